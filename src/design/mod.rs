@@ -1,0 +1,1 @@
+//! What a person enters: plain data, ranges, presets, link and file formats.

@@ -1,0 +1,1 @@
+//! What is true anywhere: properties of air, gas, water and steel, convection, friction, conduction, solvers.

@@ -1,0 +1,1 @@
+//! Puts a design through every question, in order, and gives verdicts with remedies.

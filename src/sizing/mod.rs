@@ -1,0 +1,1 @@
+//! What this trade computes: one file per question, each answerable on its own.
