@@ -7,5 +7,7 @@ fn main() {
 
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
-    println!("This is the browser app: run ./dev serve. For the command line: cargo run --example assess");
+    println!(
+        "This is the browser app: run ./dev serve. For the command line: cargo run --example assess"
+    );
 }

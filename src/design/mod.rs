@@ -1,1 +1,15 @@
-//! What a person enters: plain data, ranges, presets, link and file formats.
+//! What a person enters: plain data, ranges, presets, link and file formats, upgrades of old versions.
+//!
+//! A [`Design`] is a fixed set of sections (one record each) and lists (many records of one kind).
+//! Every input is declared once, as an [`Input`], in [`inputs`]; that declaration serves the form,
+//! the help, the link, the file, the command line and the documentation.
+
+mod declare;
+mod document;
+pub mod example;
+pub mod inputs;
+pub mod phrase;
+pub mod quantity;
+
+pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Source, Value, celsius};
+pub use document::{Design, InputError, ListInfo, SectionInfo};

@@ -1,0 +1,314 @@
+//! The design document: its sections and lists, and access to every input by its path.
+
+use super::declare::{Input, Items, Kind, Record, Value};
+use super::inputs::*;
+use super::quantity::{Quantity, System};
+use std::collections::BTreeMap;
+use thiserror::Error;
+
+/// Why an input could not be set. Reads as a sentence in metric units; the app words the range in
+/// the person's own system with [`InputError::sentence`].
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum InputError {
+    /// No input has this path.
+    #[error("there is no input named “{0}”")]
+    Unknown(String),
+    /// The value is of another kind, for example text for a number.
+    #[error("{label} does not take this kind of value")]
+    WrongKind {
+        /// Label of the input.
+        label: &'static str,
+    },
+    /// The number is not inside the allowed range.
+    #[error("{}", self.sentence(System::Metric))]
+    OutOfRange {
+        /// Label of the input.
+        label: &'static str,
+        /// What is measured.
+        quantity: Quantity,
+        /// What was given, SI.
+        given: f64,
+        /// Smallest and largest value accepted, SI.
+        allowed: (f64, f64),
+    },
+    /// The option does not exist.
+    #[error("{label} has no option named “{given}”")]
+    NoSuchOption {
+        /// Label of the input.
+        label: &'static str,
+        /// What was given.
+        given: String,
+    },
+    /// The text is too long.
+    #[error("{label} takes at most {longest} characters")]
+    TooLong {
+        /// Label of the input.
+        label: &'static str,
+        /// Longest text accepted, in characters.
+        longest: usize,
+    },
+}
+
+impl InputError {
+    /// The sentence with its range in the given system of units.
+    pub fn sentence(&self, system: System) -> String {
+        match self {
+            InputError::OutOfRange {
+                label,
+                quantity,
+                allowed,
+                ..
+            } => format!(
+                "{label} must be between {} and {}",
+                quantity.show(allowed.0, system),
+                quantity.show(allowed.1, system)
+            ),
+            other => other.to_string(),
+        }
+    }
+}
+
+/// What a section is for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SectionInfo {
+    /// Name in paths and files.
+    pub name: &'static str,
+    /// Heading shown to a person.
+    pub label: &'static str,
+    /// One line that says what it holds.
+    pub meaning: &'static str,
+    /// The declarations of its inputs.
+    pub inputs: &'static [Input],
+}
+
+/// What a list is for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ListInfo {
+    /// Name in paths and files.
+    pub name: &'static str,
+    /// Heading shown to a person.
+    pub label: &'static str,
+    /// One line that says what it holds.
+    pub meaning: &'static str,
+    /// What one item is called.
+    pub item: &'static str,
+    /// The declarations of an item's inputs.
+    pub inputs: &'static [Input],
+    /// Most items accepted.
+    pub longest: usize,
+}
+
+macro_rules! document {
+    (
+        sections { $($section:ident : $record:ident = $label:literal, $meaning:literal;)+ }
+        lists { $($list:ident : $item:ident [$longest:literal] = $start:expr, $list_label:literal, $item_label:literal, $list_meaning:literal;)+ }
+    ) => {
+        /// One machine as a person entered it.
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct Design {
+            $(#[doc = $meaning] pub $section: $record,)+
+            $(#[doc = $list_meaning] pub $list: Vec<$item>,)+
+            /// Entries of a file that this version does not know, by path; kept and written back.
+            pub unknown: BTreeMap<String, serde_json::Value>,
+        }
+
+        impl Default for Design {
+            fn default() -> Self {
+                Self {
+                    $($section: $record::default(),)+
+                    $($list: $start,)+
+                    unknown: BTreeMap::new(),
+                }
+            }
+        }
+
+        impl Design {
+            /// All sections, in the order they are shown.
+            pub const SECTIONS: &'static [SectionInfo] = &[
+                $(SectionInfo { name: stringify!($section), label: $label, meaning: $meaning, inputs: $record::INPUTS }),+
+            ];
+            /// All lists, in the order they are shown.
+            pub const LISTS: &'static [ListInfo] = &[
+                $(ListInfo {
+                    name: stringify!($list), label: $list_label, meaning: $list_meaning,
+                    item: $item_label, inputs: $item::INPUTS, longest: $longest,
+                }),+
+            ];
+
+            /// The section with this name.
+            pub fn section(&self, name: &str) -> Option<&dyn Record> {
+                match name { $(stringify!($section) => Some(&self.$section),)+ _ => None }
+            }
+            /// The section with this name, to be changed without a range check.
+            pub fn section_mut(&mut self, name: &str) -> Option<&mut dyn Record> {
+                match name { $(stringify!($section) => Some(&mut self.$section),)+ _ => None }
+            }
+            /// The list with this name.
+            pub fn list(&self, name: &str) -> Option<&dyn Items> {
+                match name { $(stringify!($list) => Some(&self.$list),)+ _ => None }
+            }
+            /// The list with this name, to be changed without a range check.
+            pub fn list_mut(&mut self, name: &str) -> Option<&mut dyn Items> {
+                match name { $(stringify!($list) => Some(&mut self.$list),)+ _ => None }
+            }
+        }
+    };
+}
+
+document! {
+    sections {
+        about: About = "This design", "Name and note of the design.";
+        site: Site = "Place", "Where the machine stands and what weather it meets.";
+        fuel: Fuel = "Wood", "The fuel as it is loaded.";
+        operation: Operation = "Gas wanted", "How much gas the engine draws, and how far down it runs.";
+        hearth: Hearth = "Hearth", "The burning and reducing part: throat, nozzles and char bed.";
+        hearth_wall: Wall = "Hearth wall", "The band of the vessel around the hearth, the hottest part.";
+        body_wall: Wall = "Body wall", "The vessel above the hearth, where wood dries and chars.";
+        lid: End = "Lid", "The top end of the vessel.";
+        bottom: End = "Bottom", "The bottom end of the vessel, under the ash.";
+        hopper: Hopper = "Hopper", "The wood store on top of the vessel.";
+        base: Base = "Base", "What the machine stands on.";
+        pipes: Pipes = "Gas pipes", "The pipe run from the hearth to the engine, with entered losses of cooler and filter.";
+        blower: Blower = "Blower", "The fan that pulls gas for lighting and for the flare.";
+        battery: Battery = "Battery", "What feeds the blower when the generator does not run.";
+        limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
+    }
+    lists {
+        hearth_layers: Layer[8] = start::lined_hearth(), "Layers of the hearth wall", "Layer", "From the hot side outwards.";
+        body_layers: Layer[8] = start::lined_vessel(), "Layers of the body wall", "Layer", "From the hot side outwards.";
+        lid_layers: Layer[8] = start::plain_lid(), "Layers of the lid", "Layer", "From the hot side outwards.";
+        bottom_layers: Layer[8] = start::lined_vessel(), "Layers of the bottom", "Layer", "From the hot side outwards.";
+        own_materials: OwnMaterial[4] = Vec::new(), "Own materials", "Material", "Materials from your own data sheets.";
+        contacts: Contact[16] = start::contacts(), "Contact points", "Point", "Where the machine touches the ground, when the base is not a plain rectangle.";
+        parts: Part[60] = Vec::new(), "Other parts", "Part", "Everything on the base besides vessel, hopper and frame.";
+        fittings: Fitting[24] = start::fittings(), "Pipe fittings", "Fitting", "Bends, tees, valves and the like in the gas pipes.";
+        blower_curve: CurvePoint[12] = start::blower_curve(), "Blower curve", "Point", "Pressure against flow at rated speed, from the maker's sheet or your own test.";
+    }
+}
+
+impl Design {
+    fn split(path: &str) -> Option<(&str, Option<usize>, &str)> {
+        let (head, rest) = path.split_once('.')?;
+        match rest.split_once('.') {
+            Some((index, name)) => Some((head, Some(index.parse().ok()?), name)),
+            None => Some((head, None, rest)),
+        }
+    }
+
+    fn record(&self, path: &str) -> Option<(&dyn Record, usize)> {
+        let (head, index, name) = Self::split(path)?;
+        let record = match index {
+            Some(index) => self.list(head)?.item(index)?,
+            None => self.section(head)?,
+        };
+        Some((record, record.index_of(name)?))
+    }
+
+    /// The declaration of the input at this path, such as `base.width` or `parts.2.mass`.
+    pub fn input(&self, path: &str) -> Option<&'static Input> {
+        let (record, index) = self.record(path)?;
+        record.inputs().get(index)
+    }
+
+    /// The value at this path.
+    pub fn get(&self, path: &str) -> Option<Value> {
+        let (record, index) = self.record(path)?;
+        record.read(index)
+    }
+
+    /// Sets the value at this path after checking kind and range.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value};
+    /// let mut design = Design::default();
+    /// design.set("base.width", Value::Number(0.66)).unwrap();
+    /// assert!(design.set("base.width", Value::Number(-1.0)).is_err());
+    /// assert_eq!(design.get("base.width"), Some(Value::Number(0.66)));
+    /// ```
+    ///
+    /// # Errors
+    /// Unknown path, wrong kind of value, or outside the allowed range.
+    pub fn set(&mut self, path: &str, value: Value) -> Result<(), InputError> {
+        let unknown = || InputError::Unknown(path.to_string());
+        let input = self.input(path).ok_or_else(unknown)?;
+        check(input, &value)?;
+        let (head, index, name) = Self::split(path).ok_or_else(unknown)?;
+        let record = match index {
+            Some(index) => self.list_mut(head).and_then(|list| list.item_mut(index)),
+            None => self.section_mut(head),
+        }
+        .ok_or_else(unknown)?;
+        let place = record.index_of(name).ok_or_else(unknown)?;
+        if record.write(place, &value) {
+            Ok(())
+        } else {
+            Err(InputError::WrongKind { label: input.label })
+        }
+    }
+
+    /// The paths of all inputs of this design, sections first, then list items.
+    pub fn paths(&self) -> Vec<String> {
+        let sections = Self::SECTIONS.iter().flat_map(|section| {
+            section
+                .inputs
+                .iter()
+                .map(move |input| format!("{}.{}", section.name, input.name))
+        });
+        let lists = Self::LISTS.iter().flat_map(|list| {
+            let count = self.list(list.name).map_or(0, Items::count);
+            (0..count).flat_map(move |index| {
+                list.inputs
+                    .iter()
+                    .map(move |input| format!("{}.{index}.{}", list.name, input.name))
+            })
+        });
+        sections.chain(lists).collect()
+    }
+}
+
+/// Checks a value against a declaration.
+///
+/// # Errors
+/// Wrong kind of value, or outside the allowed range.
+pub fn check(input: &Input, value: &Value) -> Result<(), InputError> {
+    let label = input.label;
+    match (input.kind, value) {
+        (Kind::Number { default: None, .. }, Value::Empty) => Ok(()),
+        (
+            Kind::Number {
+                quantity, allowed, ..
+            },
+            Value::Number(given),
+        ) => {
+            if *given >= allowed.0 && *given <= allowed.1 {
+                Ok(())
+            } else {
+                Err(InputError::OutOfRange {
+                    label,
+                    quantity,
+                    given: *given,
+                    allowed,
+                })
+            }
+        }
+        (Kind::Choice { options, .. }, Value::Choice(given)) => {
+            if options.iter().any(|option| option.name == given) {
+                Ok(())
+            } else {
+                Err(InputError::NoSuchOption {
+                    label,
+                    given: given.clone(),
+                })
+            }
+        }
+        (Kind::Text { longest, .. }, Value::Text(text)) => {
+            if text.chars().count() <= longest {
+                Ok(())
+            } else {
+                Err(InputError::TooLong { label, longest })
+            }
+        }
+        (Kind::Flag { .. }, Value::Flag(_)) => Ok(()),
+        _ => Err(InputError::WrongKind { label }),
+    }
+}

@@ -1,0 +1,68 @@
+//! What the machine stands on.
+
+use crate::design::Choice as _;
+use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
+use crate::design::declare::{choice, choices, number, record};
+use crate::design::quantity::Quantity as Q;
+use uom::si::f64::{Angle, Length, Velocity};
+
+choices! {
+    /// How the machine touches the ground.
+    Stance {
+        Feet = "feet", "Four feet";
+        TwoWheels = "two_wheels", "Two wheels and two feet";
+        FourWheels = "four_wheels", "Four wheels";
+        Points = "points", "Own contact points";
+    }
+}
+
+choices! {
+    /// What stands at a contact point.
+    ContactKind {
+        Foot = "foot", "Foot";
+        Wheel = "wheel", "Wheel";
+    }
+}
+
+record! {
+    /// The base frame.
+    Base {
+        stance: Stance = choice(Stance::OPTIONS, "feet"),
+            "Stands on", "Feet do not roll; wheels meet kerbs.", YourOwn;
+        width: Length = number(Q::Length, 0.66, (0.1, 3.0), (0.4, 1.2)),
+            "Base width", "Between the outermost contact points, left to right. The narrow side decides how it tips.", YourOwn;
+        depth: Length = number(Q::Length, 0.80, (0.1, 4.0), (0.5, 1.8)),
+            "Base depth", "Between the outermost contact points, front to back.", YourOwn;
+        clearance: Length = number(Q::Length, 0.25, (0.0, 1.5), (0.1, 0.5)),
+            "Vessel above ground", "From the ground to the underside of the vessel.", YourOwn;
+        vessel_x: Length = number(Q::Length, 0.0, (-2.0, 2.0), (-0.5, 0.5)),
+            "Vessel left or right", "Vessel axis to the right of the base's middle; left is negative.", YourOwn;
+        vessel_y: Length = number(Q::Length, 0.0, (-2.0, 2.0), (-0.5, 0.5)),
+            "Vessel front or back", "Vessel axis behind the base's middle; in front is negative.", YourOwn;
+        frame_side: Length = number(Q::Length, 0.040, (0.01, 0.2), (0.025, 0.08)),
+            "Frame tube", "Outside of the square tube the base is welded from.", YourOwn;
+        frame_wall: Length = number(Q::Thickness, 0.003, (0.0005, 0.02), (0.0015, 0.006)),
+            "Frame tube wall", "Wall thickness of that tube.", YourOwn;
+        wheel_diameter: Length = number(Q::Length, 0.20, (0.02, 1.0), (0.1, 0.4)),
+            "Wheel diameter", "Small wheels stop dead at a kerb.", YourOwn;
+        friction: f64 = number(Q::Number, 0.5, (0.05, 1.5), (0.3, 0.8)),
+            "Friction on the ground", "Sideways grip divided by weight: steel on concrete about 0.5.", CommonPractice;
+        walking_speed: Velocity = number(Q::Velocity, 1.2, (0.0, 5.0), (0.8, 1.6)),
+            "Rolling speed", "How fast it is pushed when a wheel meets a kerb.", CommonPractice;
+        kerb_height: Length = number(Q::Length, 0.020, (0.0, 0.3), (0.01, 0.1)),
+            "Kerb or stone", "Height of the step a wheel may strike.", CommonPractice;
+        push_height: Length = number(Q::Length, 1.5, (0.1, 4.0), (1.0, 1.8)),
+            "Push height", "Height at which a person may lean on it, or its top if that is lower.", CommonPractice;
+        slope: Angle = number(Q::Angle, 0.0, (0.0, std::f64::consts::FRAC_PI_4), (0.0, 0.26)),
+            "Ground slope", "Slope of the ground where it stands.", FromMemory("IEC 60335-1 clause 20");
+    }
+}
+
+record! {
+    /// A contact point, measured from the middle of the base.
+    Contact {
+        x: Length = number(Q::Length, 0.0, (-3.0, 3.0), (-1.0, 1.0)), "Left or right", "To the right of the middle; left is negative.", YourOwn;
+        y: Length = number(Q::Length, 0.0, (-3.0, 3.0), (-1.0, 1.0)), "Front or back", "Behind the middle; in front is negative.", YourOwn;
+        kind: ContactKind = choice(ContactKind::OPTIONS, "foot"), "Touches with", "A foot grips, a wheel rolls.", YourOwn;
+    }
+}

@@ -1,0 +1,51 @@
+//! What the verdicts compare with.
+
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
+use crate::design::celsius;
+use crate::design::declare::{number, record};
+use crate::design::quantity::Quantity as Q;
+use uom::si::f64::{Angle, Force, Mass, Ratio, ThermodynamicTemperature, Time, Velocity};
+
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
+/// SI value of one Nm³/h per cm².
+const LOAD: f64 = 1.0 / 3600.0 / 1.0e-4;
+
+record! {
+    /// The pass marks.
+    Limits {
+        tip_angle: Angle = number(Q::Angle, 15.0 * DEGREE, (1.0 * DEGREE, 45.0 * DEGREE), (10.0 * DEGREE, 20.0 * DEGREE)),
+            "Slope it must stand on", "It must not tip on ground this steep, in any direction.", FromMemory("IEC 60335-1 clause 20: 10° usual, 15° the stricter test");
+        tip_angle_least: Angle = number(Q::Angle, 10.0 * DEGREE, (1.0 * DEGREE, 45.0 * DEGREE), (5.0 * DEGREE, 15.0 * DEGREE)),
+            "Slope below which it is a Stop", "Tipping on a flatter slope than this stops the design.", FromMemory("IEC 60335-1 clause 20: 10° usual, 15° the stricter test");
+        push_share: Ratio = number(Q::Share, 0.20, (0.01, 1.0), (0.1, 0.3)),
+            "Push it must bear, of its weight", "Sideways push at push height, as a share of the weight.", CommonPractice;
+        push_most: Force = number(Q::Force, 250.0, (10.0, 2_000.0), (150.0, 400.0)),
+            "Push it must bear, at most", "The lesser of this and the share of weight is used.", CommonPractice;
+        touch_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(60.0), (celsius(35.0), celsius(120.0)), (celsius(48.0), celsius(70.0))),
+            "Touchable surface", "Hottest outside that a short accidental touch does not burn (5 s).", FromMemory("ASTM C1055");
+        guarded_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(250.0), (celsius(60.0), celsius(500.0)), (celsius(100.0), celsius(300.0))),
+            "Surface behind a guard", "Above this even a guarded surface may light chaff, leaves or oil.", OwnMark("below the temperature at which dry plant matter smoulders");
+        loss_share_watch: Ratio = number(Q::Share, 0.08, (0.005, 0.5), (0.05, 0.12)),
+            "Heat loss, Watch above", "Share of the wood's heat that leaves through the shell at full load.", OwnMark("about two points of equivalence ratio per three percent of loss");
+        loss_share_stop: Ratio = number(Q::Share, 0.15, (0.01, 0.6), (0.1, 0.2)),
+            "Heat loss, Stop above", "Share of the wood's heat that leaves through the shell at full load.", OwnMark("gas below 4 MJ/Nm³ by the energy balance of the notes");
+        warm_up_time: Time = number(Q::Time, 1800.0, (60.0, 24.0 * 3600.0), (900.0, 3600.0)),
+            "Warm-up wanted", "Time from lighting until the hearth wall holds its heat.", CommonPractice;
+        hearth_load_most: f64 = number(Q::HearthLoad, 0.9 * LOAD, (0.1 * LOAD, 2.0 * LOAD), (0.7 * LOAD, 1.0 * LOAD)),
+            "Hearth load, most", "Gas flow per throat area above which char is torn away.", FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022");
+        hearth_load_least: f64 = number(Q::HearthLoad, 0.30 * LOAD, (0.02 * LOAD, 1.0 * LOAD), (0.3 * LOAD, 0.35 * LOAD)),
+            "Hearth load, least", "Gas flow per throat area below which tar passes.", FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022");
+        nozzle_velocity_least: Velocity = number(Q::Velocity, 20.0, (1.0, 60.0), (15.0, 25.0)),
+            "Nozzle velocity, least", "Slower air does not reach the middle of the hearth.", CommonPractice;
+        nozzle_velocity_most: Velocity = number(Q::Velocity, 35.0, (5.0, 120.0), (30.0, 40.0)),
+            "Nozzle velocity, most", "Faster air cuts channels in the char.", CommonPractice;
+        blower_margin: Ratio = number(Q::Share, 0.20, (0.0, 2.0), (0.1, 0.5)),
+            "Blower reserve", "Pressure in hand above what the dirty chain needs.", CommonPractice;
+        stall_margin: Ratio = number(Q::Share, 0.15, (0.0, 1.0), (0.1, 0.3)),
+            "Distance from stall", "Flow above the flow of highest pressure; nearer to it a fan may surge.", CommonPractice;
+        battery_time: Time = number(Q::Time, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
+            "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
+        lift_mass: Mass = number(Q::Mass, 25.0, (5.0, 100.0), (20.0, 30.0)),
+            "Lift by one person", "Heaviest part one person lifts by hand.", CommonPractice;
+    }
+}

@@ -1,0 +1,100 @@
+//! Sentences that carry quantities, worded in the person's own units only when shown.
+
+use super::quantity::{Quantity, System};
+
+/// A number with its quantity, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measure {
+    /// What is measured.
+    pub quantity: Quantity,
+    /// The number in SI units.
+    pub si: f64,
+}
+
+impl Measure {
+    /// A number with its quantity.
+    pub const fn new(quantity: Quantity, si: f64) -> Self {
+        Self { quantity, si }
+    }
+
+    /// The number with its unit, as shown in the given system.
+    pub fn show(&self, system: System) -> String {
+        self.quantity.show(self.si, system)
+    }
+}
+
+/// Something that stands in the place of `{}` in a [`Phrase`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum Slot {
+    /// A quantity.
+    Measure(Measure),
+    /// A name, for example of a part.
+    Name(String),
+}
+
+impl From<Measure> for Slot {
+    fn from(measure: Measure) -> Self {
+        Slot::Measure(measure)
+    }
+}
+
+impl From<&str> for Slot {
+    fn from(name: &str) -> Self {
+        Slot::Name(name.to_string())
+    }
+}
+
+impl From<String> for Slot {
+    fn from(name: String) -> Self {
+        Slot::Name(name)
+    }
+}
+
+/// A sentence with slots.
+///
+/// ```
+/// use hearthplan::design::phrase::{Measure, Phrase};
+/// use hearthplan::design::quantity::{Quantity, System};
+/// let phrase = Phrase::new("base {} wide", [Measure::new(Quantity::Length, 0.66).into()]);
+/// assert_eq!(phrase.text(System::Metric), "base 660 mm wide");
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Phrase {
+    template: &'static str,
+    slots: Vec<Slot>,
+}
+
+impl Phrase {
+    /// A sentence whose `{}` are filled by the slots in order.
+    pub fn new(template: &'static str, slots: impl IntoIterator<Item = Slot>) -> Self {
+        Self {
+            template,
+            slots: slots.into_iter().collect(),
+        }
+    }
+
+    /// A sentence without slots.
+    pub fn plain(template: &'static str) -> Self {
+        Self {
+            template,
+            slots: Vec::new(),
+        }
+    }
+
+    /// The sentence in the given system of units.
+    pub fn text(&self, system: System) -> String {
+        let mut slots = self.slots.iter();
+        let mut text = String::with_capacity(self.template.len() + 16 * self.slots.len());
+        let mut pieces = self.template.split("{}");
+        text.push_str(pieces.next().unwrap_or_default());
+        for piece in pieces {
+            match slots.next() {
+                Some(Slot::Measure(measure)) => text.push_str(&measure.show(system)),
+                Some(Slot::Name(name)) => text.push_str(name),
+                None => {}
+            }
+            text.push_str(piece);
+        }
+        text
+    }
+}
