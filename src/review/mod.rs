@@ -1,1 +1,102 @@
 //! Puts a design through every question, in order, and gives verdicts with remedies.
+//!
+//! One way for data: a [`Design`] goes in, [`assess`] gives an [`Assessment`]. Each chapter is a
+//! file of its own with a result struct for drawing and charts, and a list of [`Finding`]s.
+
+mod breath;
+mod finding;
+mod hearth;
+mod remedy;
+mod standing;
+mod warmth;
+
+pub use breath::Breath;
+pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
+pub use hearth::HearthReview;
+pub use remedy::{Change, Remedy, remedies};
+pub use standing::Standing;
+pub use warmth::Warmth;
+
+use crate::design::Design;
+
+/// Everything the review found out about a design.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// Weight, centre of gravity, tipping.
+    pub standing: Standing,
+    /// Heat through the shell.
+    pub warmth: Warmth,
+    /// Hearth load and nozzles.
+    pub hearth: HearthReview,
+    /// Pressure chain, blower, battery.
+    pub breath: Breath,
+    /// All answers, in the order the questions are asked.
+    pub findings: Vec<Finding>,
+}
+
+impl Assessment {
+    /// The worst verdict of all; Good when there is no finding.
+    pub fn worst(&self) -> Verdict {
+        self.findings
+            .iter()
+            .map(|finding| finding.verdict)
+            .max()
+            .unwrap_or(Verdict::Good)
+    }
+
+    /// Number of findings with this verdict.
+    pub fn count(&self, verdict: Verdict) -> usize {
+        self.findings
+            .iter()
+            .filter(|finding| finding.verdict == verdict)
+            .count()
+    }
+
+    /// The finding with this id.
+    pub fn finding(&self, id: &str) -> Option<&Finding> {
+        self.findings.iter().find(|finding| finding.id == id)
+    }
+
+    /// All computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let mut results = self.standing.results();
+        results.extend(self.warmth.results());
+        results.extend(self.hearth.results());
+        results.extend(self.breath.results());
+        results
+    }
+}
+
+/// Puts a design through every question.
+///
+/// ```
+/// use hearthplan::{design::Design, review};
+/// let assessment = review::assess(&Design::default());
+/// assert!(!assessment.findings.is_empty());
+/// ```
+pub fn assess(design: &Design) -> Assessment {
+    let (standing, mut findings) = standing::examine(design);
+    let (warmth, more) = warmth::examine(design);
+    findings.extend(more);
+    let (hearth, more) = hearth::examine(design);
+    findings.extend(more);
+    let (breath, more) = breath::examine(design);
+    findings.extend(more);
+    Assessment {
+        standing,
+        warmth,
+        hearth,
+        breath,
+        findings,
+    }
+}
+
+/// The answers of one chapter alone, for searches that ask many times.
+pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
+    match chapter {
+        Chapter::Standing => standing::examine(design).1,
+        Chapter::Warmth => warmth::examine(design).1,
+        Chapter::Hearth => hearth::examine(design).1,
+        Chapter::Breath => breath::examine(design).1,
+    }
+}

@@ -1,0 +1,188 @@
+//! What a question answers: a verdict, the comparison behind it, its working and its levers.
+
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::{Source, Value};
+
+/// The answer in one word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    /// Passes.
+    Good,
+    /// Passes narrowly, or only under a condition.
+    Watch,
+    /// Cannot be told from what was entered.
+    CannotTell,
+    /// Fails: do not build it like this.
+    Stop,
+}
+
+impl Verdict {
+    /// The word shown.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Good => "Good",
+            Verdict::Watch => "Watch",
+            Verdict::CannotTell => "Can't tell",
+            Verdict::Stop => "Stop",
+        }
+    }
+
+    /// Good from `watch` upwards, Stop below `stop`, Watch between; not a number cannot be told.
+    ///
+    /// ```
+    /// use hearthplan::review::Verdict;
+    /// assert_eq!(Verdict::at_least(12.0, 15.0, 10.0), Verdict::Watch);
+    /// ```
+    pub fn at_least(value: f64, good: f64, stop: f64) -> Self {
+        if !value.is_finite() {
+            Verdict::CannotTell
+        } else if value >= good {
+            Verdict::Good
+        } else if value >= stop {
+            Verdict::Watch
+        } else {
+            Verdict::Stop
+        }
+    }
+
+    /// Good up to `good`, Stop above `stop`, Watch between; not a number cannot be told.
+    pub fn at_most(value: f64, good: f64, stop: f64) -> Self {
+        Self::at_least(-value, -good, -stop)
+    }
+}
+
+/// The chapter a question belongs to, in the order they are asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Chapter {
+    /// Weight, centre of gravity, tipping.
+    Standing,
+    /// Heat through the shell, surfaces, warm-up.
+    Warmth,
+    /// Hearth load, nozzles, table.
+    Hearth,
+    /// Pressure chain, blower, battery.
+    Breath,
+}
+
+impl Chapter {
+    /// All chapters in order.
+    pub const ALL: [Chapter; 4] = [
+        Chapter::Standing,
+        Chapter::Warmth,
+        Chapter::Hearth,
+        Chapter::Breath,
+    ];
+
+    /// The heading shown to a person.
+    pub fn label(self) -> &'static str {
+        match self {
+            Chapter::Standing => "Will it stand?",
+            Chapter::Warmth => "Will it stay hot?",
+            Chapter::Hearth => "Is the hearth the right size?",
+            Chapter::Breath => "Can it breathe?",
+        }
+    }
+
+    /// The name used in results and findings.
+    pub fn name(self) -> &'static str {
+        match self {
+            Chapter::Standing => "standing",
+            Chapter::Warmth => "warmth",
+            Chapter::Hearth => "hearth",
+            Chapter::Breath => "breath",
+        }
+    }
+}
+
+/// One line of the working behind a number.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What is computed, in words.
+    pub words: &'static str,
+    /// The formula in symbols.
+    pub formula: &'static str,
+    /// The values that went in: symbol, what it is, value.
+    pub values: Vec<(&'static str, &'static str, Measure)>,
+    /// What comes out.
+    pub result: Measure,
+    /// Where the method comes from.
+    pub source: Source,
+    /// How sure we are, in words.
+    pub sure: &'static str,
+}
+
+/// Something that could be changed to make a question pass.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Lever {
+    /// An input of the design, by path.
+    Input(String),
+    /// A new item in a list; `solve_for` names the field whose value is searched.
+    NewItem {
+        /// Name of the list.
+        list: &'static str,
+        /// Where to insert it.
+        index: usize,
+        /// Fields that are fixed.
+        fields: Vec<(&'static str, Value)>,
+        /// The number field to search.
+        solve_for: &'static str,
+    },
+}
+
+impl Lever {
+    /// The input with this path.
+    pub fn input(path: impl Into<String>) -> Self {
+        Lever::Input(path.into())
+    }
+}
+
+/// The answer to one question.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// Unique and stable name, such as `standing.tip_full` or `warmth.touch.lid`.
+    pub id: &'static str,
+    /// The chapter it belongs to.
+    pub chapter: Chapter,
+    /// The question in a few words.
+    pub title: &'static str,
+    /// One line that explains the term for someone who never heard it.
+    pub meaning: &'static str,
+    /// The answer.
+    pub verdict: Verdict,
+    /// What was compared with what, in numbers.
+    pub compared: Phrase,
+    /// Why it matters, in one line.
+    pub why: &'static str,
+    /// Distance from Good as a share of the limit; 0 or more is Good. None when it cannot be told.
+    pub margin: Option<f64>,
+    /// How the number was found.
+    pub working: Vec<Step>,
+    /// The usual caution, where the matter can hurt someone.
+    pub caution: Option<&'static str>,
+    /// What could be changed, most sensible first.
+    pub levers: Vec<Lever>,
+    /// The part of the machine it is about: the name of a section or list of the design.
+    pub about: &'static str,
+}
+
+/// A computed number with a stable name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NamedResult {
+    /// Stable name, such as `standing.tip_angle_full`.
+    pub name: String,
+    /// Label shown to a person.
+    pub label: String,
+    /// The number, SI.
+    pub measure: Measure,
+}
+
+impl NamedResult {
+    /// A computed number with a stable name.
+    pub fn new(name: impl Into<String>, label: impl Into<String>, measure: Measure) -> Self {
+        Self {
+            name: name.into(),
+            label: label.into(),
+            measure,
+        }
+    }
+}

@@ -1,0 +1,278 @@
+//! The smallest single change that makes a question pass, found by search and checked by the review.
+
+use super::finding::{Chapter, Finding, Lever, Verdict};
+use super::{Assessment, ask, assess};
+use crate::design::quantity::Quantity;
+use crate::design::{Design, Input, Kind, Value};
+
+/// A change of a design.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Change {
+    /// Sets one input.
+    Set {
+        /// Path of the input.
+        path: String,
+        /// The new value, SI.
+        value: Value,
+    },
+    /// Inserts one item into a list.
+    Insert {
+        /// Name of the list.
+        list: &'static str,
+        /// Where to insert it.
+        index: usize,
+        /// Fields of the new item.
+        fields: Vec<(&'static str, Value)>,
+    },
+}
+
+impl Change {
+    /// The design with this change, or none if the change does not fit the design.
+    pub fn apply(&self, design: &Design) -> Option<Design> {
+        let mut changed = design.clone();
+        match self {
+            Change::Set { path, value } => changed.set(path, value.clone()).ok()?,
+            Change::Insert {
+                list,
+                index,
+                fields,
+            } => {
+                let info = Design::LISTS.iter().find(|info| info.name == *list)?;
+                let items = changed.list_mut(list)?;
+                if items.count() >= info.longest || *index > items.count() {
+                    return None;
+                }
+                items.insert_new(*index);
+                for (name, value) in fields {
+                    changed
+                        .set(&format!("{list}.{index}.{name}"), value.clone())
+                        .ok()?;
+                }
+            }
+        }
+        Some(changed)
+    }
+}
+
+/// One lever tried on one finding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// What was tried.
+    pub lever: Lever,
+    /// The declaration of the input that was searched.
+    pub input: &'static Input,
+    /// The smallest change that passes; none when no allowed value does.
+    pub change: Option<Change>,
+    /// The value the searched input gets.
+    pub value: Option<Value>,
+    /// Findings that the change makes worse: id, verdict before, verdict after.
+    pub worsens: Vec<(&'static str, Verdict, Verdict)>,
+}
+
+/// Tries every lever of the finding with this id. Empty when the question already passes, does not
+/// exist, or has no levers. Each change that is offered has been checked by a full review.
+pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
+    let before = assess(design);
+    let Some(finding) = before.finding(id) else {
+        return Vec::new();
+    };
+    if finding.verdict == Verdict::Good {
+        return Vec::new();
+    }
+    finding
+        .levers
+        .iter()
+        .filter_map(|lever| pull(design, &before, finding, lever))
+        .collect()
+}
+
+/// A lever on a design: builds the change for a value of the searched input.
+struct Pull<'a> {
+    design: &'a Design,
+    chapter: Chapter,
+    id: &'static str,
+    lever: &'a Lever,
+}
+
+impl Pull<'_> {
+    fn change(&self, value: Value) -> Change {
+        match self.lever {
+            Lever::Input(path) => Change::Set {
+                path: path.clone(),
+                value,
+            },
+            Lever::NewItem {
+                list,
+                index,
+                fields,
+                solve_for,
+            } => {
+                let mut fields = fields.clone();
+                fields.push((solve_for, value));
+                Change::Insert {
+                    list,
+                    index: *index,
+                    fields,
+                }
+            }
+        }
+    }
+
+    fn passes(&self, value: Value) -> bool {
+        self.change(value)
+            .apply(self.design)
+            .is_some_and(|changed| {
+                ask(&changed, self.chapter)
+                    .iter()
+                    .any(|finding| finding.id == self.id && finding.verdict == Verdict::Good)
+            })
+    }
+
+    /// The nearest passing number on one side of `start`, on the grid of its quantity.
+    fn search(&self, start: f64, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
+        let step = grid(quantity, scale);
+        let whole = |value: f64| {
+            if quantity == Quantity::Count {
+                value.round()
+            } else {
+                value
+            }
+        };
+        let direction = (towards - start).signum();
+        if towards == start || !scale.is_finite() || scale <= 0.0 {
+            return None;
+        }
+        let mut failing = start;
+        let mut reach = scale / 64.0;
+        let mut passing = loop {
+            let candidate = start + direction * reach;
+            let beyond = (candidate - towards) * direction >= 0.0;
+            let candidate = if beyond { towards } else { whole(candidate) };
+            if self.passes(Value::Number(candidate)) {
+                break candidate;
+            }
+            if beyond {
+                return None;
+            }
+            failing = candidate;
+            reach *= 1.5;
+        };
+        while (passing - failing).abs() > step {
+            let middle = whole(0.5 * (passing + failing));
+            if self.passes(Value::Number(middle)) {
+                passing = middle;
+            } else {
+                failing = middle;
+            }
+        }
+        let on_grid = |grid: f64| {
+            if direction > 0.0 {
+                (passing / grid).ceil() * grid
+            } else {
+                (passing / grid).floor() * grid
+            }
+        };
+        let within =
+            |value: f64| (value - start) * direction > 0.0 && (towards - value) * direction >= 0.0;
+        [on_grid(5.0 * step), on_grid(step), passing]
+            .into_iter()
+            .find(|&value| within(value) && self.passes(Value::Number(value)))
+    }
+}
+
+fn pull(design: &Design, before: &Assessment, finding: &Finding, lever: &Lever) -> Option<Remedy> {
+    let pull = Pull {
+        design,
+        chapter: finding.chapter,
+        id: finding.id,
+        lever,
+    };
+    let (input, start) = match lever {
+        Lever::Input(path) => (design.input(path)?, design.get(path)?),
+        Lever::NewItem {
+            list, solve_for, ..
+        } => {
+            let info = Design::LISTS.iter().find(|info| info.name == *list)?;
+            let input = info.inputs.iter().find(|input| input.name == *solve_for)?;
+            let Kind::Number { allowed, .. } = input.kind else {
+                return None;
+            };
+            (input, Value::Number(allowed.0))
+        }
+    };
+    let value = match (input.kind, start) {
+        (
+            Kind::Number {
+                quantity,
+                allowed,
+                usual,
+                ..
+            },
+            Value::Number(start),
+        ) => {
+            let scale = usual.1 - usual.0;
+            let up = pull.search(start, allowed.1, scale, quantity);
+            let down = pull.search(start, allowed.0, scale, quantity);
+            match (up, down) {
+                (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
+                (up, down) => up.or(down),
+            }
+            .map(Value::Number)
+        }
+        (Kind::Choice { options, .. }, start) => options
+            .iter()
+            .map(|option| Value::Choice(option.name.to_string()))
+            .find(|value| *value != start && pull.passes(value.clone())),
+        (Kind::Flag { .. }, Value::Flag(state)) => {
+            Some(Value::Flag(!state)).filter(|value| pull.passes(value.clone()))
+        }
+        _ => return None,
+    };
+    let change = value.clone().map(|value| pull.change(value));
+    let (change, value, worsens) = match change.as_ref().and_then(|change| change.apply(design)) {
+        None => (None, None, Vec::new()),
+        Some(changed) => {
+            let after = assess(&changed);
+            let passes = after
+                .finding(finding.id)
+                .is_some_and(|after| after.verdict == Verdict::Good);
+            if passes {
+                (change, value, worsened(before, &after))
+            } else {
+                (None, None, Vec::new())
+            }
+        }
+    };
+    Some(Remedy {
+        lever: lever.clone(),
+        input,
+        change,
+        value,
+        worsens,
+    })
+}
+
+fn worsened(before: &Assessment, after: &Assessment) -> Vec<(&'static str, Verdict, Verdict)> {
+    after
+        .findings
+        .iter()
+        .filter_map(|now| {
+            let then = before
+                .finding(now.id)
+                .map_or(Verdict::Good, |then| then.verdict);
+            (now.verdict > then).then_some((now.id, then, now.verdict))
+        })
+        .collect()
+}
+
+/// The step on which a remedy is offered: fine enough to be small, coarse enough to be said aloud.
+fn grid(quantity: Quantity, scale: f64) -> f64 {
+    match quantity {
+        Quantity::Length => 0.001,
+        Quantity::Count => 1.0,
+        Quantity::Share => 0.01,
+        Quantity::Temperature | Quantity::TemperatureDifference => 1.0,
+        Quantity::Angle => std::f64::consts::PI / 180.0 / 10.0,
+        _ => 10_f64.powf((scale / 200.0).log10().floor()),
+    }
+}
