@@ -20,5 +20,5 @@ pub mod physics;
 pub mod review;
 pub mod sizing;
 
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", target_os = "unknown"))]
 pub mod app;
