@@ -2,7 +2,7 @@
 
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
-use crate::design::declare::{choice, choices, number, record};
+use crate::design::declare::{choice, choices, flag, number, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{Angle, Length, Velocity};
 
@@ -10,7 +10,7 @@ choices! {
     /// How the machine touches the ground.
     Stance {
         Feet = "feet", "Four feet";
-        TwoWheels = "two_wheels", "Two wheels and two feet";
+        TwoWheels = "two_wheels", "Two wheels at the back, two feet";
         FourWheels = "four_wheels", "Four wheels";
         Points = "points", "Own contact points";
     }
@@ -45,6 +45,14 @@ record! {
             "Frame tube wall", "Wall thickness of that tube.", YourOwn;
         wheel_diameter: Length = number(Q::Length, 0.20, (0.02, 1.0), (0.1, 0.4)),
             "Wheel diameter", "Small wheels stop dead at a kerb.", YourOwn;
+        swivel: bool = flag(true),
+            "Wheels swivel", "Castors roll every way; fixed wheels roll front to back only. Of two wheels and two feet the wheels are fixed.", YourOwn;
+        castor_trail: Length = number(Q::Length, 0.030, (0.0, 0.15), (0.02, 0.06)),
+            "Castor trail", "How far a castor's wheel stands from its swivel. It can swing inwards and narrow the base by this much.", CommonPractice;
+        brakes: bool = flag(false),
+            "Wheels braked", "All wheels are locked when the machine stands.", YourOwn;
+        rolling_resistance: f64 = number(Q::Number, 0.03, (0.001, 0.5), (0.01, 0.1)),
+            "Rolling resistance", "Push that keeps it rolling divided by weight: hard wheels on concrete 0.02, on gravel 0.1.", CommonPractice;
         friction: f64 = number(Q::Number, 0.5, (0.05, 1.5), (0.3, 0.8)),
             "Friction on the ground", "Sideways grip divided by weight: steel on concrete about 0.5.", CommonPractice;
         walking_speed: Velocity = number(Q::Velocity, 1.2, (0.0, 5.0), (0.8, 1.6)),

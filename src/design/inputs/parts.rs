@@ -56,11 +56,11 @@ record! {
         material: Material = choice(Material::OPTIONS, "mild_steel"), "Material", "Gives the density.", YourOwn;
         mass: Mass = number(Q::Mass, 10.0, (0.0, 5_000.0), (0.1, 300.0)), "Weight of one", "Weighed, or from the maker's plate.", YourOwn;
         density: MassDensity = number(Q::Density, 1_000.0, (1.0, 12_000.0), (100.0, 1_200.0)), "Fill density", "Mass of a cubic metre of the fill: water 1000.", YourOwn;
-        diameter: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.0)), "Diameter", "Outside diameter; for a cone its foot.", YourOwn;
+        diameter: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.0)), "Diameter", "Outside diameter; for a cone its foot, for a fill the width of the fill.", YourOwn;
         second_diameter: Length = number(Q::Length, 0.10, (0.0, 4.0), (0.02, 1.0)), "Second diameter", "Hole of a ring, or top of a cone.", YourOwn;
         width: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.5)), "Width", "Left to right.", YourOwn;
         depth: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.5)), "Depth", "Front to back.", YourOwn;
-        height: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.01, 1.5)), "Height", "Underside to top.", YourOwn;
+        height: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.01, 1.5)), "Height", "Underside to top; for a dished end the depth of the dish.", YourOwn;
         thickness: Length = number(Q::Thickness, 0.003, (0.0002, 0.2), (0.001, 0.02)), "Sheet thickness", "Thickness of the sheet it is made from.", YourOwn;
         fill_share: Ratio = number(Q::Share, 1.0, (0.0, 1.0), (0.0, 1.0)), "Filled", "Share of the round volume that is filled.", YourOwn;
         x: Length = number(Q::Length, 0.0, (-4.0, 4.0), (-1.0, 1.0)), "Left or right", "To the right of the base's middle; left is negative.", YourOwn;
