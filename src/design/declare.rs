@@ -2,9 +2,10 @@
 
 use super::quantity::Quantity;
 use uom::si::f64::{
-    Angle, Area, ElectricCharge, ElectricCurrent, ElectricPotential, Energy, Force, Frequency,
-    Length, Mass, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
-    ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
+    Angle, Area, AvailableEnergy, ElectricCharge, ElectricCurrent, ElectricPotential, Energy,
+    Force, Frequency, Length, Mass, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureInterval, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume,
+    VolumeRate,
 };
 
 /// Converts degrees Celsius to kelvin in declarations.
@@ -229,6 +230,7 @@ macro_rules! measured_fields {
 measured_fields!(
     Angle,
     Area,
+    AvailableEnergy,
     ElectricCharge,
     ElectricCurrent,
     ElectricPotential,

@@ -8,6 +8,7 @@ mod declare;
 mod document;
 pub mod example;
 pub mod inputs;
+pub mod materials;
 pub mod phrase;
 pub mod quantity;
 

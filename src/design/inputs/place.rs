@@ -4,7 +4,9 @@ use crate::design::Source::{CommonPractice, FromMemory, OwnMark, YourOwn};
 use crate::design::celsius;
 use crate::design::declare::{flag, number, record, text};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Length, MassDensity, Ratio, ThermodynamicTemperature, Velocity, VolumeRate};
+use uom::si::f64::{
+    AvailableEnergy, Length, MassDensity, Ratio, ThermodynamicTemperature, Velocity, VolumeRate,
+};
 
 const PER_HOUR: f64 = 1.0 / 3600.0;
 
@@ -40,6 +42,8 @@ record! {
             "Piece size", "Usual edge of a wood piece.", CommonPractice;
         void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.35, 0.6)),
             "Gaps between pieces", "Share of a heap that is air, not wood.", CommonPractice;
+        heating_value: AvailableEnergy = number(Q::EnergyPerMass, 16.5e6, (5.0e6, 35.0e6), (13.0e6, 19.0e6)),
+            "Heat in the wood", "Lower heating value of a kilogram of wood as fired, moisture included.", FromMemory("Channiwala and Parikh, Fuel 81, 2002; softwood at 10 % moisture");
     }
 }
 

@@ -1,0 +1,163 @@
+//! What layers and parts are made of: the table of materials, and the person's own.
+
+mod table;
+
+use super::declare::{Choice, Source, celsius};
+use super::document::Design;
+use super::inputs::{Material, OwnMaterial};
+use thiserror::Error;
+use uom::si::f64::{
+    MassDensity, Ratio, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,
+};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::ratio::ratio;
+use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
+use uom::si::thermodynamic_temperature::kelvin;
+
+/// A material whose conductivity stays below this everywhere counts as insulation, W/(m·K).
+const INSULATION: f64 = 0.5;
+
+/// One point of a conductivity curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ConductivityAt {
+    /// Mean temperature of the material.
+    pub temperature: ThermodynamicTemperature,
+    /// Conductivity there.
+    pub conductivity: ThermalConductivity,
+}
+
+/// The properties of a solid or loose material.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MaterialProperties<'a> {
+    /// What it is called.
+    pub name: &'a str,
+    /// Mass of a cubic metre as built in.
+    pub density: MassDensity,
+    /// Heat to warm one kilogram by one kelvin, mean over the range of use.
+    pub heat_capacity: SpecificHeatCapacity,
+    /// Emittance of its surface, 0 to 1.
+    pub emittance: Ratio,
+    /// Highest temperature it bears for long.
+    pub limit: ThermodynamicTemperature,
+    /// One to five points in rising order of temperature.
+    pub conductivity: Vec<ConductivityAt>,
+    /// Whether it holds heat back, unlike steel or dense castable.
+    pub insulates: bool,
+    /// Where the values come from.
+    pub source: Source,
+}
+
+/// Why a material has no properties.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
+pub enum MaterialError {
+    /// The air gap is no solid.
+    #[error("a still air gap has no weight and no strength")]
+    AirGap,
+    /// An own material was chosen that has not been entered.
+    #[error("own material {number} has not been entered yet")]
+    NoOwnMaterial {
+        /// Its place among the own materials, counted from one.
+        number: usize,
+    },
+    /// Two conductivities of an own material stand at the same temperature.
+    #[error("own material {number} gives two conductivities at the same temperature")]
+    SameTemperature {
+        /// Its place among the own materials, counted from one.
+        number: usize,
+    },
+}
+
+impl Design {
+    /// The properties of a material: a row of the table, or one of the design's own materials.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, inputs::Material};
+    /// let design = Design::default();
+    /// let steel = design.material(Material::MildSteel).unwrap();
+    /// assert_eq!(steel.density.value, 7850.0);
+    /// assert!(!steel.insulates);
+    /// assert!(design.material(Material::Own1).is_err());
+    /// ```
+    ///
+    /// # Errors
+    /// The air gap, an own material that was not entered, or one with two conductivities at one temperature.
+    pub fn material(&self, material: Material) -> Result<MaterialProperties<'_>, MaterialError> {
+        let number = match material {
+            Material::Own1 => 1,
+            Material::Own2 => 2,
+            Material::Own3 => 3,
+            Material::Own4 => 4,
+            _ => return tabulated(material).ok_or(MaterialError::AirGap),
+        };
+        match self.own_materials.get(number - 1) {
+            Some(own) => entered(own, number),
+            None => Err(MaterialError::NoOwnMaterial { number }),
+        }
+    }
+}
+
+fn tabulated(material: Material) -> Option<MaterialProperties<'static>> {
+    let row = table::row(material)?;
+    let conductivity: Vec<_> = row
+        .conductivity
+        .iter()
+        .map(|&(temperature, conductivity)| ConductivityAt {
+            temperature: ThermodynamicTemperature::new::<kelvin>(celsius(temperature)),
+            conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(conductivity),
+        })
+        .collect();
+    Some(MaterialProperties {
+        name: material.label(),
+        density: MassDensity::new::<kilogram_per_cubic_meter>(row.density),
+        heat_capacity: SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(row.heat_capacity),
+        emittance: Ratio::new::<ratio>(row.emittance),
+        limit: ThermodynamicTemperature::new::<kelvin>(celsius(row.limit)),
+        insulates: insulates(&conductivity),
+        conductivity,
+        source: row.source,
+    })
+}
+
+fn entered(own: &OwnMaterial, number: usize) -> Result<MaterialProperties<'_>, MaterialError> {
+    let pairs = [
+        (Some(own.temperature_1), Some(own.conductivity_1)),
+        (own.temperature_2, own.conductivity_2),
+        (own.temperature_3, own.conductivity_3),
+        (own.temperature_4, own.conductivity_4),
+        (own.temperature_5, own.conductivity_5),
+    ];
+    let mut conductivity: Vec<_> = pairs
+        .into_iter()
+        .filter_map(|(temperature, conductivity)| {
+            Some(ConductivityAt {
+                temperature: temperature?,
+                conductivity: conductivity?,
+            })
+        })
+        .collect();
+    conductivity.sort_by(|one, other| one.temperature.value.total_cmp(&other.temperature.value));
+    let too_close = conductivity
+        .iter()
+        .zip(conductivity.iter().skip(1))
+        .any(|(lower, upper)| upper.temperature.value - lower.temperature.value < 0.1);
+    if too_close {
+        return Err(MaterialError::SameTemperature { number });
+    }
+    Ok(MaterialProperties {
+        name: &own.name,
+        density: own.density,
+        heat_capacity: own.heat_capacity,
+        emittance: own.emittance,
+        limit: own.limit,
+        insulates: insulates(&conductivity),
+        conductivity,
+        source: Source::YourOwn,
+    })
+}
+
+fn insulates(conductivity: &[ConductivityAt]) -> bool {
+    conductivity
+        .iter()
+        .all(|point| point.conductivity.value < INSULATION)
+}
