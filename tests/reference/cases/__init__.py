@@ -1,0 +1,1 @@
+"""One module per subject. `files()` returns the documents it makes by file name."""
