@@ -1,1 +1,3 @@
 //! What this trade computes: one file per question, each answerable on its own.
+
+pub mod fuel;

@@ -1,0 +1,6 @@
+//! Checks of the calculation heart: fuel, equilibrium, gas, hearth temperature, engine.
+
+#[path = "heart/equilibrium.rs"]
+mod equilibrium;
+#[path = "heart/fuel.rs"]
+mod fuel;
