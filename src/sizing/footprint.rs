@@ -1,0 +1,241 @@
+//! Where does it touch the ground? Contact points, their convex hull, and the edges it can tip over.
+
+use crate::design::Design;
+use crate::design::inputs::{ContactKind, Stance};
+use uom::si::f64::{Angle, Length};
+
+/// Points nearer to each other than this count as one, m.
+const SAME_POINT: f64 = 1.0e-4;
+
+/// A point where the machine touches the ground, from the middle of the base.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ContactPoint {
+    /// To the right.
+    pub x: Length,
+    /// To the back.
+    pub y: Length,
+    /// Foot or wheel.
+    pub kind: ContactKind,
+    /// Its place in the list of own contact points; a corner's number for a plain rectangle.
+    pub index: usize,
+}
+
+/// Which way the machine would fall over an edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Towards {
+    /// To the left, x negative.
+    Left,
+    /// To the right, x positive.
+    Right,
+    /// To the front, y negative.
+    Front,
+    /// To the back, y positive.
+    Back,
+    /// Over the line between two own contact points, numbered from zero.
+    Between(usize, usize),
+}
+
+impl Towards {
+    /// The direction in words that follow “towards”; own points are counted from one.
+    ///
+    /// ```
+    /// use hearthplan::sizing::footprint::Towards;
+    /// assert_eq!(Towards::Left.words(), "the left");
+    /// assert_eq!(Towards::Between(0, 1).words(), "the side between points 1 and 2");
+    /// ```
+    pub fn words(self) -> String {
+        match self {
+            Towards::Left => "the left".to_string(),
+            Towards::Right => "the right".to_string(),
+            Towards::Front => "the front".to_string(),
+            Towards::Back => "the back".to_string(),
+            Towards::Between(from, to) => {
+                format!("the side between points {} and {}", from + 1, to + 1)
+            }
+        }
+    }
+}
+
+/// A straight side of the footprint, over which the machine can tip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Edge {
+    /// Which way it falls over this edge.
+    pub towards: Towards,
+    /// Where the edge begins; the footprint lies to the left of the way from here.
+    pub from: ContactPoint,
+    /// Where the edge ends.
+    pub to: ContactPoint,
+    /// Direction across the edge and outwards: from the x axis, towards the y axis.
+    pub azimuth: Angle,
+    /// How far the edge lies inside the line through the swivels when castors swing inwards.
+    pub inset: Length,
+    /// Both ends are wheels that roll this way.
+    pub rolls: bool,
+}
+
+impl Edge {
+    /// x and y of the unit vector that points outwards across the edge.
+    pub fn outwards(&self) -> (f64, f64) {
+        let (dx, dy) = (
+            (self.to.x - self.from.x).value,
+            (self.to.y - self.from.y).value,
+        );
+        let length = dx.hypot(dy).max(f64::MIN_POSITIVE);
+        (dy / length, -dx / length)
+    }
+
+    /// Distance of a point, given by x and y in m, inside this edge; negative when it lies outside.
+    pub fn distance_inside(&self, x: f64, y: f64) -> Length {
+        let (nx, ny) = self.outwards();
+        Length::new::<uom::si::length::meter>(
+            nx * (self.from.x.value - x) + ny * (self.from.y.value - y),
+        ) - self.inset
+    }
+}
+
+/// What the machine stands on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Footprint {
+    /// All contact points.
+    pub points: Vec<ContactPoint>,
+    /// The edges of their convex hull, counter-clockwise seen from above; empty when fewer than
+    /// three points differ or all lie in one line.
+    pub edges: Vec<Edge>,
+}
+
+/// The contact points of a design. Stances other than own points are the rectangle of base width and
+/// depth; of two wheels and two feet, the wheels are at the back.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::footprint};
+/// let points = footprint::contact_points(&Design::default());
+/// assert_eq!(points.len(), 4);
+/// ```
+pub fn contact_points(design: &Design) -> Vec<ContactPoint> {
+    let base = &design.base;
+    let (front, back) = match base.stance {
+        Stance::Feet => (ContactKind::Foot, ContactKind::Foot),
+        Stance::TwoWheels => (ContactKind::Foot, ContactKind::Wheel),
+        Stance::FourWheels => (ContactKind::Wheel, ContactKind::Wheel),
+        Stance::Points => {
+            return design
+                .contacts
+                .iter()
+                .enumerate()
+                .map(|(index, contact)| ContactPoint {
+                    x: contact.x,
+                    y: contact.y,
+                    kind: contact.kind,
+                    index,
+                })
+                .collect();
+        }
+    };
+    rectangle(base.width, base.depth, front, back).to_vec()
+}
+
+/// The four corners of a plain base, counter-clockwise from the front left one.
+pub(super) fn rectangle(
+    width: Length,
+    depth: Length,
+    front: ContactKind,
+    back: ContactKind,
+) -> [ContactPoint; 4] {
+    let corner = |index, x, y, kind| ContactPoint { x, y, kind, index };
+    let (x, y) = (0.5 * width, 0.5 * depth);
+    [
+        corner(0, -x, -y, front),
+        corner(1, x, -y, front),
+        corner(2, x, y, back),
+        corner(3, -x, y, back),
+    ]
+}
+
+/// The footprint of a design.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::footprint};
+/// let footprint = footprint::footprint(&Design::default());
+/// assert_eq!(footprint.edges.len(), 4);
+/// ```
+pub fn footprint(design: &Design) -> Footprint {
+    let base = &design.base;
+    let points = contact_points(design);
+    let castors = base.swivel && base.stance != Stance::TwoWheels;
+    let own = base.stance == Stance::Points;
+    let corners = hull(&points);
+    let edges = if corners.len() < 3 {
+        Vec::new()
+    } else {
+        corners
+            .iter()
+            .zip(corners.iter().cycle().skip(1))
+            .map(|(&from, &to)| edge(from, to, own, castors, base.castor_trail))
+            .collect()
+    };
+    Footprint { points, edges }
+}
+
+fn edge(from: ContactPoint, to: ContactPoint, own: bool, castors: bool, trail: Length) -> Edge {
+    let wheels = [from, to].map(|point| point.kind == ContactKind::Wheel);
+    let mut edge = Edge {
+        towards: Towards::Between(from.index, to.index),
+        from,
+        to,
+        azimuth: Angle::default(),
+        inset: Length::default(),
+        rolls: false,
+    };
+    let (nx, ny) = edge.outwards();
+    edge.azimuth = Angle::new::<uom::si::angle::radian>(ny.atan2(nx));
+    if !own {
+        edge.towards = match (nx.abs() > ny.abs(), nx + ny > 0.0) {
+            (true, true) => Towards::Right,
+            (true, false) => Towards::Left,
+            (false, true) => Towards::Back,
+            (false, false) => Towards::Front,
+        };
+    }
+    // Either castor can swing in by its trail; taking both at once is the least favourable case.
+    if castors && (wheels[0] || wheels[1]) {
+        edge.inset = trail;
+    }
+    // A fixed wheel rolls front to back: an edge counts when it lies more across than along.
+    edge.rolls = wheels[0] && wheels[1] && (castors || ny.abs() > nx.abs());
+    edge
+}
+
+/// Convex hull by the monotone chain of A. M. Andrew, Information Processing Letters 9, 1979;
+/// counter-clockwise, without points inside a straight side. Fewer than three points when there is none.
+fn hull(points: &[ContactPoint]) -> Vec<ContactPoint> {
+    let mut sorted: Vec<ContactPoint> = points
+        .iter()
+        .copied()
+        .filter(|point| point.x.is_finite() && point.y.is_finite())
+        .collect();
+    sorted.sort_by(|a, b| (a.x.value.total_cmp(&b.x.value)).then(a.y.value.total_cmp(&b.y.value)));
+    sorted.dedup_by(|a, b| (a.x - b.x).value.hypot((a.y - b.y).value) < SAME_POINT);
+    let mut hull = half_hull(sorted.iter());
+    let upper = half_hull(sorted.iter().rev());
+    hull.pop();
+    hull.extend(upper);
+    hull.pop();
+    hull
+}
+
+fn half_hull<'a>(points: impl Iterator<Item = &'a ContactPoint>) -> Vec<ContactPoint> {
+    let mut chain: Vec<ContactPoint> = Vec::with_capacity(8);
+    for &point in points {
+        while let [.., before, last] = chain.as_slice() {
+            let (ax, ay) = ((last.x - before.x).value, (last.y - before.y).value);
+            let (bx, by) = ((point.x - before.x).value, (point.y - before.y).value);
+            // Distance of `last` from the line before–point: on the line means it is no corner.
+            if (ax * by - ay * bx) > SAME_POINT * bx.hypot(by) {
+                break;
+            }
+            chain.pop();
+        }
+        chain.push(point);
+    }
+    chain
+}

@@ -1,0 +1,230 @@
+//! What is the machine made of? Every solid with its place, mass and outline, from the design.
+//!
+//! The origin lies on the ground under the middle of the base; x points right, y back, z up.
+//! From the ground upwards: frame, bottom end, hearth band, body band, lid, hopper. The vessel's
+//! underside is at the clearance; layers are built outwards from the inside diameter; an end is as
+//! wide as the outside of the wall next to it.
+
+mod envelope;
+mod frame;
+mod loose_parts;
+mod shapes;
+mod vessel;
+
+pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
+pub use vessel::{HearthShape, VesselShape};
+
+use crate::design::Design;
+use crate::design::inputs::{Group, Material, Presence};
+use shapes::Shape;
+use uom::si::f64::{Area, Length, Mass};
+
+/// A place in the machine.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Point {
+    /// To the right of the middle of the base.
+    pub x: Length,
+    /// Behind the middle of the base.
+    pub y: Length,
+    /// Above the ground.
+    pub z: Length,
+}
+
+/// Which piece of the design a solid is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Piece {
+    /// A layer: name of its list, and its place there counted from zero.
+    Layer {
+        /// Name of the list of layers.
+        list: &'static str,
+        /// Place in that list.
+        index: usize,
+    },
+    /// A piece that follows from the inputs of a section.
+    OfSection {
+        /// Name of the section.
+        section: &'static str,
+        /// What it is, as shown to a person.
+        label: &'static str,
+    },
+    /// A part of the list of other parts, counted from zero.
+    Part(usize),
+}
+
+impl Piece {
+    /// Path of the section or list item it comes from, such as `hopper` or `parts.2`.
+    pub fn path(self) -> String {
+        match self {
+            Piece::Layer { list, index } => format!("{list}.{index}"),
+            Piece::OfSection { section, .. } => section.to_string(),
+            Piece::Part(index) => format!("parts.{index}"),
+        }
+    }
+
+    /// What it is, as shown to a person.
+    pub fn label(self, design: &Design) -> String {
+        match self {
+            Piece::Layer { list, index } => {
+                let heading = Design::LISTS
+                    .iter()
+                    .find(|info| info.name == list)
+                    .map_or("Layers", |info| info.label);
+                format!("{heading}, {}", index + 1)
+            }
+            Piece::OfSection { label, .. } => label.to_string(),
+            Piece::Part(index) => design
+                .parts
+                .get(index)
+                .map_or_else(String::new, |part| part.name.clone()),
+        }
+    }
+}
+
+/// What a solid is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Substance {
+    /// A material of the table or of the person's own sheets.
+    Material(Material),
+    /// Wood as loaded.
+    Wood,
+    /// Char in the hearth.
+    Char,
+    /// Another loose fill or a liquid.
+    Fill,
+    /// A weighed item: nobody asked what it is made of.
+    Unknown,
+}
+
+/// Mean square distance of a solid's mass from its own centre of gravity, along each axis.
+/// The moment of inertia about the x axis is mass × (y + z), and so on.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Spread {
+    /// Left to right.
+    pub x: Area,
+    /// Front to back.
+    pub y: Area,
+    /// Up and down.
+    pub z: Area,
+}
+
+/// A solid in its place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Solid {
+    /// Which piece of the design it is.
+    pub piece: Piece,
+    /// Sub-assembly.
+    pub group: Group,
+    /// What it is made of.
+    pub substance: Substance,
+    /// When it weighs on the base.
+    pub presence: Presence,
+    /// Its mass; all of them, when a part is there several times.
+    pub mass: Mass,
+    /// Centre of gravity.
+    pub centre: Point,
+    /// How its mass is spread around its centre of gravity.
+    pub spread: Spread,
+    /// Its outline.
+    pub envelope: Envelope,
+}
+
+/// The whole machine, in place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Machine {
+    /// All solids, frame first, then from the ground upwards, other parts last.
+    pub solids: Vec<Solid>,
+    /// Main measures of the vessel.
+    pub vessel: VesselShape,
+    /// Main measures of the hearth inside.
+    pub hearth: HearthShape,
+    /// Top of everything, hopper on.
+    pub top: Length,
+    /// Top of everything, hopper off.
+    pub top_without_hopper: Length,
+}
+
+/// Puts a machine together from its design. Takes any design, even one outside the allowed ranges;
+/// sizes that make no sense then give sizes and masses that make no sense, but never a panic.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::machine};
+/// let design = Design::default();
+/// let machine = machine::layout(&design);
+/// assert!((machine.vessel.underside - design.base.clearance).value.abs() < 1e-12);
+/// assert!(machine.top > machine.top_without_hopper);
+/// ```
+pub fn layout(design: &Design) -> Machine {
+    let vessel = VesselShape::of(design);
+    let hearth = HearthShape::of(design, &vessel);
+    let mut solids = Vec::with_capacity(40 + design.parts.len());
+    frame::members(
+        design,
+        &super::footprint::contact_points(design),
+        &mut solids,
+    );
+    vessel::place(design, &vessel, &hearth, &mut solids);
+    loose_parts::place(design, &mut solids);
+    let highest = |with_hopper: bool| {
+        solids
+            .iter()
+            .filter(|solid| with_hopper || solid.presence != Presence::WithHopper)
+            .filter(|solid| solid.presence != Presence::WhenFull)
+            .map(|solid| solid.envelope.top().value)
+            .fold(0.0, f64::max)
+    };
+    Machine {
+        top: metres(highest(design.hopper.fitted)),
+        top_without_hopper: metres(highest(false)),
+        solids,
+        vessel,
+        hearth,
+    }
+}
+
+fn metres(value: f64) -> Length {
+    Length::new::<uom::si::length::meter>(value)
+}
+
+/// Sets a shape upright on a place given in m, with a density in kg/m³.
+struct Placing {
+    piece: Piece,
+    group: Group,
+    substance: Substance,
+    presence: Presence,
+    density: f64,
+    x: f64,
+    y: f64,
+    bottom: f64,
+}
+
+impl Placing {
+    fn solid(&self, shape: &Shape) -> Solid {
+        let body = shape.body();
+        let area = Area::new::<uom::si::area::square_meter>;
+        Solid {
+            piece: self.piece,
+            group: self.group,
+            substance: self.substance,
+            presence: self.presence,
+            mass: Mass::new::<uom::si::mass::kilogram>(body.volume * self.density),
+            centre: Point {
+                x: metres(self.x),
+                y: metres(self.y),
+                z: metres(self.bottom + body.centre_height),
+            },
+            spread: Spread {
+                x: area(body.spread_x),
+                y: area(body.spread_y),
+                z: area(body.spread_z),
+            },
+            envelope: shape.envelope(self.x, self.y, self.bottom),
+        }
+    }
+}
+
+/// Density in kg/m³; an air gap weighs nothing, nor does an own material that is not fully entered.
+fn density(design: &Design, material: Material) -> f64 {
+    design
+        .material(material)
+        .map_or(0.0, |properties| properties.density.value)
+}

@@ -1,0 +1,122 @@
+//! The base frame, in a closed form that any welded base comes near to: a rectangle of square tube
+//! through the outermost contact points, its top level with the vessel's underside, two cross-bars
+//! under the vessel, and a leg from each contact point up to the rectangle. Legs over wheels are
+//! shorter by the wheel. Wheels and feet themselves are entered as weighed parts.
+
+use super::{Piece, Placing, Solid, Substance, density};
+use crate::design::Design;
+use crate::design::inputs::{ContactKind, Group, Material, Presence};
+use crate::sizing::footprint::ContactPoint;
+use crate::sizing::machine::shapes::Shape;
+
+/// Cross-bars lie this far before and behind the middle, as a share of the depth.
+const CROSS_BAR_PLACE: f64 = 1.0 / 6.0;
+
+const FRAME: Piece = Piece::OfSection {
+    section: "base",
+    label: "Base frame",
+};
+
+/// The way a length of tube runs.
+#[derive(Clone, Copy)]
+enum Run {
+    Across,
+    Along,
+    Up,
+}
+
+/// Adds the members of the frame that stands on these points.
+pub(in crate::sizing) fn members(
+    design: &Design,
+    points: &[ContactPoint],
+    solids: &mut Vec<Solid>,
+) {
+    let side = design.base.frame_side.value;
+    let over = |pick: fn(&ContactPoint) -> f64| {
+        points.iter().map(pick).fold(
+            (f64::INFINITY, f64::NEG_INFINITY),
+            |(least, most), value| (least.min(value), most.max(value)),
+        )
+    };
+    let (left, right) = over(|point| point.x.value);
+    let (front, back) = over(|point| point.y.value);
+    let (width, depth) = (right - left, back - front);
+    if !(width.is_finite() && depth.is_finite()) {
+        return;
+    }
+    let (x, y) = (0.5 * (left + right), 0.5 * (front + back));
+    let underside = (design.base.clearance.value - side).max(0.0);
+    let tube = Tube::of(design);
+    solids.extend([
+        tube.member(Run::Across, width, (x, front, underside)),
+        tube.member(Run::Across, width, (x, back, underside)),
+        tube.member(Run::Along, depth, (left, y, underside)),
+        tube.member(Run::Along, depth, (right, y, underside)),
+        tube.member(
+            Run::Across,
+            width,
+            (x, y - CROSS_BAR_PLACE * depth, underside),
+        ),
+        tube.member(
+            Run::Across,
+            width,
+            (x, y + CROSS_BAR_PLACE * depth, underside),
+        ),
+    ]);
+    for point in points {
+        let foot = match point.kind {
+            ContactKind::Foot => 0.0,
+            ContactKind::Wheel => design.base.wheel_diameter.value.min(underside),
+        };
+        let place = (point.x.value, point.y.value, foot);
+        solids.push(tube.member(Run::Up, underside - foot, place));
+    }
+}
+
+struct Tube {
+    side: f64,
+    /// Share of the square that is steel.
+    steel: f64,
+    density: f64,
+}
+
+impl Tube {
+    fn of(design: &Design) -> Self {
+        let side = design.base.frame_side.value;
+        let hole = (side - 2.0 * design.base.frame_wall.value).max(0.0);
+        Self {
+            side,
+            steel: if side > 0.0 {
+                1.0 - (hole / side).powi(2)
+            } else {
+                0.0
+            },
+            density: density(design, Material::MildSteel),
+        }
+    }
+
+    /// A length of tube whose underside is centred on a place. Its own spread across the tube is
+    /// taken as that of a full bar: millimetres, against a base of decimetres.
+    fn member(&self, run: Run, length: f64, (x, y, bottom): (f64, f64, f64)) -> Solid {
+        let (width, depth, height) = match run {
+            Run::Across => (length, self.side, self.side),
+            Run::Along => (self.side, length, self.side),
+            Run::Up => (self.side, self.side, length),
+        };
+        Placing {
+            piece: FRAME,
+            group: Group::Base,
+            substance: Substance::Material(Material::MildSteel),
+            presence: Presence::Always,
+            density: self.density * self.steel,
+            x,
+            y,
+            bottom,
+        }
+        .solid(&Shape::Block {
+            width,
+            depth,
+            height,
+        })
+    }
+}

@@ -1,0 +1,216 @@
+//! Volume, centre of gravity and spread of plain shapes, by integration in closed form.
+//!
+//! Sheet shapes are the middle surface times the thickness (Pappus). All lengths in m.
+
+use super::envelope::{Envelope, RoundEnvelope};
+use super::metres;
+use std::f64::consts::PI;
+
+/// A shape that stands upright.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Shape {
+    /// Between two radii; a full cylinder when the inner one is 0.
+    Cylinder { inner: f64, outer: f64, height: f64 },
+    /// Cone of sheet without ends, by the inside radii of foot and top; a flat ring at no height.
+    ConeSheet {
+        foot: f64,
+        top: f64,
+        height: f64,
+        sheet: f64,
+    },
+    /// Full frustum.
+    Frustum { foot: f64, top: f64, height: f64 },
+    /// Cap of a sphere in sheet, apex up, by the outside radius of its rim.
+    Dish { rim: f64, height: f64, sheet: f64 },
+    /// Full box.
+    Block { width: f64, depth: f64, height: f64 },
+    /// Closed box of sheet, outside sizes.
+    BoxSheet {
+        width: f64,
+        depth: f64,
+        height: f64,
+        sheet: f64,
+    },
+}
+
+/// What follows from a shape.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Body {
+    /// Volume of the material, m³.
+    pub volume: f64,
+    /// Centre of gravity above the underside, m.
+    pub centre_height: f64,
+    /// Mean square distance from the centre, left to right, m².
+    pub spread_x: f64,
+    /// Mean square distance from the centre, front to back, m².
+    pub spread_y: f64,
+    /// Mean square distance from the centre, up and down, m².
+    pub spread_z: f64,
+}
+
+/// `share / whole`, and 0 where the whole vanishes.
+fn ratio(share: f64, whole: f64) -> f64 {
+    if whole > 0.0 { share / whole } else { 0.0 }
+}
+
+impl Shape {
+    pub fn body(&self) -> Body {
+        match *self {
+            Shape::Cylinder {
+                inner,
+                outer,
+                height,
+            } => {
+                let spread = (inner * inner + outer * outer) / 4.0;
+                Body {
+                    volume: PI * (outer * outer - inner * inner).max(0.0) * height,
+                    centre_height: height / 2.0,
+                    spread_x: spread,
+                    spread_y: spread,
+                    spread_z: height * height / 12.0,
+                }
+            }
+            Shape::ConeSheet {
+                foot,
+                top,
+                height,
+                sheet,
+            } => cone_sheet(foot + sheet / 2.0, top + sheet / 2.0, height, sheet),
+            Shape::Frustum { foot, top, height } => frustum(foot, top, height),
+            Shape::Dish { rim, height, sheet } => {
+                let rim = (rim - sheet / 2.0).max(0.0);
+                let radius = ratio(rim * rim + height * height, 2.0 * height);
+                // A cap has the same area in every slice of its height (Archimedes).
+                let spread = (radius * height - height * height / 3.0) / 2.0;
+                Body {
+                    volume: PI * (rim * rim + height * height) * sheet,
+                    centre_height: height / 2.0,
+                    spread_x: spread,
+                    spread_y: spread,
+                    spread_z: height * height / 12.0,
+                }
+            }
+            Shape::Block {
+                width,
+                depth,
+                height,
+            } => block(width, depth, height),
+            Shape::BoxSheet {
+                width,
+                depth,
+                height,
+                sheet,
+            } => {
+                let outer = block(width, depth, height);
+                let inside = |size: f64| (size - 2.0 * sheet).max(0.0);
+                let inner = block(inside(width), inside(depth), inside(height));
+                let volume = outer.volume - inner.volume;
+                let less = |whole: f64, hole: f64| {
+                    ratio(whole * outer.volume - hole * inner.volume, volume)
+                };
+                Body {
+                    volume,
+                    centre_height: height / 2.0,
+                    spread_x: less(outer.spread_x, inner.spread_x),
+                    spread_y: less(outer.spread_y, inner.spread_y),
+                    spread_z: less(outer.spread_z, inner.spread_z),
+                }
+            }
+        }
+    }
+
+    pub fn envelope(&self, x: f64, y: f64, bottom: f64) -> Envelope {
+        let round = |inner: (f64, f64), outer: (f64, f64), height: f64| {
+            Envelope::Round(RoundEnvelope {
+                x: metres(x),
+                y: metres(y),
+                bottom: metres(bottom),
+                top: metres(bottom + height),
+                inner_bottom: metres(inner.0),
+                outer_bottom: metres(outer.0),
+                inner_top: metres(inner.1),
+                outer_top: metres(outer.1),
+            })
+        };
+        match *self {
+            Shape::Cylinder {
+                inner,
+                outer,
+                height,
+            } => round((inner, inner), (outer, outer), height),
+            Shape::ConeSheet {
+                foot,
+                top,
+                height,
+                sheet,
+            } => round((foot, top), (foot + sheet, top + sheet), height),
+            Shape::Frustum { foot, top, height } => round((0.0, 0.0), (foot, top), height),
+            Shape::Dish { rim, height, sheet } => {
+                round(((rim - sheet).max(0.0), 0.0), (rim, 0.0), height)
+            }
+            Shape::Block {
+                width,
+                depth,
+                height,
+            }
+            | Shape::BoxSheet {
+                width,
+                depth,
+                height,
+                ..
+            } => Envelope::of_box(x, y, bottom, (width, depth, height)),
+        }
+    }
+}
+
+fn block(width: f64, depth: f64, height: f64) -> Body {
+    Body {
+        volume: width * depth * height,
+        centre_height: height / 2.0,
+        spread_x: width * width / 12.0,
+        spread_y: depth * depth / 12.0,
+        spread_z: height * height / 12.0,
+    }
+}
+
+/// `foot` and `top` are radii of the middle surface.
+fn cone_sheet(foot: f64, top: f64, height: f64, sheet: f64) -> Body {
+    let both = foot + top;
+    let slant = (foot - top).hypot(height);
+    let centre_height = ratio(height * (foot + 2.0 * top), 3.0 * both);
+    let spread = (foot * foot + top * top) / 4.0;
+    let from_foot = ratio(height * height * (foot + 3.0 * top), 6.0 * both);
+    Body {
+        volume: PI * both * slant * sheet,
+        centre_height,
+        spread_x: spread,
+        spread_y: spread,
+        spread_z: (from_foot - centre_height * centre_height).max(0.0),
+    }
+}
+
+fn frustum(foot: f64, top: f64, height: f64) -> Body {
+    let squares = foot * foot + foot * top + top * top;
+    let fourths = foot.powi(4)
+        + foot.powi(3) * top
+        + foot * foot * top * top
+        + foot * top.powi(3)
+        + top.powi(4);
+    let centre_height = ratio(
+        height * (foot * foot + 2.0 * foot * top + 3.0 * top * top),
+        4.0 * squares,
+    );
+    let rise = top - foot;
+    let from_foot = ratio(
+        3.0 * height * height * (foot * foot / 3.0 + foot * rise / 2.0 + rise * rise / 5.0),
+        squares,
+    );
+    let spread = ratio(3.0 * fourths, 20.0 * squares);
+    Body {
+        volume: PI * height * squares / 3.0,
+        centre_height,
+        spread_x: spread,
+        spread_y: spread,
+        spread_z: (from_foot - centre_height * centre_height).max(0.0),
+    }
+}

@@ -1,0 +1,457 @@
+//! The vessel: ends, walls, hearth, hopper, and what fills them.
+
+use super::shapes::Shape;
+use super::{Piece, Placing, Solid, Substance, density, metres};
+use crate::design::Design;
+use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
+use std::f64::consts::PI;
+use uom::si::f64::{Length, Volume};
+
+/// Bulk density of char between nozzles and grate, kg/m³. Common practice, no source.
+const CHAR_DENSITY: f64 = 200.0;
+/// Wall of a nozzle tube, m. Common practice, no source; the nozzles weigh little.
+const NOZZLE_WALL: f64 = 0.003;
+
+/// Main measures of the vessel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct VesselShape {
+    /// The axis, to the right of the middle of the base.
+    pub x: Length,
+    /// The axis, behind the middle of the base.
+    pub y: Length,
+    /// Underside of the bottom end above ground.
+    pub underside: Length,
+    /// Where the hearth band begins, above ground.
+    pub hearth_bottom: Length,
+    /// Where the hearth band ends and the body band begins.
+    pub hearth_top: Length,
+    /// Where the body band ends and the lid begins.
+    pub body_top: Length,
+    /// Top of the lid.
+    pub lid_top: Length,
+    /// Top of the hopper's cone; top of the lid when no hopper is fitted.
+    pub hopper_cone_top: Length,
+    /// Top of the hopper with its lid; top of the vessel's lid when no hopper is fitted.
+    pub hopper_top: Length,
+    /// Inside radius of the hearth band.
+    pub hearth_inner_radius: Length,
+    /// Outside radius of the hearth band and the bottom end.
+    pub hearth_outer_radius: Length,
+    /// Inside radius of the body band.
+    pub body_inner_radius: Length,
+    /// Outside radius of the body band and the lid.
+    pub body_outer_radius: Length,
+    /// Inside radius of the hopper's straight part.
+    pub hopper_inner_radius: Length,
+    /// Outside radius of the hopper's straight part.
+    pub hopper_outer_radius: Length,
+    /// What the hopper holds when filled to the entered share.
+    pub hopper_fill: Volume,
+    /// Level of the wood in the filled hopper, above ground.
+    pub fill_level: Length,
+}
+
+fn stack(layers: &[Layer]) -> f64 {
+    layers.iter().map(|layer| layer.thickness.value).sum()
+}
+
+impl VesselShape {
+    /// The measures that follow from a design.
+    pub(super) fn of(design: &Design) -> Self {
+        let underside = design.base.clearance.value;
+        let hearth_bottom = underside + stack(&design.bottom_layers);
+        let hearth_top = hearth_bottom + design.hearth_wall.height.value;
+        let body_top = hearth_top + design.body_wall.height.value;
+        let lid_top = body_top + stack(&design.lid_layers);
+        let hearth_inner = 0.5 * design.hearth_wall.inside_diameter.value;
+        let body_inner = 0.5 * design.body_wall.inside_diameter.value;
+        let hopper = &design.hopper;
+        let hopper_inner = 0.5 * hopper.diameter.value;
+        let (cone, straight, sheet) = if hopper.fitted {
+            (
+                hopper.cone_height.value,
+                hopper.height.value,
+                hopper.wall_thickness.value,
+            )
+        } else {
+            (0.0, 0.0, 0.0)
+        };
+        let (fill, level) = fill(
+            body_inner,
+            hopper_inner,
+            cone,
+            straight,
+            hopper.fill_share.value,
+        );
+        Self {
+            x: design.base.vessel_x,
+            y: design.base.vessel_y,
+            underside: metres(underside),
+            hearth_bottom: metres(hearth_bottom),
+            hearth_top: metres(hearth_top),
+            body_top: metres(body_top),
+            lid_top: metres(lid_top),
+            hopper_cone_top: metres(lid_top + cone),
+            hopper_top: metres(lid_top + cone + straight + sheet),
+            hearth_inner_radius: metres(hearth_inner),
+            hearth_outer_radius: metres(hearth_inner + stack(&design.hearth_layers)),
+            body_inner_radius: metres(body_inner),
+            body_outer_radius: metres(body_inner + stack(&design.body_layers)),
+            hopper_inner_radius: metres(hopper_inner),
+            hopper_outer_radius: metres(hopper_inner + hopper.wall_thickness.value),
+            hopper_fill: Volume::new::<uom::si::volume::cubic_meter>(fill),
+            fill_level: metres(lid_top + level),
+        }
+    }
+}
+
+/// Volume of a hopper's fill and its level above the hopper's foot, m³ and m: the cone fills first.
+/// In the cone, the volume up to a level is that of a frustum, whose cube root gives the level.
+fn fill(foot: f64, radius: f64, cone: f64, straight: f64, share: f64) -> (f64, f64) {
+    let cone_volume = PI * cone * (foot * foot + foot * radius + radius * radius) / 3.0;
+    let section = PI * radius * radius;
+    let volume = share * (cone_volume + section * straight);
+    let level = if volume >= cone_volume {
+        cone + if section > 0.0 {
+            (volume - cone_volume) / section
+        } else {
+            0.0
+        }
+    } else {
+        let flare = (radius - foot) / cone;
+        if flare.abs() < 1.0e-9 {
+            volume / section
+        } else {
+            ((3.0 * flare * volume / PI + foot.powi(3)).cbrt() - foot) / flare
+        }
+    };
+    (volume, level)
+}
+
+/// Main measures of the hearth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HearthShape {
+    /// Top of the fire tube above ground.
+    pub tube_top: Length,
+    /// Plane of the nozzles; where a straight tube has none, its top.
+    pub nozzle_plane: Length,
+    /// Throat above ground; of a straight tube its grate.
+    pub throat: Length,
+    /// Grate above ground.
+    pub grate: Length,
+    /// Inside radius of the fire tube at the nozzles, or of the straight tube.
+    pub tube_radius: Length,
+    /// Inside radius of the throat, or of the straight tube.
+    pub throat_radius: Length,
+    /// Inside radius where the char meets the grate.
+    pub foot_radius: Length,
+    /// How far the hearth is too tall for its band of the vessel; 0 when it fits.
+    pub overhang: Length,
+}
+
+impl HearthShape {
+    /// The measures that follow from a design. The height that the hearth leaves free in its band is
+    /// shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
+    /// with half of it under the grate. A hearth too tall for its band rises above it.
+    pub(super) fn of(design: &Design, vessel: &VesselShape) -> Self {
+        let hearth = &design.hearth;
+        let bottom = vessel.hearth_bottom.value;
+        let band = design.hearth_wall.height.value;
+        let tall = match hearth.kind {
+            HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
+            HearthKind::Straight => hearth.tube_length,
+        }
+        .value;
+        let free = (band - tall).max(0.0);
+        let grate = bottom + 0.5 * free;
+        let overhang = metres((tall - band).max(0.0));
+        match hearth.kind {
+            HearthKind::Constricted => Self {
+                tube_top: metres(bottom + tall.max(band)),
+                nozzle_plane: metres(grate + tall),
+                throat: metres(grate) + hearth.reduction_height,
+                grate: metres(grate),
+                tube_radius: 0.5 * hearth.nozzle_ring_diameter,
+                throat_radius: 0.5 * hearth.throat_diameter,
+                foot_radius: 0.5 * hearth.below_throat_diameter,
+                overhang,
+            },
+            HearthKind::Straight => Self {
+                tube_top: metres(grate + tall),
+                nozzle_plane: metres(grate + tall),
+                throat: metres(grate),
+                grate: metres(grate),
+                tube_radius: 0.5 * hearth.tube_diameter,
+                throat_radius: 0.5 * hearth.tube_diameter,
+                foot_radius: 0.5 * hearth.tube_diameter,
+                overhang,
+            },
+        }
+    }
+}
+
+/// Adds ends, walls, hearth, hopper and what fills them.
+pub(super) fn place(
+    design: &Design,
+    vessel: &VesselShape,
+    hearth: &HearthShape,
+    solids: &mut Vec<Solid>,
+) {
+    let hand = Hand { design, vessel };
+    hand.ends_and_walls(solids);
+    hand.hearth(hearth, solids);
+    let wood = Placing {
+        substance: Substance::Wood,
+        presence: Presence::WhenFull,
+        density: design.fuel.bulk_density.value,
+        ..hand.of(
+            "fuel",
+            "Wood in the vessel",
+            Group::Reactor,
+            vessel.hearth_top,
+        )
+    };
+    solids.push(wood.solid(&Shape::Cylinder {
+        inner: 0.0,
+        outer: vessel.body_inner_radius.value,
+        height: design.body_wall.height.value,
+    }));
+    if design.hopper.fitted {
+        hand.hopper(solids);
+    }
+}
+
+struct Hand<'a> {
+    design: &'a Design,
+    vessel: &'a VesselShape,
+}
+
+impl Hand<'_> {
+    /// A steel piece on the vessel's axis that is always there.
+    fn of(
+        &self,
+        section: &'static str,
+        label: &'static str,
+        group: Group,
+        bottom: Length,
+    ) -> Placing {
+        Placing {
+            piece: Piece::OfSection { section, label },
+            group,
+            substance: Substance::Material(Material::MildSteel),
+            presence: Presence::Always,
+            density: density(self.design, Material::MildSteel),
+            x: self.vessel.x.value,
+            y: self.vessel.y.value,
+            bottom: bottom.value,
+        }
+    }
+
+    fn layer(&self, list: &'static str, index: usize, layer: &Layer, bottom: f64) -> Placing {
+        Placing {
+            piece: Piece::Layer { list, index },
+            substance: Substance::Material(layer.material),
+            density: density(self.design, layer.material),
+            ..self.of("", "", Group::Reactor, metres(bottom))
+        }
+    }
+
+    fn ends_and_walls(&self, solids: &mut Vec<Solid>) {
+        let vessel = self.vessel;
+        let design = self.design;
+        let disc = |outer: Length, layer: &Layer| Shape::Cylinder {
+            inner: 0.0,
+            outer: outer.value,
+            height: layer.thickness.value,
+        };
+        let mut level = vessel.hearth_bottom.value;
+        for (index, layer) in design.bottom_layers.iter().enumerate() {
+            level -= layer.thickness.value;
+            solids.push(
+                self.layer("bottom_layers", index, layer, level)
+                    .solid(&disc(vessel.hearth_outer_radius, layer)),
+            );
+        }
+        let walls = [
+            (
+                "hearth_layers",
+                &design.hearth_layers,
+                &design.hearth_wall,
+                vessel.hearth_bottom,
+            ),
+            (
+                "body_layers",
+                &design.body_layers,
+                &design.body_wall,
+                vessel.hearth_top,
+            ),
+        ];
+        for (list, layers, wall, bottom) in walls {
+            let mut inner = 0.5 * wall.inside_diameter.value;
+            for (index, layer) in layers.iter().enumerate() {
+                let outer = inner + layer.thickness.value;
+                solids.push(
+                    self.layer(list, index, layer, bottom.value)
+                        .solid(&Shape::Cylinder {
+                            inner,
+                            outer,
+                            height: wall.height.value,
+                        }),
+                );
+                inner = outer;
+            }
+        }
+        let mut level = vessel.body_top.value;
+        for (index, layer) in design.lid_layers.iter().enumerate() {
+            solids.push(
+                self.layer("lid_layers", index, layer, level)
+                    .solid(&disc(vessel.body_outer_radius, layer)),
+            );
+            level += layer.thickness.value;
+        }
+    }
+
+    fn hearth(&self, shape: &HearthShape, solids: &mut Vec<Solid>) {
+        let sheet = self.design.hearth.steel_thickness.value;
+        let steel = |label, bottom: Length| self.of("hearth", label, Group::Reactor, bottom);
+        let cone = |foot: Length, top: Length, height: Length| Shape::ConeSheet {
+            foot: foot.value,
+            top: top.value,
+            height: height.value,
+            sheet,
+        };
+        let char = |bottom: Length| Placing {
+            substance: Substance::Char,
+            presence: Presence::WhenFull,
+            density: CHAR_DENSITY,
+            ..self.of("hearth", "Char in the hearth", Group::Reactor, bottom)
+        };
+        let fill = |foot: Length, top: Length, height: Length| Shape::Frustum {
+            foot: foot.value,
+            top: top.value,
+            height: height.value,
+        };
+        let tube_foot = match self.design.hearth.kind {
+            HearthKind::Constricted => shape.nozzle_plane,
+            HearthKind::Straight => shape.grate,
+        };
+        let tube_height = shape.tube_top - tube_foot;
+        solids.push(steel("Fire tube", tube_foot).solid(&cone(
+            shape.tube_radius,
+            shape.tube_radius,
+            tube_height,
+        )));
+        if self.design.hearth.kind == HearthKind::Straight {
+            solids.push(char(shape.grate).solid(&fill(
+                shape.foot_radius,
+                shape.tube_radius,
+                tube_height,
+            )));
+            return;
+        }
+        let (above, below) = (
+            shape.nozzle_plane - shape.throat,
+            shape.throat - shape.grate,
+        );
+        let (foot, throat, tube) = (shape.foot_radius, shape.throat_radius, shape.tube_radius);
+        let wood = Placing {
+            substance: Substance::Wood,
+            presence: Presence::WhenFull,
+            density: self.design.fuel.bulk_density.value,
+            ..self.of("fuel", "Wood in the fire tube", Group::Reactor, tube_foot)
+        };
+        solids.extend([
+            steel("Cone above the throat", shape.throat).solid(&cone(throat, tube, above)),
+            steel("Cone below the throat", shape.grate).solid(&cone(foot, throat, below)),
+            self.nozzles(shape),
+            char(shape.throat).solid(&fill(throat, tube, above)),
+            char(shape.grate).solid(&fill(foot, throat, below)),
+            wood.solid(&fill(tube, tube, tube_height)),
+        ]);
+    }
+
+    /// The nozzle tubes, as the ring they lie in between vessel wall and fire tube.
+    fn nozzles(&self, shape: &HearthShape) -> Solid {
+        let hearth = &self.design.hearth;
+        let (bore, outside) = (
+            hearth.nozzle_bore.value,
+            hearth.nozzle_bore.value + 2.0 * NOZZLE_WALL,
+        );
+        let inner = shape.tube_radius.value;
+        let outer = self.vessel.hearth_inner_radius.value.max(inner);
+        let steel = 0.25 * PI * (outside * outside - bore * bore) * (outer - inner);
+        let mut nozzles = self
+            .of(
+                "hearth",
+                "Nozzles",
+                Group::Reactor,
+                shape.nozzle_plane - metres(0.5 * outside),
+            )
+            .solid(&Shape::Cylinder {
+                inner,
+                outer,
+                height: outside,
+            });
+        nozzles.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
+            steel * f64::from(hearth.nozzle_count) * density(self.design, Material::MildSteel),
+        );
+        nozzles
+    }
+
+    fn hopper(&self, solids: &mut Vec<Solid>) {
+        let vessel = self.vessel;
+        let hopper = &self.design.hopper;
+        let sheet = hopper.wall_thickness.value;
+        let (foot, inner, outer) = (
+            vessel.body_inner_radius.value,
+            vessel.hopper_inner_radius.value,
+            vessel.hopper_outer_radius.value,
+        );
+        let steel = |label, bottom: Length| Placing {
+            presence: Presence::WithHopper,
+            ..self.of("hopper", label, Group::Hopper, bottom)
+        };
+        let wood = |bottom: Length| Placing {
+            substance: Substance::Wood,
+            presence: Presence::WhenFull,
+            density: self.design.fuel.bulk_density.value,
+            ..self.of("hopper", "Wood in the hopper", Group::Hopper, bottom)
+        };
+        let level = vessel.fill_level.value - vessel.lid_top.value;
+        let cone = hopper.cone_height.value;
+        let in_cone = level.min(cone);
+        let wetted = if cone > 0.0 {
+            foot + (inner - foot) * in_cone / cone
+        } else {
+            inner
+        };
+        solids.extend([
+            steel("Hopper cone", vessel.lid_top).solid(&Shape::ConeSheet {
+                foot,
+                top: inner,
+                height: cone,
+                sheet,
+            }),
+            steel("Hopper", vessel.hopper_cone_top).solid(&Shape::Cylinder {
+                inner,
+                outer,
+                height: hopper.height.value,
+            }),
+            steel("Hopper lid", vessel.hopper_top - metres(sheet)).solid(&Shape::Cylinder {
+                inner: 0.0,
+                outer,
+                height: sheet,
+            }),
+            wood(vessel.lid_top).solid(&Shape::Frustum {
+                foot,
+                top: wetted,
+                height: in_cone,
+            }),
+            wood(vessel.hopper_cone_top).solid(&Shape::Cylinder {
+                inner: 0.0,
+                outer: inner,
+                height: (level - cone).max(0.0),
+            }),
+        ]);
+    }
+}
