@@ -1,6 +1,14 @@
 //! What is true anywhere: properties of air, gas, water and steel, convection, friction, conduction, solvers.
 
+pub mod air;
+pub mod conductivity;
+pub mod convection;
 pub mod equilibrium;
+pub mod error;
+pub mod layers;
 mod nasa_polynomials;
+pub mod radiation;
 pub mod secant;
+pub mod solve;
 pub mod species;
+pub mod steady;

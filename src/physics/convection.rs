@@ -1,0 +1,287 @@
+//! Heat carried off a surface by air: natural convection and wind.
+//!
+//! Rayleigh number: g β (Ts − Ta) L³ / (ν α), with β = 1 / film temperature. Air properties are taken at the film
+//! temperature, the mean of surface and air. A Nusselt number is h L / k. Negative inputs count as zero, NaN stays
+//! NaN, nothing panics.
+
+use super::air::{self, Air};
+
+/// Rayleigh number where the flow over a plate facing up is taken to turn turbulent.
+const FACING_UP_TURBULENT: f64 = 1.0e7;
+
+/// Reynolds number where the flow along a plate turns turbulent.
+const PLATE_TURBULENT: f64 = 5.0e5;
+
+/// Outside surface as the air sees it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Surface {
+    /// Upright cylinder.
+    VerticalCylinder {
+        /// Height, m.
+        height: f64,
+        /// Outside diameter, m.
+        diameter: f64,
+    },
+    /// Upright flat wall.
+    VerticalPlate {
+        /// Height, m; also the length along the wind.
+        height: f64,
+    },
+    /// Flat disc or square seen from above: a lid.
+    FacingUp {
+        /// Diameter or side, m.
+        side: f64,
+    },
+    /// Flat disc or square seen from below: a bottom.
+    FacingDown {
+        /// Diameter or side, m.
+        side: f64,
+    },
+}
+
+/// Air around a surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surroundings {
+    /// Air temperature, K.
+    pub air_temperature: f64,
+    /// Air pressure, Pa.
+    pub pressure: f64,
+    /// Wind speed, m/s.
+    pub wind_speed: f64,
+}
+
+/// Convection coefficients in W/(m²·K).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Coefficients {
+    /// By buoyancy alone.
+    pub natural: f64,
+    /// By wind alone.
+    pub forced: f64,
+}
+
+impl Coefficients {
+    /// The greater of the two, as ASTM C680 suggests when both act.
+    pub fn governing(&self) -> f64 {
+        self.natural.max(self.forced)
+    }
+}
+
+/// Average Nusselt number of an isothermal vertical plate, on its height.
+///
+/// Churchill and Chu, International Journal of Heat and Mass Transfer 18 (1975) 1323, equation for all flow.
+/// Range: Rayleigh number 0.1 to 1e12, any Prandtl number.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_vertical_plate(0.69 * 2.63e9, 0.69);
+/// assert!((nusselt - 147.16).abs() < 0.01);
+/// ```
+pub fn nusselt_vertical_plate(rayleigh: f64, prandtl: f64) -> f64 {
+    let shape = (1.0 + (0.492 / prandtl).powf(9.0 / 16.0)).powf(8.0 / 27.0);
+    let term = 0.825 + 0.387 * not_negative(rayleigh).powf(1.0 / 6.0) / shape;
+    term * term
+}
+
+/// Average Nusselt number of an isothermal upright cylinder, on its height.
+///
+/// The plate value times the correction for slender cylinders of Popiel, Wojtkowiak and Bober, Experimental Thermal and
+/// Fluid Science 32 (2007) 607, fitted to Cebeci's solutions. Made for laminar flow (Rayleigh number up to 1e9,
+/// Prandtl 0.01 to 100); above that the correction is small and is kept. A Grashof number below 1 counts as 1 in the
+/// correction, which would otherwise grow without bound.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_vertical_cylinder(0.7e10, 0.7, 2.5, 1.0);
+/// assert!((nusselt - 228.898).abs() < 0.001);
+/// ```
+pub fn nusselt_vertical_cylinder(rayleigh: f64, prandtl: f64, height: f64, diameter: f64) -> f64 {
+    let grashof = at_least_one(rayleigh / prandtl);
+    let b = 0.057_132_2 + 0.203_05 * prandtl.powf(-0.43);
+    let c = 0.9165 - 0.0043 * prandtl.sqrt() + 0.013_33 * prandtl.ln() + 0.000_480_9 / prandtl;
+    let slenderness = 32.0_f64.sqrt() / grashof.sqrt().sqrt() * (height / diameter);
+    nusselt_vertical_plate(rayleigh, prandtl) * (1.0 + b * not_negative(slenderness).powf(c))
+}
+
+/// Average Nusselt number of a warm plate facing up (or a cool one facing down), on area over perimeter.
+///
+/// McAdams, Heat Transmission, 3rd edition, 1954. Rayleigh number 1e5 to 1e7: 0.54 Ra^(1/4); above, to 3e10:
+/// 0.15 Ra^(1/3). The two differ by 6 % at 1e7; from 0.95e7 to 1.05e7 one is led over into the other, so that a
+/// small change of temperature never makes the heat flow jump.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_plate_facing_up(1.0e6);
+/// assert!((nusselt - 17.076).abs() < 0.001);
+/// ```
+pub fn nusselt_plate_facing_up(rayleigh: f64) -> f64 {
+    let rayleigh = not_negative(rayleigh);
+    let turbulent_share = ((rayleigh / FACING_UP_TURBULENT - 0.95) / 0.1).clamp(0.0, 1.0);
+    if turbulent_share <= 0.0 {
+        0.54 * rayleigh.sqrt().sqrt()
+    } else {
+        let laminar = 0.54 * rayleigh.sqrt().sqrt();
+        let turbulent = 0.15 * rayleigh.cbrt();
+        laminar + turbulent_share * (turbulent - laminar)
+    }
+}
+
+/// Average Nusselt number of a warm plate facing down (or a cool one facing up), on area over perimeter.
+///
+/// McAdams, Heat Transmission, 3rd edition, 1954: 0.27 Ra^(1/4), Rayleigh number 3e5 to 3e10.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_plate_facing_down(1.0e8);
+/// assert!((nusselt - 27.0).abs() < 1e-9);
+/// ```
+pub fn nusselt_plate_facing_down(rayleigh: f64) -> f64 {
+    0.27 * not_negative(rayleigh).sqrt().sqrt()
+}
+
+/// Average Nusselt number of a cylinder across the wind, on its diameter.
+///
+/// Churchill and Bernstein, Journal of Heat Transfer 99 (1977) 300. Range: Reynolds times Prandtl number above 0.2,
+/// Reynolds number up to 1e7.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_cylinder_in_wind(6071.0, 0.7);
+/// assert!((nusselt - 40.637).abs() < 0.001);
+/// ```
+pub fn nusselt_cylinder_in_wind(reynolds: f64, prandtl: f64) -> f64 {
+    let reynolds = not_negative(reynolds);
+    let laminar = 0.62 * reynolds.sqrt() * prandtl.cbrt()
+        / (1.0 + (0.4 / prandtl).powf(2.0 / 3.0)).sqrt().sqrt();
+    0.3 + laminar * (1.0 + (reynolds / 282_000.0).powf(0.625)).powf(0.8)
+}
+
+/// Average Nusselt number of a flat plate along the wind, on its length.
+///
+/// Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, flat plate in parallel flow: laminar to a Reynolds
+/// number of 5e5 (Pohlhausen), mixed above, to 1e8. Prandtl number 0.6 to 60.
+///
+/// ```
+/// let nusselt = hearthplan::physics::convection::nusselt_plate_in_wind(1.0e5, 0.7);
+/// assert!((nusselt - 186.4).abs() < 0.1);
+/// ```
+pub fn nusselt_plate_in_wind(reynolds: f64, prandtl: f64) -> f64 {
+    let reynolds = not_negative(reynolds);
+    let flow = if reynolds <= PLATE_TURBULENT {
+        0.664 * reynolds.sqrt()
+    } else {
+        0.037 * reynolds.powf(0.8) - 871.0
+    };
+    flow * prandtl.cbrt()
+}
+
+/// Rayleigh number of a surface of the given `length` in m at `surface_temperature` in still air.
+///
+/// Temperatures in K; the sign of the difference does not matter.
+///
+/// ```
+/// use hearthplan::physics::convection::{rayleigh, Surroundings};
+/// let still = Surroundings { air_temperature: 293.15, pressure: 101_325.0, wind_speed: 0.0 };
+/// let rayleigh = rayleigh(0.5, 333.15, &still);
+/// assert!((rayleigh / 3.80e8 - 1.0).abs() < 0.01);
+/// ```
+pub fn rayleigh(length: f64, surface_temperature: f64, surroundings: &Surroundings) -> f64 {
+    let film = Film::new(surface_temperature, surroundings);
+    film.rayleigh(length)
+}
+
+/// Convection coefficients, W/(m²·K), of `surface` at `surface_temperature` in K.
+///
+/// Wind along the lid or bottom takes the plate's side as its length; wind across a cylinder its diameter. A surface
+/// colder than the air swaps the two horizontal cases.
+///
+/// ```
+/// use hearthplan::physics::convection::{coefficients, Surface, Surroundings};
+/// let surface = Surface::VerticalCylinder { height: 0.9, diameter: 0.5 };
+/// let breeze = Surroundings { air_temperature: 293.15, pressure: 101_325.0, wind_speed: 3.0 };
+/// let found = coefficients(surface, 333.15, &breeze);
+/// assert!(found.natural > 4.0 && found.natural < 6.0);
+/// assert!(found.governing() == found.forced);
+/// ```
+pub fn coefficients(
+    surface: Surface,
+    surface_temperature: f64,
+    surroundings: &Surroundings,
+) -> Coefficients {
+    let film = Film::new(surface_temperature, surroundings);
+    let windy = surroundings.wind_speed > 0.0;
+    let warm = surface_temperature >= surroundings.air_temperature;
+    let prandtl = film.prandtl;
+    let (natural_length, natural, wind_length) = match surface {
+        Surface::VerticalCylinder { height, diameter } => {
+            let nusselt =
+                nusselt_vertical_cylinder(film.rayleigh(height), prandtl, height, diameter);
+            (height, nusselt, diameter)
+        }
+        Surface::VerticalPlate { height } => {
+            let nusselt = nusselt_vertical_plate(film.rayleigh(height), prandtl);
+            (height, nusselt, height)
+        }
+        Surface::FacingUp { side } | Surface::FacingDown { side } => {
+            // Area over perimeter is a quarter of the side for a disc and a square alike.
+            let length = 0.25 * side;
+            let rayleigh = film.rayleigh(length);
+            let rises_freely = matches!(surface, Surface::FacingUp { .. }) == warm;
+            let nusselt = if rises_freely {
+                nusselt_plate_facing_up(rayleigh)
+            } else {
+                nusselt_plate_facing_down(rayleigh)
+            };
+            (length, nusselt, side)
+        }
+    };
+    let forced = if windy {
+        let reynolds = surroundings.wind_speed * wind_length / film.kinematic_viscosity;
+        let nusselt = match surface {
+            Surface::VerticalCylinder { .. } => nusselt_cylinder_in_wind(reynolds, prandtl),
+            _ => nusselt_plate_in_wind(reynolds, prandtl),
+        };
+        nusselt * film.conductivity / wind_length
+    } else {
+        0.0
+    };
+    Coefficients {
+        natural: natural * film.conductivity / natural_length,
+        forced,
+    }
+}
+
+/// Air beside the surface, worked out once for all lengths.
+struct Film {
+    /// Rayleigh number per cubed metre.
+    rayleigh_per_volume: f64,
+    kinematic_viscosity: f64,
+    conductivity: f64,
+    prandtl: f64,
+}
+
+impl Film {
+    fn new(surface_temperature: f64, surroundings: &Surroundings) -> Film {
+        let temperature = 0.5 * (surface_temperature + surroundings.air_temperature);
+        let air = Air::at(temperature, surroundings.pressure);
+        let kinematic_viscosity = air.kinematic_viscosity();
+        let prandtl = air.prandtl();
+        let difference = (surface_temperature - surroundings.air_temperature).abs();
+        let expansion = 1.0 / temperature.max(air::COLDEST);
+        Film {
+            rayleigh_per_volume: air::GRAVITY * expansion * difference * prandtl
+                / (kinematic_viscosity * kinematic_viscosity),
+            kinematic_viscosity,
+            conductivity: air.conductivity,
+            prandtl,
+        }
+    }
+
+    fn rayleigh(&self, length: f64) -> f64 {
+        self.rayleigh_per_volume * length * length * length
+    }
+}
+
+/// Zero for negative numbers; NaN stays NaN so that a bad input shows.
+fn not_negative(number: f64) -> f64 {
+    if number < 0.0 { 0.0 } else { number }
+}
+
+/// One for numbers below one; NaN stays NaN.
+fn at_least_one(number: f64) -> f64 {
+    if number < 1.0 { 1.0 } else { number }
+}

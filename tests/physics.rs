@@ -1,0 +1,10 @@
+//! Checks of the physics room: closed forms, published values, reference data, properties.
+
+// Functions shared by several tests may unwrap too; the lint only excuses the tests themselves.
+#![allow(clippy::unwrap_used)]
+
+mod physics {
+    mod conduction;
+    mod search;
+    mod steady_limits;
+}
