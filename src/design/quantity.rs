@@ -1,7 +1,14 @@
 //! What an input measures: how it is shown in each system of units, and how it is read.
 
+mod read;
+mod read_error;
+mod scales;
+mod show;
+mod signs;
 mod units;
 
+pub use read_error::{ReadError, ReadReason};
+use scales::{Scale, scale_of};
 pub use units::Unit;
 
 /// The system a person works in.
@@ -51,6 +58,8 @@ pub enum Quantity {
     Velocity,
     /// W; shown in W or kW in both systems.
     Power,
+    /// W; shown in kW or hp.
+    EnginePower,
     /// W/m²; shown in kW/m² in both systems.
     HeatFlux,
     /// W/(m·K) in both systems.
@@ -75,8 +84,10 @@ pub enum Quantity {
     Number,
     /// A whole number.
     Count,
-    /// s; shown in hours or minutes.
+    /// s; typed in minutes, shown in seconds, minutes or hours.
     Time,
+    /// s; typed in hours, shown in seconds, minutes or hours.
+    LongTime,
     /// 1/s; shown in rpm.
     Speed,
     /// V.
@@ -109,6 +120,7 @@ impl Quantity {
         Quantity::MassFlow,
         Quantity::Velocity,
         Quantity::Power,
+        Quantity::EnginePower,
         Quantity::HeatFlux,
         Quantity::Conductivity,
         Quantity::HeatTransferCoefficient,
@@ -122,6 +134,7 @@ impl Quantity {
         Quantity::Number,
         Quantity::Count,
         Quantity::Time,
+        Quantity::LongTime,
         Quantity::Speed,
         Quantity::Voltage,
         Quantity::Current,
@@ -129,17 +142,81 @@ impl Quantity {
         Quantity::HearthLoad,
     ];
 
+    fn scale(self) -> Scale {
+        scale_of(self)
+    }
+
+    /// What it is called in a sentence, with its article: `a length`.
+    pub fn noun(self) -> &'static str {
+        self.scale().noun
+    }
+
+    /// All units that can be typed for it.
+    pub fn units(self) -> &'static [Unit] {
+        self.scale().accepted
+    }
+
+    /// The unit of a number typed without one, which is also the unit of [`Quantity::write`].
+    pub fn field_unit(self, system: System) -> Unit {
+        let [metric, inch] = self.scale().field;
+        match system {
+            System::Metric => metric,
+            System::Inch => inch,
+        }
+    }
+
+    /// The unit shown beside a field; empty for plain numbers.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Flow.unit_symbol(System::Inch), "cfm");
+    /// ```
+    pub fn unit_symbol(self, system: System) -> &'static str {
+        self.field_unit(system).symbol
+    }
+
     /// A short text with unit and no more digits than are meant, in the given system.
+    ///
+    /// Takes any SI value; what is not finite is shown as a dash.
     ///
     /// ```
     /// use hearthplan::design::quantity::{Quantity, System};
     /// assert_eq!(Quantity::Length.show(0.66, System::Metric), "660 mm");
+    /// assert_eq!(Quantity::Length.show(0.0381, System::Inch), "1 1/2 in");
     /// ```
     pub fn show(self, si: f64, system: System) -> String {
-        if !si.is_finite() {
-            return "—".to_string();
-        }
-        let unit = units::preferred(self, system);
-        format!("{} {}", units::digits(unit.from_si(si)), unit.symbol)
+        show::shown(self, si, system)
+    }
+
+    /// The text put into a field: the exact number in the unit of [`Quantity::unit_symbol`].
+    ///
+    /// Reading it back gives the same value to 13 significant digits, temperatures to 10⁻¹⁰ of a
+    /// degree. What is not finite gives an empty text.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Length.write(0.66, System::Metric), "660");
+    /// assert_eq!(Quantity::Length.write(0.0381, System::Inch), "1 1/2");
+    /// ```
+    pub fn write(self, si: f64, system: System) -> String {
+        show::written(self, si, system)
+    }
+
+    /// Reads what a person typed, in the given system when no unit is typed. The result is SI.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Length.read("2 ft 2 in", System::Metric), Ok(0.6604));
+    /// assert_eq!(Quantity::Length.read("26", System::Inch), Ok(0.6604));
+    /// let error = Quantity::Length.read("26 kg", System::Metric).unwrap_err();
+    /// assert_eq!(error.place, 3..5);
+    /// assert_eq!(error.to_string(), "“kg” is the unit of a weight; here a length is wanted");
+    /// ```
+    ///
+    /// # Errors
+    /// Nothing typed, not a number, an unknown unit, or the unit of another quantity; the error
+    /// points at the place.
+    pub fn read(self, text: &str, system: System) -> Result<f64, ReadError> {
+        read::read(self, text, system)
     }
 }

@@ -86,7 +86,7 @@ record! {
     Battery {
         voltage: ElectricPotential = number(Q::Voltage, 12.0, (6.0, 60.0), (12.0, 24.0)), "Battery voltage", "Nominal voltage.", YourOwn;
         capacity: ElectricCharge = number(Q::Charge, 70.0 * 3600.0, (1.0 * 3600.0, 2_000.0 * 3600.0), (20.0 * 3600.0, 200.0 * 3600.0)), "Battery capacity", "Charge on the label, at the rated time below.", YourOwn;
-        rated_time: Time = number(Q::Time, 20.0 * 3600.0, (3600.0, 100.0 * 3600.0), (5.0 * 3600.0, 20.0 * 3600.0)), "Rated time", "Discharge time the label's capacity is given for.", CommonPractice;
+        rated_time: Time = number(Q::LongTime, 20.0 * 3600.0, (3600.0, 100.0 * 3600.0), (5.0 * 3600.0, 20.0 * 3600.0)), "Rated time", "Discharge time the label's capacity is given for.", CommonPractice;
         peukert: f64 = number(Q::Number, 1.2, (1.0, 1.6), (1.05, 1.35)), "Peukert exponent", "How much capacity a fast discharge costs: lead-acid about 1.2, lithium 1.05.", CommonPractice;
         usable_share: Ratio = number(Q::Share, 0.5, (0.05, 1.0), (0.5, 0.9)), "Usable share", "How far you discharge it: lead-acid half, lithium most of it.", CommonPractice;
         other_load: Power = number(Q::Power, 10.0, (0.0, 2_000.0), (0.0, 100.0)), "Other loads", "Instruments, lights, controller, on average.", YourOwn;

@@ -43,7 +43,7 @@ record! {
             "Blower reserve", "Pressure in hand above what the dirty chain needs.", CommonPractice;
         stall_margin: Ratio = number(Q::Share, 0.15, (0.0, 1.0), (0.1, 0.3)),
             "Distance from stall", "Flow above the flow of highest pressure; nearer to it a fan may surge.", CommonPractice;
-        battery_time: Time = number(Q::Time, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
+        battery_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
             "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
         lift_mass: Mass = number(Q::Mass, 25.0, (5.0, 100.0), (20.0, 30.0)),
             "Lift by one person", "Heaviest part one person lifts by hand.", CommonPractice;

@@ -1,0 +1,124 @@
+//! Why a text is not a quantity, worded for the person who typed it.
+
+use super::Quantity;
+use super::units::Unit;
+use std::fmt;
+use std::ops::Range;
+use thiserror::Error;
+
+/// Why a text is not a quantity, and where.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[error("{reason}")]
+pub struct ReadError {
+    /// The offending piece, in bytes of what was typed; always on character boundaries.
+    pub place: Range<usize>,
+    /// What is wrong with it.
+    pub reason: ReadReason,
+}
+
+/// What is wrong with a text that should be a quantity.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ReadReason {
+    /// Nothing was typed.
+    Empty {
+        /// What was wanted.
+        wanted: Quantity,
+    },
+    /// The piece should be a number and is not.
+    NotANumber {
+        /// The piece.
+        typed: String,
+    },
+    /// The number is larger than any that can be computed with.
+    TooLarge,
+    /// A comma before three figures may mark decimals or thousands.
+    TwoMeanings {
+        /// The piece.
+        typed: String,
+    },
+    /// A whole number was wanted.
+    NotWhole {
+        /// The piece.
+        typed: String,
+    },
+    /// No unit has this name.
+    UnknownUnit {
+        /// The piece.
+        typed: String,
+        /// What was wanted.
+        wanted: Quantity,
+    },
+    /// The unit measures something else.
+    OtherQuantity {
+        /// The piece.
+        typed: String,
+        /// What the unit measures.
+        measures: Quantity,
+        /// What was wanted.
+        wanted: Quantity,
+    },
+    /// Several numbers that do not make one, such as `2 2 in` or `2 ft 30 in`.
+    DoesNotAdd {
+        /// The piece.
+        typed: String,
+    },
+    /// Far longer than a quantity.
+    TooLong,
+}
+
+impl fmt::Display for ReadReason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            ReadReason::Empty { wanted } => {
+                write!(f, "nothing typed; here {} is wanted", wanted.noun())
+            }
+            ReadReason::NotANumber { typed } => write!(f, "“{typed}” is not a number"),
+            ReadReason::TooLarge => write!(f, "this number is too large"),
+            ReadReason::TwoMeanings { typed } => write!(
+                f,
+                "“{typed}” can be read two ways: write {} or {}",
+                typed.replace(',', ""),
+                typed.replace(',', ".")
+            ),
+            ReadReason::NotWhole { typed } => write!(f, "“{typed}” is not a whole number"),
+            ReadReason::UnknownUnit { typed, wanted } => match wanted.units() {
+                [] => write!(
+                    f,
+                    "“{typed}” is not understood; here {} without a unit is wanted",
+                    wanted.noun()
+                ),
+                units => write!(
+                    f,
+                    "the unit “{typed}” is not known; use {}",
+                    alternatives(units)
+                ),
+            },
+            ReadReason::OtherQuantity {
+                typed,
+                measures,
+                wanted,
+            } => write!(
+                f,
+                "“{typed}” is the unit of {}; here {} is wanted",
+                measures.noun(),
+                wanted.noun()
+            ),
+            ReadReason::DoesNotAdd { typed } => {
+                write!(
+                    f,
+                    "“{typed}” does not add up with the rest; write one number with one unit"
+                )
+            }
+            ReadReason::TooLong => write!(f, "this is too long for a quantity"),
+        }
+    }
+}
+
+/// The symbols of the units as `mm, cm or m`.
+fn alternatives(units: &[Unit]) -> String {
+    let symbols: Vec<_> = units.iter().map(|unit| unit.symbol).collect();
+    match symbols.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => symbols.concat(),
+    }
+}

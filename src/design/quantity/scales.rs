@@ -1,0 +1,156 @@
+//! Which units each quantity is read in, and which ones each system shows it in.
+
+use super::Quantity as Q;
+use super::units::*;
+
+/// A unit to show a quantity in, from this absolute SI value upwards.
+pub(super) struct Step {
+    pub from: f64,
+    pub unit: Unit,
+}
+
+/// How one quantity is named, read and shown.
+pub(super) struct Scale {
+    /// What the quantity is called in a sentence, with its article.
+    pub noun: &'static str,
+    /// All units that can be typed.
+    pub accepted: &'static [Unit],
+    /// The unit of a number typed without one: metric, inch.
+    pub field: [Unit; 2],
+    /// The units it is shown in, rising: metric, inch.
+    pub shown: [&'static [Step]; 2],
+    /// Most decimals that mean anything.
+    pub decimals: usize,
+}
+
+const fn scale(
+    noun: &'static str,
+    accepted: &'static [Unit],
+    decimals: usize,
+    metric: Unit,
+    inch: Unit,
+    shown: [&'static [Step]; 2],
+) -> Scale {
+    Scale {
+        noun,
+        accepted,
+        field: [metric, inch],
+        shown,
+        decimals,
+    }
+}
+
+/// A scale shown in the units its field has.
+macro_rules! plain {
+    ($noun:literal, $accepted:expr, $decimals:expr, $metric:expr, $inch:expr) => {
+        scale(
+            $noun,
+            $accepted,
+            $decimals,
+            $metric,
+            $inch,
+            [
+                &[Step {
+                    from: 0.0,
+                    unit: $metric,
+                }],
+                &[Step {
+                    from: 0.0,
+                    unit: $inch,
+                }],
+            ],
+        )
+    };
+}
+
+/// A scale shown in larger units for larger values.
+macro_rules! stepped {
+    ($noun:literal, $accepted:expr, $decimals:expr, $metric:expr => [$($mf:expr, $mu:expr);+], $inch:expr => [$($if:expr, $iu:expr);+]) => {
+        scale($noun, $accepted, $decimals, $metric, $inch, [
+            &[$(Step { from: $mf, unit: $mu }),+],
+            &[$(Step { from: $if, unit: $iu }),+],
+        ])
+    };
+}
+
+/// Decimals are only limited by significant digits.
+const ANY: usize = 12;
+
+/// How a quantity is named, read and shown.
+pub(super) const fn scale_of(quantity: Q) -> Scale {
+    match quantity {
+        Q::Length => plain!("a length", LENGTHS, 1, MM, IN),
+        Q::Thickness => plain!("a thickness", LENGTHS, ANY, MM, IN),
+        Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
+        Q::Area => {
+            stepped!("an area", AREAS, ANY, CM2 => [0.0, CM2; 1.0, M2], IN2 => [0.0, IN2; 1.0, FT2])
+        }
+        Q::Volume => plain!("a volume", VOLUMES, ANY, L, GAL),
+        Q::Mass => plain!("a weight", MASSES, ANY, KG, LB),
+        Q::Force => plain!("a force", FORCES, ANY, N, LBF),
+        Q::MechanicalEnergy => plain!("an energy", ENERGIES, ANY, J, FT_LBF),
+        Q::HeatEnergy => stepped!("an amount of heat", ENERGIES, ANY,
+            MJ => [0.0, KJ; 1e5, MJ], KILOWATT_HOUR => [0.0, KILOWATT_HOUR]),
+        Q::Temperature => plain!("a temperature", TEMPERATURES, 1, CELSIUS, FAHRENHEIT),
+        Q::TemperatureDifference => plain!(
+            "a temperature difference",
+            TEMPERATURE_DIFFERENCES,
+            1,
+            KELVIN_STEP,
+            FAHRENHEIT_STEP
+        ),
+        Q::Pressure => {
+            stepped!("a pressure", PRESSURES, ANY, PA => [0.0, PA; 1e4, KPA], IN_WATER => [0.0, IN_WATER])
+        }
+        Q::Flow => plain!("a flow", FLOWS, ANY, M3_H, CFM),
+        Q::NormalFlow => plain!("a gas flow at 0 °C", NORMAL_FLOWS, ANY, NM3_H, CFM_COLD),
+        Q::MassFlow => plain!("a weight per time", MASS_FLOWS, ANY, KG_H, LB_H),
+        Q::Velocity => plain!("a speed", VELOCITIES, ANY, M_S, FT_S),
+        Q::Power => {
+            stepped!("a power", POWERS, ANY, W => [0.0, W; 1e3, KW], W => [0.0, W; 1e3, KW])
+        }
+        Q::EnginePower => plain!("a power", POWERS, ANY, KW, HP),
+        Q::HeatFlux => stepped!("a heat flow per area", HEAT_FLUXES, ANY,
+            KW_M2 => [0.0, W_M2; 1e3, KW_M2], KW_M2 => [0.0, W_M2; 1e3, KW_M2]),
+        Q::Conductivity => plain!("a conductivity", CONDUCTIVITIES, ANY, W_MK, W_MK),
+        Q::HeatTransferCoefficient => {
+            plain!("a heat transfer coefficient", &[W_M2K], ANY, W_M2K, W_M2K)
+        }
+        Q::HeatCapacity => plain!("a heat capacity", HEAT_CAPACITIES, ANY, J_KGK, J_KGK),
+        Q::Density => plain!("a density", DENSITIES, ANY, KG_M3, LB_FT3),
+        Q::EnergyPerMass => plain!("an energy per weight", ENERGIES_PER_MASS, ANY, MJ_KG, MJ_KG),
+        Q::EnergyPerVolume => plain!(
+            "an energy per volume",
+            ENERGIES_PER_VOLUME,
+            ANY,
+            MJ_NM3,
+            MJ_NM3
+        ),
+        Q::MassPerEnergy => plain!(
+            "a weight per energy",
+            MASSES_PER_ENERGY,
+            ANY,
+            KG_KWH,
+            LB_KWH
+        ),
+        Q::Angle => plain!("an angle", ANGLES, 1, DEGREE, DEGREE),
+        Q::Share => plain!("a share in percent", &[PERCENT], 1, PERCENT, PERCENT),
+        Q::Number => plain!("a plain number", &[], ANY, NAMELESS, NAMELESS),
+        Q::Count => plain!("a whole number", &[], 0, NAMELESS, NAMELESS),
+        Q::Time => stepped!("a time", TIMES, 1,
+            MINUTE => [0.0, SECOND; 90.0, MINUTE; 7200.0, HOUR], MINUTE => [0.0, SECOND; 90.0, MINUTE; 7200.0, HOUR]),
+        Q::LongTime => stepped!("a time", TIMES, 1,
+            HOUR => [0.0, SECOND; 90.0, MINUTE; 7200.0, HOUR], HOUR => [0.0, SECOND; 90.0, MINUTE; 7200.0, HOUR]),
+        Q::Speed => plain!("a turning speed", SPEEDS, 0, RPM, RPM),
+        Q::Voltage => plain!("a voltage", VOLTAGES, ANY, VOLT, VOLT),
+        Q::Current => plain!("a current", CURRENTS, ANY, AMPERE, AMPERE),
+        Q::Charge => plain!("a battery charge", CHARGES, ANY, AMPERE_HOUR, AMPERE_HOUR),
+        Q::HearthLoad => plain!(
+            "a hearth load",
+            &[HEARTH_LOAD, M_S],
+            ANY,
+            HEARTH_LOAD,
+            HEARTH_LOAD
+        ),
+    }
+}

@@ -1,0 +1,152 @@
+//! Writing a quantity: short for reading, exact for editing.
+
+use super::units::Unit;
+use super::{Quantity, System};
+
+/// The parts of an inch on a workshop tape.
+const TAPE: f64 = 16.0;
+/// Below this many inches a tape says too little and decimals are shown.
+const LEAST_TAPE_INCHES: f64 = 0.125;
+
+impl Unit {
+    /// The number in this unit for an SI value.
+    pub fn from_si(&self, si: f64) -> f64 {
+        (si - self.offset) / self.factor
+    }
+
+    /// The SI value of a number in this unit.
+    pub fn to_si(&self, number: f64) -> f64 {
+        number * self.factor + self.offset
+    }
+
+    /// A number text followed by the symbol.
+    fn attached_to(&self, number: &str) -> String {
+        match self.symbol {
+            "" => number.to_string(),
+            "°" | "%" => format!("{number}{}", self.symbol),
+            symbol => format!("{number} {symbol}"),
+        }
+    }
+}
+
+pub(super) fn shown(quantity: Quantity, si: f64, system: System) -> String {
+    if !si.is_finite() {
+        return "—".to_string();
+    }
+    let scale = quantity.scale();
+    let [metric, inch] = scale.shown;
+    let steps = match system {
+        System::Metric => metric,
+        System::Inch => inch,
+    };
+    let unit = steps
+        .iter()
+        .rev()
+        .find(|step| si.abs() >= step.from)
+        .map_or(quantity.field_unit(system), |step| step.unit);
+    let number = unit.from_si(si);
+    let text = if uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES {
+        on_tape((number * TAPE).round())
+    } else if uses_tape(quantity, system) {
+        digits(number, 3)
+    } else {
+        digits(number, scale.decimals)
+    };
+    unit.attached_to(&text.replace('-', "−"))
+}
+
+pub(super) fn written(quantity: Quantity, si: f64, system: System) -> String {
+    if !si.is_finite() {
+        return String::new();
+    }
+    let unit = quantity.field_unit(system);
+    let exact = unit.from_si(si);
+    // An offset leaves rounding dust behind, which would show as 19.99999999999997.
+    let clean = if unit.offset == 0.0 || exact.abs() > 1e4 {
+        exact
+    } else {
+        (exact * 1e10).round() / 1e10
+    };
+    let number = significant(clean, 13);
+    let sixteenths = number * TAPE;
+    if uses_tape(quantity, system) && sixteenths.fract() == 0.0 && sixteenths.abs() < 1e6 {
+        on_tape(sixteenths)
+    } else if number == 0.0 {
+        "0".to_string()
+    } else if (1e-9..1e15).contains(&number.abs()) {
+        format!("{number}")
+    } else {
+        format!("{number:e}")
+    }
+}
+
+fn uses_tape(quantity: Quantity, system: System) -> bool {
+    quantity == Quantity::Length && system == System::Inch
+}
+
+/// The number rounded to so many significant digits.
+pub(super) fn significant(number: f64, digits: usize) -> f64 {
+    let text = format!("{number:.*e}", digits.saturating_sub(1));
+    text.parse().unwrap_or(number)
+}
+
+/// Whole inches and a fraction in lowest terms, from a whole number of sixteenths.
+fn on_tape(sixteenths: f64) -> String {
+    let sign = if sixteenths < 0.0 { "-" } else { "" };
+    let whole = (sixteenths.abs() / TAPE).floor();
+    let (mut top, mut bottom) = (sixteenths.abs() % TAPE, TAPE);
+    while top > 0.0 && top % 2.0 == 0.0 {
+        top /= 2.0;
+        bottom /= 2.0;
+    }
+    match (whole > 0.0, top > 0.0) {
+        (true, true) => format!("{sign}{whole} {top}/{bottom}"),
+        (false, true) => format!("{sign}{top}/{bottom}"),
+        (true, false) => format!("{sign}{whole}"),
+        (false, false) => "0".to_string(),
+    }
+}
+
+/// A finite number with three significant digits, all whole digits, and at most so many decimals.
+fn digits(number: f64, most_decimals: usize) -> String {
+    let size = number.abs();
+    if size >= 1e15 {
+        return format!("{number:.2e}");
+    }
+    let decimals = if size >= 100.0 || size == 0.0 {
+        0
+    } else {
+        (2.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
+    };
+    let fixed = format!("{number:.*}", decimals.min(most_decimals));
+    let trimmed = if fixed.contains('.') {
+        fixed.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &fixed
+    };
+    match trimmed {
+        "-0" => "0".to_string(),
+        text => in_groups(text),
+    }
+}
+
+/// Whole numbers of five digits and more get narrow spaces between groups of three.
+fn in_groups(text: &str) -> String {
+    let (whole, rest) = text.split_once('.').map_or((text, ""), |(whole, _)| {
+        (whole, text.get(whole.len()..).unwrap_or_default())
+    });
+    let (sign, figures) = whole
+        .strip_prefix('-')
+        .map_or(("", whole), |figures| ("-", figures));
+    if figures.len() < 5 {
+        return text.to_string();
+    }
+    let mut grouped = String::from(sign);
+    for (place, figure) in figures.chars().enumerate() {
+        if place > 0 && (figures.len() - place).is_multiple_of(3) {
+            grouped.push('\u{202f}');
+        }
+        grouped.push(figure);
+    }
+    grouped + rest
+}

@@ -1,0 +1,336 @@
+//! What people type, and what is said when it is no quantity.
+
+use crate::random_design::Dice;
+use hearthplan::design::quantity::{Quantity, ReadReason, System};
+
+#[track_caller]
+fn reads(quantity: Quantity, text: &str, system: System, si: f64) {
+    let read = quantity
+        .read(text, system)
+        .unwrap_or_else(|error| panic!("“{text}”: {error}"));
+    assert!(
+        (read - si).abs() <= 1e-12 * si.abs(),
+        "“{text}” was read as {read}, not {si}"
+    );
+}
+
+#[test]
+fn lengths_are_read_as_people_write_them() {
+    for (text, si) in [
+        ("26 in", 0.6604),
+        ("26in", 0.6604),
+        ("26\"", 0.6604),
+        ("26″", 0.6604),
+        ("26''", 0.6604),
+        ("26 inches", 0.6604),
+        ("2 ft 2 in", 0.6604),
+        ("2ft2in", 0.6604),
+        ("2' 2\"", 0.6604),
+        ("2′ 2″", 0.6604),
+        ("2’2”", 0.6604),
+        ("2' 2", 0.6604),
+        ("2 feet 2 inches", 0.6604),
+        ("1 1/2\"", 0.0381),
+        ("1-1/2 in", 0.0381),
+        ("1½ in", 0.0381),
+        ("1 ½″", 0.0381),
+        ("1 1⁄2 in", 0.0381),
+        ("5/8 in", 0.015875),
+        ("⅝ in", 0.015875),
+        ("2 ft 2 1/2 in", 0.6731),
+        ("2 ft 2½ in", 0.6731),
+        ("-1 1/2 in", -0.0381),
+        ("66 cm", 0.66),
+        ("0.66 m", 0.66),
+        ("0,66 m", 0.66),
+        (".66m", 0.66),
+        ("660", 0.66),
+        ("660.", 0.66),
+        ("660 mm", 0.66),
+        ("660\u{a0}mm", 0.66),
+        ("  660   MM ", 0.66),
+        ("−5", -0.005),
+        ("1 200 mm", 1.2),
+        ("1\u{202f}200", 1.2),
+        ("1,200.5 mm", 1.2005),
+        ("1.200,5 mm", 1.2005),
+        ("1 200 000", 1200.0),
+        ("1,200,000 mm", 1200.0),
+        ("0,125 mm", 0.000125),
+        ("1.125 mm", 0.001125),
+        ("6.6e2", 0.66),
+    ] {
+        reads(Quantity::Length, text, System::Metric, si);
+    }
+    reads(Quantity::Length, "26", System::Inch, 0.6604);
+    reads(Quantity::Length, "5/8", System::Inch, 0.015875);
+    reads(Quantity::Length, "1 1/2", System::Inch, 0.0381);
+    reads(Quantity::Distance, "10", System::Inch, 3.048);
+}
+
+#[test]
+fn every_kind_of_unit_is_read() {
+    for (quantity, text, si) in [
+        (Quantity::Mass, "600 lb", 272.1554220),
+        (Quantity::Mass, "5 lb 8 oz", 2.49475803500),
+        (Quantity::Temperature, "1093 C", 1366.15),
+        (Quantity::Temperature, "1093 °C", 1366.15),
+        (Quantity::Temperature, "2000 F", 1366.483333333333),
+        (Quantity::Temperature, "-40 °F", 233.15),
+        (Quantity::Temperature, "300 K", 300.0),
+        (Quantity::TemperatureDifference, "9 °F", 5.0),
+        (Quantity::TemperatureDifference, "5 °C", 5.0),
+        (Quantity::Pressure, "1.5 kPa", 1500.0),
+        (Quantity::Pressure, "6 inH2O", 1494.53346),
+        (Quantity::Pressure, "6 in H₂O", 1494.53346),
+        (Quantity::Pressure, "6 in wc", 1494.53346),
+        (Quantity::Pressure, "6\" H2O", 1494.53346),
+        (Quantity::Pressure, "15 mbar", 1500.0),
+        (Quantity::Pressure, "100 mmH2O", 980.665),
+        (Quantity::Pressure, "1 psi", 6894.757293168361),
+        (Quantity::Flow, "12 m3/h", 12.0 / 3600.0),
+        (Quantity::Flow, "12 m³/h", 12.0 / 3600.0),
+        (Quantity::Flow, "7 cfm", 7.0 * 4.719474432e-4),
+        (Quantity::Flow, "200 l/min", 200.0 / 60_000.0),
+        (Quantity::NormalFlow, "25 Nm3/h", 25.0 / 3600.0),
+        (Quantity::NormalFlow, "25 m3/h", 25.0 / 3600.0),
+        (Quantity::NormalFlow, "7 cfm", 7.0 * 4.719474432e-4),
+        (Quantity::Velocity, "10 ft/s", 3.048),
+        (Quantity::Velocity, "36 km/h", 10.0),
+        (Quantity::Power, "10 kW", 10_000.0),
+        (Quantity::EnginePower, "10 hp", 7456.9987158227),
+        (Quantity::EnginePower, "10", 10_000.0),
+        (Quantity::Force, "10 lbf", 44.482216152605),
+        (Quantity::Conductivity, "0.08 W/mK", 0.08),
+        (Quantity::Conductivity, "1 BTU·in/(h·ft²·°F)", 0.1442278889),
+        (Quantity::Density, "8 lb/ft3", 128.147706991681),
+        (Quantity::Density, "1 g/cc", 1000.0),
+        (Quantity::Angle, "15°", 15_f64.to_radians()),
+        (Quantity::Angle, "15 deg", 15_f64.to_radians()),
+        (Quantity::Angle, "15", 15_f64.to_radians()),
+        (Quantity::Share, "20 %", 0.2),
+        (Quantity::Share, "20", 0.2),
+        (Quantity::Time, "30", 1800.0),
+        (Quantity::Time, "1 h 30 min", 5400.0),
+        (Quantity::Time, "1 h 30", 5400.0),
+        (Quantity::LongTime, "20", 72_000.0),
+        (Quantity::Charge, "70 Ah", 252_000.0),
+        (Quantity::Speed, "3000 rpm", 50.0),
+        (Quantity::HearthLoad, "0.9", 2.5),
+        (Quantity::HearthLoad, "0.9 Nm3/h/cm2", 2.5),
+        (Quantity::Count, "5", 5.0),
+        (Quantity::Number, "0,85", 0.85),
+        (Quantity::Volume, "5 gal", 0.01892705892),
+        (Quantity::Area, "50 cm2", 0.005),
+        (Quantity::HeatEnergy, "2 kWh", 7.2e6),
+    ] {
+        let read = quantity
+            .read(text, System::Metric)
+            .unwrap_or_else(|error| panic!("“{text}”: {error}"));
+        assert!(
+            (read - si).abs() <= 1e-9 * si.abs(),
+            "“{text}” was read as {read}, not {si}"
+        );
+    }
+}
+
+#[test]
+fn every_unit_name_is_read_in_its_own_quantity_with_its_factor() {
+    for &quantity in Quantity::ALL {
+        for unit in quantity.units() {
+            for name in std::iter::once(&unit.symbol).chain(unit.names) {
+                for text in [format!("2 {name}"), format!("2{name}")] {
+                    reads(
+                        quantity,
+                        &text,
+                        System::Metric,
+                        2.0 * unit.factor + unit.offset,
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn no_two_units_of_a_quantity_share_a_name() {
+    for &quantity in Quantity::ALL {
+        let names: Vec<String> = quantity
+            .units()
+            .iter()
+            .flat_map(|unit| std::iter::once(&unit.symbol).chain(unit.names))
+            .map(|name| name.to_lowercase())
+            .collect();
+        for (place, name) in names.iter().enumerate() {
+            assert!(
+                !names[..place].contains(name),
+                "{quantity:?} has “{name}” twice"
+            );
+        }
+    }
+}
+
+#[track_caller]
+fn refuses(quantity: Quantity, text: &str, piece: &str, sentence: &str) {
+    let error = quantity.read(text, System::Metric).expect_err(text);
+    assert_eq!(
+        &text[error.place.clone()],
+        piece,
+        "place in “{text}”: {error}"
+    );
+    assert_eq!(error.to_string(), sentence);
+}
+
+#[test]
+fn errors_point_at_what_was_typed() {
+    let length = Quantity::Length;
+    refuses(length, "", "", "nothing typed; here a length is wanted");
+    refuses(length, "  ", "  ", "nothing typed; here a length is wanted");
+    refuses(length, "wide", "wide", "“wide” is not a number");
+    refuses(
+        length,
+        "26 furlong",
+        "furlong",
+        "the unit “furlong” is not known; use mm, cm, m, in or ft",
+    );
+    refuses(
+        length,
+        "26 kg",
+        "kg",
+        "“kg” is the unit of a weight; here a length is wanted",
+    );
+    refuses(
+        length,
+        "2 ft²",
+        "ft²",
+        "“ft²” is the unit of an area; here a length is wanted",
+    );
+    refuses(
+        length,
+        "6 inH2O",
+        "inH2O",
+        "“inH2O” is the unit of a pressure; here a length is wanted",
+    );
+    refuses(length, "26 in wide", "wide", "“wide” is not a number");
+    refuses(
+        length,
+        "1,200 mm",
+        "1,200",
+        "“1,200” can be read two ways: write 1200 or 1.200",
+    );
+    refuses(length, "1.2.3", "1.2.3", "“1.2.3” is not a number");
+    refuses(length, "1/0", "1/0", "“1/0” is not a number");
+    refuses(
+        length,
+        "1.5/2",
+        "/2",
+        "the unit “/2” is not known; use mm, cm, m, in or ft",
+    );
+    refuses(
+        length,
+        "2 2 in",
+        "2",
+        "“2” does not add up with the rest; write one number with one unit",
+    );
+    refuses(
+        length,
+        "2 ft 14 in",
+        "14 in",
+        "“14 in” does not add up with the rest; write one number with one unit",
+    );
+    refuses(
+        length,
+        "2 in 3 ft",
+        "3 ft",
+        "“3 ft” does not add up with the rest; write one number with one unit",
+    );
+    refuses(length, "1e999", "1e999", "this number is too large");
+    refuses(Quantity::Count, "2.5", "2.5", "“2.5” is not a whole number");
+    refuses(
+        Quantity::Number,
+        "2 kg",
+        "kg",
+        "“kg” is the unit of a weight; here a plain number is wanted",
+    );
+    refuses(
+        Quantity::Number,
+        "2 x",
+        "x",
+        "“x” is not understood; here a plain number without a unit is wanted",
+    );
+    refuses(
+        Quantity::Temperature,
+        "5 °C 3 K",
+        "5 °C",
+        "“5 °C” does not add up with the rest; write one number with one unit",
+    );
+}
+
+#[test]
+fn nothing_typed_makes_the_reader_fail() {
+    const PIECES: &[&str] = &[
+        "1",
+        "26",
+        "0",
+        "9",
+        ".",
+        ",",
+        "/",
+        "-",
+        "−",
+        "+",
+        " ",
+        "\u{a0}",
+        "e",
+        "E",
+        "in",
+        "ft",
+        "'",
+        "\"",
+        "″",
+        "½",
+        "⅞",
+        "mm",
+        "m3/h",
+        "°",
+        "C",
+        "%",
+        "kg",
+        "H2O",
+        "₂",
+        "²",
+        "木",
+        "🔥",
+        "\u{0}",
+        "at 0 °C",
+        "nan",
+        "inf",
+        "(",
+        "·",
+        "1/2",
+        "999999999999999999999",
+        "e308",
+    ];
+    let mut dice = Dice::new(7);
+    let mut errors = 0;
+    for _ in 0..100_000 {
+        let text: String = (0..dice.below(9)).map(|_| *dice.pick(PIECES)).collect();
+        let quantity = *dice.pick(Quantity::ALL);
+        match quantity.read(&text, *dice.pick(&[System::Metric, System::Inch])) {
+            Ok(si) => assert!(si.is_finite(), "“{text}” was read as {si}"),
+            Err(error) => {
+                errors += 1;
+                assert!(
+                    text.get(error.place.clone()).is_some(),
+                    "“{text}”: {:?}",
+                    error.place
+                );
+                assert!(!error.to_string().is_empty());
+            }
+        }
+    }
+    assert!(errors > 1000);
+    let long = "1".repeat(100_000);
+    let error = Quantity::Length.read(&long, System::Metric).unwrap_err();
+    assert_eq!(error.reason, ReadReason::TooLong);
+}

@@ -1,0 +1,87 @@
+//! How quantities are shown in both systems.
+
+use hearthplan::design::quantity::{Quantity as Q, System};
+
+#[test]
+fn quantities_are_shown_with_the_digits_that_matter() {
+    for (quantity, si, metric, inch) in [
+        (Q::Length, 0.66, "660 mm", "26 in"),
+        (Q::Length, 0.0381, "38.1 mm", "1 1/2 in"),
+        (Q::Length, 0.015875, "15.9 mm", "5/8 in"),
+        (Q::Length, 1.2344, "1234 mm", "48 5/8 in"),
+        (Q::Length, -0.33, "−330 mm", "−13 in"),
+        (Q::Length, 0.0005, "0.5 mm", "0.02 in"),
+        (Q::Length, 0.0, "0 mm", "0 in"),
+        (Q::Length, -0.0, "0 mm", "0 in"),
+        (Q::Length, 10.0, "10\u{202f}000 mm", "393 11/16 in"),
+        (Q::Thickness, 0.0015, "1.5 mm", "0.0591 in"),
+        (Q::Thickness, 0.050, "50 mm", "1.97 in"),
+        (Q::Distance, 4.0, "4 m", "13.1 ft"),
+        (Q::Mass, 272.155, "272 kg", "600 lb"),
+        (Q::Temperature, 293.15, "20 °C", "68 °F"),
+        (Q::Temperature, 273.15, "0 °C", "32 °F"),
+        (Q::Temperature, 1366.15, "1093 °C", "1999 °F"),
+        (Q::TemperatureDifference, 5.0, "5 K", "9 °F"),
+        (Q::Pressure, 250.0, "250 Pa", "1 inH₂O"),
+        (Q::Pressure, 15_000.0, "15 kPa", "60.2 inH₂O"),
+        (Q::Flow, 0.01, "36 m³/h", "21.2 cfm"),
+        (Q::NormalFlow, 0.01, "36 Nm³/h", "21.2 cfm at 0 °C"),
+        (Q::Power, 850.0, "850 W", "850 W"),
+        (Q::Power, 12_340.0, "12.3 kW", "12.3 kW"),
+        (Q::EnginePower, 10_000.0, "10 kW", "13.4 hp"),
+        (Q::Angle, 11.04_f64.to_radians(), "11°", "11°"),
+        (Q::Share, 0.125, "12.5%", "12.5%"),
+        (Q::Count, 5.0, "5", "5"),
+        (Q::Number, 0.85, "0.85", "0.85"),
+        (Q::Time, 45.0, "45 s", "45 s"),
+        (Q::Time, 1800.0, "30 min", "30 min"),
+        (Q::LongTime, 72_000.0, "20 h", "20 h"),
+        (Q::Charge, 252_000.0, "70 Ah", "70 Ah"),
+        (Q::HearthLoad, 2.5, "0.9 Nm³/(h·cm²)", "0.9 Nm³/(h·cm²)"),
+        (Q::Volume, 0.12, "120 L", "31.7 gal"),
+        (Q::Density, 220.0, "220 kg/m³", "13.7 lb/ft³"),
+        (Q::HeatFlux, 450.0, "450 W/m²", "450 W/m²"),
+    ] {
+        assert_eq!(
+            quantity.show(si, System::Metric),
+            metric,
+            "{quantity:?} {si}"
+        );
+        assert_eq!(quantity.show(si, System::Inch), inch, "{quantity:?} {si}");
+    }
+}
+
+#[test]
+fn what_is_no_number_is_shown_as_a_dash() {
+    for &quantity in Q::ALL {
+        for system in [System::Metric, System::Inch] {
+            for broken in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+                assert_eq!(quantity.show(broken, system), "—");
+                assert_eq!(quantity.write(broken, system), "");
+            }
+            for extreme in [f64::MAX, f64::MIN, f64::MIN_POSITIVE, -f64::MIN_POSITIVE] {
+                let text = quantity.show(extreme, system);
+                assert!(
+                    !text.contains("NaN") && !text.starts_with("−0"),
+                    "{quantity:?}: {text}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn fields_show_the_unit_that_a_bare_number_has() {
+    for &quantity in Q::ALL {
+        for system in [System::Metric, System::Inch] {
+            let symbol = quantity.unit_symbol(system);
+            let named = quantity.read(&format!("3 {symbol}"), system);
+            assert_eq!(
+                named,
+                quantity.read("3", system),
+                "{quantity:?} in {symbol}"
+            );
+            assert!(named.is_ok());
+        }
+    }
+}
