@@ -1,6 +1,9 @@
 //! What this trade computes: one file per question, each answerable on its own.
 
+pub mod fire_tube_table;
 pub mod footprint;
 pub mod fuel;
+pub mod hearth_load;
+pub mod hearth_table;
 pub mod machine;
 pub mod weight;

@@ -22,25 +22,25 @@ record! {
     Hearth {
         kind: HearthKind = choice(HearthKind::OPTIONS, "constricted"),
             "Hearth type", "A narrow throat under a ring of nozzles, or a straight tube open at the top.", CommonPractice;
-        throat_diameter: Length = number(Q::Length, 0.080, (0.02, 0.6), (0.06, 0.2)),
+        throat_diameter: Length = number(Q::Length, 0.060, (0.02, 0.6), (0.06, 0.2)),
             "Throat", "Narrowest bore below the nozzles, where the gas must pass the hottest char.", TABLE;
         nozzle_ring_diameter: Length = number(Q::Length, 0.268, (0.05, 1.5), (0.2, 0.4)),
             "Fire tube at the nozzles", "Inside diameter at the height of the air nozzles.", TABLE;
-        below_throat_diameter: Length = number(Q::Length, 0.176, (0.03, 1.5), (0.15, 0.32)),
+        below_throat_diameter: Length = number(Q::Length, 0.150, (0.03, 1.5), (0.15, 0.32)),
             "Below the throat", "Inside diameter of the cone's foot, where the reduction zone widens.", TABLE;
-        nozzle_height: Length = number(Q::Length, 0.095, (0.02, 0.5), (0.08, 0.15)),
+        nozzle_height: Length = number(Q::Length, 0.080, (0.02, 0.5), (0.08, 0.15)),
             "Nozzles above throat", "Height of the nozzle plane above the throat.", TABLE;
         reduction_height: Length = number(Q::Length, 0.256, (0.03, 1.0), (0.2, 0.4)),
             "Char below throat", "Depth of glowing char from throat to grate, where gas is made.", TABLE;
         nozzle_count: u32 = number(Q::Count, 5.0, (1.0, 15.0), (3.0, 9.0)),
             "Nozzles", "Number of air nozzles; an odd number keeps jets from meeting head-on.", TABLE;
-        nozzle_bore: Length = number(Q::Thickness, 0.009, (0.002, 0.06), (0.006, 0.02)),
+        nozzle_bore: Length = number(Q::Thickness, 0.0075, (0.002, 0.06), (0.006, 0.02)),
             "Nozzle bore", "Inside diameter of each nozzle tip.", TABLE;
         nozzle_discharge: Ratio = number(Q::Number, 0.85, (0.5, 1.0), (0.8, 0.9)),
             "Nozzle discharge coefficient", "How freely air leaves the nozzle: 0.6 sharp edge, 0.8 to 0.9 rounded.", CommonPractice;
         tube_diameter: Length = number(Q::Length, 0.152, (0.02, 0.8), (0.05, 0.36)),
             "Fire tube bore", "Inside diameter of the straight fire tube.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
-        tube_length: Length = number(Q::Length, 0.406, (0.1, 2.0), (0.4, 0.85)),
+        tube_length: Length = number(Q::Length, 0.410, (0.1, 2.0), (0.4, 0.85)),
             "Fire tube length", "Length of the straight fire tube, open top to grate.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
         steel_thickness: Length = number(Q::Thickness, 0.005, (0.0005, 0.03), (0.003, 0.01)),
             "Fire tube wall", "Thickness of the hearth steel.", CommonPractice;

@@ -4,7 +4,7 @@ use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::celsius;
 use crate::design::declare::{number, record};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Angle, Force, Mass, Ratio, ThermodynamicTemperature, Time, Velocity};
+use uom::si::f64::{Angle, Force, Mass, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity};
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 /// SI value of one Nm³/h per cm².
@@ -39,10 +39,16 @@ record! {
             "Nozzle velocity, least", "Slower air does not reach the middle of the hearth.", CommonPractice;
         nozzle_velocity_most: Velocity = number(Q::Velocity, 35.0, (5.0, 120.0), (30.0, 40.0)),
             "Nozzle velocity, most", "Faster air cuts channels in the char.", CommonPractice;
+        proportion_tolerance: Ratio = number(Q::Share, 0.20, (0.02, 1.0), (0.1, 0.35)),
+            "Distance from the hearth table", "How far a dimension may be from the published hearth of the same throat.", OwnMark("where two families of the table share a throat they differ by about this much");
         blower_margin: Ratio = number(Q::Share, 0.20, (0.0, 2.0), (0.1, 0.5)),
             "Blower reserve", "Pressure in hand above what the dirty chain needs.", CommonPractice;
         stall_margin: Ratio = number(Q::Share, 0.15, (0.0, 1.0), (0.1, 0.3)),
             "Distance from stall", "Flow above the flow of highest pressure; nearer to it a fan may surge.", CommonPractice;
+        engine_vacuum_watch: Pressure = number(Q::Pressure, 3_000.0, (100.0, 20_000.0), (2_000.0, 5_000.0)),
+            "Suction at the engine, Watch above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 3 % here");
+        engine_vacuum_stop: Pressure = number(Q::Pressure, 5_000.0, (200.0, 30_000.0), (3_000.0, 10_000.0)),
+            "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
         battery_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
             "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
         lift_mass: Mass = number(Q::Mass, 25.0, (5.0, 100.0), (20.0, 30.0)),
