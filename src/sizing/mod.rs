@@ -5,5 +5,8 @@ pub mod footprint;
 pub mod fuel;
 pub mod hearth_load;
 pub mod hearth_table;
+pub mod insulation;
 pub mod machine;
+pub mod shell;
 pub mod weight;
+pub mod zone;

@@ -1,0 +1,504 @@
+//! How much heat leaves through the shell, and how hot does each layer and the outside get?
+//!
+//! Four zones: hearth wall, body wall, lid and bottom. Each is a stack of layers with a given temperature on its hot
+//! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the outside of the wall they
+//! close. Method as in ASTM C680 and ISO 12241, see [`crate::physics::steady`].
+
+use super::zone::Zone;
+use crate::design::inputs::{HearthKind, Layer, Material};
+use crate::design::materials::{MaterialError, MaterialProperties};
+use crate::design::{Choice, Design};
+use crate::physics::air;
+use crate::physics::conductivity::{ConductivityCurve, ConductivityPoint};
+use crate::physics::convection::Surroundings;
+use crate::physics::error::PhysicsError;
+use crate::physics::layers::{self, Facing, Shape, Stack};
+use crate::physics::steady::Outside;
+use thiserror::Error;
+use uom::si::area::square_meter;
+use uom::si::f64::{
+    Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermodynamicTemperature,
+};
+use uom::si::heat_flux_density::watt_per_square_meter;
+use uom::si::heat_transfer::watt_per_square_meter_kelvin;
+use uom::si::length::meter;
+use uom::si::power::watt;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::kelvin;
+
+/// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel.
+const HOT_SIDE_EMITTANCE: f64 = 0.9;
+
+/// Why the heat of a zone could not be found.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum ShellError {
+    /// A layer has no usable material.
+    #[error("{}, layer {}: {reason}", .zone.label(), .layer + 1)]
+    Material {
+        /// Which zone.
+        zone: Zone,
+        /// Place of the layer, counted from zero on the hot side.
+        layer: usize,
+        /// What is wrong with it.
+        reason: MaterialError,
+    },
+    /// The zone has no layer at this place.
+    #[error("{} has no layer {}", .zone.label(), .layer + 1)]
+    NoSuchLayer {
+        /// Which zone.
+        zone: Zone,
+        /// Place of the layer, counted from zero on the hot side.
+        layer: usize,
+    },
+    /// The heat flow has no answer for these numbers.
+    #[error("{}: {reason}", .zone.label())]
+    Physics {
+        /// Which zone.
+        zone: Zone,
+        /// What is wrong.
+        reason: PhysicsError,
+    },
+}
+
+/// One layer in steady state.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayerHeat {
+    /// What it is made of.
+    pub material: Material,
+    /// Its thickness.
+    pub thickness: Length,
+    /// From the hot face of the zone to the hot side of this layer.
+    pub depth: Length,
+    /// Temperature of its hot side.
+    pub hot: ThermodynamicTemperature,
+    /// Temperature of its cold side.
+    pub cold: ThermodynamicTemperature,
+    /// Highest temperature it bears for long; none for an air gap.
+    pub limit: Option<ThermodynamicTemperature>,
+    /// Whether it holds heat back.
+    pub insulates: bool,
+    /// Whether its mean temperature lies above the last conductivity known, so that it insulates less than computed.
+    pub beyond_data: bool,
+}
+
+impl LayerHeat {
+    /// Kelvins in hand before the hot side reaches the limit; negative when it is too hot; none for an air gap.
+    pub fn kelvins_in_hand(&self) -> Option<f64> {
+        self.limit.map(|limit| limit.value - self.hot.value)
+    }
+}
+
+/// One zone in steady state.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneHeat {
+    /// Which zone.
+    pub zone: Zone,
+    /// Heat that leaves through it; negative if the air is hotter than the inside.
+    pub loss: Power,
+    /// Heat flux at the hot face.
+    pub inner_flux: HeatFluxDensity,
+    /// Heat flux at the outside surface.
+    pub outer_flux: HeatFluxDensity,
+    /// Temperature of the hot face, as given.
+    pub inner_temperature: ThermodynamicTemperature,
+    /// Temperature of the outside surface.
+    pub surface_temperature: ThermodynamicTemperature,
+    /// Convection at the outside, natural or by wind, whichever is greater.
+    pub convection: HeatTransfer,
+    /// Radiation at the outside.
+    pub radiation: HeatTransfer,
+    /// Diameter of the hot face of a wall, or of the disc of an end.
+    pub inner_diameter: Length,
+    /// Diameter of the outside.
+    pub outer_diameter: Length,
+    /// Area of the outside.
+    pub outer_area: Area,
+    /// Layers from the hot side outwards, one for each layer of the design.
+    pub layers: Vec<LayerHeat>,
+}
+
+impl ZoneHeat {
+    /// The layer nearest to its limit, or furthest above it: its place and itself.
+    pub fn hardest_pressed(&self) -> Option<(usize, &LayerHeat)> {
+        let in_hand = |layer: &LayerHeat| layer.kelvins_in_hand().unwrap_or(f64::INFINITY);
+        self.layers
+            .iter()
+            .enumerate()
+            .filter(|(_, layer)| layer.limit.is_some())
+            .min_by(|(_, one), (_, other)| in_hand(one).total_cmp(&in_hand(other)))
+    }
+}
+
+/// Heat through all four zones, in the order of [`Zone::ALL`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShellHeat {
+    /// The four zones.
+    pub zones: [ZoneHeat; 4],
+    /// Heat that leaves through all of them.
+    pub loss: Power,
+}
+
+impl ShellHeat {
+    /// The heat of one zone.
+    pub fn zone(&self, zone: Zone) -> &ZoneHeat {
+        let [hearth, body, lid, bottom] = &self.zones;
+        match zone {
+            Zone::Hearth => hearth,
+            Zone::Body => body,
+            Zone::Lid => lid,
+            Zone::Bottom => bottom,
+        }
+    }
+
+    /// The loss as a share of the power in the wood burnt.
+    pub fn share_of(&self, fuel_power: Power) -> Ratio {
+        self.loss / fuel_power
+    }
+}
+
+/// A zone made ready, for questions that ask many times with other temperatures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneShell {
+    zone: Zone,
+    stack: Stack,
+    outside: Outside,
+    layers: Vec<ReadyLayer>,
+}
+
+/// What a layer of the design became.
+#[derive(Debug, Clone, PartialEq)]
+struct ReadyLayer {
+    material: Material,
+    thickness: Length,
+    limit: Option<ThermodynamicTemperature>,
+    insulates: bool,
+    last_known: Option<ThermodynamicTemperature>,
+    /// Number of interfaces of the stack that lie on its hot side, and on its cold side.
+    faces: (usize, usize),
+}
+
+impl ZoneShell {
+    /// Makes a zone of the design ready.
+    ///
+    /// An air gap on the very outside holds no heat back and is left out. Gaps that touch count as one.
+    ///
+    /// # Errors
+    /// [`ShellError`] when a layer has no usable material or a number is out of range.
+    pub fn new(design: &Design, zone: Zone) -> Result<Self, ShellError> {
+        Self::with_layers(design, zone, zone.layers(design))
+    }
+
+    /// As [`ZoneShell::new`], with one layer made as thick as given.
+    ///
+    /// # Errors
+    /// As [`ZoneShell::new`], and when there is no such layer.
+    pub fn with_thickness(
+        design: &Design,
+        zone: Zone,
+        layer: usize,
+        thickness: Length,
+    ) -> Result<Self, ShellError> {
+        let mut layers = zone.layers(design).to_vec();
+        match layers.get_mut(layer) {
+            Some(changed) => changed.thickness = thickness,
+            None => return Err(ShellError::NoSuchLayer { zone, layer }),
+        }
+        Self::with_layers(design, zone, &layers)
+    }
+
+    fn with_layers(design: &Design, zone: Zone, given: &[Layer]) -> Result<Self, ShellError> {
+        let physics = |reason| ShellError::Physics { zone, reason };
+        let solid_until = given
+            .iter()
+            .rposition(|layer| layer.material != Material::AirGap)
+            .map_or(0, |last| last + 1);
+        let properties = given
+            .iter()
+            .enumerate()
+            .map(|(index, layer)| match design.material(layer.material) {
+                Ok(properties) => Ok(Some(properties)),
+                Err(MaterialError::AirGap) => Ok(None),
+                Err(reason) => Err(ShellError::Material {
+                    zone,
+                    layer: index,
+                    reason,
+                }),
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        let mut stacked: Vec<layers::Layer> = Vec::with_capacity(given.len());
+        let mut ready = Vec::with_capacity(given.len());
+        let mut emittance_inside = HOT_SIDE_EMITTANCE;
+        for (index, (layer, solid)) in given.iter().zip(&properties).enumerate() {
+            let before = stacked.len();
+            match solid {
+                Some(solid) => {
+                    stacked.push(layers::Layer::Solid {
+                        thickness: layer.thickness.value,
+                        conductivity: curve(solid).map_err(physics)?,
+                    });
+                    emittance_inside = solid.emittance.value;
+                }
+                None if index >= solid_until => {}
+                None => match stacked.last_mut() {
+                    Some(layers::Layer::StillAir { thickness, .. }) => {
+                        *thickness += layer.thickness.value;
+                    }
+                    _ => stacked.push(layers::Layer::StillAir {
+                        thickness: layer.thickness.value,
+                        emittance_inside,
+                        emittance_outside: next_emittance(&properties, index),
+                    }),
+                },
+            }
+            ready.push(ReadyLayer {
+                material: layer.material,
+                thickness: layer.thickness,
+                limit: solid.as_ref().map(|solid| solid.limit),
+                insulates: solid.as_ref().is_none_or(|solid| solid.insulates),
+                last_known: solid
+                    .as_ref()
+                    .and_then(|solid| solid.conductivity.last())
+                    .map(|point| point.temperature),
+                faces: (before, stacked.len()),
+            });
+        }
+        Ok(Self {
+            zone,
+            stack: Stack::new(shape(design, zone), &stacked).map_err(physics)?,
+            outside: outside(design, zone),
+            layers: ready,
+        })
+    }
+
+    /// Steady state with the hot face at the given temperature, 150 to 3000 K.
+    ///
+    /// # Errors
+    /// [`ShellError::Physics`] when the temperature is out of range.
+    pub fn heat(&self, inner_temperature: ThermodynamicTemperature) -> Result<ZoneHeat, ShellError> {
+        let state = self
+            .stack
+            .steady(inner_temperature.value, &self.outside)
+            .map_err(|reason| ShellError::Physics {
+                zone: self.zone,
+                reason,
+            })?;
+        let at = |face: usize| {
+            let temperature = state.interfaces.get(face).copied();
+            ThermodynamicTemperature::new::<kelvin>(
+                temperature.unwrap_or(state.surface_temperature),
+            )
+        };
+        let mut depth = Length::new::<meter>(0.0);
+        let layers = self
+            .layers
+            .iter()
+            .map(|layer| {
+                let (hot, cold) = (at(layer.faces.0), at(layer.faces.1));
+                let mean = 0.5 * (hot.value + cold.value);
+                let here = depth;
+                depth += layer.thickness;
+                LayerHeat {
+                    material: layer.material,
+                    thickness: layer.thickness,
+                    depth: here,
+                    hot,
+                    cold,
+                    limit: layer.limit,
+                    insulates: layer.insulates && layer.limit.is_some(),
+                    beyond_data: layer.insulates
+                        && layer.last_known.is_some_and(|known| mean > known.value),
+                }
+            })
+            .collect();
+        let (inner_diameter, outer_diameter) = self.diameters();
+        Ok(ZoneHeat {
+            zone: self.zone,
+            loss: Power::new::<watt>(state.heat_flow),
+            inner_flux: HeatFluxDensity::new::<watt_per_square_meter>(state.inner_flux),
+            outer_flux: HeatFluxDensity::new::<watt_per_square_meter>(state.outer_flux),
+            inner_temperature,
+            surface_temperature: ThermodynamicTemperature::new::<kelvin>(state.surface_temperature),
+            convection: HeatTransfer::new::<watt_per_square_meter_kelvin>(
+                state.surface_loss.convective_coefficient,
+            ),
+            radiation: HeatTransfer::new::<watt_per_square_meter_kelvin>(
+                state.surface_loss.radiative_coefficient,
+            ),
+            inner_diameter,
+            outer_diameter,
+            outer_area: Area::new::<square_meter>(self.stack.outer_area()),
+            layers,
+        })
+    }
+
+    /// Heat flux into the hot face at the given temperature; cheaper than [`ZoneShell::heat`].
+    ///
+    /// # Errors
+    /// As [`ZoneShell::heat`].
+    pub fn inner_flux(
+        &self,
+        inner_temperature: ThermodynamicTemperature,
+    ) -> Result<HeatFluxDensity, ShellError> {
+        self.stack
+            .inner_flux(inner_temperature.value, &self.outside)
+            .map(HeatFluxDensity::new::<watt_per_square_meter>)
+            .map_err(|reason| ShellError::Physics {
+                zone: self.zone,
+                reason,
+            })
+    }
+
+    /// The layers as the physics room sees them.
+    pub(super) fn stack(&self) -> &Stack {
+        &self.stack
+    }
+
+    /// The air outside as the physics room sees it.
+    pub(super) fn outside(&self) -> &Outside {
+        &self.outside
+    }
+
+    fn diameters(&self) -> (Length, Length) {
+        let (inner, outer) = match self.stack.shape() {
+            Shape::Cylinder { inner_radius, .. } => (
+                2.0 * inner_radius,
+                2.0 * (inner_radius + self.stack.thickness()),
+            ),
+            Shape::Flat { side, .. } => (side, side),
+        };
+        (Length::new::<meter>(inner), Length::new::<meter>(outer))
+    }
+}
+
+/// Heat through one zone with its hot face at the given temperature.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::shell, sizing::zone::Zone};
+/// let design = Design::default();
+/// let heat = shell::zone_heat(&design, Zone::Hearth, design.hearth_wall.inner_temperature)?;
+/// assert!(heat.surface_temperature < design.hearth_wall.inner_temperature);
+/// assert_eq!(heat.layers.len(), design.hearth_layers.len());
+/// # Ok::<(), shell::ShellError>(())
+/// ```
+///
+/// # Errors
+/// [`ShellError`] when a layer has no usable material or a number is out of range.
+pub fn zone_heat(
+    design: &Design,
+    zone: Zone,
+    inner_temperature: ThermodynamicTemperature,
+) -> Result<ZoneHeat, ShellError> {
+    ZoneShell::new(design, zone)?.heat(inner_temperature)
+}
+
+/// Heat through all four zones at the temperatures entered.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::shell};
+/// let design = Design::default();
+/// let heat = shell::shell_heat(&design)?;
+/// let fuel_power = shell::fuel_power(&design, design.operation.usual_load);
+/// assert!(heat.share_of(fuel_power).value < 0.2);
+/// # Ok::<(), shell::ShellError>(())
+/// ```
+///
+/// # Errors
+/// The first [`ShellError`] of any zone.
+pub fn shell_heat(design: &Design) -> Result<ShellHeat, ShellError> {
+    let heat = |zone: Zone| zone_heat(design, zone, zone.inner_temperature(design));
+    let zones = [
+        heat(Zone::Hearth)?,
+        heat(Zone::Body)?,
+        heat(Zone::Lid)?,
+        heat(Zone::Bottom)?,
+    ];
+    let loss = zones.iter().map(|zone| zone.loss).sum();
+    Ok(ShellHeat { zones, loss })
+}
+
+/// Power in the wood burnt at a share of the full gas flow: gas flow / gas per kilogram × heat in a kilogram of wood.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::shell};
+/// use uom::si::{f64::Ratio, ratio::ratio};
+/// let design = Design::default();
+/// let full = shell::fuel_power(&design, Ratio::new::<ratio>(1.0));
+/// assert!((full.value - 25.0 / 3600.0 / 2.1 * 16.5e6).abs() < 1.0);
+/// ```
+pub fn fuel_power(design: &Design, load: Ratio) -> Power {
+    let wood = design.operation.full_gas_flow.value / design.operation.gas_per_wood;
+    Power::new::<watt>(wood * load.value * design.fuel.heating_value.value)
+}
+
+/// Share of the hearth wall's loss that leaves at or above the nozzle plane, by height.
+///
+/// The grate is taken to stand at the lower edge of the hearth wall. Nozzles then sit a reduction height and a nozzle
+/// height above it; in a straight fire tube the fire is taken to burn half way up the tube. Our own convention.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::shell};
+/// let share = shell::share_above_nozzles(&Design::default());
+/// assert!(share.value > 0.0 && share.value < 1.0);
+/// ```
+pub fn share_above_nozzles(design: &Design) -> Ratio {
+    let hearth = &design.hearth;
+    let plane = match hearth.kind {
+        HearthKind::Constricted => hearth.reduction_height + hearth.nozzle_height,
+        HearthKind::Straight => 0.5 * hearth.tube_length,
+    };
+    let share = 1.0 - (plane / design.hearth_wall.height).value;
+    Ratio::new::<ratio>(share.clamp(0.0, 1.0))
+}
+
+fn curve(solid: &MaterialProperties<'_>) -> Result<ConductivityCurve, PhysicsError> {
+    let points: Vec<_> = solid
+        .conductivity
+        .iter()
+        .map(|point| ConductivityPoint {
+            temperature: point.temperature.value,
+            conductivity: point.conductivity.value,
+        })
+        .collect();
+    ConductivityCurve::new(&points)
+}
+
+/// Emittance of the first solid behind the gap at this place.
+fn next_emittance(properties: &[Option<MaterialProperties<'_>>], gap: usize) -> f64 {
+    properties
+        .iter()
+        .skip(gap)
+        .flatten()
+        .next()
+        .map_or(HOT_SIDE_EMITTANCE, |solid| solid.emittance.value)
+}
+
+fn shape(design: &Design, zone: Zone) -> Shape {
+    let around = |wall: &crate::design::inputs::Wall, layers: &[Layer]| {
+        let thickness: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
+        wall.inside_diameter.value + 2.0 * thickness
+    };
+    let cylinder = |wall: &crate::design::inputs::Wall| Shape::Cylinder {
+        inner_radius: 0.5 * wall.inside_diameter.value,
+        length: wall.height.value,
+    };
+    match zone {
+        Zone::Hearth => cylinder(&design.hearth_wall),
+        Zone::Body => cylinder(&design.body_wall),
+        Zone::Lid => Shape::disc(around(&design.body_wall, &design.body_layers), Facing::Up),
+        Zone::Bottom => Shape::disc(
+            around(&design.hearth_wall, &design.hearth_layers),
+            Facing::Down,
+        ),
+    }
+}
+
+fn outside(design: &Design, zone: Zone) -> Outside {
+    Outside {
+        surroundings: Surroundings {
+            air_temperature: design.site.air_temperature.value,
+            pressure: air::pressure_at_altitude(design.site.altitude.value),
+            wind_speed: design.site.wind_speed.value,
+        },
+        emittance: zone.outer_emittance(design).value,
+    }
+}
