@@ -2,3 +2,7 @@
 
 #[path = "warmth/materials.rs"]
 mod materials;
+#[path = "warmth/random.rs"]
+mod random;
+#[path = "warmth/shell.rs"]
+mod shell;

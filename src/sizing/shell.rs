@@ -4,10 +4,11 @@
 //! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the outside of the wall they
 //! close. Method as in ASTM C680 and ISO 12241, see [`crate::physics::steady`].
 
+use super::machine::{HearthShape, VesselShape};
 use super::zone::Zone;
-use crate::design::inputs::{HearthKind, Layer, Material};
+use crate::design::Design;
+use crate::design::inputs::{HearthKind, Layer, Material, Wall};
 use crate::design::materials::{MaterialError, MaterialProperties};
-use crate::design::{Choice, Design};
 use crate::physics::air;
 use crate::physics::conductivity::{ConductivityCurve, ConductivityPoint};
 use crate::physics::convection::Surroundings;
@@ -274,7 +275,10 @@ impl ZoneShell {
     ///
     /// # Errors
     /// [`ShellError::Physics`] when the temperature is out of range.
-    pub fn heat(&self, inner_temperature: ThermodynamicTemperature) -> Result<ZoneHeat, ShellError> {
+    pub fn heat(
+        &self,
+        inner_temperature: ThermodynamicTemperature,
+    ) -> Result<ZoneHeat, ShellError> {
         let state = self
             .stack
             .steady(inner_temperature.value, &self.outside)
@@ -346,16 +350,6 @@ impl ZoneShell {
                 zone: self.zone,
                 reason,
             })
-    }
-
-    /// The layers as the physics room sees them.
-    pub(super) fn stack(&self) -> &Stack {
-        &self.stack
-    }
-
-    /// The air outside as the physics room sees it.
-    pub(super) fn outside(&self) -> &Outside {
-        &self.outside
     }
 
     fn diameters(&self) -> (Length, Length) {
@@ -430,10 +424,10 @@ pub fn fuel_power(design: &Design, load: Ratio) -> Power {
     Power::new::<watt>(wood * load.value * design.fuel.heating_value.value)
 }
 
-/// Share of the hearth wall's loss that leaves at or above the nozzle plane, by height.
+/// Share of the hearth wall's loss that leaves at or above the plane where the air comes in, by height.
 ///
-/// The grate is taken to stand at the lower edge of the hearth wall. Nozzles then sit a reduction height and a nozzle
-/// height above it; in a straight fire tube the fire is taken to burn half way up the tube. Our own convention.
+/// The plane is where the drawing has it. In a straight fire tube, open at the top, the fire is taken to burn half way
+/// up the tube: our own convention.
 ///
 /// ```
 /// use hearthplan::{design::Design, sizing::shell};
@@ -441,13 +435,15 @@ pub fn fuel_power(design: &Design, load: Ratio) -> Power {
 /// assert!(share.value > 0.0 && share.value < 1.0);
 /// ```
 pub fn share_above_nozzles(design: &Design) -> Ratio {
-    let hearth = &design.hearth;
-    let plane = match hearth.kind {
-        HearthKind::Constricted => hearth.reduction_height + hearth.nozzle_height,
-        HearthKind::Straight => 0.5 * hearth.tube_length,
+    let vessel = VesselShape::of(design);
+    let hearth = HearthShape::of(design, &vessel);
+    let plane = match design.hearth.kind {
+        HearthKind::Constricted => hearth.nozzle_plane,
+        HearthKind::Straight => 0.5 * (hearth.grate + hearth.tube_top),
     };
-    let share = 1.0 - (plane / design.hearth_wall.height).value;
-    Ratio::new::<ratio>(share.clamp(0.0, 1.0))
+    let band = vessel.hearth_top - vessel.hearth_bottom;
+    let share = (vessel.hearth_top - plane) / band;
+    Ratio::new::<ratio>(share.value.clamp(0.0, 1.0))
 }
 
 fn curve(solid: &MaterialProperties<'_>) -> Result<ConductivityCurve, PhysicsError> {
@@ -473,11 +469,11 @@ fn next_emittance(properties: &[Option<MaterialProperties<'_>>], gap: usize) -> 
 }
 
 fn shape(design: &Design, zone: Zone) -> Shape {
-    let around = |wall: &crate::design::inputs::Wall, layers: &[Layer]| {
+    let around = |wall: &Wall, layers: &[Layer]| {
         let thickness: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
         wall.inside_diameter.value + 2.0 * thickness
     };
-    let cylinder = |wall: &crate::design::inputs::Wall| Shape::Cylinder {
+    let cylinder = |wall: &Wall| Shape::Cylinder {
         inner_radius: 0.5 * wall.inside_diameter.value,
         length: wall.height.value,
     };

@@ -57,7 +57,7 @@ fn stack(layers: &[Layer]) -> f64 {
 
 impl VesselShape {
     /// The measures that follow from a design.
-    pub(super) fn of(design: &Design) -> Self {
+    pub(in crate::sizing) fn of(design: &Design) -> Self {
         let underside = design.base.clearance.value;
         let hearth_bottom = underside + stack(&design.bottom_layers);
         let hearth_top = hearth_bottom + design.hearth_wall.height.value;
@@ -153,7 +153,7 @@ impl HearthShape {
     /// The measures that follow from a design. The height that the hearth leaves free in its band is
     /// shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
     /// with half of it under the grate. A hearth too tall for its band rises above it.
-    pub(super) fn of(design: &Design, vessel: &VesselShape) -> Self {
+    pub(in crate::sizing) fn of(design: &Design, vessel: &VesselShape) -> Self {
         let hearth = &design.hearth;
         let bottom = vessel.hearth_bottom.value;
         let band = design.hearth_wall.height.value;

@@ -1,0 +1,285 @@
+//! Heat through the zones, and the thickness a layer needs.
+
+use crate::random::random_design;
+use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
+use hearthplan::design::{Design, celsius};
+use hearthplan::sizing::insulation::{
+    InsulationError, Wish, against_thickness, below_critical_radius, needed_thickness,
+};
+use hearthplan::sizing::shell::{
+    ShellError, ZoneHeat, ZoneShell, fuel_power, share_above_nozzles, shell_heat, zone_heat,
+};
+use hearthplan::sizing::zone::Zone;
+use proptest::prelude::*;
+use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
+use uom::si::length::{meter, millimeter};
+use uom::si::power::watt;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
+
+fn layer(material: Material, thickness_mm: f64) -> Layer {
+    Layer {
+        material,
+        thickness: Length::new::<millimeter>(thickness_mm),
+    }
+}
+
+fn heat_of(design: &Design, zone: Zone) -> Result<ZoneHeat, ShellError> {
+    zone_heat(design, zone, zone.inner_temperature(design))
+}
+
+#[test]
+fn a_thick_wall_of_one_conductivity_agrees_with_the_closed_form() {
+    // Between two known temperatures a cylinder of constant conductivity passes 2 π k L ΔT / ln(r2/r1).
+    let mut design = Design::default();
+    let mut own = OwnMaterial::default();
+    own.conductivity_1.value = 0.1;
+    design.own_materials = vec![own];
+    design.hearth_layers = vec![layer(Material::Own1, 100.0)];
+    let heat = heat_of(&design, Zone::Hearth).unwrap();
+    let inner = 0.5 * design.hearth_wall.inside_diameter.value;
+    let difference = heat.inner_temperature.value - heat.surface_temperature.value;
+    let expected = std::f64::consts::TAU * 0.1 * design.hearth_wall.height.value * difference
+        / ((inner + 0.1) / inner).ln();
+    assert!((heat.loss.value / expected - 1.0).abs() < 1e-6);
+    assert!((heat.outer_diameter.value - 2.0 * (inner + 0.1)).abs() < 1e-12);
+    let off = heat.convection.value + heat.radiation.value;
+    let leaving = off
+        * heat.outer_area.value
+        * (heat.surface_temperature.value - design.site.air_temperature.value);
+    assert!((heat.loss.value / leaving - 1.0).abs() < 1e-6);
+}
+
+#[test]
+fn layers_follow_one_another_from_hot_to_cold() {
+    let design = Design::default();
+    let shell = shell_heat(&design).unwrap();
+    for heat in &shell.zones {
+        let hot_face = heat.layers.first().unwrap().hot.value;
+        assert!((hot_face - heat.inner_temperature.value).abs() < 1e-3);
+        assert_eq!(heat.layers.last().unwrap().cold, heat.surface_temperature);
+        for pair in heat.layers.windows(2) {
+            assert_eq!(pair[0].cold, pair[1].hot);
+            assert!(pair[0].hot >= pair[0].cold);
+        }
+    }
+    let sum: f64 = shell.zones.iter().map(|heat| heat.loss.value).sum();
+    assert!((shell.loss.value - sum).abs() < 1e-9);
+    assert_eq!(shell.zone(Zone::Lid).zone, Zone::Lid);
+    // The ends close the walls.
+    let body = shell.zone(Zone::Body).outer_diameter.value;
+    assert!((shell.zone(Zone::Lid).outer_diameter.value - body).abs() < 1e-12);
+}
+
+#[test]
+fn a_bare_hearth_loses_many_times_what_a_lined_one_does() {
+    let lined = Design::default();
+    let bare = Design {
+        hearth_layers: vec![layer(Material::MildSteel, 4.0)],
+        ..lined.clone()
+    };
+    let bare = heat_of(&bare, Zone::Hearth).unwrap();
+    let lined = heat_of(&lined, Zone::Hearth).unwrap();
+    assert!(bare.loss.value > 8.0 * lined.loss.value);
+    // Steel holds nothing back: its outside is nearly as hot as its inside.
+    assert!(bare.inner_temperature.value - bare.surface_temperature.value < 10.0);
+}
+
+#[test]
+fn gaps_that_touch_count_as_one_and_an_outer_gap_as_none() {
+    let mut design = Design {
+        body_layers: vec![
+            layer(Material::AirGap, 5.0),
+            layer(Material::AirGap, 5.0),
+            layer(Material::MildSteel, 1.0),
+            layer(Material::AirGap, 20.0),
+        ],
+        ..Design::default()
+    };
+    let split = heat_of(&design, Zone::Body).unwrap();
+    design.body_layers = vec![
+        layer(Material::AirGap, 10.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    let whole = heat_of(&design, Zone::Body).unwrap();
+    assert!((split.loss.value / whole.loss.value - 1.0).abs() < 1e-9);
+    assert_eq!(split.layers.len(), 4);
+    assert_eq!(split.layers[3].hot, split.surface_temperature);
+    assert_eq!(split.layers[0].limit, None);
+    assert!(!split.layers[0].insulates);
+}
+
+#[test]
+fn a_missing_own_material_is_named_with_its_layer() {
+    let design = Design {
+        lid_layers: vec![layer(Material::MildSteel, 2.0), layer(Material::Own3, 20.0)],
+        ..Design::default()
+    };
+    let error = shell_heat(&design).unwrap_err();
+    assert!(matches!(
+        error,
+        ShellError::Material {
+            zone: Zone::Lid,
+            layer: 1,
+            ..
+        }
+    ));
+    assert_eq!(
+        error.to_string(),
+        "Lid, layer 2: own material 3 has not been entered yet"
+    );
+}
+
+#[test]
+fn conductivity_beyond_the_data_is_flagged_for_insulation_only() {
+    let mut design = Design::default();
+    design.hearth_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(850.0);
+    design.hearth_layers = vec![
+        layer(Material::Stainless310, 3.0),
+        layer(Material::Perlite, 60.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    let flags: Vec<_> = heat_of(&design, Zone::Hearth)
+        .unwrap()
+        .layers
+        .iter()
+        .map(|layer| layer.beyond_data)
+        .collect();
+    assert_eq!(flags, [false, true, false]);
+}
+
+#[test]
+fn the_thickness_found_is_the_thinnest_that_meets_the_wish() {
+    let design = Design::default();
+    for wish in [
+        Wish::Surface(ThermodynamicTemperature::new::<degree_celsius>(45.0)),
+        Wish::Loss(Power::new::<watt>(350.0)),
+    ] {
+        let needed = needed_thickness(&design, Zone::Body, 1, wish).unwrap();
+        let thinner = needed.thickness - Length::new::<millimeter>(0.05);
+        let heat = ZoneShell::with_thickness(&design, Zone::Body, 1, thinner)
+            .unwrap()
+            .heat(design.body_wall.inner_temperature)
+            .unwrap();
+        match wish {
+            Wish::Surface(wanted) => {
+                assert!(needed.heat.surface_temperature <= wanted);
+                assert!(heat.surface_temperature > wanted);
+            }
+            Wish::Loss(wanted) => {
+                assert!(needed.heat.loss <= wanted);
+                assert!(heat.loss > wanted);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_wish_out_of_reach_says_what_the_thickest_layer_does() {
+    let design = Design::default();
+    let wish = Wish::Surface(ThermodynamicTemperature::new::<degree_celsius>(20.1));
+    match needed_thickness(&design, Zone::Body, 1, wish) {
+        Err(InsulationError::NotEnough { thickest, heat }) => {
+            assert_eq!(thickest, Length::new::<meter>(0.5));
+            assert!(heat.surface_temperature.value > celsius(20.1));
+        }
+        other => panic!("{other:?}"),
+    }
+    assert!(matches!(
+        needed_thickness(&design, Zone::Body, 7, wish),
+        Err(InsulationError::Shell(ShellError::NoSuchLayer {
+            layer: 7,
+            ..
+        }))
+    ));
+}
+
+#[test]
+fn poor_insulation_on_a_thin_pipe_loses_more_up_to_the_critical_radius() {
+    // Critical radius = k / h: with k = 1 and h about 10 far outside a 25 mm pipe.
+    let mut own = OwnMaterial::default();
+    own.conductivity_1.value = 1.0;
+    let mut design = Design {
+        own_materials: vec![own],
+        body_layers: vec![layer(Material::MildSteel, 1.0), layer(Material::Own1, 5.0)],
+        ..Design::default()
+    };
+    design.body_wall.inside_diameter = Length::new::<millimeter>(50.0);
+    design.body_wall.outer_emittance = Ratio::new::<ratio>(0.2);
+    design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(120.0);
+    design.site.wind_speed.value = 0.0;
+    assert!(below_critical_radius(&design, Zone::Body, 1).unwrap());
+    let thin = Length::new::<millimeter>(1.0);
+    let thick = Length::new::<millimeter>(300.0);
+    let points = against_thickness(&design, Zone::Body, 1, thin, thick, 60).unwrap();
+    let (hump, most) = points
+        .iter()
+        .enumerate()
+        .max_by(|(_, one), (_, other)| one.loss.value.total_cmp(&other.loss.value))
+        .unwrap();
+    assert!(hump > 0 && hump < points.len() - 1, "hump at {hump}");
+    assert!(most.loss > points[0].loss && most.loss > points[59].loss);
+    let well_beyond = Length::new::<millimeter>(300.0);
+    design.body_layers[1].thickness = well_beyond;
+    assert!(!below_critical_radius(&design, Zone::Body, 1).unwrap());
+}
+
+#[test]
+fn fuel_power_follows_load_and_the_nozzle_plane_follows_the_drawing() {
+    let mut design = Design::default();
+    let full = fuel_power(&design, Ratio::new::<ratio>(1.0));
+    let idle = fuel_power(&design, design.operation.idle_load);
+    assert!((idle.value / full.value - design.operation.idle_load.value).abs() < 1e-12);
+    // A hearth that fills its band to the nozzles leaves nothing above them.
+    design.hearth_wall.height = design.hearth.reduction_height + design.hearth.nozzle_height;
+    assert!(share_above_nozzles(&design).value < 1e-9);
+    design.hearth_wall.height *= 2.0;
+    assert!((share_above_nozzles(&design).value - 0.25).abs() < 1e-9);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_design_gives_finite_numbers_or_names_the_layer(design in random_design()) {
+        match shell_heat(&design) {
+            Ok(shell) => {
+                prop_assert!(shell.loss.value.is_finite());
+                for heat in &shell.zones {
+                    prop_assert!(heat.surface_temperature.value.is_finite());
+                    prop_assert!(heat.layers.iter().all(|layer| layer.hot.value.is_finite() && layer.cold.value.is_finite()));
+                    prop_assert_eq!(heat.layers.len(), heat.zone.layers(&design).len());
+                }
+            }
+            Err(error) => prop_assert!(matches!(error, ShellError::Material { .. }), "{}", error),
+        }
+    }
+
+    #[test]
+    fn more_of_a_layer_never_loses_more_through_a_flat_end(design in random_design(), place in 0_usize..8, more in 1.0_f64..3.0) {
+        let inner = design.lid.inner_temperature;
+        let before = ZoneShell::new(&design, Zone::Lid).and_then(|shell| shell.heat(inner));
+        let count = design.lid_layers.len();
+        let place = place % count.max(1);
+        if let (Ok(before), true) = (before, count > 0 && inner > design.site.air_temperature) {
+            let thickness = (design.lid_layers[place].thickness * more).min(Length::new::<meter>(0.5));
+            let after = ZoneShell::with_thickness(&design, Zone::Lid, place, thickness).unwrap().heat(inner).unwrap();
+            // An air gap left out, or one that only radiates, may tie.
+            prop_assert!(after.loss.value <= before.loss.value * (1.0 + 1e-6));
+        }
+    }
+
+    #[test]
+    fn a_hotter_inside_never_loses_less(design in random_design(), hotter in 1.0_f64..400.0) {
+        for zone in Zone::ALL {
+            if let Ok(shell) = ZoneShell::new(&design, zone) {
+                let inner = zone.inner_temperature(&design);
+                let warm = shell.inner_flux(inner).unwrap();
+                let hot = shell
+                    .inner_flux(ThermodynamicTemperature::new::<kelvin>(inner.value + hotter))
+                    .unwrap();
+                prop_assert!(hot >= warm);
+            }
+        }
+    }
+}
