@@ -3,5 +3,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod breath {
+    mod hearth_chapter;
     mod hearth_table;
 }

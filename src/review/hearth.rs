@@ -1,20 +1,341 @@
 //! Hearth load, nozzles and table.
 
+mod questions;
+
 use super::finding::{Finding, NamedResult};
 use crate::design::Design;
+use crate::design::inputs::HearthKind;
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::hearth_load::{
+    TableHearth, TableTube, area_ratio, hearth_load, recommended_hearth, size_throat, table_hearth,
+    table_tube,
+};
+use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
+use uom::si::f64::{Length, Ratio, Velocity};
+use uom::si::velocity::meter_per_second;
+
+/// One value for each of the three loads a person names.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtLoads<T> {
+    /// At full load.
+    pub full: T,
+    /// On an ordinary day.
+    pub usual: T,
+    /// At the lowest load.
+    pub idle: T,
+}
+
+/// A dimension of the hearth beside the table's.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Deviation {
+    /// What it is, in words.
+    pub label: &'static str,
+    /// Stable name in results.
+    pub name: &'static str,
+    /// Path of the input that changes it.
+    pub path: &'static str,
+    /// What was entered.
+    pub entered: Measure,
+    /// What the table recommends for the entered throat.
+    pub recommended: Measure,
+}
+
+impl Deviation {
+    /// How far the entered value is from the recommended one: 0.1 is a tenth more.
+    pub fn share(&self) -> f64 {
+        self.entered.si / self.recommended.si - 1.0
+    }
+}
+
+/// What only a constricted hearth has.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Constricted {
+    /// Air through the nozzles.
+    pub nozzles: AtLoads<NozzleFlow>,
+    /// Nozzle area as a share of throat area.
+    pub area_ratio: Ratio,
+    /// The table's hearth for the entered throat.
+    pub table: TableHearth,
+    /// Each entered dimension beside the table's.
+    pub deviations: Vec<Deviation>,
+    /// The table's hearth for the wanted gas flow at the most the hearth may be loaded.
+    pub recommended: TableHearth,
+}
 
 /// Hearth load, nozzles and table.
 #[derive(Debug, Clone)]
-pub struct HearthReview {}
+pub struct HearthReview {
+    /// The hearth type.
+    pub kind: HearthKind,
+    /// The narrowest bore: the throat, or the straight tube.
+    pub bore: Length,
+    /// Gas flow per area of the narrowest bore, at 0 °C and 101.325 kPa.
+    pub load: AtLoads<Velocity>,
+    /// Full gas flow over the lowest.
+    pub turndown: f64,
+    /// The bore that carries the full gas flow at the most the hearth may be loaded.
+    pub sized_bore: Length,
+    /// Nozzles and table of a constricted hearth.
+    pub constricted: Option<Constricted>,
+    /// What the fire tube table says about a straight tube.
+    pub tube: Option<TableTube>,
+}
 
 impl HearthReview {
     /// The computed numbers with their stable names.
     pub fn results(&self) -> Vec<NamedResult> {
-        Vec::new()
+        let result = |name: &str, label: &str, quantity, si| {
+            NamedResult::new(format!("hearth.{name}"), label, Measure::new(quantity, si))
+        };
+        let load = &self.load;
+        let mut results = vec![
+            result(
+                "load_full",
+                "Hearth load at full load",
+                Q::HearthLoad,
+                load.full.value,
+            ),
+            result(
+                "load_usual",
+                "Hearth load on an ordinary day",
+                Q::HearthLoad,
+                load.usual.value,
+            ),
+            result(
+                "load_idle",
+                "Hearth load at the lowest load",
+                Q::HearthLoad,
+                load.idle.value,
+            ),
+            result(
+                "turndown",
+                "Full load over lowest load",
+                Q::Number,
+                self.turndown,
+            ),
+            result(
+                "bore_sized",
+                "Bore for the wanted gas flow",
+                Q::Length,
+                self.sized_bore.value,
+            ),
+        ];
+        if let Some(part) = &self.constricted {
+            let nozzles = &part.nozzles;
+            for (load, flow) in [
+                ("full", nozzles.full),
+                ("usual", nozzles.usual),
+                ("idle", nozzles.idle),
+            ] {
+                results.push(result(
+                    &format!("nozzle_velocity_{load}"),
+                    "Air velocity in the nozzles",
+                    Q::Velocity,
+                    flow.velocity.value,
+                ));
+                results.push(result(
+                    &format!("nozzle_drop_{load}"),
+                    "Pressure drop of the nozzles",
+                    Q::Pressure,
+                    flow.drop.value,
+                ));
+            }
+            let table = &part.table;
+            results.extend([
+                result(
+                    "area_ratio",
+                    "Nozzle area over throat area",
+                    Q::Share,
+                    part.area_ratio.value,
+                ),
+                result(
+                    "table_gas_most",
+                    "Largest gas flow by the table",
+                    Q::NormalFlow,
+                    table.gas_most.value,
+                ),
+                result(
+                    "table_gas_least",
+                    "Smallest gas flow by the table",
+                    Q::NormalFlow,
+                    table.gas_least.value,
+                ),
+            ]);
+            for deviation in &part.deviations {
+                results.push(result(
+                    &format!("table_{}", deviation.name),
+                    deviation.label,
+                    deviation.recommended.quantity,
+                    deviation.recommended.si,
+                ));
+                results.push(result(
+                    &format!("deviation_{}", deviation.name),
+                    deviation.label,
+                    Q::Share,
+                    deviation.share(),
+                ));
+            }
+        }
+        if let Some(tube) = &self.tube {
+            results.extend([
+                result(
+                    "tube_least_length",
+                    "Least tube length by the table",
+                    Q::Length,
+                    tube.least_length.value,
+                ),
+                result(
+                    "tube_engine_power",
+                    "Engine power by the table",
+                    Q::Power,
+                    tube.engine_power.value,
+                ),
+            ]);
+        }
+        results
     }
 }
 
+/// Hearth loads for one bore, for the chart of load against throat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LoadPoint {
+    /// The bore.
+    pub bore: Length,
+    /// Gas flow per area at the three loads.
+    pub load: AtLoads<Velocity>,
+}
+
+/// Hearth load against throat, `points` bores evenly spread between `from` and `to`.
+pub fn load_against_throat(
+    design: &Design,
+    from: Length,
+    to: Length,
+    points: u32,
+) -> Vec<LoadPoint> {
+    let steps = f64::from(points.max(2) - 1);
+    (0..points.max(2))
+        .map(|step| {
+            let bore = from + (to - from) * (f64::from(step) / steps);
+            LoadPoint {
+                bore,
+                load: loads(design, bore),
+            }
+        })
+        .collect()
+}
+
+/// The nozzle ring of a design.
+pub(super) fn nozzle_ring(design: &Design) -> NozzleRing {
+    NozzleRing {
+        count: design.hearth.nozzle_count,
+        bore: design.hearth.nozzle_bore,
+        discharge: design.hearth.nozzle_discharge,
+    }
+}
+
+/// The air around a design.
+pub(super) fn surroundings(design: &Design) -> Surroundings {
+    Surroundings::at(design.site.air_temperature, design.site.altitude)
+}
+
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(_design: &Design) -> (HearthReview, Vec<Finding>) {
-    (HearthReview {}, Vec::new())
+pub(super) fn examine(design: &Design) -> (HearthReview, Vec<Finding>) {
+    let review = compute(design);
+    let findings = questions::ask(design, &review);
+    (review, findings)
+}
+
+fn compute(design: &Design) -> HearthReview {
+    let kind = design.hearth.kind;
+    let bore = match kind {
+        HearthKind::Constricted => design.hearth.throat_diameter,
+        HearthKind::Straight => design.hearth.tube_diameter,
+    };
+    let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
+    HearthReview {
+        kind,
+        bore,
+        load: loads(design, bore),
+        turndown: 1.0 / design.operation.idle_load.value,
+        sized_bore: size_throat(design.operation.full_gas_flow, most),
+        constricted: (kind == HearthKind::Constricted).then(|| constricted(design, most)),
+        tube: (kind == HearthKind::Straight).then(|| table_tube(bore)),
+    }
+}
+
+fn loads(design: &Design, bore: Length) -> AtLoads<Velocity> {
+    let full = hearth_load(design.operation.full_gas_flow, bore);
+    AtLoads {
+        full,
+        usual: full * design.operation.usual_load,
+        idle: full * design.operation.idle_load,
+    }
+}
+
+fn constricted(design: &Design, most: Velocity) -> Constricted {
+    let hearth = &design.hearth;
+    let operation = &design.operation;
+    let (ring, around) = (nozzle_ring(design), surroundings(design));
+    let nozzles = |flow| nozzle_flow(flow, operation.gas_per_air, &ring, &around);
+    let table = table_hearth(hearth.throat_diameter, hearth.nozzle_ring_diameter);
+    let length = |label, name, path, entered: Length, recommended: Length| Deviation {
+        label,
+        name,
+        path,
+        entered: Measure::new(Q::Length, entered.value),
+        recommended: Measure::new(Q::Length, recommended.value),
+    };
+    let deviations = vec![
+        length(
+            "fire tube at the nozzles",
+            "nozzle_ring",
+            "hearth.nozzle_ring_diameter",
+            hearth.nozzle_ring_diameter,
+            table.nozzle_ring,
+        ),
+        length(
+            "width below the throat",
+            "below_throat",
+            "hearth.below_throat_diameter",
+            hearth.below_throat_diameter,
+            table.below_throat,
+        ),
+        length(
+            "nozzles above the throat",
+            "nozzle_height",
+            "hearth.nozzle_height",
+            hearth.nozzle_height,
+            table.nozzle_height,
+        ),
+        length(
+            "char below the throat",
+            "reduction_height",
+            "hearth.reduction_height",
+            hearth.reduction_height,
+            table.reduction_height,
+        ),
+        Deviation {
+            label: "nozzle bore for this number of nozzles",
+            name: "nozzle_bore",
+            path: "hearth.nozzle_bore",
+            entered: Measure::new(Q::Thickness, hearth.nozzle_bore.value),
+            recommended: Measure::new(Q::Thickness, table.bore_for(hearth.nozzle_count).value),
+        },
+    ];
+    Constricted {
+        nozzles: AtLoads {
+            full: nozzles(operation.full_gas_flow),
+            usual: nozzles(operation.full_gas_flow * operation.usual_load),
+            idle: nozzles(operation.full_gas_flow * operation.idle_load),
+        },
+        area_ratio: area_ratio(
+            hearth.nozzle_count,
+            hearth.nozzle_bore,
+            hearth.throat_diameter,
+        ),
+        table,
+        deviations,
+        recommended: recommended_hearth(operation.full_gas_flow, most),
+    }
 }

@@ -12,7 +12,7 @@ mod warmth;
 
 pub use breath::Breath;
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
-pub use hearth::HearthReview;
+pub use hearth::{AtLoads, Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use remedy::{Change, Remedy, remedies};
 pub use standing::Standing;
 pub use warmth::Warmth;

@@ -7,6 +7,7 @@ pub mod hearth_load;
 pub mod hearth_table;
 pub mod insulation;
 pub mod machine;
+pub mod nozzles;
 pub mod shell;
 pub mod weight;
 pub mod zone;

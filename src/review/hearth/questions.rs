@@ -1,0 +1,414 @@
+//! The questions of the hearth chapter.
+
+use super::{Constricted, Deviation, HearthReview};
+use crate::design::Design;
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::inputs::HearthKind;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::hearth_load::{TablePlace, TableTube};
+
+/// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
+/// are themselves given as ranges about this wide.
+const GREY_SHARE: f64 = 0.10;
+
+/// Nozzle velocities this far outside the natural range are still Watch: the range is a habit, not a limit.
+const GREY_VELOCITY: f64 = 0.25;
+
+/// What a tape measure cannot tell, m: a length short of the table by less than this still counts.
+const TAPE: f64 = 0.0005;
+
+const LOAD_SOURCE: crate::design::Source = FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022");
+const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 5-1");
+const TUBES: crate::design::Source =
+    FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
+
+/// Every question that fits the hearth type.
+pub(super) fn ask(design: &Design, review: &HearthReview) -> Vec<Finding> {
+    let mut findings = vec![load_full(design, review)];
+    if let Some(part) = &review.constricted {
+        findings.extend([
+            load_idle(design, review, part),
+            nozzle_velocity(design, part),
+            proportions(design, part),
+        ]);
+    }
+    if let Some(tube) = &review.tube {
+        findings.extend([fire_tube(design, tube), fire_tube_length(design, tube)]);
+    }
+    findings
+}
+
+fn bore_path(kind: HearthKind) -> &'static str {
+    match kind {
+        HearthKind::Constricted => "hearth.throat_diameter",
+        HearthKind::Straight => "hearth.tube_diameter",
+    }
+}
+
+fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
+    Step {
+        words: "Hearth load is gas flow over the area of the narrowest bore.",
+        formula: "B = Q / (π/4 · d²)",
+        values: vec![
+            ("Q", "gas flow", Measure::new(Q::NormalFlow, flow)),
+            (
+                "d",
+                "narrowest bore",
+                Measure::new(Q::Length, review.bore.value),
+            ),
+        ],
+        result: Measure::new(Q::HearthLoad, load),
+        source: LOAD_SOURCE,
+        sure: "The arithmetic is exact; the marks come from wood of 15 to 20 % moisture in closed hearths.",
+    }
+}
+
+fn load_full(design: &Design, review: &HearthReview) -> Finding {
+    let most = design.limits.hearth_load_most;
+    let load = review.load.full.value;
+    let flow = design.operation.full_gas_flow.value;
+    Finding {
+        id: "hearth.load_full",
+        chapter: Chapter::Hearth,
+        title: "Hearth load at full load",
+        meaning: "Hearth load says how much gas each square centimetre of the narrowest bore must make per hour.",
+        verdict: Verdict::at_most(load, most, most * (1.0 + GREY_SHARE)),
+        compared: Phrase::new(
+            "{} at full load, wanted at most {}; a bore of {} carries this gas flow",
+            [
+                Measure::new(Q::HearthLoad, load).into(),
+                Measure::new(Q::HearthLoad, most).into(),
+                Measure::new(Q::Length, review.sized_bore.value).into(),
+            ],
+        ),
+        why: "Gas that rushes through too fast tears char dust away, has no time to react and blocks the filter.",
+        margin: finite(1.0 - load / most),
+        working: vec![
+            load_step(review, flow, load),
+            Step {
+                words: "The bore that just carries the gas flow.",
+                formula: "d = √(4 Q / (π B))",
+                values: vec![
+                    (
+                        "Q",
+                        "gas flow at full load",
+                        Measure::new(Q::NormalFlow, flow),
+                    ),
+                    ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
+                ],
+                result: Measure::new(Q::Length, review.sized_bore.value),
+                source: LOAD_SOURCE,
+                sure: "Within about 12 % of the twelve published hearths.",
+            },
+        ],
+        caution: None,
+        levers: vec![
+            Lever::input(bore_path(review.kind)),
+            Lever::input("operation.full_gas_flow"),
+        ],
+        about: "hearth",
+    }
+}
+
+fn load_idle(design: &Design, review: &HearthReview, part: &Constricted) -> Finding {
+    let least = design.limits.hearth_load_least;
+    let load = review.load.idle.value;
+    let flow = design.operation.full_gas_flow.value * design.operation.idle_load.value;
+    Finding {
+        id: "hearth.load_idle",
+        chapter: Chapter::Hearth,
+        title: "Hearth load at the lowest load",
+        meaning: "When little gas is drawn the hearth cools at its rim, and tar slips through to the engine.",
+        verdict: Verdict::at_least(load, least, least * (1.0 - GREY_SHARE)),
+        compared: Phrase::new(
+            "{} at the lowest load, wanted at least {}; full load is {} times the lowest",
+            [
+                Measure::new(Q::HearthLoad, load).into(),
+                Measure::new(Q::HearthLoad, least).into(),
+                Measure::new(Q::Number, review.turndown).into(),
+            ],
+        ),
+        why: "Tar gums up the intake valves of an engine within hours.",
+        margin: finite(load / least - 1.0),
+        working: vec![
+            load_step(review, flow, load),
+            Step {
+                words: "The table names a smaller least flow for hot, well insulated hearths; it is not used as the mark.",
+                formula: "from the table, between rows on the throat",
+                values: vec![("dh", "throat", Measure::new(Q::Length, review.bore.value))],
+                result: Measure::new(Q::NormalFlow, part.table.gas_least.value),
+                source: TABLE,
+                sure: "The two sources differ by a factor of two to three; the stricter one is the mark.",
+            },
+        ],
+        caution: None,
+        levers: vec![
+            Lever::input("operation.idle_load"),
+            Lever::input("hearth.throat_diameter"),
+            Lever::input("operation.full_gas_flow"),
+        ],
+        about: "hearth",
+    }
+}
+
+fn nozzle_velocity(design: &Design, part: &Constricted) -> Finding {
+    let (least, most) = (
+        design.limits.nozzle_velocity_least.value,
+        design.limits.nozzle_velocity_most.value,
+    );
+    let flow = &part.nozzles.full;
+    let velocity = flow.velocity.value;
+    let slow = Verdict::at_least(velocity, least, least * (1.0 - GREY_VELOCITY));
+    let fast = Verdict::at_most(velocity, most, most * (1.0 + GREY_VELOCITY));
+    let hearth = &design.hearth;
+    Finding {
+        id: "hearth.nozzle_velocity",
+        chapter: Chapter::Hearth,
+        title: "Air velocity in the nozzles",
+        meaning: "The air jets must reach the middle of the hearth without blowing holes into the char.",
+        verdict: slow.max(fast),
+        compared: Phrase::new(
+            "{} at full load, wanted {} to {}; {} at the lowest load",
+            [
+                Measure::new(Q::Velocity, velocity).into(),
+                Measure::new(Q::Velocity, least).into(),
+                Measure::new(Q::Velocity, most).into(),
+                Measure::new(Q::Velocity, part.nozzles.idle.velocity.value).into(),
+            ],
+        ),
+        why: "Slow air leaves a cold core that passes tar; fast air cuts channels and melts ash.",
+        margin: finite((velocity / least - 1.0).min(1.0 - velocity / most)),
+        working: vec![
+            Step {
+                words: "Air velocity is air flow over the area of all nozzle tips.",
+                formula: "w = (Q / r) · (T / 273.15 K) · (101.325 kPa / p) / (n · π/4 · dm²)",
+                values: vec![
+                    (
+                        "Q",
+                        "gas flow at full load",
+                        Measure::new(Q::NormalFlow, design.operation.full_gas_flow.value),
+                    ),
+                    (
+                        "r",
+                        "gas per air",
+                        Measure::new(Q::Number, design.operation.gas_per_air),
+                    ),
+                    (
+                        "T",
+                        "air temperature",
+                        Measure::new(Q::Temperature, design.site.air_temperature.value),
+                    ),
+                    (
+                        "n",
+                        "nozzles",
+                        Measure::new(Q::Count, f64::from(hearth.nozzle_count)),
+                    ),
+                    (
+                        "dm",
+                        "nozzle bore",
+                        Measure::new(Q::Thickness, hearth.nozzle_bore.value),
+                    ),
+                ],
+                result: Measure::new(Q::Velocity, velocity),
+                source: TABLE,
+                sure: "Within 12 % of the velocities of the twelve published hearths.",
+            },
+            Step {
+                words: "Pressure the nozzles take at full load.",
+                formula: "Δp = ρ/2 · (w / C)²",
+                values: vec![
+                    ("w", "air velocity", Measure::new(Q::Velocity, velocity)),
+                    (
+                        "C",
+                        "discharge coefficient",
+                        Measure::new(Q::Number, hearth.nozzle_discharge.value),
+                    ),
+                ],
+                result: Measure::new(Q::Pressure, flow.drop.value),
+                source: CommonPractice,
+                sure: "As sure as the discharge coefficient: about 15 %.",
+            },
+        ],
+        caution: Some(
+            "Flame can blow back out of the nozzles when the flow stops. Keep face and hands away.",
+        ),
+        levers: vec![
+            Lever::input("hearth.nozzle_bore"),
+            Lever::input("hearth.nozzle_count"),
+            Lever::input("operation.full_gas_flow"),
+        ],
+        about: "hearth",
+    }
+}
+
+/// The deviation farthest from zero.
+fn worst(deviations: &[Deviation]) -> Option<&Deviation> {
+    deviations
+        .iter()
+        .max_by(|one, other| one.share().abs().total_cmp(&other.share().abs()))
+}
+
+fn proportions(design: &Design, part: &Constricted) -> Finding {
+    let tolerance = design.limits.proportion_tolerance.value;
+    let farthest = worst(&part.deviations);
+    let share = farthest.map_or(f64::NAN, |deviation| deviation.share().abs());
+    let inside = part.table.place == TablePlace::Inside;
+    let verdict = match Verdict::at_most(share, tolerance, f64::INFINITY) {
+        Verdict::Good if !inside => Verdict::Watch,
+        other => other,
+    };
+    let mut levers: Vec<Lever> = part
+        .deviations
+        .iter()
+        .filter(|deviation| deviation.share().abs() > tolerance)
+        .map(|deviation| Lever::input(deviation.path))
+        .collect();
+    levers.push(Lever::input("hearth.throat_diameter"));
+    let compared = farthest.map_or_else(
+        || Phrase::plain("no dimension to compare"),
+        |deviation| {
+            Phrase::new(
+                match part.table.place {
+                    TablePlace::Inside => "farthest from the table: {} is {}, table {}, {} apart, wanted within {}",
+                    TablePlace::Below => "throat smaller than any in the table, nearest row scaled: {} is {}, table {}, {} apart, wanted within {}",
+                    TablePlace::Above => "throat larger than any in the table, nearest row scaled: {} is {}, table {}, {} apart, wanted within {}",
+                },
+                [
+                    deviation.label.into(),
+                    deviation.entered.into(),
+                    deviation.recommended.into(),
+                    Measure::new(Q::Share, share).into(),
+                    Measure::new(Q::Share, tolerance).into(),
+                ],
+            )
+        },
+    );
+    let throat = Measure::new(Q::Length, design.hearth.throat_diameter.value);
+    Finding {
+        id: "hearth.proportions",
+        chapter: Chapter::Hearth,
+        title: "Proportions against the table",
+        meaning: "Twelve hearths that ran well on the road are published; this compares your dimensions with them.",
+        verdict,
+        compared,
+        why: "Hearths far from proven proportions may work, but nobody can promise clean gas.",
+        margin: if inside {
+            finite(1.0 - share / tolerance)
+        } else {
+            finite((1.0 - share / tolerance).min(-f64::EPSILON))
+        },
+        working: part
+            .deviations
+            .iter()
+            .map(|deviation| Step {
+                words: deviation.label,
+                formula: "from the table, between rows on the throat",
+                values: vec![
+                    ("dh", "throat", throat),
+                    ("entered", deviation.label, deviation.entered),
+                ],
+                result: deviation.recommended,
+                source: TABLE,
+                sure: "Families of the table that share a throat differ by up to a third.",
+            })
+            .collect(),
+        caution: None,
+        levers,
+        about: "hearth",
+    }
+}
+
+fn tube_step(design: &Design, result: Measure) -> Step {
+    Step {
+        words: "Read from the table of fire tubes, between rows on the bore.",
+        formula: "from the table",
+        values: vec![(
+            "d",
+            "bore",
+            Measure::new(Q::Length, design.hearth.tube_diameter.value),
+        )],
+        result,
+        source: TUBES,
+        sure: "Rules from one design, tested on a tractor; no least load is published for straight tubes.",
+    }
+}
+
+fn fire_tube(design: &Design, tube: &TableTube) -> Finding {
+    let wanted = design.hearth.engine_power;
+    let power = tube.engine_power.value;
+    let verdict = match Verdict::at_least(power, wanted, wanted * (1.0 - GREY_SHARE)) {
+        Verdict::Good if tube.place != TablePlace::Inside => Verdict::Watch,
+        other => other,
+    };
+    let margin = power / wanted - 1.0;
+    Finding {
+        id: "hearth.fire_tube",
+        chapter: Chapter::Hearth,
+        title: "Fire tube bore for the engine",
+        meaning: "A straight fire tube needs a bore that suits the engine: too narrow starves it, too wide stays cold.",
+        verdict,
+        compared: Phrase::new(
+            match tube.place {
+                TablePlace::Inside => "a bore of {} feeds an engine of {}, yours has {}",
+                TablePlace::Below => {
+                    "a bore of {}, smaller than any in the table, would feed an engine of {}, yours has {}"
+                }
+                TablePlace::Above => {
+                    "a bore of {}, larger than any in the table, would feed an engine of {}, yours has {}"
+                }
+            },
+            [
+                Measure::new(Q::Length, design.hearth.tube_diameter.value).into(),
+                Measure::new(Q::Power, power).into(),
+                Measure::new(Q::Power, wanted).into(),
+            ],
+        ),
+        why: "No least load is published for straight tubes: expect tar when the engine idles for long.",
+        margin: if tube.place == TablePlace::Inside {
+            finite(margin)
+        } else {
+            finite(margin.min(-f64::EPSILON))
+        },
+        working: vec![tube_step(design, Measure::new(Q::Power, power))],
+        caution: None,
+        levers: vec![
+            Lever::input("hearth.tube_diameter"),
+            Lever::input("hearth.engine_power"),
+        ],
+        about: "hearth",
+    }
+}
+
+fn fire_tube_length(design: &Design, tube: &TableTube) -> Finding {
+    let (length, least) = (design.hearth.tube_length.value, tube.least_length.value);
+    Finding {
+        id: "hearth.fire_tube_length",
+        chapter: Chapter::Hearth,
+        title: "Fire tube length",
+        meaning: "The gas must stay long enough among glowing char to burn its tar.",
+        verdict: Verdict::at_least(length + TAPE, least, least * (1.0 - GREY_SHARE)),
+        compared: Phrase::new(
+            "{} long, wanted at least {} for this bore",
+            [
+                Measure::new(Q::Length, length).into(),
+                Measure::new(Q::Length, least).into(),
+            ],
+        ),
+        why: "In a short tube tar passes before it is burnt.",
+        margin: finite((length + TAPE) / least - 1.0),
+        working: vec![tube_step(design, Measure::new(Q::Length, least))],
+        caution: None,
+        levers: vec![
+            Lever::input("hearth.tube_length"),
+            Lever::input("hearth.tube_diameter"),
+        ],
+        about: "hearth",
+    }
+}
+
+/// A margin that is a number, or none.
+fn finite(margin: f64) -> Option<f64> {
+    margin.is_finite().then_some(margin)
+}

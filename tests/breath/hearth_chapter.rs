@@ -1,0 +1,251 @@
+//! The hearth chapter of the review.
+
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::review::{Assessment, Verdict, assess, load_against_throat, remedies};
+use hearthplan::sizing::hearth_table::FAMILIES;
+use hearthplan::sizing::nozzles::{NozzleRing, Surroundings, nozzle_flow};
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::length::millimeter;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::volume_rate::cubic_meter_per_hour;
+
+const LOAD: f64 = 1.0 / 3600.0 / 1.0e-4;
+
+fn with(changes: &[(&str, f64)]) -> Design {
+    changed(Design::default(), changes)
+}
+
+fn changed(mut design: Design, changes: &[(&str, f64)]) -> Design {
+    for (path, value) in changes {
+        design.set(path, Value::Number(*value)).unwrap();
+    }
+    design
+}
+
+fn straight() -> Design {
+    let mut design = Design::default();
+    design
+        .set("hearth.kind", Value::Choice("straight".into()))
+        .unwrap();
+    design
+}
+
+fn verdict(assessment: &Assessment, id: &str) -> Verdict {
+    assessment.finding(id).unwrap().verdict
+}
+
+#[test]
+fn nozzle_velocity_of_each_published_hearth() {
+    let freezing = Surroundings {
+        temperature: ThermodynamicTemperature::new::<kelvin>(273.15),
+        pressure: Pressure::new::<pascal>(101_325.0),
+    };
+    for row in FAMILIES.iter().flatten() {
+        let ring = NozzleRing {
+            count: row.nozzle_count,
+            bore: Length::new::<millimeter>(row.nozzle_bore),
+            discharge: Ratio::new::<ratio>(0.85),
+        };
+        let gas = VolumeRate::new::<cubic_meter_per_hour>(row.gas_most);
+        let velocity = nozzle_flow(gas, 1.68, &ring, &freezing).velocity.value;
+        assert!(
+            (velocity / row.blast_velocity - 1.0).abs() < 0.12,
+            "{velocity} m/s for {row:?}"
+        );
+    }
+}
+
+#[test]
+fn the_printed_bore_of_the_last_row_is_the_one_that_does_not_fit() {
+    let row = FAMILIES[2][3];
+    let velocity = |bore: f64| {
+        let area =
+            f64::from(row.nozzle_count) * std::f64::consts::PI / 4.0 * (bore / 1000.0).powi(2);
+        row.gas_most / 1.68 / 3600.0 / area
+    };
+    assert!((velocity(15.0) / row.blast_velocity - 1.0).abs() < 0.02);
+    assert!((velocity(16.0) / row.blast_velocity - 1.0).abs() > 0.12);
+}
+
+#[test]
+fn warm_thin_air_leaves_the_nozzles_faster() {
+    let sea = assess(&with(&[])).hearth;
+    let hill = assess(&with(&[("site.altitude", 3000.0)])).hearth;
+    let (sea, hill) = (sea.constricted.unwrap(), hill.constricted.unwrap());
+    let faster = hill.nozzles.full.velocity / sea.nozzles.full.velocity;
+    assert!((faster.value - 1.445).abs() < 0.01, "{faster:?}");
+    assert!(hill.nozzles.full.drop > sea.nozzles.full.drop);
+}
+
+#[test]
+fn every_published_hearth_passes_at_its_own_largest_flow() {
+    for row in FAMILIES.iter().flatten() {
+        let design = with(&[
+            // The velocities of the print are counted at 0 °C.
+            ("site.air_temperature", 273.15),
+            ("operation.full_gas_flow", row.gas_most / 3600.0),
+            ("hearth.throat_diameter", row.throat / 1000.0),
+            ("hearth.nozzle_ring_diameter", row.nozzle_ring / 1000.0),
+            ("hearth.below_throat_diameter", row.below_throat / 1000.0),
+            ("hearth.nozzle_height", row.nozzle_height / 1000.0),
+            ("hearth.reduction_height", row.reduction_height / 1000.0),
+            ("hearth.nozzle_count", f64::from(row.nozzle_count)),
+            ("hearth.nozzle_bore", row.nozzle_bore / 1000.0),
+        ]);
+        let assessment = assess(&design);
+        assert_eq!(
+            verdict(&assessment, "hearth.proportions"),
+            Verdict::Good,
+            "{row:?}"
+        );
+        assert_eq!(
+            verdict(&assessment, "hearth.nozzle_velocity"),
+            Verdict::Good,
+            "{row:?}"
+        );
+        let load = assessment.hearth.load.full.value / LOAD;
+        assert!((0.7..1.14).contains(&load), "{load} for {row:?}");
+    }
+}
+
+#[test]
+fn a_new_design_passes_the_chapter() {
+    let assessment = assess(&Design::default());
+    for finding in assessment
+        .findings
+        .iter()
+        .filter(|f| f.id.starts_with("hearth."))
+    {
+        assert_eq!(finding.verdict, Verdict::Good, "{}", finding.id);
+        assert!(finding.margin.unwrap() >= 0.0, "{}", finding.id);
+        assert!(!finding.working.is_empty());
+        assert!(!finding.compared.text(System::Metric).contains("{}"));
+    }
+}
+
+#[test]
+fn loads_at_both_ends_are_judged_against_their_marks() {
+    let narrow = assess(&with(&[("hearth.throat_diameter", 0.050)]));
+    assert_eq!(verdict(&narrow, "hearth.load_full"), Verdict::Stop);
+    let wide = assess(&with(&[("hearth.throat_diameter", 0.090)]));
+    assert_eq!(verdict(&wide, "hearth.load_full"), Verdict::Good);
+    assert_eq!(verdict(&wide, "hearth.load_idle"), Verdict::Stop);
+    let full = wide.hearth.load.full.value / LOAD;
+    assert!((full - 25.0 / 63.617).abs() < 1e-3, "{full}");
+}
+
+#[test]
+fn proportions_outside_the_table_are_never_promised() {
+    let assessment = assess(&with(&[("hearth.throat_diameter", 0.040)]));
+    let finding = assessment.finding("hearth.proportions").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .contains("smaller than any in the table")
+    );
+    assert!(finding.margin.unwrap() < 0.0);
+}
+
+#[test]
+fn a_wrong_dimension_names_itself_and_its_own_remedy_passes() {
+    let design = with(&[("hearth.reduction_height", 0.120)]);
+    let remedies = remedies(&design, "hearth.proportions");
+    let change = remedies
+        .iter()
+        .find(|remedy| remedy.input.name == "reduction_height")
+        .and_then(|remedy| remedy.change.clone())
+        .unwrap();
+    let after = assess(&change.apply(&design).unwrap());
+    assert_eq!(verdict(&after, "hearth.proportions"), Verdict::Good);
+}
+
+#[test]
+fn remedies_of_each_hearth_question_pass() {
+    let cases = [
+        (
+            with(&[("hearth.throat_diameter", 0.050)]),
+            "hearth.load_full",
+            2,
+        ),
+        (
+            with(&[("hearth.throat_diameter", 0.090)]),
+            "hearth.load_idle",
+            3,
+        ),
+        (
+            with(&[("hearth.nozzle_bore", 0.012)]),
+            "hearth.nozzle_velocity",
+            2,
+        ),
+        (
+            with(&[("hearth.nozzle_bore", 0.005)]),
+            "hearth.nozzle_velocity",
+            3,
+        ),
+        (
+            changed(straight(), &[("hearth.engine_power", 30_000.0)]),
+            "hearth.fire_tube",
+            2,
+        ),
+        (
+            changed(straight(), &[("hearth.tube_length", 0.3)]),
+            "hearth.fire_tube_length",
+            1,
+        ),
+    ];
+    for (design, id, expected) in cases {
+        let before = assess(&design);
+        assert_ne!(verdict(&before, id), Verdict::Good, "{id}");
+        let changes: Vec<_> = remedies(&design, id)
+            .into_iter()
+            .filter_map(|remedy| remedy.change)
+            .collect();
+        assert!(changes.len() >= expected, "{id}: {changes:?}");
+        for change in changes {
+            let after = assess(&change.apply(&design).unwrap());
+            assert_eq!(verdict(&after, id), Verdict::Good, "{id}: {change:?}");
+        }
+    }
+}
+
+#[test]
+fn a_straight_tube_is_asked_its_own_questions() {
+    let assessment = assess(&straight());
+    assert_eq!(verdict(&assessment, "hearth.fire_tube"), Verdict::Good);
+    assert_eq!(
+        verdict(&assessment, "hearth.fire_tube_length"),
+        Verdict::Good
+    );
+    assert!(assessment.finding("hearth.nozzle_velocity").is_none());
+    assert!(assessment.hearth.constricted.is_none());
+    let long_engine = assess(&changed(straight(), &[("hearth.engine_power", 23_000.0)]));
+    assert_eq!(verdict(&long_engine, "hearth.fire_tube"), Verdict::Watch);
+}
+
+#[test]
+fn the_chart_passes_through_the_design() {
+    let design = Design::default();
+    let points = load_against_throat(
+        &design,
+        Length::new::<millimeter>(40.0),
+        Length::new::<millimeter>(80.0),
+        41,
+    );
+    assert_eq!(points.len(), 41);
+    let here = points
+        .iter()
+        .find(|point| (point.bore.get::<millimeter>() - 60.0).abs() < 1e-9)
+        .unwrap();
+    let assessed = assess(&design).hearth.load.full;
+    assert!((here.load.full.value / assessed.value - 1.0).abs() < 1e-12);
+    assert!(
+        points
+            .windows(2)
+            .all(|pair| pair[1].load.full < pair[0].load.full)
+    );
+}
