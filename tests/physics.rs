@@ -4,7 +4,9 @@
 #![allow(clippy::unwrap_used)]
 
 mod physics {
+    mod bodies;
     mod conduction;
+    mod footprint;
     mod search;
     mod steady_limits;
 }

@@ -24,7 +24,8 @@ pub enum Layer {
         /// Conductivity against temperature.
         conductivity: ConductivityCurve,
     },
-    /// Gap of still air, with radiation across it. Cannot be the outermost layer.
+    /// Gap of still air, with radiation across it. If it is outermost, it is taken to be closed by a skin too thin to
+    /// matter.
     StillAir {
         /// Width, m, 1e-6 to 5.
         thickness: f64,
@@ -190,8 +191,7 @@ impl Stack {
     /// No layers at all is allowed: the hot face is then the outside surface.
     ///
     /// # Errors
-    /// [`PhysicsError`] if a dimension or emittance is out of range, there are more than [`MOST_LAYERS`] layers, or a
-    /// gap is outermost.
+    /// [`PhysicsError`] if a dimension or emittance is out of range or there are more than [`MOST_LAYERS`] layers.
     ///
     /// ```
     /// use hearthplan::physics::conductivity::ConductivityCurve;
@@ -208,12 +208,6 @@ impl Stack {
             return Err(PhysicsError::Impossible {
                 quantity: "stack of layers",
                 reason: "it has more than sixteen layers",
-            });
-        }
-        if matches!(layers.last(), Some(Layer::StillAir { .. })) {
-            return Err(PhysicsError::Impossible {
-                quantity: "stack of layers",
-                reason: "an air gap cannot be the outermost layer",
             });
         }
         let mut paths = Vec::with_capacity(layers.len());
