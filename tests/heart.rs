@@ -4,3 +4,5 @@
 mod equilibrium;
 #[path = "heart/fuel.rs"]
 mod fuel;
+#[path = "heart/gas.rs"]
+mod gas;

@@ -22,8 +22,8 @@ pub struct Search {
     pub high: f64,
     /// First place tried.
     pub first: f64,
-    /// Second place tried.
-    pub second: f64,
+    /// Slope expected near the crossing, for the step from the first place to the second; above zero.
+    pub expected_slope: f64,
     /// Stop when the function is this near to zero.
     pub value_tolerance: f64,
     /// Stop when the next step is shorter than this.
@@ -40,7 +40,7 @@ pub struct Search {
 /// ```
 /// use hearthplan::physics::secant::{crossing, Search};
 /// let search = Search {
-///     low: 0.0, high: 10.0, first: 1.0, second: 2.0, value_tolerance: 1e-12, step_tolerance: 1e-12,
+///     low: 0.0, high: 10.0, first: 1.0, expected_slope: 3.0, value_tolerance: 1e-12, step_tolerance: 1e-12,
 /// };
 /// let root = crossing(search, |x| Ok::<f64, ()>(x * x - 2.0)).unwrap();
 /// assert!((root - 2.0_f64.sqrt()).abs() < 1e-12);
@@ -54,7 +54,7 @@ pub fn crossing<E>(
         low,
         high,
         first,
-        second,
+        expected_slope,
         value_tolerance,
         step_tolerance,
     } = search;
@@ -83,7 +83,7 @@ pub fn crossing<E>(
             below = x;
         }
         let next = match previous {
-            None => second,
+            None => x - value / expected_slope,
             Some((old_x, old_value)) => {
                 same_side = if (old_value > 0.0) == positive {
                     same_side + 1

@@ -11,3 +11,4 @@ pub mod nozzles;
 pub mod shell;
 pub mod weight;
 pub mod zone;
+pub mod gas;

@@ -1,0 +1,173 @@
+//! The air that closes the balance, or the exit temperature that does.
+
+use super::error::{GasError, within};
+use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME};
+use crate::physics::equilibrium::{Constants, Equilibrium};
+use crate::physics::secant::{NoCrossing, Search, crossing};
+use crate::physics::species::Species;
+
+/// Gas at the exit, per kg of dry fuel.
+pub(super) struct Exit {
+    pub equilibrium: Equilibrium,
+    /// K.
+    pub temperature: f64,
+    pub equivalence_ratio: f64,
+    /// Oxygen of the air, mol of O2.
+    pub oxygen: f64,
+    /// Dry gas, normal m³.
+    pub gas_yield: f64,
+}
+
+const LEAST_EQUIVALENCE_RATIO: f64 = 0.02;
+const COLDEST_EXIT: f64 = 500.0;
+const HOTTEST_EXIT: f64 = 3000.0;
+/// Energy balance closed to this share of the higher heating value.
+const CLOSED: f64 = 3e-11;
+
+fn celsius(kelvin: f64) -> f64 {
+    kelvin - 273.15
+}
+
+fn exit_at(
+    feed: &Feed,
+    constants: &Constants,
+    temperature: f64,
+    equivalence_ratio: f64,
+) -> Result<Exit, GasError> {
+    let oxygen = equivalence_ratio * feed.stoichiometric_oxygen;
+    let equilibrium = constants.with_carbon(&feed.charge(feed.char_drawn, oxygen))?;
+    Ok(Exit {
+        gas_yield: equilibrium.gas.dry_total() * NORMAL_MOLAR_VOLUME,
+        equilibrium,
+        temperature,
+        equivalence_ratio,
+        oxygen,
+    })
+}
+
+/// Molar enthalpies at one temperature, so that a search at fixed temperature works them out once.
+struct Enthalpies([f64; 8]);
+
+impl Enthalpies {
+    fn at(temperature: f64) -> Self {
+        Enthalpies(Species::ALL.map(|species| species.enthalpy(temperature)))
+    }
+
+    fn of(&self, state: &Equilibrium) -> f64 {
+        let gas = &state.gas;
+        let amounts = [
+            gas.carbon_monoxide,
+            gas.carbon_dioxide,
+            gas.hydrogen,
+            gas.water,
+            gas.methane,
+            gas.nitrogen,
+            gas.oxygen,
+            state.solid_carbon,
+        ];
+        amounts
+            .iter()
+            .zip(self.0)
+            .map(|(amount, each)| amount * each)
+            .sum()
+    }
+}
+
+/// Char-limited: the exit temperature is given, the equivalence ratio follows.
+pub(super) fn char_limited(
+    feed: &Feed,
+    loss: &LossTerms,
+    freeze_temperature: f64,
+) -> Result<Exit, GasError> {
+    let temperature = within(
+        "freeze temperature in °C",
+        celsius(freeze_temperature),
+        500.0,
+        1150.0,
+    )? + 273.15;
+    let constants = Constants::at(temperature, feed.pressure)?;
+    let enthalpies = Enthalpies::at(temperature);
+    let drawn = feed.char_drawn * feed.char.enthalpy_at(temperature);
+    let higher = feed.higher_heating_value;
+    // Start near the answer for dry wood, plus what loss and evaporation usually add.
+    let evaporation = 8e4 * feed.water / higher;
+    let search = Search {
+        low: LEAST_EQUIVALENCE_RATIO,
+        // Beyond this the gas is burned out and more air only cools it.
+        high: 1.0 - feed.char_drawn * feed.char.stoichiometric_oxygen / feed.stoichiometric_oxygen,
+        first: (0.3 + 1.1 * (loss.at(2.5) / higher + evaporation)).clamp(0.1, 0.9),
+        expected_slope: 0.9 * higher,
+        value_tolerance: CLOSED * higher,
+        step_tolerance: 0.0,
+    };
+    let mut last = None;
+    let found = crossing(search, |ratio| {
+        let exit = exit_at(feed, &constants, temperature, ratio)?;
+        let surplus =
+            feed.enthalpy - loss.at(exit.gas_yield) - drawn - enthalpies.of(&exit.equilibrium);
+        last = Some(exit);
+        Ok(surplus)
+    });
+    match (found, last) {
+        (Ok(ratio), Some(exit)) if exit.equivalence_ratio == ratio => Ok(exit),
+        (Ok(ratio), _) => exit_at(feed, &constants, temperature, ratio),
+        (Err(NoCrossing::AboveRange), _) => Err(GasError::TooMuchHeatLost {
+            temperature: celsius(temperature),
+        }),
+        (Err(NoCrossing::BelowRange), _) => Err(GasError::NoAirNeeded {
+            temperature: celsius(temperature),
+        }),
+        (Err(NoCrossing::NotSettled(_)), _) => Err(GasError::NotSettled {
+            what: "the air for the freeze temperature",
+        }),
+        (Err(NoCrossing::Function(error)), _) => Err(error),
+    }
+}
+
+/// Air held: the equivalence ratio is given, the exit temperature follows.
+pub(super) fn air_held(
+    feed: &Feed,
+    loss: &LossTerms,
+    equivalence_ratio: f64,
+) -> Result<Exit, GasError> {
+    let equivalence_ratio = within("equivalence ratio", equivalence_ratio, 0.05, 1.0)?;
+    let higher = feed.higher_heating_value;
+    let search = Search {
+        low: COLDEST_EXIT,
+        high: HOTTEST_EXIT,
+        first: 1050.0,
+        expected_slope: 1e-3 * higher,
+        value_tolerance: CLOSED * higher,
+        step_tolerance: 0.0,
+    };
+    let mut last = None;
+    let found = crossing(search, |temperature| {
+        let constants = Constants::at(temperature, feed.pressure)?;
+        let exit = exit_at(feed, &constants, temperature, equivalence_ratio)?;
+        let surplus = exit.equilibrium.enthalpy(temperature)
+            + feed.char_drawn * feed.char.enthalpy_at(temperature)
+            + loss.at(exit.gas_yield)
+            - feed.enthalpy;
+        last = Some(exit);
+        Ok(surplus)
+    });
+    match (found, last) {
+        (Ok(temperature), Some(exit)) if exit.temperature == temperature => Ok(exit),
+        (Ok(temperature), _) => {
+            let constants = Constants::at(temperature, feed.pressure)?;
+            exit_at(feed, &constants, temperature, equivalence_ratio)
+        }
+        (Err(NoCrossing::BelowRange), _) => Err(GasError::ExitTemperature {
+            side: "below",
+            limit: celsius(COLDEST_EXIT),
+        }),
+        (Err(NoCrossing::AboveRange), _) => Err(GasError::ExitTemperature {
+            side: "above",
+            limit: celsius(HOTTEST_EXIT),
+        }),
+        (Err(NoCrossing::NotSettled(_)), _) => Err(GasError::NotSettled {
+            what: "the exit temperature",
+        }),
+        (Err(NoCrossing::Function(error)), _) => Err(error),
+    }
+}

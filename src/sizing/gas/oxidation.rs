@@ -1,0 +1,70 @@
+//! Mean temperature of the oxidation zone by its own balance.
+
+use super::error::GasError;
+use super::feed::Feed;
+use crate::physics::equilibrium::{Constants, GasAmounts};
+use crate::physics::secant::{NoCrossing, Search, crossing};
+
+/// The zone at the nozzle plane, per kg of dry fuel.
+pub(super) struct Oxidation {
+    /// K.
+    pub temperature: f64,
+    /// Gas leaving the zone, mol.
+    pub gas: GasAmounts,
+    /// Char burned in the zone, kg: only where air is left over when the volatiles are burned.
+    pub char_burned: f64,
+}
+
+const COLDEST: f64 = 450.0;
+const HOTTEST: f64 = 3300.0;
+
+/// Volatiles and moisture burn with all of the air; char is heated and waits. `loss` is the heat lost at or
+/// above the nozzle plane in J per kg of dry fuel, `oxygen` the air's in mol of O2 per kg.
+///
+/// Oxygen beyond what the volatiles can burn finds glowing char and burns it to carbon dioxide.
+pub(super) fn oxidation(feed: &Feed, oxygen: f64, loss: f64) -> Result<Oxidation, GasError> {
+    let char = &feed.char;
+    let for_volatiles = feed.stoichiometric_oxygen - feed.char_share * char.stoichiometric_oxygen;
+    let char_burned = ((oxygen - for_volatiles) / char.stoichiometric_oxygen)
+        .max(0.0)
+        .min(feed.char_share);
+    let waiting = feed.char_share - char_burned;
+    let charge = feed.charge(waiting, oxygen);
+    let higher = feed.higher_heating_value;
+    let search = Search {
+        low: COLDEST,
+        high: HOTTEST,
+        first: 1420.0,
+        expected_slope: 2.9e-4 * higher,
+        value_tolerance: 3e-11 * higher,
+        step_tolerance: 0.0,
+    };
+    let mut gas = GasAmounts::default();
+    let found = crossing(search, |temperature| {
+        let constants = Constants::at(temperature, feed.pressure)?;
+        gas = constants.gas_only(&charge)?.gas;
+        Ok(
+            gas.enthalpy(temperature) + waiting * char.enthalpy_at(temperature) + loss
+                - feed.enthalpy,
+        )
+    });
+    match found {
+        Ok(temperature) => Ok(Oxidation {
+            temperature,
+            gas,
+            char_burned,
+        }),
+        Err(NoCrossing::BelowRange) => Err(GasError::OxidationTemperature {
+            side: "below",
+            limit: COLDEST - 273.15,
+        }),
+        Err(NoCrossing::AboveRange) => Err(GasError::OxidationTemperature {
+            side: "above",
+            limit: HOTTEST - 273.15,
+        }),
+        Err(NoCrossing::NotSettled(_)) => Err(GasError::NotSettled {
+            what: "the oxidation temperature",
+        }),
+        Err(NoCrossing::Function(error)) => Err(error),
+    }
+}
