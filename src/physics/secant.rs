@@ -1,4 +1,5 @@
-//! Where a rising function crosses zero: secant steps inside a shrinking bracket.
+//! Where a rising function crosses zero, when a good first guess is at hand: secant steps inside a bracket whose
+//! ends are only tried if a step leads there. A gas solution takes four or five steps this way.
 
 /// Why no crossing was found.
 #[derive(Debug, Clone, PartialEq)]

@@ -3,6 +3,7 @@
 pub mod fire_tube_table;
 pub mod footprint;
 pub mod fuel;
+pub mod gas;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod insulation;
@@ -11,4 +12,3 @@ pub mod nozzles;
 pub mod shell;
 pub mod weight;
 pub mod zone;
-pub mod gas;
