@@ -1,6 +1,22 @@
 //! The design document: quantities, files, links, and what is in use.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test may fail loudly"
+)]
+
 mod random_design;
+
+#[path = "design/damage.rs"]
+mod damage;
+#[path = "design/files.rs"]
+mod files;
+#[path = "design/for_ever.rs"]
+mod for_ever;
+#[path = "design/links.rs"]
+mod links;
 
 #[path = "design/quantity_reading.rs"]
 mod quantity_reading;

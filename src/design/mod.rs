@@ -7,10 +7,15 @@
 mod declare;
 mod document;
 pub mod example;
+pub mod file;
 pub mod inputs;
+pub mod link;
 pub mod materials;
 pub mod phrase;
 pub mod quantity;
+mod tree;
+pub mod upgrade;
 
 pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Source, Value, celsius};
 pub use document::{Design, InputError, ListInfo, SectionInfo};
+pub use tree::{Note, Opened};

@@ -2,6 +2,11 @@
 //! option, any length of list. The same seed gives the same design on every machine.
 
 #![allow(dead_code, reason = "each test crate uses the part it needs")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a declaration that does not hold must stop the test"
+)]
 
 use hearthplan::design::{Design, Input, Kind, Value, quantity::Quantity};
 

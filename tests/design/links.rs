@@ -1,0 +1,180 @@
+//! Share links: round trip, length, and what is said about links that do not open.
+
+use crate::random_design::random_design;
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use hearthplan::design::link::{self, LinkError};
+use hearthplan::design::{Design, Note, Value, file};
+use miniz_oxide::deflate::compress_to_vec_zlib;
+
+/// A link of version 1 that holds these bytes.
+fn link_of(bytes: &[u8]) -> String {
+    format!(
+        "1.{}",
+        URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(bytes, 6))
+    )
+}
+
+#[test]
+fn any_design_survives_its_link() {
+    for seed in 0..300 {
+        let design = random_design(seed);
+        let text = link::write(&design);
+        let opened = link::read(&text).unwrap();
+        assert_eq!(opened.notes, [], "seed {seed}");
+        assert!(opened.design == design, "seed {seed}");
+    }
+}
+
+#[test]
+fn a_link_holds_only_what_differs_and_needs_no_escaping() {
+    let plain = link::write(&Design::default());
+    assert!(plain.len() < 20, "{plain}");
+    let mut design = Design::default();
+    design.set("base.width", Value::Number(0.9)).unwrap();
+    let text = link::write(&design);
+    assert!(text.len() < 60, "{text}");
+    assert!(
+        text.bytes()
+            .all(|byte| byte.is_ascii_alphanumeric() || b"-_.".contains(&byte))
+    );
+}
+
+#[test]
+fn a_design_with_a_dozen_parts_stays_short() {
+    let mut design = Design::default();
+    let names = [
+        "Filter drum",
+        "Cooler",
+        "Condensate tank",
+        "Blower",
+        "Battery",
+        "Flare pipe",
+        "Tool box",
+        "Ash box",
+        "Engine",
+        "Water in tank",
+        "Control box",
+        "Hose reel",
+    ];
+    for (place, name) in names.iter().enumerate() {
+        design.list_mut("parts").unwrap().insert_new(place);
+        let number = place as f64;
+        for (input, value) in [
+            ("name", Value::Text((*name).to_string())),
+            (
+                "group",
+                Value::Choice(["filter", "cooler", "electrics"][place % 3].to_string()),
+            ),
+            ("mass", Value::Number(12.5 + 3.5 * number)),
+            ("x", Value::Number(0.35 - 0.045 * number)),
+            ("y", Value::Number(-0.2 + 0.035 * number)),
+            ("z", Value::Number(0.3 + 0.01 * number)),
+            ("height", Value::Number(0.25 + 0.02 * number)),
+        ] {
+            design
+                .set(&format!("parts.{place}.{input}"), value)
+                .unwrap();
+        }
+    }
+    for section in Design::SECTIONS.iter().take(9) {
+        for input in section.inputs.iter().take(4) {
+            let path = format!("{}.{}", section.name, input.name);
+            if let Some(Value::Number(number)) = design.get(&path) {
+                let changed = (number * 1.05 * 1e4).round() / 1e4;
+                assert!(
+                    design.set(&path, Value::Number(changed)).is_ok()
+                        || changed == number
+                        || number < 20.0
+                );
+            }
+        }
+    }
+    let text = link::write(&design);
+    assert!(text.len() < 1200, "{} characters", text.len());
+    assert_eq!(link::read(&text).unwrap().design, design);
+}
+
+#[test]
+fn a_link_opens_however_it_was_copied() {
+    let design = random_design(5);
+    let text = link::write(&design);
+    for copied in [
+        format!("https://example.org/plan/#{text}"),
+        format!("#{text}"),
+        format!("  {text}\n"),
+        format!("{text}."),
+        format!("https://example.org/#{text})."),
+    ] {
+        assert_eq!(
+            link::read(&copied).map(|opened| opened.design),
+            Ok(design.clone()),
+            "{copied}"
+        );
+    }
+}
+
+#[test]
+fn unknown_entries_go_along() {
+    let opened = file::read(r#"{"hearthplan": 1, "oven": {"door": 1}, "base": {"legs": 3}, "fittings": [{"seal": "rope"}], "contacts": []}"#).unwrap();
+    let again = link::read(&link::write(&opened.design)).unwrap();
+    assert_eq!(again.design, opened.design);
+    assert_eq!(again.notes.len(), 3);
+    assert!(again.notes.contains(&Note::Unknown {
+        path: "fittings.0.seal".to_string()
+    }));
+}
+
+#[test]
+fn too_large_unknown_entries_stay_behind() {
+    let text = format!(
+        r#"{{"hearthplan": 1, "oven": "{}", "base": {{"width": 0.7}}}}"#,
+        "x".repeat(300_000)
+    );
+    let design = file::read(&text).unwrap().design;
+    let again = link::read(&link::write(&design)).unwrap();
+    assert_eq!(again.notes, []);
+    assert_eq!(again.design.base, design.base);
+}
+
+#[test]
+fn links_that_do_not_open_are_explained() {
+    let whole = link::write(&random_design(5));
+    for (text, error) in [
+        ("", LinkError::Empty),
+        ("https://example.org/#", LinkError::Empty),
+        ("hello", LinkError::NotALink),
+        ("a.b", LinkError::NotALink),
+        ("0.abc", LinkError::NotALink),
+        ("99.abc", LinkError::Newer { version: 99 }),
+        ("1.", LinkError::Damaged),
+        ("1.ab%20c", LinkError::Character { character: '%' }),
+        (&whole[..whole.len() / 2], LinkError::Damaged),
+        (&whole[..whole.len() - 1], LinkError::Damaged),
+        (&link_of(b"not json"), LinkError::Damaged),
+        (&link_of(b"[1]"), LinkError::Damaged),
+        (&link_of(&vec![b' '; 3_000_000]), LinkError::TooLarge),
+        (&"1".repeat(link::LONGEST + 1), LinkError::TooLarge),
+    ] {
+        assert_eq!(link::read(text), Err(error.clone()), "{text:.60}");
+        assert!(error.to_string().ends_with('.'));
+    }
+}
+
+#[test]
+fn one_changed_character_never_opens_another_design_silently() {
+    let design = random_design(11);
+    let whole = link::write(&design);
+    for place in (2..whole.len()).step_by(7) {
+        let other = if whole.as_bytes()[place] == b'A' {
+            'B'
+        } else {
+            'A'
+        };
+        let mut changed = whole.clone();
+        changed.replace_range(place..=place, &other.to_string());
+        if let Ok(opened) = link::read(&changed) {
+            assert!(opened.design == design, "character {place}");
+        }
+    }
+}
