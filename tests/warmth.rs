@@ -2,7 +2,6 @@
 
 #[path = "warmth/materials.rs"]
 mod materials;
-#[path = "warmth/random.rs"]
-mod random;
+mod random_design;
 #[path = "warmth/shell.rs"]
 mod shell;

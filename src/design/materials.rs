@@ -18,6 +18,9 @@ use uom::si::thermodynamic_temperature::kelvin;
 /// A material whose conductivity stays below this everywhere counts as insulation, W/(m·K).
 const INSULATION: f64 = 0.5;
 
+/// Largest over smallest conductivity of one own material; beyond it a figure was surely mistyped.
+const WIDEST_SPREAD: f64 = 30.0;
+
 /// One point of a conductivity curve.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ConductivityAt {
@@ -66,6 +69,14 @@ pub enum MaterialError {
         /// Its place among the own materials, counted from one.
         number: usize,
     },
+    /// The conductivities of an own material cannot all be right.
+    #[error(
+        "own material {number} gives conductivities more than {WIDEST_SPREAD} times apart: check the figures"
+    )]
+    Spread {
+        /// Its place among the own materials, counted from one.
+        number: usize,
+    },
 }
 
 impl Design {
@@ -81,7 +92,7 @@ impl Design {
     /// ```
     ///
     /// # Errors
-    /// The air gap, an own material that was not entered, or one with two conductivities at one temperature.
+    /// The air gap, an own material that was not entered, or one whose conductivities cannot be right.
     pub fn material(&self, material: Material) -> Result<MaterialProperties<'_>, MaterialError> {
         let number = match material {
             Material::Own1 => 1,
@@ -143,6 +154,15 @@ fn entered(own: &OwnMaterial, number: usize) -> Result<MaterialProperties<'_>, M
         .any(|(lower, upper)| upper.temperature.value - lower.temperature.value < 0.1);
     if too_close {
         return Err(MaterialError::SameTemperature { number });
+    }
+    let (least, most) = conductivity
+        .iter()
+        .map(|point| point.conductivity.value)
+        .fold((f64::INFINITY, 0.0_f64), |(least, most), k| {
+            (least.min(k), most.max(k))
+        });
+    if most > WIDEST_SPREAD * least {
+        return Err(MaterialError::Spread { number });
     }
     Ok(MaterialProperties {
         name: &own.name,

@@ -4,6 +4,10 @@
 //! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the outside of the wall they
 //! close. Method as in ASTM C680 and ISO 12241, see [`crate::physics::steady`].
 
+mod answer;
+
+pub use answer::{LayerHeat, ShellError, ShellHeat, ZoneHeat};
+
 use super::machine::{HearthShape, VesselShape};
 use super::zone::Zone;
 use crate::design::Design;
@@ -15,147 +19,21 @@ use crate::physics::convection::Surroundings;
 use crate::physics::error::PhysicsError;
 use crate::physics::layers::{self, Facing, Shape, Stack};
 use crate::physics::steady::Outside;
-use thiserror::Error;
 use uom::si::area::square_meter;
 use uom::si::f64::{
-    Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermodynamicTemperature,
+    Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermalConductivity,
+    ThermodynamicTemperature,
 };
 use uom::si::heat_flux_density::watt_per_square_meter;
 use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::length::meter;
 use uom::si::power::watt;
 use uom::si::ratio::ratio;
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::kelvin;
 
 /// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel.
 const HOT_SIDE_EMITTANCE: f64 = 0.9;
-
-/// Why the heat of a zone could not be found.
-#[derive(Debug, Clone, PartialEq, Error)]
-pub enum ShellError {
-    /// A layer has no usable material.
-    #[error("{}, layer {}: {reason}", .zone.label(), .layer + 1)]
-    Material {
-        /// Which zone.
-        zone: Zone,
-        /// Place of the layer, counted from zero on the hot side.
-        layer: usize,
-        /// What is wrong with it.
-        reason: MaterialError,
-    },
-    /// The zone has no layer at this place.
-    #[error("{} has no layer {}", .zone.label(), .layer + 1)]
-    NoSuchLayer {
-        /// Which zone.
-        zone: Zone,
-        /// Place of the layer, counted from zero on the hot side.
-        layer: usize,
-    },
-    /// The heat flow has no answer for these numbers.
-    #[error("{}: {reason}", .zone.label())]
-    Physics {
-        /// Which zone.
-        zone: Zone,
-        /// What is wrong.
-        reason: PhysicsError,
-    },
-}
-
-/// One layer in steady state.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LayerHeat {
-    /// What it is made of.
-    pub material: Material,
-    /// Its thickness.
-    pub thickness: Length,
-    /// From the hot face of the zone to the hot side of this layer.
-    pub depth: Length,
-    /// Temperature of its hot side.
-    pub hot: ThermodynamicTemperature,
-    /// Temperature of its cold side.
-    pub cold: ThermodynamicTemperature,
-    /// Highest temperature it bears for long; none for an air gap.
-    pub limit: Option<ThermodynamicTemperature>,
-    /// Whether it holds heat back.
-    pub insulates: bool,
-    /// Whether its mean temperature lies above the last conductivity known, so that it insulates less than computed.
-    pub beyond_data: bool,
-}
-
-impl LayerHeat {
-    /// Kelvins in hand before the hot side reaches the limit; negative when it is too hot; none for an air gap.
-    pub fn kelvins_in_hand(&self) -> Option<f64> {
-        self.limit.map(|limit| limit.value - self.hot.value)
-    }
-}
-
-/// One zone in steady state.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ZoneHeat {
-    /// Which zone.
-    pub zone: Zone,
-    /// Heat that leaves through it; negative if the air is hotter than the inside.
-    pub loss: Power,
-    /// Heat flux at the hot face.
-    pub inner_flux: HeatFluxDensity,
-    /// Heat flux at the outside surface.
-    pub outer_flux: HeatFluxDensity,
-    /// Temperature of the hot face, as given.
-    pub inner_temperature: ThermodynamicTemperature,
-    /// Temperature of the outside surface.
-    pub surface_temperature: ThermodynamicTemperature,
-    /// Convection at the outside, natural or by wind, whichever is greater.
-    pub convection: HeatTransfer,
-    /// Radiation at the outside.
-    pub radiation: HeatTransfer,
-    /// Diameter of the hot face of a wall, or of the disc of an end.
-    pub inner_diameter: Length,
-    /// Diameter of the outside.
-    pub outer_diameter: Length,
-    /// Area of the outside.
-    pub outer_area: Area,
-    /// Layers from the hot side outwards, one for each layer of the design.
-    pub layers: Vec<LayerHeat>,
-}
-
-impl ZoneHeat {
-    /// The layer nearest to its limit, or furthest above it: its place and itself.
-    pub fn hardest_pressed(&self) -> Option<(usize, &LayerHeat)> {
-        let in_hand = |layer: &LayerHeat| layer.kelvins_in_hand().unwrap_or(f64::INFINITY);
-        self.layers
-            .iter()
-            .enumerate()
-            .filter(|(_, layer)| layer.limit.is_some())
-            .min_by(|(_, one), (_, other)| in_hand(one).total_cmp(&in_hand(other)))
-    }
-}
-
-/// Heat through all four zones, in the order of [`Zone::ALL`].
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShellHeat {
-    /// The four zones.
-    pub zones: [ZoneHeat; 4],
-    /// Heat that leaves through all of them.
-    pub loss: Power,
-}
-
-impl ShellHeat {
-    /// The heat of one zone.
-    pub fn zone(&self, zone: Zone) -> &ZoneHeat {
-        let [hearth, body, lid, bottom] = &self.zones;
-        match zone {
-            Zone::Hearth => hearth,
-            Zone::Body => body,
-            Zone::Lid => lid,
-            Zone::Bottom => bottom,
-        }
-    }
-
-    /// The loss as a share of the power in the wood burnt.
-    pub fn share_of(&self, fuel_power: Power) -> Ratio {
-        self.loss / fuel_power
-    }
-}
 
 /// A zone made ready, for questions that ask many times with other temperatures.
 #[derive(Debug, Clone, PartialEq)]
@@ -173,6 +51,7 @@ struct ReadyLayer {
     thickness: Length,
     limit: Option<ThermodynamicTemperature>,
     insulates: bool,
+    curve: Option<ConductivityCurve>,
     last_known: Option<ThermodynamicTemperature>,
     /// Number of interfaces of the stack that lie on its hot side, and on its cold side.
     faces: (usize, usize),
@@ -231,11 +110,12 @@ impl ZoneShell {
         let mut emittance_inside = HOT_SIDE_EMITTANCE;
         for (index, (layer, solid)) in given.iter().zip(&properties).enumerate() {
             let before = stacked.len();
-            match solid {
-                Some(solid) => {
+            let curve = solid.as_ref().map(curve).transpose().map_err(physics)?;
+            match solid.as_ref().zip(curve) {
+                Some((solid, conductivity)) => {
                     stacked.push(layers::Layer::Solid {
                         thickness: layer.thickness.value,
-                        conductivity: curve(solid).map_err(physics)?,
+                        conductivity,
                     });
                     emittance_inside = solid.emittance.value;
                 }
@@ -256,6 +136,7 @@ impl ZoneShell {
                 thickness: layer.thickness,
                 limit: solid.as_ref().map(|solid| solid.limit),
                 insulates: solid.as_ref().is_none_or(|solid| solid.insulates),
+                curve,
                 last_known: solid
                     .as_ref()
                     .and_then(|solid| solid.conductivity.last())
@@ -307,6 +188,11 @@ impl ZoneShell {
                     depth: here,
                     hot,
                     cold,
+                    conductivity: layer.curve.map(|curve| {
+                        ThermalConductivity::new::<watt_per_meter_kelvin>(
+                            curve.mean(hot.value, cold.value),
+                        )
+                    }),
                     limit: layer.limit,
                     insulates: layer.insulates && layer.limit.is_some(),
                     beyond_data: layer.insulates

@@ -3,6 +3,9 @@
 use hearthplan::design::inputs::{Material, OwnMaterial};
 use hearthplan::design::materials::MaterialError;
 use hearthplan::design::{Choice, Design, celsius};
+use uom::si::f64::{ThermalConductivity, ThermodynamicTemperature};
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 fn options() -> impl Iterator<Item = Material> {
     Material::OPTIONS
@@ -73,8 +76,11 @@ fn own_materials_take_what_was_entered_sorted_by_temperature() {
     let mut twice = own.clone();
     twice.temperature_3 = Some(own.temperature_1);
     twice.conductivity_3 = Some(own.conductivity_1);
+    let mut mistyped = own.clone();
+    mistyped.temperature_2 = Some(ThermodynamicTemperature::new::<degree_celsius>(400.0));
+    mistyped.conductivity_2 = Some(ThermalConductivity::new::<watt_per_meter_kelvin>(12.0));
     let design = Design {
-        own_materials: vec![own, hotter_first, twice],
+        own_materials: vec![own, hotter_first, twice, mistyped],
         ..Design::default()
     };
     let one = design.material(Material::Own1).unwrap();
@@ -89,6 +95,10 @@ fn own_materials_take_what_was_entered_sorted_by_temperature() {
     );
     assert_eq!(
         design.material(Material::Own4),
+        Err(MaterialError::Spread { number: 4 })
+    );
+    assert_eq!(
+        Design::default().material(Material::Own4),
         Err(MaterialError::NoOwnMaterial { number: 4 })
     );
     assert_eq!(

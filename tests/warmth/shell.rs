@@ -1,6 +1,6 @@
 //! Heat through the zones, and the thickness a layer needs.
 
-use crate::random::random_design;
+use crate::random_design::random_design;
 use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
 use hearthplan::design::{Design, celsius};
 use hearthplan::sizing::insulation::{
@@ -238,25 +238,27 @@ fn fuel_power_follows_load_and_the_nozzle_plane_follows_the_drawing() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn any_design_gives_finite_numbers_or_names_the_layer(design in random_design()) {
-        match shell_heat(&design) {
-            Ok(shell) => {
-                prop_assert!(shell.loss.value.is_finite());
-                for heat in &shell.zones {
+    fn any_zone_gives_finite_numbers_or_names_the_layer(seed in any::<u64>()) {
+        let design = random_design(seed);
+        for zone in Zone::ALL {
+            match heat_of(&design, zone) {
+                Ok(heat) => {
+                    prop_assert!(heat.loss.value.is_finite());
                     prop_assert!(heat.surface_temperature.value.is_finite());
                     prop_assert!(heat.layers.iter().all(|layer| layer.hot.value.is_finite() && layer.cold.value.is_finite()));
-                    prop_assert_eq!(heat.layers.len(), heat.zone.layers(&design).len());
+                    prop_assert_eq!(heat.layers.len(), zone.layers(&design).len());
                 }
+                Err(error) => prop_assert!(matches!(error, ShellError::Material { .. }), "{}", error),
             }
-            Err(error) => prop_assert!(matches!(error, ShellError::Material { .. }), "{}", error),
         }
     }
 
     #[test]
-    fn more_of_a_layer_never_loses_more_through_a_flat_end(design in random_design(), place in 0_usize..8, more in 1.0_f64..3.0) {
+    fn more_of_a_layer_never_loses_more_through_a_flat_end(seed in any::<u64>(), place in 0_usize..8, more in 1.0_f64..3.0) {
+        let design = random_design(seed);
         let inner = design.lid.inner_temperature;
         let before = ZoneShell::new(&design, Zone::Lid).and_then(|shell| shell.heat(inner));
         let count = design.lid_layers.len();
@@ -270,7 +272,8 @@ proptest! {
     }
 
     #[test]
-    fn a_hotter_inside_never_loses_less(design in random_design(), hotter in 1.0_f64..400.0) {
+    fn a_hotter_inside_never_loses_less(seed in any::<u64>(), hotter in 1.0_f64..400.0) {
+        let design = random_design(seed);
         for zone in Zone::ALL {
             if let Ok(shell) = ZoneShell::new(&design, zone) {
                 let inner = zone.inner_temperature(&design);
