@@ -12,4 +12,9 @@ const wasi = new WASI({
 });
 const program = await WebAssembly.compile(await readFile(process.argv[2]));
 const instance = await WebAssembly.instantiate(program, wasi.getImportObject());
-process.exitCode = wasi.start(instance);
+try {
+  process.exitCode = wasi.start(instance);
+} catch (error) {
+  console.error(`The test above ended the program: ${error.message}`);
+  process.exitCode = 1;
+}
