@@ -1,7 +1,10 @@
 //! Materials, heat through the shell, warm-up, and the verdicts on them.
 
+mod random_design;
+
 #[path = "warmth/materials.rs"]
 mod materials;
-mod random_design;
+#[path = "warmth/review.rs"]
+mod review;
 #[path = "warmth/shell.rs"]
 mod shell;

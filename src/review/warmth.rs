@@ -1,20 +1,166 @@
 //! Heat through the shell, surfaces and warm-up.
 
+mod layers;
+mod levers;
+mod loss;
+mod steps;
+mod touch;
+
 use super::finding::{Finding, NamedResult};
 use crate::design::Design;
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::shell::{self, ShellError, ZoneHeat};
+use crate::sizing::zone::Zone;
+use uom::si::f64::{Power, Ratio};
+use uom::si::ratio::ratio;
+
+/// Dust of the usual insulation harms the lungs.
+const FIBRE_CAUTION: &str = "Ceramic fibre and rock wool shed dust that harms the lungs. Wear a fitting fine-dust mask, gloves and long sleeves, damp it before cutting, and follow your local rules.";
+/// Hot metal does not look hot.
+const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and dry leaves away, wear gloves, and let it cool before you open it.";
 
 /// Heat through the shell, surfaces and warm-up.
 #[derive(Debug, Clone)]
-pub struct Warmth {}
+pub struct Warmth {
+    /// Each zone in the order of [`Zone::ALL`], or why it could not be computed.
+    pub zones: [Result<ZoneHeat, ShellError>; 4],
+    /// Heat that leaves through all zones; none when one of them could not be computed.
+    pub loss: Option<Power>,
+    /// Power in the wood burnt at full load.
+    pub fuel_power_full: Power,
+    /// Power in the wood burnt at the lowest load.
+    pub fuel_power_idle: Power,
+    /// Share of the hearth wall's loss that leaves at or above the nozzle plane.
+    pub share_above_nozzles: Ratio,
+}
 
 impl Warmth {
+    fn of(design: &Design) -> Self {
+        let zones =
+            Zone::ALL.map(|zone| shell::zone_heat(design, zone, zone.inner_temperature(design)));
+        let loss = zones
+            .iter()
+            .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
+            .sum();
+        Self {
+            zones,
+            loss,
+            fuel_power_full: shell::fuel_power(design, Ratio::new::<ratio>(1.0)),
+            fuel_power_idle: shell::fuel_power(design, design.operation.idle_load),
+            share_above_nozzles: shell::share_above_nozzles(design),
+        }
+    }
+
+    /// The heat of one zone, if it could be computed.
+    pub fn zone(&self, zone: Zone) -> Option<&ZoneHeat> {
+        self.zones.iter().flatten().find(|heat| heat.zone == zone)
+    }
+
+    /// Why a zone, the first of several, could not be computed.
+    pub fn trouble(&self) -> Option<&ShellError> {
+        self.zones.iter().find_map(|zone| zone.as_ref().err())
+    }
+
+    /// The loss as a share of the power in the wood burnt at full load.
+    pub fn loss_share_full(&self) -> Option<Ratio> {
+        self.loss.map(|loss| loss / self.fuel_power_full)
+    }
+
+    /// The loss as a share of the power in the wood burnt at the lowest load.
+    pub fn loss_share_idle(&self) -> Option<Ratio> {
+        self.loss.map(|loss| loss / self.fuel_power_idle)
+    }
+
     /// The computed numbers with their stable names.
     pub fn results(&self) -> Vec<NamedResult> {
-        Vec::new()
+        let mut results = Vec::new();
+        let mut say = |name: &str, label: &str, quantity, si| {
+            results.push(NamedResult::new(
+                format!("warmth.{name}"),
+                label,
+                Measure::new(quantity, si),
+            ));
+        };
+        say(
+            "fuel_power_full",
+            "Heat in the wood at full load",
+            Q::Power,
+            self.fuel_power_full.value,
+        );
+        say(
+            "fuel_power_idle",
+            "Heat in the wood at lowest load",
+            Q::Power,
+            self.fuel_power_idle.value,
+        );
+        say(
+            "share_above_nozzles",
+            "Hearth wall loss above the nozzles",
+            Q::Share,
+            self.share_above_nozzles.value,
+        );
+        if let Some(loss) = self.loss {
+            say("loss", "Heat loss of the shell", Q::Power, loss.value);
+        }
+        if let (Some(full), Some(idle)) = (self.loss_share_full(), self.loss_share_idle()) {
+            say(
+                "loss_share_full",
+                "Heat loss at full load",
+                Q::Share,
+                full.value,
+            );
+            say(
+                "loss_share_idle",
+                "Heat loss at lowest load",
+                Q::Share,
+                idle.value,
+            );
+        }
+        for heat in self.zones.iter().flatten() {
+            let (name, zone) = (heat.zone.name(), heat.zone.label());
+            say(
+                &format!("loss_{name}"),
+                &format!("{zone}, heat loss"),
+                Q::Power,
+                heat.loss.value,
+            );
+            say(
+                &format!("flux_{name}"),
+                &format!("{zone}, heat flux inside"),
+                Q::HeatFlux,
+                heat.inner_flux.value,
+            );
+            say(
+                &format!("surface_{name}"),
+                &format!("{zone}, outside"),
+                Q::Temperature,
+                heat.surface_temperature.value,
+            );
+            for (index, layer) in heat.layers.iter().enumerate() {
+                let number = index + 1;
+                say(
+                    &format!("layer_{name}_{number}"),
+                    &format!("{zone}, hot side of layer {number}"),
+                    Q::Temperature,
+                    layer.hot.value,
+                );
+            }
+        }
+        results
     }
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(_design: &Design) -> (Warmth, Vec<Finding>) {
-    (Warmth {}, Vec::new())
+pub(super) fn examine(design: &Design) -> (Warmth, Vec<Finding>) {
+    let warmth = Warmth::of(design);
+    let mut findings = Vec::with_capacity(11);
+    findings.extend(loss::findings(design, &warmth));
+    for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
+        findings.push(touch::finding(design, zone, heat));
+    }
+    for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
+        findings.push(layers::finding(design, zone, heat));
+    }
+    (warmth, findings)
 }

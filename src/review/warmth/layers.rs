@@ -1,0 +1,122 @@
+//! Does every layer bear the heat on its hot side?
+
+use super::{FIBRE_CAUTION, levers, steps};
+use crate::design::inputs::Material;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::review::finding::{Chapter, Finding, Lever, Verdict};
+use crate::sizing::shell::{LayerHeat, ShellError, ZoneHeat};
+use crate::sizing::zone::Zone;
+
+/// Up to this share above its limit, in degrees Celsius, a layer serves, but not for long. Our own mark.
+const SHORT_LIFE: f64 = 0.10;
+/// Freezing point of water, K: limits of materials are spoken of in degrees Celsius.
+const ZERO_CELSIUS: f64 = 273.15;
+
+/// The layer of one zone that is pressed hardest.
+pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, ShellError>) -> Finding {
+    let (id, title) = match zone {
+        Zone::Hearth => ("warmth.layers_hearth", "Layers of the hearth wall"),
+        Zone::Body => ("warmth.layers_body", "Layers of the body wall"),
+        Zone::Lid => ("warmth.layers_lid", "Layers of the lid"),
+        Zone::Bottom => ("warmth.layers_bottom", "Layers of the bottom"),
+    };
+    let mut finding = Finding {
+        id,
+        chapter: Chapter::Warmth,
+        title,
+        meaning: "Every material bears only so much heat for long: steel scales away, wool shrinks and crumbles.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "A layer past its limit fails from the inside, where nobody sees it until the outside glows.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(FIBRE_CAUTION),
+        levers: Vec::new(),
+        about: zone.layer_list(),
+    };
+    let heat = match heat {
+        Ok(heat) => heat,
+        Err(error) => {
+            finding.compared = Phrase::new("{}", [error.to_string().into()]);
+            return finding;
+        }
+    };
+    finding.working = steps::through_layers(heat);
+    let Some((place, layer, limit)) = hardest_pressed(heat) else {
+        finding.compared = Phrase::plain("no layer with a temperature limit has been entered");
+        return finding;
+    };
+    let hot = layer.hot.value;
+    let in_celsius = (limit - ZERO_CELSIUS).max(1.0);
+    finding.verdict = Verdict::at_most(hot, limit, limit + SHORT_LIFE * in_celsius);
+    finding.margin = Some((limit - hot) / in_celsius);
+    finding.compared = Phrase::new(
+        "layer {}, {}, is at {} on its hot side; it bears {}",
+        [
+            (place + 1).to_string().into(),
+            name(design, layer.material).into(),
+            Measure::new(Q::Temperature, hot).into(),
+            Measure::new(Q::Temperature, limit).into(),
+        ],
+    );
+    if finding.verdict == Verdict::Good {
+        if let Some((unknown, layer)) = beyond_data(heat) {
+            finding.verdict = Verdict::Watch;
+            finding.margin = Some(0.0);
+            finding.compared = Phrase::new(
+                "layer {}, {}, works at a mean of {}, hotter than the last conductivity known for it",
+                [
+                    (unknown + 1).to_string().into(),
+                    name(design, layer.material).into(),
+                    Measure::new(Q::Temperature, 0.5 * (layer.hot.value + layer.cold.value)).into(),
+                ],
+            );
+            finding.why = "Insulation lets through more when hotter. The loss and the outside are worse than computed.";
+            finding.levers = levers::in_front_of(design, zone, unknown);
+        }
+        return finding;
+    }
+    finding.levers = levers::in_front_of(design, zone, place);
+    if let Some(better) = steel_that_bears_more(design, zone, place, layer) {
+        finding.levers.insert(0, better);
+    }
+    finding
+}
+
+/// The solid layer furthest above its limit, or nearest to it: place, layer, limit in K.
+fn hardest_pressed(heat: &ZoneHeat) -> Option<(usize, &LayerHeat, f64)> {
+    let (place, layer) = heat.hardest_pressed()?;
+    Some((place, layer, layer.limit?.value))
+}
+
+fn beyond_data(heat: &ZoneHeat) -> Option<(usize, &LayerHeat)> {
+    heat.layers
+        .iter()
+        .enumerate()
+        .find(|(_, layer)| layer.beyond_data)
+}
+
+/// The material of a metal layer, where a better metal bears the heat.
+fn steel_that_bears_more(
+    design: &Design,
+    zone: Zone,
+    place: usize,
+    layer: &LayerHeat,
+) -> Option<Lever> {
+    let metal = matches!(
+        layer.material,
+        Material::MildSteel | Material::Stainless304 | Material::Aluminium
+    );
+    let most = design.material(Material::Stainless310).ok()?.limit;
+    (metal && layer.hot <= most)
+        .then(|| Lever::Input(format!("{}.{place}.material", zone.layer_list())))
+}
+
+fn name(design: &Design, material: Material) -> String {
+    design
+        .material(material)
+        .map_or(material.label(), |properties| properties.name)
+        .to_string()
+}

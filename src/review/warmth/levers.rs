@@ -1,0 +1,89 @@
+//! What can be changed to keep heat in: thicker insulation, or a layer of it where there is none.
+
+use crate::design::inputs::{Layer, Material};
+use crate::design::{Choice, Design, Value};
+use crate::review::finding::Lever;
+use crate::sizing::zone::Zone;
+
+/// Above this, rock wool is too near its limit to be offered, °C.
+const ROCK_WOOL_UP_TO: f64 = 550.0;
+/// Above this, the higher class of ceramic fibre blanket is offered, °C.
+const BLANKET_1260_UP_TO: f64 = 1150.0;
+
+/// Thickness of each insulating layer of a zone, outermost first; a new layer when there is none.
+///
+/// The new layer goes under the jacket, or around the wall when it is a single sheet: on the hot side it would be
+/// scraped off by wood and char.
+pub(super) fn insulation(design: &Design, zone: Zone) -> Vec<Lever> {
+    let layers = zone.layers(design);
+    let levers: Vec<_> = layers
+        .iter()
+        .enumerate()
+        .rev()
+        .filter(|(_, layer)| insulates(design, layer))
+        .map(|(index, _)| thickness(zone, index))
+        .collect();
+    if levers.is_empty() {
+        let place = if layers.len() > 1 {
+            layers.len() - 1
+        } else {
+            layers.len()
+        };
+        new_layer(design, zone, place).into_iter().collect()
+    } else {
+        levers
+    }
+}
+
+/// Thickness of the insulating layers on the hot side of a layer, nearest first, and a new one in front of it.
+pub(super) fn in_front_of(design: &Design, zone: Zone, place: usize) -> Vec<Lever> {
+    let layers = zone.layers(design);
+    let mut levers: Vec<_> = layers
+        .iter()
+        .enumerate()
+        .take(place)
+        .rev()
+        .filter(|(_, layer)| insulates(design, layer))
+        .map(|(index, _)| thickness(zone, index))
+        .collect();
+    let insulated_itself = layers
+        .get(place)
+        .is_some_and(|layer| insulates(design, layer));
+    if levers.is_empty() && (place > 0 || insulated_itself) {
+        levers.extend(new_layer(design, zone, place));
+    }
+    levers
+}
+
+/// A new layer of insulation at this place, its thickness to be searched; none when the list is full.
+fn new_layer(design: &Design, zone: Zone, place: usize) -> Option<Lever> {
+    let list = zone.layer_list();
+    let info = Design::LISTS.iter().find(|info| info.name == list)?;
+    if zone.layers(design).len() >= info.longest {
+        return None;
+    }
+    let hot = zone.inner_temperature(design).value - 273.15;
+    let material = if hot > BLANKET_1260_UP_TO {
+        Material::CeramicBlanket1430
+    } else if hot > ROCK_WOOL_UP_TO || zone == Zone::Hearth {
+        Material::CeramicBlanket1260
+    } else {
+        Material::RockWool
+    };
+    Some(Lever::NewItem {
+        list,
+        index: place,
+        fields: vec![("material", Value::Choice(material.name().to_string()))],
+        solve_for: "thickness",
+    })
+}
+
+fn thickness(zone: Zone, place: usize) -> Lever {
+    Lever::Input(format!("{}.{place}.thickness", zone.layer_list()))
+}
+
+fn insulates(design: &Design, layer: &Layer) -> bool {
+    design
+        .material(layer.material)
+        .is_ok_and(|material| material.insulates)
+}

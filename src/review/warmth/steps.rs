@@ -1,0 +1,158 @@
+//! The working behind losses and temperatures.
+
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design, Source};
+use crate::review::finding::Step;
+use crate::sizing::shell::ZoneHeat;
+use crate::sizing::zone::Zone;
+
+const METHOD: Source = Source::Published("ASTM C680; ISO 12241");
+const AIR_SIDE: Source = Source::Published(
+    "ASTM C680; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975; McAdams, Heat Transmission, 1954; Churchill and Bernstein, J. Heat Transfer 99, 1977",
+);
+const SURE_LAYERS: &str =
+    "typical conductivities, ±20 %; no joints, bolts or pipes through the layers, which add to it";
+const SURE_AIR: &str = "the air side ±15 %; with the conductivities about ±10 K on a warm outside";
+
+fn is_wall(zone: Zone) -> bool {
+    matches!(zone, Zone::Hearth | Zone::Body)
+}
+
+/// How the loss of a zone follows from the temperatures on both sides.
+pub(super) fn loss(design: &Design, heat: &ZoneHeat) -> Step {
+    let (words, formula) = match heat.zone {
+        Zone::Hearth => ("Heat through the hearth wall", WALL_LOSS),
+        Zone::Body => ("Heat through the body wall", WALL_LOSS),
+        Zone::Lid => ("Heat through the lid", END_LOSS),
+        Zone::Bottom => ("Heat through the bottom", END_LOSS),
+    };
+    Step {
+        words,
+        formula,
+        values: vec![
+            (
+                "T_i",
+                "inside",
+                Measure::new(Q::Temperature, heat.inner_temperature.value),
+            ),
+            (
+                "T_a",
+                "air",
+                Measure::new(Q::Temperature, design.site.air_temperature.value),
+            ),
+            (
+                "h_c",
+                "carried off by air",
+                Measure::new(Q::HeatTransferCoefficient, heat.convection.value),
+            ),
+            (
+                "h_r",
+                "radiated",
+                Measure::new(Q::HeatTransferCoefficient, heat.radiation.value),
+            ),
+            (
+                "A",
+                "outside area",
+                Measure::new(Q::Area, heat.outer_area.value),
+            ),
+        ],
+        result: Measure::new(Q::Power, heat.loss.value),
+        source: METHOD,
+        sure: SURE_LAYERS,
+    }
+}
+
+const WALL_LOSS: &str = "Q = (T_i − T_a) / (Σ ln(r₂/r₁) / (2π k L) + 1 / ((h_c + h_r) A))";
+const END_LOSS: &str = "Q = (T_i − T_a) / (Σ d / (k A) + 1 / ((h_c + h_r) A))";
+
+/// How the outside temperature follows from the heat that leaves.
+pub(super) fn surface(design: &Design, heat: &ZoneHeat) -> Step {
+    Step {
+        words: "Temperature of the outside, where as much heat leaves as comes through",
+        formula: "T_s = T_a + q / (h_c + h_r)",
+        values: vec![
+            (
+                "T_a",
+                "air",
+                Measure::new(Q::Temperature, design.site.air_temperature.value),
+            ),
+            (
+                "w",
+                "wind",
+                Measure::new(Q::Velocity, design.site.wind_speed.value),
+            ),
+            (
+                "q",
+                "heat per outside area",
+                Measure::new(Q::HeatFlux, heat.outer_flux.value),
+            ),
+            (
+                "h_c",
+                "carried off by air",
+                Measure::new(Q::HeatTransferCoefficient, heat.convection.value),
+            ),
+            (
+                "h_r",
+                "radiated",
+                Measure::new(Q::HeatTransferCoefficient, heat.radiation.value),
+            ),
+        ],
+        result: Measure::new(Q::Temperature, heat.surface_temperature.value),
+        source: AIR_SIDE,
+        sure: SURE_AIR,
+    }
+}
+
+/// How the temperature falls from layer to layer.
+pub(super) fn through_layers(heat: &ZoneHeat) -> Vec<Step> {
+    heat.layers
+        .iter()
+        .map(|layer| {
+            let mut values = vec![
+                (
+                    "d",
+                    layer.material.label(),
+                    Measure::new(Q::Thickness, layer.thickness.value),
+                ),
+                (
+                    "T₁",
+                    "hot side",
+                    Measure::new(Q::Temperature, layer.hot.value),
+                ),
+                (
+                    "Q",
+                    "heat through it",
+                    Measure::new(Q::Power, heat.loss.value),
+                ),
+            ];
+            if let Some(conductivity) = layer.conductivity {
+                values.push((
+                    "k",
+                    "mean conductivity",
+                    Measure::new(Q::Conductivity, conductivity.value),
+                ));
+            }
+            let (words, formula) = match (layer.conductivity, is_wall(heat.zone)) {
+                (None, _) => (
+                    "Cold side of an air gap: still air and radiation",
+                    "Q = A (k (T₁ − T₂) / d + ε σ (T₁⁴ − T₂⁴))",
+                ),
+                (Some(_), true) => ("Cold side of a layer", "T₂ = T₁ − Q ln(r₂/r₁) / (2π k L)"),
+                (Some(_), false) => ("Cold side of a layer", "T₂ = T₁ − Q d / (k A)"),
+            };
+            Step {
+                words,
+                formula,
+                values,
+                result: Measure::new(Q::Temperature, layer.cold.value),
+                source: METHOD,
+                sure: if layer.beyond_data {
+                    "hotter than the last conductivity known: it lets through more than computed"
+                } else {
+                    SURE_LAYERS
+                },
+            }
+        })
+        .collect()
+}

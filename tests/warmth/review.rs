@@ -1,0 +1,274 @@
+//! The verdicts on warmth and their remedies.
+
+use crate::random_design::random_design;
+use hearthplan::design::inputs::{Layer, Material};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::review::{self, Change, Chapter, Finding, Lever, Verdict, remedies};
+use hearthplan::sizing::zone::Zone;
+use proptest::prelude::*;
+use uom::si::f64::{Length, ThermodynamicTemperature};
+use uom::si::length::millimeter;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+const IDS: [&str; 10] = [
+    "warmth.loss",
+    "warmth.loss_idle",
+    "warmth.touch_hearth",
+    "warmth.touch_body",
+    "warmth.touch_lid",
+    "warmth.touch_bottom",
+    "warmth.layers_hearth",
+    "warmth.layers_body",
+    "warmth.layers_lid",
+    "warmth.layers_bottom",
+];
+
+fn layer(material: Material, thickness_mm: f64) -> Layer {
+    Layer {
+        material,
+        thickness: Length::new::<millimeter>(thickness_mm),
+    }
+}
+
+fn bare_hearth() -> Design {
+    Design {
+        hearth_layers: vec![layer(Material::Stainless310, 4.0)],
+        ..Design::default()
+    }
+}
+
+fn ask(design: &Design, id: &str) -> Option<Finding> {
+    review::ask(design, Chapter::Warmth)
+        .into_iter()
+        .find(|finding| finding.id == id)
+}
+
+fn verdict(design: &Design, id: &str) -> Option<Verdict> {
+    ask(design, id).map(|finding| finding.verdict)
+}
+
+#[test]
+fn every_question_is_asked_once_and_explains_itself() {
+    let findings = review::ask(&Design::default(), Chapter::Warmth);
+    for id in IDS {
+        assert_eq!(
+            findings.iter().filter(|finding| finding.id == id).count(),
+            1,
+            "{id}"
+        );
+    }
+    for finding in findings {
+        let compared = finding.compared.text(System::Metric);
+        assert!(
+            !compared.is_empty() && !compared.contains("{}"),
+            "{}: {compared}",
+            finding.id
+        );
+        assert!(!finding.working.is_empty(), "{}", finding.id);
+        assert!(finding.caution.is_some(), "{}", finding.id);
+        assert!(finding.margin.is_some_and(f64::is_finite), "{}", finding.id);
+    }
+}
+
+#[test]
+fn a_bare_hearth_stops_and_a_layer_of_blanket_mends_it() {
+    let bare = bare_hearth();
+    assert_eq!(verdict(&bare, "warmth.loss"), Some(Verdict::Stop));
+    assert_eq!(verdict(&bare, "warmth.touch_hearth"), Some(Verdict::Stop));
+    let found = remedies(&bare, "warmth.loss");
+    let Some(Change::Insert {
+        list,
+        index,
+        fields,
+    }) = found.first().and_then(|remedy| remedy.change.clone())
+    else {
+        panic!("no layer offered: {found:?}");
+    };
+    assert_eq!((list, index), ("hearth_layers", 1));
+    assert!(fields.contains(&(
+        "material",
+        Value::Choice("ceramic_blanket_1260".to_string())
+    )));
+    let mended = found[0].change.as_ref().unwrap().apply(&bare).unwrap();
+    assert_eq!(verdict(&mended, "warmth.loss"), Some(Verdict::Good));
+    assert!(mended.hearth_layers[1].thickness > Length::new::<millimeter>(3.0));
+    assert!(mended.hearth_layers[1].thickness < Length::new::<millimeter>(60.0));
+}
+
+#[test]
+fn every_remedy_offered_passes_and_none_is_offered_twice() {
+    let mut hot = bare_hearth();
+    hot.body_layers = vec![
+        layer(Material::MildSteel, 3.0),
+        layer(Material::RockWool, 20.0),
+        layer(Material::Aluminium, 1.0),
+    ];
+    hot.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(900.0);
+    let mut offered = 0;
+    for design in [Design::default(), hot] {
+        for id in IDS {
+            let found = remedies(&design, id);
+            for remedy in &found {
+                assert_eq!(
+                    found
+                        .iter()
+                        .filter(|other| other.lever == remedy.lever)
+                        .count(),
+                    1
+                );
+                if let Some(change) = &remedy.change {
+                    let changed = change.apply(&design).unwrap();
+                    assert_eq!(
+                        verdict(&changed, id),
+                        Some(Verdict::Good),
+                        "{id} {change:?}"
+                    );
+                    offered += 1;
+                }
+            }
+        }
+    }
+    assert!(offered >= 12, "only {offered} remedies");
+}
+
+#[test]
+fn the_same_watts_are_a_larger_share_at_low_load() {
+    let mut design = Design::default();
+    let full = ask(&design, "warmth.loss").unwrap().margin.unwrap();
+    let idle = ask(&design, "warmth.loss_idle").unwrap().margin.unwrap();
+    assert!(idle < full);
+    design.operation.idle_load.value = 1.0;
+    let even = ask(&design, "warmth.loss_idle").unwrap().margin.unwrap();
+    assert!((even - full).abs() < 1e-12);
+    let warmth = review::assess(&design).warmth;
+    let shares = (
+        warmth.loss_share_full().unwrap(),
+        warmth.loss.unwrap() / warmth.fuel_power_full,
+    );
+    assert_eq!(shares.0, shares.1);
+}
+
+#[test]
+fn a_guard_allows_a_hot_outside_up_to_its_own_limit() {
+    let mut design = Design::default();
+    assert_eq!(verdict(&design, "warmth.touch_lid"), Some(Verdict::Stop));
+    design.lid.guarded = true;
+    assert_eq!(verdict(&design, "warmth.touch_lid"), Some(Verdict::Good));
+    design.lid.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);
+    assert_eq!(verdict(&design, "warmth.touch_lid"), Some(Verdict::Stop));
+}
+
+#[test]
+fn a_layer_too_hot_is_named() {
+    let mut design = Design::default();
+    design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(800.0);
+    let finding = ask(&design, "warmth.layers_body").unwrap();
+    assert_eq!(finding.verdict, Verdict::Stop);
+    assert_eq!(
+        finding.compared.text(System::Metric),
+        "layer 1, Mild steel, is at 800 °C on its hot side; it bears 550 °C"
+    );
+    // With steel that bears it, the wool behind is next.
+    design.body_layers[0].material = Material::Stainless304;
+    let finding = ask(&design, "warmth.layers_body").unwrap();
+    assert_eq!(finding.verdict, Verdict::Stop);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .starts_with("layer 2, Rock wool")
+    );
+    let blanket = finding.levers.iter().any(|lever| {
+        matches!(lever, Lever::NewItem { list: "body_layers", index: 1, fields, .. }
+            if fields.contains(&("material", Value::Choice("ceramic_blanket_1260".to_string()))))
+    });
+    assert!(blanket, "{:?}", finding.levers);
+}
+
+#[test]
+fn insulation_hotter_than_its_data_is_watched() {
+    let mut design = Design::default();
+    design.hearth_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(800.0);
+    design.hearth_layers = vec![
+        layer(Material::Stainless310, 3.0),
+        layer(Material::Perlite, 60.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    let finding = ask(&design, "warmth.layers_hearth").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .contains("Loose perlite")
+    );
+}
+
+#[test]
+fn a_missing_own_material_cannot_be_told_and_leaves_other_zones_alone() {
+    let mut design = Design::default();
+    design.lid_layers[0].material = Material::Own2;
+    for id in [
+        "warmth.loss",
+        "warmth.loss_idle",
+        "warmth.touch_lid",
+        "warmth.layers_lid",
+    ] {
+        let finding = ask(&design, id).unwrap();
+        assert_eq!(finding.verdict, Verdict::CannotTell, "{id}");
+        assert!(
+            finding
+                .compared
+                .text(System::Metric)
+                .contains("own material 2")
+        );
+    }
+    assert_eq!(verdict(&design, "warmth.touch_bottom"), Some(Verdict::Good));
+    let warmth = review::assess(&design).warmth;
+    assert!(
+        warmth.loss.is_none()
+            && warmth.zone(Zone::Lid).is_none()
+            && warmth.zone(Zone::Body).is_some()
+    );
+}
+
+#[test]
+fn results_have_unique_names_and_agree_with_the_zones() {
+    let warmth = review::assess(&Design::default()).warmth;
+    let results = warmth.results();
+    let mut names: Vec<_> = results.iter().map(|result| result.name.clone()).collect();
+    names.sort();
+    names.dedup();
+    assert_eq!(names.len(), results.len());
+    let surface = results
+        .iter()
+        .find(|result| result.name == "warmth.surface_hearth")
+        .unwrap();
+    assert_eq!(
+        surface.measure.si,
+        warmth.zone(Zone::Hearth).unwrap().surface_temperature.value
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_design_gets_an_answer_to_every_question(seed in any::<u64>()) {
+        let design = random_design(seed);
+        let findings = review::ask(&design, Chapter::Warmth);
+        for finding in &findings {
+            prop_assert!(finding.margin.is_none_or(f64::is_finite), "{}", finding.id);
+            prop_assert!(finding.verdict == Verdict::CannotTell || !finding.working.is_empty());
+            for lever in &finding.levers {
+                if let Lever::Input(path) = lever {
+                    prop_assert!(design.input(path).is_some(), "{}", path);
+                }
+            }
+        }
+        for result in review::assess(&design).warmth.results() {
+            prop_assert!(result.measure.si.is_finite(), "{}", result.name);
+        }
+    }
+}
