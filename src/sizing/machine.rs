@@ -14,6 +14,8 @@ mod vessel;
 pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
 pub use vessel::{HearthShape, VesselShape};
 
+pub(super) use frame::members as frame_members;
+
 use crate::design::Design;
 use crate::design::inputs::{Group, Material, Presence};
 use shapes::Shape;

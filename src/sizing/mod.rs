@@ -1,5 +1,6 @@
 //! What this trade computes: one file per question, each answerable on its own.
 
+pub mod base_width;
 pub mod fire_tube_table;
 pub mod footprint;
 pub mod fuel;
@@ -7,8 +8,11 @@ pub mod gas;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod insulation;
+pub mod kerb;
 pub mod machine;
 pub mod nozzles;
 pub mod shell;
+pub mod tipping;
 pub mod weight;
+pub mod wind;
 pub mod zone;

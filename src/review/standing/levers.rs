@@ -1,0 +1,114 @@
+//! What could be changed so that a machine stands better.
+
+use super::Standing;
+use crate::design::inputs::Stance;
+use crate::design::{Design, Value};
+use crate::review::finding::Lever;
+use crate::sizing::footprint::Edge;
+use crate::sizing::machine::Piece;
+use crate::sizing::tipping::StateTipping;
+use crate::sizing::weight::State;
+
+/// An offset of the centre of gravity smaller than this is no cause worth naming, m.
+const OFFSET: f64 = 0.005;
+
+/// The section or list that says what the machine stands on.
+pub(super) fn where_it_stands(design: &Design) -> &'static str {
+    if design.base.stance == Stance::Points {
+        "contacts"
+    } else {
+        "base"
+    }
+}
+
+/// Levers that widen the footprint across the failing edges, or move the weight away from them.
+pub(super) fn footing<'a>(
+    design: &Design,
+    tipping: &StateTipping,
+    failing: impl Iterator<Item = &'a Edge>,
+) -> Vec<Lever> {
+    let mut levers = Vec::with_capacity(12);
+    let (mut sideways, mut lengthways) = (false, false);
+    let own = design.base.stance == Stance::Points;
+    for edge in failing {
+        let (nx, ny) = edge.outwards();
+        let across = nx.abs() > ny.abs();
+        sideways |= across;
+        lengthways |= !across;
+        if own {
+            let axis = if across { "x" } else { "y" };
+            for point in [edge.from, edge.to] {
+                let lever = Lever::input(format!("contacts.{}.{axis}", point.index));
+                if !levers.contains(&lever) {
+                    levers.push(lever);
+                }
+            }
+        }
+    }
+    let offset = |value: f64| value.abs() > OFFSET;
+    let centre = &tipping.weight.centre;
+    let offered = [
+        (sideways && !own, "base.width"),
+        (lengthways && !own, "base.depth"),
+        (sideways && offset(centre.x.value), "base.vessel_x"),
+        (lengthways && offset(centre.y.value), "base.vessel_y"),
+        (
+            design.base.swivel && design.base.stance == Stance::FourWheels,
+            "base.swivel",
+        ),
+    ];
+    levers.extend(
+        (offered.into_iter())
+            .filter(|(fits, _)| *fits)
+            .map(|(_, path)| Lever::input(path)),
+    );
+    levers
+}
+
+/// Levers that lower the centre of gravity in a state.
+pub(super) fn lower(design: &Design, standing: &Standing, tipping: &StateTipping) -> Vec<Lever> {
+    let mut levers = Vec::with_capacity(6);
+    if design.base.clearance.value > 0.0 {
+        levers.push(Lever::input("base.clearance"));
+    }
+    if design.hopper.fitted && tipping.state != State::HopperOff {
+        levers.push(Lever::input("hopper.height"));
+        if tipping.state == State::Full {
+            levers.push(Lever::input("hopper.fill_share"));
+        }
+    }
+    levers.extend(heaviest_high_part(standing, tipping));
+    levers.push(ballast(design));
+    levers
+}
+
+/// Moves the heaviest part that stands above the centre of gravity.
+fn heaviest_high_part(standing: &Standing, tipping: &StateTipping) -> Option<Lever> {
+    (standing.machine.solids.iter())
+        .filter(|solid| tipping.state.counts(solid.presence))
+        .filter(|solid| solid.centre.z > tipping.weight.centre.z)
+        .filter_map(|solid| match solid.piece {
+            Piece::Part(index) => Some((index, solid.mass.value)),
+            _ => None,
+        })
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map(|(index, _)| Lever::input(format!("parts.{index}.z")))
+}
+
+/// Dead weight low in the base.
+pub(super) fn ballast(design: &Design) -> Lever {
+    let number = Value::Number;
+    let named = |name: &str| Value::Choice(name.to_string());
+    Lever::NewItem {
+        list: "parts",
+        index: design.parts.len(),
+        fields: vec![
+            ("name", Value::Text("Ballast".to_string())),
+            ("group", named("base")),
+            ("shape", named("weighed")),
+            ("height", number(0.05)),
+            ("z", number(0.05)),
+        ],
+        solve_for: "mass",
+    }
+}

@@ -1,0 +1,340 @@
+//! What comes from outside: a kerb, the wind, sloping ground.
+
+use super::{Standing, TIP_OVER, levers, question};
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::tipping::{StateTipping, least_grip};
+use crate::sizing::weight::State;
+
+/// Rolling speed that tips it, over the rolling speed: half as much again in energy.
+const KERB_RESERVE: f64 = 1.25;
+/// Moment that holds it, over the moment of the wind.
+const WIND_RESERVE: f64 = 1.5;
+/// Grip over the pull of the slope.
+const GRIP_RESERVE: f64 = 1.5;
+/// A machine that stands still strikes no kerb; a speed below this is taken as this, m/s.
+const SLOWEST: f64 = 1.0e-3;
+
+fn tipping_in(standing: &Standing, state: State) -> &StateTipping {
+    match (state, &standing.hopper_off) {
+        (State::Full, _) => &standing.full,
+        (State::HopperOff, Some(hopper_off)) => hopper_off,
+        _ => &standing.empty,
+    }
+}
+
+/// Does it go over when its wheels strike a step? Not asked when nothing rolls.
+pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
+    let answer = standing.kerb.as_ref()?;
+    let strike = &answer.strike;
+    let base = &design.base;
+    let mut finding = question(
+        design,
+        "standing.kerb",
+        "Wheel against a step",
+        "Pushed along, its wheels strike a kerb or a stone: the machine goes on and turns over them.",
+        "Most machines that fall do so while they are moved.",
+    );
+    let step = Measure::new(Q::Length, base.kerb_height.value);
+    let tipping = tipping_in(standing, answer.state);
+    match strike.tip_speed {
+        Some(speed) => {
+            let wanted = KERB_RESERVE * base.walking_speed.value.max(SLOWEST);
+            finding.verdict = Verdict::at_least(speed.value, wanted, wanted / KERB_RESERVE);
+            finding.margin = Some(speed.value / wanted - 1.0).filter(|margin| margin.is_finite());
+            finding.compared = Phrase::new(
+                "a step of {} tips it towards {} from {} on, {}; wanted {}",
+                [
+                    step.into(),
+                    strike.edge.towards.words().into(),
+                    Measure::new(Q::Velocity, speed.value).into(),
+                    answer.state.words().into(),
+                    Measure::new(Q::Velocity, wanted).into(),
+                ],
+            );
+        }
+        None => {
+            finding.verdict = Verdict::Good;
+            finding.compared = Phrase::new(
+                "its wheels ride up a step of {} without tipping it",
+                [step.into()],
+            );
+        }
+    }
+    finding.working = vec![
+        Step {
+            words: "Energy of turning about the axle after the blow; the blow acts from the step's edge through the axle",
+            formula: "ω = J a / I, J = m v sinθ / (1 + m a² / I), E = ½ (I + m r²) ω², a = h sinθ − d cosθ",
+            values: vec![
+                (
+                    "v",
+                    "rolling speed",
+                    Measure::new(Q::Velocity, base.walking_speed.value),
+                ),
+                (
+                    "D",
+                    "wheel diameter",
+                    Measure::new(Q::Length, base.wheel_diameter.value),
+                ),
+                ("k", "height of the step", step),
+                (
+                    "h",
+                    "centre of gravity above the axle",
+                    Measure::new(
+                        Q::Length,
+                        tipping.weight.centre.z.value - 0.5 * base.wheel_diameter.value,
+                    ),
+                ),
+            ],
+            result: Measure::new(Q::MechanicalEnergy, strike.turning_energy.value),
+            source: Source::OwnMark("momentum of a rigid machine, the wheels stay on the step"),
+            sure: "a rough guide: soft tyres and frames are kinder, a hand that goes on pushing is not",
+        },
+        Step {
+            words: "Energy that brings the centre of gravity over the axle",
+            formula: "E = m g (√(d² + h²) − h)",
+            values: vec![(
+                "m",
+                "weight in this state",
+                Measure::new(Q::Mass, tipping.weight.mass.value),
+            )],
+            result: Measure::new(Q::MechanicalEnergy, strike.tip_energy.value),
+            source: Source::OwnMark("statics of a rigid body"),
+            sure: "as good as the sizes and weights entered",
+        },
+    ];
+    if let Some(push) = strike.climb_push {
+        finding.working.push(Step {
+            words: "Level push at the axles that climbs the step from rest",
+            formula: "F = W tanθ, cosθ = 1 − 2 k / D",
+            values: vec![("k", "height of the step", step)],
+            result: Measure::new(Q::Force, push.value),
+            source: Source::OwnMark("statics of a wheel on an edge"),
+            sure: "hard wheels; soft tyres climb more easily",
+        });
+    }
+    finding.caution = Some(
+        "Move it slowly, cold and empty, two people, pushing low down. Never stand on the side it would fall to.",
+    );
+    if finding.verdict != Verdict::Good {
+        finding.levers = levers::footing(design, tipping, std::iter::once(&strike.edge));
+        finding.levers.push(Lever::input("base.wheel_diameter"));
+        finding.levers.push(Lever::input("base.walking_speed"));
+        finding
+            .levers
+            .extend(levers::lower(design, standing, tipping));
+    }
+    Some(finding)
+}
+
+/// Does the strongest wind blow it over, empty with the hopper on?
+pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
+    let answer = standing.wind.as_ref()?;
+    let load = &answer.load;
+    let storm = design.site.storm_wind.value;
+    let mut finding = question(
+        design,
+        "standing.wind",
+        "Strongest wind",
+        "Wind grips hopper and vessel high up. An empty machine is light and goes over first.",
+        "A gust that blows it over comes when nobody is there to hold it.",
+    );
+    let weight = standing.empty.weight.mass.value;
+    match load.tip_speed {
+        Some(speed) => {
+            let wanted = storm * WIND_RESERVE.sqrt();
+            finding.verdict = Verdict::at_least(speed.value, wanted, storm);
+            finding.margin = (storm > 0.0).then(|| speed.value / wanted - 1.0);
+            finding.compared = Phrase::new(
+                "empty, a wind of {} blows it over towards {}; strongest wind {}, wanted {}",
+                [
+                    Measure::new(Q::Velocity, speed.value).into(),
+                    answer.edge.towards.words().into(),
+                    Measure::new(Q::Velocity, storm).into(),
+                    Measure::new(Q::Velocity, wanted).into(),
+                ],
+            );
+        }
+        None => {
+            finding.verdict = Verdict::Good;
+            finding.compared = Phrase::plain("the wind finds nothing to push at");
+        }
+    }
+    let force = Measure::new(Q::Force, load.force.value);
+    let height = Measure::new(Q::Length, load.height.value);
+    let mut values = vec![
+        ("v", "strongest wind", Measure::new(Q::Velocity, storm)),
+        (
+            "c",
+            "drag coefficient of round pieces",
+            Measure::new(Q::Number, design.hopper.drag),
+        ),
+        ("z", "height at which it acts", height),
+    ];
+    finding.working.push(Step {
+        words: "Drag of the wind on hopper, vessel and parts",
+        formula: "F = Σ c ½ ρ v² A",
+        values: values.clone(),
+        result: force,
+        source: Source::FromMemory("Hoerner, Fluid-Dynamic Drag"),
+        sure: "drag coefficients within about a third; shelter of one piece by another is left out",
+    });
+    if let Some(speed) = load.tip_speed {
+        values.truncate(1);
+        values.extend([
+            ("F", "drag", force),
+            ("z", "height at which it acts", height),
+            ("m", "weight, empty", Measure::new(Q::Mass, weight)),
+        ]);
+        finding.working.push(Step {
+            words: "Wind that blows it over: drag times height equals weight times distance from the edge",
+            formula: "v₀ = v √(m g d / (F z))",
+            values,
+            result: Measure::new(Q::Velocity, speed.value),
+            source: Source::OwnMark("statics of a rigid body; wanted: half as much again in moment"),
+            sure: "gusts near buildings are stronger than the forecast says",
+        });
+    }
+    finding.caution = Some(TIP_OVER);
+    if finding.verdict != Verdict::Good {
+        finding.levers = levers::footing(design, &standing.empty, std::iter::once(&answer.edge));
+        finding.levers.push(levers::ballast(design));
+        if design.hopper.fitted {
+            finding.levers.push(Lever::input("hopper.height"));
+            finding.levers.push(Lever::input("hopper.diameter"));
+        }
+        if design.base.clearance.value > 0.0 {
+            finding.levers.push(Lever::input("base.clearance"));
+        }
+    }
+    Some(finding)
+}
+
+/// How much slope is left in hand where it stands? Asked on sloping ground only.
+pub(super) fn slope(design: &Design, standing: &Standing) -> Option<Finding> {
+    let tipping = standing
+        .states()
+        .filter(|tipping| tipping.weakest().is_some())
+        .min_by(|a, b| {
+            let angle =
+                |tipping: &StateTipping| tipping.weakest().map_or(0.0, |edge| edge.tip_angle.value);
+            angle(a).total_cmp(&angle(b))
+        })?;
+    let weakest = tipping.weakest()?;
+    let slope = design.base.slope;
+    let margin = tipping.margin_on_slope(slope)?;
+    let wanted = design.limits.tip_angle_least.value;
+    let mut finding = question(
+        design,
+        "standing.slope",
+        "On its sloping ground",
+        "What is left of the tip angle when the ground slopes towards the weakest side.",
+        "The slope uses up tip angle before anyone has touched the machine.",
+    );
+    finding.verdict = Verdict::at_least(margin.value, wanted, 0.5 * wanted);
+    finding.margin = Some(margin.value / wanted - 1.0).filter(|margin| margin.is_finite());
+    let slots: [Slot; 5] = [
+        Measure::new(Q::Angle, slope.value).into(),
+        Measure::new(Q::Angle, weakest.tip_angle.value).into(),
+        weakest.edge.towards.words().into(),
+        Measure::new(Q::Angle, margin.value).into(),
+        Measure::new(Q::Angle, wanted).into(),
+    ];
+    finding.compared = Phrase::new(
+        "stands on {}, tips at {} towards {}: {} in hand, wanted {}",
+        slots,
+    );
+    finding.working = vec![Step {
+        words: "Slope still in hand, the ground falling the worst way",
+        formula: "in hand = tip angle − slope",
+        values: vec![
+            (
+                "α",
+                "tip angle",
+                Measure::new(Q::Angle, weakest.tip_angle.value),
+            ),
+            (
+                "β",
+                "slope of the ground",
+                Measure::new(Q::Angle, slope.value),
+            ),
+        ],
+        result: Measure::new(Q::Angle, margin.value),
+        source: Source::OwnMark(
+            "wanted: the angle below which a machine on level ground is a Stop",
+        ),
+        sure: "as good as the sizes and weights entered",
+    }];
+    if finding.verdict != Verdict::Good {
+        let failing = (tipping.edges.iter())
+            .filter(|answer| answer.tip_angle.value - slope.value < wanted)
+            .map(|answer| &answer.edge);
+        finding.levers = vec![Lever::input("base.slope")];
+        finding
+            .levers
+            .extend(levers::footing(design, tipping, failing));
+        finding
+            .levers
+            .extend(levers::lower(design, standing, tipping));
+    }
+    Some(finding)
+}
+
+/// Does it stay where it is put? Asked on sloping ground only.
+pub(super) fn stay(design: &Design, standing: &Standing) -> Option<Finding> {
+    if standing.footprint.edges.is_empty() {
+        return None;
+    }
+    let base = &design.base;
+    let pull = base.slope.value.tan();
+    let grip = least_grip(base, &standing.footprint);
+    let mut finding = question(
+        design,
+        "standing.stay",
+        "Stays where it is put",
+        "On a slope, wheels roll and feet slide unless the ground grips them.",
+        "A machine that rolls away drags its pipes and strikes the first thing in its way.",
+    );
+    finding.verdict = Verdict::at_least(grip, GRIP_RESERVE * pull, pull);
+    finding.margin = (pull > 0.0).then(|| grip / (GRIP_RESERVE * pull) - 1.0);
+    finding.compared = Phrase::new(
+        "stays put up to a slope of {}, stands on {}, wanted {}",
+        [
+            Measure::new(Q::Angle, grip.atan()).into(),
+            Measure::new(Q::Angle, base.slope.value).into(),
+            Measure::new(Q::Angle, (GRIP_RESERVE * pull).atan()).into(),
+        ],
+    );
+    finding.working = vec![Step {
+        words: "Steepest slope on which it stays; wheels without brakes count with their rolling resistance, feet with friction, by number of contact points",
+        formula: "β = atan(μ)",
+        values: vec![
+            (
+                "μf",
+                "friction of feet and braked wheels",
+                Measure::new(Q::Number, base.friction),
+            ),
+            (
+                "μr",
+                "rolling resistance of wheels",
+                Measure::new(Q::Number, base.rolling_resistance),
+            ),
+        ],
+        result: Measure::new(Q::Angle, grip.atan()),
+        source: Source::CommonPractice,
+        sure: "grip varies by half with ground and weather; wanted: half as much again",
+    }];
+    finding.caution = Some("Chock the wheels and turn them across the slope before you let go.");
+    if finding.verdict != Verdict::Good {
+        if !base.brakes
+            && (standing.footprint.points.iter())
+                .any(|point| point.kind == crate::design::inputs::ContactKind::Wheel)
+        {
+            finding.levers.push(Lever::input("base.brakes"));
+        }
+        finding.levers.push(Lever::input("base.slope"));
+    }
+    Some(finding)
+}

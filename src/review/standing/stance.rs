@@ -1,0 +1,303 @@
+//! Standing still: centre of gravity over the footprint, tip angle, push.
+
+use super::{Standing, levers, question};
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
+use crate::sizing::weight::State;
+
+const STATICS: Source = Source::OwnMark("statics of a rigid body on level ground");
+/// Both pushes are shares of one weight and may be equal but for rounding.
+const ROUNDING: f64 = 1.0e-9;
+const FROM_SIZES: &str = "as good as the sizes and weights entered: weigh the finished machine";
+
+/// Is the centre of gravity over the footprint?
+pub(super) fn hull(design: &Design, standing: &Standing) -> Finding {
+    let mut finding = question(
+        design,
+        "standing.hull",
+        "Weight over its feet",
+        "The centre of gravity must lie above the area between the outermost contact points.",
+        "Outside that area it falls over by itself, on level ground.",
+    );
+    let nearest = standing
+        .states()
+        .filter_map(|tipping| {
+            let edge = (tipping.edges.iter())
+                .min_by(|a, b| a.distance.value.total_cmp(&b.distance.value))?;
+            Some((tipping, edge))
+        })
+        .min_by(|a, b| a.1.distance.value.total_cmp(&b.1.distance.value));
+    let Some((tipping, edge)) = nearest else {
+        finding.levers = vec![Lever::input("base.stance")];
+        return finding;
+    };
+    let distance = edge.distance.value;
+    finding.verdict = Verdict::at_least(distance, f64::MIN_POSITIVE, f64::MIN_POSITIVE);
+    let slots: [Slot; 3] = [
+        Measure::new(Q::Length, distance.abs()).into(),
+        edge.edge.towards.words().into(),
+        tipping.state.words().into(),
+    ];
+    finding.compared = Phrase::new(
+        if distance > 0.0 {
+            "centre of gravity {} inside the footprint towards {}, {}"
+        } else {
+            "centre of gravity {} outside the footprint towards {}, {}"
+        },
+        slots,
+    );
+    finding.margin = Some(edge.tip_angle.value.tan()).filter(|margin| margin.is_finite());
+    finding.working = vec![distance_step(tipping, edge)];
+    if finding.verdict != Verdict::Good {
+        let failing = (tipping.edges.iter())
+            .filter(|answer| answer.distance.value <= 0.0)
+            .map(|answer| &answer.edge);
+        finding.levers = levers::footing(design, tipping, failing);
+        finding.levers.push(levers::ballast(design));
+    }
+    finding
+}
+
+fn distance_step(tipping: &StateTipping, answer: &EdgeTipping) -> Step {
+    Step {
+        words: "Distance of the centre of gravity inside the edge it tips over; castors swung inwards",
+        formula: "d = (edge − centre of gravity), square to the edge − castor trail",
+        values: vec![
+            (
+                "m",
+                "weight in this state",
+                Measure::new(Q::Mass, tipping.weight.mass.value),
+            ),
+            (
+                "x",
+                "centre of gravity to the right",
+                Measure::new(Q::Length, tipping.weight.centre.x.value),
+            ),
+            (
+                "y",
+                "centre of gravity to the back",
+                Measure::new(Q::Length, tipping.weight.centre.y.value),
+            ),
+            (
+                "t",
+                "castor trail taken off",
+                Measure::new(Q::Length, answer.edge.inset.value),
+            ),
+        ],
+        result: Measure::new(Q::Length, answer.distance.value),
+        source: STATICS,
+        sure: FROM_SIZES,
+    }
+}
+
+/// On what slope does it tip in one state?
+pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) -> Finding {
+    let (id, title) = match tipping.state {
+        State::Full => ("standing.tip_full", "Tipping, full"),
+        State::Empty => ("standing.tip_empty", "Tipping, empty"),
+        State::HopperOff => ("standing.tip_hopper_off", "Tipping, hopper off"),
+    };
+    let mut finding = question(
+        design,
+        id,
+        title,
+        "The tip angle is the slope of the ground, falling the worst way, on which it just goes over.",
+        "Soft ground, a hole or a knock tilts it; a small tip angle leaves nothing in hand.",
+    );
+    let Some(weakest) = tipping.weakest() else {
+        return finding;
+    };
+    let limits = &design.limits;
+    let (angle, wanted) = (weakest.tip_angle.value, limits.tip_angle.value);
+    finding.verdict = Verdict::at_least(angle, wanted, limits.tip_angle_least.value.min(wanted));
+    finding.compared = if angle > 0.0 {
+        Phrase::new(
+            "tips at {} towards {}, wanted {}",
+            [
+                Measure::new(Q::Angle, angle).into(),
+                weakest.edge.towards.words().into(),
+                Measure::new(Q::Angle, wanted).into(),
+            ],
+        )
+    } else {
+        Phrase::new(
+            "falls over by itself towards {}, wanted {}",
+            [
+                weakest.edge.towards.words().into(),
+                Measure::new(Q::Angle, wanted).into(),
+            ],
+        )
+    };
+    finding.margin = Some(angle / wanted - 1.0).filter(|margin| margin.is_finite());
+    finding.working = vec![
+        distance_step(tipping, weakest),
+        Step {
+            words: "Tip angle: the plumb line through the centre of gravity passes the edge",
+            formula: "α = atan(d / h)",
+            values: vec![
+                (
+                    "d",
+                    "distance inside the edge",
+                    Measure::new(Q::Length, weakest.distance.value),
+                ),
+                (
+                    "h",
+                    "height of the centre of gravity",
+                    Measure::new(Q::Length, tipping.weight.centre.z.value),
+                ),
+            ],
+            result: Measure::new(Q::Angle, angle),
+            source: STATICS,
+            sure: FROM_SIZES,
+        },
+        Step {
+            words: "Energy that brings the centre of gravity over the edge",
+            formula: "E = m g (√(d² + h²) − h)",
+            values: vec![(
+                "m",
+                "weight in this state",
+                Measure::new(Q::Mass, tipping.weight.mass.value),
+            )],
+            result: Measure::new(Q::MechanicalEnergy, weakest.tip_energy.value),
+            source: STATICS,
+            sure: FROM_SIZES,
+        },
+    ];
+    if finding.verdict != Verdict::Good {
+        let failing = (tipping.edges.iter())
+            .filter(|answer| answer.tip_angle.value < wanted)
+            .map(|answer| &answer.edge);
+        finding.levers = levers::footing(design, tipping, failing);
+        finding
+            .levers
+            .extend(levers::lower(design, standing, tipping));
+    }
+    finding
+}
+
+/// The state and edge with the least reserve against the push it must bear, and that push in N.
+fn worst_push<'a>(
+    design: &Design,
+    standing: &'a Standing,
+) -> Option<(&'a StateTipping, &'a EdgeTipping, f64)> {
+    let reserve = |found: &(&StateTipping, &EdgeTipping, f64)| found.1.tip_push.value / found.2;
+    standing
+        .states()
+        .filter_map(|tipping| {
+            let needed = needed_push(&design.limits, tipping.weight.mass).value;
+            Some((tipping, tipping.weakest_to_push()?, needed))
+        })
+        .min_by(|a, b| reserve(a).total_cmp(&reserve(b)))
+}
+
+/// What push tips it, and does it slide or roll away first?
+pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
+    let mut finding = question(
+        design,
+        "standing.push",
+        "Push at the top",
+        "Someone leans on it, or a rope catches: the level push at push height that tips it, feet and wheels held.",
+        "A wheel against a stone or a foot in a crack holds, and then a push tips it instead of moving it.",
+    );
+    let Some((tipping, weakest, needed)) = worst_push(design, standing) else {
+        return finding;
+    };
+    let push = weakest.tip_push.value;
+    // Sliding saves it only while nothing catches, so that is a condition: Watch.
+    let slides = weakest.gives_way == GivesWay::Slides;
+    finding.verdict = match Verdict::at_least(push * (1.0 + ROUNDING), needed, needed) {
+        Verdict::Stop if slides && push > 0.0 => Verdict::Watch,
+        verdict => verdict,
+    };
+    let slots: [Slot; 5] = [
+        Measure::new(Q::Force, push).into(),
+        weakest.edge.towards.words().into(),
+        tipping.state.words().into(),
+        Measure::new(Q::Force, needed).into(),
+        Measure::new(Q::Force, weakest.give_push.value).into(),
+    ];
+    finding.compared = Phrase::new(
+        match weakest.gives_way {
+            GivesWay::Tips => {
+                "a push of {} tips it towards {} when {}, wanted {}; it tips before it slides"
+            }
+            GivesWay::Slides => {
+                "a push of {} tips it towards {} when {}, wanted {}; on this ground it slides first, at {}"
+            }
+            GivesWay::Rolls => {
+                "a push of {} tips it towards {} when {}, wanted {}; unless a wheel is held it rolls first, at {}"
+            }
+        },
+        slots,
+    );
+    finding.margin = Some(push / needed - 1.0).filter(|margin| margin.is_finite());
+    finding.working = vec![
+        distance_step(tipping, weakest),
+        Step {
+            words: "Push that tips it",
+            formula: "F = m g d / H",
+            values: vec![
+                (
+                    "m",
+                    "weight in this state",
+                    Measure::new(Q::Mass, tipping.weight.mass.value),
+                ),
+                (
+                    "d",
+                    "distance inside the edge",
+                    Measure::new(Q::Length, weakest.distance.value),
+                ),
+                (
+                    "H",
+                    "height of the push",
+                    Measure::new(Q::Length, tipping.push_height.value),
+                ),
+            ],
+            result: Measure::new(Q::Force, push),
+            source: STATICS,
+            sure: FROM_SIZES,
+        },
+        Step {
+            words: "Push it must bear: a share of its weight, but no more than the most asked for",
+            formula: "F = min(share × m g, most)",
+            values: vec![
+                (
+                    "share",
+                    "share of its weight",
+                    Measure::new(Q::Share, design.limits.push_share.value),
+                ),
+                (
+                    "most",
+                    "most asked for",
+                    Measure::new(Q::Force, design.limits.push_most.value),
+                ),
+            ],
+            result: Measure::new(Q::Force, needed),
+            source: Source::CommonPractice,
+            sure: "a pass mark: change it if you have a better one",
+        },
+        Step {
+            words: "Push that makes it slide or roll this way",
+            formula: "F = μ m g",
+            values: vec![(
+                "μ",
+                "grip on the ground",
+                Measure::new(Q::Number, design.base.friction),
+            )],
+            result: Measure::new(Q::Force, weakest.give_push.value),
+            source: Source::CommonPractice,
+            sure: "friction varies by half with ground and weather; wheels count with their rolling resistance",
+        },
+    ];
+    if finding.verdict != Verdict::Good {
+        let failing = (tipping.edges.iter())
+            .filter(|answer| answer.tip_push.value < needed)
+            .map(|answer| &answer.edge);
+        finding.levers = levers::footing(design, tipping, failing);
+        finding.levers.push(levers::ballast(design));
+    }
+    finding
+}

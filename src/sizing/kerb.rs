@@ -1,0 +1,108 @@
+//! Does it go over when its wheels strike a kerb?
+//!
+//! The wheels on one edge strike a low kerb together while the machine is pushed at walking pace.
+//! A wheel that turns freely passes no force around its rim, so the blow acts from the kerb's edge
+//! through the axle; it is taken as plastic (the wheel stays on the kerb) and over in an instant.
+//! Momentum and angular momentum of the rigid machine give its turning about the axle just after the
+//! blow (plane rigid-body mechanics). It goes over when the energy of that turning lifts the centre of
+//! gravity over the axle. Left out: give of tyres and frame, and the hand that goes on pushing. At a
+//! kerb as high as the axle, or higher, the wheel stops dead and the blow is level.
+
+use super::footprint::{Edge, Footprint};
+use super::tipping::GRAVITY;
+use super::weight::Weight;
+use crate::design::inputs::Base;
+use uom::si::f64::{Energy, Force, Velocity};
+
+/// What a kerb does to the machine.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KerbStrike {
+    /// The edge whose wheels strike.
+    pub edge: Edge,
+    /// Energy of turning about the axle after the blow, at the rolling speed.
+    pub turning_energy: Energy,
+    /// Energy that brings the centre of gravity over the axle.
+    pub tip_energy: Energy,
+    /// Rolling speed at which it just goes over; none when the wheel rides up instead.
+    pub tip_speed: Option<Velocity>,
+    /// Level push at the axles that climbs the kerb from rest; none when it cannot be climbed.
+    pub climb_push: Option<Force>,
+}
+
+/// The blow of a kerb on the wheels of one edge. None when that edge does not roll.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Stance};
+/// use hearthplan::sizing::{footprint, kerb, machine, weight};
+/// let mut design = Design::default();
+/// design.base.stance = Stance::FourWheels;
+/// let weights = weight::weigh(&machine::layout(&design));
+/// let footprint = footprint::footprint(&design);
+/// let strike = kerb::strike(&design.base, &footprint, &footprint.edges[0], &weights.full).unwrap();
+/// assert!(strike.tip_speed.is_some());
+/// ```
+pub fn strike(
+    base: &Base,
+    footprint: &Footprint,
+    edge: &Edge,
+    weight: &Weight,
+) -> Option<KerbStrike> {
+    if !edge.rolls {
+        return None;
+    }
+    let radius = 0.5 * base.wheel_diameter.value;
+    let kerb = base.kerb_height.value;
+    let (mass, outwards) = (weight.mass.value, edge.outwards());
+    let distance = edge
+        .distance_inside(weight.centre.x.value, weight.centre.y.value)
+        .value
+        .max(0.0);
+    // Way from kerb's edge to axle: cosine and sine of its lean from the plumb line.
+    let upright = ((radius - kerb) / radius).clamp(0.0, 1.0);
+    let level = (1.0 - upright * upright).sqrt();
+    let above_axle = weight.centre.z.value - radius;
+    let gyration = weight.gyration_squared(outwards).value;
+    // Arm of the blow about the centre of gravity; positive turns it over the kerb.
+    let arm = above_axle * level - distance * upright;
+    let turning = |speed: f64| {
+        if gyration <= 0.0 {
+            return 0.0;
+        }
+        let blow = speed * level / (1.0 + arm * arm / gyration);
+        let rate = blow * arm / gyration;
+        let about_axle = gyration + distance * distance + above_axle * above_axle;
+        0.5 * mass * about_axle * rate * rate
+    };
+    let tip_energy = mass * GRAVITY * (distance.hypot(above_axle) - above_axle);
+    let goes_over = arm > 0.0 && above_axle > 0.0;
+    let at_one = turning(1.0);
+    let joule = Energy::new::<uom::si::energy::joule>;
+    Some(KerbStrike {
+        edge: *edge,
+        turning_energy: joule(if goes_over {
+            turning(base.walking_speed.value)
+        } else {
+            0.0
+        }),
+        tip_energy: joule(tip_energy),
+        tip_speed: (goes_over && at_one > 0.0).then(|| {
+            Velocity::new::<uom::si::velocity::meter_per_second>((tip_energy / at_one).sqrt())
+        }),
+        climb_push: (upright > 0.0).then(|| {
+            let span = span(footprint, edge);
+            let share = if span > 0.0 {
+                ((span - distance) / span).clamp(0.0, 1.0)
+            } else {
+                1.0
+            };
+            Force::new::<uom::si::force::newton>(mass * GRAVITY * share * level / upright)
+        }),
+    })
+}
+
+/// Width of the footprint across an edge, m.
+fn span(footprint: &Footprint, edge: &Edge) -> f64 {
+    (footprint.points.iter())
+        .map(|point| edge.distance_inside(point.x.value, point.y.value).value)
+        .fold(0.0, f64::max)
+}

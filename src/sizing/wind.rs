@@ -1,0 +1,141 @@
+//! Does the wind blow it over? Drag on hopper, vessel and other parts against its weight.
+//!
+//! Drag = coefficient × ½ × air density × speed² × area seen; for round pieces the coefficient
+//! entered for the hopper, for boxes 1.2 (Hoerner, Fluid-Dynamic Drag, from memory). Each piece is
+//! taken as standing free: shelter behind another one is left out, which is on the safe side. The
+//! frame's thin tubes are left out too.
+
+use super::footprint::Edge;
+use super::machine::{Envelope, Machine, Piece, Solid};
+use super::tipping::GRAVITY;
+use super::weight::{State, Weight};
+use crate::design::Design;
+use crate::design::inputs::Presence;
+use uom::si::f64::{Energy, Force, Length, Velocity};
+
+/// Drag coefficient of a box.
+const BOX_DRAG: f64 = 1.2;
+
+/// Wind on the machine, across one edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WindLoad {
+    /// Drag at the strongest wind.
+    pub force: Force,
+    /// Height at which it acts.
+    pub height: Length,
+    /// Turning moment about the edge, N·m.
+    pub overturning: Energy,
+    /// Moment of the weight about the edge, N·m; 0 when it falls by itself.
+    pub restoring: Energy,
+    /// Wind speed that blows it over; none when the machine shows no area to the wind.
+    pub tip_speed: Option<Velocity>,
+}
+
+/// Air density in kg/m³ at a height in m and a temperature in K: ideal gas at the pressure of the
+/// US Standard Atmosphere, 1976 (from memory).
+fn air_density(altitude: f64, temperature: f64) -> f64 {
+    let pressure = 101_325.0 * (1.0 - 2.255_77e-5 * altitude).max(0.0).powf(5.255_88);
+    pressure / (287.05 * temperature)
+}
+
+/// The strongest wind of the site, blowing across an edge, on the machine in one state with its
+/// weight in that state.
+///
+/// ```
+/// use hearthplan::design::Design;
+/// use hearthplan::sizing::{footprint, machine, weight, wind};
+/// let design = Design::default();
+/// let machine = machine::layout(&design);
+/// let edge = footprint::footprint(&design).edges[0];
+/// let empty = weight::weigh(&machine).empty;
+/// let load = wind::wind(&design, &machine, &edge, weight::State::Empty, &empty);
+/// assert!(load.overturning.value > 0.0);
+/// ```
+pub fn wind(
+    design: &Design,
+    machine: &Machine,
+    edge: &Edge,
+    state: State,
+    weight: &Weight,
+) -> WindLoad {
+    let distance = edge
+        .distance_inside(weight.centre.x.value, weight.centre.y.value)
+        .value;
+    let density = air_density(
+        design.site.altitude.value,
+        design.site.air_temperature.value,
+    );
+    let speed = design.site.storm_wind.value;
+    let outwards = edge.outwards();
+    let vessel = &machine.vessel;
+    let round = design.hopper.drag;
+    // Sums of coefficient × area, and of that × height.
+    let mut sail = [0.0, 0.0];
+    let mut catch = |drag_area: f64, height: f64| {
+        sail[0] += drag_area;
+        sail[1] += drag_area * height;
+    };
+    let bands = [
+        (
+            vessel.underside,
+            vessel.hearth_top,
+            vessel.hearth_outer_radius,
+        ),
+        (vessel.hearth_top, vessel.lid_top, vessel.body_outer_radius),
+    ];
+    for (bottom, top, radius) in bands {
+        let area = 2.0 * radius.value * (top - bottom).value;
+        catch(round * area, 0.5 * (bottom + top).value);
+    }
+    for solid in &machine.solids {
+        let caught = match solid.piece {
+            Piece::OfSection { section, .. } => section == "hopper",
+            Piece::Part(_) => !hidden(machine, solid),
+            Piece::Layer { .. } => false,
+        };
+        if !caught || solid.presence == Presence::WhenFull || !state.counts(solid.presence) {
+            continue;
+        }
+        let (bottom, top) = (solid.envelope.bottom().value, solid.envelope.top().value);
+        let area = solid.envelope.width_seen_along(outwards).value * (top - bottom);
+        let drag = match solid.envelope {
+            Envelope::Round(_) => round,
+            Envelope::Box(_) => BOX_DRAG,
+        };
+        catch(drag * area, 0.5 * (bottom + top));
+    }
+    let [sail, sail_height] = sail;
+    let pressure = 0.5 * density * speed * speed;
+    let joule = Energy::new::<uom::si::energy::joule>;
+    let restoring = weight.mass.value * GRAVITY * distance.max(0.0);
+    WindLoad {
+        force: Force::new::<uom::si::force::newton>(pressure * sail),
+        height: Length::new::<uom::si::length::meter>(if sail > 0.0 {
+            sail_height / sail
+        } else {
+            0.0
+        }),
+        overturning: joule(pressure * sail_height),
+        restoring: joule(restoring),
+        tip_speed: (density * sail_height > 0.0).then(|| {
+            Velocity::new::<uom::si::velocity::meter_per_second>(
+                (2.0 * restoring / (density * sail_height)).sqrt(),
+            )
+        }),
+    }
+}
+
+/// Whether a part lies inside the vessel or hopper, out of the wind.
+fn hidden(machine: &Machine, solid: &Solid) -> bool {
+    let vessel = &machine.vessel;
+    let (bottom, top) = (solid.envelope.bottom(), solid.envelope.top());
+    let reach = match solid.envelope {
+        Envelope::Round(round) => round.outer_bottom.max(round.outer_top),
+        Envelope::Box(sides) => 0.5 * (sides.right - sides.left).max(sides.back - sides.front),
+    };
+    let away = (solid.centre.x - vessel.x)
+        .value
+        .hypot((solid.centre.y - vessel.y).value);
+    let shell = vessel.hearth_outer_radius.min(vessel.body_outer_radius);
+    bottom >= vessel.underside && top <= vessel.lid_top && away + reach.value <= shell.value
+}
