@@ -2,10 +2,11 @@
 
 use super::footprint::{self};
 use super::machine::{self, Piece, Solid};
-use super::tipping::{GRAVITY, Lever, needed_push, push_height};
+use super::tipping::{Lever, needed_push, push_height};
 use super::weight::{State, StateMoments, Weight, state_moments};
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Stance};
+use crate::physics::air::GRAVITY;
 use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;

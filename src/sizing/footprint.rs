@@ -2,10 +2,8 @@
 
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Stance};
+use crate::physics::hull::{Hull, Point};
 use uom::si::f64::{Angle, Length};
-
-/// Points nearer to each other than this count as one, m.
-const SAME_POINT: f64 = 1.0e-4;
 
 /// A point where the machine touches the ground, from the middle of the base.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -163,7 +161,7 @@ pub fn footprint(design: &Design) -> Footprint {
     let points = contact_points(design);
     let castors = base.swivel && base.stance != Stance::TwoWheels;
     let own = base.stance == Stance::Points;
-    let corners = hull(&points);
+    let corners = corners(&points);
     let edges = if corners.len() < 3 {
         Vec::new()
     } else {
@@ -205,37 +203,23 @@ fn edge(from: ContactPoint, to: ContactPoint, own: bool, castors: bool, trail: L
     edge
 }
 
-/// Convex hull by the monotone chain of A. M. Andrew, Information Processing Letters 9, 1979;
-/// counter-clockwise, without points inside a straight side. Fewer than three points when there is none.
-fn hull(points: &[ContactPoint]) -> Vec<ContactPoint> {
-    let mut sorted: Vec<ContactPoint> = points
+/// The contact points at the corners of their convex hull, counter-clockwise; none without an area.
+fn corners(points: &[ContactPoint]) -> Vec<ContactPoint> {
+    let places: Vec<Point> = points
         .iter()
-        .copied()
-        .filter(|point| point.x.is_finite() && point.y.is_finite())
+        .map(|point| Point {
+            x: point.x.value,
+            y: point.y.value,
+        })
         .collect();
-    sorted.sort_by(|a, b| (a.x.value.total_cmp(&b.x.value)).then(a.y.value.total_cmp(&b.y.value)));
-    sorted.dedup_by(|a, b| (a.x - b.x).value.hypot((a.y - b.y).value) < SAME_POINT);
-    let mut hull = half_hull(sorted.iter());
-    let upper = half_hull(sorted.iter().rev());
-    hull.pop();
-    hull.extend(upper);
-    hull.pop();
-    hull
-}
-
-fn half_hull<'a>(points: impl Iterator<Item = &'a ContactPoint>) -> Vec<ContactPoint> {
-    let mut chain: Vec<ContactPoint> = Vec::with_capacity(8);
-    for &point in points {
-        while let [.., before, last] = chain.as_slice() {
-            let (ax, ay) = ((last.x - before.x).value, (last.y - before.y).value);
-            let (bx, by) = ((point.x - before.x).value, (point.y - before.y).value);
-            // Distance of `last` from the line before–point: on the line means it is no corner.
-            if (ax * by - ay * bx) > SAME_POINT * bx.hypot(by) {
-                break;
-            }
-            chain.pop();
-        }
-        chain.push(point);
-    }
-    chain
+    let Ok(hull) = Hull::new(&places) else {
+        return Vec::new();
+    };
+    hull.corners()
+        .iter()
+        .filter_map(|corner| {
+            let place = places.iter().position(|place| place == corner)?;
+            points.get(place).copied()
+        })
+        .collect()
 }

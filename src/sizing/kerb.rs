@@ -9,9 +9,9 @@
 //! kerb as high as the axle, or higher, the wheel stops dead and the blow is level.
 
 use super::footprint::{Edge, Footprint};
-use super::tipping::GRAVITY;
 use super::weight::Weight;
 use crate::design::inputs::Base;
+use crate::physics::air::GRAVITY;
 use uom::si::f64::{Energy, Force, Velocity};
 
 /// What a kerb does to the machine.

@@ -7,14 +7,12 @@ use super::footprint::{Edge, Footprint};
 use super::machine::Machine;
 use super::weight::{State, Weight};
 use crate::design::inputs::{Base, ContactKind, Limits, Stance};
+use crate::physics::air::GRAVITY;
 use uom::si::angle::radian;
 use uom::si::energy::joule;
 use uom::si::f64::{Angle, Energy, Force, Length, Mass};
 use uom::si::force::newton;
 use uom::si::length::meter;
-
-/// Standard gravity, m/s².
-pub const GRAVITY: f64 = 9.80665;
 
 /// A push lower than this is taken at this height, m: nobody pushes at the ground.
 const LOWEST_PUSH: f64 = 0.05;

@@ -7,10 +7,10 @@
 
 use super::footprint::Edge;
 use super::machine::{Envelope, Machine, Piece, Solid};
-use super::tipping::GRAVITY;
 use super::weight::{State, Weight};
 use crate::design::Design;
 use crate::design::inputs::Presence;
+use crate::physics::air::{self, Air, GRAVITY};
 use uom::si::f64::{Energy, Force, Length, Velocity};
 
 /// Drag coefficient of a box.
@@ -29,13 +29,6 @@ pub struct WindLoad {
     pub restoring: Energy,
     /// Wind speed that blows it over; none when the machine shows no area to the wind.
     pub tip_speed: Option<Velocity>,
-}
-
-/// Air density in kg/m³ at a height in m and a temperature in K: ideal gas at the pressure of the
-/// US Standard Atmosphere, 1976 (from memory).
-fn air_density(altitude: f64, temperature: f64) -> f64 {
-    let pressure = 101_325.0 * (1.0 - 2.255_77e-5 * altitude).max(0.0).powf(5.255_88);
-    pressure / (287.05 * temperature)
 }
 
 /// The strongest wind of the site, blowing across an edge, on the machine in one state with its
@@ -61,10 +54,11 @@ pub fn wind(
     let distance = edge
         .distance_inside(weight.centre.x.value, weight.centre.y.value)
         .value;
-    let density = air_density(
-        design.site.altitude.value,
+    let density = Air::at(
         design.site.air_temperature.value,
-    );
+        air::pressure_at_altitude(design.site.altitude.value),
+    )
+    .density;
     let speed = design.site.storm_wind.value;
     let outwards = edge.outwards();
     let vessel = &machine.vessel;

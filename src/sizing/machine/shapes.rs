@@ -1,9 +1,13 @@
-//! Volume, centre of gravity and spread of plain shapes, by integration in closed form.
+//! Plain shapes: volume and centre of gravity from the solids of the physics room, and beside them how
+//! the mass is spread, by integration in closed form.
 //!
-//! Sheet shapes are the middle surface times the thickness (Pappus). All lengths in m.
+//! Cones and dishes of sheet are the middle surface times the thickness (Pappus), so that a cone may
+//! be as flat as a ring. All lengths in m.
 
 use super::envelope::{Envelope, RoundEnvelope};
 use super::metres;
+use crate::physics::error::PhysicsError;
+use crate::physics::solids;
 use std::f64::consts::PI;
 
 /// A shape that stands upright.
@@ -63,11 +67,10 @@ impl Shape {
             } => {
                 let spread = (inner * inner + outer * outer) / 4.0;
                 Body {
-                    volume: PI * (outer * outer - inner * inner).max(0.0) * height,
-                    centre_height: height / 2.0,
                     spread_x: spread,
                     spread_y: spread,
                     spread_z: height * height / 12.0,
+                    ..plain(solids::tube(2.0 * outer, outer - inner, height))
                 }
             }
             Shape::ConeSheet {
@@ -104,16 +107,16 @@ impl Shape {
                 let outer = block(width, depth, height);
                 let inside = |size: f64| (size - 2.0 * sheet).max(0.0);
                 let inner = block(inside(width), inside(depth), inside(height));
-                let volume = outer.volume - inner.volume;
+                let thickest = 0.5 * width.min(depth).min(height);
+                let shell = plain(solids::box_shell(width, depth, height, sheet.min(thickest)));
                 let less = |whole: f64, hole: f64| {
-                    ratio(whole * outer.volume - hole * inner.volume, volume)
+                    ratio(whole * outer.volume - hole * inner.volume, shell.volume)
                 };
                 Body {
-                    volume,
-                    centre_height: height / 2.0,
                     spread_x: less(outer.spread_x, inner.spread_x),
                     spread_y: less(outer.spread_y, inner.spread_y),
                     spread_z: less(outer.spread_z, inner.spread_z),
+                    ..shell
                 }
             }
         }
@@ -163,13 +166,21 @@ impl Shape {
     }
 }
 
+/// A solid still without its spread. One whose sizes make no sense weighs nothing.
+fn plain(solid: Result<solids::Body, PhysicsError>) -> Body {
+    solid.map_or(Body::default(), |solid| Body {
+        volume: solid.volume,
+        centre_height: solid.centroid_height,
+        ..Body::default()
+    })
+}
+
 fn block(width: f64, depth: f64, height: f64) -> Body {
     Body {
-        volume: width * depth * height,
-        centre_height: height / 2.0,
         spread_x: width * width / 12.0,
         spread_y: depth * depth / 12.0,
         spread_z: height * height / 12.0,
+        ..plain(solids::block(width, depth, height))
     }
 }
 
@@ -196,10 +207,7 @@ fn frustum(foot: f64, top: f64, height: f64) -> Body {
         + foot * foot * top * top
         + foot * top.powi(3)
         + top.powi(4);
-    let centre_height = ratio(
-        height * (foot * foot + 2.0 * foot * top + 3.0 * top * top),
-        4.0 * squares,
-    );
+    let solid = plain(solids::cone(2.0 * foot, 2.0 * top, height));
     let rise = top - foot;
     let from_foot = ratio(
         3.0 * height * height * (foot * foot / 3.0 + foot * rise / 2.0 + rise * rise / 5.0),
@@ -207,10 +215,9 @@ fn frustum(foot: f64, top: f64, height: f64) -> Body {
     );
     let spread = ratio(3.0 * fourths, 20.0 * squares);
     Body {
-        volume: PI * height * squares / 3.0,
-        centre_height,
         spread_x: spread,
         spread_y: spread,
-        spread_z: (from_foot - centre_height * centre_height).max(0.0),
+        spread_z: (from_foot - solid.centre_height * solid.centre_height).max(0.0),
+        ..solid
     }
 }
