@@ -216,7 +216,7 @@ impl Stack {
     }
 
     /// Temperature of the hot face, K, that sends `heat_flow` in W to an outside surface at `surface` in K.
-    fn hot_face_for(&self, surface: f64, heat_flow: f64) -> f64 {
+    pub(crate) fn hot_face_for(&self, surface: f64, heat_flow: f64) -> f64 {
         self.paths()
             .iter()
             .rev()
