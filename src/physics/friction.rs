@@ -73,7 +73,7 @@ impl PipeLoss {
 /// ```
 /// use hearthplan::physics::friction::friction_factor;
 /// assert!((friction_factor(1000.0, 0.0) - 0.064).abs() < 1e-5);
-/// assert!((friction_factor(1.0e5, 0.0) - 0.0181).abs() < 2e-4);
+/// assert!((friction_factor(1.0e5, 0.0) - 0.0180).abs() < 2e-4);
 /// ```
 pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
     let reynolds = if reynolds < SLOWEST {

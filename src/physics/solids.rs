@@ -183,17 +183,18 @@ pub fn cone(base_diameter: f64, top_diameter: f64, height: f64) -> Result<Body, 
     })
 }
 
-/// Cone of sheet, open at both ends; outside diameters, thickness square to the sheet.
+/// Cone of sheet, open at both ends. Diameters are those of the middle of the sheet, the wall is square to it; a top of
+/// no diameter makes a point.
 ///
-/// The inside is taken as a cone smaller by the wall's level width, so joints with other cones or tubes fit.
+/// Pappus's rule, exact for this definition.
 ///
 /// # Errors
-/// [`PhysicsError`] if a length is out of range or the wall fills an end.
+/// [`PhysicsError::OutOfRange`] if a length is out of range.
 ///
 /// ```
 /// use hearthplan::physics::solids::{cone_shell, tube};
 /// // Equal diameters make a tube.
-/// let (shell, straight) = (cone_shell(0.5, 0.5, 0.3, 0.002)?, tube(0.5, 0.002, 0.3)?);
+/// let (shell, straight) = (cone_shell(0.498, 0.498, 0.3, 0.002)?, tube(0.5, 0.002, 0.3)?);
 /// assert!((shell.volume / straight.volume - 1.0).abs() < 1e-9);
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
@@ -203,46 +204,49 @@ pub fn cone_shell(
     height: f64,
     wall: f64,
 ) -> Result<Body, PhysicsError> {
-    let outer = cone(base_diameter, top_diameter, height)?;
-    let height = within("height", "m", height, 1e-6, LONGEST)?;
-    let narrow = base_diameter.min(top_diameter);
-    let slope = 0.5 * (base_diameter - top_diameter) / height;
-    let level_width = length_of("wall", wall)? * (1.0 + slope * slope).sqrt();
-    within(
-        "level width of the wall",
-        "m",
-        level_width,
-        0.0,
-        0.5 * narrow,
-    )?;
-    let inner = cone(
-        base_diameter - 2.0 * level_width,
-        top_diameter - 2.0 * level_width,
-        height,
-    )?;
-    Ok(difference(outer, inner))
+    let base = 0.5 * length_of("base diameter", base_diameter)?;
+    let top = 0.5 * length_of("top diameter", top_diameter)?;
+    let height = length_of("height", height)?;
+    let wall = length_of("wall", wall)?;
+    let slant = height.hypot(base - top);
+    let both = base + top;
+    let centroid_height = if both > 0.0 {
+        height / 3.0 * (base + 2.0 * top) / both
+    } else {
+        0.5 * height
+    };
+    Ok(Body {
+        volume: PI * both * slant * wall,
+        centroid_height,
+    })
 }
 
-/// Semi-elliptical 2:1 dished end of sheet, bulging up, without a straight skirt.
+/// Semi-elliptical 2:1 dished end of even sheet, bulging up, without a straight skirt.
 ///
-/// Outside depth is a quarter of the outside diameter; the inside is an ellipsoid smaller by the wall all round, which
-/// for thin sheet differs from an even wall by less than the sheet's own tolerance.
+/// Area and centroid of the middle surface, half an oblate spheroid whose depth is a quarter of its diameter, times the
+/// wall; good to the square of wall over diameter.
 ///
 /// # Errors
-/// [`PhysicsError`] if a length is out of range or the wall is thicker than the depth.
+/// [`PhysicsError`] if a length is out of range or the wall is thicker than an eighth of the diameter.
 ///
 /// ```
 /// let end = hearthplan::physics::solids::dished_end(0.6, 0.004)?;
-/// // A 2:1 end of this size has an area near 1.084 times the diameter squared.
-/// assert!((end.volume / (1.084 * 0.36 * 0.004) - 1.0).abs() < 0.02);
+/// // The area of a 2:1 end is 1.084 times the square of its diameter.
+/// assert!((end.volume / (1.084 * 0.596 * 0.596 * 0.004) - 1.0).abs() < 0.001);
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
 pub fn dished_end(outside_diameter: f64, wall: f64) -> Result<Body, PhysicsError> {
     let diameter = length_of("outside diameter", outside_diameter)?;
-    let wall = within("wall", "m", wall, 0.0, 0.25 * diameter)?;
-    let outer = half_spheroid(0.5 * diameter, 0.25 * diameter);
-    let inner = half_spheroid(0.5 * diameter - wall, 0.25 * diameter - wall);
-    Ok(difference(outer, inner))
+    let wall = within("wall", "m", wall, 0.0, 0.125 * diameter)?;
+    let radius = 0.5 * (diameter - wall);
+    let eccentricity = 0.75_f64.sqrt();
+    let area = PI * radius * radius * (1.0 + 0.25 / eccentricity * eccentricity.atanh());
+    // ∫ z dA over the half spheroid of depth c = a / 2 is (2/3) π a c (a³ − c³) / (a² − c²) = (7/18) π a³.
+    let moment = 7.0 / 18.0 * PI * radius * radius * radius;
+    Ok(Body {
+        volume: area * wall,
+        centroid_height: if area > 0.0 { moment / area } else { 0.0 },
+    })
 }
 
 /// Bulk fill of an upright round vessel: a cylinder filled to `depth` above a cone that narrows downward.
@@ -275,30 +279,6 @@ pub fn bulk_fill(
         volume,
         centroid_height,
     })
-}
-
-/// Upper half of an ellipsoid of revolution standing on its flat side.
-fn half_spheroid(radius: f64, rise: f64) -> Body {
-    Body {
-        volume: 2.0 / 3.0 * PI * radius * radius * rise,
-        centroid_height: 0.375 * rise,
-    }
-}
-
-/// `outer` with `inner` taken out; both stand on the same level.
-fn difference(outer: Body, inner: Body) -> Body {
-    let volume = outer.volume - inner.volume;
-    let moment = outer.volume * outer.centroid_height - inner.volume * inner.centroid_height;
-    // A wall of no thickness leaves nothing to divide by; the outer centroid is as good as any for no mass.
-    let centroid_height = if volume > 1e-12 * outer.volume {
-        moment / volume
-    } else {
-        outer.centroid_height
-    };
-    Body {
-        volume: volume.max(0.0),
-        centroid_height,
-    }
 }
 
 fn length_of(quantity: &'static str, value: f64) -> Result<f64, PhysicsError> {

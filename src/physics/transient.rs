@@ -54,13 +54,13 @@ pub struct Fineness {
 }
 
 impl Fineness {
-    /// For every review: temperatures within about 1 % of the rise, times and energies within about 2 % once the heat
-    /// has crossed two cells.
+    /// For every review: temperatures within 1 % of the rise and times within 3 %; energies within 1.5 %, or 5 % while
+    /// the heat is still in the first two cells.
     pub const QUICK: Fineness = Fineness {
         cells_per_layer: 8,
         steps: 60,
     };
-    /// For checks: within about 0.1 %.
+    /// For checks: temperatures within 0.1 % of the rise, energies within 0.2 %.
     pub const FINE: Fineness = Fineness {
         cells_per_layer: 40,
         steps: 600,
