@@ -24,3 +24,5 @@ mod quantity_reading;
 mod quantity_round_trip;
 #[path = "design/quantity_showing.rs"]
 mod quantity_showing;
+#[path = "design/relevance.rs"]
+mod relevance;

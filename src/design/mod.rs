@@ -13,6 +13,7 @@ pub mod link;
 pub mod materials;
 pub mod phrase;
 pub mod quantity;
+mod relevance;
 mod tree;
 pub mod upgrade;
 

@@ -1,0 +1,249 @@
+//! Which inputs matter, given what was chosen: a straight fire tube has no throat to enter.
+
+use super::document::Design;
+use super::inputs::{ContactKind, HearthKind, Layer, Material, Shape, Stance};
+
+/// Inputs that matter only when something holds.
+struct Rule {
+    /// Section or list.
+    head: &'static str,
+    /// Inputs; all of them, and the list itself, when empty.
+    names: &'static [&'static str],
+    /// Whether they matter; gets the place in the list.
+    matters: fn(&Design, Option<usize>) -> bool,
+}
+
+/// What is not named here always matters.
+const RULES: &[Rule] = &[
+    Rule {
+        head: "hearth",
+        names: &[
+            "throat_diameter",
+            "nozzle_ring_diameter",
+            "below_throat_diameter",
+            "nozzle_height",
+            "reduction_height",
+            "nozzle_count",
+            "nozzle_bore",
+            "nozzle_discharge",
+        ],
+        matters: |design, _| constricted(design),
+    },
+    Rule {
+        head: "hearth",
+        names: &["tube_diameter", "tube_length", "engine_power"],
+        matters: |design, _| !constricted(design),
+    },
+    Rule {
+        head: "limits",
+        names: &["nozzle_velocity_least", "nozzle_velocity_most"],
+        matters: |design, _| constricted(design),
+    },
+    Rule {
+        head: "hopper",
+        names: &[
+            "diameter",
+            "height",
+            "cone_height",
+            "wall_thickness",
+            "fill_share",
+        ],
+        matters: |design, _| design.hopper.fitted,
+    },
+    Rule {
+        head: "base",
+        names: &["width", "depth"],
+        matters: |design, _| design.base.stance != Stance::Points,
+    },
+    Rule {
+        head: "contacts",
+        names: &[],
+        matters: |design, _| design.base.stance == Stance::Points,
+    },
+    Rule {
+        head: "base",
+        names: &[
+            "wheel_diameter",
+            "brakes",
+            "rolling_resistance",
+            "walking_speed",
+            "kerb_height",
+        ],
+        matters: |design, _| wheels(design),
+    },
+    Rule {
+        head: "base",
+        names: &["swivel"],
+        matters: |design, _| may_swivel(design),
+    },
+    Rule {
+        head: "base",
+        names: &["castor_trail"],
+        matters: |design, _| may_swivel(design) && design.base.swivel,
+    },
+    Rule {
+        head: "own_materials",
+        names: &[],
+        matters: own_material_chosen,
+    },
+    Rule {
+        head: "parts",
+        names: &["mass"],
+        matters: |design, place| of_shape(design, place, &[Shape::Weighed]),
+    },
+    Rule {
+        head: "parts",
+        names: &["material"],
+        matters: |design, place| !of_shape(design, place, &[Shape::Weighed, Shape::BulkFill]),
+    },
+    Rule {
+        head: "parts",
+        names: &["density", "fill_share"],
+        matters: |design, place| of_shape(design, place, &[Shape::BulkFill]),
+    },
+    Rule {
+        head: "parts",
+        names: &["diameter"],
+        matters: |design, place| of_shape(design, place, ROUND),
+    },
+    Rule {
+        head: "parts",
+        names: &["second_diameter"],
+        matters: |design, place| of_shape(design, place, &[Shape::Ring, Shape::Cone]),
+    },
+    Rule {
+        head: "parts",
+        names: &["width", "depth"],
+        matters: |design, place| !of_shape(design, place, ROUND),
+    },
+    Rule {
+        head: "parts",
+        names: &["height"],
+        matters: |design, place| !of_shape(design, place, &[Shape::Plate, Shape::Ring]),
+    },
+    Rule {
+        head: "parts",
+        names: &["thickness"],
+        matters: |design, place| {
+            !of_shape(
+                design,
+                place,
+                &[Shape::Block, Shape::Weighed, Shape::BulkFill],
+            )
+        },
+    },
+];
+
+const ROUND: &[Shape] = &[
+    Shape::Tube,
+    Shape::Ring,
+    Shape::DishedEnd,
+    Shape::Cone,
+    Shape::BulkFill,
+];
+
+impl Design {
+    /// Whether the input at this path, or the list of this name, matters given the choices made.
+    /// A path that is not of this design never matters.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value};
+    /// let mut design = Design::default();
+    /// assert!(design.in_use("hearth.throat_diameter"));
+    /// design.set("hearth.kind", Value::Choice("straight".to_string())).unwrap();
+    /// assert!(!design.in_use("hearth.throat_diameter"));
+    /// ```
+    pub fn in_use(&self, path: &str) -> bool {
+        let mut steps = path.split('.');
+        let head = steps.next().unwrap_or_default();
+        let (place, name) = match (steps.next(), steps.next()) {
+            (Some(place), Some(name)) => (place.parse().ok(), name),
+            (name, _) => (None, name.unwrap_or_default()),
+        };
+        let known = if name.is_empty() {
+            self.list(head).is_some()
+        } else {
+            self.input(path).is_some()
+        };
+        known
+            && RULES
+                .iter()
+                .filter(|rule| {
+                    rule.head == head && (rule.names.is_empty() || rule.names.contains(&name))
+                })
+                .all(|rule| (rule.matters)(self, place))
+    }
+}
+
+fn constricted(design: &Design) -> bool {
+    design.hearth.kind == HearthKind::Constricted
+}
+
+fn wheels(design: &Design) -> bool {
+    match design.base.stance {
+        Stance::Feet => false,
+        Stance::TwoWheels | Stance::FourWheels => true,
+        Stance::Points => design
+            .contacts
+            .iter()
+            .any(|contact| contact.kind == ContactKind::Wheel),
+    }
+}
+
+/// Of two wheels and two feet, the wheels are fixed.
+fn may_swivel(design: &Design) -> bool {
+    wheels(design) && design.base.stance != Stance::TwoWheels
+}
+
+fn of_shape(design: &Design, place: Option<usize>, shapes: &[Shape]) -> bool {
+    place
+        .and_then(|place| design.parts.get(place))
+        .is_some_and(|part| shapes.contains(&part.shape))
+}
+
+/// Whether a layer or part is of the own material at this place, or of any.
+fn own_material_chosen(design: &Design, place: Option<usize>) -> bool {
+    const OWN: [Material; 4] = [
+        Material::Own1,
+        Material::Own2,
+        Material::Own3,
+        Material::Own4,
+    ];
+    let wanted: &[Material] = match place {
+        Some(place) => OWN.get(place..=place).unwrap_or_default(),
+        None => &OWN,
+    };
+    let chosen_in = |layers: &[Layer]| layers.iter().any(|layer| wanted.contains(&layer.material));
+    chosen_in(&design.hearth_layers)
+        || chosen_in(&design.body_layers)
+        || chosen_in(&design.lid_layers)
+        || chosen_in(&design.bottom_layers)
+        || design.parts.iter().any(|part| {
+            wanted.contains(&part.material)
+                && !matches!(part.shape, Shape::Weighed | Shape::BulkFill)
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::Items as _;
+
+    #[test]
+    fn every_rule_names_inputs_that_exist() {
+        let mut design = Design::default();
+        design.parts.insert_new(0);
+        for rule in RULES {
+            assert!(
+                rule.names.iter().all(|name| {
+                    design.input(&format!("{}.{name}", rule.head)).is_some()
+                        || design.input(&format!("{}.0.{name}", rule.head)).is_some()
+                }),
+                "{} {:?}",
+                rule.head,
+                rule.names
+            );
+            assert!(!rule.names.is_empty() || design.list(rule.head).is_some());
+        }
+    }
+}
