@@ -183,7 +183,7 @@ impl GasAmounts {
         ]
     }
 
-    /// Enthalpy in J, heats of formation included, at `temperature` in K (200 to 3500 K).
+    /// Enthalpy in J, heats of formation included, at `temperature` in K (200 to 5000 K).
     ///
     /// ```
     /// use hearthplan::physics::equilibrium::GasAmounts;
@@ -197,7 +197,7 @@ impl GasAmounts {
             .sum()
     }
 
-    /// Heat capacity in J/K at fixed composition and `temperature` in K (200 to 3500 K).
+    /// Heat capacity in J/K at fixed composition and `temperature` in K (200 to 5000 K).
     ///
     /// ```
     /// use hearthplan::physics::equilibrium::GasAmounts;

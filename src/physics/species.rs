@@ -121,8 +121,8 @@ impl Species {
         }
     }
 
-    /// Heat capacity at constant pressure in J/(mol·K) at `temperature` in K; valid 200 to 3500 K (nitrogen
-    /// from 300 K; 200 K is a mild stretch), the same polynomial goes on outside.
+    /// Heat capacity at constant pressure in J/(mol·K) at `temperature` in K; valid 200 to 6000 K
+    /// (graphite to 5000 K), the same polynomial goes on outside.
     ///
     /// ```
     /// use hearthplan::physics::species::Species;
