@@ -3,7 +3,7 @@
 use hearthplan::physics::equilibrium::{Constants, Elements};
 use hearthplan::sizing::fuel::PRESETS;
 use hearthplan::sizing::gas::{
-    AirClosure, Gasifier, HeatLoss, HearthWall, Load, ShellLoss, solve_with_shell,
+    AirClosure, Gasifier, HearthWall, HeatLoss, Load, ShellLoss, solve_with_shell,
 };
 use std::convert::Infallible;
 use std::hint::black_box;
@@ -78,9 +78,8 @@ fn main() {
         Constants::at(temperature(case), 101_325.0).and_then(|k| k.with_carbon(&rich))
     });
     let char_limited = median_of(|case| {
-        let freeze = ThermodynamicTemperature::new::<degree_celsius>(
-            700.0 + 200.0 * scattered(case, 43),
-        );
+        let freeze =
+            ThermodynamicTemperature::new::<degree_celsius>(700.0 + 200.0 * scattered(case, 43));
         hearth(
             case,
             AirClosure::CharLimited {
@@ -99,14 +98,19 @@ fn main() {
     };
     let with_shell = median_of(|case| {
         let gas = VolumeRate::new::<cubic_meter_per_hour>(15.0 + 30.0 * scattered(case, 43));
-        solve_with_shell(&hearth(case, AirClosure::usual()), Load::Gas(gas), wall, |inside| {
-            let flux = 3.0 * (inside.get::<degree_celsius>() - 20.0);
-            Ok::<_, Infallible>(ShellLoss {
-                at_or_above_nozzle: Power::new::<watt>(0.15 * flux),
-                below_nozzle: Power::new::<watt>(0.15 * flux),
-                wall_flux: HeatFluxDensity::new::<watt_per_square_meter>(flux),
-            })
-        })
+        solve_with_shell(
+            &hearth(case, AirClosure::usual()),
+            Load::Gas(gas),
+            wall,
+            |inside| {
+                let flux = 3.0 * (inside.get::<degree_celsius>() - 20.0);
+                Ok::<_, Infallible>(ShellLoss {
+                    at_or_above_nozzle: Power::new::<watt>(0.15 * flux),
+                    below_nozzle: Power::new::<watt>(0.15 * flux),
+                    wall_flux: HeatFluxDensity::new::<watt_per_square_meter>(flux),
+                })
+            },
+        )
     });
     println!("one equilibrium, gas only            {single:8.3} µs");
     println!("one equilibrium over solid carbon    {with_carbon:8.3} µs");

@@ -6,3 +6,5 @@ mod equilibrium;
 mod fuel;
 #[path = "heart/gas.rs"]
 mod gas;
+#[path = "heart/reference.rs"]
+mod reference;
