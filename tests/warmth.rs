@@ -8,3 +8,5 @@ mod materials;
 mod review;
 #[path = "warmth/shell.rs"]
 mod shell;
+#[path = "warmth/warm_up.rs"]
+mod warm_up;

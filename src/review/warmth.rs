@@ -5,12 +5,15 @@ mod levers;
 mod loss;
 mod steps;
 mod touch;
+mod warm_up;
 
 use super::finding::{Finding, NamedResult};
 use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
+use crate::sizing;
 use crate::sizing::shell::{self, ShellError, ZoneHeat};
+use crate::sizing::warm_up::WarmUp;
 use crate::sizing::zone::Zone;
 use uom::si::f64::{Power, Ratio};
 use uom::si::ratio::ratio;
@@ -33,6 +36,8 @@ pub struct Warmth {
     pub fuel_power_idle: Power,
     /// Share of the hearth wall's loss that leaves at or above the nozzle plane.
     pub share_above_nozzles: Ratio,
+    /// Warming up of the hearth wall, or why it could not be computed.
+    pub warm_up: Result<WarmUp, ShellError>,
 }
 
 impl Warmth {
@@ -49,6 +54,7 @@ impl Warmth {
             fuel_power_full: shell::fuel_power(design, Ratio::new::<ratio>(1.0)),
             fuel_power_idle: shell::fuel_power(design, design.operation.idle_load),
             share_above_nozzles: shell::share_above_nozzles(design),
+            warm_up: sizing::warm_up::warm_up(design),
         }
     }
 
@@ -117,6 +123,21 @@ impl Warmth {
                 idle.value,
             );
         }
+        if let Ok(warm) = &self.warm_up {
+            say("warm_up_time", "Time to warm up", Q::Time, warm.time.value);
+            say(
+                "warm_up_energy",
+                "Heat to warm up",
+                Q::HeatEnergy,
+                warm.energy.value,
+            );
+            say(
+                "warm_up_wood",
+                "Wood to warm up, at least",
+                Q::Mass,
+                warm.wood.value,
+            );
+        }
         for heat in self.zones.iter().flatten() {
             let (name, zone) = (heat.zone.name(), heat.zone.label());
             say(
@@ -162,5 +183,6 @@ pub(super) fn examine(design: &Design) -> (Warmth, Vec<Finding>) {
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
         findings.push(layers::finding(design, zone, heat));
     }
+    findings.push(warm_up::finding(design, &warmth));
     (warmth, findings)
 }

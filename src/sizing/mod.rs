@@ -13,6 +13,7 @@ pub mod machine;
 pub mod nozzles;
 pub mod shell;
 pub mod tipping;
+pub mod warm_up;
 pub mod weight;
 pub mod wind;
 pub mod zone;

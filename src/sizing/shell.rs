@@ -19,6 +19,7 @@ use crate::physics::convection::Surroundings;
 use crate::physics::error::PhysicsError;
 use crate::physics::layers::{self, Facing, Shape, Stack};
 use crate::physics::steady::Outside;
+use crate::physics::transient::HeatStore;
 use uom::si::area::square_meter;
 use uom::si::f64::{
     Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermalConductivity,
@@ -35,11 +36,19 @@ use uom::si::thermodynamic_temperature::kelvin;
 /// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel.
 const HOT_SIDE_EMITTANCE: f64 = 0.9;
 
+/// Stands for the air in a gap, whose heat counts for nothing.
+const STILL_AIR: HeatStore = HeatStore {
+    density: 1.0,
+    heat_capacity: 1000.0,
+};
+
 /// A zone made ready, for questions that ask many times with other temperatures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZoneShell {
     zone: Zone,
     stack: Stack,
+    /// Heat each layer of the stack can hold.
+    stores: Vec<HeatStore>,
     outside: Outside,
     layers: Vec<ReadyLayer>,
 }
@@ -106,6 +115,7 @@ impl ZoneShell {
             })
             .collect::<Result<Vec<_>, _>>()?;
         let mut stacked: Vec<layers::Layer> = Vec::with_capacity(given.len());
+        let mut stores = Vec::with_capacity(given.len());
         let mut ready = Vec::with_capacity(given.len());
         let mut emittance_inside = HOT_SIDE_EMITTANCE;
         for (index, (layer, solid)) in given.iter().zip(&properties).enumerate() {
@@ -117,6 +127,10 @@ impl ZoneShell {
                         thickness: layer.thickness.value,
                         conductivity,
                     });
+                    stores.push(HeatStore {
+                        density: solid.density.value,
+                        heat_capacity: solid.heat_capacity.value,
+                    });
                     emittance_inside = solid.emittance.value;
                 }
                 None if index >= solid_until => {}
@@ -124,11 +138,14 @@ impl ZoneShell {
                     Some(layers::Layer::StillAir { thickness, .. }) => {
                         *thickness += layer.thickness.value;
                     }
-                    _ => stacked.push(layers::Layer::StillAir {
-                        thickness: layer.thickness.value,
-                        emittance_inside,
-                        emittance_outside: next_emittance(&properties, index),
-                    }),
+                    _ => {
+                        stacked.push(layers::Layer::StillAir {
+                            thickness: layer.thickness.value,
+                            emittance_inside,
+                            emittance_outside: next_emittance(&properties, index),
+                        });
+                        stores.push(STILL_AIR);
+                    }
                 },
             }
             ready.push(ReadyLayer {
@@ -147,6 +164,7 @@ impl ZoneShell {
         Ok(Self {
             zone,
             stack: Stack::new(shape(design, zone), &stacked).map_err(physics)?,
+            stores,
             outside: outside(design, zone),
             layers: ready,
         })
@@ -236,6 +254,21 @@ impl ZoneShell {
                 zone: self.zone,
                 reason,
             })
+    }
+
+    /// The layers as the physics room sees them.
+    pub(super) fn stack(&self) -> &Stack {
+        &self.stack
+    }
+
+    /// The heat each of them can hold.
+    pub(super) fn stores(&self) -> &[HeatStore] {
+        &self.stores
+    }
+
+    /// The air outside as the physics room sees it.
+    pub(super) fn outside(&self) -> &Outside {
+        &self.outside
     }
 
     fn diameters(&self) -> (Length, Length) {

@@ -11,7 +11,7 @@ use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-const IDS: [&str; 10] = [
+const IDS: [&str; 11] = [
     "warmth.loss",
     "warmth.loss_idle",
     "warmth.touch_hearth",
@@ -22,6 +22,7 @@ const IDS: [&str; 10] = [
     "warmth.layers_body",
     "warmth.layers_lid",
     "warmth.layers_bottom",
+    "warmth.warm_up",
 ];
 
 fn layer(material: Material, thickness_mm: f64) -> Layer {
@@ -157,6 +158,28 @@ fn a_guard_allows_a_hot_outside_up_to_its_own_limit() {
     assert_eq!(verdict(&design, "warmth.touch_lid"), Some(Verdict::Good));
     design.lid.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);
     assert_eq!(verdict(&design, "warmth.touch_lid"), Some(Verdict::Stop));
+}
+
+#[test]
+fn a_heavy_lining_takes_too_long_to_warm_and_a_thinner_one_mends_it() {
+    let mut heavy = Design::default();
+    heavy
+        .hearth_layers
+        .insert(0, layer(Material::DenseCastable, 120.0));
+    assert_eq!(
+        verdict(&Design::default(), "warmth.warm_up"),
+        Some(Verdict::Good)
+    );
+    let finding = ask(&heavy, "warmth.warm_up").unwrap();
+    assert_eq!(finding.verdict, Verdict::Stop);
+    assert_eq!(
+        finding.levers[0],
+        Lever::Input("hearth_layers.0.thickness".to_string())
+    );
+    let remedy = &remedies(&heavy, "warmth.warm_up")[0];
+    let mended = remedy.change.as_ref().unwrap().apply(&heavy).unwrap();
+    assert_eq!(verdict(&mended, "warmth.warm_up"), Some(Verdict::Good));
+    assert!(mended.hearth_layers[0].thickness < heavy.hearth_layers[0].thickness);
 }
 
 #[test]

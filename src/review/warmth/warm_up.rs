@@ -1,0 +1,142 @@
+//! Is the hearth wall warm soon enough after lighting?
+
+use super::{BURN_CAUTION, Warmth};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::warm_up::{FIRE_BUILDS_UP, WarmUp};
+use crate::sizing::zone::Zone;
+
+/// A warm-up longer than this many times the one wanted is a Stop. Our own mark.
+const FAR_TOO_LONG: f64 = 2.0;
+/// A layer that stores less than this share of the heat is left alone.
+const WORTH_CHANGING: f64 = 0.1;
+
+/// Warm-up time against the one wanted.
+pub(super) fn finding(design: &Design, warmth: &Warmth) -> Finding {
+    let mut finding = Finding {
+        id: "warmth.warm_up",
+        chapter: Chapter::Warmth,
+        title: "Time to warm up",
+        meaning: "From lighting until the hearth wall has nine tenths of the heat it will store.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "A cold wall cools the fire and lets tar through: until it is warm, burn the gas at the flare.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(BURN_CAUTION),
+        levers: Vec::new(),
+        about: "hearth_layers",
+    };
+    let warm = match &warmth.warm_up {
+        Ok(warm) => warm,
+        Err(error) => {
+            finding.compared = Phrase::new("{}", [error.to_string().into()]);
+            return finding;
+        }
+    };
+    let wanted = design.limits.warm_up_time.value;
+    finding.verdict = Verdict::at_most(warm.time.value, wanted, FAR_TOO_LONG * wanted);
+    finding.margin = Some((wanted - warm.time.value) / wanted);
+    finding.compared = Phrase::new(
+        "warm after {} and {} of heat; wanted within {}",
+        [
+            Measure::new(Q::Time, warm.time.value).into(),
+            Measure::new(Q::HeatEnergy, warm.energy.value).into(),
+            Measure::new(Q::Time, wanted).into(),
+        ],
+    );
+    finding.working = working(design, warm);
+    finding.levers = heaviest_layers(design, warmth);
+    finding
+}
+
+/// Thickness of the layers that store most heat, greatest store first.
+fn heaviest_layers(design: &Design, warmth: &Warmth) -> Vec<Lever> {
+    let Some(heat) = warmth.zone(Zone::Hearth) else {
+        return Vec::new();
+    };
+    let inner_radius = 0.5 * heat.inner_diameter;
+    let air = design.site.air_temperature.value;
+    let mut stores: Vec<_> = heat
+        .layers
+        .iter()
+        .enumerate()
+        .filter_map(|(index, layer)| {
+            let material = design.material(layer.material).ok()?;
+            let middle = inner_radius + layer.depth + 0.5 * layer.thickness;
+            let rise = 0.5 * (layer.hot.value + layer.cold.value) - air;
+            let store = middle.value
+                * layer.thickness.value
+                * material.density.value
+                * material.heat_capacity.value
+                * rise.max(0.0);
+            Some((index, store))
+        })
+        .collect();
+    stores.sort_by(|(_, one), (_, other)| other.total_cmp(one));
+    let whole: f64 = stores.iter().map(|(_, store)| store).sum();
+    stores
+        .into_iter()
+        .filter(|(_, store)| *store > WORTH_CHANGING * whole)
+        .map(|(index, _)| Lever::Input(format!("hearth_layers.{index}.thickness")))
+        .collect()
+}
+
+fn working(design: &Design, warm: &WarmUp) -> Vec<Step> {
+    vec![
+        Step {
+            words: "Time until the hearth wall has nine tenths of its heat",
+            formula: "ρ c ∂T/∂t = ∇·(k ∇T), hot face from T_a to T_i over t_f; E(t) = 0.9 E_end",
+            values: vec![
+                (
+                    "T_a",
+                    "air, and the wall before lighting",
+                    Measure::new(Q::Temperature, design.site.air_temperature.value),
+                ),
+                (
+                    "T_i",
+                    "inside when running",
+                    Measure::new(Q::Temperature, design.hearth_wall.inner_temperature.value),
+                ),
+                (
+                    "t_f",
+                    "time the fire takes to build up",
+                    Measure::new(Q::Time, FIRE_BUILDS_UP),
+                ),
+                (
+                    "E_end",
+                    "heat stored in the end",
+                    Measure::new(Q::HeatEnergy, warm.stored.value),
+                ),
+            ],
+            result: Measure::new(Q::Time, warm.time.value),
+            source: Source::Published(
+                "conduction by finite volumes; checked against Carslaw and Jaeger, Conduction of Heat in Solids, 1959",
+            ),
+            sure: "±30 %: how fast the fire builds up is a guess, and the hearth's own steel and char are not counted",
+        },
+        Step {
+            words: "Wood that holds as much heat as the wall has taken in by then",
+            formula: "m = E / H",
+            values: vec![
+                (
+                    "E",
+                    "heat taken in",
+                    Measure::new(Q::HeatEnergy, warm.energy.value),
+                ),
+                (
+                    "H",
+                    "heat in the wood",
+                    Measure::new(Q::EnergyPerMass, design.fuel.heating_value.value),
+                ),
+            ],
+            result: Measure::new(Q::Mass, warm.wood.value),
+            source: Source::OwnMark(
+                "the least that must burn; most of a young fire's heat leaves with the gas",
+            ),
+            sure: "±30 %",
+        },
+    ]
+}
