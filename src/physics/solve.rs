@@ -64,7 +64,10 @@ pub fn bracketed(
     let (mut previous, mut f_previous);
     let mut fraction = 0.5;
     while evaluations < MOST_STEPS {
-        let trial = newest + fraction * (opposite - newest);
+        // Rounding may put a step a hair outside a bracket whose ends differ by many powers of ten.
+        let trial = (newest + fraction * (opposite - newest))
+            .max(newest.min(opposite))
+            .min(newest.max(opposite));
         let f_trial = function(trial);
         evaluations += 1;
         if f_trial.is_nan() {

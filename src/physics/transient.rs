@@ -10,7 +10,7 @@ use super::error::{PhysicsError, within};
 use super::layers::{Layer, Stack};
 use super::solve;
 use super::steady::Outside;
-use super::transient_grid::{Grid, Step};
+use super::transient_grid::Grid;
 
 /// Heat a layer's material can hold. Ignored for gaps.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -140,7 +140,7 @@ pub fn warm_up(case: &WarmUpCase, fineness: Fineness) -> Result<WarmUp, PhysicsE
         Some(duration) => within("duration of the warm-up", "s", duration, 1e-6, 1e9)?,
         None => case.hot_face.ramp + 5.0 * grid.delay(),
     };
-    let rows = fineness.steps as usize + 1;
+    let rows = fineness.steps as usize + 2;
     let mut course = WarmUp {
         moments: Vec::with_capacity(rows),
         temperatures: Vec::with_capacity(rows * grid.depths().len()),
@@ -159,19 +159,24 @@ pub fn warm_up(case: &WarmUpCase, fineness: Fineness) -> Result<WarmUp, PhysicsE
     let growth = growth(fineness.steps);
     let mut step = duration * (growth - 1.0) / (growth.powf(f64::from(fineness.steps)) - 1.0);
     for _ in 0..fineness.steps {
-        let Step {
-            heat_taken,
-            heat_lost,
-            loss,
-        } = grid.advance(case, now.time, step);
-        now = Moment {
-            time: now.time + step,
-            heat_taken: now.heat_taken + heat_taken,
-            heat_lost: now.heat_lost + heat_lost,
-            loss,
+        // A step across the corner at the end of the ramp would swing over: stop there and go on.
+        let to_corner = case.hot_face.ramp - now.time;
+        let pieces = if to_corner > 1e-6 * step && to_corner < (1.0 - 1e-6) * step {
+            [Some(to_corner), Some(step - to_corner)]
+        } else {
+            [Some(step), None]
         };
-        course.moments.push(now);
-        grid.record(&mut course.temperatures);
+        for piece in pieces.into_iter().flatten() {
+            let moved = grid.advance(case, now.time, piece);
+            now = Moment {
+                time: now.time + piece,
+                heat_taken: now.heat_taken + moved.heat_taken,
+                heat_lost: now.heat_lost + moved.heat_lost,
+                loss: moved.loss,
+            };
+            course.moments.push(now);
+            grid.record(&mut course.temperatures);
+        }
         step *= growth;
     }
     Ok(course)

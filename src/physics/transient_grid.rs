@@ -255,8 +255,9 @@ impl<'a> Grid<'a> {
 
     /// Sets every link's conductance for temperatures carried `ahead` seconds forward.
     fn set_coefficients(&mut self, case: &WarmUpCase, ahead: f64) {
+        // After a step cut short the past says little about a long one to come.
         let factor = if self.last_step > 0.0 {
-            ahead / self.last_step
+            (ahead / self.last_step).min(2.0)
         } else {
             0.0
         };
