@@ -6,7 +6,7 @@
 //! Momentum and angular momentum of the rigid machine give its turning about the axle just after the
 //! blow (plane rigid-body mechanics). It goes over when the energy of that turning lifts the centre of
 //! gravity over the axle. Left out: give of tyres and frame, and the hand that goes on pushing. At a
-//! kerb as high as the axle, or higher, the wheel stops dead and the blow is level.
+//! kerb as high as the axle, or higher, and wherever the wheel cannot climb, the axle stops dead.
 
 use super::footprint::{Edge, Footprint};
 use super::weight::Weight;
@@ -64,13 +64,21 @@ pub fn strike(
     let gyration = weight.gyration_squared(outwards).value;
     // Arm of the blow about the centre of gravity; positive turns it over the kerb.
     let arm = above_axle * level - distance * upright;
+    let about_axle = gyration + distance * distance + above_axle * above_axle;
     let turning = |speed: f64| {
-        if gyration <= 0.0 {
+        if about_axle <= 0.0 || gyration <= 0.0 {
             return 0.0;
         }
         let blow = speed * level / (1.0 + arm * arm / gyration);
-        let rate = blow * arm / gyration;
-        let about_axle = gyration + distance * distance + above_axle * above_axle;
+        let free = blow * arm / gyration;
+        // Speed of the axle up and over the kerb's edge. When it would move back down, the ground
+        // under the wheel holds it too, and the machine turns about an axle at rest.
+        let climbing = upright * (speed - free * above_axle) - level * free * distance;
+        let rate = if climbing >= 0.0 {
+            free
+        } else {
+            speed * above_axle / about_axle
+        };
         0.5 * mass * about_axle * rate * rate
     };
     let tip_energy = mass * GRAVITY * (distance.hypot(above_axle) - above_axle);

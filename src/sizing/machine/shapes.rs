@@ -221,3 +221,113 @@ fn frustum(foot: f64, top: f64, height: f64) -> Body {
         ..solid
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Sums thin level rings of a sheet or full body of revolution: weight share, radius², height.
+    fn sliced(slices: impl Iterator<Item = (f64, f64, f64)>) -> (f64, f64, f64) {
+        let (mut sum, mut high, mut wide, mut tall) = (0.0, 0.0, 0.0, 0.0);
+        for (share, radius_squared, height) in slices {
+            sum += share;
+            high += share * height;
+            wide += share * radius_squared;
+            tall += share * height * height;
+        }
+        let centre = high / sum;
+        (centre, wide / sum / 2.0, tall / sum - centre * centre)
+    }
+
+    fn agrees(body: &Body, (centre, across, up): (f64, f64, f64)) {
+        for (found, wanted) in [
+            (body.centre_height, centre),
+            (body.spread_x, across),
+            (body.spread_y, across),
+            (body.spread_z, up),
+        ] {
+            assert!((found - wanted).abs() < 1e-5, "{found} against {wanted}");
+        }
+    }
+
+    fn heights(height: f64) -> impl Iterator<Item = f64> {
+        (0..2000).map(move |slice| (f64::from(slice) + 0.5) / 2000.0 * height)
+    }
+
+    #[test]
+    fn a_frustum_spreads_as_its_slices_do() {
+        let body = Shape::Frustum {
+            foot: 0.1,
+            top: 0.3,
+            height: 0.4,
+        }
+        .body();
+        let slices = heights(0.4).map(|height| {
+            let radius: f64 = 0.1 + 0.2 * height / 0.4;
+            (radius * radius, radius * radius / 2.0, height)
+        });
+        agrees(&body, sliced(slices));
+    }
+
+    #[test]
+    fn a_cone_of_sheet_spreads_as_its_slices_do() {
+        let sheet = 0.001;
+        let body = Shape::ConeSheet {
+            foot: 0.3,
+            top: 0.1,
+            height: 0.4,
+            sheet,
+        }
+        .body();
+        let slices = heights(0.4).map(|height| {
+            let radius: f64 = 0.3 + sheet / 2.0 - 0.2 * height / 0.4;
+            (radius, radius * radius, height)
+        });
+        agrees(&body, sliced(slices));
+    }
+
+    #[test]
+    fn a_dish_spreads_as_its_slices_do() {
+        let (rim, rise) = (0.3_f64, 0.1_f64);
+        let body = Shape::Dish {
+            rim: rim + 0.0005,
+            height: rise,
+            sheet: 0.001,
+        }
+        .body();
+        let sphere = (rim * rim + rise * rise) / (2.0 * rise);
+        let slices = heights(rise).map(|height| {
+            let from_apex = rise - height;
+            (1.0, from_apex * (2.0 * sphere - from_apex), height)
+        });
+        agrees(&body, sliced(slices));
+    }
+
+    #[test]
+    fn a_cone_without_height_is_a_ring() {
+        let flat = Shape::ConeSheet {
+            foot: 0.2,
+            top: 0.3,
+            height: 0.0,
+            sheet: 0.002,
+        }
+        .body();
+        // The ring between the middle radii 0.201 and 0.301.
+        let area = PI * (0.301_f64.powi(2) - 0.201_f64.powi(2));
+        assert!((flat.volume - area * 0.002).abs() < 1e-12);
+    }
+
+    #[test]
+    fn sheet_thicker_than_its_box_makes_a_block() {
+        let boxed = Shape::BoxSheet {
+            width: 0.1,
+            depth: 0.2,
+            height: 0.3,
+            sheet: 0.06,
+        }
+        .body();
+        let full = block(0.1, 0.2, 0.3);
+        assert!((boxed.volume - full.volume).abs() < 1e-12);
+        assert!((boxed.spread_z - full.spread_z).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,62 @@
+//! Facts of the trade; common practice, no source.
+
+use super::{add_weight, choose, set};
+use hearthplan::design::Design;
+use hearthplan::review::{Verdict, assess};
+
+const INCH: f64 = 0.0254;
+
+/// About 600 lb on castors, with a hopper: the vessel and hopper of a new design, and the weighed
+/// rest of such a machine around them.
+fn six_hundred_pounds(width: f64) -> Design {
+    let mut design = Design::default();
+    choose(&mut design, "base.stance", "four_wheels");
+    set(&mut design, "base.width", width);
+    add_weight(&mut design, 60.0, (0.0, 0.0, 0.45));
+    add_weight(&mut design, 60.0, (0.0, 0.0, 1.55));
+    design
+}
+
+#[test]
+fn sixteen_inches_on_wheels_tips_at_the_slightest_push() {
+    let assessment = assess(&six_hundred_pounds(16.0 * INCH));
+    let mass = assessment.standing.full.weight.mass.value;
+    assert!((mass - 272.0).abs() < 8.0, "weighs {mass} kg");
+    let verdict = |id| assessment.finding(id).unwrap().verdict;
+    assert_eq!(verdict("standing.tip_full"), Verdict::Stop);
+    assert_eq!(verdict("standing.push"), Verdict::Stop);
+    assert_eq!(verdict("standing.kerb"), Verdict::Stop);
+}
+
+#[test]
+fn twenty_six_inches_does_not() {
+    let assessment = assess(&six_hundred_pounds(26.0 * INCH));
+    let stops: Vec<_> = (assessment.findings.iter())
+        .filter(|finding| finding.id.starts_with("standing."))
+        .filter(|finding| finding.verdict == Verdict::Stop)
+        .map(|finding| finding.id)
+        .collect();
+    assert_eq!(stops, Vec::<&str>::new());
+    let push = assessment.finding("standing.push").unwrap();
+    assert_eq!(push.verdict, Verdict::Good);
+}
+
+#[test]
+fn the_least_width_lies_between_them() {
+    let standing = assess(&six_hundred_pounds(16.0 * INCH)).standing;
+    let least = standing.least_width.unwrap().value;
+    assert!(least > 16.0 * INCH && least < 30.0 * INCH, "{least} m");
+    let at_least = assess(&six_hundred_pounds(least));
+    let narrower = assess(&six_hundred_pounds(least - 0.003));
+    let good = |assessment: &hearthplan::review::Assessment| {
+        [
+            "standing.tip_full",
+            "standing.tip_empty",
+            "standing.tip_hopper_off",
+            "standing.push",
+        ]
+        .iter()
+        .all(|id| assessment.finding(id).unwrap().verdict == Verdict::Good)
+    };
+    assert!(good(&at_least) && !good(&narrower));
+}

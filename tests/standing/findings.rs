@@ -1,0 +1,186 @@
+//! The questions asked, their answers, and the levers offered.
+
+use super::{add_weight, choose, set};
+use hearthplan::design::inputs::{Contact, Stance};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::review::{Chapter, Finding, Verdict, ask, assess, remedies};
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+fn asked(design: &Design) -> Vec<Finding> {
+    ask(design, Chapter::Standing)
+}
+
+fn find(design: &Design, id: &str) -> Option<Finding> {
+    asked(design).into_iter().find(|finding| finding.id == id)
+}
+
+fn verdict(design: &Design, id: &str) -> Verdict {
+    find(design, id).unwrap().verdict
+}
+
+#[test]
+fn only_what_applies_is_asked() {
+    let mut design = Design::default();
+    assert!(find(&design, "standing.kerb").is_none());
+    assert!(find(&design, "standing.slope").is_none());
+    assert!(find(&design, "standing.tip_hopper_off").is_some());
+    design.hopper.fitted = false;
+    assert!(find(&design, "standing.tip_hopper_off").is_none());
+    set(&mut design, "base.slope", 0.05);
+    assert!(find(&design, "standing.slope").is_some());
+    for stance in ["two_wheels", "four_wheels"] {
+        choose(&mut design, "base.stance", stance);
+        assert!(find(&design, "standing.kerb").is_some(), "{stance}");
+    }
+}
+
+#[test]
+fn every_answer_is_complete() {
+    let mut design = Design::default();
+    choose(&mut design, "base.stance", "four_wheels");
+    set(&mut design, "base.slope", 0.1);
+    let findings = asked(&design);
+    assert_eq!(findings.len(), 9);
+    for finding in findings {
+        let sentence = finding.compared.text(System::Metric);
+        assert!(
+            !sentence.contains("{}") && !sentence.contains('—'),
+            "{sentence}"
+        );
+        assert!(finding.margin.is_some(), "{}", finding.id);
+        assert!(!finding.working.is_empty(), "{}", finding.id);
+        assert!(finding.caution.is_some(), "{}", finding.id);
+        let passes = finding.margin.unwrap() >= -1e-9;
+        assert_eq!(passes, finding.verdict == Verdict::Good, "{}", finding.id);
+        assert_eq!(
+            finding.levers.is_empty(),
+            finding.verdict == Verdict::Good,
+            "{}",
+            finding.id
+        );
+    }
+}
+
+#[test]
+fn the_sentence_names_the_weakest_side() {
+    let mut design = Design::default();
+    set(&mut design, "base.width", 0.4);
+    set(&mut design, "base.vessel_x", 0.1);
+    let sentence = find(&design, "standing.tip_full").unwrap().compared;
+    assert!(sentence.text(System::Metric).contains("towards the right"));
+}
+
+#[test]
+fn weight_outside_the_footprint_is_a_stop() {
+    let mut design = Design::default();
+    set(&mut design, "base.vessel_x", 0.6);
+    for id in [
+        "standing.hull",
+        "standing.tip_full",
+        "standing.push",
+        "standing.wind",
+    ] {
+        assert_eq!(verdict(&design, id), Verdict::Stop, "{id}");
+    }
+    let offered = remedies(&design, "standing.hull");
+    assert!(offered.iter().any(|remedy| remedy.change.is_some()));
+}
+
+#[test]
+fn too_few_points_cannot_be_told() {
+    let point = |x: f64, y: f64| Contact {
+        x: Length::new::<meter>(x),
+        y: Length::new::<meter>(y),
+        ..Contact::default()
+    };
+    let mut design = Design::default();
+    design.base.stance = Stance::Points;
+    for contacts in [
+        vec![],
+        vec![point(0.0, 0.0)],
+        vec![point(-0.3, 0.0), point(0.3, 0.0)],
+        vec![point(-0.3, 0.1), point(0.0, 0.1), point(0.3, 0.1)],
+        vec![point(0.2, 0.1); 4],
+    ] {
+        design.contacts = contacts;
+        for id in ["standing.hull", "standing.tip_full", "standing.push"] {
+            let finding = find(&design, id).unwrap();
+            assert_eq!(finding.verdict, Verdict::CannotTell, "{id}");
+            assert_eq!(finding.margin, None);
+        }
+        let stance = &remedies(&design, "standing.hull")[0];
+        assert_eq!(stance.value, Some(Value::Choice("feet".to_string())));
+    }
+}
+
+/// Designs that fail in different ways.
+fn failing() -> Vec<Design> {
+    let mut narrow = Design::default();
+    set(&mut narrow, "base.width", 0.35);
+    let mut wheeled = narrow.clone();
+    choose(&mut wheeled, "base.stance", "four_wheels");
+    set(&mut wheeled, "base.slope", 0.12);
+    add_weight(&mut wheeled, 60.0, (0.0, 0.0, 1.4));
+    let mut shallow = Design::default();
+    set(&mut shallow, "base.depth", 0.4);
+    set(&mut shallow, "base.vessel_y", 0.08);
+    set(&mut shallow, "site.storm_wind", 35.0);
+    let mut own = Design::default();
+    own.base.stance = Stance::Points;
+    set(&mut own, "contacts.2.x", 0.1);
+    vec![narrow, wheeled, shallow, own]
+}
+
+#[test]
+fn every_failing_question_has_a_remedy_that_passes() {
+    let mut tried = 0;
+    for design in failing() {
+        for finding in asked(&design) {
+            if finding.verdict == Verdict::Good {
+                continue;
+            }
+            let offered = remedies(&design, finding.id);
+            assert_eq!(offered.len(), finding.levers.len(), "{}", finding.id);
+            let changes: Vec<_> = offered.iter().filter_map(|r| r.change.as_ref()).collect();
+            assert!(!changes.is_empty(), "no remedy for {}", finding.id);
+            for change in changes {
+                let changed = change.apply(&design).unwrap();
+                assert_eq!(verdict(&changed, finding.id), Verdict::Good, "{change:?}");
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried > 20, "only {tried} remedies tried");
+}
+
+#[test]
+fn a_narrow_base_is_mended_by_its_width() {
+    let design = &failing()[0];
+    let offered = remedies(design, "standing.tip_full");
+    assert_eq!(offered[0].input.name, "width");
+    let width = offered[0].value.as_ref().and_then(Value::number).unwrap();
+    assert!(width > 0.35 && width < 0.7, "{width}");
+}
+
+#[test]
+fn an_unbraked_cart_rolls_off_a_slope_until_it_is_braked() {
+    let mut design = Design::default();
+    choose(&mut design, "base.stance", "four_wheels");
+    set(&mut design, "base.slope", 0.1);
+    assert_eq!(verdict(&design, "standing.stay"), Verdict::Stop);
+    design.base.brakes = true;
+    assert_eq!(verdict(&design, "standing.stay"), Verdict::Good);
+}
+
+#[test]
+fn results_have_unique_names_and_finite_numbers() {
+    let results = assess(&failing()[1]).standing.results();
+    let mut names: Vec<_> = results.iter().map(|result| &result.name).collect();
+    names.sort();
+    names.dedup();
+    assert_eq!(names.len(), results.len());
+    assert!(results.iter().all(|result| result.measure.si.is_finite()));
+    assert!(names.iter().all(|name| name.starts_with("standing.")));
+}

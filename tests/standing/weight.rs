@@ -1,0 +1,216 @@
+//! Mass and centre of gravity against closed forms.
+
+use super::{add_part, add_weight, bare, close, set};
+use hearthplan::design::Design;
+use hearthplan::design::inputs::{Group, HearthKind, Presence, Shape};
+use hearthplan::sizing::machine::{Piece, Solid, layout};
+use hearthplan::sizing::weight::weigh;
+use std::f64::consts::PI;
+
+const STEEL: f64 = 7850.0;
+
+/// The solid of a part with the given sizes, standing 100 mm above the ground.
+fn solid_of(shape: Shape, sizes: &[(&str, f64)]) -> Solid {
+    let mut design = Design::default();
+    let index = add_part(&mut design, shape);
+    for (name, value) in sizes {
+        set(&mut design, &format!("parts.{index}.{name}"), *value);
+    }
+    *layout(&design).solids.last().unwrap()
+}
+
+#[test]
+fn shapes_weigh_what_their_closed_forms_say() {
+    let round = [("diameter", 0.4), ("height", 0.5), ("thickness", 0.004)];
+    let tube = solid_of(Shape::Tube, &round);
+    close(tube.mass.value, PI * 0.396 * 0.004 * 0.5 * STEEL, 1e-9);
+    close(tube.centre.z.value, 0.1 + 0.25, 1e-9);
+
+    let flat = [
+        ("width", 0.6),
+        ("depth", 0.3),
+        ("height", 0.2),
+        ("thickness", 0.01),
+    ];
+    let plate = solid_of(Shape::Plate, &flat);
+    close(plate.mass.value, 0.6 * 0.3 * 0.01 * STEEL, 1e-9);
+    let block = solid_of(Shape::Block, &flat);
+    close(block.mass.value, 0.6 * 0.3 * 0.2 * STEEL, 1e-9);
+    let sheet = solid_of(Shape::Box, &flat);
+    let hollow = 0.6 * 0.3 * 0.2 - 0.58 * 0.28 * 0.18;
+    close(sheet.mass.value, hollow * STEEL, 1e-9);
+
+    let ring = solid_of(
+        Shape::Ring,
+        &[
+            ("diameter", 0.4),
+            ("second_diameter", 0.2),
+            ("thickness", 0.01),
+        ],
+    );
+    close(
+        ring.mass.value,
+        PI / 4.0 * (0.16 - 0.04) * 0.01 * STEEL,
+        1e-9,
+    );
+
+    let mut fill = round.to_vec();
+    fill.extend([("density", 1000.0), ("fill_share", 0.5)]);
+    let water = solid_of(Shape::BulkFill, &fill);
+    close(water.mass.value, PI / 4.0 * 0.16 * 0.25 * 1000.0, 1e-9);
+    close(water.centre.z.value, 0.1 + 0.125, 1e-9);
+    close(water.envelope.top().value, 0.6, 1e-9);
+}
+
+#[test]
+fn cones_and_dishes_follow_their_middle_surface() {
+    let cone = solid_of(
+        Shape::Cone,
+        &[
+            ("diameter", 0.4),
+            ("second_diameter", 0.2),
+            ("height", 0.3),
+            ("thickness", 0.001),
+        ],
+    );
+    // Middle radii 0.1995 and 0.0995, slant √(0.1² + 0.3²).
+    let area = PI * (0.1995 + 0.0995) * 0.1_f64.hypot(0.3);
+    close(cone.mass.value, area * 0.001 * STEEL, 1e-9);
+    let centre = 0.3 / 3.0 * (0.1995 + 2.0 * 0.0995) / (0.1995 + 0.0995);
+    close(cone.centre.z.value, 0.1 + centre, 1e-9);
+
+    let dish = solid_of(
+        Shape::DishedEnd,
+        &[("diameter", 0.4), ("height", 0.08), ("thickness", 0.002)],
+    );
+    close(
+        dish.mass.value,
+        PI * (0.199_f64.powi(2) + 0.08_f64.powi(2)) * 0.002 * STEEL,
+        1e-9,
+    );
+    close(dish.centre.z.value, 0.1 + 0.04, 1e-9);
+}
+
+#[test]
+fn a_weighed_item_counts_as_often_as_it_is_there() {
+    let item = solid_of(
+        Shape::Weighed,
+        &[("mass", 12.0), ("count", 3.0), ("height", 0.4)],
+    );
+    close(item.mass.value, 36.0, 1e-12);
+    close(item.centre.z.value, 0.3, 1e-12);
+}
+
+#[test]
+fn two_weights_balance_at_their_common_centre() {
+    let mut design = bare();
+    add_weight(&mut design, 4000.0, (-0.3, 0.0, 0.5));
+    add_weight(&mut design, 4000.0, (0.3, 0.4, 1.5));
+    let weights = weigh(&layout(&design));
+    let empty = &weights.empty;
+    assert!(empty.centre.x.value.abs() < 1e-6);
+    close(empty.centre.y.value, 0.2, 0.01);
+    close(empty.centre.z.value, 1.0, 0.01);
+    // Two points 1.0 m apart in height and 0.6 m apart in width: squares of the half distances.
+    close(empty.gyration_squared((1.0, 0.0)).value, 0.25 + 0.09, 0.01);
+    close(empty.gyration_squared((0.0, 1.0)).value, 0.25 + 0.04, 0.01);
+}
+
+#[test]
+fn walls_are_built_outwards_and_ends_span_them() {
+    let design = Design::default();
+    let machine = layout(&design);
+    let vessel = &machine.vessel;
+    close(vessel.hearth_outer_radius.value, 0.2 + 0.054, 1e-9);
+    let mass = |list, index| {
+        let piece = Piece::Layer { list, index };
+        let solid = machine.solids.iter().find(|solid| solid.piece == piece);
+        solid.unwrap().mass.value
+    };
+    close(
+        mass("hearth_layers", 0),
+        PI * 0.403 * 0.003 * 0.5 * STEEL,
+        1e-9,
+    );
+    close(
+        mass("lid_layers", 0),
+        PI * 0.254_f64.powi(2) * 0.004 * STEEL,
+        1e-9,
+    );
+    close(vessel.underside.value, 0.25, 1e-12);
+    close(vessel.hearth_bottom.value, 0.25 + 0.054, 1e-12);
+    close(
+        vessel.hopper_top.value,
+        0.25 + 0.054 + 1.0 + 0.004 + 0.7 + 0.0015,
+        1e-9,
+    );
+}
+
+#[test]
+fn wood_fills_the_hopper_cone_first() {
+    let mut design = Design::default();
+    let wood = |design: &Design| -> f64 {
+        (layout(design).solids.iter())
+            .filter(|solid| solid.group == Group::Hopper && solid.presence == Presence::WhenFull)
+            .map(|solid| solid.mass.value)
+            .sum()
+    };
+    let full = wood(&design);
+    let cone = PI * 0.1 / 3.0 * (0.04 + 0.05 + 0.0625);
+    close(full, 220.0 * (cone + PI * 0.0625 * 0.6), 1e-9);
+    for share in [0.02, 0.1, 0.5] {
+        set(&mut design, "hopper.fill_share", share);
+        close(wood(&design), share * full, 1e-9);
+    }
+    set(&mut design, "hopper.fill_share", 0.05);
+    let machine = layout(&design);
+    assert!(machine.vessel.fill_level < machine.vessel.hopper_cone_top);
+}
+
+#[test]
+fn states_count_what_is_there() {
+    let mut design = Design::default();
+    for (presence, mass) in [
+        (Presence::Always, 1.0),
+        (Presence::WhenFull, 20.0),
+        (Presence::WithHopper, 300.0),
+    ] {
+        add_weight(&mut design, mass, (0.0, 0.0, 0.5));
+        design.parts.last_mut().unwrap().presence = presence;
+    }
+    let plain = weigh(&layout(&Design::default()));
+    let more = weigh(&layout(&design));
+    close(more.full.mass.value - plain.full.mass.value, 321.0, 1e-9);
+    close(more.empty.mass.value - plain.empty.mass.value, 301.0, 1e-9);
+    close(
+        more.hopper_off.mass.value - plain.hopper_off.mass.value,
+        1.0,
+        1e-9,
+    );
+    let sum: f64 = more.groups.iter().map(|group| group.full.value).sum();
+    close(sum, more.full.mass.value, 1e-12);
+}
+
+#[test]
+fn a_straight_tube_stands_in_the_hearth_and_tells_when_it_is_too_tall() {
+    let mut design = Design::default();
+    design.hearth.kind = HearthKind::Straight;
+    let fits = layout(&design);
+    assert_eq!(fits.hearth.overhang.value, 0.0);
+    let hearth = &design.hearth;
+    let (length, bore, wall) = (
+        hearth.tube_length.value,
+        hearth.tube_diameter.value,
+        hearth.steel_thickness.value,
+    );
+    let tube = (fits.solids.iter())
+        .find(|solid| solid.piece.label(&design) == "Fire tube")
+        .unwrap();
+    close(
+        tube.mass.value,
+        PI * (bore + wall) * wall * length * STEEL,
+        1e-9,
+    );
+    set(&mut design, "hearth.tube_length", 0.8);
+    close(layout(&design).hearth.overhang.value, 0.3, 1e-9);
+}
