@@ -2,7 +2,13 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod random_design;
+
 mod breath {
+    mod any_design;
+    mod blower;
+    mod breath_chapter;
     mod hearth_chapter;
     mod hearth_table;
+    mod pressure_chain;
 }

@@ -10,7 +10,7 @@ mod remedy;
 mod standing;
 mod warmth;
 
-pub use breath::Breath;
+pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 pub use hearth::{AtLoads, Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use remedy::{Change, Remedy, remedies};

@@ -1,7 +1,6 @@
 //! How fast does the air leave the nozzles, and what pressure does that take?
 
-use crate::physics::air;
-use std::f64::consts::PI;
+use crate::physics::{air, orifice};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate};
 use uom::si::pressure::pascal;
@@ -23,8 +22,28 @@ pub struct NozzleRing {
 impl NozzleRing {
     /// Area of all nozzle tips together.
     pub fn area(&self) -> Area {
-        let bore = self.bore.value;
-        Area::new::<square_meter>(f64::from(self.count) * PI / 4.0 * bore * bore)
+        Area::new::<square_meter>(self.plain().area())
+    }
+
+    /// The same nozzles as the physics room knows them.
+    fn plain(&self) -> orifice::Nozzles {
+        orifice::Nozzles {
+            count: self.count,
+            bore: self.bore.value,
+            discharge_coefficient: self.discharge.get::<ratio>(),
+        }
+    }
+
+    /// Velocity and pressure drop of a flow, SI. Nozzles that make no sense give no number, and the review then says
+    /// that it cannot tell.
+    pub(super) fn passing(&self, volume_flow: f64, density: f64) -> orifice::NozzleFlow {
+        self.plain()
+            .passing(volume_flow, density)
+            .unwrap_or(orifice::NozzleFlow {
+                volume_flow,
+                velocity: f64::NAN,
+                pressure_drop: f64::NAN,
+            })
     }
 }
 
@@ -90,13 +109,11 @@ pub fn nozzle_flow(
     let (temperature, pressure) = (surroundings.temperature.value, surroundings.pressure.value);
     let expansion = temperature / 273.15 * air::STANDARD_PRESSURE / pressure;
     let air_flow = gas_flow.value / gas_per_air * expansion;
-    let velocity = air_flow / ring.area().value;
     let density = air::Air::at(temperature, pressure).density;
-    let jet = velocity / ring.discharge.get::<ratio>();
-    let drop = 0.5 * density * jet * jet;
+    let jet = ring.passing(air_flow, density);
     NozzleFlow {
         air_flow: VolumeRate::new::<cubic_meter_per_second>(air_flow),
-        velocity: Velocity::new::<meter_per_second>(velocity),
-        drop: Pressure::new::<pascal>(drop),
+        velocity: Velocity::new::<meter_per_second>(jet.velocity),
+        drop: Pressure::new::<pascal>(jet.pressure_drop),
     }
 }

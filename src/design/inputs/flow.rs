@@ -3,7 +3,7 @@
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
 use crate::design::celsius;
-use crate::design::declare::{choice, choices, number, record};
+use crate::design::declare::{choice, choices, flag, number, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{
     ElectricCharge, ElectricPotential, Length, Power, Pressure, Ratio, ThermodynamicTemperature,
@@ -64,6 +64,7 @@ record! {
     /// The blower.
     Blower {
         place: BlowerPlace = choice(BlowerPlace::OPTIONS, "clean"), "Sits", "Hot, tarry gas ruins a fan; clean gas needs more suction.", YourOwn;
+        assists: bool = flag(false), "Helps while running", "The blower runs together with the engine; if not, the engine pulls the gas by itself.", YourOwn;
         speed_share: Ratio = number(Q::Share, 1.0, (0.1, 1.2), (0.4, 1.0)), "Speed while running", "Share of the rated speed, set by the controller.", YourOwn;
         startup_speed_share: Ratio = number(Q::Share, 0.7, (0.1, 1.2), (0.3, 1.0)), "Speed while lighting", "Share of the rated speed while lighting, through the flare.", YourOwn;
         gas_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(-20.0), celsius(500.0)), (celsius(20.0), celsius(200.0))), "Gas temperature at the blower", "Warm gas is thin: the fan makes less pressure.", YourOwn;

@@ -45,8 +45,8 @@ record! {
             "Blower reserve", "Pressure in hand above what the dirty chain needs.", CommonPractice;
         stall_margin: Ratio = number(Q::Share, 0.15, (0.0, 1.0), (0.1, 0.3)),
             "Distance from stall", "Flow above the flow of highest pressure; nearer to it a fan may surge.", CommonPractice;
-        engine_vacuum_watch: Pressure = number(Q::Pressure, 3_000.0, (100.0, 20_000.0), (2_000.0, 5_000.0)),
-            "Suction at the engine, Watch above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 3 % here");
+        engine_vacuum_watch: Pressure = number(Q::Pressure, 3_500.0, (100.0, 20_000.0), (2_000.0, 5_000.0)),
+            "Suction at the engine, Watch above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: about 3.5 % here");
         engine_vacuum_stop: Pressure = number(Q::Pressure, 5_000.0, (200.0, 30_000.0), (3_000.0, 10_000.0)),
             "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
         battery_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),

@@ -1,0 +1,393 @@
+//! The questions of the breath chapter.
+
+use super::{BlowerDuty, BlowerReview, Breath, working};
+use crate::design::inputs::BlowerPlace;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice as _, Design};
+use crate::review::finding::{Chapter, Finding, Lever, Verdict};
+
+/// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
+const GREY_FLOW: f64 = 0.10;
+
+/// A battery that lasts at least this share of the wanted time is Watch. Our own choice.
+const GREY_TIME: f64 = 0.5;
+
+const FLARE: &str = "The gas is a fifth carbon monoxide. Light blower and flare outdoors only, keep the flare burning, stay upwind, wear a carbon monoxide alarm, never work alone.";
+const LEAKS: &str = "After the blower gas is pushed out at every leak; before it air is sucked in and can make an explosive mixture. Use a sealed, spark-free fan, outdoors, with a carbon monoxide alarm.";
+const SUCTION: &str = "Under suction every leak lets air in. If the gas burns or pulses inside the pipes, stop and find the leak.";
+const ELECTRICS: &str = "A shorted battery burns and lights gas. Put a fuse at its terminal and keep it away from gas and heat.";
+
+/// Every question that fits the design.
+pub(super) fn ask(design: &Design, breath: &Breath) -> Vec<Finding> {
+    let mut findings = vec![startup(design, breath)];
+    if design.blower.assists {
+        findings.push(full_dirty(design, breath));
+    }
+    findings.push(stall(design, breath));
+    findings.push(suction(design, breath));
+    findings.push(battery(design, breath));
+    findings.push(blower_place(design, breath));
+    findings
+}
+
+fn inputs(paths: &[&'static str]) -> Vec<Lever> {
+    paths.iter().map(|path| Lever::input(*path)).collect()
+}
+
+fn finite(margin: f64) -> Option<f64> {
+    margin.is_finite().then_some(margin)
+}
+
+/// What a blower question answers from the blower's review.
+struct Answer {
+    verdict: Verdict,
+    margin: Option<f64>,
+    compared: Phrase,
+}
+
+/// The answer from a usable blower curve, or that it cannot be told and why.
+fn answer(breath: &Breath, from: impl FnOnce(&BlowerReview) -> Answer) -> Answer {
+    match &breath.blower {
+        Ok(blower) => from(blower),
+        Err(error) => Answer {
+            verdict: Verdict::CannotTell,
+            margin: None,
+            compared: Phrase::new("{}", [error.to_string().into()]),
+        },
+    }
+}
+
+fn startup(design: &Design, breath: &Breath) -> Finding {
+    let needed = breath.startup.gas_flow.value;
+    let Answer {
+        verdict,
+        margin,
+        compared,
+    } = answer(breath, |blower| {
+        let duty = &blower.startup;
+        let flow = duty.gas_flow.value;
+        let slots = [
+            Measure::new(Q::NormalFlow, flow).into(),
+            Measure::new(Q::Share, duty.running.speed_share.value).into(),
+            Measure::new(Q::NormalFlow, needed).into(),
+        ];
+        let speed = duty
+            .speed_needed
+            .map(|speed| Measure::new(Q::Share, speed.value).into());
+        Answer {
+            verdict: Verdict::at_least(flow, needed, needed * (1.0 - GREY_FLOW)),
+            margin: finite(flow / needed - 1.0),
+            compared: match (speed, duty.working.past_end) {
+                (Some(speed), false) => Phrase::new(
+                    "pulls {} through the flare at {} of rated speed, wanted {}; that takes {} of rated speed",
+                    slots.into_iter().chain([speed]),
+                ),
+                (Some(speed), true) => Phrase::new(
+                    "pulls at least {} through the flare at {} of rated speed, where its curve ends, wanted {}; that takes {} of rated speed",
+                    slots.into_iter().chain([speed]),
+                ),
+                (None, _) => Phrase::new(
+                    "pulls {} through the flare at {} of rated speed, wanted {}; no speed of this blower is enough",
+                    slots,
+                ),
+            },
+        }
+    });
+    let mut steps = working::chain(design, &breath.startup);
+    if let Ok(blower) = &breath.blower {
+        steps.push(working::working_point(&blower.startup));
+    }
+    Finding {
+        id: "breath.startup",
+        chapter: Chapter::Breath,
+        title: "Blower while lighting",
+        meaning: "The blower pulls air through the fire and pushes gas to the flare until the gas is good.",
+        verdict,
+        compared,
+        why: "Too little flow and the fire never gets hot enough to make clean gas.",
+        margin,
+        working: steps,
+        caution: Some(FLARE),
+        levers: inputs(&[
+            "blower.startup_speed_share",
+            "operation.startup_share",
+            "pipes.bore",
+            "hearth.throat_diameter",
+            "hearth.char_size",
+        ]),
+        about: "blower",
+    }
+}
+
+fn full_dirty(design: &Design, breath: &Breath) -> Finding {
+    let wanted = design.limits.blower_margin.value;
+    let needed = breath.full_dirty.drop.value;
+    let Answer {
+        verdict,
+        margin,
+        compared,
+    } = answer(breath, |blower| {
+        let duty = &blower.full_dirty;
+        let available = duty.available.map_or(0.0, |pressure| pressure.value);
+        let reserve = available / needed - 1.0;
+        let limit = needed * (1.0 + wanted);
+        let end = blower.curve.largest_flow(&duty.running).value;
+        Answer {
+            verdict: Verdict::at_least(available, limit, needed),
+            margin: finite(available / limit - 1.0),
+            compared: if duty.available.is_some() {
+                Phrase::new(
+                    "makes {} at full flow, the dirty chain takes {}: reserve {}, wanted {}",
+                    [
+                        Measure::new(Q::Pressure, available).into(),
+                        Measure::new(Q::Pressure, needed).into(),
+                        Measure::new(Q::Share, reserve).into(),
+                        Measure::new(Q::Share, wanted).into(),
+                    ],
+                )
+            } else {
+                Phrase::new(
+                    "its curve ends at {}, full gas flow is {} at the blower",
+                    [
+                        Measure::new(Q::Flow, end).into(),
+                        Measure::new(Q::Flow, duty.flow_needed.value).into(),
+                    ],
+                )
+            },
+        }
+    });
+    let mut steps = working::chain(design, &breath.full_dirty);
+    if let Ok(blower) = &breath.blower {
+        steps.push(working::working_point(&blower.full_dirty));
+    }
+    Finding {
+        id: "breath.full_dirty",
+        chapter: Chapter::Breath,
+        title: "Blower at full load, filter dirty",
+        meaning: "If the blower runs with the engine it must carry the full gas flow until you clean the filter.",
+        verdict,
+        compared,
+        why: "Without reserve the gas flow falls, and power with it, as soon as filter or char clog.",
+        margin,
+        working: steps,
+        caution: Some(LEAKS),
+        levers: inputs(&[
+            "blower.speed_share",
+            "pipes.dirty_filter_drop",
+            "pipes.bore",
+            "hearth.char_size",
+            "hearth.throat_diameter",
+            "operation.full_gas_flow",
+        ]),
+        about: "blower",
+    }
+}
+
+fn stall(design: &Design, breath: &Breath) -> Finding {
+    let wanted = design.limits.stall_margin.value;
+    let Answer {
+        verdict,
+        margin,
+        compared,
+    } = answer(breath, |blower| {
+        let nearest = duties_in_use(design, blower)
+            .into_iter()
+            .filter_map(|duty| Some((duty, duty.working.stall_margin?)))
+            .min_by(|one, other| one.1.total_cmp(&other.1));
+        match nearest {
+            None => Answer {
+                verdict: Verdict::Good,
+                margin: Some(0.0),
+                compared: Phrase::plain("its pressure only falls with flow: there is no stall"),
+            },
+            Some((duty, distance)) => Answer {
+                verdict: Verdict::at_least(distance, wanted, 0.0),
+                margin: finite((1.0 + distance) / (1.0 + wanted) - 1.0),
+                compared: Phrase::new(
+                    "moves {}, its pressure is highest at {}: {} apart, wanted at least {}",
+                    [
+                        Measure::new(Q::Flow, duty.working.flow.value).into(),
+                        Measure::new(Q::Flow, blower.curve.stall_flow(&duty.running).value).into(),
+                        Measure::new(Q::Share, distance).into(),
+                        Measure::new(Q::Share, wanted).into(),
+                    ],
+                ),
+            },
+        }
+    });
+    Finding {
+        id: "breath.stall",
+        chapter: Chapter::Breath,
+        title: "Distance from stall",
+        meaning: "At too little flow a fan can stall: flow and pressure begin to pulse.",
+        verdict,
+        compared,
+        why: "Pulsing gas puts the flare out or draws its flame back.",
+        margin,
+        working: breath
+            .blower
+            .as_ref()
+            .map(|blower| vec![working::working_point(&blower.startup)])
+            .unwrap_or_default(),
+        caution: Some(FLARE),
+        levers: inputs(&[
+            "hearth.char_size",
+            "hearth.throat_diameter",
+            "hearth.nozzle_bore",
+            "pipes.filter_drop",
+            "pipes.bore",
+        ]),
+        about: "blower_curve",
+    }
+}
+
+fn duties_in_use<'a>(design: &Design, blower: &'a BlowerReview) -> Vec<&'a BlowerDuty> {
+    if design.blower.assists {
+        vec![&blower.startup, &blower.full_clean, &blower.full_dirty]
+    } else {
+        vec![&blower.startup]
+    }
+}
+
+fn suction(design: &Design, breath: &Breath) -> Finding {
+    let vacuum = breath.engine_vacuum.value;
+    let (watch, stop) = (
+        design.limits.engine_vacuum_watch.value,
+        design.limits.engine_vacuum_stop.value,
+    );
+    Finding {
+        id: "breath.suction",
+        chapter: Chapter::Breath,
+        title: "Suction at the engine",
+        meaning: "At full load the engine itself must suck the gas through the whole machine.",
+        verdict: Verdict::at_most(vacuum, watch, stop.max(watch)),
+        compared: Phrase::new(
+            "{} at full load with a dirty filter, wanted at most {}; {} with a clean one",
+            [
+                Measure::new(Q::Pressure, vacuum).into(),
+                Measure::new(Q::Pressure, watch).into(),
+                Measure::new(Q::Pressure, breath.full_clean.drop.value).into(),
+            ],
+        ),
+        why: "The engine loses about one part in a hundred of its power for each kilopascal it must suck.",
+        margin: finite(1.0 - vacuum / watch),
+        working: working::chain(design, &breath.full_dirty),
+        caution: Some(SUCTION),
+        levers: inputs(&[
+            "hearth.char_size",
+            "hearth.throat_diameter",
+            "pipes.dirty_filter_drop",
+            "hearth.bed_fouling",
+            "pipes.bore",
+            "hearth.nozzle_bore",
+            "operation.full_gas_flow",
+        ]),
+        about: "pipes",
+    }
+}
+
+fn battery(design: &Design, breath: &Breath) -> Finding {
+    let wanted = design.limits.battery_time.value;
+    let Answer {
+        verdict,
+        margin,
+        compared,
+    } = answer(breath, |_| {
+        match (breath.battery_time, breath.battery_load) {
+            (Some(time), Some(load)) => Answer {
+                verdict: Verdict::at_least(time.value, wanted, wanted * GREY_TIME),
+                margin: finite(time.value / wanted - 1.0),
+                compared: Phrase::new(
+                    "carries {} for {}, wanted {}",
+                    [
+                        Measure::new(Q::Power, load.value).into(),
+                        Measure::new(Q::LongTime, time.value).into(),
+                        Measure::new(Q::LongTime, wanted).into(),
+                    ],
+                ),
+            },
+            _ => Answer {
+                verdict: Verdict::CannotTell,
+                margin: None,
+                compared: Phrase::plain("nothing draws on the battery"),
+            },
+        }
+    });
+    Finding {
+        id: "breath.battery",
+        chapter: Chapter::Breath,
+        title: "Battery time",
+        meaning: "How long the battery turns the blower and feeds the other loads before it is as empty as you allow.",
+        verdict,
+        compared,
+        why: "A battery that dies while lighting leaves a smoking hearth and no flare.",
+        margin,
+        working: breath
+            .blower
+            .as_ref()
+            .map(|blower| {
+                let running = breath.battery_load
+                    == Some(blower.full_clean.power.electric + design.battery.other_load);
+                let duty = if design.blower.assists && running {
+                    &blower.full_clean
+                } else {
+                    &blower.startup
+                };
+                working::battery(design, breath, duty)
+            })
+            .unwrap_or_default(),
+        caution: Some(ELECTRICS),
+        levers: inputs(&[
+            "battery.capacity",
+            if design.blower.assists {
+                "blower.speed_share"
+            } else {
+                "blower.startup_speed_share"
+            },
+            "battery.other_load",
+            "battery.usable_share",
+        ]),
+        about: "battery",
+    }
+}
+
+fn blower_place(design: &Design, breath: &Breath) -> Finding {
+    let place = design.blower.place;
+    let (verdict, margin) = match place {
+        BlowerPlace::Clean => (Verdict::Good, 0.0),
+        BlowerPlace::Cool => (Verdict::Watch, -0.5),
+        BlowerPlace::Hot => (Verdict::Stop, -1.0),
+    };
+    Finding {
+        id: "breath.blower_place",
+        chapter: Chapter::Breath,
+        title: "Place of the blower",
+        meaning: "Before the filter a fan gets tar and soot; before the cooler it gets the heat as well.",
+        verdict,
+        compared: Phrase::new(
+            match place {
+                BlowerPlace::Clean => {
+                    "{}: clean gas; while lighting {} of suction before it, {} of pressure after it"
+                }
+                BlowerPlace::Cool => {
+                    "{}: tar and soot settle on the wheel; while lighting {} of suction before it, {} of pressure after it"
+                }
+                BlowerPlace::Hot => {
+                    "{}: hot, tarry gas ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
+                }
+            },
+            [
+                place.label().into(),
+                Measure::new(Q::Pressure, breath.suction_side.value).into(),
+                Measure::new(Q::Pressure, breath.pressure_side.value).into(),
+            ],
+        ),
+        why: "Tar on the wheel unbalances it; a shaft seal that leaks puts carbon monoxide where you stand.",
+        margin: Some(margin),
+        working: working::chain(design, &breath.startup),
+        caution: Some(LEAKS),
+        levers: inputs(&["blower.place"]),
+        about: "blower",
+    }
+}

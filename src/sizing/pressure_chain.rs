@@ -1,0 +1,326 @@
+//! What pressure does it take to pull the gas through the machine?
+//!
+//! The chain runs from the air outside to the engine or the flare. Each stage is computed at its own temperature and
+//! density; the small fall of pressure along the chain (a few percent) is not carried into the density.
+
+mod stage;
+
+use super::nozzles::{NozzleRing, Surroundings};
+use crate::physics::air;
+pub use stage::StageKind;
+use stage::{Resistance, Stage};
+use uom::si::f64::{
+    Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate,
+};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::molar_mass::gram_per_mole;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::velocity::meter_per_second;
+
+/// Molar gas constant, J/(mol·K), SI 2019.
+const MOLAR_GAS_CONSTANT: f64 = 8.314_462_618;
+
+/// Volume of a mole at 0 °C and 101.325 kPa, m³/mol.
+const NORMAL_MOLAR_VOLUME: f64 = MOLAR_GAS_CONSTANT * 273.15 / air::STANDARD_PRESSURE;
+
+/// Molar mass of dry air, kg/mol: molar over specific gas constant.
+const AIR_MOLAR_MASS: f64 = MOLAR_GAS_CONSTANT / air::GAS_CONSTANT;
+
+/// What the chain must know of the gas.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gas {
+    /// Mass of a mole.
+    pub molar_mass: MolarMass,
+    /// Viscosity over that of air at the same temperature.
+    pub viscosity_per_air: Ratio,
+}
+
+impl Default for Gas {
+    /// Dry gas of the composition published by Zainal et al., Energy Conversion and Management 42, 2001, from memory:
+    /// 24.4 g/mol. Its viscosity is about nine tenths of air's (our own estimate from the viscosities of its parts).
+    fn default() -> Self {
+        Self {
+            molar_mass: MolarMass::new::<gram_per_mole>(24.4),
+            viscosity_per_air: Ratio::new::<ratio>(0.9),
+        }
+    }
+}
+
+impl Gas {
+    /// Density by the ideal gas law.
+    ///
+    /// ```
+    /// use hearthplan::sizing::pressure_chain::Gas;
+    /// use uom::si::{f64::*, mass_density::kilogram_per_cubic_meter, pressure::pascal, thermodynamic_temperature::kelvin};
+    /// let density = Gas::default().density(
+    ///     ThermodynamicTemperature::new::<kelvin>(273.15),
+    ///     Pressure::new::<pascal>(101_325.0),
+    /// );
+    /// assert!((density.get::<kilogram_per_cubic_meter>() - 1.089).abs() < 0.001);
+    /// ```
+    pub fn density(
+        &self,
+        temperature: ThermodynamicTemperature,
+        pressure: Pressure,
+    ) -> MassDensity {
+        MassDensity::new::<kilogram_per_cubic_meter>(
+            pressure.value * self.molar_mass.value / (MOLAR_GAS_CONSTANT * temperature.value),
+        )
+    }
+}
+
+/// What flows through a bed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Through {
+    /// The air that makes the gas.
+    Air,
+    /// The gas.
+    Gas,
+}
+
+/// A bed of pieces in a cylinder or a cone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bed {
+    /// The stage it belongs to.
+    pub stage: StageKind,
+    /// What flows through it.
+    pub through: Through,
+    /// Diameter where the flow enters.
+    pub entry_diameter: Length,
+    /// Diameter where the flow leaves.
+    pub exit_diameter: Length,
+    /// Length along the flow.
+    pub length: Length,
+    /// Usual size of a piece.
+    pub piece_size: Length,
+    /// Share of the bed that is gap.
+    pub void_share: Ratio,
+    /// How many times the clean bed's resistance to expect.
+    pub fouling: f64,
+    /// Temperature of what flows.
+    pub temperature: ThermodynamicTemperature,
+}
+
+/// The pipe run with its fittings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PipeRun {
+    /// Inside diameter.
+    pub bore: Length,
+    /// All straight lengths together.
+    pub length: Length,
+    /// Height of bumps on the inside.
+    pub roughness: Length,
+    /// Sum of the fittings' loss coefficients.
+    pub loss_coefficients: f64,
+    /// Mean temperature of the gas.
+    pub temperature: ThermodynamicTemperature,
+}
+
+/// Drops that a person enters, all at full gas flow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EnteredDrops {
+    /// The full gas flow, at 0 °C and 101.325 kPa.
+    pub full_flow: VolumeRate,
+    /// Drop of the cooler; grows with the square of the flow.
+    pub cooler: Pressure,
+    /// Drop of the clean filter; grows with the flow, as in cloth and fine beds.
+    pub clean_filter: Pressure,
+    /// Drop of the filter just before it is cleaned; grows with the flow.
+    pub dirty_filter: Pressure,
+    /// Drop of the flare; grows with the square of the flow.
+    pub flare: Pressure,
+}
+
+/// Everything between the air outside and the engine or flare.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChainInputs {
+    /// The gas.
+    pub gas: Gas,
+    /// Gas volume from one volume of air.
+    pub gas_per_air: f64,
+    /// The air outside.
+    pub surroundings: Surroundings,
+    /// The air nozzles, if there are any.
+    pub nozzles: Option<NozzleRing>,
+    /// Beds of wood and char, in the order of the flow.
+    pub beds: Vec<Bed>,
+    /// The pipes.
+    pub pipes: PipeRun,
+    /// Cooler, filter and flare.
+    pub entered: EnteredDrops,
+}
+
+/// State of the filter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Filter {
+    /// Just cleaned.
+    Clean,
+    /// Just before it is cleaned.
+    Dirty,
+}
+
+/// Where the gas goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// To the flare, while lighting.
+    Flare,
+    /// To the engine.
+    Engine,
+}
+
+/// Pressure drop of one stage at one flow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StageDrop {
+    /// Which stage.
+    pub kind: StageKind,
+    /// Its drop.
+    pub drop: Pressure,
+    /// Temperature used for it.
+    pub temperature: ThermodynamicTemperature,
+    /// Density used for it.
+    pub density: MassDensity,
+}
+
+/// The chain, ready to be asked at any gas flow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PressureChain {
+    stages: Vec<Stage>,
+    pipes: PipeRun,
+    pipe_density: f64,
+}
+
+impl PressureChain {
+    /// Prepares the chain.
+    ///
+    /// Nozzles: orifice equation. Beds: Ergun, Chemical Engineering Progress 48, 1952, integrated along the cone, times
+    /// the fouling. Pipes: Darcy-Weisbach with the friction factor of Churchill, Chemical Engineering 84, 1977.
+    ///
+    /// ```
+    /// use hearthplan::{design::Design, review::assess};
+    /// use hearthplan::sizing::pressure_chain::{End, Filter};
+    /// use uom::si::{f64::VolumeRate, volume_rate::cubic_meter_per_hour};
+    /// let chain = assess(&Design::default()).breath.chain;
+    /// let flow = VolumeRate::new::<cubic_meter_per_hour>(20.0);
+    /// let stages = chain.stages(flow, Filter::Clean, End::Engine);
+    /// let sum: f64 = stages.iter().map(|stage| stage.drop.value).sum();
+    /// assert!((chain.drop(flow, Filter::Clean, End::Engine).value - sum).abs() < 1e-9);
+    /// ```
+    pub fn new(inputs: &ChainInputs) -> Self {
+        let around = &inputs.surroundings;
+        let air_mass = AIR_MOLAR_MASS / NORMAL_MOLAR_VOLUME / inputs.gas_per_air;
+        let gas_mass = inputs.gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
+        let gas_density = |temperature| inputs.gas.density(temperature, around.pressure).value;
+        let mut stages = Vec::with_capacity(8);
+        if let Some(ring) = &inputs.nozzles {
+            let density = air::Air::at(around.temperature.value, around.pressure.value).density;
+            stages.push(Stage {
+                kind: StageKind::Nozzles,
+                temperature: around.temperature.value,
+                density,
+                resistance: Resistance::nozzles(ring, density, air_mass),
+            });
+        }
+        for bed in &inputs.beds {
+            let temperature = bed.temperature.value;
+            let air = air::Air::at(temperature, around.pressure.value);
+            let (density, viscosity, mass) = match bed.through {
+                Through::Air => (air.density, air.viscosity, air_mass),
+                Through::Gas => (
+                    gas_density(bed.temperature),
+                    air.viscosity * inputs.gas.viscosity_per_air.value,
+                    gas_mass,
+                ),
+            };
+            stages.push(Stage {
+                kind: bed.stage,
+                temperature,
+                density,
+                resistance: Resistance::bed(bed, density, viscosity, mass),
+            });
+        }
+        let pipes = inputs.pipes;
+        let pipe_density = gas_density(pipes.temperature);
+        let viscosity =
+            air::viscosity(pipes.temperature.value) * inputs.gas.viscosity_per_air.value;
+        let entered = &inputs.entered;
+        let full = entered.full_flow.value;
+        let mut stage = |kind, resistance| {
+            stages.push(Stage {
+                kind,
+                temperature: pipes.temperature.value,
+                density: pipe_density,
+                resistance,
+            });
+        };
+        stage(
+            StageKind::Pipes,
+            Resistance::pipes(&pipes, pipe_density, viscosity, gas_mass),
+        );
+        stage(
+            StageKind::Cooler,
+            Resistance::square(entered.cooler.value, full),
+        );
+        stage(
+            StageKind::CleanFilter,
+            Resistance::straight(entered.clean_filter.value, full),
+        );
+        stage(
+            StageKind::DirtyFilter,
+            Resistance::straight(entered.dirty_filter.value, full),
+        );
+        stage(
+            StageKind::Flare,
+            Resistance::square(entered.flare.value, full),
+        );
+        Self {
+            stages,
+            pipes,
+            pipe_density,
+        }
+    }
+
+    fn used(&self, filter: Filter, end: End) -> impl Iterator<Item = &Stage> {
+        self.stages.iter().filter(move |stage| match stage.kind {
+            StageKind::CleanFilter => filter == Filter::Clean,
+            StageKind::DirtyFilter => filter == Filter::Dirty,
+            StageKind::Flare => end == End::Flare,
+            _ => true,
+        })
+    }
+
+    /// Drop of the whole chain at a gas flow counted at 0 °C and 101.325 kPa.
+    pub fn drop(&self, flow: VolumeRate, filter: Filter, end: End) -> Pressure {
+        let drop = self
+            .used(filter, end)
+            .map(|stage| stage.resistance.drop(flow.value))
+            .sum();
+        Pressure::new::<pascal>(drop)
+    }
+
+    /// Drop of each stage, in the order of the flow; beds of one kind are added up.
+    pub fn stages(&self, flow: VolumeRate, filter: Filter, end: End) -> Vec<StageDrop> {
+        let mut drops: Vec<StageDrop> = Vec::with_capacity(8);
+        for stage in self.used(filter, end) {
+            let drop = Pressure::new::<pascal>(stage.resistance.drop(flow.value));
+            match drops.last_mut().filter(|last| last.kind == stage.kind) {
+                Some(last) => last.drop += drop,
+                None => drops.push(StageDrop {
+                    kind: stage.kind,
+                    drop,
+                    temperature: ThermodynamicTemperature::new::<kelvin>(stage.temperature),
+                    density: MassDensity::new::<kilogram_per_cubic_meter>(stage.density),
+                }),
+            }
+        }
+        drops
+    }
+
+    /// Mean velocity of the gas in the pipes.
+    pub fn pipe_velocity(&self, flow: VolumeRate, gas: &Gas) -> Velocity {
+        let mass = flow.value * gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
+        let area = std::f64::consts::PI / 4.0 * self.pipes.bore.value * self.pipes.bore.value;
+        Velocity::new::<meter_per_second>(mass / (self.pipe_density * area))
+    }
+}

@@ -1,0 +1,224 @@
+//! The pressure chain against the equations it is made of.
+
+use hearthplan::physics::{air, friction, orifice, packed_bed};
+use hearthplan::sizing::nozzles::{NozzleRing, Surroundings};
+use hearthplan::sizing::pressure_chain::{
+    Bed, ChainInputs, End, EnteredDrops, Filter, Gas, PipeRun, PressureChain, StageKind, Through,
+};
+use std::f64::consts::PI;
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::length::{meter, millimeter};
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
+use uom::si::volume_rate::{cubic_meter_per_hour, cubic_meter_per_second};
+
+fn bed(entry: f64, exit: f64, length: f64) -> Bed {
+    Bed {
+        stage: StageKind::Char,
+        through: Through::Gas,
+        entry_diameter: Length::new::<meter>(entry),
+        exit_diameter: Length::new::<meter>(exit),
+        length: Length::new::<meter>(length),
+        piece_size: Length::new::<millimeter>(20.0),
+        void_share: Ratio::new::<ratio>(0.45),
+        fouling: 2.0,
+        temperature: ThermodynamicTemperature::new::<degree_celsius>(900.0),
+    }
+}
+
+fn inputs(beds: Vec<Bed>, nozzles: Option<NozzleRing>) -> ChainInputs {
+    let drop = Pressure::new::<pascal>;
+    ChainInputs {
+        gas: Gas::default(),
+        gas_per_air: 1.68,
+        surroundings: Surroundings {
+            temperature: ThermodynamicTemperature::new::<kelvin>(293.15),
+            pressure: drop(101_325.0),
+        },
+        nozzles,
+        beds,
+        pipes: PipeRun {
+            bore: Length::new::<millimeter>(52.0),
+            length: Length::new::<meter>(4.0),
+            roughness: Length::new::<millimeter>(0.15),
+            loss_coefficients: 3.0,
+            temperature: ThermodynamicTemperature::new::<degree_celsius>(120.0),
+        },
+        entered: EnteredDrops {
+            full_flow: VolumeRate::new::<cubic_meter_per_hour>(25.0),
+            cooler: drop(200.0),
+            clean_filter: drop(250.0),
+            dirty_filter: drop(800.0),
+            flare: drop(100.0),
+        },
+    }
+}
+
+fn drop_of(inputs: &ChainInputs, kind: StageKind, flow: VolumeRate) -> f64 {
+    PressureChain::new(inputs)
+        .stages(flow, Filter::Clean, End::Flare)
+        .into_iter()
+        .filter(|stage| stage.kind == kind)
+        .map(|stage| stage.drop.value)
+        .sum()
+}
+
+/// Density and viscosity of the gas at a temperature in K, and its mass flow, at 25 Nm³/h.
+fn gas_at(temperature: f64) -> (f64, f64, f64) {
+    let density = 101_325.0 * 0.0244 / (8.314_462_618 * temperature);
+    let mass_flow = 25.0 / 3600.0 * 101_325.0 * 0.0244 / (8.314_462_618 * 273.15);
+    (density, 0.9 * air::viscosity(temperature), mass_flow)
+}
+
+fn flow() -> VolumeRate {
+    VolumeRate::new::<cubic_meter_per_hour>(25.0)
+}
+
+/// Ergun added up over thin slices of a cone.
+fn slices(entry: f64, exit: f64, length: f64) -> f64 {
+    const COUNT: u32 = 4000;
+    let (density, viscosity, mass_flow) = gas_at(1173.15);
+    let gas = packed_bed::BedGas { density, viscosity };
+    let slice = packed_bed::Bed {
+        piece_diameter: 0.02,
+        voidage: 0.45,
+        depth: length / f64::from(COUNT),
+    };
+    (0..COUNT)
+        .map(|place| {
+            let share = (f64::from(place) + 0.5) / f64::from(COUNT);
+            let diameter = entry + (exit - entry) * share;
+            let velocity = mass_flow / density / (PI / 4.0 * diameter * diameter);
+            2.0 * packed_bed::pressure_loss(&slice, &gas, velocity).unwrap()
+        })
+        .sum()
+}
+
+#[test]
+fn a_cone_of_char_is_ergun_added_up_over_slices() {
+    for (entry, exit, length) in [
+        (0.268, 0.060, 0.080),
+        (0.060, 0.150, 0.256),
+        (0.152, 0.152, 0.41),
+    ] {
+        let got = drop_of(
+            &inputs(vec![bed(entry, exit, length)], None),
+            StageKind::Char,
+            flow(),
+        );
+        let wanted = slices(entry, exit, length);
+        assert!(
+            (got / wanted - 1.0).abs() < 1e-5,
+            "{got} Pa, slices {wanted} Pa"
+        );
+    }
+}
+
+#[test]
+fn two_beds_of_one_kind_are_one_stage() {
+    let both = inputs(vec![bed(0.268, 0.06, 0.08), bed(0.06, 0.15, 0.256)], None);
+    let stages = PressureChain::new(&both).stages(flow(), Filter::Clean, End::Engine);
+    assert_eq!(
+        stages
+            .iter()
+            .filter(|stage| stage.kind == StageKind::Char)
+            .count(),
+        1
+    );
+    let sum = slices(0.268, 0.06, 0.08) + slices(0.06, 0.15, 0.256);
+    assert!((stages[0].drop.value / sum - 1.0).abs() < 1e-5);
+}
+
+#[test]
+fn pipes_are_darcy_weisbach() {
+    let (density, viscosity, mass_flow) = gas_at(393.15);
+    let loss = friction::pipe_loss(
+        &friction::Flow {
+            mass_flow,
+            density,
+            viscosity,
+        },
+        &friction::Pipe {
+            diameter: 0.052,
+            length: 4.0,
+            roughness: 0.000_15,
+            fittings: 3.0,
+        },
+    )
+    .unwrap();
+    let got = drop_of(&inputs(Vec::new(), None), StageKind::Pipes, flow());
+    assert!((got / loss.total() - 1.0).abs() < 1e-6, "{got} {loss:?}");
+}
+
+#[test]
+fn nozzles_are_an_orifice() {
+    let ring = NozzleRing {
+        count: 5,
+        bore: Length::new::<millimeter>(7.5),
+        discharge: Ratio::new::<ratio>(0.85),
+    };
+    let plain = orifice::Nozzles {
+        count: 5,
+        bore: 0.0075,
+        discharge_coefficient: 0.85,
+    };
+    let around = air::Air::at(293.15, 101_325.0);
+    let air_flow = 25.0 / 3600.0 / 1.68 * 293.15 / 273.15;
+    let wanted = plain
+        .passing(air_flow, around.density)
+        .unwrap()
+        .pressure_drop;
+    let got = drop_of(&inputs(Vec::new(), Some(ring)), StageKind::Nozzles, flow());
+    assert!((got / wanted - 1.0).abs() < 1e-4, "{got} {wanted}");
+}
+
+#[test]
+fn entered_drops_stand_at_full_flow_and_scale_below() {
+    let inputs = inputs(Vec::new(), None);
+    for (kind, full, half) in [
+        (StageKind::Cooler, 200.0, 50.0),
+        (StageKind::CleanFilter, 250.0, 125.0),
+        (StageKind::Flare, 100.0, 25.0),
+    ] {
+        assert!(
+            (drop_of(&inputs, kind, flow()) - full).abs() < 1e-9,
+            "{kind:?}"
+        );
+        assert!(
+            (drop_of(&inputs, kind, flow() * 0.5) - half).abs() < 1e-9,
+            "{kind:?}"
+        );
+    }
+}
+
+#[test]
+fn the_duty_decides_which_stages_count() {
+    let chain = PressureChain::new(&inputs(Vec::new(), None));
+    let drop = |filter, end| chain.drop(flow(), filter, end).value;
+    let clean = drop(Filter::Clean, End::Engine);
+    assert!((drop(Filter::Dirty, End::Engine) - clean - 550.0).abs() < 1e-9);
+    assert!((drop(Filter::Clean, End::Flare) - clean - 100.0).abs() < 1e-9);
+    assert_eq!(
+        chain
+            .drop(
+                VolumeRate::new::<cubic_meter_per_second>(0.0),
+                Filter::Dirty,
+                End::Flare
+            )
+            .value,
+        0.0
+    );
+}
+
+#[test]
+fn more_flow_always_takes_more_pressure() {
+    let chain = PressureChain::new(&inputs(vec![bed(0.268, 0.06, 0.08)], None));
+    let mut before = 0.0;
+    for step in 1..400 {
+        let flow = VolumeRate::new::<cubic_meter_per_hour>(0.1 * f64::from(step));
+        let drop = chain.drop(flow, Filter::Clean, End::Flare).value;
+        assert!(drop > before, "at step {step}");
+        before = drop;
+    }
+}
