@@ -26,3 +26,5 @@ mod quantity_round_trip;
 mod quantity_showing;
 #[path = "design/relevance.rs"]
 mod relevance;
+#[path = "design/typed.rs"]
+mod typed;

@@ -15,8 +15,10 @@ pub mod phrase;
 pub mod quantity;
 mod relevance;
 mod tree;
+mod typed;
 pub mod upgrade;
 
 pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Source, Value, celsius};
 pub use document::{Design, InputError, ListInfo, SectionInfo};
 pub use tree::{Note, Opened};
+pub use typed::TypedError;

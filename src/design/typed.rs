@@ -1,0 +1,92 @@
+//! What a person types for an input of any kind, in a form or on the command line.
+
+use super::declare::{ChoiceOption, Input, Kind, Value};
+use super::document::{InputError, check};
+use super::quantity::{ReadError, System};
+use thiserror::Error;
+
+/// Why a typed text is not taken by an input.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum TypedError {
+    /// It is no quantity of this kind; points at the place.
+    #[error(transparent)]
+    Unread(#[from] ReadError),
+    /// It is read, but not accepted.
+    #[error(transparent)]
+    Refused(#[from] InputError),
+    /// It is neither yes nor no.
+    #[error("“{0}” is neither yes nor no")]
+    NeitherYesNorNo(String),
+}
+
+impl TypedError {
+    /// The error as a sentence, with ranges in the given system of units.
+    pub fn sentence(&self, system: System) -> String {
+        match self {
+            TypedError::Refused(error) => error.sentence(system),
+            other => other.to_string(),
+        }
+    }
+}
+
+impl Input {
+    /// Reads what a person typed for this input: a quantity with or without unit, the name or label
+    /// of an option, yes or no, or text. Nothing typed empties an optional input.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value, quantity::System};
+    /// let input = Design::default().input("base.width").unwrap();
+    /// assert_eq!(input.read("2 ft 2 in", System::Metric), Ok(Value::Number(0.6604)));
+    /// let error = input.read("9 m", System::Metric).unwrap_err();
+    /// assert_eq!(error.to_string(), "Base width must be between 100 mm and 3000 mm");
+    /// ```
+    ///
+    /// # Errors
+    /// Not of this kind, or not in the allowed range.
+    pub fn read(&self, text: &str, system: System) -> Result<Value, TypedError> {
+        let value = match self.kind {
+            Kind::Number { default: None, .. } if text.trim().is_empty() => Value::Empty,
+            Kind::Number {
+                quantity, allowed, ..
+            } => Value::Number(snapped(quantity.read(text, system)?, allowed)),
+            Kind::Choice { options, .. } => Value::Choice(option_name(options, text)),
+            Kind::Text { .. } => Value::Text(text.to_string()),
+            Kind::Flag { .. } => Value::Flag(yes_or_no(text)?),
+        };
+        check(self, &value)?;
+        Ok(value)
+    }
+}
+
+/// An end of the range, if the number misses it by no more than the rounding of its unit.
+fn snapped(number: f64, (least, most): (f64, f64)) -> f64 {
+    let meets = |end: f64| (number - end).abs() <= 1e-12 * end.abs();
+    if meets(least) {
+        least
+    } else if meets(most) {
+        most
+    } else {
+        number
+    }
+}
+
+/// The name of the option with this name or label; the text itself if there is none.
+fn option_name(options: &[ChoiceOption], text: &str) -> String {
+    let text = text.trim();
+    options
+        .iter()
+        .find(|option| {
+            option.name.eq_ignore_ascii_case(text)
+                || option.label.to_lowercase() == text.to_lowercase()
+        })
+        .map_or(text, |option| option.name)
+        .to_string()
+}
+
+fn yes_or_no(text: &str) -> Result<bool, TypedError> {
+    match text.trim().to_ascii_lowercase().as_str() {
+        "yes" | "y" | "true" | "on" | "1" => Ok(true),
+        "no" | "n" | "false" | "off" | "0" => Ok(false),
+        other => Err(TypedError::NeitherYesNorNo(other.to_string())),
+    }
+}

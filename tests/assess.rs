@@ -1,0 +1,159 @@
+//! The command line: the assessment as JSON, and one line with exit code 2 for bad input.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a test may fail loudly"
+)]
+
+use hearthplan::design::{Design, Value, file};
+use hearthplan::review;
+use serde_json::{Value as Json, json};
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+/// The example that was built along with this test: it lies beside the directory of the tests.
+fn assess(arguments: &[&str]) -> Output {
+    let test = std::env::current_exe().unwrap();
+    let built = test.parent().and_then(|deps| deps.parent()).unwrap();
+    let program = built
+        .join("examples")
+        .join(format!("assess{}", std::env::consts::EXE_SUFFIX));
+    Command::new(&program)
+        .args(arguments)
+        .output()
+        .unwrap_or_else(|error| panic_with(&program, &error))
+}
+
+#[allow(clippy::panic, reason = "without the program there is nothing to test")]
+fn panic_with(program: &std::path::Path, error: &std::io::Error) -> ! {
+    panic!(
+        "{}: {error}; build it with: cargo build --example assess",
+        program.display()
+    )
+}
+
+fn report(arguments: &[&str]) -> Json {
+    let output = assess(arguments);
+    assert!(
+        output.status.success(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    assert!(output.stderr.is_empty());
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+#[track_caller]
+fn refused(arguments: &[&str], ending: &str) {
+    let output = assess(arguments);
+    let sentence = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(2), "{sentence}");
+    assert!(output.stdout.is_empty());
+    assert_eq!(sentence.trim_end().lines().count(), 1, "{sentence}");
+    assert!(sentence.trim_end().ends_with(ending), "{sentence}");
+}
+
+/// A file with this text, named after the test that needs it.
+fn file_with(name: &str, text: &str) -> PathBuf {
+    let path = std::env::temp_dir().join(format!("hearthplan-{}-{name}.json", std::process::id()));
+    std::fs::write(&path, text).unwrap();
+    path
+}
+
+#[test]
+fn the_demo_is_assessed_in_full() {
+    let report = report(&["--demo"]);
+    let assessment = review::assess(&Design::default());
+    assert_eq!(report["verdict"], json!(assessment.worst().word()));
+    assert_eq!(
+        report["inputs"]["base"]["width"],
+        json!(Design::default().base.width.value)
+    );
+    assert_eq!(
+        report["findings"].as_array().map(Vec::len),
+        Some(assessment.findings.len())
+    );
+    let results = report["results"].as_object().unwrap();
+    assert_eq!(
+        results.len(),
+        assessment.results().len(),
+        "two results share a name"
+    );
+    for result in assessment.results() {
+        assert_eq!(
+            results[&result.name].as_f64(),
+            Some(result.measure.si),
+            "{}",
+            result.name
+        );
+    }
+}
+
+#[test]
+fn a_file_is_assessed_with_the_values_set() {
+    let mut design = Design::default();
+    design.set("base.width", Value::Number(0.5)).unwrap();
+    let path = file_with("set", &file::write(&design));
+    let report = report(&[
+        path.to_str().unwrap(),
+        "--set",
+        "base.depth=2 ft 2 in",
+        "--set",
+        "hearth.kind=straight",
+        "--set",
+        "hopper.fitted=no",
+    ]);
+    std::fs::remove_file(path).unwrap();
+    assert_eq!(report["inputs"]["base"]["width"], json!(0.5));
+    assert_eq!(report["inputs"]["base"]["depth"], json!(0.6604));
+    assert_eq!(report["inputs"]["hearth"]["kind"], json!("straight"));
+    assert_eq!(report["inputs"]["hopper"]["fitted"], json!(false));
+}
+
+#[test]
+fn unknown_entries_are_told_and_kept() {
+    let path = file_with("unknown", r#"{"hearthplan": 1, "oven": 3}"#);
+    let report = report(&[path.to_str().unwrap()]);
+    std::fs::remove_file(path).unwrap();
+    assert_eq!(report["notes"].as_array().map(Vec::len), Some(1));
+    assert_eq!(report["inputs"]["oven"], json!(3));
+}
+
+#[test]
+fn bad_input_gives_one_line() {
+    let usage = "assess --demo [--set NAME=VALUE]...";
+    refused(&[], usage);
+    refused(&["--help"], usage);
+    refused(&["--demo", "--set"], usage);
+    refused(&["--demo", "base.width=1"], usage);
+    refused(
+        &["--demo", "--set", "base.width"],
+        "--set takes NAME=VALUE, not “base.width”",
+    );
+    refused(
+        &["--demo", "--set", "base.wings=2"],
+        "there is no input named “base.wings”",
+    );
+    refused(
+        &["--demo", "--set", "base.width=9 m"],
+        "base.width: Base width must be between 100 mm and 3000 mm",
+    );
+    refused(
+        &["--demo", "--set", "base.width=9 kg"],
+        "base.width: “kg” is the unit of a weight; here a length is wanted",
+    );
+    assert_eq!(assess(&["no-such-file.json"]).status.code(), Some(2));
+    let damaged = file_with("damaged", "{\n\"hearthplan\": 1,\n");
+    refused(
+        &[damaged.to_str().unwrap()],
+        "This file ends too early, in line 3: a part of it is missing.",
+    );
+    let outside = file_with("outside", r#"{"hearthplan": 1, "base": {"width": 7}}"#);
+    refused(
+        &[outside.to_str().unwrap()],
+        "base.width: Base width must be between 100 mm and 3000 mm",
+    );
+    std::fs::remove_file(damaged).unwrap();
+    std::fs::remove_file(outside).unwrap();
+}

@@ -1,0 +1,125 @@
+//! What is typed for inputs of every kind.
+
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Kind, Value};
+
+#[track_caller]
+fn typed(path: &str, text: &str) -> Result<Value, String> {
+    let mut design = Design::default();
+    design.list_mut("own_materials").unwrap().insert_new(0);
+    let input = design.input(path).unwrap();
+    input
+        .read(text, System::Metric)
+        .map_err(|error| error.sentence(System::Metric))
+}
+
+#[test]
+fn every_kind_of_input_is_read() {
+    assert_eq!(typed("base.width", "26 in"), Ok(Value::Number(0.6604)));
+    assert_eq!(typed("hearth.nozzle_count", "7"), Ok(Value::Number(7.0)));
+    assert_eq!(
+        typed("hearth.kind", "straight"),
+        Ok(Value::Choice("straight".to_string()))
+    );
+    assert_eq!(
+        typed("hearth.kind", " Straight Fire Tube "),
+        Ok(Value::Choice("straight".to_string()))
+    );
+    assert_eq!(typed("hopper.fitted", "No"), Ok(Value::Flag(false)));
+    assert_eq!(typed("hopper.fitted", "true"), Ok(Value::Flag(true)));
+    assert_eq!(
+        typed("about.name", " Shed 2 "),
+        Ok(Value::Text(" Shed 2 ".to_string()))
+    );
+    assert_eq!(
+        typed("own_materials.0.temperature_2", " "),
+        Ok(Value::Empty)
+    );
+    assert_eq!(
+        typed("own_materials.0.temperature_2", "400 C"),
+        Ok(Value::Number(673.15))
+    );
+}
+
+#[test]
+fn what_is_not_taken_is_explained() {
+    for (path, text, sentence) in [
+        (
+            "base.width",
+            "9 m",
+            "Base width must be between 100 mm and 3000 mm",
+        ),
+        ("base.width", "", "nothing typed; here a length is wanted"),
+        (
+            "base.width",
+            "9 kg",
+            "“kg” is the unit of a weight; here a length is wanted",
+        ),
+        ("hearth.nozzle_count", "5.5", "“5.5” is not a whole number"),
+        (
+            "hearth.kind",
+            "round",
+            "Hearth type has no option named “round”",
+        ),
+        ("hopper.fitted", "maybe", "“maybe” is neither yes nor no"),
+        (
+            "about.name",
+            &"x".repeat(61),
+            "Name takes at most 60 characters",
+        ),
+    ] {
+        assert_eq!(
+            typed(path, text),
+            Err(sentence.to_string()),
+            "{path} = {text}"
+        );
+    }
+}
+
+#[test]
+fn every_default_is_taken_as_its_field_writes_it() {
+    let design = Design::default();
+    for path in design.paths() {
+        let input = design.input(&path).unwrap();
+        let Kind::Number { quantity, .. } = input.kind else {
+            continue;
+        };
+        for system in [System::Metric, System::Inch] {
+            let Some(Value::Number(number)) = design.get(&path) else {
+                continue;
+            };
+            let text = quantity.write(number, system);
+            let read = input.read(&text, system).map(|value| value.number());
+            let close =
+                matches!(read, Ok(Some(read)) if (read - number).abs() <= 1e-12 * number.abs());
+            assert!(
+                close,
+                "{path}: {number} was written “{text}” and read {read:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_ends_of_every_range_can_be_typed() {
+    let mut design = Design::default();
+    for list in Design::LISTS {
+        design.list_mut(list.name).unwrap().insert_new(0);
+    }
+    for path in design.paths() {
+        let input = design.input(&path).unwrap();
+        let Kind::Number {
+            quantity, allowed, ..
+        } = input.kind
+        else {
+            continue;
+        };
+        for end in [allowed.0, allowed.1] {
+            let text = quantity.write(end, System::Metric);
+            assert!(
+                input.read(&text, System::Metric).is_ok(),
+                "{path} refuses its own end “{text}”"
+            );
+        }
+    }
+}
