@@ -15,8 +15,9 @@ import sys
 HERE = pathlib.Path(__file__).resolve().parent
 DATA = HERE / "data"
 CASES = HERE / "cases"
+# A document may ask for another tolerance in its own field `relative_tolerance`.
 RELATIVE_TOLERANCE = 1e-6
-ABSOLUTE_TOLERANCE = 1e-12
+ABSOLUTE_TOLERANCE = 1e-14
 SIGNIFICANT_DIGITS = 10
 
 
@@ -58,7 +59,7 @@ def text(document):
     return "{\n" + ",\n".join(parts) + "\n}\n"
 
 
-def first_difference(made, kept, where=""):
+def first_difference(made, kept, tolerance, where=""):
     """Where two documents differ by more than the tolerance, or None."""
     if isinstance(made, dict) and isinstance(kept, dict):
         if list(made) != list(kept):
@@ -69,11 +70,11 @@ def first_difference(made, kept, where=""):
             return f"{where}: {len(made)} entries made, {len(kept)} kept"
         pairs = ((f"{where}[{i}]", a, b) for i, (a, b) in enumerate(zip(made, kept)))
     elif is_number(made) and is_number(kept):
-        same = math.isclose(made, kept, rel_tol=RELATIVE_TOLERANCE, abs_tol=ABSOLUTE_TOLERANCE)
+        same = math.isclose(made, kept, rel_tol=tolerance, abs_tol=ABSOLUTE_TOLERANCE)
         return None if same else f"{where}: made {made}, kept {kept}"
     else:
         return None if made == kept else f"{where}: made {made!r}, kept {kept!r}"
-    return next((d for w, a, b in pairs if (d := first_difference(a, b, w))), None)
+    return next((d for w, a, b in pairs if (d := first_difference(a, b, tolerance, w))), None)
 
 
 def is_number(value):
@@ -106,7 +107,8 @@ def check():
             except ValueError as error:
                 complaints.append(f"{file}: not readable as JSON ({error})")
                 continue
-            if difference := first_difference(document, kept):
+            tolerance = document.get("relative_tolerance", RELATIVE_TOLERANCE)
+            if difference := first_difference(document, kept, tolerance):
                 complaints.append(f"{file}: {difference}")
     for path in sorted(DATA.iterdir()):
         if path.name not in made_by:

@@ -178,7 +178,8 @@ def layered(case):
                     "time_s": stop,
                     "face_temperatures_c": faces,
                     "energy_in": state[0],
-                    "energy_lost": state[-1],
+                    # Less than a millionth of what went in is below the tolerance of the integration.
+                    "energy_lost": state[-1] if state[-1] > 1e-6 * state[0] else 0.0,
                     "energy_stored": stored,
                 }
             )
@@ -256,6 +257,8 @@ def files():
         "transient.json": {
             "about": "Warming up from an even start temperature; model in README.md",
             "source": "Carslaw and Jaeger, Conduction of Heat in Solids; scipy.special.erfc; scipy.integrate.solve_ivp",
+            # The steps of the integration differ a little from machine to machine.
+            "relative_tolerance": 1e-4,
             "semi_infinite": semi_infinite(),
             "slab_insulated_back": slab(),
             "plate_cooled_both_faces": cooled_slab(),
