@@ -1,10 +1,16 @@
 //! Checks of the calculation heart: fuel, equilibrium, gas, hearth temperature, engine.
 
+#[path = "heart/engine.rs"]
+mod engine;
 #[path = "heart/equilibrium.rs"]
 mod equilibrium;
 #[path = "heart/fuel.rs"]
 mod fuel;
 #[path = "heart/gas.rs"]
 mod gas;
+#[path = "heart/ordering.rs"]
+mod ordering;
 #[path = "heart/reference.rs"]
 mod reference;
+#[path = "heart/wall.rs"]
+mod wall;

@@ -97,7 +97,12 @@ pub fn crossing<E>(
                     x - value / slope
                 } else {
                     same_side = 0;
-                    0.5 * (below + above)
+                    // An end not tried yet may tell at once that there is no crossing.
+                    match (value.is_finite(), positive) {
+                        (true, false) if above >= high => high,
+                        (true, true) if below <= low => low,
+                        _ => 0.5 * (below + above),
+                    }
                 }
             }
         };

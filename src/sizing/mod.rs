@@ -3,6 +3,7 @@
 pub mod base_width;
 pub mod battery;
 pub mod blower;
+pub mod engine;
 pub mod fire_tube_table;
 pub mod fitting_table;
 pub mod footprint;
