@@ -30,7 +30,7 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
         why: if guarded {
             "A guard keeps hands off, but a very hot surface still lights chaff, leaves or oil."
         } else {
-            "At 60 °C metal burns skin after some five seconds; the hotter, the faster."
+            "Metal at the touch mark burns skin after some five seconds; the hotter, the faster."
         },
         margin: None,
         working: Vec::new(),
