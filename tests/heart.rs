@@ -8,6 +8,8 @@ mod equilibrium;
 mod fuel;
 #[path = "heart/gas.rs"]
 mod gas;
+#[path = "heart/nonsense.rs"]
+mod nonsense;
 #[path = "heart/ordering.rs"]
 mod ordering;
 #[path = "heart/reference.rs"]
