@@ -1,36 +1,56 @@
 //! The command line: the assessment as JSON, and one line with exit code 2 for bad input.
 
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    reason = "a test may fail loudly"
-)]
+// WebAssembly starts no other programs.
+#![cfg(not(target_family = "wasm"))]
+#![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 use hearthplan::design::{Design, Value, file};
 use hearthplan::review;
 use serde_json::{Value as Json, json};
 use std::path::PathBuf;
 use std::process::{Command, Output};
+use std::sync::OnceLock;
 
-/// The example that was built along with this test: it lies beside the directory of the tests.
-fn assess(arguments: &[&str]) -> Output {
-    let test = std::env::current_exe().unwrap();
-    let built = test.parent().and_then(|deps| deps.parent()).unwrap();
-    let program = built
-        .join("examples")
-        .join(format!("assess{}", std::env::consts::EXE_SUFFIX));
-    Command::new(&program)
-        .args(arguments)
-        .output()
-        .unwrap_or_else(|error| panic_with(&program, &error))
+/// Builds the example, as cargo does not do it for a single test, and gives its place: beside the
+/// directory of the tests.
+fn program() -> &'static PathBuf {
+    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
+    PROGRAM.get_or_init(|| {
+        let test = std::env::current_exe().unwrap();
+        let built = test.parent().and_then(|deps| deps.parent()).unwrap();
+        let profile = match built.file_name().and_then(|name| name.to_str()) {
+            Some("debug") | None => "dev",
+            Some(profile) => profile,
+        };
+        let output = Command::new(env!("CARGO"))
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .args([
+                "build",
+                "--quiet",
+                "--locked",
+                "--offline",
+                "--example",
+                "assess",
+                "--profile",
+                profile,
+            ])
+            .arg("--target-dir")
+            .arg(built.parent().unwrap())
+            .output()
+            .unwrap();
+        assert!(
+            output.status.success(),
+            "{}",
+            String::from_utf8_lossy(&output.stderr)
+        );
+        built
+            .join("examples")
+            .join(format!("assess{}", std::env::consts::EXE_SUFFIX))
+    })
 }
 
-#[allow(clippy::panic, reason = "without the program there is nothing to test")]
-fn panic_with(program: &std::path::Path, error: &std::io::Error) -> ! {
-    panic!(
-        "{}: {error}; build it with: cargo build --example assess",
-        program.display()
-    )
+fn assess(arguments: &[&str]) -> Output {
+    Command::new(program()).args(arguments).output().unwrap()
 }
 
 fn report(arguments: &[&str]) -> Json {
