@@ -1,0 +1,49 @@
+//! One component for each kind of input. Each reads its declaration and writes through the workspace.
+
+mod choice;
+mod flag;
+mod number;
+mod text;
+
+use super::Workspace;
+use crate::design::{Input, Kind};
+use leptos::prelude::*;
+
+/// The field for the input at a path, whatever kind it is; hidden while the input is not in use.
+#[component]
+pub fn Field(
+    /// Path of the input.
+    path: String,
+    /// Its declaration.
+    input: &'static Input,
+) -> impl IntoView {
+    let workspace = Workspace::get();
+    let place = path.clone();
+    let in_use = Memo::new(move |_| workspace.design.with(|design| design.in_use(&place)));
+    view! {
+        <Show when=move || in_use.get()>
+            {
+                let path = path.clone();
+                match input.kind {
+                    Kind::Number { quantity, allowed, usual, default } => {
+                        let optional = default.is_none();
+                        view! { <number::NumberField path input quantity allowed usual optional /> }
+                            .into_any()
+                    }
+                    Kind::Choice { options, .. } => {
+                        view! { <choice::ChoiceField path input options /> }.into_any()
+                    }
+                    Kind::Text { longest, .. } => {
+                        view! { <text::TextField path input longest /> }.into_any()
+                    }
+                    Kind::Flag { .. } => view! { <flag::FlagField path input /> }.into_any(),
+                }
+            }
+        </Show>
+    }
+}
+
+/// The id of the element that edits the input at this path.
+pub fn element_id(path: &str) -> String {
+    format!("in-{}", path.replace('.', "-"))
+}

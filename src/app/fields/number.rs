@@ -1,0 +1,150 @@
+//! A number with its unit: keeps what was typed, shows the other system beside it.
+
+use super::element_id;
+use crate::app::Workspace;
+use crate::app::workspace::Rejected;
+use crate::design::quantity::{Quantity, System};
+use crate::design::{Design, Input, Value};
+use leptos::prelude::*;
+
+fn other(system: System) -> System {
+    match system {
+        System::Metric => System::Inch,
+        System::Inch => System::Metric,
+    }
+}
+
+fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> String {
+    match design.get(path) {
+        Some(Value::Number(si)) => quantity.write(si, system),
+        _ => String::new(),
+    }
+}
+
+#[component]
+pub fn NumberField(
+    path: String,
+    input: &'static Input,
+    quantity: Quantity,
+    allowed: (f64, f64),
+    usual: (f64, f64),
+    optional: bool,
+) -> impl IntoView {
+    let workspace = Workspace::get();
+    let path = StoredValue::new(path);
+    let id = path.with_value(|path| element_id(path));
+    let notes = format!("{id}-notes");
+    let system = workspace.system;
+
+    let value = Memo::new(move |_| {
+        workspace.design.with(|design| path.with_value(|path| design.get(path)))
+    });
+    let rejected = Memo::new(move |_| {
+        workspace.rejected.with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
+    });
+
+    // What the field shows: the typed text as long as it still means the value, else the value written anew.
+    let typed = RwSignal::new(path.with_value(|path| {
+        rejected.get_untracked().map(|rejected: Rejected| rejected.typed).unwrap_or_else(|| {
+            workspace
+                .design
+                .with_untracked(|design| written(design, path, quantity, system.get_untracked()))
+        })
+    }));
+    let shown_in = StoredValue::new(system.get_untracked());
+    Effect::new(move |_| {
+        let value = value.get();
+        let system = system.get();
+        if rejected.get().is_some() {
+            return;
+        }
+        let text = typed.get_untracked();
+        let same_system = shown_in.get_value() == system;
+        let still_meant = same_system
+            && match (&value, quantity.read(&text, system)) {
+                (Some(Value::Number(si)), Ok(read)) => *si == read,
+                (Some(Value::Empty), _) => text.trim().is_empty(),
+                _ => false,
+            };
+        if !still_meant {
+            shown_in.set_value(system);
+            typed.set(path.with_value(|path| {
+                workspace.design.with_untracked(|design| written(design, path, quantity, system))
+            }));
+        }
+    });
+
+    let enter = move |text: String| {
+        typed.set(text.clone());
+        let system = system.get_untracked();
+        path.with_value(|path| {
+            if text.trim().is_empty() && optional {
+                if workspace.set(path, Value::Empty).is_err() {
+                    workspace.forgive(path);
+                }
+                return;
+            }
+            match quantity.read(&text, system) {
+                Ok(si) => {
+                    if let Err(error) = workspace.set(path, Value::Number(si)) {
+                        workspace.reject(path, text, error.sentence(system));
+                    }
+                }
+                Err(error) => {
+                    let range = format!(
+                        "{error}. Allowed: {} to {}.",
+                        quantity.show(allowed.0, system),
+                        quantity.show(allowed.1, system)
+                    );
+                    workspace.reject(path, text, range);
+                }
+            }
+        });
+    };
+
+    let beside = move || match value.get() {
+        Some(Value::Number(si)) => {
+            let (here, there) = (system.get(), other(system.get()));
+            let text = quantity.show(si, there);
+            (text != quantity.show(si, here)).then(|| format!("= {text}"))
+        }
+        _ => None,
+    };
+    let unusual = move || match value.get() {
+        Some(Value::Number(si)) if si < usual.0 || si > usual.1 => Some(format!(
+            "Unusual: most are {} to {}.",
+            quantity.show(usual.0, system.get()),
+            quantity.show(usual.1, system.get())
+        )),
+        _ => None,
+    };
+
+    view! {
+        <div class="field" class:field-wrong=move || rejected.get().is_some()>
+            <label for=id.clone()>{input.label}</label>
+            <div class="entry">
+                <input
+                    id=id
+                    data-input=path.get_value()
+                    type="text"
+                    autocomplete="off"
+                    autocapitalize="off"
+                    spellcheck="false"
+                    aria-describedby=notes.clone()
+                    aria-invalid=move || rejected.get().is_some().then_some("true")
+                    prop:value=move || typed.get()
+                    on:input=move |event| enter(event_target_value(&event))
+                    on:blur=move |_| workspace.finish_typing()
+                />
+                <span class="unit" aria-hidden="true">{move || quantity.unit_symbol(system.get())}</span>
+                <span class="other-system">{beside}</span>
+            </div>
+            <div class="notes" id=notes>
+                {move || rejected.get().map(|rejected| view! { <p class="wrong" role="alert">{rejected.reason}</p> })}
+                {move || rejected.get().is_none().then(unusual).flatten().map(|text| view! { <p class="unusual">{text}</p> })}
+                <p class="meaning">{input.meaning}</p>
+                <p class="source">"Default: " {input.source.sentence()} "."</p>
+            </div>
+        </div>
+    }
+}

@@ -1,0 +1,84 @@
+//! The inputs, by part of the machine.
+
+mod groups;
+mod list;
+
+pub use groups::{GROUPS, Group, group_of};
+
+use super::Workspace;
+use super::fields::Field;
+use crate::design::{Design, Input};
+use groups::Entry;
+use leptos::prelude::*;
+
+/// The whole form: one foldable group for each part; the group in focus is open.
+#[component]
+pub fn Form() -> impl IntoView {
+    GROUPS.iter().map(|group| view! { <GroupView group /> }).collect_view()
+}
+
+#[component]
+fn GroupView(group: &'static Group) -> impl IntoView {
+    let workspace = Workspace::get();
+    let open = Memo::new(move |_| workspace.focus.get() == group.name);
+    let toggle = move |event: leptos::ev::MouseEvent| {
+        event.prevent_default();
+        workspace.focus.update(|focus| *focus = if *focus == group.name { "" } else { group.name });
+    };
+    view! {
+        <details class="group" id=format!("group-{}", group.name) prop:open=move || open.get()>
+            <summary on:click=toggle>{group.label}<ListCounts group /></summary>
+            <Show when=move || open.get()>
+                <div class="group-body">
+                    {group
+                        .entries
+                        .iter()
+                        .map(|entry| match entry {
+                            Entry::Section(name) => section(name),
+                            Entry::List(name) => list::list(name),
+                        })
+                        .collect_view()}
+                </div>
+            </Show>
+        </details>
+    }
+}
+
+/// Says how many items the lists of a folded group hold.
+#[component]
+fn ListCounts(group: &'static Group) -> impl IntoView {
+    let workspace = Workspace::get();
+    let text = move || {
+        let [Entry::List(name)] = group.entries else { return String::new() };
+        let count =
+            workspace.design.with(|design| design.list(name).map_or(0, |list| list.count()));
+        format!(" ({count})")
+    };
+    view! { <span class="count">{text}</span> }
+}
+
+fn fields(prefix: &str, inputs: &'static [Input]) -> impl IntoView + use<> {
+    inputs
+        .iter()
+        .map(|input| {
+            let path = format!("{prefix}.{}", input.name);
+            view! { <Field path input /> }
+        })
+        .collect_view()
+}
+
+fn section(name: &'static str) -> AnyView {
+    Design::SECTIONS
+        .iter()
+        .find(|info| info.name == name)
+        .map(|info| {
+            view! {
+                <fieldset class="section">
+                    <legend>{info.label}</legend>
+                    <p class="meaning">{info.meaning}</p>
+                    {fields(info.name, info.inputs)}
+                </fieldset>
+            }
+        })
+        .into_any()
+}

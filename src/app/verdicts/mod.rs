@@ -1,0 +1,178 @@
+//! The list of verdicts: what fails comes first, with the change that would make it pass.
+
+mod mark;
+mod remedy;
+mod working;
+
+pub use mark::Mark;
+
+use super::Workspace;
+use super::form::group_of;
+use crate::review::{Chapter, Finding, Verdict};
+use leptos::prelude::*;
+
+/// How many of each verdict, in words; also the first thing a stranger reads.
+#[component]
+pub fn Summary() -> impl IntoView {
+    let workspace = Workspace::get();
+    let counts = move || {
+        workspace.assessment.with(|assessment| {
+            [Verdict::Stop, Verdict::Watch, Verdict::CannotTell, Verdict::Good]
+                .into_iter()
+                .map(|verdict| (verdict, assessment.count(verdict)))
+                .filter(|(_, count)| *count > 0)
+                .map(|(verdict, count)| {
+                    view! {
+                        <span class=format!("tally {}", mark::class(verdict))>
+                            <Mark verdict />
+                            {count}
+                            " "
+                            {verdict.word()}
+                        </span>
+                    }
+                })
+                .collect_view()
+        })
+    };
+    view! {
+        <p class="summary" role="status" aria-live="polite">
+            {counts}
+            <Show when=move || workspace.is_stale()>
+                <span class="stale">"Last good result: a field needs mending"</span>
+            </Show>
+        </p>
+    }
+}
+
+/// All verdicts, worst first within the order of the chapters.
+#[component]
+pub fn Verdicts() -> impl IntoView {
+    let workspace = Workspace::get();
+    let bad = Memo::new(move |_| {
+        workspace.assessment.with(|assessment| {
+            let mut bad: Vec<_> = assessment
+                .findings
+                .iter()
+                .filter(|finding| finding.verdict != Verdict::Good)
+                .map(|finding| (std::cmp::Reverse(finding.verdict), finding.id))
+                .collect();
+            bad.sort_by_key(|(verdict, _)| *verdict);
+            bad.into_iter().map(|(_, id)| id).collect::<Vec<_>>()
+        })
+    });
+    let good = move |chapter: Chapter| {
+        Memo::new(move |_| {
+            workspace.assessment.with(|assessment| {
+                assessment
+                    .findings
+                    .iter()
+                    .filter(|finding| {
+                        finding.chapter == chapter && finding.verdict == Verdict::Good
+                    })
+                    .map(|finding| finding.id)
+                    .collect::<Vec<_>>()
+            })
+        })
+    };
+    view! {
+        <section class="verdicts" class:is-stale=move || workspace.is_stale() aria-label="Verdicts">
+            <Show when=move || bad.with(|bad| !bad.is_empty())>
+                <h2>"What to mend"</h2>
+            </Show>
+            <For each=move || bad.get() key=|id| *id let:id>
+                <FindingView id offers=true />
+            </For>
+            {Chapter::ALL
+                .into_iter()
+                .map(|chapter| {
+                    let good = good(chapter);
+                    view! {
+                        <Show when=move || good.with(|good| !good.is_empty())>
+                            <h2>{chapter.label()}</h2>
+                        </Show>
+                        <For each=move || good.get() key=|id| *id let:id>
+                            <FindingView id offers=false />
+                        </For>
+                    }
+                })
+                .collect_view()}
+        </section>
+    }
+}
+
+/// One verdict: word, shape, comparison; opens to its reasons. With `offers`, remedies stand below.
+#[component]
+fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
+    let workspace = Workspace::get();
+    let finding = Memo::new(move |_| {
+        workspace.assessment.with(|assessment| assessment.finding(id).cloned())
+    });
+    let open = RwSignal::new(false);
+    let body = move || finding.get().map(|finding| view! { <Line finding open /> });
+    view! {
+        <article
+            class=move || {
+                let verdict = finding.with(|finding| finding.as_ref().map(|finding| finding.verdict));
+                format!("finding {}", verdict.map_or("", mark::class))
+            }
+            data-finding=id
+            data-verdict=move || {
+                finding.with(|finding| finding.as_ref().map(|finding| finding.verdict.word()))
+            }
+        >
+            {body}
+            {offers.then(|| view! { <remedy::Remedies id /> })}
+            <Show when=move || open.get()>
+                {move || finding.get().map(|finding| view! { <Reasons finding /> })}
+            </Show>
+        </article>
+    }
+}
+
+#[component]
+fn Line(finding: Finding, open: RwSignal<bool>) -> impl IntoView {
+    let workspace = Workspace::get();
+    let compared = finding.compared.clone();
+    let verdict = finding.verdict;
+    view! {
+        <h3>
+            <button
+                type="button"
+                class="finding-head"
+                aria-expanded=move || open.get().to_string()
+                on:click=move |_| open.update(|open| *open = !*open)
+            >
+                <span class="verdict"><Mark verdict />{verdict.word()}</span>
+                <span class="title">{finding.title}</span>
+                <span class="compared">{move || compared.text(workspace.system.get())}</span>
+            </button>
+        </h3>
+        {finding
+            .caution
+            .filter(|_| verdict != Verdict::Good)
+            .map(|caution| view! { <p class="caution">{caution}</p> })}
+    }
+}
+
+#[component]
+fn Reasons(finding: Finding) -> impl IntoView {
+    let workspace = Workspace::get();
+    let about = finding.about;
+    let go = move |_| {
+        if let Some(group) = group_of(about) {
+            workspace.show_group(group.name);
+        }
+    };
+    view! {
+        <div class="reasons">
+            <p>{finding.why}</p>
+            <p class="meaning">{finding.meaning}</p>
+            {finding
+                .caution
+                .filter(|_| finding.verdict == Verdict::Good)
+                .map(|caution| view! { <p class="caution">{caution}</p> })}
+            <working::Working steps=finding.working.clone() />
+            <button type="button" on:click=go>"Show the inputs"</button>
+        </div>
+    }
+}

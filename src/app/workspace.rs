@@ -1,0 +1,190 @@
+//! The one state of the app: the design on the bench, its history, and what is typed but not valid.
+
+use crate::design::quantity::System;
+use crate::design::{Design, InputError, Value};
+use crate::review::{self, Assessment, Change};
+use leptos::prelude::*;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Most steps that undo goes back.
+const HISTORY: usize = 200;
+
+/// Earlier and later states of the design.
+#[derive(Debug, Clone, Default)]
+struct History {
+    earlier: Vec<Design>,
+    later: Vec<Design>,
+    /// Path of the field being typed in: further keystrokes there belong to the same step.
+    typing: Option<String>,
+}
+
+/// What was typed into a field and cannot be used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rejected {
+    /// The text as typed.
+    pub typed: String,
+    /// Why it cannot be used, as a sentence.
+    pub reason: String,
+}
+
+/// Handle to the state; cheap to copy, found in context.
+#[derive(Clone, Copy)]
+pub struct Workspace {
+    /// The design on the bench.
+    pub design: RwSignal<Design>,
+    /// The person's system of units.
+    pub system: RwSignal<System>,
+    /// The assessment of the design.
+    pub assessment: Memo<Arc<Assessment>>,
+    /// Fields whose typed text cannot be used, by path; while there are any, results are stale.
+    pub rejected: RwSignal<BTreeMap<String, Rejected>>,
+    /// The part of the machine that is being looked at: a group of the form.
+    pub focus: RwSignal<&'static str>,
+    history: RwSignal<History>,
+}
+
+impl Workspace {
+    /// A workspace with this design on the bench.
+    pub fn new(design: Design, system: System) -> Self {
+        let design = RwSignal::new(design);
+        let assessment = Memo::new_with_compare(
+            move |_| Arc::new(design.with(review::assess)),
+            |before, after| match (before, after) {
+                (Some(before), Some(after)) => !Arc::ptr_eq(before, after),
+                _ => true,
+            },
+        );
+        Self {
+            design,
+            system: RwSignal::new(system),
+            assessment,
+            rejected: RwSignal::default(),
+            focus: RwSignal::new("base"),
+            history: RwSignal::default(),
+        }
+    }
+
+    /// The workspace of the app.
+    pub fn get() -> Self {
+        expect_context::<Self>()
+    }
+
+    /// Whether something typed cannot be used, so that results show the last good design.
+    pub fn is_stale(self) -> bool {
+        self.rejected.with(|rejected| !rejected.is_empty())
+    }
+
+    /// Remembers the current design as an undo step unless `typing` goes on in the same field.
+    fn remember(self, typing: Option<&str>) {
+        self.history.update(|history| {
+            if typing.is_some() && history.typing.as_deref() == typing {
+                return;
+            }
+            history.typing = typing.map(str::to_string);
+            history.earlier.push(self.design.get_untracked());
+            if history.earlier.len() > HISTORY {
+                history.earlier.remove(0);
+            }
+            history.later.clear();
+        });
+    }
+
+    /// Sets one input from a field being typed in.
+    ///
+    /// # Errors
+    /// The value does not fit the declaration; the design stays as it was.
+    pub fn set(self, path: &str, value: Value) -> Result<(), InputError> {
+        let mut changed = self.design.get_untracked();
+        changed.set(path, value)?;
+        self.rejected.update(|rejected| {
+            rejected.remove(path);
+        });
+        if changed != self.design.get_untracked() {
+            self.remember(Some(path));
+            self.design.set(changed);
+        }
+        Ok(())
+    }
+
+    /// Notes that the text in a field cannot be used.
+    pub fn reject(self, path: &str, typed: String, reason: String) {
+        self.rejected.update(|rejected| {
+            rejected.insert(path.to_string(), Rejected { typed, reason });
+        });
+    }
+
+    /// Takes back a rejected text, for example when its field is emptied of the mistake.
+    pub fn forgive(self, path: &str) {
+        self.rejected.update(|rejected| {
+            rejected.remove(path);
+        });
+    }
+
+    /// Ends the typing step, so that the next keystroke is an undo step of its own.
+    pub fn finish_typing(self) {
+        self.history.update(|history| history.typing = None);
+    }
+
+    /// Changes the design as one undo step.
+    pub fn change(self, edit: impl FnOnce(&mut Design)) {
+        let mut changed = self.design.get_untracked();
+        edit(&mut changed);
+        if changed != self.design.get_untracked() {
+            self.remember(None);
+            self.rejected.set(BTreeMap::new());
+            self.design.set(changed);
+        }
+    }
+
+    /// Applies a remedy as one undo step.
+    pub fn apply(self, change: &Change) {
+        if let Some(changed) = change.apply(&self.design.get_untracked()) {
+            self.change(|design| *design = changed);
+        }
+    }
+
+    /// Puts another design on the bench, with an empty history.
+    pub fn open(self, design: Design) {
+        self.history.set(History::default());
+        self.rejected.set(BTreeMap::new());
+        self.design.set(design);
+    }
+
+    /// Whether there is a step to take back.
+    pub fn can_undo(self) -> bool {
+        self.history.with(|history| !history.earlier.is_empty())
+    }
+
+    /// Whether there is a step to do again.
+    pub fn can_redo(self) -> bool {
+        self.history.with(|history| !history.later.is_empty())
+    }
+
+    /// Takes back the last step.
+    pub fn undo(self) {
+        self.travel(|history| (&mut history.earlier, &mut history.later));
+    }
+
+    /// Does the step again that was taken back last.
+    pub fn redo(self) {
+        self.travel(|history| (&mut history.later, &mut history.earlier));
+    }
+
+    fn travel(self, way: impl FnOnce(&mut History) -> (&mut Vec<Design>, &mut Vec<Design>)) {
+        let now = self.design.get_untracked();
+        let mut target = None;
+        self.history.update(|history| {
+            history.typing = None;
+            let (from, to) = way(history);
+            if let Some(design) = from.pop() {
+                to.push(now);
+                target = Some(design);
+            }
+        });
+        if let Some(design) = target {
+            self.rejected.set(BTreeMap::new());
+            self.design.set(design);
+        }
+    }
+}
