@@ -10,11 +10,8 @@ pub use workspace::Workspace;
 
 use leptos::prelude::*;
 
-/// Mounts the app into the page in place of the first paint.
+/// Mounts the app into the page; the page's own script takes the first paint away.
 pub fn start() {
     console_error_panic_hook::set_once();
-    if let Some(first_paint) = document().get_element_by_id("first-paint") {
-        first_paint.remove();
-    }
-    leptos::mount::mount_to_body(layout::Screen);
+    leptos::mount::mount_to_body(|| view! { <layout::Screen /> });
 }

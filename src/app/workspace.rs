@@ -1,5 +1,6 @@
 //! The one state of the app: the design on the bench, its history, and what is typed but not valid.
 
+use super::layout::Panel;
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Value};
 use crate::review::{self, Assessment, Change};
@@ -41,6 +42,8 @@ pub struct Workspace {
     pub rejected: RwSignal<BTreeMap<String, Rejected>>,
     /// The part of the machine that is being looked at: a group of the form.
     pub focus: RwSignal<&'static str>,
+    /// The panel a phone shows.
+    pub panel: RwSignal<Panel>,
     history: RwSignal<History>,
 }
 
@@ -61,6 +64,7 @@ impl Workspace {
             assessment,
             rejected: RwSignal::default(),
             focus: RwSignal::new("base"),
+            panel: RwSignal::new(Panel::Verdicts),
             history: RwSignal::default(),
         }
     }
@@ -149,6 +153,17 @@ impl Workspace {
         self.history.set(History::default());
         self.rejected.set(BTreeMap::new());
         self.design.set(design);
+    }
+
+    /// Opens a group of the form and brings it into view.
+    pub fn show_group(self, name: &'static str) {
+        self.panel.set(Panel::Numbers);
+        self.focus.set(name);
+        request_animation_frame(move || {
+            if let Some(group) = document().get_element_by_id(&format!("group-{name}")) {
+                group.scroll_into_view();
+            }
+        });
     }
 
     /// Whether there is a step to take back.

@@ -1,0 +1,165 @@
+//! The one screen: the machine in view, verdicts beside it, inputs by part. On a phone the panels
+//! take turns under the drawing; on a desk they stand side by side.
+
+use super::Workspace;
+use super::form::Form;
+use super::verdicts::{Summary, Verdicts};
+use crate::design::Design;
+use crate::design::quantity::System;
+use leptos::ev;
+use leptos::prelude::*;
+
+/// A panel that a phone shows one at a time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Panel {
+    /// What passes and what fails.
+    Verdicts,
+    /// The inputs.
+    Numbers,
+}
+
+impl Panel {
+    const ALL: [Panel; 2] = [Panel::Verdicts, Panel::Numbers];
+
+    fn label(self) -> &'static str {
+        match self {
+            Panel::Verdicts => "Verdicts",
+            Panel::Numbers => "Numbers",
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Panel::Verdicts => "verdicts",
+            Panel::Numbers => "numbers",
+        }
+    }
+}
+
+/// The whole app.
+#[component]
+pub fn Screen() -> impl IntoView {
+    let workspace = Workspace::new(Design::default(), System::Metric);
+    provide_context(workspace);
+    listen_for_undo(workspace);
+    view! {
+        <Header />
+        <main id="screen" data-panel=move || workspace.panel.get().name()>
+            <section class="bench" aria-label="The machine">
+                <Summary />
+            </section>
+            <section class="panel panel-verdicts" id="panel-verdicts">
+                <Verdicts />
+            </section>
+            <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
+                <Form />
+            </section>
+        </main>
+        <PanelBar />
+    }
+}
+
+#[component]
+fn Header() -> impl IntoView {
+    let workspace = Workspace::get();
+    let name = move || workspace.design.with(|design| design.about.name.clone());
+    let invented = move || workspace.design.with(|design| design.about.invented);
+    view! {
+        <header class="top">
+            <h1>
+                {name}
+                <Show when=invented>
+                    <span class="invented">"Example, figures invented"</span>
+                </Show>
+            </h1>
+            <div class="tools" role="toolbar" aria-label="Design">
+                <button
+                    type="button"
+                    title="Undo (Ctrl+Z)"
+                    aria-label="Undo"
+                    disabled=move || !workspace.can_undo()
+                    on:click=move |_| workspace.undo()
+                >
+                    "↶"
+                </button>
+                <button
+                    type="button"
+                    title="Redo (Ctrl+Y)"
+                    aria-label="Redo"
+                    disabled=move || !workspace.can_redo()
+                    on:click=move |_| workspace.redo()
+                >
+                    "↷"
+                </button>
+                <UnitSwitch />
+            </div>
+        </header>
+    }
+}
+
+#[component]
+fn UnitSwitch() -> impl IntoView {
+    let workspace = Workspace::get();
+    let choose = move |system: System| {
+        workspace.finish_typing();
+        workspace.system.set(system);
+    };
+    let button = move |system: System, label: &'static str, name: &'static str| {
+        view! {
+            <button
+                type="button"
+                aria-pressed=move || (workspace.system.get() == system).to_string()
+                aria-label=name
+                on:click=move |_| choose(system)
+            >
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <div class="switch" role="group" aria-label="Units">
+            {button(System::Metric, "mm", "Metric units")}
+            {button(System::Inch, "in", "Inch units")}
+        </div>
+    }
+}
+
+/// The bar a thumb reaches, only shown on narrow screens.
+#[component]
+fn PanelBar() -> impl IntoView {
+    let workspace = Workspace::get();
+    view! {
+        <nav class="panel-bar" aria-label="Panels">
+            {Panel::ALL
+                .into_iter()
+                .map(|panel| {
+                    view! {
+                        <button
+                            type="button"
+                            aria-pressed=move || (workspace.panel.get() == panel).to_string()
+                            on:click=move |_| workspace.panel.set(panel)
+                        >
+                            {panel.label()}
+                        </button>
+                    }
+                })
+                .collect_view()}
+        </nav>
+    }
+}
+
+/// Ctrl+Z, Ctrl+Y and their neighbours work anywhere but inside a text being typed.
+fn listen_for_undo(workspace: Workspace) {
+    let handle = window_event_listener(ev::keydown, move |event| {
+        if !(event.ctrl_key() || event.meta_key()) {
+            return;
+        }
+        match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
+            ("z", false) => workspace.undo(),
+            ("z", true) | ("y", _) => workspace.redo(),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+    on_cleanup(move || handle.remove());
+}
