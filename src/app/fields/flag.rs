@@ -27,9 +27,9 @@ pub fn FlagField(path: String, input: &'static Input) -> impl IntoView {
     };
     view! {
         <div class="field field-flag">
-            <label for=id.clone()>
+            <label for=id>
                 <input
-                    id=id
+                    id=id.clone()
                     data-input=path.get_value()
                     type="checkbox"
                     aria-describedby=notes.clone()

@@ -1,0 +1,76 @@
+//! Lines and texts of a figure, in millimetres of the machine, before they become SVG.
+
+use std::fmt::Write as _;
+
+/// Which way the machine is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum View {
+    /// From the front: left and right, up and down.
+    Front,
+    /// From the right: front and back, up and down.
+    Side,
+}
+
+/// One stroke of the figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stroke {
+    /// Path data.
+    pub line: String,
+    /// Style class.
+    pub class: &'static str,
+    /// Paint of the inside, `none` for an open line.
+    pub fill: &'static str,
+}
+
+/// A text of the figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// Place, mm to the right and mm up.
+    pub at: (f64, f64),
+    /// What it says.
+    pub text: String,
+    /// Style class.
+    pub class: &'static str,
+    /// `start`, `middle` or `end`.
+    pub anchor: &'static str,
+}
+
+/// A piece of the machine that can be touched.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Touchable {
+    /// Path of its section or list item in the design.
+    pub path: String,
+    /// Its name.
+    pub label: String,
+    /// Its lines.
+    pub strokes: Vec<Stroke>,
+}
+
+/// Path data from corners in mm, up being positive; closed if asked.
+pub fn polygon(corners: &[(f64, f64)], closed: bool) -> String {
+    let mut line = String::with_capacity(corners.len() * 14);
+    for (place, (x, up)) in corners.iter().enumerate() {
+        // Writing to a string cannot fail.
+        let _ = write!(line, "{}{x:.1} {:.1}", if place == 0 { 'M' } else { 'L' }, -up);
+    }
+    if closed {
+        line.push('Z');
+    }
+    line
+}
+
+/// Path data of a rectangle.
+pub fn rectangle(left: f64, right: f64, bottom: f64, top: f64) -> String {
+    polygon(&[(left, bottom), (right, bottom), (right, top), (left, top)], true)
+}
+
+/// Path data of a circle.
+pub fn circle(x: f64, up: f64, radius: f64) -> String {
+    format!(
+        "M{:.1} {:.1}a{radius:.1} {radius:.1} 0 1 0 {:.1} 0a{radius:.1} {radius:.1} 0 1 0 {:.1} 0Z",
+        x - radius,
+        -up,
+        2.0 * radius,
+        -2.0 * radius
+    )
+}
