@@ -2,6 +2,7 @@
 //! take turns under the drawing; on a desk they stand side by side.
 
 use super::Workspace;
+use super::drawing::Drawing;
 use super::form::Form;
 use super::verdicts::{Summary, Verdicts};
 use crate::design::Design;
@@ -47,6 +48,7 @@ pub fn Screen() -> impl IntoView {
         <main id="screen" data-panel=move || workspace.panel.get().name()>
             <section class="bench" aria-label="The machine">
                 <Summary />
+                <Drawing />
             </section>
             <section class="panel panel-verdicts" id="panel-verdicts">
                 <Verdicts />

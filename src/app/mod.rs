@@ -1,5 +1,6 @@
 //! What a person sees: fields, drawings, charts, drafts, print. Computes nothing itself.
 
+mod drawing;
 mod fields;
 mod form;
 mod layout;

@@ -27,7 +27,7 @@ pub fn FlagField(path: String, input: &'static Input) -> impl IntoView {
     };
     view! {
         <div class="field field-flag">
-            <label for=id>
+            <label for=id.clone()>
                 <input
                     id=id.clone()
                     data-input=path.get_value()

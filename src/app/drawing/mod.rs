@@ -1,0 +1,160 @@
+//! The machine to scale, from the numbers entered, with what matters written on it.
+
+mod hatch;
+mod ink;
+mod notes;
+mod pieces;
+mod scene;
+mod tilt;
+
+use super::Workspace;
+use super::form::group_of;
+use hatch::Hatches;
+use ink::{Label, Stroke, Touchable, View};
+use leptos::prelude::*;
+use scene::Scene;
+
+/// The figure with its controls.
+#[component]
+pub fn Drawing() -> impl IntoView {
+    let workspace = Workspace::get();
+    let view = RwSignal::new(View::Front);
+    // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
+    let tilt = RwSignal::new(0.0_f64);
+    let touched = RwSignal::new(None::<String>);
+    let scene = Memo::new(move |_| {
+        let system = workspace.system.get();
+        workspace.design.with(|design| {
+            workspace.assessment.with(|assessment| {
+                Scene::of(design, assessment, view.get(), tilt.get(), system)
+            })
+        })
+    });
+    view! {
+        <figure class="drawing">
+            <svg
+                role="group"
+                aria-labelledby="drawing-title"
+                aria-describedby="drawing-text"
+                viewBox=move || scene.with(Scene::view_box)
+                style:--t=move || scene.with(|scene| format!("{:.1}px", scene.text_size))
+            >
+                <title id="drawing-title">"The machine, cut through its axis"</title>
+                <Hatches step=Signal::derive(move || scene.with(|scene| scene.text_size)) />
+                <g
+                    class="standing"
+                    class:fallen=move || scene.with(|scene| scene.fallen)
+                    transform=move || scene.with(Scene::lean)
+                >
+                    {move || scene.with(|scene| strokes(&scene.ground))}
+                    <g transform=move || scene.with(Scene::fall)>
+                        <For
+                            each=move || scene.with(|scene| scene.touchables.clone())
+                            key=|piece| piece.clone()
+                            let:piece
+                        >
+                            <Piece piece touched />
+                        </For>
+                        {move || scene.with(|scene| strokes(&scene.contacts))}
+                        {move || scene.with(|scene| strokes(&scene.fire))}
+                        {move || scene.with(|scene| strokes(&scene.balance.strokes))}
+                    </g>
+                </g>
+                <g class="notes-of-drawing">
+                    {move || scene.with(|scene| strokes(&scene.notes.strokes))}
+                    {move || scene.with(|scene| labels(&scene.notes.labels))}
+                </g>
+            </svg>
+            <figcaption>
+                <Touched touched />
+                <p class="visually-hidden" id="drawing-text">
+                    {move || scene.with(|scene| scene.words.clone())}
+                </p>
+            </figcaption>
+            <tilt::TiltControl view tilt />
+        </figure>
+    }
+}
+
+fn strokes(strokes: &[Stroke]) -> impl IntoView + use<> {
+    strokes
+        .iter()
+        .map(|stroke| {
+            view! { <path class=stroke.class d=stroke.line.clone() fill=stroke.fill /> }
+        })
+        .collect_view()
+}
+
+fn labels(labels: &[Label]) -> impl IntoView + use<> {
+    labels
+        .iter()
+        .map(|label| {
+            let (x, up) = label.at;
+            view! {
+                <text
+                    class=label.class
+                    x=format!("{x:.1}")
+                    y=format!("{:.1}", -up)
+                    text-anchor=label.anchor
+                >
+                    {label.text.clone()}
+                </text>
+            }
+        })
+        .collect_view()
+}
+
+/// A piece of the machine: touching it says what it is and opens its inputs.
+#[component]
+fn Piece(piece: Touchable, touched: RwSignal<Option<String>>) -> impl IntoView {
+    let path = StoredValue::new(piece.path);
+    let is_touched = move || touched.with(|touched| touched.as_ref() == Some(&path.get_value()));
+    let touch = move || touched.set(Some(path.get_value()));
+    view! {
+        <g
+            class="piece"
+            class:touched=is_touched
+            role="button"
+            tabindex="0"
+            aria-label=piece.label
+            data-piece=path.get_value()
+            on:click=move |_| touch()
+            on:keydown=move |event| {
+                if matches!(event.key().as_str(), "Enter" | " ") {
+                    event.prevent_default();
+                    touch();
+                }
+            }
+        >
+            {strokes(&piece.strokes)}
+        </g>
+    }
+}
+
+/// What is known about the piece that was touched, and the way to its inputs.
+#[component]
+fn Touched(touched: RwSignal<Option<String>>) -> impl IntoView {
+    let workspace = Workspace::get();
+    let known = move || {
+        let path = touched.get()?;
+        let words = workspace.design.with(|design| {
+            workspace.assessment.with(|assessment| {
+                scene::about(design, assessment, &path, workspace.system.get())
+            })
+        })?;
+        let head = path.split('.').next().unwrap_or_default().to_string();
+        let group = group_of(&head)?;
+        Some(view! {
+            <p class="touched-piece" role="status">
+                <span>{words}</span>
+                <button type="button" on:click=move |_| workspace.show_group(group.name)>
+                    "Change"
+                </button>
+                <button type="button" aria-label="Close" on:click=move |_| touched.set(None)>
+                    "×"
+                </button>
+            </p>
+        })
+    };
+    view! { {known} }
+}

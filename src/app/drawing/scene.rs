@@ -1,0 +1,387 @@
+//! Everything the figure shows, worked out from design and assessment before it becomes SVG.
+
+use super::ink::{Stroke, Touchable, View, polygon};
+use super::notes::{Notes, place, tape};
+use super::pieces::{self, mm};
+use crate::design::{Choice as _, Design};
+use crate::design::phrase::Measure;
+use crate::design::quantity::{Quantity, System};
+use crate::review::{Assessment, Verdict};
+use crate::sizing::machine::{Envelope, Piece};
+use crate::sizing::zone::Zone;
+use uom::si::angle::radian;
+use uom::si::f64::{Angle, Length};
+
+/// Height of a text as a share of the figure's height.
+const TEXT_SHARE: f64 = 1.0 / 24.0;
+/// How far a fallen machine is shown turned beyond the slope, degrees.
+const FALLEN: f64 = 35.0;
+
+/// The figure, in millimetres of the machine, up being positive until it becomes SVG.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scene {
+    /// Left, right, lowest and highest point shown.
+    bounds: (f64, f64, f64, f64),
+    /// Height of a text.
+    pub text_size: f64,
+    /// Slope tried, degrees; positive falls to the right.
+    tilt: f64,
+    /// The edge it turns over, to the right of the middle.
+    edge: f64,
+    /// Whether it goes over on the slope tried.
+    pub fallen: bool,
+    /// Ground line and its hatching.
+    pub ground: Vec<Stroke>,
+    /// The solids.
+    pub touchables: Vec<Touchable>,
+    /// Feet and wheels.
+    pub contacts: Vec<Stroke>,
+    /// Nozzle jets, throat, grate.
+    pub fire: Vec<Stroke>,
+    /// Centre of gravity and the line to the edge; moves with the machine.
+    pub balance: Notes,
+    /// Dimension lines and leaders; stay level.
+    pub notes: Notes,
+    /// The figure in words.
+    pub words: String,
+}
+
+impl Scene {
+    /// The figure of a design with its assessment.
+    pub fn of(
+        design: &Design,
+        assessment: &Assessment,
+        view: View,
+        tilt: f64,
+        system: System,
+    ) -> Self {
+        let standing = &assessment.standing;
+        let machine = &standing.machine;
+        let (left, right) = extent(assessment, view);
+        let top = mm(machine.top);
+        let height = top * 1.22 + 120.0;
+        let text_size = height * TEXT_SHARE;
+        let (edge_left, edge_right) = edges(assessment, view).unwrap_or((left, right));
+        let edge = if tilt >= 0.0 { edge_right } else { edge_left };
+
+        let azimuth = match (view, tilt >= 0.0) {
+            (View::Front, true) => 0.0,
+            (View::Front, false) => std::f64::consts::PI,
+            (View::Side, true) => std::f64::consts::FRAC_PI_2,
+            (View::Side, false) => -std::f64::consts::FRAC_PI_2,
+        };
+        let tips_at = standing.full.tip_angle_towards(Angle::new::<radian>(azimuth));
+        let fallen = tips_at.is_some_and(|angle| tilt.abs().to_radians() > angle.value);
+
+        let margin = 9.0 * text_size;
+        let bounds = (
+            left.min(edge_left) - margin,
+            right.max(edge_right) + margin,
+            -3.2 * text_size,
+            top + 1.6 * text_size,
+        );
+        let mut scene = Self {
+            bounds,
+            text_size,
+            tilt,
+            edge,
+            fallen,
+            ground: ground(bounds, text_size),
+            touchables: pieces::touchables(design, machine, view),
+            contacts: pieces::contacts(design, &standing.footprint, view),
+            fire: pieces::fire(design, machine, view),
+            balance: Notes::default(),
+            notes: Notes::default(),
+            words: words(design, assessment, system),
+        };
+        scene.weigh(assessment, view);
+        if tilt == 0.0 {
+            scene.annotate(design, assessment, view, system, (edge_left, edge_right));
+        } else {
+            scene.tell_tilt(tips_at, system);
+        }
+        scene
+    }
+
+    fn weigh(&mut self, assessment: &Assessment, view: View) {
+        let standing = &assessment.standing;
+        let size = self.text_size;
+        let full = &standing.full.weight.centre;
+        let (x, up) = place(full, view);
+        self.balance.line(&[(x, up), (self.edge, 0.0)], "to-edge");
+        // The plumb line leans against the tilted machine so that it hangs straight in the figure.
+        let lean = if self.fallen { 0.0 } else { self.tilt.to_radians() };
+        self.balance.line(&[(x, up), (x + up * lean.tan(), 0.0)], "plumb");
+        self.balance.centre(&standing.empty.weight.centre, view, 0.7 * size, "centre centre-empty");
+        self.balance.centre(full, view, size, "centre");
+    }
+
+    fn annotate(
+        &mut self,
+        design: &Design,
+        assessment: &Assessment,
+        view: View,
+        system: System,
+        (edge_left, edge_right): (f64, f64),
+    ) {
+        let size = self.text_size;
+        let machine = &assessment.standing.machine;
+        let vessel = &machine.vessel;
+        let axis = mm(match view {
+            View::Front => vessel.x,
+            View::Side => vessel.y,
+        });
+        let (left, right, ..) = self.bounds;
+        let (left, right) = (left + 8.0 * size, right - 8.0 * size);
+        let notes = &mut self.notes;
+        notes.level(edge_left, edge_right, -0.9 * size, size, tape(edge_right - edge_left, system));
+        notes.upright(left, 0.0, mm(machine.top), size, tape(mm(machine.top), system));
+
+        let throat = mm(machine.hearth.throat);
+        let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
+        notes.leader(
+            (axis - mm(machine.hearth.throat_radius), throat),
+            (left + 0.8 * size, throat - 1.4 * size),
+            size,
+            format!("throat {throat_text}"),
+            tone(assessment, &["hearth.load_full", "hearth.load_idle"]),
+        );
+        for (zone, up, radius, ids) in skins(assessment) {
+            notes.leader(
+                (axis + radius, up),
+                (right, up + 0.2 * size),
+                size,
+                Measure::new(Quantity::Temperature, zone).show(system),
+                tone(assessment, &[ids]),
+            );
+        }
+        let (x, up) = place(&assessment.standing.full.weight.centre, view);
+        if let Some(weakest) = assessment.standing.full.weakest() {
+            let angle = Measure::new(Quantity::Angle, weakest.tip_angle.value).show(system);
+            notes.leader(
+                (x, up),
+                (right, up),
+                size,
+                format!("tips at {angle}"),
+                tone(assessment, &["standing.tip_full"]),
+            );
+        }
+        let plane = mm(machine.hearth.nozzle_plane);
+        let flow = Measure::new(Quantity::NormalFlow, design.operation.full_gas_flow.value);
+        notes.text(
+            (right, plane - 2.2 * size),
+            format!("gas {}", flow.show(system)),
+            "label gas",
+            "start",
+        );
+    }
+
+    fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
+        let (left, right, _, top) = self.bounds;
+        let text = match tips_at {
+            None => "it has no footprint to stand on".to_string(),
+            Some(angle) => {
+                let angle = Measure::new(Quantity::Angle, angle.value.max(0.0)).show(system);
+                if self.fallen {
+                    format!("goes over: tips at {angle} this way")
+                } else {
+                    format!("stands: tips at {angle} this way")
+                }
+            }
+        };
+        let class = if self.fallen { "label stop" } else { "label" };
+        self.notes.text((0.5 * (left + right), top - 1.2 * self.text_size), text, class, "middle");
+    }
+
+    /// The figure's `viewBox`.
+    pub fn view_box(&self) -> String {
+        let (left, right, bottom, top) = self.bounds;
+        format!("{left:.0} {:.0} {:.0} {:.0}", -top, right - left, top - bottom)
+    }
+
+    /// Turns ground and machine by the slope tried, about the edge it would go over.
+    pub fn lean(&self) -> String {
+        format!("rotate({:.2} {:.1} 0)", self.tilt, self.edge)
+    }
+
+    /// Turns the machine further, once it has gone over.
+    pub fn fall(&self) -> String {
+        let turn = if self.fallen { FALLEN * self.tilt.signum() } else { 0.0 };
+        format!("rotate({turn:.1} {:.1} 0)", self.edge)
+    }
+}
+
+/// Leftmost and rightmost point of all solids, mm.
+fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
+    let sides = assessment.standing.machine.solids.iter().map(|solid| match solid.envelope {
+        Envelope::Round(round) => {
+            let axis = mm(match view {
+                View::Front => round.x,
+                View::Side => round.y,
+            });
+            let radius = mm(round.outer_bottom).max(mm(round.outer_top));
+            (axis - radius, axis + radius)
+        }
+        Envelope::Box(sides) => match view {
+            View::Front => (mm(sides.left), mm(sides.right)),
+            View::Side => (mm(sides.front), mm(sides.back)),
+        },
+    });
+    sides
+        .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
+        .unwrap_or((-300.0, 300.0))
+}
+
+/// Outermost contact points, mm.
+fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
+    assessment
+        .standing
+        .footprint
+        .points
+        .iter()
+        .map(|point| match view {
+            View::Front => mm(point.x),
+            View::Side => mm(point.y),
+        })
+        .map(|at| (at, at))
+        .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
+}
+
+fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
+    let mut ground = vec![Stroke {
+        line: polygon(&[(2.0 * left, 0.0), (2.0 * right, 0.0)], false),
+        class: "ground",
+        fill: "none",
+    }];
+    let mut hatching = String::new();
+    let mut at = left;
+    while at < right && size > 0.0 {
+        hatching.push_str(&polygon(&[(at, 0.0), (at - 0.5 * size, -0.5 * size)], false));
+        at += 0.8 * size;
+    }
+    ground.push(Stroke { line: hatching, class: "ground-hatch", fill: "none" });
+    ground
+}
+
+/// The worst verdict of some findings, as a style class of a label.
+fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
+    let worst = ids
+        .iter()
+        .filter_map(|id| assessment.finding(id))
+        .map(|finding| finding.verdict)
+        .max()
+        .unwrap_or(Verdict::Good);
+    match worst {
+        Verdict::Good => "label",
+        Verdict::Watch => "label watch",
+        Verdict::CannotTell => "label cannot-tell",
+        Verdict::Stop => "label stop",
+    }
+}
+
+/// The figure in words, for those who do not see it.
+fn words(design: &Design, assessment: &Assessment, system: System) -> String {
+    let standing = &assessment.standing;
+    let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
+    let mut words = format!(
+        "{}: {} high, on a base {} wide and {} deep, {} when full, {} empty.",
+        design.about.name,
+        show(Quantity::Length, standing.machine.top.value),
+        show(Quantity::Length, design.base.width.value),
+        show(Quantity::Length, design.base.depth.value),
+        show(Quantity::Mass, standing.full.weight.mass.value),
+        show(Quantity::Mass, standing.empty.weight.mass.value),
+    );
+    if let Some(weakest) = standing.full.weakest() {
+        words.push_str(&format!(
+            " Full, it tips {} on a slope of {}.",
+            weakest.edge.towards.words(),
+            show(Quantity::Angle, weakest.tip_angle.value)
+        ));
+    }
+    let failing = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Good)
+        .map(|finding| format!("{}: {}", finding.verdict.word(), finding.title))
+        .collect::<Vec<_>>();
+    if !failing.is_empty() {
+        words.push_str(&format!(" {}.", failing.join("; ")));
+    }
+    words
+}
+
+/// Outside temperatures worth writing at the vessel: kelvin, height and radius in mm, finding.
+fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
+    let vessel = &assessment.standing.machine.vessel;
+    let middle = |from: Length, to: Length| 0.5 * (mm(from) + mm(to));
+    assessment
+        .warmth
+        .zones
+        .iter()
+        .flatten()
+        .filter_map(|heat| {
+            let (up, radius, id) = match heat.zone {
+                Zone::Hearth => (
+                    middle(vessel.hearth_bottom, vessel.hearth_top),
+                    vessel.hearth_outer_radius,
+                    "warmth.touch_hearth",
+                ),
+                Zone::Body => (
+                    middle(vessel.hearth_top, vessel.body_top),
+                    vessel.body_outer_radius,
+                    "warmth.touch_body",
+                ),
+                Zone::Lid => (
+                    middle(vessel.body_top, vessel.lid_top),
+                    vessel.body_outer_radius,
+                    "warmth.touch_lid",
+                ),
+                Zone::Bottom => return None,
+            };
+            Some((heat.surface_temperature.value, up, mm(radius), id))
+        })
+        .collect()
+}
+
+/// What is known about the piece at this path, in one line.
+pub fn about(
+    design: &Design,
+    assessment: &Assessment,
+    path: &str,
+    system: System,
+) -> Option<String> {
+    let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
+    let solids = || {
+        assessment.standing.machine.solids.iter().filter(|solid| solid.piece.path() == path)
+    };
+    let first = solids().next()?;
+    let mass: f64 = solids().map(|solid| solid.mass.value).sum();
+    let mut words =
+        format!("{}: {}", first.piece.label(design), show(Quantity::Mass, mass));
+    if let Piece::Layer { list, index } = first.piece {
+        let layer = assessment
+            .warmth
+            .zones
+            .iter()
+            .flatten()
+            .find(|heat| heat.zone.layer_list() == list)
+            .and_then(|heat| heat.layers.get(index));
+        if let Some(layer) = layer {
+            words.push_str(&format!(
+                ", {} of {}, {} inside, {} outside",
+                show(Quantity::Thickness, layer.thickness.value),
+                layer.material.label().to_lowercase(),
+                show(Quantity::Temperature, layer.hot.value),
+                show(Quantity::Temperature, layer.cold.value),
+            ));
+            if let Some(limit) = layer.limit {
+                words.push_str(&format!(
+                    " (limit {})",
+                    show(Quantity::Temperature, limit.value)
+                ));
+            }
+        }
+    }
+    Some(words)
+}

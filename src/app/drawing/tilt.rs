@@ -1,0 +1,43 @@
+//! Tilting the ground under the machine, to see when it goes over; and which side is looked at.
+
+use super::ink::View;
+use crate::app::Workspace;
+use crate::design::quantity::Quantity;
+use leptos::prelude::*;
+
+/// Steepest slope that can be tried, degrees.
+pub const STEEPEST: f64 = 30.0;
+
+#[component]
+pub fn TiltControl(view: RwSignal<View>, tilt: RwSignal<f64>) -> impl IntoView {
+    let workspace = Workspace::get();
+    let shown = move || Quantity::Angle.show(tilt.get().abs().to_radians(), workspace.system.get());
+    let look = move |towards: View, label: &'static str| {
+        view! {
+            <button
+                type="button"
+                aria-pressed=move || (view.get() == towards).to_string()
+                on:click=move |_| view.set(towards)
+            >
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <div class="tilt">
+            <label for="tilt">"Tilt the ground: " <output for="tilt">{shown}</output></label>
+            <input
+                id="tilt"
+                type="range"
+                min=-STEEPEST
+                max=STEEPEST
+                step="0.5"
+                prop:value=move || tilt.get()
+                on:input=move |event| tilt.set(event_target_value(&event).parse().unwrap_or(0.0))
+            />
+            <div class="switch" role="group" aria-label="Look from">
+                {look(View::Front, "Front")} {look(View::Side, "Side")}
+            </div>
+        </div>
+    }
+}
