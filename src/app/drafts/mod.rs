@@ -1,0 +1,314 @@
+//! Which design is on the bench, where it is kept, and what to tell the person about it.
+
+mod panel;
+mod sharing;
+mod storage;
+
+pub use panel::{Designs, Notices};
+pub use storage::{last_system, remember_system};
+
+use super::Workspace;
+use crate::design::quantity::System;
+use crate::design::{Design, Note, example, file, link};
+use leptos::ev;
+use leptos::prelude::*;
+use std::time::Duration;
+use storage::{Entry, StorageError};
+
+/// Typing is kept after a pause of this length.
+const PAUSE: Duration = Duration::from_millis(250);
+
+/// Something the person should know, with at most one thing to do about it.
+#[derive(Clone)]
+pub struct Notice {
+    /// What happened.
+    pub text: String,
+    /// Label of the button and what it does.
+    pub action: Option<(&'static str, Callback<()>)>,
+}
+
+/// Handle to the drafts; cheap to copy, found in context.
+#[derive(Clone, Copy)]
+pub struct Drafts {
+    workspace: Workspace,
+    /// All drafts, the last changed first.
+    pub list: RwSignal<Vec<Entry>>,
+    /// Key of the draft on the bench; none while it is not kept.
+    pub open: RwSignal<Option<String>>,
+    /// What the person should know.
+    pub notices: RwSignal<Vec<Notice>>,
+    revision: StoredValue<Option<u64>>,
+    /// The design as it was opened or kept last.
+    kept: StoredValue<Design>,
+}
+
+impl Drafts {
+    /// The drafts of the app.
+    pub fn get() -> Self {
+        expect_context::<Self>()
+    }
+
+    /// Opens what the link in the address asks for, else the last draft, else the example.
+    pub fn start(workspace: Workspace) -> Self {
+        let drafts = Self {
+            workspace,
+            list: RwSignal::new(storage::list()),
+            open: RwSignal::new(None),
+            notices: RwSignal::default(),
+            revision: StoredValue::new(None),
+            kept: StoredValue::new(workspace.design.get_untracked()),
+        };
+        if let Err(error) = storage::check() {
+            drafts.tell(error.to_string());
+        }
+        if !drafts.open_address() {
+            drafts.open_last();
+        }
+        drafts.keep_what_changes();
+        drafts.watch_other_tabs();
+        drafts.watch_address();
+        drafts
+    }
+
+    fn tell(self, text: String) {
+        self.notify(Notice { text, action: None });
+    }
+
+    fn notify(self, notice: Notice) {
+        self.notices.update(|notices| {
+            notices.retain(|known| known.text != notice.text);
+            notices.push(notice);
+        });
+    }
+
+    fn tell_notes(self, notes: &[Note]) {
+        let system = self.workspace.system.get_untracked();
+        for note in notes.iter().take(5) {
+            self.tell(note.sentence(system));
+        }
+        if notes.len() > 5 {
+            self.tell(format!("And {} more things were not taken as they stand.", notes.len() - 5));
+        }
+    }
+
+    /// Puts a design on the bench that is not kept yet.
+    fn bench(self, design: Design) {
+        self.open.set(None);
+        self.revision.set_value(None);
+        self.kept.set_value(design.clone());
+        self.workspace.open(design);
+    }
+
+    fn open_last(self) {
+        let last = storage::last_open().into_iter();
+        let ids: Vec<String> =
+            last.chain(self.list.get_untracked().into_iter().map(|entry| entry.id)).collect();
+        let opened = ids.into_iter().find(|id| self.open_draft(id));
+        if opened.is_none() {
+            self.bench(example::as_first_drawn());
+        }
+    }
+
+    /// Opens a draft; says why when it cannot.
+    pub fn open_draft(self, id: &str) -> bool {
+        match storage::open(id) {
+            Ok(opened) => {
+                self.revision.set_value(Some(opened.revision));
+                self.kept.set_value(opened.design.clone());
+                self.open.set(Some(id.to_string()));
+                self.workspace.open(opened.design);
+                storage::remember_open(id);
+                self.tell_notes(&opened.notes);
+                true
+            }
+            Err(StorageError::Gone) => false,
+            Err(error) => {
+                self.tell(format!("A stored design cannot be opened. {error} Your other designs are untouched."));
+                false
+            }
+        }
+    }
+
+    /// Opens the design in the address, if there is one; says why when it cannot.
+    fn open_address(self) -> bool {
+        let fragment = window().location().hash().unwrap_or_default();
+        if fragment.len() < 2 {
+            return false;
+        }
+        match link::read(&fragment) {
+            Ok(opened) => {
+                self.flush();
+                self.bench(opened.design);
+                self.tell("Opened from a link. It joins your designs when you change it.".into());
+                self.tell_notes(&opened.notes);
+                true
+            }
+            Err(error) => {
+                self.tell(format!("The link cannot be opened. {error} Your own designs are untouched."));
+                clear_address();
+                false
+            }
+        }
+    }
+
+    fn watch_address(self) {
+        let handle = window_event_listener(ev::hashchange, move |_| {
+            self.open_address();
+        });
+        on_cleanup(move || handle.remove());
+    }
+
+    fn keep_what_changes(self) {
+        Effect::new(move |running: Option<Option<TimeoutHandle>>| {
+            self.workspace.design.track();
+            if let Some(handle) = running.flatten() {
+                handle.clear();
+            }
+            set_timeout_with_handle(move || self.flush(), PAUSE).ok()
+        });
+        let handle = window_event_listener(ev::pagehide, move |_| self.flush());
+        on_cleanup(move || handle.remove());
+    }
+
+    /// Keeps the design now, if it differs from what is kept.
+    pub fn flush(self) {
+        let Some(design) = self.workspace.design.try_get_untracked() else { return };
+        if self.kept.with_value(|kept| *kept == design) {
+            return;
+        }
+        let id = self.open.get_untracked().unwrap_or_else(storage::new_id);
+        match storage::save(&id, &design, self.revision.get_value()) {
+            Ok(revision) => {
+                clear_address();
+                self.revision.set_value(Some(revision));
+                self.kept.set_value(design);
+                self.open.set(Some(id.clone()));
+                storage::remember_open(&id);
+                self.list.set(storage::list());
+            }
+            Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
+                self.keep_as_copy(design);
+            }
+            Err(error) => self.tell(error.to_string()),
+        }
+    }
+
+    /// Another tab has saved over the draft: both versions are kept, under two names.
+    fn keep_as_copy(self, mut design: Design) {
+        design.about.name = copy_name(&design.about.name);
+        self.open.set(None);
+        self.revision.set_value(None);
+        self.workspace.open(design);
+        self.flush();
+        self.tell(
+            "This design was also changed in another tab. What you have here is kept as a copy; nothing is lost."
+                .into(),
+        );
+    }
+
+    fn watch_other_tabs(self) {
+        let handle = window_event_listener(ev::storage, move |event| {
+            self.list.set(storage::list());
+            let open = self.open.get_untracked();
+            let about_open = event.key().is_some_and(|key| {
+                storage::id_of_key(&key).is_some_and(|id| Some(id) == open.as_deref())
+            });
+            if let (true, Some(id)) = (about_open, open) {
+                let load = Callback::new(move |()| {
+                    self.open_draft(&id);
+                });
+                self.notify(Notice {
+                    text: "This design was changed in another tab. If you go on here, you get a copy of your own.".into(),
+                    action: Some(("Show the newer one", load)),
+                });
+            }
+        });
+        on_cleanup(move || handle.remove());
+    }
+
+    /// Puts a new design of the person's own on the bench.
+    pub fn start_own(self) {
+        self.flush();
+        self.bench(Design::default());
+        self.workspace.show_group("design");
+    }
+
+    /// Puts an example on the bench.
+    pub fn show_example(self, design: Design) {
+        self.flush();
+        self.bench(design);
+    }
+
+    /// Copies the design on the bench into a new draft.
+    pub fn duplicate(self) {
+        self.flush();
+        let mut design = self.workspace.design.get_untracked();
+        design.about.name = copy_name(&design.about.name);
+        self.bench(Design::default());
+        self.workspace.open(design);
+        self.flush();
+    }
+
+    /// Deletes a draft, with a way back.
+    pub fn delete(self, entry: &Entry) {
+        let Some(text) = storage::raw(&entry.id) else { return };
+        let id = entry.id.clone();
+        storage::delete(&id);
+        self.list.set(storage::list());
+        if self.open.get_untracked().as_ref() == Some(&id) {
+            self.open_last();
+        }
+        let back = Callback::new(move |()| match storage::restore(&id, &text) {
+            Ok(()) => {
+                self.list.set(storage::list());
+                self.open_draft(&id);
+            }
+            Err(error) => self.tell(error.to_string()),
+        });
+        self.notify(Notice {
+            text: format!("Deleted “{}”.", entry.name),
+            action: Some(("Undo", back)),
+        });
+    }
+
+    /// Opens the text of a file as a new draft; says why when it cannot.
+    pub fn import(self, text: &str) {
+        match file::read(text) {
+            Ok(opened) => {
+                self.flush();
+                self.bench(Design::default());
+                self.workspace.open(opened.design);
+                self.flush();
+                self.tell_notes(&opened.notes);
+            }
+            Err(error) => {
+                self.tell(format!("The file cannot be opened. {error} Your own designs are untouched."));
+            }
+        }
+    }
+}
+
+fn copy_name(name: &str) -> String {
+    let short: String = name.chars().take(50).collect();
+    format!("{short} (copy)")
+}
+
+/// Takes the link out of the address once the design is no longer the one it stands for.
+fn clear_address() {
+    let location = window().location();
+    if location.hash().is_ok_and(|hash| !hash.is_empty()) {
+        let path = location.pathname().unwrap_or_default();
+        if let Ok(history) = window().history() {
+            // Only the address bar: the design itself is kept already.
+            let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&path));
+        }
+    }
+}
+
+/// The system of units a person used last.
+pub fn system() -> System {
+    match last_system().as_deref() {
+        Some("inch") => System::Inch,
+        _ => System::Metric,
+    }
+}

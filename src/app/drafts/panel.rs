@@ -1,0 +1,202 @@
+//! The person's designs: open, start, copy, delete, share, import and export.
+
+use super::storage::Entry;
+use super::{Drafts, sharing};
+use crate::app::Workspace;
+use crate::design::example;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::HtmlInputElement;
+
+/// The panel of designs.
+#[component]
+pub fn Designs() -> impl IntoView {
+    let drafts = Drafts::get();
+    view! {
+        <h2>"Share"</h2>
+        <Share />
+        <h2>"Your designs"</h2>
+        <p class="meaning">"Kept in this browser only. Nothing is sent anywhere."</p>
+        <Show when=move || drafts.list.with(Vec::is_empty)>
+            <p>"None yet. Whatever you change is kept here by itself."</p>
+        </Show>
+        <ul class="drafts">
+            <For each=move || drafts.list.get() key=|entry| entry.id.clone() + &entry.name let:entry>
+                <Draft entry />
+            </For>
+        </ul>
+        <div class="item-tools">
+            <button type="button" on:click=move |_| drafts.start_own()>"Start my own"</button>
+            <button type="button" on:click=move |_| drafts.duplicate()>"Copy this design"</button>
+        </div>
+        <h2>"Examples"</h2>
+        <p class="meaning">
+            "The pump set of a fruit co-operative. All figures are invented to show the tool."
+        </p>
+        <div class="item-tools">
+            <button type="button" on:click=move |_| drafts.show_example(example::as_first_drawn())>
+                "As first drawn"
+            </button>
+            <button type="button" on:click=move |_| drafts.show_example(example::as_improved())>
+                "As improved"
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn Draft(entry: Entry) -> impl IntoView {
+    let drafts = Drafts::get();
+    let entry = StoredValue::new(entry);
+    let id = move || entry.with_value(|entry| entry.id.clone());
+    let is_open = move || drafts.open.with(|open| open.as_ref() == Some(&id()));
+    let damage = entry.with_value(|entry| entry.damage.clone());
+    view! {
+        <li>
+            <button
+                type="button"
+                class="draft-name"
+                aria-pressed=move || is_open().to_string()
+                disabled=damage.is_some()
+                on:click=move |_| {
+                    drafts.flush();
+                    drafts.open_draft(&id());
+                }
+            >
+                {entry.with_value(|entry| entry.name.clone())}
+            </button>
+            {damage
+                .map(|damage| {
+                    view! {
+                        <p class="wrong">{damage}</p>
+                        <button
+                            type="button"
+                            on:click=move |_| {
+                                if let Some(text) = super::storage::raw(&id()) {
+                                    sharing::offer_file("damaged-design.txt", "text/plain", &text);
+                                }
+                            }
+                        >
+                            "Save its text"
+                        </button>
+                    }
+                })}
+            <button
+                type="button"
+                class="danger"
+                aria-label=move || entry.with_value(|entry| format!("Delete {}", entry.name))
+                on:click=move |_| entry.with_value(|entry| drafts.delete(entry))
+            >
+                "Delete"
+            </button>
+        </li>
+    }
+}
+
+#[component]
+fn Share() -> impl IntoView {
+    let workspace = Workspace::get();
+    let drafts = Drafts::get();
+    let copied = RwSignal::new(None::<&'static str>);
+    let address = Memo::new(move |_| {
+        copied.set(None);
+        workspace.design.with(sharing::address)
+    });
+    let copy = move |_| {
+        let text = address.get_untracked();
+        spawn_local(async move {
+            let writing = window().navigator().clipboard().write_text(&text);
+            let outcome = match JsFuture::from(writing).await {
+                Ok(_) => "Copied.",
+                Err(_) => "The browser did not let us copy: select the link and copy it by hand.",
+            };
+            copied.try_set(Some(outcome));
+        });
+    };
+    let import = move |event: leptos::ev::Event| {
+        let Some(input) = event.target().and_then(|it| it.dyn_into::<HtmlInputElement>().ok())
+        else {
+            return;
+        };
+        let Some(chosen) = input.files().and_then(|files| files.get(0)) else { return };
+        spawn_local(async move {
+            let text = match JsFuture::from(chosen.text()).await {
+                Ok(text) => text.as_string().unwrap_or_default(),
+                Err(_) => String::new(),
+            };
+            drafts.import(&text);
+            // So that the same file can be chosen again.
+            input.set_value("");
+        });
+    };
+    view! {
+        <div class="share">
+            <label for="share-link">"Link that holds the whole design"</label>
+            <input id="share-link" type="text" readonly prop:value=move || address.get() />
+            <div class="item-tools">
+                <button type="button" on:click=copy>"Copy the link"</button>
+                <button type="button" on:click=move |_| workspace.design.with_untracked(sharing::download)>
+                    "Export as a file"
+                </button>
+                <label class="button" for="import-file">
+                    "Open a file"
+                    <input id="import-file" type="file" accept=".json,application/json" on:change=import />
+                </label>
+            </div>
+            <p role="status">{move || copied.get()}</p>
+        </div>
+    }
+}
+
+/// What the person should know, above everything else.
+#[component]
+pub fn Notices() -> impl IntoView {
+    let drafts = Drafts::get();
+    let dismiss = move |text: String| {
+        drafts.notices.update(|notices| notices.retain(|notice| notice.text != text));
+    };
+    view! {
+        <div class="notices" role="status">
+            {move || {
+                drafts
+                    .notices
+                    .get()
+                    .into_iter()
+                    .map(|notice| {
+                        let text = notice.text.clone();
+                        let acted = text.clone();
+                        view! {
+                            <p class="notice">
+                                <span>{notice.text}</span>
+                                {notice
+                                    .action
+                                    .map(|(label, act)| {
+                                        view! {
+                                            <button
+                                                type="button"
+                                                on:click=move |_| {
+                                                    dismiss(acted.clone());
+                                                    act.run(());
+                                                }
+                                            >
+                                                {label}
+                                            </button>
+                                        }
+                                    })}
+                                <button
+                                    type="button"
+                                    aria-label="Dismiss"
+                                    on:click=move |_| dismiss(text.clone())
+                                >
+                                    "×"
+                                </button>
+                            </p>
+                        }
+                    })
+                    .collect_view()
+            }}
+        </div>
+    }
+}

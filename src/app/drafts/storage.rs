@@ -1,0 +1,217 @@
+//! Drafts in the browser's local storage, one entry each, so that a damaged one harms no other.
+//!
+//! Every entry carries a revision. A save that finds another revision than the one it knows has met
+//! another tab, and does not overwrite it.
+
+use crate::design::{Design, Note, file};
+use leptos::prelude::window;
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+use web_sys::Storage;
+
+const PREFIX: &str = "hearthplan/draft/";
+const OPEN: &str = "hearthplan/open";
+const SYSTEM: &str = "hearthplan/units";
+
+/// Why a draft could not be kept or read, as a sentence.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum StorageError {
+    /// The browser gives no storage.
+    #[error("This browser keeps nothing for this page (private window, or storage blocked). Your design lasts only as long as this page: export it as a file, or share it as a link.")]
+    Blocked,
+    /// The storage is full.
+    #[error("The browser's storage is full, so the last change is not kept. Delete a design or export this one as a file.")]
+    Full,
+    /// Another tab changed the draft.
+    #[error("This design was changed in another tab.")]
+    ChangedElsewhere,
+    /// The stored text cannot be read.
+    #[error("{0}")]
+    Damaged(String),
+    /// There is no such draft.
+    #[error("This design is no longer there.")]
+    Gone,
+}
+
+/// What is stored for a draft.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+struct Stored {
+    revision: u64,
+    changed: f64,
+    design: String,
+}
+
+/// A draft as listed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// Its key.
+    pub id: String,
+    /// Its name, or a word for a damaged one.
+    pub name: String,
+    /// When it was changed, milliseconds since 1970.
+    pub changed: f64,
+    /// Why it cannot be opened.
+    pub damage: Option<String>,
+}
+
+/// A draft as opened.
+#[derive(Debug, Clone)]
+pub struct Opened {
+    /// The design.
+    pub design: Design,
+    /// Its revision.
+    pub revision: u64,
+    /// What was not taken as it stands.
+    pub notes: Vec<Note>,
+}
+
+fn storage() -> Result<Storage, StorageError> {
+    window().local_storage().ok().flatten().ok_or(StorageError::Blocked)
+}
+
+fn put(storage: &Storage, key: &str, text: &str) -> Result<(), StorageError> {
+    storage.set_item(key, text).map_err(|_| StorageError::Full)
+}
+
+fn key(id: &str) -> String {
+    format!("{PREFIX}{id}")
+}
+
+fn stored(storage: &Storage, id: &str) -> Result<Stored, StorageError> {
+    let text = storage
+        .get_item(&key(id))
+        .map_err(|_| StorageError::Blocked)?
+        .ok_or(StorageError::Gone)?;
+    serde_json::from_str(&text)
+        .map_err(|_| StorageError::Damaged("What was stored for this design is damaged.".into()))
+}
+
+/// Whether the browser keeps anything.
+///
+/// # Errors
+/// Blocked.
+pub fn check() -> Result<(), StorageError> {
+    storage().map(|_| ())
+}
+
+/// All drafts, the last changed first. Damaged ones are listed with the reason.
+pub fn list() -> Vec<Entry> {
+    let Ok(storage) = storage() else { return Vec::new() };
+    let keys = (0..storage.length().unwrap_or(0)).filter_map(|place| storage.key(place).ok()?);
+    let mut entries: Vec<Entry> = keys
+        .filter_map(|key| key.strip_prefix(PREFIX).map(str::to_string))
+        .map(|id| {
+            let read = stored(&storage, &id);
+            let changed = read.as_ref().map_or(0.0, |stored| stored.changed);
+            match read.and_then(|stored| parse(&stored.design)) {
+                Ok(opened) => {
+                    Entry { id, name: opened.design.about.name, changed, damage: None }
+                }
+                Err(error) => Entry {
+                    id,
+                    name: "Damaged design".into(),
+                    changed,
+                    damage: Some(error.to_string()),
+                },
+            }
+        })
+        .collect();
+    entries.sort_by(|first, second| second.changed.total_cmp(&first.changed));
+    entries
+}
+
+fn parse(text: &str) -> Result<crate::design::Opened, StorageError> {
+    file::read(text).map_err(|error| StorageError::Damaged(error.to_string()))
+}
+
+/// Opens a draft.
+///
+/// # Errors
+/// Blocked, gone or damaged.
+pub fn open(id: &str) -> Result<Opened, StorageError> {
+    let stored = stored(&storage()?, id)?;
+    let opened = parse(&stored.design)?;
+    Ok(Opened { design: opened.design, revision: stored.revision, notes: opened.notes })
+}
+
+/// The stored text of a draft as it stands, damaged or not.
+pub fn raw(id: &str) -> Option<String> {
+    storage().ok()?.get_item(&key(id)).ok()?
+}
+
+/// Puts a stored text back, to undo a deletion.
+///
+/// # Errors
+/// Blocked or full.
+pub fn restore(id: &str, text: &str) -> Result<(), StorageError> {
+    put(&storage()?, &key(id), text)
+}
+
+/// Saves a draft over the revision that is known; returns the new revision.
+///
+/// # Errors
+/// Blocked, full, or changed elsewhere since that revision.
+pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<u64, StorageError> {
+    let storage = storage()?;
+    let there = match stored(&storage, id) {
+        Ok(stored) => Some(stored.revision),
+        Err(StorageError::Gone) => None,
+        Err(error) => return Err(error),
+    };
+    // A draft deleted in another tab comes back when this tab goes on with it.
+    if there.is_some() && there != known {
+        return Err(StorageError::ChangedElsewhere);
+    }
+    let revision = there.or(known).unwrap_or(0) + 1;
+    let stored =
+        Stored { revision, changed: js_sys::Date::now(), design: file::write(design) };
+    let text = serde_json::to_string(&stored)
+        .map_err(|error| StorageError::Damaged(error.to_string()))?;
+    put(&storage, &key(id), &text)?;
+    Ok(revision)
+}
+
+/// Deletes a draft.
+pub fn delete(id: &str) {
+    if let Ok(storage) = storage() {
+        // Nothing to do when it cannot be removed: it stays listed.
+        let _ = storage.remove_item(&key(id));
+    }
+}
+
+/// A new key, not used by any draft here.
+pub fn new_id() -> String {
+    let now = js_sys::Date::now() as u64;
+    (0..).map(|more| format!("{:x}", now + more)).find(|id| raw(id).is_none()).unwrap_or_default()
+}
+
+/// Remembers which draft is open.
+pub fn remember_open(id: &str) {
+    if let Ok(storage) = storage() {
+        // Only a convenience: the next visit opens the last changed draft instead.
+        let _ = storage.set_item(OPEN, id);
+    }
+}
+
+/// The draft that was open last.
+pub fn last_open() -> Option<String> {
+    storage().ok()?.get_item(OPEN).ok()?
+}
+
+/// Remembers the system of units by name.
+pub fn remember_system(name: &str) {
+    if let Ok(storage) = storage() {
+        // Only a convenience: the next visit starts metric instead.
+        let _ = storage.set_item(SYSTEM, name);
+    }
+}
+
+/// The name of the system of units used last.
+pub fn last_system() -> Option<String> {
+    storage().ok()?.get_item(SYSTEM).ok()?
+}
+
+/// The draft that a change of this storage key is about.
+pub fn id_of_key(key: &str) -> Option<&str> {
+    key.strip_prefix(PREFIX)
+}
