@@ -2,6 +2,7 @@
 //! take turns under the drawing; on a desk they stand side by side.
 
 use super::Workspace;
+use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
 use super::verdicts::{Summary, Verdicts};
@@ -17,15 +18,18 @@ pub enum Panel {
     Verdicts,
     /// The inputs.
     Numbers,
+    /// The person's designs, links and files.
+    Designs,
 }
 
 impl Panel {
-    const ALL: [Panel; 2] = [Panel::Verdicts, Panel::Numbers];
+    const ALL: [Panel; 3] = [Panel::Verdicts, Panel::Numbers, Panel::Designs];
 
     fn label(self) -> &'static str {
         match self {
             Panel::Verdicts => "Verdicts",
             Panel::Numbers => "Numbers",
+            Panel::Designs => "Designs",
         }
     }
 
@@ -33,6 +37,7 @@ impl Panel {
         match self {
             Panel::Verdicts => "verdicts",
             Panel::Numbers => "numbers",
+            Panel::Designs => "designs",
         }
     }
 }
@@ -40,11 +45,13 @@ impl Panel {
 /// The whole app.
 #[component]
 pub fn Screen() -> impl IntoView {
-    let workspace = Workspace::new(Design::default(), System::Metric);
+    let workspace = Workspace::new(Design::default(), drafts::system());
     provide_context(workspace);
+    provide_context(Drafts::start(workspace));
     listen_for_undo(workspace);
     view! {
         <Header />
+        <Notices />
         <main id="screen" data-panel=move || workspace.panel.get().name()>
             <section class="bench" aria-label="The machine">
                 <Summary />
@@ -55,6 +62,9 @@ pub fn Screen() -> impl IntoView {
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
                 <Form />
+            </section>
+            <section class="panel panel-designs" id="panel-designs" aria-label="Designs">
+                <Designs />
             </section>
         </main>
         <PanelBar />
@@ -105,6 +115,10 @@ fn UnitSwitch() -> impl IntoView {
     let choose = move |system: System| {
         workspace.finish_typing();
         workspace.system.set(system);
+        drafts::remember_system(match system {
+            System::Metric => "metric",
+            System::Inch => "inch",
+        });
     };
     let button = move |system: System, label: &'static str, name: &'static str| {
         view! {

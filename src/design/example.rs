@@ -1,1 +1,196 @@
-//! Example designs.
+//! Example designs of our own scenario: the pump set of a fruit co-operative, about 10 kW.
+//! All figures are invented to show how the tool works; nobody has built these machines.
+
+use super::Design;
+use super::inputs::start::layer;
+use super::inputs::{Group, Material, Part, Presence, Shape, Stance};
+use uom::si::f64::{Length, Mass, MassDensity, Ratio, VolumeRate};
+use uom::si::length::millimeter;
+use uom::si::mass::kilogram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::ratio::percent;
+use uom::si::volume_rate::cubic_meter_per_hour;
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+/// A weighed part; its place is given in millimetres.
+fn weighed(name: &str, group: Group, mass: f64, size: [f64; 3], place: [f64; 3]) -> Part {
+    let [width, depth, height] = size.map(mm);
+    let [x, y, z] = place.map(mm);
+    Part {
+        name: name.to_string(),
+        group,
+        shape: Shape::Weighed,
+        mass: Mass::new::<kilogram>(mass),
+        width,
+        depth,
+        height,
+        x,
+        y,
+        z,
+        ..Part::default()
+    }
+}
+
+/// An upright drum of sheet steel; sizes and place in millimetres.
+fn drum(name: &str, group: Group, diameter: f64, height: f64, sheet: f64, place: [f64; 3]) -> Part {
+    let [x, y, z] = place.map(mm);
+    Part {
+        name: name.to_string(),
+        group,
+        shape: Shape::Tube,
+        material: Material::MildSteel,
+        diameter: mm(diameter),
+        height: mm(height),
+        thickness: mm(sheet),
+        x,
+        y,
+        z,
+        ..Part::default()
+    }
+}
+
+/// What stands beside the vessel; the same parts in both forms, placed from the front.
+fn parts(front: f64) -> Vec<Part> {
+    let trap_water = Part {
+        name: "Water in the trap".to_string(),
+        group: Group::Condensate,
+        shape: Shape::BulkFill,
+        presence: Presence::WhenFull,
+        density: MassDensity::new::<kilogram_per_cubic_meter>(1000.0),
+        diameter: mm(160.0),
+        height: mm(200.0),
+        fill_share: Ratio::new::<percent>(80.0),
+        x: mm(-120.0),
+        y: mm(front),
+        z: mm(160.0),
+        ..Part::default()
+    };
+    vec![
+        drum(
+            "Filter drum",
+            Group::Filter,
+            300.0,
+            700.0,
+            1.5,
+            [120.0, front, 250.0],
+        ),
+        weighed(
+            "Filter packing and grids",
+            Group::Filter,
+            9.0,
+            [280.0, 280.0, 500.0],
+            [120.0, front, 300.0],
+        ),
+        drum(
+            "Condensate trap",
+            Group::Condensate,
+            165.0,
+            300.0,
+            2.0,
+            [-120.0, front, 150.0],
+        ),
+        trap_water,
+        weighed(
+            "Cooler tubes",
+            Group::Cooler,
+            16.0,
+            [60.0, 320.0, 700.0],
+            [-120.0, front + 60.0, 480.0],
+        ),
+        weighed(
+            "Blower with motor",
+            Group::Electrics,
+            6.5,
+            [220.0, 220.0, 220.0],
+            [110.0, front, 1000.0],
+        ),
+        weighed(
+            "Battery",
+            Group::Electrics,
+            19.0,
+            [260.0, 170.0, 210.0],
+            [0.0, -front, 120.0],
+        ),
+        weighed(
+            "Switch box",
+            Group::Electrics,
+            4.0,
+            [250.0, 120.0, 300.0],
+            [0.0, -front - 60.0, 700.0],
+        ),
+    ]
+}
+
+fn pump_set() -> Design {
+    let mut design = Design::default();
+    design.about.invented = true;
+    design.operation.full_gas_flow = VolumeRate::new::<cubic_meter_per_hour>(26.0);
+    design.hearth_wall.inside_diameter = mm(340.0);
+    design.hearth_wall.height = mm(520.0);
+    design.body_wall.inside_diameter = mm(340.0);
+    design.body_wall.height = mm(380.0);
+    design
+}
+
+/// As first drawn: a narrow wheeled base, a bare hearth, a throat too wide for the pump.
+pub fn as_first_drawn() -> Design {
+    let mut design = pump_set();
+    design.about.name = "Pump set, as first drawn".to_string();
+    design.about.note =
+        "The orchard co-operative's first sketch: to be rolled between the pump and the packing shed."
+            .to_string();
+    design.base.stance = Stance::FourWheels;
+    design.base.width = mm(410.0);
+    design.base.depth = mm(900.0);
+    design.base.vessel_y = mm(120.0);
+    design.hearth.throat_diameter = mm(100.0);
+    design.hearth.below_throat_diameter = mm(202.0);
+    design.hearth.nozzle_height = mm(100.0);
+    design.hearth.nozzle_bore = mm(10.5);
+    design.hearth_layers = vec![layer(Material::MildSteel, 5.0)];
+    design.body_layers = vec![layer(Material::MildSteel, 3.0)];
+    design.bottom_layers = vec![layer(Material::MildSteel, 5.0)];
+    design.hopper.height = mm(700.0);
+    design.parts = parts(-280.0);
+    design
+}
+
+/// As improved: a wider base on feet, a lined hearth, a throat that suits the flow, guards.
+pub fn as_improved() -> Design {
+    let mut design = pump_set();
+    design.about.name = "Pump set, as improved".to_string();
+    design.about.note =
+        "The same pump set after an evening with the numbers: wider, lined, and with guards."
+            .to_string();
+    design.base.stance = Stance::Feet;
+    design.base.width = mm(860.0);
+    design.base.depth = mm(1000.0);
+    design.base.clearance = mm(200.0);
+    design.base.vessel_y = mm(120.0);
+    design.hearth.throat_diameter = mm(65.0);
+    design.hearth.below_throat_diameter = mm(156.0);
+    design.hearth.nozzle_height = mm(84.0);
+    design.hearth.nozzle_bore = mm(7.9);
+    design.hearth_layers = vec![
+        layer(Material::MildSteel, 5.0),
+        layer(Material::CeramicBlanket1260, 75.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.body_layers = vec![
+        layer(Material::MildSteel, 3.0),
+        layer(Material::RockWool, 75.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.bottom_layers = vec![
+        layer(Material::MildSteel, 5.0),
+        layer(Material::CeramicBlanket1260, 75.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.lid.guarded = true;
+    design.hopper.height = mm(450.0);
+    design.parts = parts(-320.0);
+    design
+}

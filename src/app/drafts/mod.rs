@@ -87,7 +87,10 @@ impl Drafts {
             self.tell(note.sentence(system));
         }
         if notes.len() > 5 {
-            self.tell(format!("And {} more things were not taken as they stand.", notes.len() - 5));
+            self.tell(format!(
+                "And {} more things were not taken as they stand.",
+                notes.len() - 5
+            ));
         }
     }
 
@@ -101,8 +104,9 @@ impl Drafts {
 
     fn open_last(self) {
         let last = storage::last_open().into_iter();
-        let ids: Vec<String> =
-            last.chain(self.list.get_untracked().into_iter().map(|entry| entry.id)).collect();
+        let ids: Vec<String> = last
+            .chain(self.list.get_untracked().into_iter().map(|entry| entry.id))
+            .collect();
         let opened = ids.into_iter().find(|id| self.open_draft(id));
         if opened.is_none() {
             self.bench(example::as_first_drawn());
@@ -123,7 +127,9 @@ impl Drafts {
             }
             Err(StorageError::Gone) => false,
             Err(error) => {
-                self.tell(format!("A stored design cannot be opened. {error} Your other designs are untouched."));
+                self.tell(format!(
+                    "A stored design cannot be opened. {error} Your other designs are untouched."
+                ));
                 false
             }
         }
@@ -144,7 +150,9 @@ impl Drafts {
                 true
             }
             Err(error) => {
-                self.tell(format!("The link cannot be opened. {error} Your own designs are untouched."));
+                self.tell(format!(
+                    "The link cannot be opened. {error} Your own designs are untouched."
+                ));
                 clear_address();
                 false
             }
@@ -172,7 +180,9 @@ impl Drafts {
 
     /// Keeps the design now, if it differs from what is kept.
     pub fn flush(self) {
-        let Some(design) = self.workspace.design.try_get_untracked() else { return };
+        let Some(design) = self.workspace.design.try_get_untracked() else {
+            return;
+        };
         if self.kept.with_value(|kept| *kept == design) {
             return;
         }
@@ -251,7 +261,9 @@ impl Drafts {
 
     /// Deletes a draft, with a way back.
     pub fn delete(self, entry: &Entry) {
-        let Some(text) = storage::raw(&entry.id) else { return };
+        let Some(text) = storage::raw(&entry.id) else {
+            return;
+        };
         let id = entry.id.clone();
         storage::delete(&id);
         self.list.set(storage::list());
@@ -282,7 +294,9 @@ impl Drafts {
                 self.tell_notes(&opened.notes);
             }
             Err(error) => {
-                self.tell(format!("The file cannot be opened. {error} Your own designs are untouched."));
+                self.tell(format!(
+                    "The file cannot be opened. {error} Your own designs are untouched."
+                ));
             }
         }
     }

@@ -116,11 +116,15 @@ fn Share() -> impl IntoView {
         });
     };
     let import = move |event: leptos::ev::Event| {
-        let Some(input) = event.target().and_then(|it| it.dyn_into::<HtmlInputElement>().ok())
+        let Some(input) = event
+            .target()
+            .and_then(|it| it.dyn_into::<HtmlInputElement>().ok())
         else {
             return;
         };
-        let Some(chosen) = input.files().and_then(|files| files.get(0)) else { return };
+        let Some(chosen) = input.files().and_then(|files| files.get(0)) else {
+            return;
+        };
         spawn_local(async move {
             let text = match JsFuture::from(chosen.text()).await {
                 Ok(text) => text.as_string().unwrap_or_default(),
@@ -155,7 +159,9 @@ fn Share() -> impl IntoView {
 pub fn Notices() -> impl IntoView {
     let drafts = Drafts::get();
     let dismiss = move |text: String| {
-        drafts.notices.update(|notices| notices.retain(|notice| notice.text != text));
+        drafts
+            .notices
+            .update(|notices| notices.retain(|notice| notice.text != text));
     };
     view! {
         <div class="notices" role="status">

@@ -19,9 +19,19 @@ pub fn download(design: &Design) {
         .about
         .name
         .chars()
-        .map(|letter| if letter.is_alphanumeric() { letter } else { '-' })
+        .map(|letter| {
+            if letter.is_alphanumeric() {
+                letter
+            } else {
+                '-'
+            }
+        })
         .collect();
-    offer_file(&format!("{name}.hearthplan.json"), "application/json", &file::write(design));
+    offer_file(
+        &format!("{name}.hearthplan.json"),
+        "application/json",
+        &file::write(design),
+    );
 }
 
 /// Offers a text as a file to download; does nothing where the browser forbids it.

@@ -17,10 +17,14 @@ const SYSTEM: &str = "hearthplan/units";
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum StorageError {
     /// The browser gives no storage.
-    #[error("This browser keeps nothing for this page (private window, or storage blocked). Your design lasts only as long as this page: export it as a file, or share it as a link.")]
+    #[error(
+        "This browser keeps nothing for this page (private window, or storage blocked). Your design lasts only as long as this page: export it as a file, or share it as a link."
+    )]
     Blocked,
     /// The storage is full.
-    #[error("The browser's storage is full, so the last change is not kept. Delete a design or export this one as a file.")]
+    #[error(
+        "The browser's storage is full, so the last change is not kept. Delete a design or export this one as a file."
+    )]
     Full,
     /// Another tab changed the draft.
     #[error("This design was changed in another tab.")]
@@ -66,7 +70,11 @@ pub struct Opened {
 }
 
 fn storage() -> Result<Storage, StorageError> {
-    window().local_storage().ok().flatten().ok_or(StorageError::Blocked)
+    window()
+        .local_storage()
+        .ok()
+        .flatten()
+        .ok_or(StorageError::Blocked)
 }
 
 fn put(storage: &Storage, key: &str, text: &str) -> Result<(), StorageError> {
@@ -96,7 +104,9 @@ pub fn check() -> Result<(), StorageError> {
 
 /// All drafts, the last changed first. Damaged ones are listed with the reason.
 pub fn list() -> Vec<Entry> {
-    let Ok(storage) = storage() else { return Vec::new() };
+    let Ok(storage) = storage() else {
+        return Vec::new();
+    };
     let keys = (0..storage.length().unwrap_or(0)).filter_map(|place| storage.key(place).ok()?);
     let mut entries: Vec<Entry> = keys
         .filter_map(|key| key.strip_prefix(PREFIX).map(str::to_string))
@@ -104,9 +114,12 @@ pub fn list() -> Vec<Entry> {
             let read = stored(&storage, &id);
             let changed = read.as_ref().map_or(0.0, |stored| stored.changed);
             match read.and_then(|stored| parse(&stored.design)) {
-                Ok(opened) => {
-                    Entry { id, name: opened.design.about.name, changed, damage: None }
-                }
+                Ok(opened) => Entry {
+                    id,
+                    name: opened.design.about.name,
+                    changed,
+                    damage: None,
+                },
                 Err(error) => Entry {
                     id,
                     name: "Damaged design".into(),
@@ -131,7 +144,11 @@ fn parse(text: &str) -> Result<crate::design::Opened, StorageError> {
 pub fn open(id: &str) -> Result<Opened, StorageError> {
     let stored = stored(&storage()?, id)?;
     let opened = parse(&stored.design)?;
-    Ok(Opened { design: opened.design, revision: stored.revision, notes: opened.notes })
+    Ok(Opened {
+        design: opened.design,
+        revision: stored.revision,
+        notes: opened.notes,
+    })
 }
 
 /// The stored text of a draft as it stands, damaged or not.
@@ -163,10 +180,13 @@ pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<u64, Storag
         return Err(StorageError::ChangedElsewhere);
     }
     let revision = there.or(known).unwrap_or(0) + 1;
-    let stored =
-        Stored { revision, changed: js_sys::Date::now(), design: file::write(design) };
-    let text = serde_json::to_string(&stored)
-        .map_err(|error| StorageError::Damaged(error.to_string()))?;
+    let stored = Stored {
+        revision,
+        changed: js_sys::Date::now(),
+        design: file::write(design),
+    };
+    let text =
+        serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;
     put(&storage, &key(id), &text)?;
     Ok(revision)
 }
@@ -182,7 +202,10 @@ pub fn delete(id: &str) {
 /// A new key, not used by any draft here.
 pub fn new_id() -> String {
     let now = js_sys::Date::now() as u64;
-    (0..).map(|more| format!("{:x}", now + more)).find(|id| raw(id).is_none()).unwrap_or_default()
+    (0..)
+        .map(|more| format!("{:x}", now + more))
+        .find(|id| raw(id).is_none())
+        .unwrap_or_default()
 }
 
 /// Remembers which draft is open.

@@ -13,9 +13,9 @@ pub fn fill(substance: Substance) -> &'static str {
             | Material::Stainless304
             | Material::Stainless310
             | Material::Aluminium => "url(#hatch-metal)",
-            Material::CeramicBlanket1260
-            | Material::CeramicBlanket1430
-            | Material::RockWool => "url(#hatch-wool)",
+            Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool => {
+                "url(#hatch-wool)"
+            }
             Material::CalciumSilicate
             | Material::Vermiculite
             | Material::InsulatingFirebrick

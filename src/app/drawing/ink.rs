@@ -35,13 +35,20 @@ pub struct Label {
     pub anchor: &'static str,
 }
 
-/// A piece of the machine that can be touched.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Touchable {
+/// Which piece of the machine something is.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct PieceName {
     /// Path of its section or list item in the design.
     pub path: String,
     /// Its name.
     pub label: String,
+}
+
+/// A piece of the machine that can be touched.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Touchable {
+    /// Which one it is.
+    pub name: PieceName,
     /// Its lines.
     pub strokes: Vec<Stroke>,
 }
@@ -51,7 +58,12 @@ pub fn polygon(corners: &[(f64, f64)], closed: bool) -> String {
     let mut line = String::with_capacity(corners.len() * 14);
     for (place, (x, up)) in corners.iter().enumerate() {
         // Writing to a string cannot fail.
-        let _ = write!(line, "{}{x:.1} {:.1}", if place == 0 { 'M' } else { 'L' }, -up);
+        let _ = write!(
+            line,
+            "{}{x:.1} {:.1}",
+            if place == 0 { 'M' } else { 'L' },
+            -up
+        );
     }
     if closed {
         line.push('Z');
@@ -61,7 +73,10 @@ pub fn polygon(corners: &[(f64, f64)], closed: bool) -> String {
 
 /// Path data of a rectangle.
 pub fn rectangle(left: f64, right: f64, bottom: f64, top: f64) -> String {
-    polygon(&[(left, bottom), (right, bottom), (right, top), (left, top)], true)
+    polygon(
+        &[(left, bottom), (right, bottom), (right, top), (left, top)],
+        true,
+    )
 }
 
 /// Path data of a circle.

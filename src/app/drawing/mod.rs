@@ -10,7 +10,7 @@ mod tilt;
 use super::Workspace;
 use super::form::group_of;
 use hatch::Hatches;
-use ink::{Label, Stroke, Touchable, View};
+use ink::{Label, PieceName, Stroke, View};
 use leptos::prelude::*;
 use scene::Scene;
 
@@ -25,9 +25,9 @@ pub fn Drawing() -> impl IntoView {
     let scene = Memo::new(move |_| {
         let system = workspace.system.get();
         workspace.design.with(|design| {
-            workspace.assessment.with(|assessment| {
-                Scene::of(design, assessment, view.get(), tilt.get(), system)
-            })
+            workspace
+                .assessment
+                .with(|assessment| Scene::of(design, assessment, view.get(), tilt.get(), system))
         })
     });
     view! {
@@ -49,11 +49,11 @@ pub fn Drawing() -> impl IntoView {
                     {move || scene.with(|scene| strokes(&scene.ground))}
                     <g transform=move || scene.with(Scene::fall)>
                         <For
-                            each=move || scene.with(|scene| scene.touchables.clone())
-                            key=|piece| piece.clone()
-                            let:piece
+                            each=move || scene.with(Scene::piece_names)
+                            key=|name| name.clone()
+                            let:name
                         >
-                            <Piece piece touched />
+                            <Piece name scene touched />
                         </For>
                         {move || scene.with(|scene| strokes(&scene.contacts))}
                         {move || scene.with(|scene| strokes(&scene.fire))}
@@ -104,29 +104,32 @@ fn labels(labels: &[Label]) -> impl IntoView + use<> {
         .collect_view()
 }
 
-/// A piece of the machine: touching it says what it is and opens its inputs.
+/// A piece of the machine: touching it says what it is and opens its inputs. Its lines follow the
+/// scene while the element itself stays, so that focus stays too.
 #[component]
-fn Piece(piece: Touchable, touched: RwSignal<Option<String>>) -> impl IntoView {
-    let path = StoredValue::new(piece.path);
-    let is_touched = move || touched.with(|touched| touched.as_ref() == Some(&path.get_value()));
-    let touch = move || touched.set(Some(path.get_value()));
+fn Piece(name: PieceName, scene: Memo<Scene>, touched: RwSignal<Option<String>>) -> impl IntoView {
+    let name = StoredValue::new(name);
+    let path = move || name.with_value(|name| name.path.clone());
+    let is_touched = move || touched.with(|touched| touched.as_ref() == Some(&path()));
+    let lines =
+        Memo::new(move |_| scene.with(|scene| name.with_value(|name| scene.strokes_of(name))));
     view! {
         <g
             class="piece"
             class:touched=is_touched
             role="button"
             tabindex="0"
-            aria-label=piece.label
-            data-piece=path.get_value()
-            on:click=move |_| touch()
+            aria-label=name.with_value(|name| name.label.clone())
+            data-piece=path()
+            on:click=move |_| touched.set(Some(path()))
             on:keydown=move |event| {
                 if matches!(event.key().as_str(), "Enter" | " ") {
                     event.prevent_default();
-                    touch();
+                    touched.set(Some(path()));
                 }
             }
         >
-            {strokes(&piece.strokes)}
+            {move || lines.with(|lines| strokes(lines))}
         </g>
     }
 }
@@ -138,9 +141,9 @@ fn Touched(touched: RwSignal<Option<String>>) -> impl IntoView {
     let known = move || {
         let path = touched.get()?;
         let words = workspace.design.with(|design| {
-            workspace.assessment.with(|assessment| {
-                scene::about(design, assessment, &path, workspace.system.get())
-            })
+            workspace
+                .assessment
+                .with(|assessment| scene::about(design, assessment, &path, workspace.system.get()))
         })?;
         let head = path.split('.').next().unwrap_or_default().to_string();
         let group = group_of(&head)?;

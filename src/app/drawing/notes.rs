@@ -18,38 +18,75 @@ pub struct Notes {
 impl Notes {
     /// A line.
     pub fn line(&mut self, corners: &[(f64, f64)], class: &'static str) {
-        self.strokes.push(Stroke { line: polygon(corners, false), class, fill: "none" });
+        self.strokes.push(Stroke {
+            line: polygon(corners, false),
+            class,
+            fill: "none",
+        });
     }
 
     /// A text.
-    pub fn text(&mut self, at: (f64, f64), text: String, class: &'static str, anchor: &'static str) {
-        self.labels.push(Label { at, text, class, anchor });
+    pub fn text(
+        &mut self,
+        at: (f64, f64),
+        text: String,
+        class: &'static str,
+        anchor: &'static str,
+    ) {
+        self.labels.push(Label {
+            at,
+            text,
+            class,
+            anchor,
+        });
     }
 
     /// A level dimension line with slashes at its ends, the number below it.
     pub fn level(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
         self.line(&[(from, up), (to, up)], "dimension");
         for end in [from, to] {
-            self.line(&[(end, up - 0.6 * size), (end, up + 0.9 * size)], "dimension");
             self.line(
-                &[(end - 0.3 * size, up - 0.3 * size), (end + 0.3 * size, up + 0.3 * size)],
+                &[(end, up - 0.6 * size), (end, up + 0.9 * size)],
+                "dimension",
+            );
+            self.line(
+                &[
+                    (end - 0.3 * size, up - 0.3 * size),
+                    (end + 0.3 * size, up + 0.3 * size),
+                ],
                 "dimension-end",
             );
         }
-        self.text((0.5 * (from + to), up - 1.1 * size), text, "label", "middle");
+        self.text(
+            (0.5 * (from + to), up - 1.1 * size),
+            text,
+            "label",
+            "middle",
+        );
     }
 
     /// An upright dimension line with slashes at its ends, the number beside its middle.
     pub fn upright(&mut self, at: f64, bottom: f64, top: f64, size: f64, text: String) {
         self.line(&[(at, bottom), (at, top)], "dimension");
         for end in [bottom, top] {
-            self.line(&[(at - 0.6 * size, end), (at + 0.9 * size, end)], "dimension");
             self.line(
-                &[(at - 0.3 * size, end - 0.3 * size), (at + 0.3 * size, end + 0.3 * size)],
+                &[(at - 0.6 * size, end), (at + 0.9 * size, end)],
+                "dimension",
+            );
+            self.line(
+                &[
+                    (at - 0.3 * size, end - 0.3 * size),
+                    (at + 0.3 * size, end + 0.3 * size),
+                ],
                 "dimension-end",
             );
         }
-        self.text((at - 0.4 * size, 0.5 * (bottom + top)), text, "label", "end");
+        self.text(
+            (at - 0.4 * size, 0.5 * (bottom + top)),
+            text,
+            "label",
+            "end",
+        );
     }
 
     /// A leader line from a place of the machine to a text beside it.
@@ -67,7 +104,11 @@ impl Notes {
             class: "leader-dot",
             fill: "currentColor",
         });
-        let (anchor, gap) = if to.0 >= from.0 { ("start", 0.3) } else { ("end", -0.3) };
+        let (anchor, gap) = if to.0 >= from.0 {
+            ("start", 0.3)
+        } else {
+            ("end", -0.3)
+        };
         self.text((to.0 + gap * size, to.1 - 0.35 * size), text, class, anchor);
     }
 
@@ -75,7 +116,11 @@ impl Notes {
     pub fn centre(&mut self, centre: &Point, view: View, size: f64, class: &'static str) {
         let (x, up) = place(centre, view);
         let radius = 0.55 * size;
-        self.strokes.push(Stroke { line: circle(x, up, radius), class, fill: "var(--paper)" });
+        self.strokes.push(Stroke {
+            line: circle(x, up, radius),
+            class,
+            fill: "var(--paper)",
+        });
         self.strokes.push(Stroke {
             line: format!(
                 "M{x:.1} {:.1}v{:.1}a{radius:.1} {radius:.1} 0 0 1 {radius:.1} {radius:.1}zM{x:.1} {:.1}v{radius:.1}a{radius:.1} {radius:.1} 0 0 1 {:.1} {:.1}z",

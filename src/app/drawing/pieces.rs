@@ -1,7 +1,7 @@
 //! The outlines of all solids of the machine, cut through the vessel's axis.
 
 use super::hatch;
-use super::ink::{Stroke, Touchable, View, circle, polygon, rectangle};
+use super::ink::{PieceName, Stroke, Touchable, View, circle, polygon, rectangle};
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, HearthKind, Presence};
 use crate::sizing::footprint::Footprint;
@@ -38,7 +38,13 @@ fn cut(solid: &Solid, view: View) -> Vec<Stroke> {
                     true,
                 )
             };
-            [-1.0, 1.0].map(|side| Stroke { line: wall(side), class, fill }).to_vec()
+            [-1.0, 1.0]
+                .map(|side| Stroke {
+                    line: wall(side),
+                    class,
+                    fill,
+                })
+                .to_vec()
         }
         Envelope::Box(sides) => {
             let (left, right) = match view {
@@ -46,7 +52,11 @@ fn cut(solid: &Solid, view: View) -> Vec<Stroke> {
                 View::Side => (sides.front, sides.back),
             };
             let line = rectangle(mm(left), mm(right), mm(sides.bottom), mm(sides.top));
-            vec![Stroke { line, class: "outline", fill }]
+            vec![Stroke {
+                line,
+                class: "outline",
+                fill,
+            }]
         }
     }
 }
@@ -55,15 +65,19 @@ fn cut(solid: &Solid, view: View) -> Vec<Stroke> {
 pub fn touchables(design: &Design, machine: &Machine, view: View) -> Vec<Touchable> {
     let mut touchables: Vec<Touchable> = Vec::with_capacity(machine.solids.len());
     // Parts are drawn first, as outlines behind the cut vessel.
-    let (parts, vessel): (Vec<_>, Vec<_>) =
-        machine.solids.iter().partition(|solid| matches!(solid.piece, Piece::Part(_)));
+    let (parts, vessel): (Vec<&Solid>, Vec<&Solid>) = machine
+        .solids
+        .iter()
+        .partition(|solid| matches!(solid.piece, Piece::Part(_)));
     for solid in parts.into_iter().chain(vessel) {
-        let path = solid.piece.path();
-        let label = solid.piece.label(design);
+        let name = PieceName {
+            path: solid.piece.path(),
+            label: solid.piece.label(design),
+        };
         let strokes = cut(solid, view);
-        match touchables.iter_mut().find(|known| known.path == path && known.label == label) {
+        match touchables.iter_mut().find(|known| known.name == name) {
             Some(known) => known.strokes.extend(strokes),
-            None => touchables.push(Touchable { path, label, strokes }),
+            None => touchables.push(Touchable { name, strokes }),
         }
     }
     touchables
@@ -88,7 +102,11 @@ pub fn contacts(design: &Design, footprint: &Footprint, view: View) -> Vec<Strok
                     true,
                 ),
             };
-            Stroke { line, class: "contact", fill: "var(--paper)" }
+            Stroke {
+                line,
+                class: "contact",
+                fill: "var(--paper)",
+            }
         })
         .collect();
     drawn.dedup();
@@ -109,7 +127,10 @@ pub fn fire(design: &Design, machine: &Machine, view: View) -> Vec<Stroke> {
         let tip = mm(hearth.tube_radius) * 0.6;
         for side in [-1.0, 1.0] {
             strokes.push(Stroke {
-                line: polygon(&[(axis + side * wall, plane), (axis + side * tip, plane)], false),
+                line: polygon(
+                    &[(axis + side * wall, plane), (axis + side * tip, plane)],
+                    false,
+                ),
                 class: "air-jet",
                 fill: "none",
             });

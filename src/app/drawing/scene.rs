@@ -1,11 +1,11 @@
 //! Everything the figure shows, worked out from design and assessment before it becomes SVG.
 
-use super::ink::{Stroke, Touchable, View, polygon};
+use super::ink::{PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Notes, place, tape};
 use super::pieces::{self, mm};
-use crate::design::{Choice as _, Design};
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
+use crate::design::{Choice as _, Design};
 use crate::review::{Assessment, Verdict};
 use crate::sizing::machine::{Envelope, Piece};
 use crate::sizing::zone::Zone;
@@ -70,7 +70,9 @@ impl Scene {
             (View::Side, true) => std::f64::consts::FRAC_PI_2,
             (View::Side, false) => -std::f64::consts::FRAC_PI_2,
         };
-        let tips_at = standing.full.tip_angle_towards(Angle::new::<radian>(azimuth));
+        let tips_at = standing
+            .full
+            .tip_angle_towards(Angle::new::<radian>(azimuth));
         let fallen = tips_at.is_some_and(|angle| tilt.abs().to_radians() > angle.value);
 
         let margin = 9.0 * text_size;
@@ -110,9 +112,19 @@ impl Scene {
         let (x, up) = place(full, view);
         self.balance.line(&[(x, up), (self.edge, 0.0)], "to-edge");
         // The plumb line leans against the tilted machine so that it hangs straight in the figure.
-        let lean = if self.fallen { 0.0 } else { self.tilt.to_radians() };
-        self.balance.line(&[(x, up), (x + up * lean.tan(), 0.0)], "plumb");
-        self.balance.centre(&standing.empty.weight.centre, view, 0.7 * size, "centre centre-empty");
+        let lean = if self.fallen {
+            0.0
+        } else {
+            self.tilt.to_radians()
+        };
+        self.balance
+            .line(&[(x, up), (x + up * lean.tan(), 0.0)], "plumb");
+        self.balance.centre(
+            &standing.empty.weight.centre,
+            view,
+            0.7 * size,
+            "centre centre-empty",
+        );
         self.balance.centre(full, view, size, "centre");
     }
 
@@ -134,8 +146,20 @@ impl Scene {
         let (left, right, ..) = self.bounds;
         let (left, right) = (left + 8.0 * size, right - 8.0 * size);
         let notes = &mut self.notes;
-        notes.level(edge_left, edge_right, -0.9 * size, size, tape(edge_right - edge_left, system));
-        notes.upright(left, 0.0, mm(machine.top), size, tape(mm(machine.top), system));
+        notes.level(
+            edge_left,
+            edge_right,
+            -0.9 * size,
+            size,
+            tape(edge_right - edge_left, system),
+        );
+        notes.upright(
+            left,
+            0.0,
+            mm(machine.top),
+            size,
+            tape(mm(machine.top), system),
+        );
 
         let throat = mm(machine.hearth.throat);
         let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
@@ -190,13 +214,39 @@ impl Scene {
             }
         };
         let class = if self.fallen { "label stop" } else { "label" };
-        self.notes.text((0.5 * (left + right), top - 1.2 * self.text_size), text, class, "middle");
+        self.notes.text(
+            (0.5 * (left + right), top - 1.2 * self.text_size),
+            text,
+            class,
+            "middle",
+        );
+    }
+
+    /// The names of all pieces, far ones first.
+    pub fn piece_names(&self) -> Vec<PieceName> {
+        self.touchables
+            .iter()
+            .map(|piece| piece.name.clone())
+            .collect()
+    }
+
+    /// The lines of a piece.
+    pub fn strokes_of(&self, name: &PieceName) -> Vec<Stroke> {
+        self.touchables
+            .iter()
+            .find(|piece| piece.name == *name)
+            .map_or_else(Vec::new, |piece| piece.strokes.clone())
     }
 
     /// The figure's `viewBox`.
     pub fn view_box(&self) -> String {
         let (left, right, bottom, top) = self.bounds;
-        format!("{left:.0} {:.0} {:.0} {:.0}", -top, right - left, top - bottom)
+        format!(
+            "{left:.0} {:.0} {:.0} {:.0}",
+            -top,
+            right - left,
+            top - bottom
+        )
     }
 
     /// Turns ground and machine by the slope tried, about the edge it would go over.
@@ -206,27 +256,36 @@ impl Scene {
 
     /// Turns the machine further, once it has gone over.
     pub fn fall(&self) -> String {
-        let turn = if self.fallen { FALLEN * self.tilt.signum() } else { 0.0 };
+        let turn = if self.fallen {
+            FALLEN * self.tilt.signum()
+        } else {
+            0.0
+        };
         format!("rotate({turn:.1} {:.1} 0)", self.edge)
     }
 }
 
 /// Leftmost and rightmost point of all solids, mm.
 fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
-    let sides = assessment.standing.machine.solids.iter().map(|solid| match solid.envelope {
-        Envelope::Round(round) => {
-            let axis = mm(match view {
-                View::Front => round.x,
-                View::Side => round.y,
-            });
-            let radius = mm(round.outer_bottom).max(mm(round.outer_top));
-            (axis - radius, axis + radius)
-        }
-        Envelope::Box(sides) => match view {
-            View::Front => (mm(sides.left), mm(sides.right)),
-            View::Side => (mm(sides.front), mm(sides.back)),
-        },
-    });
+    let sides = assessment
+        .standing
+        .machine
+        .solids
+        .iter()
+        .map(|solid| match solid.envelope {
+            Envelope::Round(round) => {
+                let axis = mm(match view {
+                    View::Front => round.x,
+                    View::Side => round.y,
+                });
+                let radius = mm(round.outer_bottom).max(mm(round.outer_top));
+                (axis - radius, axis + radius)
+            }
+            Envelope::Box(sides) => match view {
+                View::Front => (mm(sides.left), mm(sides.right)),
+                View::Side => (mm(sides.front), mm(sides.back)),
+            },
+        });
     sides
         .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
         .unwrap_or((-300.0, 300.0))
@@ -256,10 +315,17 @@ fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
     let mut hatching = String::new();
     let mut at = left;
     while at < right && size > 0.0 {
-        hatching.push_str(&polygon(&[(at, 0.0), (at - 0.5 * size, -0.5 * size)], false));
+        hatching.push_str(&polygon(
+            &[(at, 0.0), (at - 0.5 * size, -0.5 * size)],
+            false,
+        ));
         at += 0.8 * size;
     }
-    ground.push(Stroke { line: hatching, class: "ground-hatch", fill: "none" });
+    ground.push(Stroke {
+        line: hatching,
+        class: "ground-hatch",
+        fill: "none",
+    });
     ground
 }
 
@@ -353,12 +419,20 @@ pub fn about(
 ) -> Option<String> {
     let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
     let solids = || {
-        assessment.standing.machine.solids.iter().filter(|solid| solid.piece.path() == path)
+        assessment
+            .standing
+            .machine
+            .solids
+            .iter()
+            .filter(|solid| solid.piece.path() == path)
     };
     let first = solids().next()?;
     let mass: f64 = solids().map(|solid| solid.mass.value).sum();
-    let mut words =
-        format!("{}: {}", first.piece.label(design), show(Quantity::Mass, mass));
+    let mut words = format!(
+        "{}: {}",
+        first.piece.label(design),
+        show(Quantity::Mass, mass)
+    );
     if let Piece::Layer { list, index } = first.piece {
         let layer = assessment
             .warmth

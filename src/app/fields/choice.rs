@@ -16,10 +16,12 @@ pub fn ChoiceField(
     let notes = format!("{id}-notes");
     let path = StoredValue::new(path);
     let chosen = Memo::new(move |_| {
-        workspace.design.with(|design| match path.with_value(|path| design.get(path)) {
-            Some(Value::Choice(name)) => name,
-            _ => String::new(),
-        })
+        workspace
+            .design
+            .with(|design| match path.with_value(|path| design.get(path)) {
+                Some(Value::Choice(name)) => name,
+                _ => String::new(),
+            })
     });
     let choose = move |name: String| {
         workspace.finish_typing();

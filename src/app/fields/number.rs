@@ -37,19 +37,26 @@ pub fn NumberField(
     let system = workspace.system;
 
     let value = Memo::new(move |_| {
-        workspace.design.with(|design| path.with_value(|path| design.get(path)))
+        workspace
+            .design
+            .with(|design| path.with_value(|path| design.get(path)))
     });
     let rejected = Memo::new(move |_| {
-        workspace.rejected.with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
+        workspace
+            .rejected
+            .with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
     });
 
     // What the field shows: the typed text as long as it still means the value, else the value written anew.
     let typed = RwSignal::new(path.with_value(|path| {
-        rejected.get_untracked().map(|rejected: Rejected| rejected.typed).unwrap_or_else(|| {
-            workspace
-                .design
-                .with_untracked(|design| written(design, path, quantity, system.get_untracked()))
-        })
+        rejected
+            .get_untracked()
+            .map(|rejected: Rejected| rejected.typed)
+            .unwrap_or_else(|| {
+                workspace.design.with_untracked(|design| {
+                    written(design, path, quantity, system.get_untracked())
+                })
+            })
     }));
     let shown_in = StoredValue::new(system.get_untracked());
     Effect::new(move |_| {
@@ -69,7 +76,9 @@ pub fn NumberField(
         if !still_meant {
             shown_in.set_value(system);
             typed.set(path.with_value(|path| {
-                workspace.design.with_untracked(|design| written(design, path, quantity, system))
+                workspace
+                    .design
+                    .with_untracked(|design| written(design, path, quantity, system))
             }));
         }
     });

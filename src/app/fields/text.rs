@@ -15,15 +15,23 @@ pub fn TextField(path: String, input: &'static Input, longest: usize) -> impl In
     let notes = format!("{id}-notes");
     let path = StoredValue::new(path);
     let value = Memo::new(move |_| {
-        workspace.design.with(|design| match path.with_value(|path| design.get(path)) {
-            Some(Value::Text(text)) => text,
-            _ => String::new(),
-        })
+        workspace
+            .design
+            .with(|design| match path.with_value(|path| design.get(path)) {
+                Some(Value::Text(text)) => text,
+                _ => String::new(),
+            })
     });
     let rejected = Memo::new(move |_| {
-        workspace.rejected.with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
+        workspace
+            .rejected
+            .with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
     });
-    let shown = move || rejected.get().map_or_else(|| value.get(), |rejected| rejected.typed);
+    let shown = move || {
+        rejected
+            .get()
+            .map_or_else(|| value.get(), |rejected| rejected.typed)
+    };
     let enter = move |text: String| {
         path.with_value(|path| {
             if let Err(error) = workspace.set(path, Value::Text(text.clone())) {

@@ -24,9 +24,21 @@ use Entry::{List, Section};
 
 /// All groups, in the order of the work.
 pub const GROUPS: &[Group] = &[
-    Group { name: "design", label: "Name and place", entries: &[Section("about"), Section("site")] },
-    Group { name: "gas", label: "Wood and gas", entries: &[Section("fuel"), Section("operation")] },
-    Group { name: "hearth", label: "Hearth", entries: &[Section("hearth")] },
+    Group {
+        name: "design",
+        label: "Name and place",
+        entries: &[Section("about"), Section("site")],
+    },
+    Group {
+        name: "gas",
+        label: "Wood and gas",
+        entries: &[Section("fuel"), Section("operation")],
+    },
+    Group {
+        name: "hearth",
+        label: "Hearth",
+        entries: &[Section("hearth")],
+    },
     Group {
         name: "vessel",
         label: "Vessel and insulation",
@@ -42,16 +54,36 @@ pub const GROUPS: &[Group] = &[
             List("own_materials"),
         ],
     },
-    Group { name: "hopper", label: "Hopper", entries: &[Section("hopper")] },
-    Group { name: "base", label: "Base", entries: &[Section("base"), List("contacts")] },
-    Group { name: "parts", label: "Other parts", entries: &[List("parts")] },
-    Group { name: "pipes", label: "Gas path", entries: &[Section("pipes"), List("fittings")] },
+    Group {
+        name: "hopper",
+        label: "Hopper",
+        entries: &[Section("hopper")],
+    },
+    Group {
+        name: "base",
+        label: "Base",
+        entries: &[Section("base"), List("contacts")],
+    },
+    Group {
+        name: "parts",
+        label: "Other parts",
+        entries: &[List("parts")],
+    },
+    Group {
+        name: "pipes",
+        label: "Gas path",
+        entries: &[Section("pipes"), List("fittings")],
+    },
     Group {
         name: "blower",
         label: "Blower and battery",
         entries: &[Section("blower"), List("blower_curve"), Section("battery")],
     },
-    Group { name: "limits", label: "Pass marks", entries: &[Section("limits")] },
+    Group {
+        name: "limits",
+        label: "Pass marks",
+        entries: &[Section("limits")],
+    },
 ];
 
 /// The group that holds a section or list.

@@ -16,8 +16,11 @@ pub(super) fn list(name: &'static str) -> AnyView {
 
 /// What a record holds, in a few words: its first two values.
 fn summary(record: &dyn Record, system: System) -> String {
-    let words = record.inputs().iter().enumerate().filter_map(|(place, input)| {
-        match (record.read(place)?, input.kind) {
+    let words = record
+        .inputs()
+        .iter()
+        .enumerate()
+        .filter_map(|(place, input)| match (record.read(place)?, input.kind) {
             (Value::Text(text), _) => Some(text),
             (Value::Choice(name), Kind::Choice { options, .. }) => options
                 .iter()
@@ -25,8 +28,7 @@ fn summary(record: &dyn Record, system: System) -> String {
                 .map(|option| option.label.to_string()),
             (Value::Number(si), Kind::Number { quantity, .. }) => Some(quantity.show(si, system)),
             _ => None,
-        }
-    });
+        });
     words.take(2).collect::<Vec<_>>().join(", ")
 }
 
@@ -34,7 +36,9 @@ fn summary(record: &dyn Record, system: System) -> String {
 fn ListView(info: &'static ListInfo) -> impl IntoView {
     let workspace = Workspace::get();
     let count = Memo::new(move |_| {
-        workspace.design.with(|design| design.list(info.name).map_or(0, |list| list.count()))
+        workspace
+            .design
+            .with(|design| design.list(info.name).map_or(0, |list| list.count()))
     });
     let open = RwSignal::new(None::<usize>);
     let add = move |_| {
@@ -49,9 +53,10 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
     let in_use = Memo::new(move |_| {
         workspace.design.with(|design| {
             design.list(info.name).is_none_or(|list| list.count() == 0)
-                || info.inputs.iter().any(|input| {
-                    design.in_use(&format!("{}.0.{}", info.name, input.name))
-                })
+                || info
+                    .inputs
+                    .iter()
+                    .any(|input| design.in_use(&format!("{}.0.{}", info.name, input.name)))
         })
     });
     view! {
@@ -90,7 +95,13 @@ fn ItemView(info: &'static ListInfo, index: usize, open: RwSignal<Option<usize>>
     let is_open = Memo::new(move |_| open.get() == Some(index));
     let toggle = move |event: leptos::ev::MouseEvent| {
         event.prevent_default();
-        open.update(|open| *open = if *open == Some(index) { None } else { Some(index) });
+        open.update(|open| {
+            *open = if *open == Some(index) {
+                None
+            } else {
+                Some(index)
+            }
+        });
     };
     let edit = move |edit: fn(&mut dyn crate::design::Items, usize)| {
         workspace.change(|design| {
@@ -101,12 +112,16 @@ fn ItemView(info: &'static ListInfo, index: usize, open: RwSignal<Option<usize>>
     };
     let last = move || {
         workspace.design.with(|design| {
-            design.list(info.name).is_none_or(|list| index + 1 >= list.count())
+            design
+                .list(info.name)
+                .is_none_or(|list| index + 1 >= list.count())
         })
     };
     let full = move || {
         workspace.design.with(|design| {
-            design.list(info.name).is_none_or(|list| list.count() >= info.longest)
+            design
+                .list(info.name)
+                .is_none_or(|list| list.count() >= info.longest)
         })
     };
     view! {

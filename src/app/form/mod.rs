@@ -14,7 +14,10 @@ use leptos::prelude::*;
 /// The whole form: one foldable group for each part; the group in focus is open.
 #[component]
 pub fn Form() -> impl IntoView {
-    GROUPS.iter().map(|group| view! { <GroupView group /> }).collect_view()
+    GROUPS
+        .iter()
+        .map(|group| view! { <GroupView group /> })
+        .collect_view()
 }
 
 #[component]
@@ -23,7 +26,9 @@ fn GroupView(group: &'static Group) -> impl IntoView {
     let open = Memo::new(move |_| workspace.focus.get() == group.name);
     let toggle = move |event: leptos::ev::MouseEvent| {
         event.prevent_default();
-        workspace.focus.update(|focus| *focus = if *focus == group.name { "" } else { group.name });
+        workspace
+            .focus
+            .update(|focus| *focus = if *focus == group.name { "" } else { group.name });
     };
     view! {
         <details class="group" id=format!("group-{}", group.name) prop:open=move || open.get()>
@@ -49,9 +54,12 @@ fn GroupView(group: &'static Group) -> impl IntoView {
 fn ListCounts(group: &'static Group) -> impl IntoView {
     let workspace = Workspace::get();
     let text = move || {
-        let [Entry::List(name)] = group.entries else { return String::new() };
-        let count =
-            workspace.design.with(|design| design.list(name).map_or(0, |list| list.count()));
+        let [Entry::List(name)] = group.entries else {
+            return String::new();
+        };
+        let count = workspace
+            .design
+            .with(|design| design.list(name).map_or(0, |list| list.count()));
         format!(" ({count})")
     };
     view! { <span class="count">{text}</span> }

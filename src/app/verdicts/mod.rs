@@ -17,21 +17,26 @@ pub fn Summary() -> impl IntoView {
     let workspace = Workspace::get();
     let counts = move || {
         workspace.assessment.with(|assessment| {
-            [Verdict::Stop, Verdict::Watch, Verdict::CannotTell, Verdict::Good]
-                .into_iter()
-                .map(|verdict| (verdict, assessment.count(verdict)))
-                .filter(|(_, count)| *count > 0)
-                .map(|(verdict, count)| {
-                    view! {
-                        <span class=format!("tally {}", mark::class(verdict))>
-                            <Mark verdict />
-                            {count}
-                            " "
-                            {verdict.word()}
-                        </span>
-                    }
-                })
-                .collect_view()
+            [
+                Verdict::Stop,
+                Verdict::Watch,
+                Verdict::CannotTell,
+                Verdict::Good,
+            ]
+            .into_iter()
+            .map(|verdict| (verdict, assessment.count(verdict)))
+            .filter(|(_, count)| *count > 0)
+            .map(|(verdict, count)| {
+                view! {
+                    <span class=format!("tally {}", mark::class(verdict))>
+                        <Mark verdict />
+                        {count}
+                        " "
+                        {verdict.word()}
+                    </span>
+                }
+            })
+            .collect_view()
         })
     };
     view! {
@@ -105,7 +110,9 @@ pub fn Verdicts() -> impl IntoView {
 fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let finding = Memo::new(move |_| {
-        workspace.assessment.with(|assessment| assessment.finding(id).cloned())
+        workspace
+            .assessment
+            .with(|assessment| assessment.finding(id).cloned())
     });
     let open = RwSignal::new(false);
     let body = move || finding.get().map(|finding| view! { <Line finding open /> });

@@ -27,16 +27,28 @@ fn say(value: &Value, kind: Kind, system: System) -> String {
 
 /// What stands before the input's own label: which layer, part or point it belongs to.
 fn owner(design: &Design, path: &str) -> String {
-    let Some((head, rest)) = path.split_once('.') else { return String::new() };
-    let index = rest.split_once('.').and_then(|(index, _)| index.parse::<usize>().ok());
+    let Some((head, rest)) = path.split_once('.') else {
+        return String::new();
+    };
+    let index = rest
+        .split_once('.')
+        .and_then(|(index, _)| index.parse::<usize>().ok());
     let list = Design::LISTS.iter().find(|info| info.name == head);
     match (list, index) {
         (Some(list), Some(index)) => {
             let name = ["name", "material", "kind"].iter().find_map(|field| {
                 let path = format!("{head}.{index}.{field}");
-                Some(say(&design.get(&path)?, design.input(&path)?.kind, System::Metric))
+                Some(say(
+                    &design.get(&path)?,
+                    design.input(&path)?.kind,
+                    System::Metric,
+                ))
             });
-            format!("{}: {}, ", list.label, name.unwrap_or_else(|| format!("{} {}", list.item, index + 1)))
+            format!(
+                "{}: {}, ",
+                list.label,
+                name.unwrap_or_else(|| format!("{} {}", list.item, index + 1))
+            )
         }
         _ => Design::SECTIONS
             .iter()
@@ -51,7 +63,10 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     let kind = remedy.input.kind;
     match (&remedy.lever, &remedy.value) {
         (Lever::Input(path), Some(value)) => {
-            let now = design.get(path).map(|now| say(&now, kind, system)).unwrap_or_default();
+            let now = design
+                .get(path)
+                .map(|now| say(&now, kind, system))
+                .unwrap_or_default();
             format!(
                 "{}{} {} → {}",
                 owner(design, path),
@@ -61,7 +76,11 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             )
         }
         (Lever::Input(path), None) => {
-            format!("{}{}: no allowed value is enough alone", owner(design, path), remedy.input.label.to_lowercase())
+            format!(
+                "{}{}: no allowed value is enough alone",
+                owner(design, path),
+                remedy.input.label.to_lowercase()
+            )
         }
         (Lever::NewItem { list, fields, .. }, value) => {
             let info = Design::LISTS.iter().find(|info| info.name == *list);
@@ -95,7 +114,11 @@ pub fn Remedies(id: &'static str) -> impl IntoView {
         found.set(None);
         set_timeout_with_handle(
             move || {
-                found.try_set(Some(workspace.design.with_untracked(|design| remedies(design, id))));
+                found.try_set(Some(
+                    workspace
+                        .design
+                        .with_untracked(|design| remedies(design, id)),
+                ));
             },
             PAUSE,
         )
@@ -120,7 +143,11 @@ fn Offer(remedy: Remedy) -> impl IntoView {
     let workspace = Workspace::get();
     let words = {
         let remedy = remedy.clone();
-        move || workspace.design.with_untracked(|design| offer(&remedy, design, workspace.system.get()))
+        move || {
+            workspace
+                .design
+                .with_untracked(|design| offer(&remedy, design, workspace.system.get()))
+        }
     };
     let side_effects = remedy
         .worsens
