@@ -1,0 +1,17 @@
+//! What must hold for the whole project, whatever is entered.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test may fail loudly"
+)]
+
+mod random_design;
+
+#[path = "whole/any_design.rs"]
+mod any_design;
+#[path = "whole/examples.rs"]
+mod examples;
+#[path = "whole/remedies_pass.rs"]
+mod remedies_pass;

@@ -1,0 +1,78 @@
+//! The examples of the demonstration: what they show, and that no way of passing them on changes a result.
+
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example, file, link};
+use hearthplan::review::{Assessment, Verdict, assess};
+
+/// Longest share link of an example, in characters.
+const LONGEST_LINK: usize = 1_200;
+
+fn examples() -> [Design; 3] {
+    [
+        example::as_first_drawn(),
+        example::as_improved(),
+        Design::default(),
+    ]
+}
+
+/// Everything a person reads in an assessment.
+fn told(assessment: &Assessment) -> Vec<String> {
+    let mut told: Vec<String> = assessment
+        .results()
+        .into_iter()
+        .map(|result| format!("{} = {:?}", result.name, result.measure.si))
+        .collect();
+    for finding in &assessment.findings {
+        told.push(format!(
+            "{}: {:?}, {}, {:?}",
+            finding.id,
+            finding.verdict,
+            finding.compared.text(System::Metric),
+            finding.margin
+        ));
+    }
+    told
+}
+
+#[test]
+fn files_and_links_change_no_result() {
+    for design in examples() {
+        let results = told(&assess(&design));
+        assert!(results.len() > 50);
+        let from_file = file::read(&file::write(&design)).unwrap();
+        assert_eq!(from_file.notes, []);
+        assert_eq!(told(&assess(&from_file.design)), results);
+        let from_link = link::read(&link::write(&design)).unwrap();
+        assert_eq!(from_link.notes, []);
+        assert_eq!(told(&assess(&from_link.design)), results);
+    }
+}
+
+#[test]
+fn links_of_the_examples_are_short() {
+    for design in examples() {
+        let link = link::write(&design);
+        assert!(
+            link.len() < LONGEST_LINK,
+            "{}: {} characters",
+            design.about.name,
+            link.len()
+        );
+    }
+}
+
+#[test]
+fn the_review_depends_on_the_design_alone() {
+    for design in examples() {
+        assert_eq!(told(&assess(&design)), told(&assess(&design.clone())));
+    }
+}
+
+#[test]
+fn improving_the_first_sketch_takes_its_stops_away() {
+    let sketch = assess(&example::as_first_drawn());
+    let improved = assess(&example::as_improved());
+    assert!(sketch.count(Verdict::Stop) >= 3);
+    assert!(improved.count(Verdict::Stop) * 2 <= sketch.count(Verdict::Stop));
+    assert!(improved.count(Verdict::Good) > sketch.count(Verdict::Good));
+}

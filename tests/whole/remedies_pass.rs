@@ -1,0 +1,104 @@
+//! A remedy that is offered works: applied, its question is answered with Good.
+
+use crate::random_design::{Dice, random_design};
+use hearthplan::design::{Design, Kind, Value, example};
+use hearthplan::review::{Verdict, assess, remedies};
+
+/// Failing designs tried per test.
+const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
+
+/// Applies every remedy of one failing finding; gives how many there were.
+fn try_remedies(design: &Design, id: &str) -> usize {
+    let mut applied = 0;
+    for remedy in remedies(design, id) {
+        let Some(change) = remedy.change else {
+            assert!(remedy.value.is_none(), "{id}: a value without a change");
+            continue;
+        };
+        let changed = change
+            .apply(design)
+            .unwrap_or_else(|| panic!("{id}: {change:?} does not fit the design"));
+        let after = assess(&changed);
+        let verdict = after.finding(id).map(|finding| finding.verdict);
+        assert_eq!(verdict, Some(Verdict::Good), "{id}: {change:?}");
+        for (worse, before, now) in remedy.worsens {
+            assert!(now > before, "{id}: {worse} is not worse");
+            let told = after.finding(worse).map(|finding| finding.verdict);
+            assert_eq!(told, Some(now), "{id}: {worse}");
+        }
+        applied += 1;
+    }
+    applied
+}
+
+/// One finding of the design that does not pass and offers a lever, chosen by dice.
+fn a_failing_finding(design: &Design, dice: &mut Dice) -> Option<&'static str> {
+    let assessment = assess(design);
+    let failing: Vec<_> = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Good && !finding.levers.is_empty())
+        .map(|finding| finding.id)
+        .collect();
+    (!failing.is_empty()).then(|| *dice.pick(&failing))
+}
+
+#[test]
+fn remedies_of_random_designs_pass() {
+    let mut dice = Dice::new(7);
+    let (mut tried, mut applied) = (0, 0);
+    for seed in 500_000.. {
+        let design = random_design(seed);
+        let Some(id) = a_failing_finding(&design, &mut dice) else {
+            continue;
+        };
+        applied += try_remedies(&design, id);
+        tried += 1;
+        if tried == DESIGNS {
+            break;
+        }
+    }
+    assert!(
+        applied > tried / 4,
+        "{applied} remedies for {tried} designs"
+    );
+}
+
+/// The first sketch with a few of its numbers moved inside their usual ranges: what people really enter.
+fn a_likely_design(dice: &mut Dice) -> Design {
+    let mut design = example::as_first_drawn();
+    let paths = design.paths();
+    for _ in 0..12 {
+        let path = dice.pick(&paths);
+        if let Some(Kind::Number { usual, .. }) = design.input(path).map(|input| input.kind) {
+            // What is not taken, such as half a nozzle, leaves the design as it is.
+            let _ = design.set(path, Value::Number(dice.between(usual)));
+        }
+    }
+    design
+}
+
+#[test]
+fn remedies_of_likely_designs_pass() {
+    let mut dice = Dice::new(11);
+    let mut applied = 0;
+    for _ in 0..DESIGNS {
+        let design = a_likely_design(&mut dice);
+        if let Some(id) = a_failing_finding(&design, &mut dice) {
+            applied += try_remedies(&design, id);
+        }
+    }
+    assert!(applied > DESIGNS / 2, "{applied} remedies");
+}
+
+#[test]
+fn every_failing_question_of_the_first_sketch_can_be_mended_alone() {
+    let design = example::as_first_drawn();
+    let mut applied = 0;
+    for finding in assess(&design).findings {
+        if finding.verdict == Verdict::Stop {
+            applied += try_remedies(&design, finding.id);
+        }
+    }
+    assert!(applied >= 3, "{applied} remedies");
+}
