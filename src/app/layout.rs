@@ -104,6 +104,24 @@ fn Header() -> impl IntoView {
                     "↷"
                 </button>
                 <UnitSwitch />
+                <button
+                    type="button"
+                    class="designs-button"
+                    aria-expanded=move || (workspace.panel.get() == Panel::Designs).to_string()
+                    aria-controls="panel-designs"
+                    on:click=move |_| {
+                        workspace
+                            .panel
+                            .update(|panel| {
+                                *panel = match *panel {
+                                    Panel::Designs => Panel::Verdicts,
+                                    _ => Panel::Designs,
+                                };
+                            });
+                    }
+                >
+                    "Designs and sharing"
+                </button>
             </div>
         </header>
     }

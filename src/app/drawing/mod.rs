@@ -1,5 +1,6 @@
 //! The machine to scale, from the numbers entered, with what matters written on it.
 
+mod grips;
 mod hatch;
 mod ink;
 mod notes;
@@ -47,6 +48,7 @@ pub fn Drawing() -> impl IntoView {
                     transform=move || scene.with(Scene::lean)
                 >
                     {move || scene.with(|scene| strokes(&scene.ground))}
+                    <grips::GroundGrip scene tilt />
                     <g transform=move || scene.with(Scene::fall)>
                         <For
                             each=move || scene.with(Scene::piece_names)
@@ -58,6 +60,7 @@ pub fn Drawing() -> impl IntoView {
                         {move || scene.with(|scene| strokes(&scene.contacts))}
                         {move || scene.with(|scene| strokes(&scene.fire))}
                         {move || scene.with(|scene| strokes(&scene.balance.strokes))}
+                        <grips::LayerGrips scene view />
                     </g>
                 </g>
                 <g class="notes-of-drawing">

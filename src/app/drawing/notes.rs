@@ -6,6 +6,26 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
 use crate::sizing::machine::Point;
 
+/// A remark that points at a place of the machine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remark {
+    /// The place, mm.
+    pub from: (f64, f64),
+    /// What it says.
+    pub text: String,
+    /// Style class.
+    pub class: &'static str,
+}
+
+/// The remarks to the left and to the right of the machine.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Beside {
+    /// Remarks on the left.
+    pub left: Vec<Remark>,
+    /// Remarks on the right.
+    pub right: Vec<Remark>,
+}
+
 /// Lines and texts that annotate the figure.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Notes {
@@ -110,6 +130,20 @@ impl Notes {
             ("end", -0.3)
         };
         self.text((to.0 + gap * size, to.1 - 0.35 * size), text, class, anchor);
+    }
+
+    /// Remarks in two columns, pushed apart so that no two lie on each other.
+    pub fn beside(&mut self, beside: Beside, (left, right): (f64, f64), size: f64) {
+        let apart = 1.35 * size;
+        for (mut remarks, column) in [(beside.left, left), (beside.right, right)] {
+            remarks.sort_by(|first, second| first.from.1.total_cmp(&second.from.1));
+            let mut free_from = f64::NEG_INFINITY;
+            for remark in remarks {
+                let up = (remark.from.1 + 0.2 * size).max(free_from);
+                free_from = up + apart;
+                self.leader(remark.from, (column, up), size, remark.text, remark.class);
+            }
+        }
     }
 
     /// The quartered circle of a centre of gravity.

@@ -1,7 +1,7 @@
 //! Everything the figure shows, worked out from design and assessment before it becomes SVG.
 
 use super::ink::{PieceName, Stroke, Touchable, View, polygon};
-use super::notes::{Notes, place, tape};
+use super::notes::{Beside, Notes, Remark, place, tape};
 use super::pieces::{self, mm};
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
@@ -161,43 +161,39 @@ impl Scene {
             tape(mm(machine.top), system),
         );
 
+        let mut beside = Beside::default();
         let throat = mm(machine.hearth.throat);
         let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
-        notes.leader(
-            (axis - mm(machine.hearth.throat_radius), throat),
-            (left + 0.8 * size, throat - 1.4 * size),
-            size,
-            format!("throat {throat_text}"),
-            tone(assessment, &["hearth.load_full", "hearth.load_idle"]),
-        );
-        for (zone, up, radius, ids) in skins(assessment) {
-            notes.leader(
-                (axis + radius, up),
-                (right, up + 0.2 * size),
-                size,
-                Measure::new(Quantity::Temperature, zone).show(system),
-                tone(assessment, &[ids]),
-            );
+        beside.left.push(Remark {
+            from: (axis - mm(machine.hearth.throat_radius), throat),
+            text: format!("throat {throat_text}"),
+            class: tone(assessment, &["hearth.load_full", "hearth.load_idle"]),
+        });
+        for (skin, up, radius, id) in skins(assessment) {
+            beside.right.push(Remark {
+                from: (axis + radius, up),
+                text: Measure::new(Quantity::Temperature, skin).show(system),
+                class: tone(assessment, &[id]),
+            });
         }
-        let (x, up) = place(&assessment.standing.full.weight.centre, view);
         if let Some(weakest) = assessment.standing.full.weakest() {
             let angle = Measure::new(Quantity::Angle, weakest.tip_angle.value).show(system);
-            notes.leader(
-                (x, up),
-                (right, up),
-                size,
-                format!("tips at {angle}"),
-                tone(assessment, &["standing.tip_full"]),
-            );
+            beside.right.push(Remark {
+                from: place(&assessment.standing.full.weight.centre, view),
+                text: format!("tips at {angle}"),
+                class: tone(assessment, &["standing.tip_full"]),
+            });
         }
-        let plane = mm(machine.hearth.nozzle_plane);
         let flow = Measure::new(Quantity::NormalFlow, design.operation.full_gas_flow.value);
-        notes.text(
-            (right, plane - 2.2 * size),
-            format!("gas {}", flow.show(system)),
-            "label gas",
-            "start",
-        );
+        beside.right.push(Remark {
+            from: (
+                axis + 0.5 * mm(vessel.hearth_inner_radius),
+                mm(machine.hearth.grate),
+            ),
+            text: format!("gas {}", flow.show(system)),
+            class: "label gas",
+        });
+        notes.beside(beside, (left + 0.8 * size, right), size);
     }
 
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
@@ -220,6 +216,30 @@ impl Scene {
             class,
             "middle",
         );
+    }
+
+    /// Where the ground can be taken hold of, mm, before it is turned.
+    pub fn ground_grip(&self) -> (f64, f64) {
+        (self.bounds.1 - 1.5 * self.text_size, 0.0)
+    }
+
+    /// The slope that brings the ground under a point of the figure, degrees.
+    pub fn slope_towards(&self, (x, up): (f64, f64)) -> f64 {
+        (-up)
+            .atan2((x - self.edge).max(self.text_size))
+            .to_degrees()
+    }
+
+    /// The point of the figure under a place of its element, both measured from the left and top
+    /// edge; the figure keeps its proportions and is centred.
+    pub fn point_under(&self, (x, y): (f64, f64), (width, height): (f64, f64)) -> (f64, f64) {
+        let (left, right, bottom, top) = self.bounds;
+        let scale = ((right - left) / width.max(1.0)).max((top - bottom) / height.max(1.0));
+        let centre = (0.5 * (left + right), 0.5 * (bottom + top));
+        (
+            centre.0 + (x - 0.5 * width) * scale,
+            centre.1 - (y - 0.5 * height) * scale,
+        )
     }
 
     /// The names of all pieces, far ones first.

@@ -128,7 +128,7 @@ fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
             }
         >
             {body}
-            {offers.then(|| view! { <remedy::Remedies id /> })}
+            {offers.then(|| view! { <remedy::Remedies id all=open /> })}
             <Show when=move || open.get()>
                 {move || finding.get().map(|finding| view! { <Reasons finding /> })}
             </Show>

@@ -25,8 +25,9 @@ fn say(value: &Value, kind: Kind, system: System) -> String {
     }
 }
 
-/// What stands before the input's own label: which layer, part or point it belongs to.
-fn owner(design: &Design, path: &str) -> String {
+/// What stands before the input's own label: which layer, part or section it belongs to. Left out
+/// where the label already says it.
+fn owner(design: &Design, path: &str, label: &str) -> String {
     let Some((head, rest)) = path.split_once('.') else {
         return String::new();
     };
@@ -34,76 +35,76 @@ fn owner(design: &Design, path: &str) -> String {
         .split_once('.')
         .and_then(|(index, _)| index.parse::<usize>().ok());
     let list = Design::LISTS.iter().find(|info| info.name == head);
-    match (list, index) {
-        (Some(list), Some(index)) => {
-            let name = ["name", "material", "kind"].iter().find_map(|field| {
-                let path = format!("{head}.{index}.{field}");
-                Some(say(
-                    &design.get(&path)?,
-                    design.input(&path)?.kind,
-                    System::Metric,
-                ))
-            });
-            format!(
-                "{}: {}, ",
-                list.label,
-                name.unwrap_or_else(|| format!("{} {}", list.item, index + 1))
-            )
-        }
-        _ => Design::SECTIONS
-            .iter()
-            .find(|info| info.name == head)
-            .map(|info| format!("{}: ", info.label))
-            .unwrap_or_default(),
+    if let (Some(list), Some(index)) = (list, index) {
+        let name = NAMING.iter().find_map(|field| {
+            let path = format!("{head}.{index}.{field}");
+            Some(say(
+                &design.get(&path)?,
+                design.input(&path)?.kind,
+                System::Metric,
+            ))
+        });
+        let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
+        return format!("{}, {}: ", list.label, name.to_lowercase());
     }
+    Design::SECTIONS
+        .iter()
+        .find(|info| info.name == head)
+        .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
+        .map(|info| format!("{}: ", info.label))
+        .unwrap_or_default()
 }
 
-/// The offer in words, with the button's label when there is a change to apply.
+/// Fields that tell the items of a list apart.
+const NAMING: [&str; 3] = ["name", "material", "kind"];
+
+/// The offer in words.
 fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     let kind = remedy.input.kind;
-    match (&remedy.lever, &remedy.value) {
-        (Lever::Input(path), Some(value)) => {
-            let now = design
-                .get(path)
-                .map(|now| say(&now, kind, system))
-                .unwrap_or_default();
-            format!(
-                "{}{} {} → {}",
-                owner(design, path),
-                remedy.input.label.to_lowercase(),
-                now,
-                say(value, kind, system)
-            )
+    let label = remedy.input.label;
+    match &remedy.lever {
+        Lever::Input(path) => {
+            let owner = owner(design, path, label);
+            let label = if owner.is_empty() {
+                label.to_string()
+            } else {
+                label.to_lowercase()
+            };
+            match &remedy.value {
+                Some(value) => {
+                    let now = design.get(path).map(|now| say(&now, kind, system));
+                    format!(
+                        "{owner}{label} {} → {}",
+                        now.unwrap_or_default(),
+                        say(value, kind, system)
+                    )
+                }
+                None => format!("{owner}{label}: no allowed value is enough alone"),
+            }
         }
-        (Lever::Input(path), None) => {
-            format!(
-                "{}{}: no allowed value is enough alone",
-                owner(design, path),
-                remedy.input.label.to_lowercase()
-            )
-        }
-        (Lever::NewItem { list, fields, .. }, value) => {
+        Lever::NewItem { list, fields, .. } => {
             let info = Design::LISTS.iter().find(|info| info.name == *list);
-            let label = info.map_or("", |info| info.label);
-            let what = fields
+            let heading = info.map_or("", |info| info.label);
+            let what = NAMING
                 .iter()
-                .filter_map(|(name, value)| {
+                .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
+                .and_then(|(name, value)| {
                     let input = info?.inputs.iter().find(|input| input.name == *name)?;
-                    Some(say(value, input.kind, system))
+                    Some(say(value, input.kind, system).to_lowercase())
                 })
-                .collect::<Vec<_>>()
-                .join(", ");
-            match value {
-                Some(value) => format!("{label}: add {what}, {}", say(value, kind, system)),
-                None => format!("{label}: adding {what} is not enough alone"),
+                .unwrap_or_default();
+            match &remedy.value {
+                Some(value) => format!("{heading}: add {what}, {}", say(value, kind, system)),
+                None => format!("{heading}: adding {what} is not enough alone"),
             }
         }
     }
 }
 
-/// The remedies of one finding, searched when the typing pauses, dropped as soon as the design changes.
+/// The remedies of one finding, searched when the typing pauses, dropped as soon as the design
+/// changes. Levers that are not enough alone are only told when `all` are asked for.
 #[component]
-pub fn Remedies(id: &'static str) -> impl IntoView {
+pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
     let workspace = Workspace::get();
     let found = RwSignal::new(None::<Vec<Remedy>>);
     Effect::new(move |running: Option<Option<TimeoutHandle>>| {
@@ -124,13 +125,24 @@ pub fn Remedies(id: &'static str) -> impl IntoView {
         )
         .ok()
     });
+    let none_passes = move || {
+        found.with(|found| {
+            found.as_ref().is_some_and(|found| {
+                !found.is_empty() && found.iter().all(|remedy| remedy.change.is_none())
+            })
+        })
+    };
     view! {
+        <Show when=none_passes>
+            <p class="no-way">"No single change is enough here: it takes two or more together."</p>
+        </Show>
         <ul class="remedies" data-ready=move || found.with(|found| found.is_some().to_string())>
             {move || {
                 found
                     .get()
                     .unwrap_or_default()
                     .into_iter()
+                    .filter(|remedy| all.get() || remedy.change.is_some())
                     .map(|remedy| view! { <Offer remedy /> })
                     .collect_view()
             }}
