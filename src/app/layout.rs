@@ -5,7 +5,7 @@ use super::Workspace;
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
-use super::verdicts::{Summary, Verdicts};
+use super::verdicts::{Search, Summary, Verdicts};
 use crate::design::Design;
 use crate::design::quantity::System;
 use leptos::ev;
@@ -48,6 +48,7 @@ pub fn Screen() -> impl IntoView {
     let workspace = Workspace::new(Design::default(), drafts::system());
     provide_context(workspace);
     provide_context(Drafts::start(workspace));
+    provide_context(Search::start(workspace));
     listen_for_undo(workspace);
     view! {
         <Header />
@@ -81,7 +82,7 @@ fn Header() -> impl IntoView {
             <h1>
                 {name}
                 <Show when=invented>
-                    <span class="invented">"Example, figures invented"</span>
+                    <span class="invented">"Invented example"</span>
                 </Show>
             </h1>
             <div class="tools" role="toolbar" aria-label="Design">

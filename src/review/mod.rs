@@ -13,7 +13,7 @@ mod warmth;
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 pub use hearth::{AtLoads, Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
-pub use remedy::{Change, Remedy, remedies};
+pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
 pub use warmth::Warmth;
 

@@ -82,7 +82,7 @@ pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
     finding
         .levers
         .iter()
-        .filter_map(|lever| pull(design, &before, finding, lever))
+        .filter_map(|lever| remedy(design, &before, finding, lever))
         .collect()
 }
 
@@ -175,12 +175,20 @@ impl Pull<'_> {
         let within =
             |value: f64| (value - start) * direction > 0.0 && (towards - value) * direction >= 0.0;
         [on_grid(5.0 * step), on_grid(step), passing]
+            .map(without_dust)
             .into_iter()
             .find(|&value| within(value) && self.passes(Value::Number(value)))
     }
 }
 
-fn pull(design: &Design, before: &Assessment, finding: &Finding, lever: &Lever) -> Option<Remedy> {
+/// Tries one lever of a finding of the assessment of this design, so that a caller can spread the
+/// search over several turns. None when the lever does not fit the design.
+pub fn remedy(
+    design: &Design,
+    before: &Assessment,
+    finding: &Finding,
+    lever: &Lever,
+) -> Option<Remedy> {
     let pull = Pull {
         design,
         chapter: finding.chapter,
@@ -263,6 +271,16 @@ fn worsened(before: &Assessment, after: &Assessment) -> Vec<(&'static str, Verdi
             (now.verdict > then).then_some((now.id, then, now.verdict))
         })
         .collect()
+}
+
+/// A number without the last digits of a multiplication, which would only lengthen links and files.
+fn without_dust(value: f64) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
+    let scale = 10_f64.powi(12 - value.abs().log10().ceil() as i32);
+    let rounded = (value * scale).round() / scale;
+    if rounded.is_finite() { rounded } else { value }
 }
 
 /// The step on which a remedy is offered: fine enough to be small, coarse enough to be said aloud.

@@ -110,6 +110,11 @@ impl Drafts {
         let opened = ids.into_iter().find(|id| self.open_draft(id));
         if opened.is_none() {
             self.bench(example::as_first_drawn());
+            self.notify(Notice {
+                text: "An example with invented figures: tap what fails, or change anything."
+                    .into(),
+                action: Some(("Start my own", Callback::new(move |()| self.start_own()))),
+            });
         }
     }
 

@@ -22,7 +22,7 @@ pub fn Drawing() -> impl IntoView {
     let view = RwSignal::new(View::Front);
     // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
     let tilt = RwSignal::new(0.0_f64);
-    let touched = RwSignal::new(None::<String>);
+    let touched = RwSignal::new(None::<PieceName>);
     let scene = Memo::new(move |_| {
         let system = workspace.system.get();
         workspace.design.with(|design| {
@@ -110,10 +110,15 @@ fn labels(labels: &[Label]) -> impl IntoView + use<> {
 /// A piece of the machine: touching it says what it is and opens its inputs. Its lines follow the
 /// scene while the element itself stays, so that focus stays too.
 #[component]
-fn Piece(name: PieceName, scene: Memo<Scene>, touched: RwSignal<Option<String>>) -> impl IntoView {
+fn Piece(
+    name: PieceName,
+    scene: Memo<Scene>,
+    touched: RwSignal<Option<PieceName>>,
+) -> impl IntoView {
     let name = StoredValue::new(name);
-    let path = move || name.with_value(|name| name.path.clone());
-    let is_touched = move || touched.with(|touched| touched.as_ref() == Some(&path()));
+    let is_touched =
+        move || touched.with(|touched| name.with_value(|name| touched.as_ref() == Some(name)));
+    let touch = move || touched.set(Some(name.get_value()));
     let lines =
         Memo::new(move |_| scene.with(|scene| name.with_value(|name| scene.strokes_of(name))));
     view! {
@@ -123,12 +128,12 @@ fn Piece(name: PieceName, scene: Memo<Scene>, touched: RwSignal<Option<String>>)
             role="button"
             tabindex="0"
             aria-label=name.with_value(|name| name.label.clone())
-            data-piece=path()
-            on:click=move |_| touched.set(Some(path()))
+            data-piece=name.with_value(|name| name.path.clone())
+            on:click=move |_| touch()
             on:keydown=move |event| {
                 if matches!(event.key().as_str(), "Enter" | " ") {
                     event.prevent_default();
-                    touched.set(Some(path()));
+                    touch();
                 }
             }
         >
@@ -139,16 +144,16 @@ fn Piece(name: PieceName, scene: Memo<Scene>, touched: RwSignal<Option<String>>)
 
 /// What is known about the piece that was touched, and the way to its inputs.
 #[component]
-fn Touched(touched: RwSignal<Option<String>>) -> impl IntoView {
+fn Touched(touched: RwSignal<Option<PieceName>>) -> impl IntoView {
     let workspace = Workspace::get();
     let known = move || {
-        let path = touched.get()?;
+        let name = touched.get()?;
         let words = workspace.design.with(|design| {
             workspace
                 .assessment
-                .with(|assessment| scene::about(design, assessment, &path, workspace.system.get()))
+                .with(|assessment| scene::about(design, assessment, &name, workspace.system.get()))
         })?;
-        let head = path.split('.').next().unwrap_or_default().to_string();
+        let head = name.path.split('.').next().unwrap_or_default().to_string();
         let group = group_of(&head)?;
         Some(view! {
             <p class="touched-piece" role="status">

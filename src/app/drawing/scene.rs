@@ -13,7 +13,7 @@ use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
 
 /// Height of a text as a share of the figure's height.
-const TEXT_SHARE: f64 = 1.0 / 24.0;
+const TEXT_SHARE: f64 = 1.0 / 19.0;
 /// How far a fallen machine is shown turned beyond the slope, degrees.
 const FALLEN: f64 = 35.0;
 
@@ -434,25 +434,18 @@ fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
 pub fn about(
     design: &Design,
     assessment: &Assessment,
-    path: &str,
+    name: &PieceName,
     system: System,
 ) -> Option<String> {
     let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
     let solids = || {
-        assessment
-            .standing
-            .machine
-            .solids
-            .iter()
-            .filter(|solid| solid.piece.path() == path)
+        assessment.standing.machine.solids.iter().filter(|solid| {
+            solid.piece.path() == name.path && solid.piece.label(design) == name.label
+        })
     };
     let first = solids().next()?;
     let mass: f64 = solids().map(|solid| solid.mass.value).sum();
-    let mut words = format!(
-        "{}: {}",
-        first.piece.label(design),
-        show(Quantity::Mass, mass)
-    );
+    let mut words = format!("{}: {}", name.label, show(Quantity::Mass, mass));
     if let Piece::Layer { list, index } = first.piece {
         let layer = assessment
             .warmth

@@ -25,7 +25,7 @@ pub fn TiltControl(view: RwSignal<View>, tilt: RwSignal<f64>) -> impl IntoView {
     };
     view! {
         <div class="tilt">
-            <label for="tilt">"Tilt the ground: " <output for="tilt">{shown}</output></label>
+            <label for="tilt">"Tilt " <output for="tilt">{shown}</output></label>
             <input
                 id="tilt"
                 type="range"

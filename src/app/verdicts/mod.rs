@@ -2,9 +2,11 @@
 
 mod mark;
 mod remedy;
+mod search;
 mod working;
 
 pub use mark::Mark;
+pub use search::Search;
 
 use super::Workspace;
 use super::form::group_of;
@@ -53,16 +55,23 @@ pub fn Summary() -> impl IntoView {
 #[component]
 pub fn Verdicts() -> impl IntoView {
     let workspace = Workspace::get();
+    // Each with whether its caution is told there: once is enough for several that share one.
     let bad = Memo::new(move |_| {
         workspace.assessment.with(|assessment| {
-            let mut bad: Vec<_> = assessment
+            let mut bad: Vec<&Finding> = assessment
                 .findings
                 .iter()
                 .filter(|finding| finding.verdict != Verdict::Good)
-                .map(|finding| (std::cmp::Reverse(finding.verdict), finding.id))
                 .collect();
-            bad.sort_by_key(|(verdict, _)| *verdict);
-            bad.into_iter().map(|(_, id)| id).collect::<Vec<_>>()
+            bad.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
+            let mut told = Vec::new();
+            bad.into_iter()
+                .map(|finding| {
+                    let news = !told.contains(&finding.caution);
+                    told.push(finding.caution);
+                    (finding.id, news)
+                })
+                .collect::<Vec<_>>()
         })
     });
     let good = move |chapter: Chapter| {
@@ -84,8 +93,8 @@ pub fn Verdicts() -> impl IntoView {
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>
-            <For each=move || bad.get() key=|id| *id let:id>
-                <FindingView id offers=true />
+            <For each=move || bad.get() key=|row| *row let:row>
+                <FindingView id=row.0 bad=true caution=row.1 />
             </For>
             {Chapter::ALL
                 .into_iter()
@@ -96,7 +105,7 @@ pub fn Verdicts() -> impl IntoView {
                             <h2>{chapter.label()}</h2>
                         </Show>
                         <For each=move || good.get() key=|id| *id let:id>
-                            <FindingView id offers=false />
+                            <FindingView id bad=false caution=false />
                         </For>
                     }
                 })
@@ -105,9 +114,9 @@ pub fn Verdicts() -> impl IntoView {
     }
 }
 
-/// One verdict: word, shape, comparison; opens to its reasons. With `offers`, remedies stand below.
+/// One verdict: word, shape, comparison; opens to its reasons. A bad one has its remedies below.
 #[component]
-fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
+fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let finding = Memo::new(move |_| {
         workspace
@@ -115,7 +124,11 @@ fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
             .with(|assessment| assessment.finding(id).cloned())
     });
     let open = RwSignal::new(false);
-    let body = move || finding.get().map(|finding| view! { <Line finding open /> });
+    let body = move || {
+        finding
+            .get()
+            .map(|finding| view! { <Line finding open caution /> })
+    };
     view! {
         <article
             class=move || {
@@ -128,7 +141,7 @@ fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
             }
         >
             {body}
-            {offers.then(|| view! { <remedy::Remedies id all=open /> })}
+            {bad.then(|| view! { <remedy::Remedies id all=open /> })}
             <Show when=move || open.get()>
                 {move || finding.get().map(|finding| view! { <Reasons finding /> })}
             </Show>
@@ -137,7 +150,7 @@ fn FindingView(id: &'static str, offers: bool) -> impl IntoView {
 }
 
 #[component]
-fn Line(finding: Finding, open: RwSignal<bool>) -> impl IntoView {
+fn Line(finding: Finding, open: RwSignal<bool>, caution: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let compared = finding.compared.clone();
     let verdict = finding.verdict;
@@ -156,7 +169,7 @@ fn Line(finding: Finding, open: RwSignal<bool>) -> impl IntoView {
         </h3>
         {finding
             .caution
-            .filter(|_| verdict != Verdict::Good)
+            .filter(|_| caution)
             .map(|caution| view! { <p class="caution">{caution}</p> })}
     }
 }
@@ -176,7 +189,6 @@ fn Reasons(finding: Finding) -> impl IntoView {
             <p class="meaning">{finding.meaning}</p>
             {finding
                 .caution
-                .filter(|_| finding.verdict == Verdict::Good)
                 .map(|caution| view! { <p class="caution">{caution}</p> })}
             <working::Working steps=finding.working.clone() />
             <button type="button" on:click=go>"Show the inputs"</button>

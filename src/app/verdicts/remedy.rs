@@ -1,14 +1,11 @@
-//! The changes that would make a question pass, found after the result is painted.
+//! The changes that would make a question pass, in words, with a button that applies them.
 
+use super::search::Search;
 use crate::app::Workspace;
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
-use crate::review::{Change, Lever, Remedy, remedies};
+use crate::review::{Change, Lever, Remedy};
 use leptos::prelude::*;
-use std::time::Duration;
-
-/// Searching waits until typing pauses for this long.
-const PAUSE: Duration = Duration::from_millis(350);
 
 /// A value as a person reads it.
 fn say(value: &Value, kind: Kind, system: System) -> String {
@@ -101,34 +98,18 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     }
 }
 
-/// The remedies of one finding, searched when the typing pauses, dropped as soon as the design
-/// changes. Levers that are not enough alone are only told when `all` are asked for.
+/// The remedies of one finding, as far as they are found. Levers that are not enough alone are only
+/// told when `all` are asked for.
 #[component]
 pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
-    let workspace = Workspace::get();
-    let found = RwSignal::new(None::<Vec<Remedy>>);
-    Effect::new(move |running: Option<Option<TimeoutHandle>>| {
-        workspace.design.track();
-        if let Some(handle) = running.flatten() {
-            handle.clear();
-        }
-        found.set(None);
-        set_timeout_with_handle(
-            move || {
-                found.try_set(Some(
-                    workspace
-                        .design
-                        .with_untracked(|design| remedies(design, id)),
-                ));
-            },
-            PAUSE,
-        )
-        .ok()
-    });
+    let search = Search::get();
+    let found = Memo::new(move |_| search.found.with(|found| found.get(id).cloned()));
     let none_passes = move || {
         found.with(|found| {
             found.as_ref().is_some_and(|found| {
-                !found.is_empty() && found.iter().all(|remedy| remedy.change.is_none())
+                found.complete
+                    && !found.remedies.is_empty()
+                    && found.remedies.iter().all(|remedy| remedy.change.is_none())
             })
         })
     };
@@ -136,10 +117,16 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
         <Show when=none_passes>
             <p class="no-way">"No single change is enough here: it takes two or more together."</p>
         </Show>
-        <ul class="remedies" data-ready=move || found.with(|found| found.is_some().to_string())>
+        <ul
+            class="remedies"
+            data-ready=move || {
+                found.with(|found| found.as_ref().is_some_and(|found| found.complete).to_string())
+            }
+        >
             {move || {
                 found
                     .get()
+                    .map(|found| found.remedies)
                     .unwrap_or_default()
                     .into_iter()
                     .filter(|remedy| all.get() || remedy.change.is_some())
