@@ -25,9 +25,8 @@ pub fn Field(
             {
                 let path = path.clone();
                 match input.kind {
-                    Kind::Number { quantity, allowed, usual, default } => {
-                        let optional = default.is_none();
-                        view! { <number::NumberField path input quantity allowed usual optional /> }
+                    Kind::Number { quantity, allowed, usual, .. } => {
+                        view! { <number::NumberField path input quantity allowed usual /> }
                             .into_any()
                     }
                     Kind::Choice { options, .. } => {

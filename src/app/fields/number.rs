@@ -4,7 +4,7 @@ use super::element_id;
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
 use crate::design::quantity::{Quantity, System};
-use crate::design::{Design, Input, Value};
+use crate::design::{Design, Input, TypedError, Value};
 use leptos::prelude::*;
 
 fn other(system: System) -> System {
@@ -16,8 +16,24 @@ fn other(system: System) -> System {
 
 fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> String {
     match design.get(path) {
-        Some(Value::Number(si)) => quantity.write(si, system),
+        Some(Value::Number(si)) => short(quantity.write(si, system)),
         _ => String::new(),
+    }
+}
+
+/// A number converted from the other system has digits that nobody meant; the field shows five, and
+/// the design keeps its value until something else is typed.
+fn short(written: String) -> String {
+    match written.parse::<f64>() {
+        Ok(number) if written.len() > 8 && number != 0.0 => {
+            let places = (4 - number.abs().log10().floor() as i32).clamp(0, 12) as usize;
+            let text = format!("{number:.places$}");
+            match text.contains('.') {
+                true => text.trim_end_matches('0').trim_end_matches('.').to_string(),
+                false => text,
+            }
+        }
+        _ => written,
     }
 }
 
@@ -28,7 +44,6 @@ pub fn NumberField(
     quantity: Quantity,
     allowed: (f64, f64),
     usual: (f64, f64),
-    optional: bool,
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let path = StoredValue::new(path);
@@ -67,12 +82,7 @@ pub fn NumberField(
         }
         let text = typed.get_untracked();
         let same_system = shown_in.get_value() == system;
-        let still_meant = same_system
-            && match (&value, quantity.read(&text, system)) {
-                (Some(Value::Number(si)), Ok(read)) => *si == read,
-                (Some(Value::Empty), _) => text.trim().is_empty(),
-                _ => false,
-            };
+        let still_meant = same_system && input.read(&text, system).ok() == value;
         if !still_meant {
             shown_in.set_value(system);
             typed.set(path.with_value(|path| {
@@ -86,27 +96,22 @@ pub fn NumberField(
     let enter = move |text: String| {
         typed.set(text.clone());
         let system = system.get_untracked();
-        path.with_value(|path| {
-            if text.trim().is_empty() && optional {
-                if workspace.set(path, Value::Empty).is_err() {
-                    workspace.forgive(path);
+        path.with_value(|path| match input.read(&text, system) {
+            Ok(value) => {
+                if let Err(error) = workspace.set(path, value) {
+                    workspace.reject(path, text, error.sentence(system));
                 }
-                return;
             }
-            match quantity.read(&text, system) {
-                Ok(si) => {
-                    if let Err(error) = workspace.set(path, Value::Number(si)) {
-                        workspace.reject(path, text, error.sentence(system));
-                    }
-                }
-                Err(error) => {
-                    let range = format!(
-                        "{error}. Allowed: {} to {}.",
+            Err(error) => {
+                let mut reason = error.sentence(system);
+                if matches!(error, TypedError::Unread(_)) {
+                    reason.push_str(&format!(
+                        ". Allowed: {} to {}.",
                         quantity.show(allowed.0, system),
                         quantity.show(allowed.1, system)
-                    );
-                    workspace.reject(path, text, range);
+                    ));
                 }
+                workspace.reject(path, text, reason);
             }
         });
     };

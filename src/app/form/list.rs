@@ -50,6 +50,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
         });
         open.set(Some(end));
     };
+    let full = move || count.get() >= info.longest;
     let in_use = Memo::new(move |_| {
         workspace.design.with(|design| {
             design.list(info.name).is_none_or(|list| list.count() == 0)
@@ -71,7 +72,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
                     type="button"
                     class="add"
                     on:click=add
-                    disabled=move || count.get() >= info.longest
+                    disabled=full
                 >
                     "Add " {info.item.to_lowercase()}
                 </button>

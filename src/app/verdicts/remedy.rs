@@ -42,7 +42,7 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
             ))
         });
         let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
-        return format!("{}, {}: ", list.label, name.to_lowercase());
+        return format!("{}, {}: ", list.label, lower_first(&name));
     }
     Design::SECTIONS
         .iter()
@@ -50,6 +50,14 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
         .map(|info| format!("{}: ", info.label))
         .unwrap_or_default()
+}
+
+/// A name as it stands inside a sentence.
+fn lower_first(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
 }
 
 /// Fields that tell the items of a list apart.
@@ -87,7 +95,7 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                 .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
                 .and_then(|(name, value)| {
                     let input = info?.inputs.iter().find(|input| input.name == *name)?;
-                    Some(say(value, input.kind, system).to_lowercase())
+                    Some(lower_first(&say(value, input.kind, system)))
                 })
                 .unwrap_or_default();
             match &remedy.value {
