@@ -1,0 +1,176 @@
+// Working on a design: numbers in, verdicts out, mending, undoing, units, keyboard, drawing.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, start } from './lib/app.mjs';
+import { answered, enter, field, firstRemedy, shareLink, showPanel, tabTo, verdicts } from './lib/screen.mjs';
+
+const WIDTH = 'base.width';
+
+describe('designing', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    it(`answers a wider base with Good where it said Stop on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      const before = await verdicts(page);
+      assert.equal(before['standing.push'], 'Stop', 'the first sketch is easily pushed over');
+      await enter(page, WIDTH, '1.2 m');
+      await answered(page, 'standing.push', 'Good');
+      await enter(page, WIDTH, '410');
+      await answered(page, 'standing.push', 'Stop');
+      assert.deepEqual(errors, []);
+      await close();
+    });
+
+    it(`mends a failing question by its button, and takes it back, on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      const before = await verdicts(page);
+      const { question, button } = await firstRemedy(page);
+      await button.click();
+      await answered(page, question, 'Good');
+      await page.getByRole('button', { name: 'Undo', exact: true }).click();
+      await answered(page, question, 'Stop');
+      assert.deepEqual(await verdicts(page), before);
+      await page.getByRole('button', { name: 'Redo', exact: true }).click();
+      await answered(page, question, 'Good');
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('is driven by the keyboard alone', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await tabTo(page, `[data-input="${WIDTH}"]`);
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type('1200');
+    await answered(page, 'standing.push', 'Good');
+    await page.keyboard.press('ControlOrMeta+z');
+    await answered(page, 'standing.push', 'Stop');
+
+    await page.waitForSelector('article[data-verdict="Stop"] button.apply');
+    await page.evaluate(() => document.activeElement.blur());
+    await tabTo(page, 'article[data-verdict="Stop"] button.apply');
+    const question = await page.evaluate(() => document.activeElement.closest('article').dataset.finding);
+    await page.keyboard.press('Enter');
+    await answered(page, question, 'Good');
+    await page.keyboard.press('ControlOrMeta+z');
+    await answered(page, question, 'Stop');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('shows the reasons and the working behind a verdict', async () => {
+    const { page, close } = await site.open(PHONE);
+    const { question } = await firstRemedy(page);
+    const article = page.locator(`article[data-finding="${question}"]`);
+    await article.locator('button[aria-expanded="false"]').first().click();
+    await article.locator('.working .formula').first().waitFor();
+    assert.match(await article.innerText(), /\d/);
+    await close();
+  });
+
+  it('switches units and leaves the design as it is', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const before = await shareLink(page);
+    const metric = await (await field(page, WIDTH)).inputValue();
+    const answers = await verdicts(page);
+    await page.getByRole('button', { name: 'Inch units' }).click();
+    const inches = await (await field(page, WIDTH)).inputValue();
+    assert.equal(metric, '410');
+    assert.match(inches, /^16[ .]/);
+    assert.deepEqual(await verdicts(page), answers);
+    assert.equal(await shareLink(page), before);
+    await page.getByRole('button', { name: 'Metric units' }).click();
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '410');
+    assert.equal(await shareLink(page), before);
+    await close();
+  });
+
+  it('takes numbers the way people say them', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const link = async (text) => {
+      await enter(page, WIDTH, text);
+      return shareLink(page);
+    };
+    const wanted = await link('0.6604 m');
+    for (const text of ['26 in', '2 ft 2 in', `2' 2"`, '66,04 cm', '660.4']) {
+      assert.equal(await link(text), wanted, text);
+    }
+    await close();
+  });
+
+  for (const size of SIZES) {
+    it(`keeps a text that is no number, says why, and marks the result as old, on a ${size.name}`, async () => {
+      const { page, close } = await site.open(size);
+      const before = await verdicts(page);
+      await enter(page, WIDTH, '41 kg');
+      const entry = await field(page, WIDTH);
+      assert.equal(await entry.getAttribute('aria-invalid'), 'true');
+      const reason = page.locator('.field', { has: entry }).getByRole('alert');
+      assert.match(await reason.innerText(), /kg/);
+      await page.locator('.stale').first().waitFor({ state: 'visible' });
+      assert.deepEqual(await verdicts(page), before, 'the last good answers stay');
+      await showPanel(page, 'verdicts');
+      assert.equal(await (await field(page, WIDTH)).inputValue(), '41 kg');
+      await enter(page, WIDTH, '99 m');
+      assert.match(await reason.innerText(), /between/);
+      await enter(page, WIDTH, '1200');
+      await page.locator('.stale').first().waitFor({ state: 'detached' });
+      await answered(page, 'standing.push', 'Good');
+      await close();
+    });
+  }
+
+  it('lets the drawn machine go over when the ground is tilted', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    const figure = page.locator('figure.drawing');
+    const fallen = () => page.locator('.fallen').count();
+    assert.equal(await fallen(), 0);
+    const said = await page.locator('#drawing-text').textContent();
+    await page.locator('#tilt').fill('20');
+    await page.locator('.fallen').waitFor({ state: 'attached' });
+    assert.match(await figure.textContent(), /goes over/);
+    assert.notEqual(await page.locator('#drawing-text').textContent(), said);
+    await page.locator('#tilt').fill('0');
+    await page.locator('.fallen').waitFor({ state: 'detached' });
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('tells about a drawn part that is touched, and leads to its numbers', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    const piece = page.locator('[data-piece]').first();
+    await piece.focus();
+    await page.keyboard.press('Enter');
+    const told = page.locator('.touched-piece');
+    await told.waitFor();
+    await told.getByRole('button', { name: 'Change' }).click();
+    await page.locator('#panel-numbers details.group[open]').waitFor();
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('adds, copies and removes an item of a list, each step undone by itself', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await field(page, 'site.altitude').catch(() => {});
+    const before = await shareLink(page);
+    await showPanel(page, 'numbers');
+    const group = page.locator('details.group', { hasText: 'Other parts' });
+    if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
+    const count = await group.locator('details.item').count();
+    await group.locator('button.add').click();
+    assert.equal(await group.locator('details.item').count(), count + 1);
+    await group.getByRole('button', { name: 'Copy', exact: true }).click();
+    assert.equal(await group.locator('details.item').count(), count + 2);
+    await group.getByRole('button', { name: 'Remove', exact: true }).click();
+    assert.equal(await group.locator('details.item').count(), count + 1);
+    for (let steps = 0; steps < 3; steps += 1) await page.keyboard.press('ControlOrMeta+z');
+    assert.equal(await shareLink(page), before);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+});

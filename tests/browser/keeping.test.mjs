@@ -1,0 +1,178 @@
+// Designs kept in the browser: over a reload, in two tabs, when storage is full, blocked or damaged.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, appIsThere, start } from './lib/app.mjs';
+import { answered, enter, field, firstRemedy, kept, keptWith, noticed, notices, showPanel } from './lib/screen.mjs';
+
+const WIDTH = 'base.width';
+const NAME = 'about.name';
+
+const blocked = (page) =>
+  page.addInitScript(() => {
+    Object.defineProperty(globalThis, 'localStorage', {
+      get() {
+        throw new DOMException('The operation is insecure.', 'SecurityError');
+      },
+    });
+  });
+
+const full = (page) =>
+  page.addInitScript(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException('The quota has been exceeded.', 'QuotaExceededError');
+    };
+  });
+
+describe('keeping designs', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    it(`keeps what was typed over a reload on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      assert.deepEqual(await kept(page), {}, 'looking at the example keeps nothing');
+      await enter(page, NAME, 'Set of the upper orchard');
+      await enter(page, WIDTH, '1234 mm');
+      await keptWith(page, '1.234');
+      await page.reload();
+      await appIsThere(page);
+      assert.equal(await (await field(page, WIDTH)).inputValue(), '1234');
+      assert.match(await page.locator('header').innerText(), /Set of the upper orchard/);
+      assert.equal(Object.keys(await kept(page)).length, 1, 'one design, not one per keystroke');
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('keeps the last keystroke even when the page is left at once', async () => {
+    const { page, close } = await site.open(PHONE);
+    await enter(page, WIDTH, '1111');
+    await page.reload();
+    await appIsThere(page);
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '1111');
+    await close();
+  });
+
+  it('remembers the system of units', async () => {
+    const { page, close } = await site.open(PHONE);
+    await page.getByRole('button', { name: 'Inch units' }).click();
+    await page.reload();
+    await appIsThere(page);
+    assert.equal(await page.getByRole('button', { name: 'Inch units' }).getAttribute('aria-pressed'), 'true');
+    await close();
+  });
+
+  it('works and says so where storage is blocked', async () => {
+    const { page, errors, close } = await site.open(PHONE, { before: blocked });
+    assert.match(await notices(page), /keeps nothing.*export/i);
+    await enter(page, WIDTH, '1200');
+    await answered(page, 'standing.push', 'Good');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('works and says so where storage is full', async () => {
+    const { page, errors, close } = await site.open(PHONE, { before: full });
+    await enter(page, WIDTH, '1200');
+    await answered(page, 'standing.push', 'Good');
+    await noticed(page, /storage is full.*not kept/i);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('lists a damaged design with the reason and leaves the others alone', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await enter(page, NAME, 'The whole one');
+    await keptWith(page, 'The whole one');
+    await page.evaluate(() => localStorage.setItem('hearthplan/draft/aaaa', '{"revision": 1, "chan'));
+    await page.reload();
+    await appIsThere(page);
+    const panel = await showPanel(page, 'designs');
+    assert.match(await panel.innerText(), /damaged/i);
+    assert.match(await panel.innerText(), /The whole one/);
+    assert.match(await page.locator('header').innerText(), /The whole one/);
+    assert.equal((await kept(page))['hearthplan/draft/aaaa'], '{"revision": 1, "chan', 'its text is not touched');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('keeps both versions when two tabs change the same design', async () => {
+    const { page: first, context, close } = await site.open(DESKTOP);
+    await enter(first, NAME, 'Shared set');
+    await keptWith(first, 'Shared set');
+    const second = await context.newPage();
+    await second.goto(first.url());
+    await appIsThere(second);
+
+    await enter(first, WIDTH, '1001');
+    await keptWith(first, '1.001');
+    await noticed(second, /another tab/);
+    await enter(second, WIDTH, '1002');
+    await keptWith(second, '1.002');
+
+    const texts = Object.values(await kept(second));
+    assert.equal(texts.length, 2);
+    assert.ok(texts.some((text) => text.includes('1.001')), 'what the first tab has');
+    assert.ok(texts.some((text) => text.includes('1.002') && text.includes('(copy)')), 'what the second tab has');
+    assert.match(await notices(second), /kept as a copy/);
+    await close();
+  });
+
+  it('shows the newer version of another tab when asked', async () => {
+    const { page: first, context, close } = await site.open(DESKTOP);
+    await enter(first, NAME, 'Shared set');
+    await keptWith(first, 'Shared set');
+    const second = await context.newPage();
+    await second.goto(first.url());
+    await appIsThere(second);
+    await enter(first, WIDTH, '1001');
+    await keptWith(first, '1.001');
+    await second.getByRole('button', { name: 'Show the newer one' }).click();
+    assert.equal(await (await field(second, WIDTH)).inputValue(), '1001');
+    await close();
+  });
+
+  it('copies a design, deletes one, and takes the deletion back', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await enter(page, NAME, 'Set one');
+    await keptWith(page, 'Set one');
+    let panel = await showPanel(page, 'designs');
+    await panel.getByRole('button', { name: 'Copy this design' }).click();
+    await keptWith(page, 'Set one (copy)');
+    panel = await showPanel(page, 'designs');
+    const before = await kept(page);
+    assert.equal(Object.keys(before).length, 2);
+    await panel.getByRole('button', { name: 'Delete Set one (copy)' }).click();
+    await noticed(page, 'Deleted');
+    assert.equal(Object.keys(await kept(page)).length, 1);
+    await page.locator('.notices').getByRole('button', { name: 'Undo' }).click();
+    assert.deepEqual(await kept(page), before);
+    assert.match(await page.locator('header').innerText(), /Set one \(copy\)/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('starts a design of the person’s own, without the mark of the example', async () => {
+    const { page, close } = await site.open(PHONE);
+    assert.match(await page.locator('header').innerText(), /Example/);
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+    await page.locator('header', { hasText: 'Example' }).waitFor({ state: 'detached' });
+    await page.getByText('Example, figures invented').waitFor({ state: 'detached' });
+    assert.doesNotMatch(await page.locator('header').innerText(), /Example/);
+    await close();
+  });
+
+  it('keeps a remedy that was applied', async () => {
+    const { page, close } = await site.open(PHONE);
+    const { question, button } = await firstRemedy(page);
+    await button.click();
+    await answered(page, question, 'Good');
+    await page.reload();
+    await appIsThere(page);
+    await answered(page, question, 'Good');
+    await close();
+  });
+});

@@ -1,0 +1,89 @@
+// Every panel at both sizes, light and dark: readable, reachable, nothing sideways, nothing from elsewhere.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { panels, showPanel } from './lib/screen.mjs';
+
+/** A thumb's width, in CSS pixels. */
+const THUMB = 44;
+
+describe('looks', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    for (const colorScheme of ['light', 'dark']) {
+      it(`shows every panel on a ${size.name}, ${colorScheme}`, async () => {
+        const visit = await site.open(size, { context: { colorScheme, reducedMotion: 'reduce' } });
+        const { page } = visit;
+        const names = await panels(page);
+        assert.ok(names.length >= 3);
+        for (const name of names) {
+          await showPanel(page, name);
+          // Remedies come a moment later.
+          if (name === 'verdicts') await page.locator('button.apply').first().waitFor();
+          await visit.shot(`${name}-${colorScheme}`);
+          assert.deepEqual(await visit.seriousProblems(), [], name);
+          assert.equal(await sidewaysOverflow(page), 0, `${name} needs no sideways scrolling`);
+        }
+        assert.deepEqual(visit.strays, [], 'no request leaves the site');
+        assert.deepEqual(visit.errors, []);
+        await visit.close();
+      });
+    }
+  }
+
+  it('has targets for thumbs in every panel', async () => {
+    const { page, close } = await site.open(PHONE);
+    for (const name of await panels(page)) {
+      await showPanel(page, name);
+      if (name === 'verdicts') await page.locator('button.apply').first().waitFor();
+      assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], name);
+    }
+    await close();
+  });
+
+  it('has every group of the form within the width of a phone', async () => {
+    const { page, seriousProblems, close } = await site.open(PHONE);
+    await showPanel(page, 'numbers');
+    const groups = page.locator('#panel-numbers details.group');
+    for (let place = 0; place < (await groups.count()); place += 1) {
+      const group = groups.nth(place);
+      const name = await group.getAttribute('id');
+      if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
+      const item = group.locator('details.item > summary').first();
+      if (await item.count()) await item.click();
+      assert.equal(await sidewaysOverflow(page), 0, name);
+      assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], name);
+      assert.deepEqual(await seriousProblems(), [], name);
+    }
+    await close();
+  });
+
+  it('stays within the width with larger text', async () => {
+    const { page, close } = await site.open(PHONE);
+    await page.addStyleTag({ content: 'html { font-size: 150%; }' }).catch(() => {});
+    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '150%'));
+    for (const name of await panels(page)) {
+      await showPanel(page, name);
+      assert.equal(await sidewaysOverflow(page), 0, name);
+    }
+    await close();
+  });
+});
+
+/** In the page: buttons and fields that are seen but smaller than a thumb needs, with their sizes. */
+function smallTargets(thumb) {
+  return [...document.querySelectorAll('button, input, select, textarea, summary')]
+    .map((element) => (['checkbox', 'file', 'radio'].includes(element.type) ? (element.closest('label') ?? element) : element))
+    .filter((element) => element.checkVisibility({ visibilityProperty: true }))
+    .map((element) => ({ element, box: element.getBoundingClientRect() }))
+    .filter(({ box }) => box.width > 0 && (box.width < thumb - 0.5 || box.height < thumb - 0.5))
+    .map(({ element, box }) => {
+      const name = element.getAttribute('aria-label') ?? element.id ?? '';
+      return `${element.localName} ${name || element.textContent.trim().slice(0, 30)}: ${box.width.toFixed(0)} × ${box.height.toFixed(0)}`;
+    });
+}
