@@ -153,8 +153,8 @@ fn UnitSwitch() -> impl IntoView {
     };
     view! {
         <div class="switch" role="group" aria-label="Units">
-            {button(System::Metric, "mm", "Metric units")}
-            {button(System::Inch, "in", "Inch units")}
+            {button(System::Metric, "mm", "mm, metric units")}
+            {button(System::Inch, "in", "in, inch units")}
         </div>
     }
 }

@@ -58,10 +58,10 @@ describe('keeping designs', () => {
 
   it('remembers the system of units', async () => {
     const { page, close } = await site.open(PHONE);
-    await page.getByRole('button', { name: 'Inch units' }).click();
+    await page.getByRole('button', { name: /inch units/i }).click();
     await page.reload();
     await appIsThere(page);
-    assert.equal(await page.getByRole('button', { name: 'Inch units' }).getAttribute('aria-pressed'), 'true');
+    assert.equal(await page.getByRole('button', { name: /inch units/i }).getAttribute('aria-pressed'), 'true');
     await close();
   });
 

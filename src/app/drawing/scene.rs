@@ -199,7 +199,7 @@ impl Scene {
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
         let (left, right, _, top) = self.bounds;
         let text = match tips_at {
-            None => "it has no footprint to stand on".to_string(),
+            None => "has no footprint to stand on".to_string(),
             Some(angle) => {
                 let angle = Measure::new(Quantity::Angle, angle.value.max(0.0)).show(system);
                 if self.fallen {
@@ -209,6 +209,7 @@ impl Scene {
                 }
             }
         };
+        self.words.push_str(&format!(" On this slope it {text}."));
         let class = if self.fallen { "label stop" } else { "label" };
         self.notes.text(
             (0.5 * (left + right), top - 1.2 * self.text_size),
@@ -380,7 +381,7 @@ fn words(design: &Design, assessment: &Assessment, system: System) -> String {
     );
     if let Some(weakest) = standing.full.weakest() {
         words.push_str(&format!(
-            " Full, it tips {} on a slope of {}.",
+            " Full, it tips to {} on a slope of {}.",
             weakest.edge.towards.words(),
             show(Quantity::Angle, weakest.tip_angle.value)
         ));
