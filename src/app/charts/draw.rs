@@ -1,0 +1,429 @@
+//! Draws a chart: axes, bands, lines, marks, and texts where they find room.
+
+use super::chart::{Axis, Band, Chart, Dash, Line, Pane};
+use super::pen::{Anchor, Pen, PenError};
+use super::place::{Area, Crowd, Spot};
+use super::scale;
+use crate::design::quantity::System;
+use leptos::prelude::window;
+use plotters::coord::CoordTranslate as _;
+use plotters::coord::cartesian::Cartesian2d;
+use plotters::coord::types::RangedCoordf64;
+use plotters::style::Color as _;
+use web_sys::HtmlCanvasElement;
+
+/// Ticks on the axis across stand at least this many heights of the type apart.
+const TICK_WIDTH: f64 = 4.5;
+/// How strongly a band is tinted.
+const TINT: f64 = 0.13;
+
+/// Where the lines are, in pixels of the page: what is needed to find the place under a finger.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frame {
+    /// Left end of the axis across.
+    pub left: f64,
+    /// Right end.
+    pub right: f64,
+}
+
+/// A pane on the canvas.
+struct Field {
+    area: Area,
+    scale: Cartesian2d<RangedCoordf64, RangedCoordf64>,
+}
+
+impl Field {
+    fn new(area: Area, across: (f64, f64), up: (f64, f64)) -> Self {
+        let pixels = (
+            area.left.round() as i32..area.right.round() as i32,
+            area.bottom.round() as i32..area.top.round() as i32,
+        );
+        Self {
+            area,
+            scale: Cartesian2d::new(across.0..across.1, up.0..up.1, pixels),
+        }
+    }
+
+    fn spot(&self, x: f64, y: f64) -> Spot {
+        let (left, top) = self.scale.translate(&(x, y));
+        (f64::from(left), f64::from(top))
+    }
+
+    /// The unbroken runs of a line that lie inside.
+    fn runs(&self, at: &[f64], line: &Line) -> Vec<Vec<Spot>> {
+        let mut runs: Vec<Vec<Spot>> = vec![Vec::new()];
+        let known = |(x, y): (&f64, &f64)| (x.is_finite() && y.is_finite()).then_some((*x, *y));
+        let spots: Vec<_> = at.iter().zip(&line.values).map(known).collect();
+        for pair in spots.windows(2) {
+            let &[Some(from), Some(to)] = pair else {
+                runs.push(Vec::new());
+                continue;
+            };
+            let (from, to) = (self.spot(from.0, from.1), self.spot(to.0, to.1));
+            let Some((start, end)) = self.area.clip(from, to) else {
+                runs.push(Vec::new());
+                continue;
+            };
+            let goes_on = runs
+                .last()
+                .and_then(|run| run.last())
+                .is_some_and(|last| *last == start);
+            if !goes_on {
+                runs.push(vec![start]);
+            }
+            if let Some(run) = runs.last_mut() {
+                run.push(end);
+            }
+        }
+        runs.retain(|run| run.len() > 1);
+        runs
+    }
+}
+
+/// Draws the chart on a canvas; none while the canvas is not shown.
+///
+/// # Errors
+/// The canvas refuses.
+pub fn draw(
+    canvas: &HtmlCanvasElement,
+    chart: &Chart,
+    reading: Option<f64>,
+    system: System,
+) -> Result<Option<Frame>, PenError> {
+    let fine = window().device_pixel_ratio().clamp(1.0, 4.0);
+    let Some(pen) = Pen::on(canvas, fine) else {
+        return Ok(None);
+    };
+    let fields = lay_out(&pen, chart, system);
+    let Some(first) = fields.first() else {
+        return Ok(None);
+    };
+    let frame = Frame {
+        left: first.area.left / fine,
+        right: first.area.right / fine,
+    };
+    across(&pen, chart, &fields, system)?;
+    for (index, (pane, field)) in chart.panes.iter().zip(&fields).enumerate() {
+        let mut crowd = Crowd::default();
+        upright_axis(&pen, pane, field, system)?;
+        bands(&pen, pane, field)?;
+        let uprights = uprights(&pen, chart, field)?;
+        crowd.lines.extend(uprights);
+        lines(&pen, chart, pane, field, &mut crowd)?;
+        marks(&pen, pane, field, &mut crowd)?;
+        if let Some(x) = reading {
+            read_at(&pen, chart, pane, field, x)?;
+        }
+        if index == 0 {
+            upright_labels(&pen, chart, field, &mut crowd)?;
+        }
+        line_labels(&pen, chart, pane, field, &mut crowd)?;
+        band_labels(&pen, pane, field, &mut crowd)?;
+    }
+    Ok(Some(frame))
+}
+
+fn up_ticks(pen: &Pen, axis: Axis, range: (f64, f64), high: f64, system: System) -> Vec<scale::Tick> {
+    let most = (high / pen.type_size() / 2.2).clamp(2.0, 8.0) as u32;
+    scale::ticks(axis.quantity, system, range, most)
+}
+
+/// Divides the canvas among the panes; leaves room for the numbers along the axes.
+fn lay_out(pen: &Pen, chart: &Chart, system: System) -> Vec<Field> {
+    let size = pen.type_size();
+    let count = chart.panes.len().max(1) as f64;
+    let (head, foot, gap) = (1.6 * size, 3.0 * size, 0.9 * size);
+    let high = ((pen.height - foot - (count - 1.0) * gap) / count - head).max(size);
+    let widest = chart
+        .panes
+        .iter()
+        .flat_map(|pane| up_ticks(pen, pane.axis, pane.range, high, system))
+        .map(|tick| pen.width_of(&tick.text))
+        .fold(0.0, f64::max);
+    let mut top = head;
+    chart
+        .panes
+        .iter()
+        .map(|pane| {
+            let area = Area {
+                left: (widest + 0.6 * size).round(),
+                top: top.round(),
+                right: (pen.width - 0.9 * size).round(),
+                bottom: (top + high).round(),
+            };
+            top += high + gap + head;
+            Field::new(area, chart.span(), pane.range)
+        })
+        .collect()
+}
+
+/// Grid, numbers and name of the axis across.
+fn across(pen: &Pen, chart: &Chart, fields: &[Field], system: System) -> Result<(), PenError> {
+    let (Some(first), Some(last)) = (fields.first(), fields.last()) else {
+        return Ok(());
+    };
+    let size = pen.type_size();
+    let wide = last.area.right - last.area.left;
+    let most = (wide / size / TICK_WIDTH).clamp(2.0, 10.0) as u32;
+    let mut free = f64::NEG_INFINITY;
+    for tick in scale::ticks(chart.x.quantity, system, chart.span(), most) {
+        let (x, _) = first.spot(tick.at, 0.0);
+        for field in fields {
+            let line = [(x, field.area.top), (x, field.area.bottom)];
+            pen.line(&line, pen.paint.grid(), 1.0, Dash::Solid)?;
+        }
+        let half = 0.5 * pen.width_of(&tick.text);
+        if x - half > free {
+            let below = (x, last.area.bottom + 0.8 * size);
+            pen.text(&tick.text, below, Anchor::Middle, pen.paint.soft())?;
+            free = x + half + 0.6 * size;
+        }
+    }
+    let title = scale::title(chart.x.label, chart.x.quantity, system);
+    let place = (last.area.right, last.area.bottom + 2.2 * size);
+    pen.text(&title, place, Anchor::End, pen.paint.plain())
+}
+
+/// Grid, numbers and name of a pane's own axis.
+fn upright_axis(pen: &Pen, pane: &Pane, field: &Field, system: System) -> Result<(), PenError> {
+    let size = pen.type_size();
+    let area = &field.area;
+    for tick in up_ticks(pen, pane.axis, pane.range, area.bottom - area.top, system) {
+        let (_, y) = field.spot(0.0, tick.at);
+        let line = [(area.left, y), (area.right, y)];
+        pen.line(&line, pen.paint.grid(), 1.0, Dash::Solid)?;
+        let beside = (area.left - 0.35 * size, y);
+        pen.text(&tick.text, beside, Anchor::End, pen.paint.soft())?;
+    }
+    let frame = [
+        (area.left, area.top),
+        (area.left, area.bottom),
+        (area.right, area.bottom),
+    ];
+    pen.line(&frame, pen.paint.plain(), 1.0, Dash::Solid)?;
+    let title = scale::title(pane.axis.label, pane.axis.quantity, system);
+    let above = (0.0, area.top - 0.85 * size);
+    pen.text(&title, above, Anchor::Start, pen.paint.plain())
+}
+
+/// The part of a band that lies inside the pane; none when it lies outside.
+fn band_area(pane: &Pane, band: &Band, field: &Field) -> Option<Area> {
+    let (low, high) = (
+        band.from.max(pane.range.0),
+        band.to.min(pane.range.1),
+    );
+    (low < high).then(|| Area {
+        left: field.area.left,
+        top: field.spot(0.0, high).1,
+        right: field.area.right,
+        bottom: field.spot(0.0, low).1,
+    })
+}
+
+fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<(), PenError> {
+    for band in &pane.bands {
+        let Some(area) = band_area(pane, band, field) else {
+            continue;
+        };
+        let colour = pen.paint.tone(band.tone);
+        pen.tint(&area, colour.mix(TINT))?;
+        for (end, y) in [(band.from, area.bottom), (band.to, area.top)] {
+            if end > pane.range.0 && end < pane.range.1 {
+                let line = [(area.left, y), (area.right, y)];
+                pen.line(&line, colour, 1.0, Dash::Solid)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn band_labels(
+    pen: &Pen,
+    pane: &Pane,
+    field: &Field,
+    crowd: &mut Crowd,
+) -> Result<(), PenError> {
+    let size = pen.type_size();
+    for band in pane.bands.iter().filter(|band| !band.label.is_empty()) {
+        let Some(area) = band_area(pane, band, field) else {
+            continue;
+        };
+        let wide = pen.width_of(&band.label);
+        let half = 0.65 * size;
+        let candidates = [area.top + half, area.bottom - half]
+            .into_iter()
+            .flat_map(|y| {
+                [0.0, 0.25, 0.5, 0.75, 1.0].map(|share| {
+                    let room = area.right - area.left - wide - size;
+                    let left = area.left + 0.5 * size + share * room;
+                    Area::around((left + 0.5 * wide, y), wide, 1.2 * size).held_inside(&field.area)
+                })
+            });
+        let colour = pen.paint.tone(band.tone);
+        settle_text(pen, crowd, candidates, &band.label, colour)?;
+    }
+    Ok(())
+}
+
+fn settle_text(
+    pen: &Pen,
+    crowd: &mut Crowd,
+    candidates: impl IntoIterator<Item = Area>,
+    text: &str,
+    colour: plotters::style::RGBColor,
+) -> Result<(), PenError> {
+    match crowd.settle(candidates) {
+        Some(area) => {
+            let spot = (area.left, 0.5 * (area.top + area.bottom));
+            pen.text(text, spot, Anchor::Start, colour)
+        }
+        None => Ok(()),
+    }
+}
+
+fn uprights(pen: &Pen, chart: &Chart, field: &Field) -> Result<Vec<Vec<Spot>>, PenError> {
+    let (from, to) = chart.span();
+    let mut drawn = Vec::new();
+    for upright in &chart.uprights {
+        if upright.x < from || upright.x > to {
+            continue;
+        }
+        let (x, _) = field.spot(upright.x, 0.0);
+        let line = vec![(x, field.area.top), (x, field.area.bottom)];
+        pen.line(&line, pen.paint.plain(), 1.0, Dash::Short)?;
+        drawn.push(line);
+    }
+    Ok(drawn)
+}
+
+fn upright_labels(
+    pen: &Pen,
+    chart: &Chart,
+    field: &Field,
+    crowd: &mut Crowd,
+) -> Result<(), PenError> {
+    let size = pen.type_size();
+    let (from, to) = chart.span();
+    for upright in &chart.uprights {
+        if upright.x < from || upright.x > to || upright.label.is_empty() {
+            continue;
+        }
+        let wide = pen.width_of(&upright.label);
+        let (x, _) = field.spot(upright.x, 0.0);
+        let candidates = (0..4).flat_map(|row| {
+            let y = field.area.top + (0.7 + 1.2 * f64::from(row)) * size;
+            [0.4, -0.4].map(|side: f64| {
+                let middle = x + side * size + side.signum() * 0.5 * wide;
+                Area::around((middle, y), wide, 1.2 * size).held_inside(&field.area)
+            })
+        });
+        settle_text(pen, crowd, candidates, &upright.label, pen.paint.plain())?;
+    }
+    Ok(())
+}
+
+fn lines(
+    pen: &Pen,
+    chart: &Chart,
+    pane: &Pane,
+    field: &Field,
+    crowd: &mut Crowd,
+) -> Result<(), PenError> {
+    for line in &pane.lines {
+        for run in field.runs(&chart.at, line) {
+            pen.line(&run, pen.paint.ink(line.ink), 2.0, line.dash)?;
+            crowd.lines.push(run);
+        }
+    }
+    Ok(())
+}
+
+/// Writes each line's name beside it, where it covers least.
+fn line_labels(
+    pen: &Pen,
+    chart: &Chart,
+    pane: &Pane,
+    field: &Field,
+    crowd: &mut Crowd,
+) -> Result<(), PenError> {
+    let size = pen.type_size();
+    for line in &pane.lines {
+        let wide = pen.width_of(line.label);
+        let spots: Vec<Spot> = field.runs(&chart.at, line).into_iter().flatten().collect();
+        let stride = (spots.len() / 16).max(1);
+        let candidates = spots.iter().rev().step_by(stride).flat_map(|spot| {
+            [(0.0, -0.9), (0.0, 0.9), (0.5, -0.6), (-0.5, -0.6), (0.5, 0.6), (-0.5, 0.6)].map(
+                |(across, down): (f64, f64)| {
+                    let aside = if across == 0.0 {
+                        0.0
+                    } else {
+                        across.signum() * (0.5 * wide + 0.5 * size)
+                    };
+                    Area::around((spot.0 + aside, spot.1 + down * size), wide, 1.2 * size)
+                        .held_inside(&field.area)
+                },
+            )
+        });
+        settle_text(pen, crowd, candidates, line.label, pen.paint.ink(line.ink))?;
+    }
+    Ok(())
+}
+
+/// The marked points with their texts; points outside the pane are left out.
+fn marks(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(), PenError> {
+    let size = pen.type_size();
+    let inside: Vec<_> = pane
+        .marks
+        .iter()
+        .filter(|mark| mark.x.is_finite() && mark.y.is_finite())
+        .map(|mark| (mark, field.spot(mark.x, mark.y)))
+        .filter(|(_, spot)| field.area.clip(*spot, *spot).is_some())
+        .collect();
+    for (_, spot) in &inside {
+        pen.dot(*spot, 4.0, pen.paint.plain())?;
+        crowd.taken.push(Area::around(*spot, size, size));
+    }
+    for (mark, spot) in inside.iter().filter(|(mark, _)| !mark.label.is_empty()) {
+        let wide = pen.width_of(&mark.label);
+        let aside = 0.5 * wide + 0.7 * size;
+        let candidates = [
+            (aside, 0.0),
+            (-aside, 0.0),
+            (aside, 0.9 * size),
+            (aside, -0.9 * size),
+            (-aside, -0.9 * size),
+            (-aside, 0.9 * size),
+            (0.0, -1.2 * size),
+            (0.0, 1.2 * size),
+            (aside, 1.8 * size),
+            (aside, -1.8 * size),
+            (-aside, -1.8 * size),
+        ]
+        .map(|(across, down)| {
+            Area::around((spot.0 + across, spot.1 + down), wide, 1.2 * size)
+                .held_inside(&field.area)
+        });
+        settle_text(pen, crowd, candidates, &mark.label, pen.paint.plain())?;
+    }
+    Ok(())
+}
+
+/// The line a person moves, with a dot on each line of the chart.
+fn read_at(pen: &Pen, chart: &Chart, pane: &Pane, field: &Field, x: f64) -> Result<(), PenError> {
+    let index = chart.nearest(x);
+    let Some(x) = chart.at.get(index) else {
+        return Ok(());
+    };
+    let (across, _) = field.spot(*x, 0.0);
+    let line = [(across, field.area.top), (across, field.area.bottom)];
+    pen.line(&line, pen.paint.plain(), 2.0, Dash::Solid)?;
+    for line in &pane.lines {
+        if let Some(y) = line.values.get(index).filter(|y| y.is_finite()) {
+            let spot = field.spot(*x, *y);
+            if field.area.clip(spot, spot).is_some() {
+                pen.dot(spot, 3.0, pen.paint.ink(line.ink))?;
+            }
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,372 @@
+//! One chart in the page: heading, canvas, read-out, table.
+
+use super::chart::{Answer, Chart, Question};
+use super::draw::{self, Frame};
+use super::watch;
+use crate::app::Workspace;
+use crate::design::quantity::System;
+use crate::design::{Design, Value};
+use crate::review::{Assessment, Change, Lever};
+use leptos::ev::PointerEvent;
+use leptos::html;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// A chart waits this long after a change: the keystroke, the verdicts and the drawing come first.
+const PAUSE: Duration = Duration::from_millis(80);
+/// About so many rows in a table.
+const ROWS: usize = 10;
+
+/// A chart that follows the design while it can be seen.
+#[component]
+pub fn ChartFigure<B>(
+    /// What it is about.
+    question: Question,
+    /// Builds it; signals read in here are not followed.
+    build: B,
+    /// Changes with what `build` reads beside the design.
+    #[prop(into, default = Signal::derive(|| ()))]
+    follows: Signal<()>,
+    /// Counts changes of the theme.
+    theme: ReadSignal<u32>,
+    /// Controls above the chart.
+    #[prop(optional)]
+    children: Option<Children>,
+) -> impl IntoView
+where
+    B: Fn(&Design, &Assessment, System) -> Answer + Copy + Send + Sync + 'static,
+{
+    let workspace = Workspace::get();
+    let figure = NodeRef::<html::Figure>::new();
+    let canvas = NodeRef::<html::Canvas>::new();
+    let in_view = watch::in_view(figure);
+    let resizes = watch::resizes(canvas);
+    let answer = RwSignal::new(None::<Answer>);
+    // The units the answer is worded in; the page may already have moved on to others.
+    let system = RwSignal::new(workspace.system.get_untracked());
+    let reading = RwSignal::new(None::<f64>);
+    let frame = RwSignal::new(None::<Frame>);
+
+    Effect::new(move |waiting: Option<Option<TimeoutHandle>>| {
+        if let Some(handle) = waiting.flatten() {
+            handle.clear();
+        }
+        workspace.design.track();
+        follows.track();
+        let wanted = workspace.system.get();
+        if !in_view.get() {
+            return None;
+        }
+        let first = answer.with_untracked(Option::is_none);
+        let build_it = move || {
+            let built = workspace.design.with_untracked(|design| {
+                workspace
+                    .assessment
+                    .with_untracked(|assessment| build(design, assessment, wanted))
+            });
+            if answer.with_untracked(|answer| answer.as_ref() != Some(&built)) {
+                system.set(wanted);
+                answer.set(Some(built));
+            }
+        };
+        set_timeout_with_handle(build_it, if first { Duration::ZERO } else { PAUSE }).ok()
+    });
+
+    Effect::new(move |_| {
+        answer.track();
+        reading.track();
+        theme.track();
+        resizes.track();
+        if !in_view.get() {
+            return;
+        }
+        request_animation_frame(move || {
+            let Some(Some(element)) = canvas.try_get_untracked() else {
+                return;
+            };
+            answer.with_untracked(|answer| {
+                if let Some(Ok(chart)) = answer {
+                    let drawn = draw::draw(
+                        &element,
+                        chart,
+                        reading.get_untracked(),
+                        system.get_untracked(),
+                    );
+                    frame.set(drawn.ok().flatten());
+                }
+            });
+        });
+    });
+
+    let chart = move |ask: fn(&Chart) -> String| {
+        answer.with(|answer| match answer {
+            Some(Ok(chart)) => ask(chart),
+            _ => String::new(),
+        })
+    };
+    let trouble = move || {
+        answer.with(|answer| match answer {
+            Some(Err(reason)) => Some(format!("Can't tell: {reason}")),
+            _ => None,
+        })
+    };
+    let has_chart = Memo::new(move |_| answer.with(|answer| matches!(answer, Some(Ok(_)))));
+    let read_under = move |event: PointerEvent| {
+        let Some(frame) = frame.get_untracked() else {
+            return;
+        };
+        let share = (f64::from(event.offset_x()) - frame.left) / (frame.right - frame.left);
+        let x = answer.with_untracked(|answer| match answer {
+            Some(Ok(chart)) => {
+                let (from, to) = chart.span();
+                let index = chart.nearest(from + share.clamp(0.0, 1.0) * (to - from));
+                chart.at.get(index).copied()
+            }
+            _ => None,
+        });
+        reading.set(x);
+    };
+    let title_id = format!("chart-{}", question.name);
+    view! {
+        <figure class="chart" data-chart=question.name node_ref=figure aria-labelledby=title_id.clone()>
+            <figcaption>
+                <h3 id=title_id>{question.title}</h3>
+                <p class="meaning">{question.meaning}</p>
+            </figcaption>
+            {children.map(|children| children())}
+            <p class="chart-trouble cannot-tell">{trouble}</p>
+            <div class="chart-body" hidden=move || !has_chart.get()>
+                <p class="chart-words" aria-hidden="true">{move || chart(|chart| chart.words.clone())}</p>
+                <canvas
+                    node_ref=canvas
+                    class:tall=move || chart(|chart| chart.panes.len().to_string()) == "2"
+                    role="img"
+                    aria-label=move || chart(|chart| chart.words.clone())
+                    on:pointerdown=read_under
+                    on:pointermove=move |event| {
+                        if event.buttons() != 0 {
+                            read_under(event);
+                        }
+                    }
+                ></canvas>
+                <Reading answer reading system title=question.title />
+                <Table answer system title=question.title />
+            </div>
+        </figure>
+    }
+}
+
+/// What the lines say at one place, in words.
+fn reading_in_words(chart: &Chart, x: f64, system: System) -> String {
+    let index = chart.nearest(x);
+    let place = chart.at.get(index).copied().unwrap_or(x);
+    let values = chart.panes.iter().flat_map(|pane| {
+        pane.lines.iter().filter_map(move |line| {
+            let value = line.values.get(index).filter(|value| value.is_finite())?;
+            Some(format!(
+                "{} {}",
+                line.label,
+                pane.axis.quantity.show(*value, system)
+            ))
+        })
+    });
+    format!(
+        "{} {}: {}",
+        chart.x.label,
+        chart.x.quantity.show(place, system),
+        values.collect::<Vec<_>>().join(", ")
+    )
+}
+
+/// A place of the chart as a change of the design.
+fn change_to(lever: &Lever, si: f64) -> Change {
+    match lever {
+        Lever::Input(path) => Change::Set {
+            path: path.clone(),
+            value: Value::Number(si),
+        },
+        Lever::NewItem {
+            list,
+            index,
+            fields,
+            solve_for,
+        } => {
+            let mut fields = fields.clone();
+            fields.push((solve_for, Value::Number(si)));
+            Change::Insert {
+                list,
+                index: *index,
+                fields,
+            }
+        }
+    }
+}
+
+/// The slider that reads the chart, and the button that takes the value into the design.
+#[component]
+fn Reading(
+    answer: RwSignal<Option<Answer>>,
+    reading: RwSignal<Option<f64>>,
+    system: RwSignal<System>,
+    title: &'static str,
+) -> impl IntoView {
+    let workspace = Workspace::get();
+    let with_chart = move |ask: &dyn Fn(&Chart) -> String| {
+        answer.with(|answer| match answer {
+            Some(Ok(chart)) => ask(chart),
+            _ => String::new(),
+        })
+    };
+    let words = Memo::new(move |_| {
+        let (x, system) = (reading.get(), system.get());
+        with_chart(&|chart| match x {
+            Some(x) => reading_in_words(chart, x, system),
+            None => String::new(),
+        })
+    });
+    let last = move || with_chart(&|chart| chart.at.len().saturating_sub(1).to_string());
+    let place = move || {
+        let x = reading.get();
+        with_chart(&|chart| {
+            let here = chart.uprights.first().map(|upright| upright.x);
+            x.or(here)
+                .map_or(0, |x| chart.nearest(x))
+                .to_string()
+        })
+    };
+    let move_to = move |index: usize| {
+        let x = answer.with_untracked(|answer| match answer {
+            Some(Ok(chart)) => chart.at.get(index).copied(),
+            _ => None,
+        });
+        reading.set(x);
+    };
+    let settable = Memo::new(move |_| {
+        answer.with(|answer| matches!(answer, Some(Ok(chart)) if chart.lever.is_some()))
+    });
+    let take = move |_| {
+        let change = answer.with_untracked(|answer| {
+            let (Some(Ok(chart)), Some(x)) = (answer, reading.get_untracked()) else {
+                return None;
+            };
+            let x = chart.at.get(chart.nearest(x))?;
+            Some(change_to(chart.lever.as_ref()?, *x))
+        });
+        if let Some(change) = change {
+            workspace.apply(&change);
+            reading.set(None);
+        }
+    };
+    view! {
+        <div class="chart-reading">
+            <label>
+                <span>"Read at"</span>
+                <input
+                    type="range"
+                    min="0"
+                    step="1"
+                    max=last
+                    prop:value=place
+                    aria-label=format!("Read the chart: {title}")
+                    aria-valuetext=move || words.get()
+                    on:input=move |event| {
+                        move_to(event_target_value(&event).parse().unwrap_or_default());
+                    }
+                />
+            </label>
+            <Show when=move || settable.get()>
+                <button type="button" disabled=move || reading.with(Option::is_none) on:click=take>
+                    "Use this value"
+                </button>
+            </Show>
+            <p class="chart-says">
+                {move || {
+                    let words = words.get();
+                    if words.is_empty() { "Move the slider or touch the chart to read it.".to_string() } else { words }
+                }}
+            </p>
+        </div>
+    }
+}
+
+/// The chart in numbers; only made while it is open.
+#[component]
+fn Table(
+    answer: RwSignal<Option<Answer>>,
+    system: RwSignal<System>,
+    title: &'static str,
+) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let table = move || {
+        let system = system.get();
+        answer.with(|answer| match answer {
+            Some(Ok(chart)) => Some(rows(chart, system, title)),
+            _ => None,
+        })
+    };
+    view! {
+        <details
+            class="chart-table"
+            on:toggle=move |event| {
+                open.set(event_target::<web_sys::Element>(&event).has_attribute("open"));
+            }
+        >
+            <summary>"As a table"</summary>
+            <div class="chart-table-room" tabindex="0" role="region" aria-label=format!("Table: {title}")>
+                {move || open.get().then(table)}
+            </div>
+        </details>
+    }
+}
+
+fn rows(chart: &Chart, system: System, title: &'static str) -> impl IntoView + use<> {
+    let lines = || {
+        (chart.panes.iter()).flat_map(|pane| pane.lines.iter().map(move |line| (pane, line)))
+    };
+    let several = chart.panes.len() > 1;
+    let heads = lines()
+        .map(|(pane, line)| {
+            let name = if several && pane.lines.len() > 1 {
+                format!("{}, {}", pane.axis.label, line.label)
+            } else if several {
+                pane.axis.label.to_string()
+            } else {
+                line.label.to_string()
+            };
+            view! { <th scope="col">{name}</th> }
+        })
+        .collect_view();
+    let stride = chart.at.len().div_ceil(ROWS).max(1);
+    let body = chart
+        .at
+        .iter()
+        .enumerate()
+        .step_by(stride)
+        .map(|(index, x)| {
+            let cells = lines()
+                .map(|(pane, line)| {
+                    let value = line.values.get(index).copied().unwrap_or(f64::NAN);
+                    view! { <td>{pane.axis.quantity.show(value, system)}</td> }
+                })
+                .collect_view();
+            view! {
+                <tr>
+                    <th scope="row">{chart.x.quantity.show(*x, system)}</th>
+                    {cells}
+                </tr>
+            }
+        })
+        .collect_view();
+    view! {
+        <table>
+            <caption class="visually-hidden">{title}</caption>
+            <thead>
+                <tr>
+                    <th scope="col">{chart.x.label}</th>
+                    {heads}
+                </tr>
+            </thead>
+            <tbody>{body}</tbody>
+        </table>
+    }
+}

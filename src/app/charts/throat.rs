@@ -1,0 +1,134 @@
+//! Hearth load against throat.
+
+use super::chart::{Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright};
+use super::scale;
+use crate::design::inputs::HearthKind;
+use crate::design::quantity::{Quantity as Q, System};
+use crate::design::{Design, Kind};
+use crate::review::{Assessment, AtLoads, Lever, LoadPoint, load_against_throat};
+use crate::sizing::hearth_load::size_throat;
+use uom::si::f64::{Length, Velocity};
+use uom::si::length::meter;
+use uom::si::velocity::meter_per_second;
+
+/// What the chart is about.
+pub const QUESTION: Question = Question {
+    name: "throat",
+    title: "Hearth load against throat",
+    meaning: "Hearth load is the gas each square centimetre of the narrowest bore makes per hour. Too much tears char away, too little lets tar pass.",
+};
+
+/// The chart of a design.
+pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answer {
+    let hearth = &assessment.hearth;
+    let straight = hearth.kind == HearthKind::Straight;
+    let path = if straight {
+        "hearth.tube_diameter"
+    } else {
+        "hearth.throat_diameter"
+    };
+    let allowed = match design.input(path).map(|input| input.kind) {
+        Some(Kind::Number { allowed, .. }) => allowed,
+        _ => (0.02, 0.6),
+    };
+    let limits = &design.limits;
+    let (most, least) = (limits.hearth_load_most, limits.hearth_load_least);
+    let (now, sized) = (hearth.bore.value, hearth.sized_bore.value);
+    let widest_idle = size_throat(
+        design.operation.full_gas_flow * design.operation.idle_load,
+        Velocity::new::<meter_per_second>(least),
+    )
+    .value;
+    let round = scale::places(
+        Q::Length,
+        system,
+        (0.6 * now.min(sized), 1.5 * now.max(sized)),
+        allowed,
+        50,
+    );
+    let (Some(first), Some(last)) = (round.first(), round.last()) else {
+        return Err("The wanted gas flow needs a bore outside the allowed range.".to_string());
+    };
+    let points = load_against_throat(
+        design,
+        Length::new::<meter>(*first),
+        Length::new::<meter>(*last),
+        round.len() as u32,
+    );
+    let line = |label, dash, load: fn(&AtLoads<Velocity>) -> f64| Line {
+        label,
+        ink: Ink::Gas,
+        dash,
+        values: points
+            .iter()
+            .map(|point: &LoadPoint| load(&point.load))
+            .collect(),
+    };
+    let lines = vec![
+        line("full load", Dash::Solid, |load| load.full.value),
+        line("ordinary day", Dash::Long, |load| load.usual.value),
+        line("lowest load", Dash::Dots, |load| load.idle.value),
+    ];
+    let range = (0.0, (1.6 * most).max(1.25 * hearth.load.full.value));
+    let show = |load: f64| Q::HearthLoad.show(load, system);
+    let length = |bore: f64| Q::Length.show(bore, system);
+    let mut bands = vec![Band {
+        from: most,
+        to: range.1,
+        tone: Tone::Stop,
+        label: format!("over {}: char torn away", show(most)),
+    }];
+    let mark = |load: Velocity, label| Mark {
+        x: now,
+        y: load.value,
+        label,
+    };
+    let mut marks = vec![mark(hearth.load.full, show(hearth.load.full.value))];
+    let name = if straight { "bore" } else { "throat" };
+    let mut words = format!(
+        "With a {name} of {} the hearth load is {} at full load; wanted at most {}, from {}.",
+        length(now),
+        show(hearth.load.full.value),
+        show(most),
+        length(sized),
+    );
+    // A straight tube burns from an open top; the published least load is for a throat under nozzles.
+    if !straight {
+        bands.push(Band {
+            from: range.0,
+            to: least,
+            tone: Tone::Watch,
+            label: format!("under {}: tar passes", show(least)),
+        });
+        marks.push(mark(hearth.load.idle, show(hearth.load.idle.value)));
+        words.push_str(&format!(
+            " At the lowest load it is {}; wanted at least {}, up to {}.",
+            show(hearth.load.idle.value),
+            show(least),
+            length(widest_idle),
+        ));
+    }
+    Ok(Chart {
+        x: Axis {
+            quantity: Q::Length,
+            label: if straight { "Fire tube bore" } else { "Throat" },
+        },
+        at: points.iter().map(|point| point.bore.value).collect(),
+        panes: vec![Pane {
+            axis: Axis {
+                quantity: Q::HearthLoad,
+                label: "Hearth load",
+            },
+            range,
+            lines,
+            bands,
+            marks,
+        }],
+        uprights: vec![Upright {
+            x: now,
+            label: format!("now {}", length(now)),
+        }],
+        words,
+        lever: Some(Lever::input(path)),
+    })
+}
