@@ -2,6 +2,7 @@
 //! take turns under the drawing; on a desk they stand side by side.
 
 use super::Workspace;
+use super::charts::Charts;
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
@@ -18,17 +19,25 @@ pub enum Panel {
     Verdicts,
     /// The inputs.
     Numbers,
+    /// What one number does to the verdicts.
+    Charts,
     /// The person's designs, links and files.
     Designs,
 }
 
 impl Panel {
-    const ALL: [Panel; 3] = [Panel::Verdicts, Panel::Numbers, Panel::Designs];
+    const ALL: [Panel; 4] = [
+        Panel::Verdicts,
+        Panel::Numbers,
+        Panel::Charts,
+        Panel::Designs,
+    ];
 
     fn label(self) -> &'static str {
         match self {
             Panel::Verdicts => "Verdicts",
             Panel::Numbers => "Numbers",
+            Panel::Charts => "Charts",
             Panel::Designs => "Designs",
         }
     }
@@ -37,6 +46,7 @@ impl Panel {
         match self {
             Panel::Verdicts => "verdicts",
             Panel::Numbers => "numbers",
+            Panel::Charts => "charts",
             Panel::Designs => "designs",
         }
     }
@@ -54,10 +64,15 @@ pub fn Screen() -> impl IntoView {
         <Header />
         <Notices />
         <main id="screen" data-panel=move || workspace.panel.get().name()>
-            <section class="bench" aria-label="The machine">
-                <Summary />
-                <Drawing />
-            </section>
+            <div class="left">
+                <section class="bench" aria-label="The machine">
+                    <Summary />
+                    <Drawing />
+                </section>
+                <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
+                    <Charts />
+                </section>
+            </div>
             <section class="panel panel-verdicts" id="panel-verdicts">
                 <Verdicts />
             </section>

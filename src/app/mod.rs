@@ -1,5 +1,6 @@
 //! What a person sees: fields, drawings, charts, drafts, print. Computes nothing itself.
 
+mod charts;
 mod drafts;
 mod drawing;
 mod fields;

@@ -21,7 +21,9 @@ pub fn answer(_design: &Design, assessment: &Assessment, system: System) -> Answ
     let samples = breath.curves(SAMPLES);
     let whole = samples.iter().all(|sample| sample.flow.value.is_finite());
     if samples.len() < 2 || !whole {
-        return Err("The flow through the chain cannot be computed from these numbers.".to_string());
+        return Err(
+            "The flow through the chain cannot be computed from these numbers.".to_string(),
+        );
     }
     let chain = |label, dash, pressure: fn(&CurveSample) -> Pressure| Line {
         label,
@@ -46,7 +48,7 @@ pub fn answer(_design: &Design, assessment: &Assessment, system: System) -> Answ
         chain("chain, filter clean", Dash::Solid, |sample| {
             sample.system_clean
         }),
-        chain("chain, filter dirty", Dash::DashDot, |sample| {
+        chain("chain, filter dirty", Dash::LongShort, |sample| {
             sample.system_dirty
         }),
     ];

@@ -47,7 +47,7 @@ pub enum Dash {
     /// Short dashes.
     Short,
     /// Long and short in turn.
-    DashDot,
+    LongShort,
     /// Dots.
     Dots,
 }

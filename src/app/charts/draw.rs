@@ -123,7 +123,13 @@ pub fn draw(
     Ok(Some(frame))
 }
 
-fn up_ticks(pen: &Pen, axis: Axis, range: (f64, f64), high: f64, system: System) -> Vec<scale::Tick> {
+fn up_ticks(
+    pen: &Pen,
+    axis: Axis,
+    range: (f64, f64),
+    high: f64,
+    system: System,
+) -> Vec<scale::Tick> {
     let most = (high / pen.type_size() / 2.2).clamp(2.0, 8.0) as u32;
     scale::ticks(axis.quantity, system, range, most)
 }
@@ -208,10 +214,7 @@ fn upright_axis(pen: &Pen, pane: &Pane, field: &Field, system: System) -> Result
 
 /// The part of a band that lies inside the pane; none when it lies outside.
 fn band_area(pane: &Pane, band: &Band, field: &Field) -> Option<Area> {
-    let (low, high) = (
-        band.from.max(pane.range.0),
-        band.to.min(pane.range.1),
-    );
+    let (low, high) = (band.from.max(pane.range.0), band.to.min(pane.range.1));
     (low < high).then(|| Area {
         left: field.area.left,
         top: field.spot(0.0, high).1,
@@ -237,12 +240,7 @@ fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<(), PenError> {
     Ok(())
 }
 
-fn band_labels(
-    pen: &Pen,
-    pane: &Pane,
-    field: &Field,
-    crowd: &mut Crowd,
-) -> Result<(), PenError> {
+fn band_labels(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(), PenError> {
     let size = pen.type_size();
     for band in pane.bands.iter().filter(|band| !band.label.is_empty()) {
         let Some(area) = band_area(pane, band, field) else {
@@ -352,17 +350,23 @@ fn line_labels(
         let spots: Vec<Spot> = field.runs(&chart.at, line).into_iter().flatten().collect();
         let stride = (spots.len() / 16).max(1);
         let candidates = spots.iter().rev().step_by(stride).flat_map(|spot| {
-            [(0.0, -0.9), (0.0, 0.9), (0.5, -0.6), (-0.5, -0.6), (0.5, 0.6), (-0.5, 0.6)].map(
-                |(across, down): (f64, f64)| {
-                    let aside = if across == 0.0 {
-                        0.0
-                    } else {
-                        across.signum() * (0.5 * wide + 0.5 * size)
-                    };
-                    Area::around((spot.0 + aside, spot.1 + down * size), wide, 1.2 * size)
-                        .held_inside(&field.area)
-                },
-            )
+            [
+                (0.0, -0.9),
+                (0.0, 0.9),
+                (0.5, -0.6),
+                (-0.5, -0.6),
+                (0.5, 0.6),
+                (-0.5, 0.6),
+            ]
+            .map(|(across, down): (f64, f64)| {
+                let aside = if across == 0.0 {
+                    0.0
+                } else {
+                    across.signum() * (0.5 * wide + 0.5 * size)
+                };
+                Area::around((spot.0 + aside, spot.1 + down * size), wide, 1.2 * size)
+                    .held_inside(&field.area)
+            })
         });
         settle_text(pen, crowd, candidates, line.label, pen.paint.ink(line.ink))?;
     }

@@ -2,7 +2,7 @@
 
 use super::chart::{Answer, Chart, Question};
 use super::draw::{self, Frame};
-use super::watch;
+use super::redraw;
 use crate::app::Workspace;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
@@ -23,8 +23,8 @@ pub fn ChartFigure<B>(
     /// What it is about.
     question: Question,
     /// Builds it; signals read in here are not followed.
-    build: B,
-    /// Changes with what `build` reads beside the design.
+    answers: B,
+    /// Changes with what `answers` reads beside the design.
     #[prop(into, default = Signal::derive(|| ()))]
     follows: Signal<()>,
     /// Counts changes of the theme.
@@ -39,8 +39,8 @@ where
     let workspace = Workspace::get();
     let figure = NodeRef::<html::Figure>::new();
     let canvas = NodeRef::<html::Canvas>::new();
-    let in_view = watch::in_view(figure);
-    let resizes = watch::resizes(canvas);
+    let in_view = redraw::in_view(figure);
+    let resizes = redraw::resizes(canvas);
     let answer = RwSignal::new(None::<Answer>);
     // The units the answer is worded in; the page may already have moved on to others.
     let system = RwSignal::new(workspace.system.get_untracked());
@@ -62,7 +62,7 @@ where
             let built = workspace.design.with_untracked(|design| {
                 workspace
                     .assessment
-                    .with_untracked(|assessment| build(design, assessment, wanted))
+                    .with_untracked(|assessment| answers(design, assessment, wanted))
             });
             if answer.with_untracked(|answer| answer.as_ref() != Some(&built)) {
                 system.set(wanted);
@@ -127,8 +127,9 @@ where
         reading.set(x);
     };
     let title_id = format!("chart-{}", question.name);
+    let title_again = title_id.clone();
     view! {
-        <figure class="chart" data-chart=question.name node_ref=figure aria-labelledby=title_id.clone()>
+        <figure class="chart" data-chart=question.name node_ref=figure aria-labelledby=title_again>
             <figcaption>
                 <h3 id=title_id>{question.title}</h3>
                 <p class="meaning">{question.meaning}</p>
@@ -229,9 +230,7 @@ fn Reading(
         let x = reading.get();
         with_chart(&|chart| {
             let here = chart.uprights.first().map(|upright| upright.x);
-            x.or(here)
-                .map_or(0, |x| chart.nearest(x))
-                .to_string()
+            x.or(here).map_or(0, |x| chart.nearest(x)).to_string()
         })
     };
     let move_to = move |index: usize| {
@@ -320,9 +319,8 @@ fn Table(
 }
 
 fn rows(chart: &Chart, system: System, title: &'static str) -> impl IntoView + use<> {
-    let lines = || {
-        (chart.panes.iter()).flat_map(|pane| pane.lines.iter().map(move |line| (pane, line)))
-    };
+    let lines =
+        || (chart.panes.iter()).flat_map(|pane| pane.lines.iter().map(move |line| (pane, line)));
     let several = chart.panes.len() > 1;
     let heads = lines()
         .map(|(pane, line)| {

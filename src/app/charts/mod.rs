@@ -10,11 +10,11 @@ mod figure;
 mod paint;
 mod pen;
 mod place;
+mod redraw;
 mod scale;
 mod thickness;
 mod throat;
 mod tip_angle;
-mod watch;
 
 use super::Workspace;
 use figure::ChartFigure;
@@ -24,14 +24,14 @@ use thickness::Tried;
 /// All charts.
 #[component]
 pub fn Charts() -> impl IntoView {
-    let theme = watch::theme_changes();
+    let theme = redraw::theme_changes();
     view! {
         <div class="charts">
             <h2>"What if"</h2>
-            <ChartFigure question=tip_angle::QUESTION build=tip_angle::answer theme />
+            <ChartFigure question=tip_angle::QUESTION answers=tip_angle::answer theme />
             <ThicknessChart theme />
-            <ChartFigure question=throat::QUESTION build=throat::answer theme />
-            <ChartFigure question=blower::QUESTION build=blower::answer theme />
+            <ChartFigure question=throat::QUESTION answers=throat::answer theme />
+            <ChartFigure question=blower::QUESTION answers=blower::answer theme />
         </div>
     }
 }
@@ -70,7 +70,7 @@ fn ThicknessChart(theme: ReadSignal<u32>) -> impl IntoView {
     view! {
         <ChartFigure
             question=thickness::QUESTION
-            build=move |design, assessment, system| match tried.get_untracked() {
+            answers=move |design, assessment, system| match tried.get_untracked() {
                 Some(tried) => thickness::answer(design, assessment, system, tried),
                 None => Err("There is no wall to insulate.".to_string()),
             }

@@ -2,9 +2,9 @@
 
 use super::chart::{Ink, Tone};
 use leptos::prelude::window;
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 use plotters::style::RGBColor;
 use wasm_bindgen::JsCast as _;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 /// What a canvas is drawn with; read anew for each drawing, so that a change of theme or text size
 /// is followed.

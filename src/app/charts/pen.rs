@@ -99,9 +99,7 @@ impl Pen {
         self.context.set_text_baseline("middle");
         self.context.set_text_align("start");
         // Without its rim the text is still there.
-        let _ = self
-            .context
-            .stroke_text(text, left.round(), spot.1.round());
+        let _ = self.context.stroke_text(text, left.round(), spot.1.round());
         let style: TextStyle = (self.paint.family.as_str(), self.type_size())
             .into_font()
             .color(&colour)
@@ -153,7 +151,7 @@ impl Pen {
             Dash::Solid => &[],
             Dash::Long => &[10.0, 5.0],
             Dash::Short => &[4.0, 4.0],
-            Dash::DashDot => &[10.0, 4.0, 2.0, 4.0],
+            Dash::LongShort => &[10.0, 4.0, 2.0, 4.0],
             Dash::Dots => &[2.0, 3.0],
         };
         let lengths: Array = lengths

@@ -197,8 +197,15 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
     };
     let meters = Length::new::<meter>;
     let curve = |from: f64, to: f64, count: usize| {
-        against_thickness(&trial.design, zone, trial.layer, meters(from), meters(to), count)
-            .map_err(|error| error.to_string())
+        against_thickness(
+            &trial.design,
+            zone,
+            trial.layer,
+            meters(from),
+            meters(to),
+            count,
+        )
+        .map_err(|error| error.to_string())
     };
     let points = curve(*first, *last, at.len())?;
 
@@ -249,8 +256,21 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
             label: "Thickness",
         },
         panes: vec![
-            loss_pane(losses, (watch, stop), limits_in_words(design, system), loss_marks),
-            temperature_pane(design, outside, touch, guarded, as_it_is.surface_temperature, now, system),
+            loss_pane(
+                losses,
+                (watch, stop),
+                limits_in_words(design, system),
+                loss_marks,
+            ),
+            temperature_pane(
+                design,
+                outside,
+                touch,
+                guarded,
+                as_it_is.surface_temperature,
+                now,
+                system,
+            ),
         ],
         uprights: vec![Upright {
             x: now,
@@ -279,7 +299,10 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
 fn limits_in_words(design: &Design, system: System) -> (String, String) {
     let share = |share: f64| Q::Share.show(share, system);
     (
-        format!("Watch, over {} of the wood", share(design.limits.loss_share_watch.value)),
+        format!(
+            "Watch, over {} of the wood",
+            share(design.limits.loss_share_watch.value)
+        ),
         format!("Stop, over {}", share(design.limits.loss_share_stop.value)),
     )
 }
@@ -369,7 +392,11 @@ struct Told {
 
 fn words(told: &Told) -> String {
     let Told {
-        now, outside, loss, limit, ..
+        now,
+        outside,
+        loss,
+        limit,
+        ..
     } = told;
     let state = if told.bare {
         format!("Bare as it is, the outside is at {outside} and the part loses {loss}")
@@ -383,6 +410,9 @@ fn words(told: &Told) -> String {
     };
     match &told.cool_from {
         Some(from) => format!("{state}; from {from} it keeps to {mark}."),
-        None => format!("{state}; up to {} it does not come down to {mark}.", told.thickest),
+        None => format!(
+            "{state}; up to {} it does not come down to {mark}.",
+            told.thickest
+        ),
     }
 }

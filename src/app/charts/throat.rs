@@ -1,6 +1,8 @@
 //! Hearth load against throat.
 
-use super::chart::{Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright};
+use super::chart::{
+    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright,
+};
 use super::scale;
 use crate::design::inputs::HearthKind;
 use crate::design::quantity::{Quantity as Q, System};

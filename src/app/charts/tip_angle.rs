@@ -1,6 +1,8 @@
 //! Tip angle against base width.
 
-use super::chart::{Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright, range_of};
+use super::chart::{
+    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright, range_of,
+};
 use super::scale;
 use crate::design::Design;
 use crate::design::quantity::{Quantity as Q, System};

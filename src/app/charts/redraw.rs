@@ -30,10 +30,8 @@ pub fn in_view(element: NodeRef<html::Figure>) -> ReadSignal<bool> {
         });
         let options = IntersectionObserverInit::new();
         options.set_root_margin(NEAR);
-        let observer = IntersectionObserver::new_with_options(
-            notice.as_ref().unchecked_ref(),
-            &options,
-        );
+        let observer =
+            IntersectionObserver::new_with_options(notice.as_ref().unchecked_ref(), &options);
         match observer {
             Ok(observer) => {
                 observer.observe(&element);
