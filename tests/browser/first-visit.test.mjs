@@ -13,7 +13,10 @@ describe('first visit', () => {
   for (const size of SIZES) {
     it(`starts the app quietly on a ${size.name}`, async () => {
       const visit = await site.open(size);
-      assert.notEqual((await visit.page.innerText('body')).trim(), '', 'the app shows something');
+      assert.match(await visit.page.innerText('header'), /example/i, 'the example says that it is one');
+      assert.match(await visit.page.innerText('.summary'), /\d+ Stop/, 'what fails is counted at first sight');
+      assert.ok(await visit.page.locator('figure.drawing svg').isVisible(), 'the machine is drawn');
+      assert.ok(await visit.page.locator('article[data-verdict="Stop"]').first().isVisible(), 'a failing question is in view');
       assert.deepEqual(visit.errors, [], 'nothing in the console');
       assert.deepEqual(visit.strays, [], 'no request leaves the site');
       assert.equal(await sidewaysOverflow(visit.page), 0, 'nothing to scroll sideways');

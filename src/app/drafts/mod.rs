@@ -12,6 +12,7 @@ use crate::design::quantity::System;
 use crate::design::{Design, Note, example, file, link};
 use leptos::ev;
 use leptos::prelude::*;
+use std::sync::Arc;
 use std::time::Duration;
 use storage::{Entry, StorageError};
 
@@ -23,8 +24,9 @@ const PAUSE: Duration = Duration::from_millis(250);
 pub struct Notice {
     /// What happened.
     pub text: String,
-    /// Label of the button and what it does.
-    pub action: Option<(&'static str, Callback<()>)>,
+    /// Label of the button and what it does. Counted, not owned by the component that told it, since
+    /// a notice outlives what it is about.
+    pub action: Option<(&'static str, Arc<dyn Fn() + Send + Sync>)>,
 }
 
 /// Handle to the drafts; cheap to copy, found in context.
@@ -113,7 +115,7 @@ impl Drafts {
             self.notify(Notice {
                 text: "An example with invented figures: tap what fails, or change anything."
                     .into(),
-                action: Some(("Start my own", Callback::new(move |()| self.start_own()))),
+                action: Some(("Start my own", Arc::new(move || self.start_own()))),
             });
         }
     }
@@ -229,7 +231,7 @@ impl Drafts {
                 storage::id_of_key(&key).is_some_and(|id| Some(id) == open.as_deref())
             });
             if let (true, Some(id)) = (about_open, open) {
-                let load = Callback::new(move |()| {
+                let load = Arc::new(move || {
                     self.open_draft(&id);
                 });
                 self.notify(Notice {
@@ -275,7 +277,7 @@ impl Drafts {
         if self.open.get_untracked().as_ref() == Some(&id) {
             self.open_last();
         }
-        let back = Callback::new(move |()| match storage::restore(&id, &text) {
+        let back = Arc::new(move || match storage::restore(&id, &text) {
             Ok(()) => {
                 self.list.set(storage::list());
                 self.open_draft(&id);

@@ -184,7 +184,7 @@ pub fn Notices() -> impl IntoView {
                                                 type="button"
                                                 on:click=move |_| {
                                                     dismiss(acted.clone());
-                                                    act.run(());
+                                                    act();
                                                 }
                                             >
                                                 {label}

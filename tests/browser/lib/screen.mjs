@@ -5,9 +5,16 @@ const PANEL_LABELS = { verdicts: 'Verdicts', numbers: 'Numbers', charts: 'Charts
 /** Brings a panel into view and gives it; on a phone by the bar, on a desk where it is not open anyway. */
 export async function showPanel(page, name) {
   const panel = page.locator(`#panel-${name}`);
+  const press = (label) => page.locator('button:visible', { hasText: label }).first().click();
   if (!(await panel.isVisible())) {
-    await page.locator('button:visible', { hasText: PANEL_LABELS[name] }).first().click();
+    await press(PANEL_LABELS[name]);
     await panel.waitFor({ state: 'visible' });
+  }
+  // On a desk the designs lie over what is beside them until their button is pressed again.
+  const designs = page.locator('#panel-designs');
+  if (name !== 'designs' && (await designs.isVisible())) {
+    await press(PANEL_LABELS.designs);
+    await designs.waitFor({ state: 'hidden' });
   }
   return panel;
 }
