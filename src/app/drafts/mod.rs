@@ -19,14 +19,17 @@ use storage::{Entry, StorageError};
 /// Typing is kept after a pause of this length.
 const PAUSE: Duration = Duration::from_millis(250);
 
+/// What a notice's button does. Counted, not owned by the component that told it, since a notice
+/// outlives what it is about.
+type Act = Arc<dyn Fn() + Send + Sync>;
+
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
 pub struct Notice {
     /// What happened.
     pub text: String,
-    /// Label of the button and what it does. Counted, not owned by the component that told it, since
-    /// a notice outlives what it is about.
-    pub action: Option<(&'static str, Arc<dyn Fn() + Send + Sync>)>,
+    /// Label of the button and what it does.
+    pub action: Option<(&'static str, Act)>,
 }
 
 /// Handle to the drafts; cheap to copy, found in context.
