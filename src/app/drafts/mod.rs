@@ -1,6 +1,7 @@
 //! Which design is on the bench, where it is kept, and what to tell the person about it.
 
 mod panel;
+mod qr;
 mod sharing;
 mod storage;
 
@@ -72,6 +73,7 @@ impl Drafts {
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
         drafts.watch_address();
+        drafts.watch_versions();
         drafts
     }
 
@@ -172,6 +174,24 @@ impl Drafts {
     fn watch_address(self) {
         let handle = window_event_listener(ev::hashchange, move |_| {
             self.open_address();
+        });
+        on_cleanup(move || handle.remove());
+    }
+
+    /// Offers a newer version of the app once it is here; never changes it while typing.
+    fn watch_versions(self) {
+        let handle = window_event_listener_untyped("newer-version", move |_| {
+            let take = Callback::new(move |()| {
+                self.flush();
+                if let Ok(event) = web_sys::Event::new("take-newer-version") {
+                    // Nobody listens when the newer version is gone again: then nothing changes.
+                    let _ = window().dispatch_event(&event);
+                }
+            });
+            self.notify(Notice {
+                text: "A newer version of Hearthplan is ready.".into(),
+                action: Some(("Use it now", take)),
+            });
         });
         on_cleanup(move || handle.remove());
     }

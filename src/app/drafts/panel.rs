@@ -1,5 +1,6 @@
 //! The person's designs: open, start, copy, delete, share, import and export.
 
+use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, sharing};
 use crate::app::Workspace;
@@ -150,6 +151,7 @@ fn Share() -> impl IntoView {
                 </label>
             </div>
             <p role="status">{move || copied.get()}</p>
+            <SquareCode address />
         </div>
     }
 }
