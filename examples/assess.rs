@@ -3,13 +3,14 @@
 //! ```text
 //! cargo run --release --example assess -- FILE.json [--set NAME=VALUE]...
 //! cargo run --release --example assess -- --demo
+//! cargo run --release --example assess -- --demo=first
 //! ```
 //!
 //! NAME is an input such as `base.width` or `parts.0.mass`; VALUE is typed as in the app, in metric
 //! units if none is given. Bad input gives one line and exit code 2.
 
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Note, Opened, file};
+use hearthplan::design::{Design, Note, Opened, example, file};
 use hearthplan::review::{Assessment, assess};
 use serde_json::{Map, Value as Json, json};
 use std::io::Write as _;
@@ -35,10 +36,8 @@ fn main() -> ExitCode {
 fn run(mut arguments: impl Iterator<Item = String>) -> Result<Json, String> {
     let first = arguments.next().ok_or(USAGE)?;
     let Opened { mut design, notes } = match first.as_str() {
-        "--demo" => Opened {
-            design: Design::default(),
-            notes: Vec::new(),
-        },
+        "--demo" => demo(example::as_improved()),
+        "--demo=first" => demo(example::as_first_drawn()),
         option if option.starts_with('-') => return Err(USAGE.to_string()),
         path => open(path)?,
     };
@@ -50,6 +49,13 @@ fn run(mut arguments: impl Iterator<Item = String>) -> Result<Json, String> {
         set(&mut design, &setting)?;
     }
     Ok(report(&design, &notes, &assess(&design)))
+}
+
+fn demo(design: Design) -> Opened {
+    Opened {
+        design,
+        notes: Vec::new(),
+    }
 }
 
 /// Opens a file; what its inputs do not take is an error here, what is only unknown is not.

@@ -4,7 +4,7 @@
 #![cfg(not(target_family = "wasm"))]
 #![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
-use hearthplan::design::{Design, Value, file};
+use hearthplan::design::{Design, Value, example, file};
 use hearthplan::review;
 use serde_json::{Value as Json, json};
 use std::path::PathBuf;
@@ -84,11 +84,11 @@ fn file_with(name: &str, text: &str) -> PathBuf {
 #[test]
 fn the_demo_is_assessed_in_full() {
     let report = report(&["--demo"]);
-    let assessment = review::assess(&Design::default());
+    let assessment = review::assess(&example::as_improved());
     assert_eq!(report["verdict"], json!(assessment.worst().word()));
     assert_eq!(
         report["inputs"]["base"]["width"],
-        json!(Design::default().base.width.value)
+        json!(example::as_improved().base.width.value)
     );
     assert_eq!(
         report["findings"].as_array().map(Vec::len),

@@ -1,5 +1,7 @@
 //! Checks of the calculation heart: fuel, equilibrium, gas, hearth temperature, engine.
 
+#![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
+
 #[path = "heart/engine.rs"]
 mod engine;
 #[path = "heart/equilibrium.rs"]
@@ -14,5 +16,9 @@ mod nonsense;
 mod ordering;
 #[path = "heart/reference.rs"]
 mod reference;
+#[path = "heart/review.rs"]
+mod review;
 #[path = "heart/wall.rs"]
 mod wall;
+
+mod random_design;

@@ -160,9 +160,12 @@ document! {
         about: About = "This design", "Name and note of the design.";
         site: Site = "Place", "Where the machine stands and what weather it meets.";
         fuel: Fuel = "Wood", "The fuel as it is loaded.";
-        operation: Operation = "Gas wanted", "How much gas the engine draws, and how far down it runs.";
+        engine: Engine = "Engine", "What draws the gas and turns it into work.";
+        operation: Operation = "Load", "How much gas is drawn, and how far down it runs.";
+        gas_making: GasMaking = "Making gas", "What sets the air, and how heat moves in the char. Leave it as it is unless you know better.";
+        measured: Measured = "Measured", "What you measured on a machine that runs, to be set beside what is computed. All of it may stay empty.";
         hearth: Hearth = "Hearth", "The burning and reducing part: throat, nozzles and char bed.";
-        hearth_wall: Wall = "Hearth wall", "The band of the vessel around the hearth, the hottest part.";
+        hearth_wall: HearthBand = "Hearth wall", "The band of the vessel around the hearth, the hottest part.";
         body_wall: Wall = "Body wall", "The vessel above the hearth, where wood dries and chars.";
         lid: End = "Lid", "The top end of the vessel.";
         bottom: End = "Bottom", "The bottom end of the vessel, under the ash.";

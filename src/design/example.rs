@@ -4,12 +4,14 @@
 use super::Design;
 use super::inputs::start::layer;
 use super::inputs::{Group, Material, Part, Presence, Shape, Stance};
-use uom::si::f64::{Length, Mass, MassDensity, Ratio, VolumeRate};
+use uom::si::f64::{Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume};
 use uom::si::length::millimeter;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::power::kilowatt;
 use uom::si::ratio::percent;
-use uom::si::volume_rate::cubic_meter_per_hour;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::volume::liter;
 
 fn mm(value: f64) -> Length {
     Length::new::<millimeter>(value)
@@ -127,11 +129,12 @@ fn parts(front: f64) -> Vec<Part> {
 fn pump_set() -> Design {
     let mut design = Design::default();
     design.about.invented = true;
-    design.operation.full_gas_flow = VolumeRate::new::<cubic_meter_per_hour>(26.0);
-    design.hearth_wall.inside_diameter = mm(340.0);
-    design.hearth_wall.height = mm(520.0);
+    design.engine.displacement = Volume::new::<liter>(1.6);
+    design.engine.wanted_power = Power::new::<kilowatt>(9.0);
     design.body_wall.inside_diameter = mm(340.0);
     design.body_wall.height = mm(380.0);
+    design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);
+    design.lid.guarded = true;
     design
 }
 
@@ -142,6 +145,7 @@ pub fn as_first_drawn() -> Design {
     design.about.note =
         "The orchard co-operative's first sketch: to be rolled between the pump and the packing shed."
             .to_string();
+    design.fuel.moisture = Ratio::new::<percent>(15.0);
     design.base.stance = Stance::FourWheels;
     design.base.width = mm(410.0);
     design.base.depth = mm(900.0);
@@ -150,38 +154,59 @@ pub fn as_first_drawn() -> Design {
     design.hearth.below_throat_diameter = mm(202.0);
     design.hearth.nozzle_height = mm(100.0);
     design.hearth.nozzle_bore = mm(10.5);
-    design.hearth_layers = vec![layer(Material::MildSteel, 5.0)];
-    design.body_layers = vec![layer(Material::MildSteel, 3.0)];
-    design.bottom_layers = vec![layer(Material::MildSteel, 5.0)];
-    design.hopper.height = mm(700.0);
+    design.hearth_wall.inside_diameter = mm(340.0);
+    design.hearth_wall.height = mm(400.0);
+    design.hearth_layers = vec![layer(Material::Stainless304, 5.0)];
+    design.body_layers = vec![
+        layer(Material::MildSteel, 3.0),
+        layer(Material::RockWool, 60.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.bottom_layers = vec![
+        layer(Material::MildSteel, 5.0),
+        layer(Material::CeramicBlanket1260, 50.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.hopper.height = mm(600.0);
     design.parts = parts(-280.0);
     design
 }
 
-/// As improved: a wider base on feet, a lined hearth, a throat that suits the flow, guards.
+/// As improved: a wider base on feet, a lined hearth, a throat that suits the flow, drier wood, guards.
 pub fn as_improved() -> Design {
     let mut design = pump_set();
     design.about.name = "Pump set, as improved".to_string();
     design.about.note =
-        "The same pump set after an evening with the numbers: wider, lined, and with guards."
+        "The same pump set after an evening with the numbers: wider, lined, fed with drier wood, and with guards."
             .to_string();
+    design.fuel.moisture = Ratio::new::<percent>(12.0);
+    design.operation.idle_load = Ratio::new::<percent>(50.0);
     design.base.stance = Stance::Feet;
     design.base.width = mm(860.0);
     design.base.depth = mm(1000.0);
     design.base.clearance = mm(200.0);
     design.base.vessel_y = mm(120.0);
-    design.hearth.throat_diameter = mm(65.0);
-    design.hearth.below_throat_diameter = mm(156.0);
-    design.hearth.nozzle_height = mm(84.0);
+    design.hearth.throat_diameter = mm(70.0);
+    design.hearth.below_throat_diameter = mm(163.0);
+    design.hearth.nozzle_height = mm(88.0);
     design.hearth.nozzle_bore = mm(7.9);
+    design.hearth_wall.inside_diameter = mm(280.0);
+    design.hearth_wall.height = mm(450.0);
+    design.hearth_wall.guarded = true;
     design.hearth_layers = vec![
-        layer(Material::MildSteel, 5.0),
+        layer(Material::DenseCastable, 15.0),
         layer(Material::CeramicBlanket1260, 75.0),
-        layer(Material::MildSteel, 1.0),
+        layer(Material::MildSteel, 1.5),
     ];
     design.body_layers = vec![
         layer(Material::MildSteel, 3.0),
-        layer(Material::RockWool, 75.0),
+        layer(Material::RockWool, 100.0),
+        layer(Material::MildSteel, 1.0),
+    ];
+    design.body_wall.guarded = true;
+    design.lid_layers = vec![
+        layer(Material::MildSteel, 4.0),
+        layer(Material::RockWool, 50.0),
         layer(Material::MildSteel, 1.0),
     ];
     design.bottom_layers = vec![
@@ -189,7 +214,6 @@ pub fn as_improved() -> Design {
         layer(Material::CeramicBlanket1260, 75.0),
         layer(Material::MildSteel, 1.0),
     ];
-    design.lid.guarded = true;
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
     design

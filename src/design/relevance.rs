@@ -1,7 +1,9 @@
 //! Which inputs matter, given what was chosen: a straight fire tube has no throat to enter.
 
 use super::document::Design;
-use super::inputs::{ContactKind, HearthKind, Layer, Material, Shape, Stance};
+use super::inputs::{
+    AirRule, ContactKind, FlowSource, FuelKind, HearthKind, Layer, Material, Shape, Stance,
+};
 
 /// Inputs that matter only when something holds.
 struct Rule {
@@ -35,9 +37,70 @@ const RULES: &[Rule] = &[
         matters: |design, _| !constricted(design),
     },
     Rule {
+        head: "hearth",
+        names: &["engine_power"],
+        matters: |design, _| !engine_draws(design),
+    },
+    Rule {
         head: "limits",
-        names: &["nozzle_velocity_least", "nozzle_velocity_most"],
+        names: &[
+            "nozzle_velocity_least",
+            "nozzle_velocity_most",
+            "throat_per_piece",
+            "piece_per_nozzle",
+        ],
         matters: |design, _| constricted(design),
+    },
+    Rule {
+        head: "fuel",
+        names: &["carbon", "hydrogen", "oxygen", "nitrogen", "sulphur", "ash"],
+        matters: |design, _| design.fuel.kind == FuelKind::Own,
+    },
+    Rule {
+        head: "fuel",
+        names: &["moisture"],
+        matters: |design, _| !weighed(design),
+    },
+    Rule {
+        head: "fuel",
+        names: &["scale_step"],
+        matters: |design, _| weighed(design),
+    },
+    Rule {
+        head: "engine",
+        names: &[
+            "strokes",
+            "displacement",
+            "speed",
+            "volumetric_efficiency",
+            "compression_ratio",
+            "brake_efficiency",
+            "petrol_efficiency",
+            "generator_efficiency",
+            "intake_temperature",
+            "wanted_power",
+        ],
+        matters: |design, _| engine_draws(design),
+    },
+    Rule {
+        head: "engine",
+        names: &["compression_ratio"],
+        matters: |design, _| design.engine.brake_efficiency.is_none(),
+    },
+    Rule {
+        head: "operation",
+        names: &["full_gas_flow"],
+        matters: |design, _| !engine_draws(design),
+    },
+    Rule {
+        head: "gas_making",
+        names: &["freeze_temperature"],
+        matters: |design, _| design.gas_making.air_rule == AirRule::CharLimited,
+    },
+    Rule {
+        head: "gas_making",
+        names: &["equivalence_ratio"],
+        matters: |design, _| design.gas_making.air_rule == AirRule::AirHeld,
     },
     Rule {
         head: "hopper",
@@ -177,6 +240,15 @@ impl Design {
 
 fn constricted(design: &Design) -> bool {
     design.hearth.kind == HearthKind::Constricted
+}
+
+fn engine_draws(design: &Design) -> bool {
+    design.operation.flow_source == FlowSource::Engine
+}
+
+/// Both weighings are there, so they stand for the moisture.
+fn weighed(design: &Design) -> bool {
+    design.fuel.weighed_before.is_some() && design.fuel.weighed_after.is_some()
 }
 
 fn wheels(design: &Design) -> bool {

@@ -5,6 +5,7 @@ mod questions;
 mod working;
 
 use super::finding::{Finding, NamedResult};
+use super::heart::Heart;
 use super::hearth::surroundings;
 use crate::design::Design;
 use crate::design::inputs::BlowerPlace;
@@ -15,6 +16,7 @@ use crate::sizing::battery::BatteryBank;
 use crate::sizing::blower::{
     BlowerCurve, BlowerError, BlowerPoint, BlowerPower, Running, WorkingPoint, blower_power,
 };
+use crate::sizing::gas::{molar_mass, viscosity_per_air};
 use crate::sizing::pressure_chain::{End, Filter, Gas, PressureChain, StageDrop, StageKind};
 use uom::si::f64::{ElectricCurrent, Power, Pressure, Ratio, Time, Velocity, VolumeRate};
 use uom::si::pressure::pascal;
@@ -292,16 +294,20 @@ impl Breath {
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design) -> (Breath, Vec<Finding>) {
-    let breath = compute(design);
+pub(super) fn examine(design: &Design, heart: &Heart) -> (Breath, Vec<Finding>) {
+    let breath = compute(design, heart);
     let findings = questions::ask(design, &breath);
     (breath, findings)
 }
 
-fn compute(design: &Design) -> Breath {
-    let gas = Gas::default();
-    let chain = PressureChain::new(&chain::inputs(design, gas));
-    let full = design.operation.full_gas_flow;
+fn compute(design: &Design, heart: &Heart) -> Breath {
+    let supply = &heart.at.full.supply;
+    let gas = Gas {
+        molar_mass: molar_mass(&supply.gas),
+        viscosity_per_air: viscosity_per_air(&supply.gas),
+    };
+    let chain = PressureChain::new(&chain::inputs(design, supply, gas));
+    let full = supply.gas_flow;
     let duty = |gas_flow, filter, end| Duty {
         gas_flow,
         filter,
@@ -314,11 +320,7 @@ fn compute(design: &Design) -> Breath {
         Filter::Clean,
         End::Flare,
     );
-    let usual = duty(
-        full * design.operation.usual_load,
-        Filter::Clean,
-        End::Engine,
-    );
+    let usual = duty(heart.at.usual.supply.gas_flow, Filter::Clean, End::Engine);
     let full_clean = duty(full, Filter::Clean, End::Engine);
     let full_dirty = duty(full, Filter::Dirty, End::Engine);
 

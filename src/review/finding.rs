@@ -54,6 +54,10 @@ impl Verdict {
 /// The chapter a question belongs to, in the order they are asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Chapter {
+    /// Wood, gas, hearth temperature, load range.
+    Heart,
+    /// Power, wood use, filling.
+    Engine,
     /// Weight, centre of gravity, tipping.
     Standing,
     /// Heat through the shell, surfaces, warm-up.
@@ -66,7 +70,9 @@ pub enum Chapter {
 
 impl Chapter {
     /// All chapters in order.
-    pub const ALL: [Chapter; 4] = [
+    pub const ALL: [Chapter; 6] = [
+        Chapter::Heart,
+        Chapter::Engine,
         Chapter::Standing,
         Chapter::Warmth,
         Chapter::Hearth,
@@ -76,6 +82,8 @@ impl Chapter {
     /// The heading shown to a person.
     pub fn label(self) -> &'static str {
         match self {
+            Chapter::Heart => "Will it make clean gas?",
+            Chapter::Engine => "Does it suit the engine?",
             Chapter::Standing => "Will it stand?",
             Chapter::Warmth => "Will it stay hot?",
             Chapter::Hearth => "Is the hearth the right size?",
@@ -86,6 +94,8 @@ impl Chapter {
     /// The name used in results and findings.
     pub fn name(self) -> &'static str {
         match self {
+            Chapter::Heart => "heart",
+            Chapter::Engine => "engine",
             Chapter::Standing => "standing",
             Chapter::Warmth => "warmth",
             Chapter::Hearth => "hearth",

@@ -3,10 +3,12 @@
 mod questions;
 
 use super::finding::{Finding, NamedResult};
+use super::heart::Heart;
 use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
+use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{
     TableHearth, TableTube, area_ratio, hearth_load, recommended_hearth, size_throat, table_hearth,
     table_tube,
@@ -14,17 +16,6 @@ use crate::sizing::hearth_load::{
 use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::velocity::meter_per_second;
-
-/// One value for each of the three loads a person names.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AtLoads<T> {
-    /// At full load.
-    pub full: T,
-    /// On an ordinary day.
-    pub usual: T,
-    /// At the lowest load.
-    pub idle: T,
-}
 
 /// A dimension of the hearth beside the table's.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -214,12 +205,14 @@ pub fn load_against_throat(
     points: u32,
 ) -> Vec<LoadPoint> {
     let steps = f64::from(points.max(2) - 1);
+    // The throat changes the hearth load, not the gas.
+    let at = Heart::of(design).at;
     (0..points.max(2))
         .map(|step| {
             let bore = from + (to - from) * (f64::from(step) / steps);
             LoadPoint {
                 bore,
-                load: loads(design, bore),
+                load: loads(&at, bore),
             }
         })
         .collect()
@@ -240,13 +233,13 @@ pub(super) fn surroundings(design: &Design) -> Surroundings {
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design) -> (HearthReview, Vec<Finding>) {
-    let review = compute(design);
-    let findings = questions::ask(design, &review);
+pub(super) fn examine(design: &Design, heart: &Heart) -> (HearthReview, Vec<Finding>) {
+    let review = compute(design, heart);
+    let findings = questions::ask(design, heart, &review);
     (review, findings)
 }
 
-fn compute(design: &Design) -> HearthReview {
+fn compute(design: &Design, heart: &Heart) -> HearthReview {
     let kind = design.hearth.kind;
     let bore = match kind {
         HearthKind::Constricted => design.hearth.throat_diameter,
@@ -256,28 +249,21 @@ fn compute(design: &Design) -> HearthReview {
     HearthReview {
         kind,
         bore,
-        load: loads(design, bore),
-        turndown: 1.0 / design.operation.idle_load.value,
-        sized_bore: size_throat(design.operation.full_gas_flow, most),
-        constricted: (kind == HearthKind::Constricted).then(|| constricted(design, most)),
+        load: loads(&heart.at, bore),
+        turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,
+        sized_bore: size_throat(heart.at.full.supply.gas_flow, most),
+        constricted: (kind == HearthKind::Constricted).then(|| constricted(design, heart, most)),
         tube: (kind == HearthKind::Straight).then(|| table_tube(bore)),
     }
 }
 
-fn loads(design: &Design, bore: Length) -> AtLoads<Velocity> {
-    let full = hearth_load(design.operation.full_gas_flow, bore);
-    AtLoads {
-        full,
-        usual: full * design.operation.usual_load,
-        idle: full * design.operation.idle_load,
-    }
+fn loads(at: &AtLoads<HeartAt>, bore: Length) -> AtLoads<Velocity> {
+    at.map(|at| hearth_load(at.supply.gas_flow, bore))
 }
 
-fn constricted(design: &Design, most: Velocity) -> Constricted {
+fn constricted(design: &Design, heart: &Heart, most: Velocity) -> Constricted {
     let hearth = &design.hearth;
-    let operation = &design.operation;
     let (ring, around) = (nozzle_ring(design), surroundings(design));
-    let nozzles = |flow| nozzle_flow(flow, operation.gas_per_air, &ring, &around);
     let table = table_hearth(hearth.throat_diameter, hearth.nozzle_ring_diameter);
     let length = |label, name, path, entered: Length, recommended: Length| Deviation {
         label,
@@ -324,11 +310,9 @@ fn constricted(design: &Design, most: Velocity) -> Constricted {
         },
     ];
     Constricted {
-        nozzles: AtLoads {
-            full: nozzles(operation.full_gas_flow),
-            usual: nozzles(operation.full_gas_flow * operation.usual_load),
-            idle: nozzles(operation.full_gas_flow * operation.idle_load),
-        },
+        nozzles: heart
+            .at
+            .map(|at| nozzle_flow(at.supply.gas_flow, at.supply.gas_per_air, &ring, &around)),
         area_ratio: area_ratio(
             hearth.nozzle_count,
             hearth.nozzle_bore,
@@ -336,6 +320,6 @@ fn constricted(design: &Design, most: Velocity) -> Constricted {
         ),
         table,
         deviations,
-        recommended: recommended_hearth(operation.full_gas_flow, most),
+        recommended: recommended_hearth(heart.at.full.supply.gas_flow, most),
     }
 }

@@ -4,15 +4,23 @@
 //! file of its own with a result struct for drawing and charts, and a list of [`Finding`]s.
 
 mod breath;
+mod engine;
 mod finding;
+mod heart;
 mod hearth;
 mod remedy;
 mod standing;
 mod warmth;
 
+pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
+pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
-pub use hearth::{AtLoads, Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
+pub use heart::{
+    Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
+    model_beside_measurement,
+};
+pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
 pub use warmth::Warmth;
@@ -22,6 +30,10 @@ use crate::design::Design;
 /// Everything the review found out about a design.
 #[derive(Debug, Clone)]
 pub struct Assessment {
+    /// Wood, gas, hearth temperature, load range.
+    pub heart: Heart,
+    /// Power, wood use, filling.
+    pub engine: EngineReview,
     /// Weight, centre of gravity, tipping.
     pub standing: Standing,
     /// Heat through the shell.
@@ -59,7 +71,9 @@ impl Assessment {
 
     /// All computed numbers with their stable names.
     pub fn results(&self) -> Vec<NamedResult> {
-        let mut results = self.standing.results();
+        let mut results = self.heart.results();
+        results.extend(self.engine.results());
+        results.extend(self.standing.results());
         results.extend(self.warmth.results());
         results.extend(self.hearth.results());
         results.extend(self.breath.results());
@@ -75,14 +89,21 @@ impl Assessment {
 /// assert!(!assessment.findings.is_empty());
 /// ```
 pub fn assess(design: &Design) -> Assessment {
-    let (standing, mut findings) = standing::examine(design);
-    let (warmth, more) = warmth::examine(design);
+    let heart = Heart::with_comparisons(design);
+    let mut findings = heart::ask(design, &heart);
+    let (engine, more) = engine::examine(design, &heart);
     findings.extend(more);
-    let (hearth, more) = hearth::examine(design);
+    let (standing, more) = standing::examine(design);
     findings.extend(more);
-    let (breath, more) = breath::examine(design);
+    let (warmth, more) = warmth::examine(design, &heart);
+    findings.extend(more);
+    let (hearth, more) = hearth::examine(design, &heart);
+    findings.extend(more);
+    let (breath, more) = breath::examine(design, &heart);
     findings.extend(more);
     Assessment {
+        heart,
+        engine,
         standing,
         warmth,
         hearth,
@@ -93,10 +114,13 @@ pub fn assess(design: &Design) -> Assessment {
 
 /// The answers of one chapter alone, for searches that ask many times.
 pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
+    let heart = || Heart::of(design);
     match chapter {
+        Chapter::Heart => heart::ask(design, &Heart::with_range(design)),
+        Chapter::Engine => engine::examine(design, &heart()).1,
         Chapter::Standing => standing::examine(design).1,
-        Chapter::Warmth => warmth::examine(design).1,
-        Chapter::Hearth => hearth::examine(design).1,
-        Chapter::Breath => breath::examine(design).1,
+        Chapter::Warmth => warmth::examine(design, &heart()).1,
+        Chapter::Hearth => hearth::examine(design, &heart()).1,
+        Chapter::Breath => breath::examine(design, &heart()).1,
     }
 }

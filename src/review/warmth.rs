@@ -1,13 +1,14 @@
 //! Heat through the shell, surfaces and warm-up.
 
 mod layers;
-mod levers;
+pub(super) mod levers;
 mod loss;
 mod steps;
 mod touch;
 mod warm_up;
 
 use super::finding::{Finding, NamedResult};
+use super::heart::Heart;
 use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
@@ -15,8 +16,7 @@ use crate::sizing;
 use crate::sizing::shell::{self, ShellError, ZoneHeat};
 use crate::sizing::warm_up::WarmUp;
 use crate::sizing::zone::Zone;
-use uom::si::f64::{Power, Ratio};
-use uom::si::ratio::ratio;
+use uom::si::f64::{Power, Ratio, ThermodynamicTemperature};
 
 /// Dust of the usual insulation harms the lungs.
 const FIBRE_CAUTION: &str = "Ceramic fibre and rock wool shed dust that harms the lungs. Wear a fitting fine-dust mask, gloves and long sleeves, damp it before cutting, and follow your local rules.";
@@ -28,8 +28,10 @@ const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and d
 pub struct Warmth {
     /// Each zone in the order of [`Zone::ALL`], or why it could not be computed.
     pub zones: [Result<ZoneHeat, ShellError>; 4],
-    /// Heat that leaves through all zones; none when one of them could not be computed.
+    /// Heat that leaves through all zones at full load; none when one of them could not be computed.
     pub loss: Option<Power>,
+    /// The same at the lowest load, where the hearth's wall has another temperature.
+    pub loss_idle: Option<Power>,
     /// Power in the wood burnt at full load.
     pub fuel_power_full: Power,
     /// Power in the wood burnt at the lowest load.
@@ -41,9 +43,9 @@ pub struct Warmth {
 }
 
 impl Warmth {
-    fn of(design: &Design) -> Self {
+    fn of(design: &Design, heart: &Heart) -> Self {
         let zones =
-            Zone::ALL.map(|zone| shell::zone_heat(design, zone, zone.inner_temperature(design)));
+            Zone::ALL.map(|zone| shell::zone_heat(design, zone, inside(design, heart, zone)));
         let loss = zones
             .iter()
             .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
@@ -51,10 +53,15 @@ impl Warmth {
         Self {
             zones,
             loss,
-            fuel_power_full: shell::fuel_power(design, Ratio::new::<ratio>(1.0)),
-            fuel_power_idle: shell::fuel_power(design, design.operation.idle_load),
+            loss_idle: heart.at.idle.supply.loss,
+            fuel_power_full: heart.at.full.supply.fuel_power,
+            fuel_power_idle: heart.at.idle.supply.fuel_power,
             share_above_nozzles: shell::share_above_nozzles(design),
-            warm_up: sizing::warm_up::warm_up(design),
+            warm_up: sizing::warm_up::warm_up(
+                design,
+                inside(design, heart, Zone::Hearth),
+                heart.wood_heat(),
+            ),
         }
     }
 
@@ -75,7 +82,7 @@ impl Warmth {
 
     /// The loss as a share of the power in the wood burnt at the lowest load.
     pub fn loss_share_idle(&self) -> Option<Ratio> {
-        self.loss.map(|loss| loss / self.fuel_power_idle)
+        self.loss_idle.map(|loss| loss / self.fuel_power_idle)
     }
 
     /// The computed numbers with their stable names.
@@ -107,7 +114,12 @@ impl Warmth {
             self.share_above_nozzles.value,
         );
         if let Some(loss) = self.loss {
-            say("loss", "Heat loss of the shell", Q::Power, loss.value);
+            say(
+                "loss",
+                "Heat loss of the shell at full load",
+                Q::Power,
+                loss.value,
+            );
         }
         if let (Some(full), Some(idle)) = (self.loss_share_full(), self.loss_share_idle()) {
             say(
@@ -172,17 +184,23 @@ impl Warmth {
     }
 }
 
+/// Temperature of the hot face of a zone: entered, or for the hearth wall as the fire leaves it at full load.
+fn inside(design: &Design, heart: &Heart, zone: Zone) -> ThermodynamicTemperature {
+    zone.entered_temperature(design)
+        .unwrap_or(heart.at.full.supply.wall_temperature)
+}
+
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design) -> (Warmth, Vec<Finding>) {
-    let warmth = Warmth::of(design);
+pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) {
+    let warmth = Warmth::of(design, heart);
     let mut findings = Vec::with_capacity(11);
-    findings.extend(loss::findings(design, &warmth));
+    findings.extend(loss::findings(design, heart, &warmth));
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
         findings.push(touch::finding(design, zone, heat));
     }
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
         findings.push(layers::finding(design, zone, heat));
     }
-    findings.push(warm_up::finding(design, &warmth));
+    findings.push(warm_up::finding(design, heart, &warmth));
     (warmth, findings)
 }

@@ -4,6 +4,10 @@
 //! heat per volume than petrol and air, so the same engine gives less. Friction and throttling at part load are
 //! inside the brake efficiency: use a lower one for part load.
 
+mod entered;
+
+pub use entered::{engine_of, intake_of};
+
 use super::gas::GasSolution;
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::species::STANDARD_PRESSURE;
@@ -259,6 +263,37 @@ impl Engine {
         share("share of full load", self.load, 0.02, 1.0)
     }
 
+    /// Mixture drawn at intake pressure and temperature, m³/s.
+    fn mixture(&self) -> f64 {
+        self.displacement.get::<cubic_meter>() * self.speed.get::<revolution_per_minute>()
+            / 60.0
+            / self.cycle.turns_per_filling()
+            * self.volumetric_efficiency.get::<ratio>()
+            * self.load.get::<ratio>()
+    }
+
+    /// Mixture of gas and air drawn, counted at 0 °C and 101.325 kPa, whatever gas it is.
+    ///
+    /// # Errors
+    /// [`EngineError::OutOfRange`] for an input outside the range its field names.
+    ///
+    /// ```
+    /// # use hearthplan::design::Design;
+    /// # use hearthplan::sizing::engine::{engine_of, intake_of};
+    /// # use uom::si::volume_rate::cubic_meter_per_hour;
+    /// // 1.25 L at 1800 turns per minute, filled to 80 %, at 40 °C.
+    /// let design = Design::default();
+    /// let drawn = engine_of(&design).unwrap().normal_mixture(&intake_of(&design)).unwrap();
+    /// assert!((drawn.get::<cubic_meter_per_hour>() - 47.1).abs() < 0.1);
+    /// ```
+    pub fn normal_mixture(&self, intake: &Intake) -> Result<VolumeRate, EngineError> {
+        self.checked()?;
+        let density = intake.density_ratio()?;
+        Ok(VolumeRate::new::<cubic_meter_per_second>(
+            self.mixture() * density,
+        ))
+    }
+
     /// What this engine draws and gives on this gas at this place.
     ///
     /// # Errors
@@ -298,11 +333,7 @@ impl Engine {
         self.checked()?;
         gas.checked()?;
         let density = intake.density_ratio()?;
-        let turns = self.speed.get::<revolution_per_minute>() / 60.0;
-        let mixture = self.displacement.get::<cubic_meter>() * turns
-            / self.cycle.turns_per_filling()
-            * self.volumetric_efficiency.get::<ratio>()
-            * self.load.get::<ratio>();
+        let mixture = self.mixture();
         let normal_mixture = mixture * density;
         let gas_rate = normal_mixture / gas.mixture_per_gas();
         let air_rate = gas_rate * gas.stoichiometric_air * gas.air_ratio.get::<ratio>();

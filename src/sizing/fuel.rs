@@ -1,8 +1,10 @@
 //! What is in the wood: analysis, moisture and heating values.
 
+mod entered;
 mod error;
 mod presets;
 
+pub use entered::{Moisture, char_share_of, fuel_of, moisture_of};
 pub use error::FuelError;
 pub use presets::{FuelPreset, PRESETS};
 

@@ -11,6 +11,7 @@
 //! Sources: equilibrium with NASA TM-4513 polynomials; heating values of gases from ISO 6976 at 0 °C (from
 //! memory). "Normal" volumes are at 0 °C and 101.325 kPa, dry.
 
+mod carriage;
 mod closure;
 mod error;
 mod feed;
@@ -19,6 +20,7 @@ mod oxidation;
 mod radial;
 mod with_shell;
 
+pub use carriage::{molar_mass, viscosity_per_air};
 pub use error::GasError;
 pub use heating::{
     CARBON_MONOXIDE_HEAT, HYDROGEN_HEAT, METHANE_HEAT, lower_heating_value, stoichiometric_air,
@@ -106,6 +108,8 @@ pub enum Load {
     Fuel(MassRate),
     /// Dry gas at normal conditions.
     Gas(VolumeRate),
+    /// Dry gas with its stoichiometric air at normal conditions: what an engine draws, however rich the gas.
+    Mixture(VolumeRate),
 }
 
 /// Heat lost through the shell, in two parts: the nozzle plane and everything above it, and all below.
@@ -251,8 +255,8 @@ fn solve_feed(feed: &Feed, air: &AirClosure, loss: &HeatLoss) -> Result<GasSolut
             closure::air_held(feed, &in_all, equivalence_ratio.get::<ratio>())?
         }
     };
-    let heat_lost = in_all.at(exit.gas_yield);
-    let heat_lost_above = above.at(exit.gas_yield);
+    let heat_lost = in_all.at(&exit.yields);
+    let heat_lost_above = above.at(&exit.yields);
     let hearth = oxidation::oxidation(feed, exit.oxygen, heat_lost_above)?;
     let gas = exit.equilibrium.gas;
     let dry = gas.dry().fractions();
@@ -268,7 +272,7 @@ fn solve_feed(feed: &Feed, air: &AirClosure, loss: &HeatLoss) -> Result<GasSolut
         lower_heating_value,
         stoichiometric_air,
         mixture_heating_value: lower_heating_value / (1.0 + stoichiometric_air),
-        gas_per_fuel: volume(exit.gas_yield * feed.dry_share),
+        gas_per_fuel: volume(exit.yields.gas * feed.dry_share),
         air_volume_per_fuel: volume(
             exit.oxygen * (1.0 + NITROGEN_PER_OXYGEN) * NORMAL_MOLAR_VOLUME * feed.dry_share,
         ),
@@ -280,7 +284,7 @@ fn solve_feed(feed: &Feed, air: &AirClosure, loss: &HeatLoss) -> Result<GasSolut
         loss_share: share(heat_lost / feed.higher_heating_value),
         loss_share_above: share(heat_lost_above / feed.higher_heating_value),
         cold_gas_efficiency: share(
-            lower_heating_value * 1e6 * exit.gas_yield * feed.dry_share
+            lower_heating_value * 1e6 * exit.yields.gas * feed.dry_share
                 / feed.lower_heating_value_as_fired,
         ),
         fuel_energy: AvailableEnergy::new::<joule_per_kilogram>(

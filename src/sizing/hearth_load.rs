@@ -48,6 +48,19 @@ pub fn size_throat(flow: VolumeRate, load: Velocity) -> Length {
     Length::new::<meter>((4.0 * flow.value / (PI * load.value)).sqrt())
 }
 
+/// The gas flow that a bore carries at a wanted hearth load: `Q = B π/4 d²`.
+///
+/// ```
+/// use hearthplan::sizing::hearth_load::{gas_carried, hearth_load};
+/// use uom::si::{f64::*, length::millimeter, volume_rate::cubic_meter_per_hour};
+/// let (flow, bore) = (VolumeRate::new::<cubic_meter_per_hour>(30.0), Length::new::<millimeter>(60.0));
+/// let carried = gas_carried(bore, hearth_load(flow, bore));
+/// assert!((carried.get::<cubic_meter_per_hour>() - 30.0).abs() < 1e-9);
+/// ```
+pub fn gas_carried(bore: Length, load: Velocity) -> VolumeRate {
+    VolumeRate::new::<cubic_meter_per_second>(PI / 4.0 * bore.value * bore.value * load.value)
+}
+
 /// Where a size lies with respect to a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TablePlace {

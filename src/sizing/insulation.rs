@@ -3,14 +3,16 @@
 //! On a flat wall more insulation always loses less. Around a thin pipe it first loses more, because the outside grows
 //! faster than the heat is held back, up to the critical radius; the search looks past that hump.
 
+use super::heart::HeartModel;
 use super::shell::{ShellError, ZoneHeat, ZoneShell};
 use super::zone::Zone;
 use crate::design::inputs::Layer;
 use crate::design::{Design, Kind};
 use crate::physics::solve;
 use thiserror::Error;
-use uom::si::f64::{Length, Power, ThermodynamicTemperature};
+use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
 use uom::si::length::meter;
+use uom::si::ratio::ratio;
 
 /// How near the thickness found is to the thinnest that passes, m.
 const TOLERANCE: f64 = 1.0e-5;
@@ -92,11 +94,7 @@ pub fn needed_thickness(
     layer: usize,
     wish: Wish,
 ) -> Result<NeededThickness, InsulationError> {
-    let inner = zone.inner_temperature(design);
-    let heat = |thickness: f64| {
-        let thickness = Length::new::<meter>(thickness);
-        ZoneShell::with_thickness(design, zone, layer, thickness)?.heat(inner)
-    };
+    let heat = |thickness: f64| heat_with(design, zone, layer, Length::new::<meter>(thickness));
     let (thinnest, thickest) = allowed();
     let thickest_heat = heat(thickest)?;
     let found = solve::smallest_change(thinnest, thickest, TOLERANCE, LOOKS, |thickness| {
@@ -139,14 +137,13 @@ pub fn against_thickness(
     points: usize,
 ) -> Result<Vec<ThicknessPoint>, ShellError> {
     let points = points.max(2);
-    let inner = zone.inner_temperature(design);
     let (least, most) = allowed();
     (0..points)
         .map(|point| {
             let share = point as f64 / (points - 1) as f64;
             let thickness = thinnest + share * (thickest - thinnest);
             let thickness = Length::new::<meter>(thickness.value.clamp(least, most));
-            let heat = ZoneShell::with_thickness(design, zone, layer, thickness)?.heat(inner)?;
+            let heat = heat_with(design, zone, layer, thickness)?;
             Ok(ThicknessPoint {
                 thickness,
                 loss: heat.loss,
@@ -171,15 +168,37 @@ pub fn below_critical_radius(
     zone: Zone,
     layer: usize,
 ) -> Result<bool, ShellError> {
-    let inner = zone.inner_temperature(design);
     let thickness = zone
         .layers(design)
         .get(layer)
         .map(|layer| layer.thickness)
         .ok_or(ShellError::NoSuchLayer { zone, layer })?;
-    let now = ZoneShell::new(design, zone)?.heat(inner)?;
-    let thicker = ZoneShell::with_thickness(design, zone, layer, 1.02 * thickness)?.heat(inner)?;
+    let now = heat_with(design, zone, layer, thickness)?;
+    let thicker = ZoneShell::with_thickness(design, zone, layer, 1.02 * thickness)?
+        .heat(now.inner_temperature)?;
     Ok(thicker.loss > now.loss)
+}
+
+/// The zone with one layer made as thick as given. Under a better lining the wall of the hearth gets hotter: it is
+/// taken as the fire leaves it at full load.
+fn heat_with(
+    design: &Design,
+    zone: Zone,
+    layer: usize,
+    thickness: Length,
+) -> Result<ZoneHeat, ShellError> {
+    let mut layers = zone.layers(design).to_vec();
+    match layers.get_mut(layer) {
+        Some(changed) => changed.thickness = thickness,
+        None => return Err(ShellError::NoSuchLayer { zone, layer }),
+    }
+    let inside = zone.entered_temperature(design).unwrap_or_else(|| {
+        HeartModel::with_hearth_layers(design, &layers)
+            .at(Ratio::new::<ratio>(1.0))
+            .supply
+            .wall_temperature
+    });
+    ZoneShell::with_layers(design, zone, &layers)?.heat(inside)
 }
 
 /// Range a layer's thickness may have, m, from the declaration of the input.

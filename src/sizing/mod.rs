@@ -9,6 +9,7 @@ pub mod fitting_table;
 pub mod footprint;
 pub mod fuel;
 pub mod gas;
+pub mod heart;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod insulation;

@@ -6,12 +6,12 @@
 
 mod answer;
 
-pub use answer::{LayerHeat, ShellError, ShellHeat, ZoneHeat};
+pub use answer::{LayerHeat, ShellError, ZoneHeat};
 
 use super::machine::{HearthShape, VesselShape};
 use super::zone::Zone;
 use crate::design::Design;
-use crate::design::inputs::{HearthKind, Layer, Material, Wall};
+use crate::design::inputs::{HearthKind, Layer, Material};
 use crate::design::materials::{MaterialError, MaterialProperties};
 use crate::physics::air;
 use crate::physics::conductivity::{ConductivityCurve, ConductivityPoint};
@@ -95,7 +95,11 @@ impl ZoneShell {
         Self::with_layers(design, zone, &layers)
     }
 
-    fn with_layers(design: &Design, zone: Zone, given: &[Layer]) -> Result<Self, ShellError> {
+    /// As [`ZoneShell::new`], with other layers in place of the design's.
+    ///
+    /// # Errors
+    /// As [`ZoneShell::new`].
+    pub fn with_layers(design: &Design, zone: Zone, given: &[Layer]) -> Result<Self, ShellError> {
         let physics = |reason| ShellError::Physics { zone, reason };
         let solid_until = given
             .iter()
@@ -256,6 +260,17 @@ impl ZoneShell {
             })
     }
 
+    /// Heat that leaves through the zone at the given temperature; cheaper than [`ZoneShell::heat`].
+    ///
+    /// # Errors
+    /// As [`ZoneShell::heat`].
+    pub fn loss(&self, inner_temperature: ThermodynamicTemperature) -> Result<Power, ShellError> {
+        Ok(
+            self.inner_flux(inner_temperature)?
+                * Area::new::<square_meter>(self.stack.inner_area()),
+        )
+    }
+
     /// The layers as the physics room sees them.
     pub(super) fn stack(&self) -> &Stack {
         &self.stack
@@ -288,9 +303,9 @@ impl ZoneShell {
 /// ```
 /// use hearthplan::{design::Design, sizing::shell, sizing::zone::Zone};
 /// let design = Design::default();
-/// let heat = shell::zone_heat(&design, Zone::Hearth, design.hearth_wall.inner_temperature)?;
-/// assert!(heat.surface_temperature < design.hearth_wall.inner_temperature);
-/// assert_eq!(heat.layers.len(), design.hearth_layers.len());
+/// let heat = shell::zone_heat(&design, Zone::Body, design.body_wall.inner_temperature)?;
+/// assert!(heat.surface_temperature < design.body_wall.inner_temperature);
+/// assert_eq!(heat.layers.len(), design.body_layers.len());
 /// # Ok::<(), shell::ShellError>(())
 /// ```
 ///
@@ -302,45 +317,6 @@ pub fn zone_heat(
     inner_temperature: ThermodynamicTemperature,
 ) -> Result<ZoneHeat, ShellError> {
     ZoneShell::new(design, zone)?.heat(inner_temperature)
-}
-
-/// Heat through all four zones at the temperatures entered.
-///
-/// ```
-/// use hearthplan::{design::Design, sizing::shell};
-/// let design = Design::default();
-/// let heat = shell::shell_heat(&design)?;
-/// let fuel_power = shell::fuel_power(&design, design.operation.usual_load);
-/// assert!(heat.share_of(fuel_power).value < 0.2);
-/// # Ok::<(), shell::ShellError>(())
-/// ```
-///
-/// # Errors
-/// The first [`ShellError`] of any zone.
-pub fn shell_heat(design: &Design) -> Result<ShellHeat, ShellError> {
-    let heat = |zone: Zone| zone_heat(design, zone, zone.inner_temperature(design));
-    let zones = [
-        heat(Zone::Hearth)?,
-        heat(Zone::Body)?,
-        heat(Zone::Lid)?,
-        heat(Zone::Bottom)?,
-    ];
-    let loss = zones.iter().map(|zone| zone.loss).sum();
-    Ok(ShellHeat { zones, loss })
-}
-
-/// Power in the wood burnt at a share of the full gas flow: gas flow / gas per kilogram × heat in a kilogram of wood.
-///
-/// ```
-/// use hearthplan::{design::Design, sizing::shell};
-/// use uom::si::{f64::Ratio, ratio::ratio};
-/// let design = Design::default();
-/// let full = shell::fuel_power(&design, Ratio::new::<ratio>(1.0));
-/// assert!((full.value - 25.0 / 3600.0 / 2.1 * 16.5e6).abs() < 1.0);
-/// ```
-pub fn fuel_power(design: &Design, load: Ratio) -> Power {
-    let wood = design.operation.full_gas_flow.value / design.operation.gas_per_wood;
-    Power::new::<watt>(wood * load.value * design.fuel.heating_value.value)
 }
 
 /// Share of the hearth wall's loss that leaves at or above the plane where the air comes in, by height.
@@ -388,20 +364,24 @@ fn next_emittance(properties: &[Option<MaterialProperties<'_>>], gap: usize) -> 
 }
 
 fn shape(design: &Design, zone: Zone) -> Shape {
-    let around = |wall: &Wall, layers: &[Layer]| {
+    let around = |inside: Length, layers: &[Layer]| {
         let thickness: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
-        wall.inside_diameter.value + 2.0 * thickness
+        inside.value + 2.0 * thickness
     };
-    let cylinder = |wall: &Wall| Shape::Cylinder {
-        inner_radius: 0.5 * wall.inside_diameter.value,
-        length: wall.height.value,
+    let cylinder = |inside: Length, height: Length| Shape::Cylinder {
+        inner_radius: 0.5 * inside.value,
+        length: height.value,
     };
+    let (hearth, body) = (&design.hearth_wall, &design.body_wall);
     match zone {
-        Zone::Hearth => cylinder(&design.hearth_wall),
-        Zone::Body => cylinder(&design.body_wall),
-        Zone::Lid => Shape::disc(around(&design.body_wall, &design.body_layers), Facing::Up),
+        Zone::Hearth => cylinder(hearth.inside_diameter, hearth.height),
+        Zone::Body => cylinder(body.inside_diameter, body.height),
+        Zone::Lid => Shape::disc(
+            around(body.inside_diameter, &design.body_layers),
+            Facing::Up,
+        ),
         Zone::Bottom => Shape::disc(
-            around(&design.hearth_wall, &design.hearth_layers),
+            around(hearth.inside_diameter, &design.hearth_layers),
             Facing::Down,
         ),
     }

@@ -10,7 +10,7 @@ use crate::design::Design;
 use crate::physics::solve;
 use crate::physics::transient::{Fineness, HotFace, OutsideLoss, WarmUpCase, warm_up as follow};
 use uom::si::energy::joule;
-use uom::si::f64::{Energy, Mass, Time};
+use uom::si::f64::{AvailableEnergy, Energy, Mass, ThermodynamicTemperature, Time};
 use uom::si::time::second;
 
 /// Time a fire takes to fill a small hearth, s. Common practice, no source.
@@ -41,11 +41,15 @@ pub struct WarmUp {
     pub wood: Mass,
 }
 
-/// Time and heat to warm the hearth wall, within 5 % of a fine calculation for walls as they are built.
+/// Time and heat to warm the hearth wall up to a temperature of its inside, within 5 % of a fine calculation for walls
+/// as they are built; `wood_heat` is the heat in a kilogram of wood.
 ///
 /// ```
 /// use hearthplan::{design::Design, sizing::warm_up::warm_up};
-/// let warm = warm_up(&Design::default())?;
+/// # use uom::si::{available_energy::megajoule_per_kilogram, f64::*, thermodynamic_temperature::degree_celsius};
+/// let inside = ThermodynamicTemperature::new::<degree_celsius>(1000.0);
+/// let wood_heat = AvailableEnergy::new::<megajoule_per_kilogram>(16.0);
+/// let warm = warm_up(&Design::default(), inside, wood_heat)?;
 /// assert!(warm.time.value > 600.0 && warm.time.value < 7200.0);
 /// assert!(warm.wood.value > 0.1 && warm.wood.value < 2.0);
 /// # Ok::<(), hearthplan::sizing::shell::ShellError>(())
@@ -53,15 +57,24 @@ pub struct WarmUp {
 ///
 /// # Errors
 /// [`ShellError`] when a layer has no usable material, no layer is solid, or a number is out of range.
-pub fn warm_up(design: &Design) -> Result<WarmUp, ShellError> {
-    with_fineness(design, EVERY_KEYSTROKE)
+pub fn warm_up(
+    design: &Design,
+    inside: ThermodynamicTemperature,
+    wood_heat: AvailableEnergy,
+) -> Result<WarmUp, ShellError> {
+    with_fineness(design, inside, wood_heat, EVERY_KEYSTROKE)
 }
 
 /// As [`warm_up`], as finely as wanted.
 ///
 /// # Errors
 /// As [`warm_up`].
-pub fn with_fineness(design: &Design, fineness: Fineness) -> Result<WarmUp, ShellError> {
+pub fn with_fineness(
+    design: &Design,
+    inside: ThermodynamicTemperature,
+    wood_heat: AvailableEnergy,
+    fineness: Fineness,
+) -> Result<WarmUp, ShellError> {
     let shell = ZoneShell::new(design, Zone::Hearth)?;
     let physics = |reason| ShellError::Physics {
         zone: Zone::Hearth,
@@ -72,7 +85,7 @@ pub fn with_fineness(design: &Design, fineness: Fineness) -> Result<WarmUp, Shel
         stores: shell.stores(),
         start: design.site.air_temperature.value,
         hot_face: HotFace {
-            temperature: design.hearth_wall.inner_temperature.value,
+            temperature: inside.value,
             ramp: FIRE_BUILDS_UP,
         },
         outside: OutsideLoss::Air(*shell.outside()),
@@ -95,6 +108,6 @@ pub fn with_fineness(design: &Design, fineness: Fineness) -> Result<WarmUp, Shel
         time: Time::new::<second>(time),
         energy,
         stored: Energy::new::<joule>(stored),
-        wood: energy / design.fuel.heating_value,
+        wood: energy / wood_heat,
     })
 }

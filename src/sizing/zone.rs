@@ -71,13 +71,14 @@ impl Zone {
         }
     }
 
-    /// Temperature of its hot face as entered.
-    pub fn inner_temperature(self, design: &Design) -> ThermodynamicTemperature {
+    /// Temperature of its hot face as entered; none for the hearth wall, whose temperature follows from the fire
+    /// ([`crate::sizing::heart`]).
+    pub fn entered_temperature(self, design: &Design) -> Option<ThermodynamicTemperature> {
         match self {
-            Zone::Hearth => design.hearth_wall.inner_temperature,
-            Zone::Body => design.body_wall.inner_temperature,
-            Zone::Lid => design.lid.inner_temperature,
-            Zone::Bottom => design.bottom.inner_temperature,
+            Zone::Hearth => None,
+            Zone::Body => Some(design.body_wall.inner_temperature),
+            Zone::Lid => Some(design.lid.inner_temperature),
+            Zone::Bottom => Some(design.bottom.inner_temperature),
         }
     }
 

@@ -118,7 +118,8 @@ fn two_weights_balance_at_their_common_centre() {
 
 #[test]
 fn walls_are_built_outwards_and_ends_span_them() {
-    let design = Design::default();
+    let mut design = Design::default();
+    design.hearth_layers = design.body_layers.clone();
     let machine = layout(&design);
     let vessel = &machine.vessel;
     close(vessel.hearth_outer_radius.value, 0.2 + 0.054, 1e-9);

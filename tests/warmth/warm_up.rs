@@ -5,11 +5,30 @@ use hearthplan::design::Design;
 use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
 use hearthplan::physics::transient::Fineness;
 use hearthplan::sizing::shell::{ShellError, zone_heat};
-use hearthplan::sizing::warm_up::{FIRE_BUILDS_UP, warm_up, with_fineness};
+use hearthplan::sizing::warm_up::{self, FIRE_BUILDS_UP, WarmUp};
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
-use uom::si::f64::Length;
+use uom::si::available_energy::megajoule_per_kilogram;
+use uom::si::f64::{AvailableEnergy, Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// Temperature inside the hearth wall when it is warm.
+fn inside() -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<degree_celsius>(900.0)
+}
+
+fn wood_heat() -> AvailableEnergy {
+    AvailableEnergy::new::<megajoule_per_kilogram>(16.0)
+}
+
+fn warm_up(design: &Design) -> Result<WarmUp, ShellError> {
+    warm_up::warm_up(design, inside(), wood_heat())
+}
+
+fn with_fineness(design: &Design, fineness: Fineness) -> Result<WarmUp, ShellError> {
+    warm_up::with_fineness(design, inside(), wood_heat(), fineness)
+}
 
 fn lined(layers: &[(Material, f64)]) -> Design {
     Design {
@@ -74,7 +93,7 @@ fn the_heat_stored_is_that_of_the_steady_layers() {
     own.conductivity_1.value = 0.5;
     let mut design = lined(&[(Material::Own1, 80.0)]);
     design.own_materials = vec![own.clone()];
-    let steady = zone_heat(&design, Zone::Hearth, design.hearth_wall.inner_temperature).unwrap();
+    let steady = zone_heat(&design, Zone::Hearth, inside()).unwrap();
     let (inner, outer) = (
         0.5 * steady.inner_diameter.value,
         0.5 * steady.outer_diameter.value,

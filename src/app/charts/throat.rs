@@ -37,7 +37,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
     let (most, least) = (limits.hearth_load_most, limits.hearth_load_least);
     let (now, sized) = (hearth.bore.value, hearth.sized_bore.value);
     let widest_idle = size_throat(
-        design.operation.full_gas_flow * design.operation.idle_load,
+        assessment.heart.at.idle.supply.gas_flow,
         Velocity::new::<meter_per_second>(least),
     )
     .value;

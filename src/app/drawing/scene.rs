@@ -98,7 +98,7 @@ impl Scene {
         };
         scene.weigh(assessment, view);
         if tilt == 0.0 {
-            scene.annotate(design, assessment, view, system, (edge_left, edge_right));
+            scene.annotate(assessment, view, system, (edge_left, edge_right));
         } else {
             scene.tell_tilt(tips_at, system);
         }
@@ -130,7 +130,6 @@ impl Scene {
 
     fn annotate(
         &mut self,
-        design: &Design,
         assessment: &Assessment,
         view: View,
         system: System,
@@ -184,7 +183,10 @@ impl Scene {
                 class: tone(assessment, &["standing.tip_full"]),
             });
         }
-        let flow = Measure::new(Quantity::NormalFlow, design.operation.full_gas_flow.value);
+        let flow = Measure::new(
+            Quantity::NormalFlow,
+            assessment.heart.at.full.supply.gas_flow.value,
+        );
         beside.right.push(Remark {
             from: (
                 axis + 0.5 * mm(vessel.hearth_inner_radius),

@@ -31,8 +31,14 @@ pub const GROUPS: &[Group] = &[
     },
     Group {
         name: "gas",
-        label: "Wood and gas",
-        entries: &[Section("fuel"), Section("operation")],
+        label: "Wood, engine and gas",
+        entries: &[
+            Section("fuel"),
+            Section("engine"),
+            Section("operation"),
+            Section("gas_making"),
+            Section("measured"),
+        ],
     },
     Group {
         name: "hearth",

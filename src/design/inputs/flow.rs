@@ -46,7 +46,7 @@ record! {
         length: Length = number(Q::Distance, 4.0, (0.0, 60.0), (1.0, 10.0)), "Pipe length", "All straight lengths together.", YourOwn;
         roughness: Length = number(Q::Thickness, 0.000_15, (0.0, 0.005), (0.000_05, 0.001)), "Pipe roughness", "Height of bumps on the inside; tarry pipe is rougher.", FromMemory("Moody, Trans. ASME 66, 1944");
         gas_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(120.0), (celsius(0.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas temperature in the pipe", "Mean temperature along the run.", YourOwn;
-        cooler_drop: Pressure = number(Q::Pressure, 200.0, (0.0, 20_000.0), (50.0, 1_000.0)), "Loss in the cooler", "Pressure loss of the cooler at full gas flow.", YourOwn;
+        cooler_drop: Pressure = number(Q::Pressure, 150.0, (0.0, 20_000.0), (50.0, 1_000.0)), "Loss in the cooler", "Pressure loss of the cooler at full gas flow.", YourOwn;
         filter_drop: Pressure = number(Q::Pressure, 250.0, (0.0, 20_000.0), (50.0, 1_500.0)), "Loss in the clean filter", "Pressure loss of the filter at full gas flow, clean.", YourOwn;
         dirty_filter_drop: Pressure = number(Q::Pressure, 800.0, (0.0, 30_000.0), (200.0, 3_000.0)), "Loss in the dirty filter", "Pressure loss at full gas flow just before you clean it.", YourOwn;
     }

@@ -53,6 +53,6 @@ record! {
         bed_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(900.0), (celsius(300.0), celsius(1400.0)), (celsius(700.0), celsius(1100.0))),
             "Gas temperature in the char", "Mean temperature of gas passing the char bed; hot gas is thin and resists more.", CommonPractice;
         engine_power: f64 = number(Q::EnginePower, 10_000.0, (200.0, 200_000.0), (1_000.0, 80_000.0)),
-            "Engine power", "Shaft power of the engine on petrol, for the fire tube table.", YourOwn;
+            "Engine power", "Shaft power on petrol of the engine it is meant for, for the fire tube table.", YourOwn;
     }
 }

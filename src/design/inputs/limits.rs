@@ -1,6 +1,6 @@
 //! What the verdicts compare with.
 
-use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark, YourOwn};
 use crate::design::celsius;
 use crate::design::declare::{number, record};
 use crate::design::quantity::Quantity as Q;
@@ -13,6 +13,30 @@ const LOAD: f64 = 1.0 / 3600.0 / 1.0e-4;
 record! {
     /// The pass marks.
     Limits {
+        moisture_watch: Ratio = number(Q::Share, 0.20, (0.02, 0.6), (0.15, 0.25)),
+            "Moisture, Watch above", "Wet wood takes the hearth's heat to boil its water.", FromMemory("FAO Forestry Paper 72, section 2.3");
+        moisture_stop: Ratio = number(Q::Share, 0.30, (0.03, 0.6), (0.25, 0.35)),
+            "Moisture, Stop above", "Wet wood takes the hearth's heat to boil its water.", FromMemory("FAO Forestry Paper 72, section 2.3");
+        hearth_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(1_093.0), (celsius(800.0), celsius(1_400.0)), (celsius(1_000.0), celsius(1_200.0))),
+            "Hearth temperature, least", "Mean temperature at the nozzles that the trade asks for: 2000 °F.", CommonPractice;
+        tar_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(1_000.0), (celsius(700.0), celsius(1_300.0)), (celsius(900.0), celsius(1_100.0))),
+            "Tar breaks up above", "Tar that passes through colder char stays tar. A hearth that is colder than this on average is a Stop.", CommonPractice;
+        tar_share_watch: Ratio = number(Q::Share, 0.05, (0.0, 1.0), (0.02, 0.1)),
+            "Cold rim, Watch above", "Share of the hearth's cross-section that is too cold to break up tar.", OwnMark("a twentieth of the tar of raw wood smoke is what a good filter holds back");
+        tar_share_stop: Ratio = number(Q::Share, 0.20, (0.0, 1.0), (0.1, 0.3)),
+            "Cold rim, Stop above", "Share of the hearth's cross-section that is too cold to break up tar.", OwnMark("no filter keeps a fifth of the tar from the valves");
+        gas_heat_watch: f64 = number(Q::EnergyPerVolume, 4.5e6, (1.0e6, 8.0e6), (4.2e6, 5.0e6)),
+            "Heat in the gas, Watch below", "Engines lose power on weaker gas.", CommonPractice;
+        gas_heat_stop: f64 = number(Q::EnergyPerVolume, 4.0e6, (0.5e6, 8.0e6), (3.5e6, 4.2e6)),
+            "Heat in the gas, Stop below", "Engines run poorly or not at all on weaker gas.", CommonPractice;
+        ring_per_piece: f64 = number(Q::Number, 5.0, (1.0, 20.0), (4.0, 8.0)),
+            "Fire tube over piece size", "Wood pieces this many times smaller than the fire tube slide down by themselves.", CommonPractice;
+        throat_per_piece: f64 = number(Q::Number, 1.5, (0.5, 10.0), (1.2, 3.0)),
+            "Throat over piece size", "Charred pieces this many times smaller than the throat pass it without a bridge.", CommonPractice;
+        piece_per_nozzle: f64 = number(Q::Number, 2.0, (0.5, 20.0), (2.0, 6.0)),
+            "Piece size over nozzle bore", "Smaller pieces get into the nozzles or are blown about by the jets.", CommonPractice;
+        refuel_time: Time = number(Q::LongTime, 1.0 * 3600.0, (60.0, 48.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
+            "Time between fillings", "How long one filling of wood should last at the usual load.", YourOwn;
         tip_angle: Angle = number(Q::Angle, 15.0 * DEGREE, (1.0 * DEGREE, 45.0 * DEGREE), (10.0 * DEGREE, 20.0 * DEGREE)),
             "Slope it must stand on", "It must not tip on ground this steep, in any direction.", FromMemory("IEC 60335-1 clause 20: 10° usual, 15° the stricter test");
         tip_angle_least: Angle = number(Q::Angle, 10.0 * DEGREE, (1.0 * DEGREE, 45.0 * DEGREE), (5.0 * DEGREE, 15.0 * DEGREE)),

@@ -1,7 +1,9 @@
 //! The declarations of all inputs, by part of the machine.
 
 mod base;
+mod engine;
 mod flow;
+mod fuel;
 mod hearth;
 mod limits;
 mod parts;
@@ -10,7 +12,9 @@ pub(super) mod start;
 mod vessel;
 
 pub use base::*;
+pub use engine::*;
 pub use flow::*;
+pub use fuel::*;
 pub use hearth::*;
 pub use limits::*;
 pub use parts::*;

@@ -14,11 +14,11 @@ pub fn layer(material: Material, thickness: f64) -> Layer {
     }
 }
 
-/// A hearth wall of steel, blanket and a thin jacket.
+/// A hearth wall of castable, blanket and a thin jacket.
 pub fn lined_hearth() -> Vec<Layer> {
     vec![
-        layer(Material::MildSteel, 3.0),
-        layer(Material::CeramicBlanket1260, 50.0),
+        layer(Material::DenseCastable, 15.0),
+        layer(Material::CeramicBlanket1260, 75.0),
         layer(Material::MildSteel, 1.0),
     ]
 }

@@ -34,13 +34,27 @@ choices! {
 }
 
 record! {
+    /// The band of the vessel around the hearth; how hot its inside gets is computed.
+    HearthBand {
+        inside_diameter: Length = number(Q::Length, 0.40, (0.05, 2.0), (0.25, 0.7)),
+            "Inside diameter", "Across the inside of the innermost layer.", YourOwn;
+        height: Length = number(Q::Length, 0.50, (0.05, 3.0), (0.3, 1.2)),
+            "Height", "Height of this band of the vessel.", YourOwn;
+        outer_emittance: Ratio = number(Q::Number, 0.80, (0.02, 1.0), (0.2, 0.95)),
+            "Outside emittance", "How strongly the outside radiates: bright metal 0.1, rusty or painted steel 0.8 to 0.9.", CommonPractice;
+        guarded: bool = flag(false),
+            "Guard fitted", "A mesh or sheet keeps hands off this surface.", YourOwn;
+    }
+}
+
+record! {
     /// A cylindrical band of the vessel.
     Wall {
         inside_diameter: Length = number(Q::Length, 0.40, (0.05, 2.0), (0.25, 0.7)),
             "Inside diameter", "Across the inside of the innermost layer.", YourOwn;
         height: Length = number(Q::Length, 0.50, (0.05, 3.0), (0.3, 1.2)),
             "Height", "Height of this band of the vessel.", YourOwn;
-        inner_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(600.0), (celsius(30.0), celsius(1400.0)), (celsius(300.0), celsius(1100.0))),
+        inner_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(450.0), (celsius(30.0), celsius(1400.0)), (celsius(200.0), celsius(700.0))),
             "Temperature inside", "Temperature of the inner face of this band while running.", CommonPractice;
         outer_emittance: Ratio = number(Q::Number, 0.80, (0.02, 1.0), (0.2, 0.95)),
             "Outside emittance", "How strongly the outside radiates: bright metal 0.1, rusty or painted steel 0.8 to 0.9.", CommonPractice;

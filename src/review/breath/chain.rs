@@ -4,17 +4,18 @@ use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::review::hearth::{nozzle_ring, surroundings};
 use crate::sizing::fitting_table::loss_coefficient;
+use crate::sizing::heart::Supply;
 use crate::sizing::pressure_chain::{
     Bed, ChainInputs, EnteredDrops, Gas, PipeRun, StageKind, Through,
 };
 
 /// What stands between the air outside and the engine or flare.
-pub(super) fn inputs(design: &Design, gas: Gas) -> ChainInputs {
+pub(super) fn inputs(design: &Design, supply: &Supply, gas: Gas) -> ChainInputs {
     let pipes = &design.pipes;
     let constricted = design.hearth.kind == HearthKind::Constricted;
     ChainInputs {
         gas,
-        gas_per_air: design.operation.gas_per_air,
+        gas_per_air: supply.gas_per_air,
         surroundings: surroundings(design),
         nozzles: constricted.then(|| nozzle_ring(design)),
         beds: if constricted {
@@ -34,7 +35,7 @@ pub(super) fn inputs(design: &Design, gas: Gas) -> ChainInputs {
             temperature: pipes.gas_temperature,
         },
         entered: EnteredDrops {
-            full_flow: design.operation.full_gas_flow,
+            full_flow: supply.gas_flow,
             cooler: pipes.cooler_drop,
             clean_filter: pipes.filter_drop,
             dirty_filter: pipes.dirty_filter_drop,

@@ -6,6 +6,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
+use crate::review::heart::flow_path;
 
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
 const GREY_FLOW: f64 = 0.10;
@@ -178,7 +179,7 @@ fn full_dirty(design: &Design, breath: &Breath) -> Finding {
             "pipes.bore",
             "hearth.char_size",
             "hearth.throat_diameter",
-            "operation.full_gas_flow",
+            flow_path(design),
         ]),
         about: "blower",
     }
@@ -281,7 +282,7 @@ fn suction(design: &Design, breath: &Breath) -> Finding {
             "hearth.bed_fouling",
             "pipes.bore",
             "hearth.nozzle_bore",
-            "operation.full_gas_flow",
+            flow_path(design),
         ]),
         about: "pipes",
     }

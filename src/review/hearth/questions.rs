@@ -3,10 +3,11 @@
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
-use crate::design::inputs::HearthKind;
+use crate::design::inputs::{FlowSource, HearthKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::{Heart, flow_levers};
 use crate::sizing::hearth_load::{TablePlace, TableTube};
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
@@ -25,19 +26,28 @@ const TUBES: crate::design::Source =
     FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
 
 /// Every question that fits the hearth type.
-pub(super) fn ask(design: &Design, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = vec![load_full(design, review)];
+pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
+    let mut findings = vec![load_full(design, heart, review)];
     if let Some(part) = &review.constricted {
         findings.extend([
-            load_idle(design, review, part),
-            nozzle_velocity(design, part),
+            load_idle(design, heart, review, part),
+            nozzle_velocity(design, heart, part),
             proportions(design, part),
         ]);
     }
     if let Some(tube) = &review.tube {
-        findings.extend([fire_tube(design, tube), fire_tube_length(design, tube)]);
+        findings.extend([
+            fire_tube(design, heart, tube),
+            fire_tube_length(design, tube),
+        ]);
     }
     findings
+}
+
+/// The levers given, and those that change how much gas is drawn.
+fn with_flow(design: &Design, mut levers: Vec<Lever>) -> Vec<Lever> {
+    levers.extend(flow_levers(design));
+    levers
 }
 
 fn bore_path(kind: HearthKind) -> &'static str {
@@ -65,10 +75,10 @@ fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
     }
 }
 
-fn load_full(design: &Design, review: &HearthReview) -> Finding {
+fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
     let most = design.limits.hearth_load_most;
     let load = review.load.full.value;
-    let flow = design.operation.full_gas_flow.value;
+    let flow = heart.at.full.supply.gas_flow.value;
     Finding {
         id: "hearth.load_full",
         chapter: Chapter::Hearth,
@@ -104,18 +114,15 @@ fn load_full(design: &Design, review: &HearthReview) -> Finding {
             },
         ],
         caution: None,
-        levers: vec![
-            Lever::input(bore_path(review.kind)),
-            Lever::input("operation.full_gas_flow"),
-        ],
+        levers: with_flow(design, vec![Lever::input(bore_path(review.kind))]),
         about: "hearth",
     }
 }
 
-fn load_idle(design: &Design, review: &HearthReview, part: &Constricted) -> Finding {
+fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Constricted) -> Finding {
     let least = design.limits.hearth_load_least;
     let load = review.load.idle.value;
-    let flow = design.operation.full_gas_flow.value * design.operation.idle_load.value;
+    let flow = heart.at.idle.supply.gas_flow.value;
     Finding {
         id: "hearth.load_idle",
         chapter: Chapter::Hearth,
@@ -144,16 +151,18 @@ fn load_idle(design: &Design, review: &HearthReview, part: &Constricted) -> Find
             },
         ],
         caution: None,
-        levers: vec![
-            Lever::input("operation.idle_load"),
-            Lever::input("hearth.throat_diameter"),
-            Lever::input("operation.full_gas_flow"),
-        ],
+        levers: with_flow(
+            design,
+            vec![
+                Lever::input("operation.idle_load"),
+                Lever::input("hearth.throat_diameter"),
+            ],
+        ),
         about: "hearth",
     }
 }
 
-fn nozzle_velocity(design: &Design, part: &Constricted) -> Finding {
+fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Finding {
     let (least, most) = (
         design.limits.nozzle_velocity_least.value,
         design.limits.nozzle_velocity_most.value,
@@ -188,12 +197,12 @@ fn nozzle_velocity(design: &Design, part: &Constricted) -> Finding {
                     (
                         "Q",
                         "gas flow at full load",
-                        Measure::new(Q::NormalFlow, design.operation.full_gas_flow.value),
+                        Measure::new(Q::NormalFlow, heart.at.full.supply.gas_flow.value),
                     ),
                     (
                         "r",
                         "gas per air",
-                        Measure::new(Q::Number, design.operation.gas_per_air),
+                        Measure::new(Q::Number, heart.at.full.supply.gas_per_air),
                     ),
                     (
                         "T",
@@ -234,11 +243,13 @@ fn nozzle_velocity(design: &Design, part: &Constricted) -> Finding {
         caution: Some(
             "Flame can blow back out of the nozzles when the flow stops. Keep face and hands away.",
         ),
-        levers: vec![
-            Lever::input("hearth.nozzle_bore"),
-            Lever::input("hearth.nozzle_count"),
-            Lever::input("operation.full_gas_flow"),
-        ],
+        levers: with_flow(
+            design,
+            vec![
+                Lever::input("hearth.nozzle_bore"),
+                Lever::input("hearth.nozzle_count"),
+            ],
+        ),
         about: "hearth",
     }
 }
@@ -335,8 +346,8 @@ fn tube_step(design: &Design, result: Measure) -> Step {
     }
 }
 
-fn fire_tube(design: &Design, tube: &TableTube) -> Finding {
-    let wanted = design.hearth.engine_power;
+fn fire_tube(design: &Design, heart: &Heart, tube: &TableTube) -> Finding {
+    let wanted = heart.petrol_power(design).value;
     let power = tube.engine_power.value;
     let verdict = match Verdict::at_least(power, wanted, wanted * (1.0 - GREY_SHARE)) {
         Verdict::Good if tube.place != TablePlace::Inside => Verdict::Watch,
@@ -375,7 +386,10 @@ fn fire_tube(design: &Design, tube: &TableTube) -> Finding {
         caution: None,
         levers: vec![
             Lever::input("hearth.tube_diameter"),
-            Lever::input("hearth.engine_power"),
+            Lever::input(match design.operation.flow_source {
+                FlowSource::Engine => "engine.displacement",
+                FlowSource::Entered => "hearth.engine_power",
+            }),
         ],
         about: "hearth",
     }

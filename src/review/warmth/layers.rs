@@ -74,11 +74,11 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
                 ],
             );
             finding.why = "Insulation lets through more when hotter. The loss and the outside are worse than computed.";
-            finding.levers = levers::in_front_of(design, zone, unknown);
+            finding.levers = levers::in_front_of(design, zone, unknown, heat.inner_temperature);
         }
         return finding;
     }
-    finding.levers = levers::in_front_of(design, zone, place);
+    finding.levers = levers::in_front_of(design, zone, place, heat.inner_temperature);
     if let Some(better) = steel_that_bears_more(design, zone, place, layer) {
         finding.levers.insert(0, better);
     }

@@ -4,6 +4,7 @@ use crate::design::inputs::{Layer, Material};
 use crate::design::{Choice, Design, Value};
 use crate::review::finding::Lever;
 use crate::sizing::zone::Zone;
+use uom::si::f64::ThermodynamicTemperature;
 
 /// Above this, rock wool is too near its limit to be offered, °C.
 const ROCK_WOOL_UP_TO: f64 = 550.0;
@@ -14,7 +15,11 @@ const BLANKET_1260_UP_TO: f64 = 1150.0;
 ///
 /// The new layer goes under the jacket, or around the wall when it is a single sheet: on the hot side it would be
 /// scraped off by wood and char.
-pub(super) fn insulation(design: &Design, zone: Zone) -> Vec<Lever> {
+pub(in crate::review) fn insulation(
+    design: &Design,
+    zone: Zone,
+    inside: ThermodynamicTemperature,
+) -> Vec<Lever> {
     let layers = zone.layers(design);
     let levers: Vec<_> = layers
         .iter()
@@ -29,14 +34,19 @@ pub(super) fn insulation(design: &Design, zone: Zone) -> Vec<Lever> {
         } else {
             layers.len()
         };
-        new_layer(design, zone, place).into_iter().collect()
+        new_layer(design, zone, place, inside).into_iter().collect()
     } else {
         levers
     }
 }
 
 /// Thickness of the insulating layers on the hot side of a layer, nearest first, and a new one in front of it.
-pub(super) fn in_front_of(design: &Design, zone: Zone, place: usize) -> Vec<Lever> {
+pub(super) fn in_front_of(
+    design: &Design,
+    zone: Zone,
+    place: usize,
+    inside: ThermodynamicTemperature,
+) -> Vec<Lever> {
     let layers = zone.layers(design);
     let mut levers: Vec<_> = layers
         .iter()
@@ -50,19 +60,24 @@ pub(super) fn in_front_of(design: &Design, zone: Zone, place: usize) -> Vec<Leve
         .get(place)
         .is_some_and(|layer| insulates(design, layer));
     if levers.is_empty() && (place > 0 || insulated_itself) {
-        levers.extend(new_layer(design, zone, place));
+        levers.extend(new_layer(design, zone, place, inside));
     }
     levers
 }
 
 /// A new layer of insulation at this place, its thickness to be searched; none when the list is full.
-fn new_layer(design: &Design, zone: Zone, place: usize) -> Option<Lever> {
+fn new_layer(
+    design: &Design,
+    zone: Zone,
+    place: usize,
+    inside: ThermodynamicTemperature,
+) -> Option<Lever> {
     let list = zone.layer_list();
     let info = Design::LISTS.iter().find(|info| info.name == list)?;
     if zone.layers(design).len() >= info.longest {
         return None;
     }
-    let hot = zone.inner_temperature(design).value - 273.15;
+    let hot = inside.value - 273.15;
     let material = if hot > BLANKET_1260_UP_TO {
         Material::CeramicBlanket1430
     } else if hot > ROCK_WOOL_UP_TO || zone == Zone::Hearth {

@@ -5,13 +5,15 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::Heart;
+use crate::sizing::heart::{Basis, HeartAt};
 use uom::si::f64::{Power, Ratio};
 
 /// A zone that loses less than this share of the whole is left alone.
 const WORTH_CHANGING: f64 = 0.05;
 
 /// The loss at full load and at the lowest load.
-pub(super) fn findings(design: &Design, warmth: &Warmth) -> [Finding; 2] {
+pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Finding; 2] {
     let full = Finding {
         id: "warmth.loss",
         chapter: Chapter::Warmth,
@@ -42,7 +44,8 @@ pub(super) fn findings(design: &Design, warmth: &Warmth) -> [Finding; 2] {
             design,
             warmth,
             &Load {
-                fuel_power: warmth.fuel_power_full,
+                at: &heart.at.full,
+                loss: warmth.loss,
                 share: warmth.loss_share_full(),
                 compared: "{} of the wood's heat leaves through the shell at full load; good up to {}, stop above {}",
             },
@@ -53,7 +56,8 @@ pub(super) fn findings(design: &Design, warmth: &Warmth) -> [Finding; 2] {
             design,
             warmth,
             &Load {
-                fuel_power: warmth.fuel_power_idle,
+                at: &heart.at.idle,
+                loss: warmth.loss_idle,
                 share: warmth.loss_share_idle(),
                 compared: "{} of the wood's heat leaves through the shell at the lowest load; good up to {}, stop above {}",
             },
@@ -62,8 +66,9 @@ pub(super) fn findings(design: &Design, warmth: &Warmth) -> [Finding; 2] {
     ]
 }
 
-struct Load {
-    fuel_power: Power,
+struct Load<'a> {
+    at: &'a HeartAt,
+    loss: Option<Power>,
     share: Option<Ratio>,
     compared: &'static str,
 }
@@ -72,10 +77,10 @@ fn judge(
     mut finding: Finding,
     design: &Design,
     warmth: &Warmth,
-    load: &Load,
+    load: &Load<'_>,
     levers: Vec<Lever>,
 ) -> Finding {
-    let (Some(loss), Some(share)) = (warmth.loss, load.share) else {
+    let (Some(_), Some(loss), Some(share)) = (warmth.loss, load.loss, load.share) else {
         let trouble = warmth.trouble().map(ToString::to_string);
         finding.compared = Phrase::new("{}", [trouble.unwrap_or_default().into()]);
         finding.caution = None;
@@ -90,7 +95,7 @@ fn judge(
         [of_share(share.value), of_share(watch), of_share(stop)],
     );
     finding.margin = Some((watch - share.value) / watch);
-    finding.working = working(design, warmth, load.fuel_power, loss, share);
+    finding.working = working(design, warmth, load.at, loss, share);
     finding.levers = levers;
     finding
 }
@@ -103,45 +108,46 @@ fn insulate_where_it_counts(design: &Design, warmth: &Warmth) -> Vec<Lever> {
     zones
         .into_iter()
         .filter(|heat| heat.loss.value > WORTH_CHANGING * whole)
-        .flat_map(|heat| levers::insulation(design, heat.zone))
+        .flat_map(|heat| levers::insulation(design, heat.zone, heat.inner_temperature))
         .collect()
 }
 
-fn working(
-    design: &Design,
-    warmth: &Warmth,
-    fuel_power: Power,
-    loss: Power,
-    share: Ratio,
-) -> Vec<Step> {
+fn working(design: &Design, warmth: &Warmth, at: &HeartAt, loss: Power, share: Ratio) -> Vec<Step> {
     let mut working: Vec<_> = warmth
         .zones
         .iter()
         .flatten()
         .map(|heat| steps::loss(design, heat))
         .collect();
+    let supply = &at.supply;
     working.push(Step {
-        words: "Heat in the wood burnt at this load",
-        formula: "P = V / y × H × load",
+        words: match supply.basis {
+            Basis::Solved => "Heat in the wood burnt at this load, as hearth, gas and shell agree",
+            _ => "Heat in the wood burnt at this load, as if the hearth lost nothing; in truth it cannot hold its fire",
+        },
+        formula: "P = V / y × H",
         values: vec![
             (
                 "V",
-                "gas flow at full load",
-                Measure::new(Q::NormalFlow, design.operation.full_gas_flow.value),
+                "gas flow at this load",
+                Measure::new(Q::NormalFlow, supply.gas_flow.value),
             ),
             (
                 "y",
                 "normal cubic metres of gas per kilogram of wood",
-                Measure::new(Q::Number, design.operation.gas_per_wood),
+                Measure::new(Q::Number, supply.gas_per_fuel),
             ),
             (
                 "H",
-                "heat in the wood",
-                Measure::new(Q::EnergyPerMass, design.fuel.heating_value.value),
+                "heat in the wood, water condensed",
+                Measure::new(
+                    Q::EnergyPerMass,
+                    supply.fuel_power.value / supply.fuel_rate.value,
+                ),
             ),
         ],
-        result: Measure::new(Q::Power, fuel_power.value),
-        source: Source::FromMemory("SERI/SP-271-3022, table 5-1, for the gas per kilogram of wood"),
+        result: Measure::new(Q::Power, supply.fuel_power.value),
+        source: Source::Published("Channiwala and Parikh, Fuel 81, 2002, for the heat in the wood"),
         sure: "±10 %, mostly by the moisture of the wood",
     });
     working.push(Step {
@@ -156,7 +162,7 @@ fn working(
             (
                 "P",
                 "heat in the wood",
-                Measure::new(Q::Power, fuel_power.value),
+                Measure::new(Q::Power, supply.fuel_power.value),
             ),
         ],
         result: Measure::new(Q::Share, share.value),

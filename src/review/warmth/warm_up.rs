@@ -5,6 +5,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::Heart;
 use crate::sizing::warm_up::{FIRE_BUILDS_UP, WarmUp};
 use crate::sizing::zone::Zone;
 
@@ -14,7 +15,7 @@ const FAR_TOO_LONG: f64 = 2.0;
 const WORTH_CHANGING: f64 = 0.1;
 
 /// Warm-up time against the one wanted.
-pub(super) fn finding(design: &Design, warmth: &Warmth) -> Finding {
+pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Finding {
     let mut finding = Finding {
         id: "warmth.warm_up",
         chapter: Chapter::Warmth,
@@ -47,7 +48,7 @@ pub(super) fn finding(design: &Design, warmth: &Warmth) -> Finding {
             Measure::new(Q::Time, wanted).into(),
         ],
     );
-    finding.working = working(design, warm);
+    finding.working = working(design, heart, warm);
     finding.levers = heaviest_layers(design, warmth);
     finding
 }
@@ -84,7 +85,7 @@ fn heaviest_layers(design: &Design, warmth: &Warmth) -> Vec<Lever> {
         .collect()
 }
 
-fn working(design: &Design, warm: &WarmUp) -> Vec<Step> {
+fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
     vec![
         Step {
             words: "Time until the hearth wall has nine tenths of its heat",
@@ -98,7 +99,7 @@ fn working(design: &Design, warm: &WarmUp) -> Vec<Step> {
                 (
                     "T_i",
                     "inside when running",
-                    Measure::new(Q::Temperature, design.hearth_wall.inner_temperature.value),
+                    Measure::new(Q::Temperature, heart.at.full.supply.wall_temperature.value),
                 ),
                 (
                     "t_f",
@@ -129,7 +130,7 @@ fn working(design: &Design, warm: &WarmUp) -> Vec<Step> {
                 (
                     "H",
                     "heat in the wood",
-                    Measure::new(Q::EnergyPerMass, design.fuel.heating_value.value),
+                    Measure::new(Q::EnergyPerMass, heart.wood_heat().value),
                 ),
             ],
             result: Measure::new(Q::Mass, warm.wood.value),

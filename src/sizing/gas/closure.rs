@@ -1,7 +1,8 @@
 //! The air that closes the balance, or the exit temperature that does.
 
 use super::error::{GasError, within};
-use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME};
+use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME, Yields};
+use super::heating::stoichiometric_air;
 use crate::physics::equilibrium::{Constants, Equilibrium};
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::physics::species::Species;
@@ -14,8 +15,7 @@ pub(super) struct Exit {
     pub equivalence_ratio: f64,
     /// Oxygen of the air, mol of O2.
     pub oxygen: f64,
-    /// Dry gas, normal m³.
-    pub gas_yield: f64,
+    pub yields: Yields,
 }
 
 const LEAST_EQUIVALENCE_RATIO: f64 = 0.02;
@@ -36,8 +36,12 @@ fn exit_at(
 ) -> Result<Exit, GasError> {
     let oxygen = equivalence_ratio * feed.stoichiometric_oxygen;
     let equilibrium = constants.with_carbon(&feed.charge(feed.char_drawn, oxygen))?;
+    let gas = equilibrium.gas.dry_total();
     Ok(Exit {
-        gas_yield: equilibrium.gas.dry_total() * NORMAL_MOLAR_VOLUME,
+        yields: Yields {
+            gas: gas * NORMAL_MOLAR_VOLUME,
+            mixture: (gas + stoichiometric_air(&equilibrium.gas)) * NORMAL_MOLAR_VOLUME,
+        },
         equilibrium,
         temperature,
         equivalence_ratio,
@@ -95,7 +99,7 @@ pub(super) fn char_limited(
         low: LEAST_EQUIVALENCE_RATIO,
         // Beyond this the gas is burned out and more air only cools it.
         high: 1.0 - feed.char_drawn * feed.char.stoichiometric_oxygen / feed.stoichiometric_oxygen,
-        first: (0.3 + 1.1 * (loss.at(2.5) / higher + evaporation)).clamp(0.1, 0.9),
+        first: (0.3 + 1.1 * (loss.at(&Yields::USUAL) / higher + evaporation)).clamp(0.1, 0.9),
         expected_slope: 0.9 * higher,
         value_tolerance: CLOSED * higher,
         step_tolerance: 0.0,
@@ -104,7 +108,7 @@ pub(super) fn char_limited(
     let found = crossing(search, |ratio| {
         let exit = exit_at(feed, &constants, temperature, ratio)?;
         let surplus =
-            feed.enthalpy - loss.at(exit.gas_yield) - drawn - enthalpies.of(&exit.equilibrium);
+            feed.enthalpy - loss.at(&exit.yields) - drawn - enthalpies.of(&exit.equilibrium);
         last = Some(exit);
         Ok(surplus)
     });
@@ -146,7 +150,7 @@ pub(super) fn air_held(
         let exit = exit_at(feed, &constants, temperature, equivalence_ratio)?;
         let surplus = exit.equilibrium.enthalpy(temperature)
             + feed.char_drawn * feed.char.enthalpy_at(temperature)
-            + loss.at(exit.gas_yield)
+            + loss.at(&exit.yields)
             - feed.enthalpy;
         last = Some(exit);
         Ok(surplus)

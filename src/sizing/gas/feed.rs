@@ -6,7 +6,7 @@ use crate::physics::equilibrium::Elements;
 use crate::physics::species::{LIQUID_WATER_ENTHALPY, REFERENCE_TEMPERATURE, Species, atomic_mass};
 use crate::sizing::fuel::Fuel;
 use uom::si::available_energy::joule_per_kilogram;
-use uom::si::f64::Ratio;
+use uom::si::f64::{Ratio, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::power::watt;
 use uom::si::pressure::pascal;
@@ -61,18 +61,37 @@ impl Char {
     }
 }
 
-/// Heat lost per kg of dry fuel: a fixed part and a part that goes with the gas made.
+/// What a kg of dry fuel gives, normal m³.
+#[derive(Clone, Copy)]
+pub(super) struct Yields {
+    /// Dry gas.
+    pub gas: f64,
+    /// Dry gas with its stoichiometric air.
+    pub mixture: f64,
+}
+
+impl Yields {
+    /// About what wood gives, to start a search with.
+    pub const USUAL: Yields = Yields {
+        gas: 2.5,
+        mixture: 5.2,
+    };
+}
+
+/// Heat lost per kg of dry fuel: a fixed part, and parts that go with the gas or the mixture made.
 #[derive(Clone, Copy)]
 pub(super) struct LossTerms {
     /// J per kg of dry fuel.
     pub per_fuel: f64,
     /// J per normal cubic metre of dry gas.
     pub per_gas: f64,
+    /// J per normal cubic metre of dry gas with its stoichiometric air.
+    pub per_mixture: f64,
 }
 
 impl LossTerms {
-    pub fn at(&self, gas_yield: f64) -> f64 {
-        self.per_fuel + self.per_gas * gas_yield
+    pub fn at(&self, yields: &Yields) -> f64 {
+        self.per_fuel + self.per_gas * yields.gas + self.per_mixture * yields.mixture
     }
 }
 
@@ -160,6 +179,7 @@ impl Feed {
                 let fixed = |per_fuel| LossTerms {
                     per_fuel,
                     per_gas: 0.0,
+                    per_mixture: 0.0,
                 };
                 Ok((fixed(above), fixed(above + below)))
             }
@@ -174,7 +194,10 @@ impl Feed {
                     at_or_above_nozzle.get::<watt>(),
                 )?;
                 let below = power("loss below the nozzles in W", below_nozzle.get::<watt>())?;
-                let (fuel, gas) = match load {
+                let volume = |field, rate: VolumeRate| {
+                    within(field, rate.get::<cubic_meter_per_second>(), 1e-7, 10.0)
+                };
+                let (fuel, gas, mixture) = match load {
                     Load::Fuel(rate) => {
                         let rate = within(
                             "fuel in kg/s",
@@ -182,21 +205,17 @@ impl Feed {
                             1e-7,
                             10.0,
                         )?;
-                        (1.0 / (rate * self.dry_share), 0.0)
+                        (1.0 / (rate * self.dry_share), 0.0, 0.0)
                     }
-                    Load::Gas(rate) => {
-                        let rate = within(
-                            "gas in normal m³/s",
-                            rate.get::<cubic_meter_per_second>(),
-                            1e-7,
-                            10.0,
-                        )?;
-                        (0.0, 1.0 / rate)
+                    Load::Gas(rate) => (0.0, 1.0 / volume("gas in normal m³/s", rate)?, 0.0),
+                    Load::Mixture(rate) => {
+                        (0.0, 0.0, 1.0 / volume("mixture in normal m³/s", rate)?)
                     }
                 };
                 let terms = |loss: f64| LossTerms {
                     per_fuel: loss * fuel,
                     per_gas: loss * gas,
+                    per_mixture: loss * mixture,
                 };
                 Ok((terms(above), terms(above + below)))
             }

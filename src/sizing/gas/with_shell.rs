@@ -167,6 +167,7 @@ fn at_load(
     let fuel_rate: MassRate = match load {
         Load::Fuel(rate) => rate,
         Load::Gas(rate) => rate / gas.gas_per_fuel,
+        Load::Mixture(rate) => rate / (gas.gas_per_fuel * (1.0 + gas.stoichiometric_air)),
     };
     HearthSolution {
         gas,

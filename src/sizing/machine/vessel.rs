@@ -272,22 +272,23 @@ impl Hand<'_> {
                     .solid(&disc(vessel.hearth_outer_radius, layer)),
             );
         }
+        let (wall_of_hearth, wall_of_body) = (&design.hearth_wall, &design.body_wall);
         let walls = [
             (
                 "hearth_layers",
                 &design.hearth_layers,
-                &design.hearth_wall,
+                (wall_of_hearth.inside_diameter, wall_of_hearth.height),
                 vessel.hearth_bottom,
             ),
             (
                 "body_layers",
                 &design.body_layers,
-                &design.body_wall,
+                (wall_of_body.inside_diameter, wall_of_body.height),
                 vessel.hearth_top,
             ),
         ];
-        for (list, layers, wall, bottom) in walls {
-            let mut inner = 0.5 * wall.inside_diameter.value;
+        for (list, layers, (inside, height), bottom) in walls {
+            let mut inner = 0.5 * inside.value;
             for (index, layer) in layers.iter().enumerate() {
                 let outer = inner + layer.thickness.value;
                 solids.push(
@@ -295,7 +296,7 @@ impl Hand<'_> {
                         .solid(&Shape::Cylinder {
                             inner,
                             outer,
-                            height: wall.height.value,
+                            height: height.value,
                         }),
                 );
                 inner = outer;

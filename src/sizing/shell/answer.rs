@@ -6,7 +6,7 @@ use crate::physics::error::PhysicsError;
 use crate::sizing::zone::Zone;
 use thiserror::Error;
 use uom::si::f64::{
-    Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermalConductivity,
+    Area, HeatFluxDensity, HeatTransfer, Length, Power, ThermalConductivity,
     ThermodynamicTemperature,
 };
 
@@ -109,32 +109,5 @@ impl ZoneHeat {
             .enumerate()
             .filter(|(_, layer)| layer.limit.is_some())
             .min_by(|(_, one), (_, other)| in_hand(one).total_cmp(&in_hand(other)))
-    }
-}
-
-/// Heat through all four zones, in the order of [`Zone::ALL`].
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShellHeat {
-    /// The four zones.
-    pub zones: [ZoneHeat; 4],
-    /// Heat that leaves through all of them.
-    pub loss: Power,
-}
-
-impl ShellHeat {
-    /// The heat of one zone.
-    pub fn zone(&self, zone: Zone) -> &ZoneHeat {
-        let [hearth, body, lid, bottom] = &self.zones;
-        match zone {
-            Zone::Hearth => hearth,
-            Zone::Body => body,
-            Zone::Lid => lid,
-            Zone::Bottom => bottom,
-        }
-    }
-
-    /// The loss as a share of the power in the wood burnt.
-    pub fn share_of(&self, fuel_power: Power) -> Ratio {
-        self.loss / fuel_power
     }
 }

@@ -1,0 +1,225 @@
+//! Power, wood use and filling.
+
+mod questions;
+
+use super::finding::{Finding, NamedResult};
+use super::heart::{self, Heart, engine_gas};
+use crate::design::Design;
+use crate::design::inputs::{FlowSource, HearthKind};
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
+use crate::sizing::heart::AtLoads;
+use crate::sizing::hearth_load::{gas_carried, size_throat};
+use std::f64::consts::PI;
+use uom::si::f64::{Length, Mass, MassDensity, Time, Velocity, Volume, VolumeRate};
+use uom::si::velocity::meter_per_second;
+use uom::si::volume::cubic_meter;
+
+/// The engine on this hearth's gas.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnGas {
+    /// What it draws and gives at the three loads.
+    pub runs: AtLoads<EngineRun>,
+    /// Displacement that gives the power wanted.
+    pub displacement_for_power: Volume,
+    /// Displacement that draws the most gas the hearth may make: what engine suits this hearth.
+    pub displacement_for_hearth: Volume,
+    /// Throat that suits this engine at the most the hearth may be loaded.
+    pub throat_for_engine: Length,
+}
+
+/// Power, wood use and filling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EngineReview {
+    /// The engine, or why it cannot be worked out; none when the gas flow is entered for a test without engine.
+    pub on_gas: Option<Result<OnGas, EngineError>>,
+    /// Wood in one filling.
+    pub filling: Mass,
+    /// How long it lasts at the usual load.
+    pub lasts: Time,
+    /// Most gas the hearth may make.
+    pub hearth_most: VolumeRate,
+}
+
+impl EngineReview {
+    /// The computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let result = |name: String, label: String, quantity, si: f64| {
+            NamedResult::new(format!("engine.{name}"), label, Measure::new(quantity, si))
+        };
+        let plain = |name: &str, label: &str, quantity, si| {
+            result(name.to_string(), label.to_string(), quantity, si)
+        };
+        let mut results = vec![
+            plain(
+                "filling",
+                "Wood in one filling",
+                Q::Mass,
+                self.filling.value,
+            ),
+            plain("lasts", "One filling lasts", Q::LongTime, self.lasts.value),
+            plain(
+                "hearth_most",
+                "Most gas the hearth may make",
+                Q::NormalFlow,
+                self.hearth_most.value,
+            ),
+        ];
+        let Some(Ok(on_gas)) = &self.on_gas else {
+            return results;
+        };
+        let runs = &on_gas.runs;
+        for (case, when, run) in [
+            ("full", "at full load", &runs.full),
+            ("usual", "at the usual load", &runs.usual),
+            ("idle", "at the lowest load", &runs.idle),
+        ] {
+            for (name, label, quantity, si) in [
+                (
+                    "shaft_power",
+                    "Shaft power",
+                    Q::Power,
+                    run.shaft_power.value,
+                ),
+                (
+                    "electric_power",
+                    "Electric power",
+                    Q::Power,
+                    run.electric_power.value,
+                ),
+                (
+                    "petrol_power",
+                    "Shaft power on petrol",
+                    Q::Power,
+                    run.petrol_power.value,
+                ),
+                (
+                    "wood_per_shaft_energy",
+                    "Wood per kilowatt-hour at the shaft",
+                    Q::MassPerEnergy,
+                    run.fuel_per_shaft_kilowatt_hour / 3.6e6,
+                ),
+                (
+                    "wood_per_electric_energy",
+                    "Wood per kilowatt-hour of electricity",
+                    Q::MassPerEnergy,
+                    run.fuel_per_electric_kilowatt_hour / 3.6e6,
+                ),
+            ] {
+                results.push(result(
+                    format!("{name}_{case}"),
+                    format!("{label} {when}"),
+                    quantity,
+                    si,
+                ));
+            }
+        }
+        results.extend([
+            plain(
+                "power_kept",
+                "Share of the petrol power kept on gas",
+                Q::Share,
+                runs.full.power_kept.value,
+            ),
+            plain(
+                "thin_air",
+                "Power over that at sea level",
+                Q::Share,
+                runs.full.thin_air_factor.value,
+            ),
+            plain(
+                "displacement_for_power",
+                "Displacement for the power wanted",
+                Q::Volume,
+                on_gas.displacement_for_power.value,
+            ),
+            plain(
+                "displacement_for_hearth",
+                "Displacement that suits this hearth",
+                Q::Volume,
+                on_gas.displacement_for_hearth.value,
+            ),
+            plain(
+                "throat_for_engine",
+                "Throat that suits this engine",
+                Q::Length,
+                on_gas.throat_for_engine.value,
+            ),
+        ]);
+        results
+    }
+}
+
+/// Puts a design through the questions of this chapter.
+pub(super) fn examine(design: &Design, heart: &Heart) -> (EngineReview, Vec<Finding>) {
+    let review = compute(design, heart);
+    let findings = questions::ask(design, heart, &review);
+    (review, findings)
+}
+
+fn compute(design: &Design, heart: &Heart) -> EngineReview {
+    let bore = match design.hearth.kind {
+        HearthKind::Constricted => design.hearth.throat_diameter,
+        HearthKind::Straight => design.hearth.tube_diameter,
+    };
+    let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
+    let hearth_most = gas_carried(bore, most);
+    let filling = wood_volume(design) * heap(design);
+    EngineReview {
+        on_gas: (design.operation.flow_source == FlowSource::Engine)
+            .then(|| on_gas(design, heart, hearth_most, most)),
+        filling,
+        lasts: filling / heart.at.usual.supply.fuel_rate,
+        hearth_most,
+    }
+}
+
+fn on_gas(
+    design: &Design,
+    heart: &Heart,
+    hearth_most: VolumeRate,
+    most: Velocity,
+) -> Result<OnGas, EngineError> {
+    let engine = engine_of(design)?;
+    let intake = intake_of(design);
+    let at = &heart.at;
+    let gas = engine_gas(&at.full.supply);
+    let runs = AtLoads {
+        full: heart::run(design, &at.full)?,
+        usual: heart::run(design, &at.usual)?,
+        idle: heart::run(design, &at.idle)?,
+    };
+    Ok(OnGas {
+        displacement_for_power: engine.displacement_for_power(
+            design.engine.wanted_power,
+            &gas,
+            &intake,
+        )?,
+        displacement_for_hearth: engine.displacement_for_gas(hearth_most, &gas, &intake)?,
+        throat_for_engine: size_throat(runs.full.gas_rate, most),
+        runs,
+    })
+}
+
+fn heap(design: &Design) -> MassDensity {
+    design.fuel.bulk_density
+}
+
+/// Room for wood that may burn down before it must be filled again: hopper and its cone, or without a hopper the vessel
+/// above the hearth.
+fn wood_volume(design: &Design) -> Volume {
+    let hopper = &design.hopper;
+    let body = &design.body_wall;
+    let below = body.inside_diameter.value;
+    let volume = if hopper.fitted {
+        let wide = hopper.diameter.value;
+        let straight = PI / 4.0 * wide * wide * hopper.height.value * hopper.fill_share.value;
+        let cone =
+            PI / 12.0 * hopper.cone_height.value * (wide * wide + wide * below + below * below);
+        straight + cone
+    } else {
+        PI / 4.0 * below * below * body.height.value
+    };
+    Volume::new::<cubic_meter>(volume)
+}

@@ -1,0 +1,247 @@
+//! The questions of the engine chapter.
+
+use super::{EngineReview, OnGas};
+use crate::design::Design;
+use crate::design::Source::CommonPractice;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::Heart;
+use crate::sizing::engine::PETROL_MIXTURE_HEAT;
+
+/// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
+const GREY_POWER: f64 = 0.10;
+/// A filling that lasts at least this share of the wanted time is Watch. Our own mark.
+const GREY_TIME: f64 = 0.5;
+
+/// Every question that fits the design.
+pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<Finding> {
+    let mut findings = Vec::with_capacity(2);
+    findings.extend(review.on_gas.as_ref().map(|on_gas| match on_gas {
+        Ok(on_gas) => power(design, heart, on_gas),
+        Err(error) => Finding {
+            verdict: Verdict::CannotTell,
+            compared: Phrase::new("{}", [error.to_string().into()]),
+            margin: None,
+            ..unanswered_power()
+        },
+    }));
+    findings.push(refuel(design, heart, review));
+    findings
+}
+
+fn unanswered_power() -> Finding {
+    Finding {
+        id: "engine.power",
+        chapter: Chapter::Engine,
+        title: "Power on wood gas",
+        meaning: "A cylinder full of wood gas and air holds less heat than one of petrol and air, so the same engine gives less.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "An engine that is too small for its work stalls; one at its limit has nothing left for bad gas.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(
+            "Exhaust and wood gas both kill by carbon monoxide. Never run the engine in a closed room.",
+        ),
+        levers: Vec::new(),
+        about: "engine",
+    }
+}
+
+fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
+    let run = &on_gas.runs.full;
+    let wanted = design.engine.wanted_power.value;
+    let power = run.shaft_power.value;
+    let mut finding = unanswered_power();
+    finding.working = working(design, heart, on_gas);
+    finding.levers = vec![
+        Lever::input("engine.displacement"),
+        Lever::input("engine.speed"),
+        Lever::input(if design.engine.brake_efficiency.is_some() {
+            "engine.brake_efficiency"
+        } else {
+            "engine.compression_ratio"
+        }),
+        Lever::input("engine.intake_temperature"),
+        Lever::input("engine.wanted_power"),
+    ];
+    if heart.at.full.solved.is_err() {
+        finding.compared = Phrase::new(
+            "cannot be told while the hearth has no solution at full load; on the gas of a hearth without loss it would be {}, wanted {}",
+            [
+                Measure::new(Q::EnginePower, power).into(),
+                Measure::new(Q::EnginePower, wanted).into(),
+            ],
+        );
+        finding.levers.clear();
+        return finding;
+    }
+    finding.verdict = Verdict::at_least(power, wanted, wanted * (1.0 - GREY_POWER));
+    finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
+    finding.compared = Phrase::new(
+        "{} at the shaft, wanted {}; on petrol it would give {}, so gas keeps {}",
+        [
+            Measure::new(Q::EnginePower, power).into(),
+            Measure::new(Q::EnginePower, wanted).into(),
+            Measure::new(Q::EnginePower, run.petrol_power.value).into(),
+            Measure::new(Q::Share, run.power_kept.value).into(),
+        ],
+    );
+    finding
+}
+
+fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
+    let run = &on_gas.runs.full;
+    let supply = &heart.at.full.supply;
+    let gas = (
+        "Q",
+        "gas drawn at full load",
+        Measure::new(Q::NormalFlow, run.gas_rate.value),
+    );
+    vec![
+        Step {
+            words: "Power at the shaft",
+            formula: "P = Q H η",
+            values: vec![
+                gas,
+                (
+                    "H",
+                    "heat in the gas",
+                    Measure::new(Q::EnergyPerVolume, supply.gas_heat),
+                ),
+                (
+                    "η",
+                    "efficiency on gas",
+                    Measure::new(Q::Share, run.shaft_power.value / run.gas_power.value),
+                ),
+            ],
+            result: Measure::new(Q::EnginePower, run.shaft_power.value),
+            source: CommonPractice,
+            sure: "±15 %: filling and efficiency differ from engine to engine",
+        },
+        Step {
+            words: "Power of the same engine on petrol, at the same place and speed",
+            formula: "P = V_m × 3.76 MJ/Nm³ × η",
+            values: vec![
+                (
+                    "H_m",
+                    "heat in a cubic metre of petrol vapour and air",
+                    Measure::new(Q::EnergyPerVolume, 1e6 * PETROL_MIXTURE_HEAT),
+                ),
+                (
+                    "η",
+                    "efficiency on petrol",
+                    Measure::new(Q::Share, design.engine.petrol_efficiency.value),
+                ),
+            ],
+            result: Measure::new(Q::EnginePower, run.petrol_power.value),
+            source: CommonPractice,
+            sure: "±15 %; an engine keeps roughly half to two thirds of it on gas",
+        },
+        Step {
+            words: "Electric power, if it drives a generator",
+            formula: "P_e = P η_g",
+            values: vec![(
+                "η_g",
+                "generator efficiency",
+                Measure::new(Q::Share, design.engine.generator_efficiency.value),
+            )],
+            result: Measure::new(Q::Power, run.electric_power.value),
+            source: CommonPractice,
+            sure: "±10 %",
+        },
+        Step {
+            words: "Wood for a kilowatt-hour of electricity",
+            formula: "w = m / P_e",
+            values: vec![(
+                "m",
+                "wood burned at full load",
+                Measure::new(Q::MassFlow, run.fuel_rate.value),
+            )],
+            result: Measure::new(
+                Q::MassPerEnergy,
+                run.fuel_per_electric_kilowatt_hour / 3.6e6,
+            ),
+            source: CommonPractice,
+            sure: "±20 %; 1.1 to 1.4 kg is usual",
+        },
+        Step {
+            words: "Displacement that would draw the most gas this hearth may make",
+            formula: "V' = V Q_most / Q",
+            values: vec![gas],
+            result: Measure::new(Q::Volume, on_gas.displacement_for_hearth.value),
+            source: CommonPractice,
+            sure: "±15 %",
+        },
+        Step {
+            words: "Throat that suits this engine",
+            formula: "d = √(4 Q / (π B))",
+            values: vec![gas],
+            result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
+            source: CommonPractice,
+            sure: "±12 %",
+        },
+    ]
+}
+
+fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
+    let wanted = design.limits.refuel_time.value;
+    let lasts = review.lasts.value;
+    let rate = heart.at.usual.supply.fuel_rate.value;
+    let mut levers = if design.hopper.fitted {
+        vec![
+            Lever::input("hopper.height"),
+            Lever::input("hopper.diameter"),
+        ]
+    } else {
+        vec![Lever::input("hopper.fitted")]
+    };
+    levers.push(Lever::input("limits.refuel_time"));
+    Finding {
+        id: "engine.refuel",
+        chapter: Chapter::Engine,
+        title: "Time between fillings",
+        meaning: "How long the wood in the hopper lasts at the usual load.",
+        verdict: Verdict::at_least(lasts, wanted, wanted * GREY_TIME),
+        compared: Phrase::new(
+            "{} of wood last {} at the usual load, wanted {}",
+            [
+                Measure::new(Q::Mass, review.filling.value).into(),
+                Measure::new(Q::LongTime, lasts).into(),
+                Measure::new(Q::LongTime, wanted).into(),
+            ],
+        ),
+        why: "Each filling lets air into a hot, gas-filled hopper; a hopper run empty burns down to its steel.",
+        margin: Some(lasts / wanted - 1.0).filter(|margin| margin.is_finite()),
+        working: vec![Step {
+            words: "One filling over the wood burned at the usual load",
+            formula: "t = V ρ / m",
+            values: vec![
+                (
+                    "V ρ",
+                    "wood in one filling",
+                    Measure::new(Q::Mass, review.filling.value),
+                ),
+                (
+                    "ρ",
+                    "bulk density",
+                    Measure::new(Q::Density, design.fuel.bulk_density.value),
+                ),
+                (
+                    "m",
+                    "wood burned at the usual load",
+                    Measure::new(Q::MassFlow, rate),
+                ),
+            ],
+            result: Measure::new(Q::LongTime, lasts),
+            source: CommonPractice,
+            sure: "±20 %: how tightly wood lies changes with every load",
+        }],
+        caution: Some(
+            "Opening a hot hopper can flash. Stand to the side, face away, let the first gas drift off, never look in.",
+        ),
+        levers,
+        about: "hopper",
+    }
+}

@@ -1,0 +1,196 @@
+//! Wood, gas, hearth temperature and load range.
+
+mod at_load;
+mod beside;
+mod over_load;
+mod range;
+mod results;
+mod wood;
+mod working;
+
+pub use beside::{Measurement, model_beside_measurement};
+pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
+pub use range::LoadRange;
+
+use super::finding::{Finding, Lever};
+use crate::design::Design;
+use crate::design::inputs::{FlowSource, Layer, Material};
+use crate::sizing::engine::{EngineError, EngineGas, EngineRun, engine_of, intake_of};
+use crate::sizing::fuel::{FuelError, HeatingValues, Moisture, fuel_of, moisture_of};
+use crate::sizing::gas::stoichiometric_air;
+use crate::sizing::heart::{AtLoads, HeartAt, HeartModel, Supply, loads_of};
+use uom::si::available_energy::joule_per_kilogram;
+use uom::si::f64::{AvailableEnergy, Length, Power, Ratio, SpecificVolume};
+use uom::si::length::millimeter;
+use uom::si::power::watt;
+use uom::si::ratio::ratio;
+use uom::si::specific_volume::cubic_meter_per_kilogram;
+
+/// The gas itself.
+const GAS_CAUTION: &str = "The gas is a fifth carbon monoxide: it has no smell and kills. Run outdoors or under an open roof, wear a carbon monoxide alarm, never work alone.";
+
+/// Heat in a kilogram of wood where the fuel entered gives no answer, J/kg.
+const USUAL_WOOD_HEAT: f64 = 16.0e6;
+
+/// Thickness of the layer added where there is no insulation to double, mm.
+const FIRST_LAYER: f64 = 50.0;
+
+/// Wood, gas, hearth temperature and load range.
+#[derive(Debug, Clone)]
+pub struct Heart {
+    /// The hearth at the three loads a person names.
+    pub at: AtLoads<HeartAt>,
+    /// The moisture worked with.
+    pub moisture: Result<Moisture, FuelError>,
+    /// Heat in the wood.
+    pub heating: Result<HeatingValues, FuelError>,
+    /// Lowest and highest load that hold; none in a quick look at another chapter.
+    pub range: Option<LoadRange>,
+    /// The hearth at the usual load without the insulation of its wall; none when there is none to leave away.
+    pub without_insulation: Option<HeartAt>,
+    /// The hearth at the usual load with one more layer of insulation around it.
+    pub one_more_layer: Option<HeartAt>,
+    /// To be asked at other loads.
+    pub model: HeartModel,
+}
+
+impl Heart {
+    /// The three loads alone: what the other chapters need.
+    pub(super) fn of(design: &Design) -> Self {
+        let model = HeartModel::of(design);
+        Self {
+            at: loads_of(design).map(|load| model.at(*load)),
+            moisture: moisture_of(design),
+            heating: fuel_of(design).and_then(|fuel| fuel.heating_values()),
+            range: None,
+            without_insulation: None,
+            one_more_layer: None,
+            model,
+        }
+    }
+
+    /// With the range of loads that hold.
+    pub(super) fn with_range(design: &Design) -> Self {
+        let mut heart = Self::of(design);
+        heart.range = Some(range::of(design, &heart));
+        heart
+    }
+
+    /// With the range, and the hearth with less and with more insulation.
+    pub(super) fn with_comparisons(design: &Design) -> Self {
+        let mut heart = Self::with_range(design);
+        let usual = design.operation.usual_load;
+        let at = |layers: &[Layer]| HeartModel::with_hearth_layers(design, layers).at(usual);
+        heart.without_insulation = without_insulation(design).map(|layers| at(&layers));
+        heart.one_more_layer = Some(at(&one_more_layer(design)));
+        heart
+    }
+
+    /// Heat in a kilogram of wood as loaded, its water as vapour.
+    pub(super) fn wood_heat(&self) -> AvailableEnergy {
+        match &self.heating {
+            Ok(heating) => heating.lower_as_fired,
+            Err(_) => AvailableEnergy::new::<joule_per_kilogram>(USUAL_WOOD_HEAT),
+        }
+    }
+
+    /// Shaft power on petrol of the engine to be fed.
+    pub(super) fn petrol_power(&self, design: &Design) -> Power {
+        let entered = Power::new::<watt>(design.hearth.engine_power);
+        match design.operation.flow_source {
+            FlowSource::Entered => entered,
+            FlowSource::Engine => {
+                run(design, &self.at.full).map_or(entered, |run| run.petrol_power)
+            }
+        }
+    }
+}
+
+/// The gas of a supply as the engine sees it, cooled and dried.
+pub(super) fn engine_gas(supply: &Supply) -> EngineGas {
+    EngineGas {
+        lower_heating_value: supply.gas_heat / 1e6,
+        stoichiometric_air: stoichiometric_air(&supply.gas),
+        air_ratio: Ratio::new::<ratio>(1.0),
+        water_per_gas: Ratio::new::<ratio>(0.0),
+        gas_per_fuel: SpecificVolume::new::<cubic_meter_per_kilogram>(supply.gas_per_fuel),
+    }
+}
+
+/// The engine of a design on the gas at one load.
+pub(super) fn run(design: &Design, at: &HeartAt) -> Result<EngineRun, EngineError> {
+    let mut engine = engine_of(design)?;
+    engine.load = at.load;
+    engine.run(&engine_gas(&at.supply), &intake_of(design))
+}
+
+/// Path of the input that most plainly changes how much gas is drawn.
+pub(super) fn flow_path(design: &Design) -> &'static str {
+    match design.operation.flow_source {
+        FlowSource::Engine => "engine.displacement",
+        FlowSource::Entered => "operation.full_gas_flow",
+    }
+}
+
+/// What changes how much gas is drawn.
+pub(super) fn flow_levers(design: &Design) -> Vec<Lever> {
+    match design.operation.flow_source {
+        FlowSource::Engine => vec![
+            Lever::input("engine.displacement"),
+            Lever::input("engine.speed"),
+        ],
+        FlowSource::Entered => vec![Lever::input("operation.full_gas_flow")],
+    }
+}
+
+/// Every question of this chapter.
+pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
+    let mut findings = vec![wood::moisture(design, heart)];
+    findings.extend(at_load::findings(design, heart));
+    findings.extend(
+        heart
+            .range
+            .as_ref()
+            .map(|range| range::finding(design, heart, range)),
+    );
+    findings.push(wood::pieces(design));
+    findings.extend(beside::oxygen(design));
+    findings
+}
+
+fn insulates(design: &Design, layer: &Layer) -> bool {
+    design
+        .material(layer.material)
+        .is_ok_and(|material| material.insulates)
+}
+
+/// The hearth wall without its insulation; none when there is none.
+fn without_insulation(design: &Design) -> Option<Vec<Layer>> {
+    let left: Vec<_> = design
+        .hearth_layers
+        .iter()
+        .filter(|layer| !insulates(design, layer))
+        .cloned()
+        .collect();
+    (left.len() < design.hearth_layers.len()).then_some(left)
+}
+
+/// The hearth wall with its thickest insulation doubled, or with a first layer of blanket.
+fn one_more_layer(design: &Design) -> Vec<Layer> {
+    let mut layers = design.hearth_layers.clone();
+    let thickest = layers
+        .iter()
+        .enumerate()
+        .filter(|(_, layer)| insulates(design, layer))
+        .max_by(|(_, one), (_, other)| one.thickness.value.total_cmp(&other.thickness.value))
+        .map(|(place, layer)| (place, layer.clone()));
+    let (place, layer) = thickest.unwrap_or((
+        layers.len(),
+        Layer {
+            material: Material::CeramicBlanket1260,
+            thickness: Length::new::<millimeter>(FIRST_LAYER),
+        },
+    ));
+    layers.insert(place, layer);
+    layers
+}

@@ -1,0 +1,172 @@
+//! Does the hearth get hot enough for clean gas, at full, usual and lowest load?
+
+use super::{GAS_CAUTION, Heart, flow_levers, working};
+use crate::design::Design;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Verdict};
+use crate::review::warmth::levers::insulation;
+use crate::sizing::gas::HearthSolution;
+use crate::sizing::heart::HeartAt;
+use uom::si::f64::{Ratio, ThermodynamicTemperature};
+
+/// A zone that loses less than this share of the whole is left alone.
+const WORTH_CHANGING: f64 = 0.05;
+
+/// The three numbers that carry the verdict.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Verdicts {
+    /// Mean temperature at the nozzles.
+    pub mean: ThermodynamicTemperature,
+    /// Share of the cross-section too cold for tar.
+    pub cold: Ratio,
+    /// Heat in the gas, J per normal m³.
+    pub gas_heat: f64,
+    /// The worst of the three.
+    pub verdict: Verdict,
+    /// Distance of the worst from Good.
+    pub margin: f64,
+}
+
+/// Freezing point of water, K: the marks are spoken of in degrees Celsius.
+const ZERO_CELSIUS: f64 = 273.15;
+
+pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
+    let limits = &design.limits;
+    let (wanted, tar) = (limits.hearth_temperature, limits.tar_temperature);
+    let mean = solution.profile.mean;
+    let cold = solution.profile.share_colder_than(tar);
+    let gas_heat = 1e6 * solution.gas.lower_heating_value;
+    let (watch, stop) = (limits.tar_share_watch.value, limits.tar_share_stop.value);
+    let verdict = Verdict::at_least(mean.value, wanted.value, tar.value.min(wanted.value))
+        .max(Verdict::at_most(cold.value, watch, stop.max(watch)))
+        .max(Verdict::at_least(
+            gas_heat,
+            limits.gas_heat_watch,
+            limits.gas_heat_stop.min(limits.gas_heat_watch),
+        ));
+    let margin = ((mean.value - wanted.value) / (wanted.value - ZERO_CELSIUS))
+        .min(watch - cold.value)
+        .min(gas_heat / limits.gas_heat_watch - 1.0);
+    Verdicts {
+        mean,
+        cold,
+        gas_heat,
+        verdict,
+        margin,
+    }
+}
+
+/// One finding for each of the three loads.
+pub(super) fn findings(design: &Design, heart: &Heart) -> [Finding; 3] {
+    let at = &heart.at;
+    let full = Finding {
+        id: "heart.full",
+        title: "Clean gas at full load",
+        ..finding(design, heart, &at.full)
+    };
+    let mut usual = Finding {
+        id: "heart.usual",
+        title: "Clean gas at the usual load",
+        ..finding(design, heart, &at.usual)
+    };
+    usual.levers.push(Lever::input("operation.usual_load"));
+    usual.working.extend(working::other_layers(design, heart));
+    let mut idle = Finding {
+        id: "heart.idle",
+        title: "Clean gas at the lowest load",
+        ..finding(design, heart, &at.idle)
+    };
+    idle.levers.push(Lever::input("operation.idle_load"));
+    [full, usual, idle]
+}
+
+fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
+    let mut finding = Finding {
+        id: "",
+        chapter: Chapter::Heart,
+        title: "",
+        meaning: "Tar only breaks up where char glows bright. A hearth that loses heat burns its own gas to make up for it: its middle stays hot, or even gets hotter, while the gas gets weak and the rim cold.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "Heat lost through the wall makes weak gas, and a cold rim lets tar through that gums up the engine's valves.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(GAS_CAUTION),
+        levers: levers(design, heart, at),
+        about: "hearth",
+    };
+    match &at.solved {
+        Ok(solution) => {
+            let numbers = judge(design, solution);
+            finding.verdict = numbers.verdict;
+            finding.margin = numbers.margin.is_finite().then_some(numbers.margin);
+            finding.compared = compared(design, &numbers);
+            finding.working = working::at_load(design, at, solution);
+        }
+        Err(error) if error.too_cold() => {
+            finding.verdict = Verdict::Stop;
+            finding.margin = Some(-1.0);
+            finding.compared = match at.supply.loss {
+                Some(loss) => Phrase::new(
+                    "no gas that burns: of the {} in the wood for this load the shell takes about {}",
+                    [
+                        Measure::new(Q::Power, at.supply.fuel_power.value).into(),
+                        Measure::new(Q::Power, loss.value).into(),
+                    ],
+                ),
+                None => Phrase::new("no gas that burns: {}", [error.to_string().into()]),
+            };
+            finding.working = working::unsolved(at);
+        }
+        Err(error) => {
+            finding.compared = Phrase::new("{}", [error.to_string().into()]);
+            finding.levers.clear();
+        }
+    }
+    finding
+}
+
+fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
+    let limits = &design.limits;
+    Phrase::new(
+        "{} on average, wanted {}; {} of the hearth too cold for tar, at most {}; gas of {}, at least {}",
+        [
+            Measure::new(Q::Temperature, numbers.mean.value).into(),
+            Measure::new(Q::Temperature, limits.hearth_temperature.value).into(),
+            Measure::new(Q::Share, numbers.cold.value).into(),
+            Measure::new(Q::Share, limits.tar_share_watch.value).into(),
+            Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
+            Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch).into(),
+        ],
+    )
+}
+
+/// Insulation where most heat leaves, drier wood, a smaller hearth, more wood burned.
+pub(super) fn levers(design: &Design, heart: &Heart, at: &HeartAt) -> Vec<Lever> {
+    let wall = at.supply.wall_temperature;
+    let mut zones = heart.model.zone_losses(wall);
+    zones.sort_by(|(_, one), (_, other)| other.value.total_cmp(&one.value));
+    let whole: f64 = zones.iter().map(|(_, loss)| loss.value).sum();
+    let mut levers: Vec<Lever> = zones
+        .into_iter()
+        .filter(|(_, loss)| loss.value > WORTH_CHANGING * whole)
+        .flat_map(|(zone, _)| {
+            insulation(
+                design,
+                zone,
+                zone.entered_temperature(design).unwrap_or(wall),
+            )
+        })
+        .collect();
+    if heart
+        .moisture
+        .as_ref()
+        .is_ok_and(|moisture| moisture.weighed.is_none())
+    {
+        levers.push(Lever::input("fuel.moisture"));
+    }
+    levers.push(Lever::input("hearth_wall.height"));
+    levers.extend(flow_levers(design));
+    levers
+}

@@ -1,0 +1,153 @@
+//! What was measured, beside what is computed.
+
+use super::GAS_CAUTION;
+use crate::design::Design;
+use crate::design::Source::FromMemory;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::physics::equilibrium::GasAmounts;
+use crate::review::finding::{Chapter, Finding, Step, Verdict};
+use crate::sizing::gas::lower_heating_value;
+use crate::sizing::heart::HeartModel;
+use uom::si::f64::Ratio;
+
+/// Free oxygen above which air leaks in somewhere, and above which the gas may explode in the pipe.
+const OXYGEN_MARKS: (f64, f64) = (0.02, 0.04);
+
+/// A measured value beside the computed one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measurement {
+    /// Stable name in results.
+    pub name: &'static str,
+    /// What was measured.
+    pub label: &'static str,
+    /// What was entered.
+    pub measured: Measure,
+    /// What the model says at the same load.
+    pub computed: Measure,
+}
+
+/// Every measured value entered, beside the model at the load at which it was measured. Empty when nothing was entered or
+/// the model has no solution there.
+///
+/// ```
+/// use hearthplan::{design::Design, review::model_beside_measurement};
+/// use uom::si::{f64::Ratio, ratio::percent};
+/// let mut design = Design::default();
+/// assert!(model_beside_measurement(&design).is_empty());
+/// design.measured.hydrogen = Some(Ratio::new::<percent>(16.0));
+/// assert_eq!(model_beside_measurement(&design)[0].name, "hydrogen");
+/// ```
+pub fn model_beside_measurement(design: &Design) -> Vec<Measurement> {
+    let measured = &design.measured;
+    let gas = [
+        measured.carbon_monoxide,
+        measured.hydrogen,
+        measured.carbon_dioxide,
+        measured.methane,
+        measured.oxygen,
+    ];
+    let nothing = measured.hearth_temperature.is_none()
+        && measured.gas_exit_temperature.is_none()
+        && gas.iter().all(Option::is_none);
+    if nothing {
+        return Vec::new();
+    }
+    let Ok(solution) = HeartModel::of(design).solve(measured.load) else {
+        return Vec::new();
+    };
+    let dry = &solution.gas.dry;
+    let mut rows = Vec::with_capacity(8);
+    let mut row = |name, label, quantity, measured: Option<f64>, computed| {
+        rows.extend(measured.map(|value| Measurement {
+            name,
+            label,
+            measured: Measure::new(quantity, value),
+            computed: Measure::new(quantity, computed),
+        }));
+    };
+    row(
+        "hearth_temperature",
+        "Hearth temperature",
+        Q::Temperature,
+        measured.hearth_temperature.map(|value| value.value),
+        solution.profile.mean.value,
+    );
+    row(
+        "gas_exit_temperature",
+        "Gas leaving the char",
+        Q::Temperature,
+        measured.gas_exit_temperature.map(|value| value.value),
+        solution.gas.exit_temperature.value,
+    );
+    let names = [
+        ("carbon_monoxide", "Carbon monoxide", dry.carbon_monoxide),
+        ("hydrogen", "Hydrogen", dry.hydrogen),
+        ("carbon_dioxide", "Carbon dioxide", dry.carbon_dioxide),
+        ("methane", "Methane", dry.methane),
+        ("oxygen", "Oxygen", dry.oxygen),
+    ];
+    for ((name, label, computed), share) in names.into_iter().zip(gas) {
+        row(
+            name,
+            label,
+            Q::Share,
+            share.map(|share| share.value),
+            computed,
+        );
+    }
+    row(
+        "gas_heat",
+        "Heat in the gas",
+        Q::EnergyPerVolume,
+        measured_heat(gas),
+        1e6 * solution.gas.lower_heating_value,
+    );
+    rows
+}
+
+/// Heat in the measured gas; none unless all that burns was measured.
+fn measured_heat([carbon_monoxide, hydrogen, _, methane, _]: [Option<Ratio>; 5]) -> Option<f64> {
+    let gas = GasAmounts {
+        carbon_monoxide: carbon_monoxide?.value,
+        hydrogen: hydrogen?.value,
+        methane: methane?.value,
+        ..GasAmounts::default()
+    };
+    Some(1e6 * lower_heating_value(&gas))
+}
+
+/// Measured oxygen against its marks; not asked when none was measured.
+pub(super) fn oxygen(design: &Design) -> Option<Finding> {
+    let oxygen = design.measured.oxygen?.value;
+    let (watch, stop) = OXYGEN_MARKS;
+    let share = |value| Measure::new(Q::Share, value);
+    Some(Finding {
+        id: "heart.oxygen",
+        chapter: Chapter::Heart,
+        title: "Oxygen in the gas",
+        meaning: "The fire leaves no oxygen. What is measured has come in through a leak after it.",
+        verdict: Verdict::at_most(oxygen, watch, stop),
+        compared: Phrase::new(
+            "{} measured; warning above {}, stop above {}",
+            [
+                share(oxygen).into(),
+                share(watch).into(),
+                share(stop).into(),
+            ],
+        ),
+        why: "Air in the gas burns it where nobody sees, and can make a mixture that explodes in the pipes.",
+        margin: Some(1.0 - oxygen / watch),
+        working: vec![Step {
+            words: "Oxygen as entered under Measured",
+            formula: "as measured",
+            values: vec![("O₂", "oxygen in the dry gas", share(oxygen))],
+            result: share(oxygen),
+            source: FromMemory("flammable limits of Zabetakis, Bulletin 627"),
+            sure: "as sure as the analyser; let it settle in clean air first",
+        }],
+        caution: Some(GAS_CAUTION),
+        levers: Vec::new(),
+        about: "measured",
+    })
+}

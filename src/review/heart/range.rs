@@ -1,0 +1,230 @@
+//! From which load to which does the hearth hold?
+
+use super::{GAS_CAUTION, Heart, at_load};
+use crate::design::Design;
+use crate::design::Source::{FromMemory, OwnMark};
+use crate::design::inputs::HearthKind;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::physics::secant::{NoCrossing, Search, crossing};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::hearth::{nozzle_ring, surroundings};
+use crate::sizing::gas::HearthSolution;
+use crate::sizing::hearth_load::hearth_load;
+use crate::sizing::nozzles::nozzle_flow;
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
+
+/// The lowest load looked at.
+const LOWEST: f64 = 0.02;
+/// A lowest load this far below the one that holds, as a share of it, is still Watch. Our own mark: the marks behind it
+/// are ranges about as wide.
+const GREY_SHARE: f64 = 0.15;
+
+/// The loads at which the hearth holds, as shares of full load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LoadRange {
+    /// Lowest load at which temperature, cold rim and gas are good; none when not even full load is.
+    pub lowest_by_heat: Option<Ratio>,
+    /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published.
+    pub lowest_by_hearth_load: Option<Ratio>,
+    /// Load at which the narrowest bore is loaded the most it may.
+    pub highest_by_bore: Ratio,
+    /// Load at which the air in the nozzles is the fastest it may be; none without nozzles.
+    pub highest_by_nozzles: Option<Ratio>,
+}
+
+impl LoadRange {
+    /// The lowest load that holds everything together.
+    pub fn lowest(&self) -> Option<Ratio> {
+        let heat = self.lowest_by_heat?;
+        Some(
+            self.lowest_by_hearth_load
+                .map_or(heat, |load| load.max(heat)),
+        )
+    }
+
+    /// The highest load that holds everything together.
+    pub fn highest(&self) -> Ratio {
+        self.highest_by_nozzles
+            .map_or(self.highest_by_bore, |load| load.min(self.highest_by_bore))
+    }
+}
+
+/// How far the hearth is from the first of its marks, about 1 for a tenth of it; below zero it fails.
+fn in_hand(design: &Design, solution: &HearthSolution) -> f64 {
+    let limits = &design.limits;
+    let profile = &solution.profile;
+    // Where the share allowed to be cold begins.
+    let rim = profile.core.value - (1.0 - limits.tar_share_watch.value) * profile.drop.value;
+    let by_mean = (profile.mean.value - limits.hearth_temperature.value) / 100.0;
+    let by_rim = (rim - limits.tar_temperature.value) / 100.0;
+    let by_gas = 10.0 * (1e6 * solution.gas.lower_heating_value / limits.gas_heat_watch - 1.0);
+    by_mean.min(by_rim).min(by_gas)
+}
+
+/// The lowest load at which the hearth is hot enough. The loss hardly changes with load, so its share goes with one over
+/// the load, and the search runs over that.
+fn lowest_by_heat(design: &Design, heart: &Heart) -> Option<Ratio> {
+    let share = Ratio::new::<ratio>;
+    let full = in_hand(design, heart.at.full.solved.as_ref().ok()?);
+    if full.is_nan() || full < 0.0 {
+        return None;
+    }
+    let idle = &heart.at.idle;
+    let idle_inverse = 1.0 / idle.load.value;
+    let slope = idle
+        .solved
+        .as_ref()
+        .ok()
+        .filter(|_| idle_inverse > 1.001)
+        .map_or(1.0, |solution| {
+            (full - in_hand(design, solution)) / (idle_inverse - 1.0)
+        })
+        .max(0.02);
+    let search = Search {
+        low: 1.0,
+        high: 1.0 / LOWEST,
+        first: (1.0 + full / slope).clamp(1.0, 1.0 / LOWEST),
+        expected_slope: slope,
+        value_tolerance: 0.01,
+        step_tolerance: 0.005,
+    };
+    let found = crossing(search, |inverse| {
+        Ok::<f64, ()>(match heart.model.solve(share(1.0 / inverse)) {
+            Ok(solution) => -in_hand(design, &solution),
+            Err(_) => f64::INFINITY,
+        })
+    });
+    match found {
+        Ok(inverse) | Err(NoCrossing::NotSettled(inverse)) => Some(share(1.0 / inverse)),
+        Err(NoCrossing::AboveRange) => Some(share(LOWEST)),
+        Err(NoCrossing::BelowRange) => Some(share(1.0)),
+        Err(NoCrossing::Function(())) => None,
+    }
+}
+
+pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
+    let share = Ratio::new::<ratio>;
+    let constricted = design.hearth.kind == HearthKind::Constricted;
+    let bore = if constricted {
+        design.hearth.throat_diameter
+    } else {
+        design.hearth.tube_diameter
+    };
+    let (full, idle) = (&heart.at.full.supply, &heart.at.idle);
+    let load = |flow| hearth_load(flow, bore).value;
+    let jet = nozzle_flow(
+        full.gas_flow,
+        full.gas_per_air,
+        &nozzle_ring(design),
+        &surroundings(design),
+    );
+    LoadRange {
+        lowest_by_heat: lowest_by_heat(design, heart),
+        lowest_by_hearth_load: constricted
+            .then(|| idle.load * (design.limits.hearth_load_least / load(idle.supply.gas_flow))),
+        highest_by_bore: share(design.limits.hearth_load_most / load(full.gas_flow)),
+        highest_by_nozzles: constricted.then(|| design.limits.nozzle_velocity_most / jet.velocity),
+    }
+}
+
+pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Finding {
+    let idle = design.operation.idle_load.value;
+    let share = |value| Measure::new(Q::Share, value).into();
+    let mut finding = Finding {
+        id: "heart.turndown",
+        chapter: Chapter::Heart,
+        title: "Range of loads",
+        meaning: "The shell takes the same heat however little wood burns. Below some load the hearth is too cold for clean gas, above another it is overrun.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain("cannot be told: the hearth has no solution at full load"),
+        why: "Most tar is made at low load, not at full load: while the machine waits, and while it is tried out.",
+        margin: None,
+        working: working(heart, range),
+        caution: Some(GAS_CAUTION),
+        levers: Vec::new(),
+        about: "operation",
+    };
+    let solved = match &heart.at.full.solved {
+        Ok(_) => true,
+        Err(error) => error.too_cold(),
+    };
+    if !solved {
+        return finding;
+    }
+    finding.levers = vec![Lever::input("operation.idle_load")];
+    if range.lowest_by_hearth_load > range.lowest_by_heat {
+        finding.levers.push(Lever::input("hearth.throat_diameter"));
+    }
+    finding
+        .levers
+        .extend(at_load::levers(design, heart, &heart.at.idle));
+    match range.lowest().map(|load| load.value) {
+        Some(lowest) => {
+            finding.verdict = Verdict::at_least(idle, lowest, lowest * (1.0 - GREY_SHARE));
+            finding.margin = Some(idle / lowest - 1.0).filter(|margin| margin.is_finite());
+            finding.compared = Phrase::new(
+                "holds from {} to {} of full load; your lowest load is {}",
+                [share(lowest), share(range.highest().value), share(idle)],
+            );
+        }
+        None => {
+            finding.verdict = Verdict::Stop;
+            finding.margin = Some(-1.0);
+            finding.compared = Phrase::new(
+                "holds at no load, not even at full load; your lowest load is {}",
+                [share(idle)],
+            );
+        }
+    }
+    finding
+}
+
+fn working(heart: &Heart, range: &LoadRange) -> Vec<Step> {
+    let full = (
+        "Q",
+        "gas flow at full load",
+        Measure::new(Q::NormalFlow, heart.at.full.supply.gas_flow.value),
+    );
+    let mut steps = Vec::with_capacity(4);
+    let mut step = |words, formula, load: Option<Ratio>, source, sure| {
+        steps.extend(load.map(|load| Step {
+            words,
+            formula,
+            values: vec![full],
+            result: Measure::new(Q::Share, load.value),
+            source,
+            sure,
+        }));
+    };
+    step(
+        "Lowest load at which temperature, cold rim and gas are all good, found by trying loads",
+        "T_m ≥ mark, s ≤ mark, H ≥ mark",
+        range.lowest_by_heat,
+        OwnMark("the three numbers of this chapter, each solved anew at every load"),
+        "±30 % of its value",
+    );
+    step(
+        "Load below which too little gas passes the throat",
+        "B(load) = least hearth load",
+        range.lowest_by_hearth_load,
+        FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
+        "the arithmetic is exact, the mark is given as 0.3 to 0.35",
+    );
+    step(
+        "Load at which the narrowest bore carries all it may",
+        "B(load) = most hearth load",
+        Some(range.highest_by_bore),
+        FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
+        "±12 %",
+    );
+    step(
+        "Load at which the air in the nozzles is as fast as it may be",
+        "w(load) = most velocity",
+        range.highest_by_nozzles,
+        FromMemory("SERI/SP-271-3022"),
+        "±12 %",
+    );
+    steps
+}

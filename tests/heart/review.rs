@@ -1,0 +1,484 @@
+//! The heart and engine chapters of the review, and what the example shows.
+
+use crate::equilibrium::Draw;
+use crate::random_design::random_design;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{
+    Assessment, Change, Chapter, Lever, Verdict, ask, assess, heart_over_load,
+    model_beside_measurement, remedies,
+};
+use hearthplan::sizing::engine::{engine_of, intake_of};
+use hearthplan::sizing::gas::stoichiometric_air;
+use hearthplan::sizing::heart::{Basis, HeartModel};
+use hearthplan::sizing::hearth_table::FAMILIES;
+use hearthplan::sizing::shell::ZoneShell;
+use hearthplan::sizing::zone::Zone;
+use uom::si::f64::{Length, Mass, Ratio, ThermodynamicTemperature};
+use uom::si::length::millimeter;
+use uom::si::mass::gram;
+use uom::si::ratio::percent;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+fn with(mut design: Design, changes: &[(&str, f64)]) -> Design {
+    for (path, value) in changes {
+        design.set(path, Value::Number(*value)).unwrap();
+    }
+    design
+}
+
+fn choose(mut design: Design, path: &str, option: &str) -> Design {
+    design.set(path, Value::Choice(option.to_string())).unwrap();
+    design
+}
+
+fn verdict(assessment: &Assessment, id: &str) -> Verdict {
+    assessment.finding(id).unwrap().verdict
+}
+
+fn share(value: f64) -> Ratio {
+    Ratio::new::<percent>(value)
+}
+
+#[test]
+fn the_improved_example_is_good() {
+    let assessment = assess(&example::as_improved());
+    for finding in &assessment.findings {
+        assert_eq!(
+            finding.verdict,
+            Verdict::Good,
+            "{}: {}",
+            finding.id,
+            finding.compared.text(System::Metric)
+        );
+    }
+    let power = assessment.engine.on_gas.unwrap().unwrap().runs.full;
+    assert!((9_500.0..11_000.0).contains(&power.shaft_power.value));
+    assert!((0.5..0.67).contains(&power.power_kept.value));
+}
+
+#[test]
+fn the_first_example_shows_what_is_wrong() {
+    let assessment = assess(&example::as_first_drawn());
+    for id in [
+        "heart.full",
+        "heart.usual",
+        "heart.idle",
+        "heart.turndown",
+        "engine.power",
+        "standing.push",
+        "warmth.loss",
+        "warmth.touch_hearth",
+        "hearth.load_idle",
+    ] {
+        assert_eq!(verdict(&assessment, id), Verdict::Stop, "{id}");
+    }
+    assert!((9..=12).contains(&assessment.count(Verdict::Stop)));
+    // Weak gas and a cold rim.
+    let usual = assessment.heart.at.usual.solved.as_ref().unwrap();
+    let limit = ThermodynamicTemperature::new::<degree_celsius>(1000.0);
+    assert!(usual.gas.lower_heating_value < 3.0);
+    assert!(usual.profile.share_colder_than(limit) > share(10.0));
+}
+
+#[test]
+fn insulation_mends_the_bare_hearth() {
+    let first = with(example::as_first_drawn(), &[("fuel.moisture", 0.12)]);
+    let found = remedies(&first, "heart.full");
+    let layer = found
+        .iter()
+        .find(|remedy| {
+            matches!(
+                remedy.lever,
+                Lever::NewItem {
+                    list: "hearth_layers",
+                    ..
+                }
+            )
+        })
+        .and_then(|remedy| remedy.change.clone())
+        .unwrap();
+    assert!(matches!(layer, Change::Insert { index: 1, .. }));
+    let after = assess(&layer.apply(&first).unwrap());
+    assert_eq!(verdict(&after, "heart.full"), Verdict::Good);
+}
+
+#[test]
+fn every_remedy_offered_passes() {
+    let improved = example::as_improved();
+    let cases = [
+        (
+            with(improved.clone(), &[("fuel.moisture", 0.25)]),
+            "heart.moisture",
+            1,
+        ),
+        (
+            with(improved.clone(), &[("fuel.moisture", 0.20)]),
+            "heart.usual",
+            2,
+        ),
+        (
+            with(improved.clone(), &[("operation.idle_load", 0.35)]),
+            "heart.idle",
+            3,
+        ),
+        (
+            with(improved.clone(), &[("operation.idle_load", 0.35)]),
+            "heart.turndown",
+            1,
+        ),
+        (
+            with(improved.clone(), &[("fuel.piece_size", 0.050)]),
+            "heart.pieces",
+            2,
+        ),
+        (
+            with(improved.clone(), &[("engine.wanted_power", 11_000.0)]),
+            "engine.power",
+            4,
+        ),
+        (
+            with(improved.clone(), &[("hopper.height", 0.10)]),
+            "engine.refuel",
+            2,
+        ),
+    ];
+    for (design, id, expected) in cases {
+        assert_ne!(verdict(&assess(&design), id), Verdict::Good, "{id}");
+        let changes: Vec<_> = remedies(&design, id)
+            .into_iter()
+            .filter_map(|remedy| remedy.change)
+            .collect();
+        assert!(changes.len() >= expected, "{id}: {changes:?}");
+        for change in changes {
+            let after = assess(&change.apply(&design).unwrap());
+            assert_eq!(verdict(&after, id), Verdict::Good, "{id}: {change:?}");
+        }
+    }
+}
+
+#[test]
+fn findings_are_complete_and_levers_exist() {
+    for design in [
+        Design::default(),
+        example::as_first_drawn(),
+        choose(Design::default(), "hearth.kind", "straight"),
+    ] {
+        let assessment = assess(&design);
+        let mine: Vec<_> = assessment
+            .findings
+            .iter()
+            .filter(|finding| matches!(finding.chapter, Chapter::Heart | Chapter::Engine))
+            .collect();
+        assert_eq!(mine.len(), 8);
+        for finding in mine {
+            for system in [System::Metric, System::Inch] {
+                let text = finding.compared.text(system);
+                assert!(!text.is_empty() && !text.contains("{}"), "{}", finding.id);
+            }
+            assert!(!finding.working.is_empty(), "{}", finding.id);
+            assert!(finding.margin.is_some_and(f64::is_finite), "{}", finding.id);
+            for lever in &finding.levers {
+                if let Lever::Input(path) = lever {
+                    assert!(design.in_use(path), "{}: {path}", finding.id);
+                }
+            }
+        }
+        assert_eq!(
+            assessment.findings.iter().map(|f| f.chapter).next(),
+            Some(Chapter::Heart)
+        );
+    }
+}
+
+#[test]
+fn engine_gas_and_shell_agree() {
+    let mut draw = Draw(5);
+    for _ in 0..40 {
+        let design = with(
+            example::as_improved(),
+            &[
+                ("fuel.moisture", draw.between(0.0, 0.25)),
+                ("engine.displacement", draw.between(0.0008, 0.004)),
+                ("gas_making.char_conductivity", draw.between(0.8, 3.0)),
+                ("hearth_layers.1.thickness", draw.between(0.02, 0.12)),
+                ("site.altitude", draw.between(0.0, 2000.0)),
+            ],
+        );
+        let load = share(draw.between(40.0, 100.0));
+        let found = HeartModel::of(&design).solve(load).unwrap();
+        // The engine's mixture is the gas with its air.
+        let mixture = engine_of(&design)
+            .unwrap()
+            .normal_mixture(&intake_of(&design))
+            .unwrap()
+            * load;
+        let made = found.gas_rate * (1.0 + stoichiometric_air(&found.gas.dry));
+        assert!((made / mixture).value - 1.0 < 1e-9);
+        // The loss in the gas balance is the shell's at the wall's own temperature.
+        let wall = found.profile.wall;
+        let hearth = ZoneShell::new(&design, Zone::Hearth)
+            .unwrap()
+            .loss(wall)
+            .unwrap();
+        let zones = HeartModel::of(&design).zone_losses(wall);
+        let whole: f64 = zones.iter().map(|(_, loss)| loss.value).sum();
+        assert!((zones[0].1 / hearth).value - 1.0 < 1e-9);
+        let balance = found.gas.loss_share.value * found.fuel_power.value;
+        assert!((balance / whole - 1.0).abs() < 1e-4, "{balance} {whole}");
+    }
+}
+
+#[test]
+fn more_load_is_never_a_larger_share_of_loss_nor_weaker_gas() {
+    for design in [
+        Design::default(),
+        example::as_improved(),
+        example::as_first_drawn(),
+    ] {
+        let points = heart_over_load(&design, 51);
+        assert_eq!(points.len(), 51);
+        let held: Vec<_> = points.iter().filter_map(|point| point.hearth).collect();
+        assert!(held.len() > 10);
+        for pair in held.windows(2) {
+            assert!(pair[1].loss_share < pair[0].loss_share);
+            assert!(pair[1].gas_heat > pair[0].gas_heat);
+        }
+        // Once the hearth holds its fire it holds it at every higher load.
+        let first = points
+            .iter()
+            .position(|point| point.hearth.is_some())
+            .unwrap();
+        assert!(points[first..].iter().all(|point| point.hearth.is_some()));
+    }
+}
+
+#[test]
+fn the_lowest_load_is_where_the_verdict_turns() {
+    let design = example::as_improved();
+    let lowest = assess(&design).heart.range.unwrap().lowest().unwrap().value;
+    let at = |load: f64| {
+        let assessment = assess(&with(design.clone(), &[("operation.idle_load", load)]));
+        (
+            verdict(&assessment, "heart.idle"),
+            verdict(&assessment, "hearth.load_idle"),
+        )
+    };
+    assert_eq!(at(lowest * 1.02), (Verdict::Good, Verdict::Good));
+    let below = at(lowest * 0.97);
+    assert!(below.0 != Verdict::Good || below.1 != Verdict::Good);
+}
+
+#[test]
+fn with_and_without_insulation() {
+    let heart = assess(&example::as_improved()).heart;
+    let now = heart.at.usual.solved.unwrap().gas;
+    let more = heart.one_more_layer.unwrap().solved.unwrap().gas;
+    assert!(more.lower_heating_value > now.lower_heating_value);
+    let bare = heart.without_insulation.unwrap();
+    assert!(
+        bare.solved
+            .is_ok_and(|bare| bare.gas.lower_heating_value < 0.8 * now.lower_heating_value)
+    );
+    assert!(
+        assess(&example::as_first_drawn())
+            .heart
+            .without_insulation
+            .is_none()
+    );
+}
+
+#[test]
+fn the_throat_of_each_published_hearth() {
+    // Sized at 0.9 Nm³/h per cm², the throat is within 12 % of the table's at the table's largest flow; the velocity
+    // with the tool's own ratio of gas to air within 12 % of the table's.
+    for row in FAMILIES.iter().flatten() {
+        let design = choose(Design::default(), "operation.flow_source", "entered");
+        let design = with(
+            design,
+            &[
+                ("site.air_temperature", 273.15),
+                ("operation.full_gas_flow", row.gas_most / 3600.0),
+                ("hearth.throat_diameter", row.throat / 1000.0),
+                ("hearth.nozzle_count", f64::from(row.nozzle_count)),
+                ("hearth.nozzle_bore", row.nozzle_bore / 1000.0),
+            ],
+        );
+        let assessment = assess(&design);
+        assert_eq!(assessment.heart.at.full.supply.basis, Basis::Solved);
+        assert!(assessment.finding("engine.power").is_none());
+        let hearth = assessment.hearth;
+        let sized = hearth.sized_bore.get::<millimeter>();
+        assert!((sized / row.throat - 1.0).abs() < 0.12, "{sized} {row:?}");
+        let velocity = hearth.constricted.unwrap().nozzles.full.velocity.value;
+        assert!(
+            (velocity / row.blast_velocity - 1.0).abs() < 0.12,
+            "{velocity} {row:?}"
+        );
+    }
+}
+
+#[test]
+fn weighing_stands_for_the_moisture() {
+    let mut design = example::as_improved();
+    design.fuel.weighed_before = Some(Mass::new::<gram>(500.0));
+    design.fuel.weighed_after = Some(Mass::new::<gram>(375.0));
+    let assessment = assess(&design);
+    let finding = assessment.finding("heart.moisture").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .starts_with("25% water by weighing")
+    );
+    assert!(finding.levers.is_empty());
+    assert!(!design.in_use("fuel.moisture"));
+    design.fuel.weighed_after = Some(Mass::new::<gram>(600.0));
+    let assessment = assess(&design);
+    for id in ["heart.moisture", "heart.full", "heart.turndown"] {
+        assert_eq!(verdict(&assessment, id), Verdict::CannotTell, "{id}");
+    }
+    // The other chapters still answer.
+    assert_eq!(assessment.heart.at.full.supply.basis, Basis::Published);
+    assert_ne!(
+        verdict(&assessment, "hearth.load_full"),
+        Verdict::CannotTell
+    );
+}
+
+#[test]
+fn an_analysis_that_does_not_add_up_is_named() {
+    let design = choose(Design::default(), "fuel.kind", "own");
+    assert_ne!(verdict(&assess(&design), "heart.full"), Verdict::CannotTell);
+    let design = with(design, &[("fuel.carbon", 0.6)]);
+    let assessment = assess(&design);
+    let finding = assessment.finding("heart.full").unwrap();
+    assert_eq!(finding.verdict, Verdict::CannotTell);
+    assert!(finding.compared.text(System::Metric).contains("add up to"));
+}
+
+#[test]
+fn a_missing_material_cannot_be_told() {
+    let design = choose(Design::default(), "hearth_layers.1.material", "own_2");
+    let assessment = assess(&design);
+    for id in [
+        "heart.full",
+        "heart.usual",
+        "heart.idle",
+        "heart.turndown",
+        "engine.power",
+    ] {
+        assert_eq!(verdict(&assessment, id), Verdict::CannotTell, "{id}");
+    }
+    assert_eq!(assessment.heart.at.full.supply.basis, Basis::WithoutLoss);
+}
+
+#[test]
+fn both_rules_for_the_air_can_be_chosen() {
+    let design = example::as_improved();
+    let limited = HeartModel::of(&design).solve(share(100.0)).unwrap();
+    let ratio = limited.gas.equivalence_ratio.value;
+    let held = with(
+        choose(design, "gas_making.air_rule", "air_held"),
+        &[("gas_making.equivalence_ratio", ratio)],
+    );
+    let held = HeartModel::of(&held).solve(share(100.0)).unwrap();
+    let exit = held.gas.exit_temperature.get::<degree_celsius>();
+    assert!((exit - 800.0).abs() < 0.5, "{exit}");
+}
+
+#[test]
+fn measurements_stand_beside_the_model() {
+    let mut design = example::as_improved();
+    design.measured.hearth_temperature =
+        Some(ThermodynamicTemperature::new::<degree_celsius>(1150.0));
+    design.measured.carbon_monoxide = Some(share(20.0));
+    design.measured.hydrogen = Some(share(17.0));
+    design.measured.methane = Some(share(2.0));
+    design.measured.oxygen = Some(share(3.0));
+    let rows = model_beside_measurement(&design);
+    let row = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
+    assert_eq!(rows.len(), 6);
+    assert!(
+        (row("hearth_temperature").computed.si - row("hearth_temperature").measured.si).abs()
+            < 150.0
+    );
+    // 12.63 × 0.20 + 10.78 × 0.17 + 35.8 × 0.02
+    assert!((row("gas_heat").measured.si - 5.0746e6).abs() < 1.0);
+    assert_eq!(verdict(&assess(&design), "heart.oxygen"), Verdict::Watch);
+}
+
+#[test]
+fn large_pieces_and_a_short_filling_are_seen() {
+    let design = with(
+        example::as_improved(),
+        &[("fuel.piece_size", 0.080), ("hopper.height", 0.05)],
+    );
+    let assessment = assess(&design);
+    assert_eq!(verdict(&assessment, "heart.pieces"), Verdict::Stop);
+    assert_ne!(verdict(&assessment, "engine.refuel"), Verdict::Good);
+    let small = with(example::as_improved(), &[("fuel.piece_size", 0.005)]);
+    assert_eq!(verdict(&assess(&small), "heart.pieces"), Verdict::Stop);
+}
+
+#[test]
+fn engine_and_hearth_suit_each_other_both_ways() {
+    let design = example::as_improved();
+    let on_gas = assess(&design).engine.on_gas.unwrap().unwrap();
+    let mut larger = design.clone();
+    larger.engine.displacement = on_gas.displacement_for_hearth;
+    let load = assess(&larger).hearth.load.full.value;
+    assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 0.02);
+    let mut narrower = design.clone();
+    narrower.hearth.throat_diameter = on_gas.throat_for_engine;
+    let load = assess(&narrower).hearth.load.full.value;
+    assert!((load / design.limits.hearth_load_most - 1.0).abs() < 1e-9);
+    let mut stronger = design;
+    stronger.engine.wanted_power *= 1.4;
+    stronger.engine.displacement = assess(&stronger)
+        .engine
+        .on_gas
+        .unwrap()
+        .unwrap()
+        .displacement_for_power;
+    let run = assess(&stronger).engine.on_gas.unwrap().unwrap().runs.full;
+    assert!((run.shaft_power / stronger.engine.wanted_power).value - 1.0 < 0.02);
+}
+
+#[test]
+fn random_designs_are_answered_in_finite_numbers() {
+    for seed in 0..1500 {
+        let design = random_design(seed);
+        let assessment = assess(&design);
+        for result in assessment
+            .heart
+            .results()
+            .into_iter()
+            .chain(assessment.engine.results())
+        {
+            assert!(result.measure.si.is_finite(), "seed {seed}: {result:?}");
+        }
+        for chapter in [Chapter::Heart, Chapter::Engine] {
+            for finding in ask(&design, chapter) {
+                assert!(
+                    finding.margin.is_none_or(f64::is_finite),
+                    "seed {seed}: {finding:?}"
+                );
+                assert!(!finding.compared.text(System::Inch).contains("{}"));
+            }
+        }
+    }
+}
+
+#[test]
+fn numbers_that_are_none_do_not_panic() {
+    let mut design = Design::default();
+    design.engine.displacement.value = f64::NAN;
+    design.fuel.moisture.value = f64::NAN;
+    design.hearth.nozzle_ring_diameter = Length::new::<millimeter>(f64::NAN);
+    design.body_wall.inner_temperature.value = f64::NAN;
+    let assessment = assess(&design);
+    assert_eq!(verdict(&assessment, "heart.full"), Verdict::CannotTell);
+    assert!(!heart_over_load(&design, 5).is_empty());
+}
