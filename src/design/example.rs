@@ -129,6 +129,7 @@ fn parts(front: f64) -> Vec<Part> {
 fn pump_set() -> Design {
     let mut design = Design::default();
     design.about.invented = true;
+    design.fuel.moisture = Ratio::new::<percent>(12.0);
     design.engine.displacement = Volume::new::<liter>(1.6);
     design.engine.wanted_power = Power::new::<kilowatt>(9.0);
     design.body_wall.inside_diameter = mm(340.0);
@@ -145,7 +146,6 @@ pub fn as_first_drawn() -> Design {
     design.about.note =
         "The orchard co-operative's first sketch: to be rolled between the pump and the packing shed."
             .to_string();
-    design.fuel.moisture = Ratio::new::<percent>(15.0);
     design.base.stance = Stance::FourWheels;
     design.base.width = mm(410.0);
     design.base.depth = mm(900.0);
@@ -172,14 +172,13 @@ pub fn as_first_drawn() -> Design {
     design
 }
 
-/// As improved: a wider base on feet, a lined hearth, a throat that suits the flow, drier wood, guards.
+/// As improved: a wider base on feet, a lined hearth, a throat that suits the flow, guards.
 pub fn as_improved() -> Design {
     let mut design = pump_set();
     design.about.name = "Pump set, as improved".to_string();
     design.about.note =
-        "The same pump set after an evening with the numbers: wider, lined, fed with drier wood, and with guards."
+        "The same pump set after an evening with the numbers: wider, lined, and with guards."
             .to_string();
-    design.fuel.moisture = Ratio::new::<percent>(12.0);
     design.operation.idle_load = Ratio::new::<percent>(50.0);
     design.base.stance = Stance::Feet;
     design.base.width = mm(860.0);

@@ -9,10 +9,11 @@ use crate::design::inputs::{FlowSource, HearthKind};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
+use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::AtLoads;
 use crate::sizing::hearth_load::{gas_carried, size_throat};
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Mass, MassDensity, Time, Velocity, Volume, VolumeRate};
+use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
@@ -165,7 +166,7 @@ fn compute(design: &Design, heart: &Heart) -> EngineReview {
     };
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
     let hearth_most = gas_carried(bore, most);
-    let filling = wood_volume(design) * heap(design);
+    let filling = wood_volume(design) * bulk_density_of(design);
     EngineReview {
         on_gas: (design.operation.flow_source == FlowSource::Engine)
             .then(|| on_gas(design, heart, hearth_most, most)),
@@ -200,10 +201,6 @@ fn on_gas(
         throat_for_engine: size_throat(runs.full.gas_rate, most),
         runs,
     })
-}
-
-fn heap(design: &Design) -> MassDensity {
-    design.fuel.bulk_density
 }
 
 /// Room for wood that may burn down before it must be filled again: hopper and its cone, or without a hopper the vessel

@@ -36,8 +36,8 @@ pub struct Warmth {
     pub fuel_power_full: Power,
     /// Power in the wood burnt at the lowest load.
     pub fuel_power_idle: Power,
-    /// Share of the hearth wall's loss that leaves at or above the nozzle plane.
-    pub share_above_nozzles: Ratio,
+    /// Share of the hearth wall's loss that leaves from the burning zone and above it.
+    pub share_of_burning_zone: Ratio,
     /// Warming up of the hearth wall, or why it could not be computed.
     pub warm_up: Result<WarmUp, ShellError>,
 }
@@ -56,7 +56,7 @@ impl Warmth {
             loss_idle: heart.at.idle.supply.loss,
             fuel_power_full: heart.at.full.supply.fuel_power,
             fuel_power_idle: heart.at.idle.supply.fuel_power,
-            share_above_nozzles: shell::share_above_nozzles(design),
+            share_of_burning_zone: shell::share_of_burning_zone(design),
             warm_up: sizing::warm_up::warm_up(
                 design,
                 inside(design, heart, Zone::Hearth),
@@ -108,10 +108,10 @@ impl Warmth {
             self.fuel_power_idle.value,
         );
         say(
-            "share_above_nozzles",
-            "Hearth wall loss above the nozzles",
+            "share_of_burning_zone",
+            "Share of the hearth wall's loss from the throat upwards",
             Q::Share,
-            self.share_above_nozzles.value,
+            self.share_of_burning_zone.value,
         );
         if let Some(loss) = self.loss {
             say(

@@ -2,9 +2,9 @@
 //!
 //! One consistent solution per load: what the engine draws fixes the mixture, the mixture and the wood's gas fix the
 //! gas flow, the gas flow fixes how much wood burns against the shell's loss, the loss fixes gas and temperatures, and
-//! the temperature of the hearth's wall fixes the loss. Shell zones: the body wall and the lid lie above the nozzles,
-//! the bottom below, the hearth wall on both sides of the nozzle plane. The three zones that are not the hearth wall
-//! are taken at the temperatures entered for them.
+//! the temperature of the hearth's wall fixes the loss. Shell zones: the body wall and the lid lie above the burning
+//! zone, the bottom below, the hearth wall on both sides of the throat. The three zones that are not the hearth wall are
+//! taken at the temperatures entered for them.
 
 mod error;
 mod supply;
@@ -85,7 +85,7 @@ struct ReadyShell {
     hearth: ZoneShell,
     /// Inside area of the hearth wall.
     area: Area,
-    /// Share of the hearth wall's loss at or above the nozzle plane.
+    /// Share of the hearth wall's loss from the burning zone and above it.
     share_above: Ratio,
     /// Loss of the other zones.
     body: Power,
@@ -104,7 +104,7 @@ impl ReadyShell {
             area: Area::new::<square_meter>(
                 std::f64::consts::PI * wall.inside_diameter.value * wall.height.value,
             ),
-            share_above: shell::share_above_nozzles(design),
+            share_above: shell::share_of_burning_zone(design),
             body: loss(Zone::Body, design.body_wall.inner_temperature)?,
             lid: loss(Zone::Lid, design.lid.inner_temperature)?,
             bottom: loss(Zone::Bottom, design.bottom.inner_temperature)?,

@@ -319,21 +319,22 @@ pub fn zone_heat(
     ZoneShell::new(design, zone)?.heat(inner_temperature)
 }
 
-/// Share of the hearth wall's loss that leaves at or above the plane where the air comes in, by height.
+/// Share of the hearth wall's loss that leaves from the burning zone and above it, by height.
 ///
-/// The plane is where the drawing has it. In a straight fire tube, open at the top, the fire is taken to burn half way
-/// up the tube: our own convention.
+/// Smoke burns from the nozzles down to the throat; below it no air is left and char turns the burned smoke into gas. So
+/// the zones part at the throat, where the drawing has it. In a straight fire tube, open at the top, the fire is taken to
+/// burn half way up the tube. Both are our own convention.
 ///
 /// ```
 /// use hearthplan::{design::Design, sizing::shell};
-/// let share = shell::share_above_nozzles(&Design::default());
+/// let share = shell::share_of_burning_zone(&Design::default());
 /// assert!(share.value > 0.0 && share.value < 1.0);
 /// ```
-pub fn share_above_nozzles(design: &Design) -> Ratio {
+pub fn share_of_burning_zone(design: &Design) -> Ratio {
     let vessel = VesselShape::of(design);
     let hearth = HearthShape::of(design, &vessel);
     let plane = match design.hearth.kind {
-        HearthKind::Constricted => hearth.nozzle_plane,
+        HearthKind::Constricted => hearth.throat,
         HearthKind::Straight => 0.5 * (hearth.grate + hearth.tube_top),
     };
     let band = vessel.hearth_top - vessel.hearth_bottom;

@@ -83,7 +83,7 @@ fn the_first_example_shows_what_is_wrong() {
 
 #[test]
 fn insulation_mends_the_bare_hearth() {
-    let first = with(example::as_first_drawn(), &[("fuel.moisture", 0.12)]);
+    let first = example::as_first_drawn();
     let found = remedies(&first, "heart.full");
     let layer = found
         .iter()
@@ -113,7 +113,7 @@ fn every_remedy_offered_passes() {
             1,
         ),
         (
-            with(improved.clone(), &[("fuel.moisture", 0.20)]),
+            with(improved.clone(), &[("operation.usual_load", 0.30)]),
             "heart.usual",
             2,
         ),

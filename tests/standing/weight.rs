@@ -158,7 +158,7 @@ fn wood_fills_the_hopper_cone_first() {
     };
     let full = wood(&design);
     let cone = PI * 0.1 / 3.0 * (0.04 + 0.05 + 0.0625);
-    close(full, 220.0 * (cone + PI * 0.0625 * 0.6), 1e-9);
+    close(full, 200.0 * (cone + PI * 0.0625 * 0.6), 1e-9);
     for share in [0.02, 0.1, 0.5] {
         set(&mut design, "hopper.fill_share", share);
         close(wood(&design), share * full, 1e-9);

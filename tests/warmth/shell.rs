@@ -6,7 +6,9 @@ use hearthplan::design::{Design, celsius};
 use hearthplan::sizing::insulation::{
     InsulationError, Wish, against_thickness, below_critical_radius, needed_thickness,
 };
-use hearthplan::sizing::shell::{ShellError, ZoneHeat, ZoneShell, share_above_nozzles, zone_heat};
+use hearthplan::sizing::shell::{
+    ShellError, ZoneHeat, ZoneShell, share_of_burning_zone, zone_heat,
+};
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
 use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
@@ -227,13 +229,16 @@ fn poor_insulation_on_a_thin_pipe_loses_more_up_to_the_critical_radius() {
 }
 
 #[test]
-fn the_nozzle_plane_follows_the_drawing() {
+fn the_burning_zone_follows_the_drawing() {
     let mut design = Design::default();
-    // A hearth that fills its band to the nozzles leaves nothing above them.
-    design.hearth_wall.height = design.hearth.reduction_height + design.hearth.nozzle_height;
-    assert!(share_above_nozzles(&design).value < 1e-9);
+    // In a hearth that fills its band the fire burns from throat to nozzles.
+    let burning = design.hearth.nozzle_height;
+    design.hearth_wall.height = design.hearth.reduction_height + burning;
+    let share = (burning / design.hearth_wall.height).value;
+    assert!((share_of_burning_zone(&design).value - share).abs() < 1e-9);
+    // What is left free stands half above the nozzles, half under the grate.
     design.hearth_wall.height *= 2.0;
-    assert!((share_above_nozzles(&design).value - 0.25).abs() < 1e-9);
+    assert!((share_of_burning_zone(&design).value - (0.25 + 0.5 * share)).abs() < 1e-9);
 }
 
 proptest! {

@@ -8,6 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::sizing::engine::PETROL_MIXTURE_HEAT;
+use crate::sizing::fuel::bulk_density_of;
 
 /// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
 const GREY_POWER: f64 = 0.10;
@@ -226,7 +227,7 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
                 (
                     "ρ",
                     "bulk density",
-                    Measure::new(Q::Density, design.fuel.bulk_density.value),
+                    Measure::new(Q::Density, bulk_density_of(design).value),
                 ),
                 (
                     "m",

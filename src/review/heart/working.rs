@@ -115,12 +115,12 @@ fn loss(solution: &HearthSolution) -> Step {
         values: vec![
             (
                 "Q_above",
-                "lost at the nozzles and above",
+                "lost from the throat upwards",
                 Measure::new(Q::Power, shell.at_or_above_nozzle.value),
             ),
             (
                 "Q_below",
-                "lost below the nozzles",
+                "lost below the throat",
                 Measure::new(Q::Power, shell.below_nozzle.value),
             ),
             (
@@ -190,7 +190,7 @@ fn mean(solution: &HearthSolution) -> Step {
             ),
             (
                 "loss above",
-                "share lost at the nozzles and above",
+                "share lost from the throat upwards",
                 Measure::new(Q::Share, gas.loss_share_above.value),
             ),
         ],

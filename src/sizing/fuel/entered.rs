@@ -3,7 +3,7 @@
 use super::{Fuel, FuelError, FuelPreset, MoistureFromWeighing, PRESETS, moisture_from_weighing};
 use crate::design::Design;
 use crate::design::inputs::FuelKind;
-use uom::si::f64::Ratio;
+use uom::si::f64::{MassDensity, Ratio};
 
 /// The moisture worked with, and the weighing it comes from, if any.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,6 +86,20 @@ pub fn char_share_of(design: &Design) -> Ratio {
         .gas_making
         .char_share
         .unwrap_or_else(|| preset(design.fuel.kind).unwrap_or(&PRESETS[0]).char_share())
+}
+
+/// Density as loaded: as entered, else what is usual for this kind of fuel.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::fuel::bulk_density_of};
+/// assert_eq!(bulk_density_of(&Design::default()).value, 200.0);
+/// ```
+pub fn bulk_density_of(design: &Design) -> MassDensity {
+    design.fuel.bulk_density.unwrap_or_else(|| {
+        preset(design.fuel.kind)
+            .unwrap_or(&PRESETS[0])
+            .bulk_density()
+    })
 }
 
 fn preset(kind: FuelKind) -> Option<&'static FuelPreset> {

@@ -4,6 +4,7 @@ use super::shapes::Shape;
 use super::{Piece, Placing, Solid, Substance, density, metres};
 use crate::design::Design;
 use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
+use crate::sizing::fuel::bulk_density_of;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Volume};
 
@@ -203,7 +204,7 @@ pub(super) fn place(
     let wood = Placing {
         substance: Substance::Wood,
         presence: Presence::WhenFull,
-        density: design.fuel.bulk_density.value,
+        density: bulk_density_of(design).value,
         ..hand.of(
             "fuel",
             "Wood in the vessel",
@@ -358,7 +359,7 @@ impl Hand<'_> {
         let wood = Placing {
             substance: Substance::Wood,
             presence: Presence::WhenFull,
-            density: self.design.fuel.bulk_density.value,
+            density: bulk_density_of(self.design).value,
             ..self.of("fuel", "Wood in the fire tube", Group::Reactor, tube_foot)
         };
         solids.extend([
@@ -415,7 +416,7 @@ impl Hand<'_> {
         let wood = |bottom: Length| Placing {
             substance: Substance::Wood,
             presence: Presence::WhenFull,
-            density: self.design.fuel.bulk_density.value,
+            density: bulk_density_of(self.design).value,
             ..self.of("hopper", "Wood in the hopper", Group::Hopper, bottom)
         };
         let level = vessel.fill_level.value - vessel.lid_top.value;
