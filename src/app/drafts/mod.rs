@@ -181,7 +181,7 @@ impl Drafts {
     /// Offers a newer version of the app once it is here; never changes it while typing.
     fn watch_versions(self) {
         let handle = window_event_listener_untyped("newer-version", move |_| {
-            let take = Callback::new(move |()| {
+            let take = Arc::new(move || {
                 self.flush();
                 if let Ok(event) = web_sys::Event::new("take-newer-version") {
                     // Nobody listens when the newer version is gone again: then nothing changes.
