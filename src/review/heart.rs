@@ -154,6 +154,7 @@ pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
             .map(|range| range::finding(design, heart, range)),
     );
     findings.push(wood::pieces(design));
+    findings.extend(beside::finding(design, heart));
     findings.extend(beside::oxygen(design));
     findings
 }

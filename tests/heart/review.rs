@@ -135,7 +135,7 @@ fn every_remedy_offered_passes() {
         (
             with(improved.clone(), &[("engine.wanted_power", 11_000.0)]),
             "engine.power",
-            4,
+            3,
         ),
         (
             with(improved.clone(), &[("hopper.height", 0.10)]),
@@ -406,7 +406,21 @@ fn measurements_stand_beside_the_model() {
     );
     // 12.63 × 0.20 + 10.78 × 0.17 + 35.8 × 0.02
     assert!((row("gas_heat").measured.si - 5.0746e6).abs() < 1.0);
-    assert_eq!(verdict(&assess(&design), "heart.oxygen"), Verdict::Watch);
+    let assessment = assess(&design);
+    assert_eq!(verdict(&assessment, "heart.oxygen"), Verdict::Watch);
+    let finding = assessment.finding("heart.measured").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .contains("Hydrogen, measured 17%")
+    );
+    assert!(
+        assess(&example::as_improved())
+            .finding("heart.measured")
+            .is_none()
+    );
 }
 
 #[test]

@@ -64,7 +64,6 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
         } else {
             "engine.compression_ratio"
         }),
-        Lever::input("engine.intake_temperature"),
         Lever::input("engine.wanted_power"),
     ];
     if heart.at.full.solved.is_err() {

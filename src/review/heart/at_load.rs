@@ -130,14 +130,14 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
 fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
     let limits = &design.limits;
     Phrase::new(
-        "{} on average, wanted {}; {} of the hearth too cold for tar, at most {}; gas of {}, at least {}",
+        "gas of {}, at least {}; {} of the hearth too cold for tar, at most {}; {} on average, at least {}",
         [
-            Measure::new(Q::Temperature, numbers.mean.value).into(),
-            Measure::new(Q::Temperature, limits.hearth_temperature.value).into(),
-            Measure::new(Q::Share, numbers.cold.value).into(),
-            Measure::new(Q::Share, limits.tar_share_watch.value).into(),
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
             Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch).into(),
+            Measure::new(Q::Share, numbers.cold.value).into(),
+            Measure::new(Q::Share, limits.tar_share_watch.value).into(),
+            Measure::new(Q::Temperature, numbers.mean.value).into(),
+            Measure::new(Q::Temperature, limits.hearth_temperature.value).into(),
         ],
     )
 }

@@ -1,8 +1,8 @@
 //! What was measured, beside what is computed.
 
-use super::GAS_CAUTION;
+use super::{GAS_CAUTION, Heart};
 use crate::design::Design;
-use crate::design::Source::FromMemory;
+use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::physics::equilibrium::GasAmounts;
@@ -39,6 +39,10 @@ pub struct Measurement {
 /// assert_eq!(model_beside_measurement(&design)[0].name, "hydrogen");
 /// ```
 pub fn model_beside_measurement(design: &Design) -> Vec<Measurement> {
+    beside(design, &HeartModel::of(design))
+}
+
+fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
     let measured = &design.measured;
     let gas = [
         measured.carbon_monoxide,
@@ -53,7 +57,7 @@ pub fn model_beside_measurement(design: &Design) -> Vec<Measurement> {
     if nothing {
         return Vec::new();
     }
-    let Ok(solution) = HeartModel::of(design).solve(measured.load) else {
+    let Ok(solution) = model.solve(measured.load) else {
         return Vec::new();
     };
     let dry = &solution.gas.dry;
@@ -115,6 +119,78 @@ fn measured_heat([carbon_monoxide, hydrogen, _, methane, _]: [Option<Ratio>; 5])
         ..GasAmounts::default()
     };
     Some(1e6 * lower_heating_value(&gas))
+}
+
+/// How far the measured value may be from the computed one before a person should wonder, as a share. Our own mark, about
+/// what the model claims of itself.
+const NEAR: f64 = 0.15;
+/// The same for temperatures, K.
+const NEAR_KELVIN: f64 = 100.0;
+/// Gases scarcer than this are compared as if there were this much of them: equilibrium leaves less methane than a real
+/// hearth does.
+const SCARCE: f64 = 0.20;
+
+impl Measurement {
+    /// How far apart measurement and model are; 1 is as far as the model claims to be sure.
+    fn apart(&self) -> f64 {
+        let (measured, computed) = (self.measured.si, self.computed.si);
+        let near = match self.measured.quantity {
+            Q::Temperature => NEAR_KELVIN,
+            Q::Share => NEAR * computed.max(SCARCE),
+            _ => NEAR * computed,
+        };
+        (measured - computed).abs() / near
+    }
+}
+
+/// The model beside what was measured; not asked when nothing was measured, or where there is nothing to compare with.
+pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
+    let rows: Vec<_> = beside(design, &heart.model)
+        .into_iter()
+        .filter(|row| row.name != "oxygen")
+        .collect();
+    let worst = rows
+        .iter()
+        .max_by(|one, other| one.apart().total_cmp(&other.apart()))?;
+    let apart = worst.apart();
+    Some(Finding {
+        id: "heart.measured",
+        chapter: Chapter::Heart,
+        title: "Model beside measurement",
+        meaning: "What you measured, beside what is computed for the same load. The tool does not bend its result to the measurement.",
+        verdict: Verdict::at_most(apart, 1.0, f64::INFINITY),
+        compared: Phrase::new(
+            "farthest apart: {}, measured {}, computed {}",
+            [
+                worst.label.into(),
+                worst.measured.into(),
+                worst.computed.into(),
+            ],
+        ),
+        why: "Where both differ much, look for the reason: another moisture, a leak, a bare spot in the insulation, or a wrong instrument.",
+        margin: Some(1.0 - apart).filter(|margin| margin.is_finite()),
+        working: rows
+            .iter()
+            .map(|row| Step {
+                words: row.label,
+                formula: "computed for the load at which it was measured",
+                values: vec![
+                    ("measured", "as entered", row.measured),
+                    (
+                        "load",
+                        "share of full load",
+                        Measure::new(Q::Share, design.measured.load.value),
+                    ),
+                ],
+                result: row.computed,
+                source: OwnMark("the model of this chapter"),
+                sure: "gas ±15 %, temperatures ±100 K",
+            })
+            .collect(),
+        caution: Some(GAS_CAUTION),
+        levers: Vec::new(),
+        about: "measured",
+    })
 }
 
 /// Measured oxygen against its marks; not asked when none was measured.
