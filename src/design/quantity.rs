@@ -34,6 +34,8 @@ pub enum Quantity {
     Area,
     /// m³; shown in litres or US gallons.
     Volume,
+    /// Swept volume of an engine, m³; shown in litres or cubic inches.
+    Displacement,
     /// kg; shown in kg or lb.
     Mass,
     /// N; shown in N or lbf.
@@ -108,6 +110,7 @@ impl Quantity {
         Quantity::Distance,
         Quantity::Area,
         Quantity::Volume,
+        Quantity::Displacement,
         Quantity::Mass,
         Quantity::Force,
         Quantity::MechanicalEnergy,

@@ -132,13 +132,13 @@ impl EngineReview {
             plain(
                 "displacement_for_power",
                 "Displacement for the power wanted",
-                Q::Volume,
+                Q::Displacement,
                 on_gas.displacement_for_power.value,
             ),
             plain(
                 "displacement_for_hearth",
                 "Displacement that suits this hearth",
-                Q::Volume,
+                Q::Displacement,
                 on_gas.displacement_for_hearth.value,
             ),
             plain(

@@ -39,6 +39,7 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Charge, 252_000.0, "70 Ah", "70 Ah"),
         (Q::HearthLoad, 2.5, "0.9 Nm³/(h·cm²)", "0.9 Nm³/(h·cm²)"),
         (Q::Volume, 0.12, "120 L", "31.7 gal"),
+        (Q::Displacement, 0.0016, "1.6 L", "97.6 in³"),
         (Q::Density, 220.0, "220 kg/m³", "13.7 lb/ft³"),
         (Q::HeatFlux, 450.0, "450 W/m²", "450 W/m²"),
     ] {

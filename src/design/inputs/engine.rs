@@ -30,7 +30,7 @@ record! {
     Engine {
         strokes: Strokes = choice(Strokes::OPTIONS, "four"),
             "Engine kind", "A four-stroke draws mixture every second turn, a two-stroke every turn.", YourOwn;
-        displacement: Volume = number(Q::Volume, 1.25e-3, (2.0e-5, 0.05), (1.0e-4, 6.0e-3)),
+        displacement: Volume = number(Q::Displacement, 1.25e-3, (2.0e-5, 0.05), (1.0e-4, 6.0e-3)),
             "Displacement", "Swept volume of all cylinders together, as on the engine's plate.", YourOwn;
         speed: Frequency = number(Q::Speed, 30.0, (3.0, 180.0), (20.0, 60.0)),
             "Engine speed", "Turns per minute while it works. Wood gas burns slowly: below 2000 suits it well.", YourOwn;

@@ -86,6 +86,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             stepped!("an area", AREAS, ANY, CM2 => [0.0, CM2; 1.0, M2], IN2 => [0.0, IN2; 1.0, FT2])
         }
         Q::Volume => plain!("a volume", VOLUMES, ANY, L, GAL),
+        Q::Displacement => plain!("a volume", VOLUMES, ANY, L, IN3),
         Q::Mass => plain!("a weight", MASSES, ANY, KG, LB),
         Q::Force => plain!("a force", FORCES, ANY, N, LBF),
         Q::MechanicalEnergy => plain!("an energy", ENERGIES, ANY, J, FT_LBF),

@@ -77,12 +77,13 @@ pub(super) const GAL: Unit = unit(
     231.0 * INCH * INCH * INCH,
     &["gallon", "gallons", "us gal"],
 );
+pub(super) const IN3: Unit = unit("in³", INCH * INCH * INCH, &["cu in", "cid"]);
 pub(super) const VOLUMES: &[Unit] = &[
     L,
     unit("mL", 1e-6, &["cm³", "cc"]),
     unit("m³", 1.0, &[]),
     GAL,
-    unit("in³", INCH * INCH * INCH, &["cu in"]),
+    IN3,
     unit("ft³", FOOT * FOOT * FOOT, &["cu ft"]),
 ];
 

@@ -170,7 +170,7 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             words: "Displacement that would draw the most gas this hearth may make",
             formula: "V' = V Q_most / Q",
             values: vec![gas],
-            result: Measure::new(Q::Volume, on_gas.displacement_for_hearth.value),
+            result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
             source: CommonPractice,
             sure: "±15 %",
         },

@@ -56,7 +56,7 @@ fn flow(design: &Design, at: &HeartAt, solution: &HearthSolution) -> Step {
             (
                 "V",
                 "displacement",
-                Measure::new(Q::Volume, engine.displacement.value),
+                Measure::new(Q::Displacement, engine.displacement.value),
             ),
             ("n", "speed", Measure::new(Q::Speed, engine.speed.value)),
             (
