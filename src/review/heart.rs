@@ -15,7 +15,9 @@ pub use range::LoadRange;
 use super::finding::{Finding, Lever};
 use crate::design::Design;
 use crate::design::inputs::{FlowSource, Layer, Material};
-use crate::sizing::engine::{EngineError, EngineGas, EngineRun, engine_of, intake_of};
+use crate::sizing::engine::{
+    EngineError, EngineGas, EngineRun, engine_of, intake_of, part_load_factor,
+};
 use crate::sizing::fuel::{FuelError, HeatingValues, Moisture, fuel_of, moisture_of};
 use crate::sizing::gas::stoichiometric_air;
 use crate::sizing::heart::{AtLoads, HeartAt, HeartModel, Supply, loads_of};
@@ -31,6 +33,9 @@ const GAS_CAUTION: &str = "The gas is a fifth carbon monoxide: it has no smell a
 
 /// Heat in a kilogram of wood where the fuel entered gives no answer, J/kg.
 const USUAL_WOOD_HEAT: f64 = 16.0e6;
+
+/// The lowest efficiency that an engine is reckoned with.
+const LEAST_EFFICIENCY: f64 = 0.05;
 
 /// Thickness of the layer added where there is no insulation to double, mm.
 const FIRST_LAYER: f64 = 50.0;
@@ -121,6 +126,10 @@ pub(super) fn engine_gas(supply: &Supply) -> EngineGas {
 pub(super) fn run(design: &Design, at: &HeartAt) -> Result<EngineRun, EngineError> {
     let mut engine = engine_of(design)?;
     engine.load = at.load;
+    let factor = part_load_factor(at.load);
+    let least = Ratio::new::<ratio>(LEAST_EFFICIENCY);
+    engine.brake_efficiency = (engine.brake_efficiency * factor).max(least);
+    engine.petrol_efficiency = (engine.petrol_efficiency * factor).max(least);
     engine.run(&engine_gas(&at.supply), &intake_of(design))
 }
 

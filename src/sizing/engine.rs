@@ -4,8 +4,10 @@
 //! heat per volume than petrol and air, so the same engine gives less. Friction and throttling at part load are
 //! inside the brake efficiency: use a lower one for part load.
 
+mod efficiency;
 mod entered;
 
+pub use efficiency::{part_load_factor, usual_brake_efficiency};
 pub use entered::{engine_of, intake_of};
 
 use super::gas::GasSolution;
@@ -208,27 +210,6 @@ fn within(field: &'static str, value: f64, low: f64, high: f64) -> Result<(), En
             high,
         })
     }
-}
-
-/// Brake efficiency on wood gas from the compression ratio (4 to 20): 0.42 of the air-standard Otto cycle with
-/// an exponent of 1.4, which gives 0.21 at 6, 0.24 at 8 and 0.26 at 12 (common practice, no source: 0.20 to 0.28).
-///
-/// # Errors
-/// [`EngineError::OutOfRange`] for a compression ratio outside 4 to 20.
-///
-/// ```
-/// use hearthplan::sizing::engine::usual_brake_efficiency;
-/// use uom::si::{f64::Ratio, ratio::ratio};
-/// let efficiency = usual_brake_efficiency(Ratio::new::<ratio>(8.0)).unwrap();
-/// assert!((efficiency.get::<ratio>() - 0.237).abs() < 0.001);
-/// ```
-pub fn usual_brake_efficiency(compression: Ratio) -> Result<Ratio, EngineError> {
-    const SHARE_OF_OTTO: f64 = 0.42;
-    let compression = compression.get::<ratio>();
-    within("compression ratio", compression, 4.0, 20.0)?;
-    Ok(Ratio::new::<ratio>(
-        SHARE_OF_OTTO * (1.0 - compression.powf(-0.4)),
-    ))
 }
 
 impl Engine {

@@ -55,6 +55,16 @@ fn the_improved_example_is_good() {
     let power = assessment.engine.on_gas.unwrap().unwrap().runs.full;
     assert!((9_500.0..11_000.0).contains(&power.shaft_power.value));
     assert!((0.5..0.67).contains(&power.power_kept.value));
+    // Pound for pound the wood does less at part load, where friction takes a larger share.
+    let usual = assess(&example::as_improved())
+        .engine
+        .on_gas
+        .unwrap()
+        .unwrap()
+        .runs
+        .usual;
+    assert!(usual.fuel_per_shaft_kilowatt_hour > 1.05 * power.fuel_per_shaft_kilowatt_hour);
+    assert!(usual.shaft_power.value < 0.7 * power.shaft_power.value);
 }
 
 #[test]
