@@ -4,7 +4,7 @@ use super::chart::{Answer, Axis, Chart, Dash, Ink, Line, Mark, Pane, Question, U
 use crate::design::Design;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::review::{Assessment, BlowerDuty, Breath, CurveSample};
-use uom::si::f64::Pressure;
+use uom::si::f64::{Pressure, VolumeRate};
 
 /// What the chart is about.
 pub const QUESTION: Question = Question {
@@ -120,18 +120,14 @@ fn words(breath: &Breath, system: System) -> String {
             return format!("Only the chain is drawn, because {error}.");
         }
     };
-    let duty = |mark: &str, name: &str, duty: &BlowerDuty| {
-        format!(
-            "{mark}, {name}: {} at {}, wanted {}",
-            Q::Flow.show(duty.working.flow.value, system),
-            Q::Pressure.show(duty.working.pressure.value, system),
-            Q::Flow.show(duty.flow_needed.value, system),
-        )
-    };
+    let flow = |flow: VolumeRate| Q::Flow.show(flow.value, system);
+    let (start, clean, dirty) = (&review.startup, &review.full_clean, &review.full_dirty);
     format!(
-        "The blower moves: {}; {}; {}.",
-        duty("A", "lighting", &review.startup),
-        duty("B", "full load with a clean filter", &review.full_clean),
-        duty("C", "full load with a dirty filter", &review.full_dirty),
+        "Lighting (A) the blower moves {}, wanted {}. At full load it moves {} with a clean filter (B) and {} with a dirty one (C), wanted {}.",
+        flow(start.working.flow),
+        flow(start.flow_needed),
+        flow(clean.working.flow),
+        flow(dirty.working.flow),
+        flow(clean.flow_needed),
     )
 }

@@ -1,7 +1,7 @@
 //! Draws a chart: axes, bands, lines, marks, and texts where they find room.
 
 use super::chart::{Axis, Band, Chart, Dash, Line, Pane};
-use super::pen::{Anchor, Pen, PenError};
+use super::pen::{Anchor, PARTS, Pen, PenError};
 use super::place::{Area, Crowd, Spot};
 use super::scale;
 use crate::design::quantity::System;
@@ -13,7 +13,11 @@ use plotters::style::Color as _;
 use web_sys::HtmlCanvasElement;
 
 /// Ticks on the axis across stand at least this many heights of the type apart.
-const TICK_WIDTH: f64 = 4.5;
+const TICK_WIDTH: f64 = 3.2;
+/// Room beside a text, in heights of the type, so that two texts never read as one.
+const PADDING: f64 = 0.7;
+/// Length of the piece of line before its name, in heights of the type.
+const SAMPLE: f64 = 2.0;
 /// How strongly a band is tinted.
 const TINT: f64 = 0.13;
 
@@ -35,8 +39,8 @@ struct Field {
 impl Field {
     fn new(area: Area, across: (f64, f64), up: (f64, f64)) -> Self {
         let pixels = (
-            area.left.round() as i32..area.right.round() as i32,
-            area.bottom.round() as i32..area.top.round() as i32,
+            (area.left * PARTS).round() as i32..(area.right * PARTS).round() as i32,
+            (area.bottom * PARTS).round() as i32..(area.top * PARTS).round() as i32,
         );
         Self {
             area,
@@ -46,7 +50,7 @@ impl Field {
 
     fn spot(&self, x: f64, y: f64) -> Spot {
         let (left, top) = self.scale.translate(&(x, y));
-        (f64::from(left), f64::from(top))
+        (f64::from(left) / PARTS, f64::from(top) / PARTS)
     }
 
     /// The unbroken runs of a line that lie inside.
@@ -154,7 +158,7 @@ fn lay_out(pen: &Pen, chart: &Chart, system: System) -> Vec<Field> {
             let area = Area {
                 left: (widest + 0.6 * size).round(),
                 top: top.round(),
-                right: (pen.width - 0.9 * size).round(),
+                right: (pen.width - 1.2 * size).round(),
                 bottom: (top + high).round(),
             };
             top += high + gap + head;
@@ -175,8 +179,12 @@ fn across(pen: &Pen, chart: &Chart, fields: &[Field], system: System) -> Result<
     for tick in scale::ticks(chart.x.quantity, system, chart.span(), most) {
         let (x, _) = first.spot(tick.at, 0.0);
         for field in fields {
-            let line = [(x, field.area.top), (x, field.area.bottom)];
-            pen.line(&line, pen.paint.grid(), 1.0, Dash::Solid)?;
+            pen.rule(
+                (x, field.area.top),
+                (x, field.area.bottom),
+                pen.paint.grid(),
+                Dash::Solid,
+            )?;
         }
         let half = 0.5 * pen.width_of(&tick.text);
         if x - half > free {
@@ -196,17 +204,19 @@ fn upright_axis(pen: &Pen, pane: &Pane, field: &Field, system: System) -> Result
     let area = &field.area;
     for tick in up_ticks(pen, pane.axis, pane.range, area.bottom - area.top, system) {
         let (_, y) = field.spot(0.0, tick.at);
-        let line = [(area.left, y), (area.right, y)];
-        pen.line(&line, pen.paint.grid(), 1.0, Dash::Solid)?;
+        pen.rule(
+            (area.left, y),
+            (area.right, y),
+            pen.paint.grid(),
+            Dash::Solid,
+        )?;
         let beside = (area.left - 0.35 * size, y);
         pen.text(&tick.text, beside, Anchor::End, pen.paint.soft())?;
     }
-    let frame = [
-        (area.left, area.top),
-        (area.left, area.bottom),
-        (area.right, area.bottom),
-    ];
-    pen.line(&frame, pen.paint.plain(), 1.0, Dash::Solid)?;
+    let corner = (area.left, area.bottom);
+    for end in [(area.left, area.top), (area.right, area.bottom)] {
+        pen.rule(corner, end, pen.paint.plain(), Dash::Solid)?;
+    }
     let title = scale::title(pane.axis.label, pane.axis.quantity, system);
     let above = (0.0, area.top - 0.85 * size);
     pen.text(&title, above, Anchor::Start, pen.paint.plain())
@@ -232,8 +242,7 @@ fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<(), PenError> {
         pen.tint(&area, colour.mix(TINT))?;
         for (end, y) in [(band.from, area.bottom), (band.to, area.top)] {
             if end > pane.range.0 && end < pane.range.1 {
-                let line = [(area.left, y), (area.right, y)];
-                pen.line(&line, colour, 1.0, Dash::Solid)?;
+                pen.rule((area.left, y), (area.right, y), colour, Dash::Solid)?;
             }
         }
     }
@@ -246,14 +255,14 @@ fn band_labels(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Resu
         let Some(area) = band_area(pane, band, field) else {
             continue;
         };
-        let wide = pen.width_of(&band.label);
+        let wide = pen.width_of(&band.label) + PADDING * size;
         let half = 0.65 * size;
         let candidates = [area.top + half, area.bottom - half]
             .into_iter()
             .flat_map(|y| {
                 [0.0, 0.25, 0.5, 0.75, 1.0].map(|share| {
-                    let room = area.right - area.left - wide - size;
-                    let left = area.left + 0.5 * size + share * room;
+                    let room = area.right - area.left - wide;
+                    let left = area.left + share * room;
                     Area::around((left + 0.5 * wide, y), wide, 1.2 * size).held_inside(&field.area)
                 })
             });
@@ -272,8 +281,11 @@ fn settle_text(
 ) -> Result<(), PenError> {
     match crowd.settle(candidates) {
         Some(area) => {
-            let spot = (area.left, 0.5 * (area.top + area.bottom));
-            pen.text(text, spot, Anchor::Start, colour)
+            let spot = (
+                0.5 * (area.left + area.right),
+                0.5 * (area.top + area.bottom),
+            );
+            pen.text(text, spot, Anchor::Middle, colour)
         }
         None => Ok(()),
     }
@@ -288,7 +300,12 @@ fn uprights(pen: &Pen, chart: &Chart, field: &Field) -> Result<Vec<Vec<Spot>>, P
         }
         let (x, _) = field.spot(upright.x, 0.0);
         let line = vec![(x, field.area.top), (x, field.area.bottom)];
-        pen.line(&line, pen.paint.plain(), 1.0, Dash::Short)?;
+        pen.rule(
+            (x, field.area.top),
+            (x, field.area.bottom),
+            pen.paint.plain(),
+            Dash::Short,
+        )?;
         drawn.push(line);
     }
     Ok(drawn)
@@ -306,7 +323,7 @@ fn upright_labels(
         if upright.x < from || upright.x > to || upright.label.is_empty() {
             continue;
         }
-        let wide = pen.width_of(&upright.label);
+        let wide = pen.width_of(&upright.label) + PADDING * size;
         let (x, _) = field.spot(upright.x, 0.0);
         let candidates = (0..4).flat_map(|row| {
             let y = field.area.top + (0.7 + 1.2 * f64::from(row)) * size;
@@ -336,7 +353,7 @@ fn lines(
     Ok(())
 }
 
-/// Writes each line's name beside it, where it covers least.
+/// Writes each line's name, behind a piece of the line itself, where it covers least.
 fn line_labels(
     pen: &Pen,
     chart: &Chart,
@@ -346,29 +363,37 @@ fn line_labels(
 ) -> Result<(), PenError> {
     let size = pen.type_size();
     for line in &pane.lines {
-        let wide = pen.width_of(line.label);
+        let wide = pen.width_of(line.label) + (SAMPLE + 2.0 * PADDING) * size;
         let spots: Vec<Spot> = field.runs(&chart.at, line).into_iter().flatten().collect();
-        let stride = (spots.len() / 16).max(1);
+        let stride = (spots.len() / 20).max(1);
         let candidates = spots.iter().rev().step_by(stride).flat_map(|spot| {
+            let aside = 0.5 * wide + 0.2 * size;
             [
-                (0.0, -0.9),
-                (0.0, 0.9),
-                (0.5, -0.6),
-                (-0.5, -0.6),
-                (0.5, 0.6),
-                (-0.5, 0.6),
+                (0.0, -0.8),
+                (0.0, 0.8),
+                (aside, -0.5),
+                (-aside, -0.5),
+                (aside, 0.5),
+                (-aside, 0.5),
+                (0.0, -1.6),
+                (0.0, 1.6),
             ]
-            .map(|(across, down): (f64, f64)| {
-                let aside = if across == 0.0 {
-                    0.0
-                } else {
-                    across.signum() * (0.5 * wide + 0.5 * size)
-                };
-                Area::around((spot.0 + aside, spot.1 + down * size), wide, 1.2 * size)
+            .map(|(across, down)| {
+                Area::around((spot.0 + across, spot.1 + down * size), wide, 1.2 * size)
                     .held_inside(&field.area)
             })
         });
-        settle_text(pen, crowd, candidates, line.label, pen.paint.ink(line.ink))?;
+        let Some(area) = crowd.settle(candidates) else {
+            continue;
+        };
+        let middle = 0.5 * (area.top + area.bottom);
+        let from = area.left + 0.5 * PADDING * size;
+        let to = from + SAMPLE * size;
+        let sample = [(from, middle), (to, middle)];
+        pen.line(&sample, pen.paint.paper(), 6.0, Dash::Solid)?;
+        pen.line(&sample, pen.paint.ink(line.ink), 2.0, line.dash)?;
+        let beside = (to + 0.4 * size, middle);
+        pen.text(line.label, beside, Anchor::Start, pen.paint.ink(line.ink))?;
     }
     Ok(())
 }
@@ -388,7 +413,7 @@ fn marks(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(),
         crowd.taken.push(Area::around(*spot, size, size));
     }
     for (mark, spot) in inside.iter().filter(|(mark, _)| !mark.label.is_empty()) {
-        let wide = pen.width_of(&mark.label);
+        let wide = pen.width_of(&mark.label) + PADDING * size;
         let aside = 0.5 * wide + 0.7 * size;
         let candidates = [
             (aside, 0.0),

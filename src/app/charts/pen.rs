@@ -6,19 +6,25 @@ use super::place::{Area, Spot};
 use js_sys::Array;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind, IntoDrawingArea};
-use plotters::element::{Circle, PathElement, Rectangle};
+use plotters::element::{Circle, Rectangle};
+use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{Color, IntoFont, RGBAColor, RGBColor, ShapeStyle, TextStyle};
 use plotters_canvas::CanvasBackend;
+use std::cell::RefCell;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 /// Why a drawing was not finished.
-pub type PenError =
-    DrawingAreaErrorKind<<CanvasBackend as plotters::prelude::DrawingBackend>::ErrorType>;
+pub type PenError = DrawingAreaErrorKind<<CanvasBackend as DrawingBackend>::ErrorType>;
+
+/// Lines are placed to this part of a fine pixel: whole pixels would make a gentle slope a staircase.
+pub const PARTS: f64 = 8.0;
 
 /// A canvas made ready. All lengths are in its own fine pixels.
 pub struct Pen {
     root: DrawingArea<CanvasBackend, Shift>,
+    /// The same canvas, for what an area would round to whole pixels.
+    backend: RefCell<CanvasBackend>,
     context: CanvasRenderingContext2d,
     /// Colours and type.
     pub paint: Paint,
@@ -55,6 +61,7 @@ impl Pen {
         Some(Self {
             paint: Paint::around(canvas)?,
             context: context(canvas)?,
+            backend: RefCell::new(CanvasBackend::with_canvas_object(canvas.clone())?),
             root: CanvasBackend::with_canvas_object(canvas.clone())?.into_drawing_area(),
             fine,
             width,
@@ -95,7 +102,7 @@ impl Pen {
             .set_stroke_style_str(&format!("rgb({},{},{})", paper.0, paper.1, paper.2));
         self.context.set_line_width(4.0 * self.fine);
         self.context.set_line_join("round");
-        self.set_dash(Dash::Solid);
+        self.set_dash(Dash::Solid, 1.0);
         self.context.set_text_baseline("middle");
         self.context.set_text_align("start");
         // Without its rim the text is still there.
@@ -115,16 +122,37 @@ impl Pen {
         width: f64,
         dash: Dash,
     ) -> Result<(), PenError> {
-        self.set_dash(dash);
         let style = ShapeStyle {
             color: colour.to_rgba(),
             filled: false,
-            stroke_width: (width * self.fine).round().max(1.0) as u32,
+            stroke_width: (self.whole(width) * PARTS) as u32,
         };
-        let pixels: Vec<_> = spots.iter().map(|spot| pixel(*spot)).collect();
-        let drawn = self.root.draw(&PathElement::new(pixels, style));
-        self.set_dash(Dash::Solid);
-        drawn
+        let parts = spots
+            .iter()
+            .map(|spot| pixel((spot.0 * PARTS, spot.1 * PARTS)));
+        self.context.save();
+        self.set_dash(dash, PARTS);
+        self.context.set_line_join("round");
+        let mut backend = self.backend.borrow_mut();
+        let drawn = match self.context.scale(1.0 / PARTS, 1.0 / PARTS) {
+            Ok(()) => backend.draw_path(parts, &style),
+            // Undrawn lines are better than lines in the wrong place.
+            Err(_) => Ok(()),
+        };
+        self.context.restore();
+        drawn.map_err(PenError::BackendError)
+    }
+
+    /// A level or upright hairline, on the pixels of the screen so that it is sharp.
+    pub fn rule(&self, from: Spot, to: Spot, colour: RGBColor, dash: Dash) -> Result<(), PenError> {
+        let middle = 0.5 * (self.whole(1.0) % 2.0);
+        let sharp = |spot: Spot| (spot.0.round() + middle, spot.1.round() + middle);
+        self.line(&[sharp(from), sharp(to)], colour, 1.0, dash)
+    }
+
+    /// A width of the page in whole fine pixels, at least one.
+    fn whole(&self, width: f64) -> f64 {
+        (width * self.fine).round().max(1.0)
     }
 
     /// A tinted area.
@@ -146,7 +174,7 @@ impl Pen {
             .draw(&Circle::new(pixel(spot), radius, colour.filled()))
     }
 
-    fn set_dash(&self, dash: Dash) {
+    fn set_dash(&self, dash: Dash, parts: f64) {
         let lengths: &[f64] = match dash {
             Dash::Solid => &[],
             Dash::Long => &[10.0, 5.0],
@@ -156,7 +184,7 @@ impl Pen {
         };
         let lengths: Array = lengths
             .iter()
-            .map(|length| wasm_bindgen::JsValue::from(length * self.fine))
+            .map(|length| wasm_bindgen::JsValue::from(length * self.fine * parts))
             .collect();
         // A line that stays unbroken still says what it says.
         let _ = self.context.set_line_dash(&lengths);

@@ -90,3 +90,12 @@ pub fn title(label: &str, quantity: Quantity, system: System) -> String {
         symbol => format!("{label}, {symbol}"),
     }
 }
+
+/// A number as it is shown, without the unit where the axis already names it.
+pub fn number(quantity: Quantity, si: f64, system: System) -> String {
+    let text = quantity.show(si, system);
+    match quantity.unit_symbol(system) {
+        "" => text,
+        symbol => text.trim_end_matches(symbol).trim_end().to_string(),
+    }
+}

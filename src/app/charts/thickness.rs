@@ -22,8 +22,10 @@ pub const QUESTION: Question = Question {
 
 /// Thickest layer always shown, m.
 const SHOWN: f64 = 0.15;
+/// Outside temperatures are shown up to this many times the rise that is allowed.
+const SHOWN_RISE: f64 = 4.0;
 /// Places computed: each is a solution of the whole wall.
-const PLACES: u32 = 40;
+const PLACES: u32 = 75;
 
 /// The layer whose thickness is tried out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -230,7 +232,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
         dash,
         values: points.iter().map(value).collect(),
     };
-    let mut losses = vec![line("this part", Ink::Heat, Dash::Long, &|point| {
+    let mut losses = vec![line(zone.label(), Ink::Heat, Dash::Long, &|point| {
         point.loss.value
     })];
     if let Some(others) = others {
@@ -241,15 +243,22 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
     let outside = line("outside", Ink::Heat, Dash::Solid, &|point| {
         point.surface_temperature.value
     });
-    let now = trial.now.unwrap_or(0.0);
-    let mark = |value: f64| Mark {
-        x: now,
-        y: value,
-        label: String::new(),
-    };
-    let mut loss_marks = vec![mark(as_it_is.loss.value)];
-    loss_marks.extend(assessment.warmth.loss.map(|whole| mark(whole.value)));
     let bare = trial.now.is_none();
+    let now = trial.now.unwrap_or(0.0);
+    let mark = |value: f64, label: String| {
+        (!bare).then_some(Mark {
+            x: now,
+            y: value,
+            label,
+        })
+    };
+    let in_kelvin = as_it_is.surface_temperature.value;
+    let whole = assessment.warmth.loss.map(|whole| whole.value);
+    let loss_marks = [Some(as_it_is.loss.value), whole]
+        .into_iter()
+        .flatten()
+        .filter_map(|loss| mark(loss, String::new()))
+        .collect();
     Ok(Chart {
         x: Axis {
             quantity,
@@ -265,10 +274,8 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
             temperature_pane(
                 design,
                 outside,
-                touch,
-                guarded,
-                as_it_is.surface_temperature,
-                now,
+                (touch, guarded),
+                mark(in_kelvin, Q::Temperature.show(in_kelvin, system)),
                 system,
             ),
         ],
@@ -283,7 +290,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
         words: words(&Told {
             bare,
             now: quantity.show(now, system),
-            outside: Q::Temperature.show(as_it_is.surface_temperature.value, system),
+            outside: Q::Temperature.show(in_kelvin, system),
             loss: Q::Power.show(as_it_is.loss.value, system),
             limit: Q::Temperature.show(touch.value, system),
             guarded,
@@ -344,15 +351,21 @@ fn loss_pane(
 fn temperature_pane(
     design: &Design,
     outside: Line,
-    touch: ThermodynamicTemperature,
-    guarded: bool,
-    surface: ThermodynamicTemperature,
-    now: f64,
+    (touch, guarded): (ThermodynamicTemperature, bool),
+    mark: Option<Mark>,
     system: System,
 ) -> Pane {
     let air = design.site.air_temperature.value;
     let reached = outside.values.iter().copied();
-    let (low, top) = range_of(reached.chain([air, touch.value, surface.value]));
+    let (low, top) = range_of(reached.chain([air, touch.value]));
+    // Far above the limit only the way down matters, not how hot a mere skin of insulation would be.
+    let worth_showing = air + SHOWN_RISE * (touch.value - air).max(10.0);
+    let top = mark
+        .as_ref()
+        .map_or(worth_showing, |mark| {
+            worth_showing.max(mark.y + 0.2 * (mark.y - air))
+        })
+        .min(top);
     let limit = Q::Temperature.show(touch.value, system);
     Pane {
         axis: Axis {
@@ -371,11 +384,7 @@ fn temperature_pane(
                 format!("Stop, over {limit} to touch")
             },
         }],
-        marks: vec![Mark {
-            x: now,
-            y: surface.value,
-            label: Q::Temperature.show(surface.value, system),
-        }],
+        marks: mark.into_iter().collect(),
     }
 }
 

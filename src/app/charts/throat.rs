@@ -46,7 +46,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         system,
         (0.6 * now.min(sized), 1.5 * now.max(sized)),
         allowed,
-        50,
+        110,
     );
     let (Some(first), Some(last)) = (round.first(), round.last()) else {
         return Err("The wanted gas flow needs a bore outside the allowed range.".to_string());
@@ -72,26 +72,27 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         line("lowest load", Dash::Dots, |load| load.idle.value),
     ];
     let range = (0.0, (1.6 * most).max(1.25 * hearth.load.full.value));
+    let bare = |load: f64| scale::number(Q::HearthLoad, load, system);
     let show = |load: f64| Q::HearthLoad.show(load, system);
     let length = |bore: f64| Q::Length.show(bore, system);
     let mut bands = vec![Band {
         from: most,
         to: range.1,
         tone: Tone::Stop,
-        label: format!("over {}: char torn away", show(most)),
+        label: format!("over {}: char torn away", bare(most)),
     }];
     let mark = |load: Velocity, label| Mark {
         x: now,
         y: load.value,
         label,
     };
-    let mut marks = vec![mark(hearth.load.full, show(hearth.load.full.value))];
+    let mut marks = vec![mark(hearth.load.full, bare(hearth.load.full.value))];
     let name = if straight { "bore" } else { "throat" };
     let mut words = format!(
         "With a {name} of {} the hearth load is {} at full load; wanted at most {}, from {}.",
         length(now),
         show(hearth.load.full.value),
-        show(most),
+        bare(most),
         length(sized),
     );
     // A straight tube burns from an open top; the published least load is for a throat under nozzles.
@@ -100,13 +101,13 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             from: range.0,
             to: least,
             tone: Tone::Watch,
-            label: format!("under {}: tar passes", show(least)),
+            label: format!("under {}: tar passes", bare(least)),
         });
-        marks.push(mark(hearth.load.idle, show(hearth.load.idle.value)));
+        marks.push(mark(hearth.load.idle, bare(hearth.load.idle.value)));
         words.push_str(&format!(
             " At the lowest load it is {}; wanted at least {}, up to {}.",
-            show(hearth.load.idle.value),
-            show(least),
+            bare(hearth.load.idle.value),
+            bare(least),
             length(widest_idle),
         ));
     }

@@ -72,7 +72,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         system,
         (0.5 * now.min(needed.unwrap_or(now)), 1.4 * widest),
         ALLOWED,
-        60,
+        110,
     );
     let angles: Vec<_> = at
         .iter()
