@@ -6,6 +6,7 @@ use super::charts::Charts;
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
+use super::results::Results;
 use super::verdicts::{Search, Summary, Verdicts};
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -71,6 +72,7 @@ pub fn Screen() -> impl IntoView {
                 </section>
                 <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
                     <Charts />
+                    <Results />
                 </section>
             </div>
             <section class="panel panel-verdicts" id="panel-verdicts">

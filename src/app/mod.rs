@@ -6,6 +6,7 @@ mod drawing;
 mod fields;
 mod form;
 mod layout;
+mod results;
 mod verdicts;
 mod workspace;
 

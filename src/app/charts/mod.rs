@@ -7,6 +7,7 @@ mod blower;
 mod chart;
 mod draw;
 mod figure;
+mod load;
 mod paint;
 mod pen;
 mod place;
@@ -28,6 +29,7 @@ pub fn Charts() -> impl IntoView {
     view! {
         <div class="charts">
             <h2>"What if"</h2>
+            <ChartFigure question=load::QUESTION answers=load::answer theme />
             <ChartFigure question=tip_angle::QUESTION answers=tip_angle::answer theme />
             <ThicknessChart theme />
             <ChartFigure question=throat::QUESTION answers=throat::answer theme />

@@ -64,11 +64,11 @@ impl Drafts {
             revision: StoredValue::new(None),
             kept: StoredValue::new(workspace.design.get_untracked()),
         };
-        if let Err(error) = storage::check() {
-            drafts.tell(error.to_string());
-        }
         if !drafts.open_address() {
             drafts.open_last();
+        }
+        if let Err(error) = storage::check() {
+            drafts.tell(error.to_string());
         }
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
@@ -103,6 +103,7 @@ impl Drafts {
 
     /// Puts a design on the bench that is not kept yet.
     fn bench(self, design: Design) {
+        self.notices.set(Vec::new());
         self.open.set(None);
         self.revision.set_value(None);
         self.kept.set_value(design.clone());
@@ -269,7 +270,7 @@ impl Drafts {
     /// Puts a new design of the person's own on the bench.
     pub fn start_own(self) {
         self.flush();
-        self.bench(Design::default());
+        self.bench(example::to_start_from());
         self.workspace.show_group("design");
     }
 
