@@ -2,11 +2,14 @@
 
 mod grips;
 mod hatch;
+mod hearth_detail;
 mod ink;
 mod notes;
 mod pieces;
 mod scene;
 mod tilt;
+
+pub use hearth_detail::HearthDetail;
 
 use super::Workspace;
 use super::form::group_of;

@@ -6,6 +6,7 @@ mod list;
 pub use groups::{GROUPS, Group, group_of};
 
 use super::Workspace;
+use super::drawing::HearthDetail;
 use super::fields::Field;
 use crate::design::{Design, Input};
 use groups::Entry;
@@ -35,6 +36,7 @@ fn GroupView(group: &'static Group) -> impl IntoView {
             <summary on:click=toggle>{group.label}<ListCounts group /></summary>
             <Show when=move || open.get()>
                 <div class="group-body">
+                    {(group.name == "hearth").then(|| view! { <HearthDetail /> })}
                     {group
                         .entries
                         .iter()
