@@ -101,10 +101,8 @@ impl Workspace {
     pub fn set(self, path: &str, value: Value) -> Result<(), InputError> {
         let mut changed = self.design.get_untracked();
         changed.set(path, value)?;
-        self.rejected.update(|rejected| {
-            rejected.remove(path);
-        });
-        if changed != self.design.get_untracked() {
+        self.forgive(path);
+        if self.design.with_untracked(|now| *now != changed) {
             self.remember(Some(path));
             self.design.set(changed);
         }
@@ -120,9 +118,14 @@ impl Workspace {
 
     /// Takes back a rejected text, for example when its field is emptied of the mistake.
     pub fn forgive(self, path: &str) {
-        self.rejected.update(|rejected| {
-            rejected.remove(path);
-        });
+        if self
+            .rejected
+            .with_untracked(|rejected| rejected.contains_key(path))
+        {
+            self.rejected.update(|rejected| {
+                rejected.remove(path);
+            });
+        }
     }
 
     /// Ends the typing step, so that the next keystroke is an undo step of its own.
@@ -134,7 +137,7 @@ impl Workspace {
     pub fn change(self, edit: impl FnOnce(&mut Design)) {
         let mut changed = self.design.get_untracked();
         edit(&mut changed);
-        if changed != self.design.get_untracked() {
+        if self.design.with_untracked(|now| *now != changed) {
             self.remember(None);
             self.rejected.set(BTreeMap::new());
             self.design.set(changed);

@@ -4,6 +4,7 @@ use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, sharing};
 use crate::app::Workspace;
+use crate::app::layout::Panel;
 use crate::design::example;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -101,7 +102,11 @@ fn Share() -> impl IntoView {
     let workspace = Workspace::get();
     let drafts = Drafts::get();
     let copied = RwSignal::new(None::<&'static str>);
+    // Packing a design takes longer than all its answers, so it waits until someone looks.
     let address = Memo::new(move |_| {
+        if workspace.panel.get() != Panel::Designs {
+            return String::new();
+        }
         copied.set(None);
         workspace.design.with(sharing::address)
     });

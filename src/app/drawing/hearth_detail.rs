@@ -85,7 +85,7 @@ fn section(design: &Design, shape: &HearthShape, system: System) -> Sheet {
         tape(2.0 * tube, system),
     );
     let left = -widest - 2.2 * size;
-    let mut words = format!("Section: fire tube {} wide", tape(2.0 * tube, system));
+    let mut words = format!("Fire tube {} wide", tape(2.0 * tube, system));
     if constricted {
         notes.line(&[(-waist, throat), (waist, throat)], "throat");
         notes.leader(

@@ -17,7 +17,7 @@ use leptos::prelude::*;
 #[component]
 pub fn Summary() -> impl IntoView {
     let workspace = Workspace::get();
-    let counts = move || {
+    let counts = Memo::new(move |_| {
         workspace.assessment.with(|assessment| {
             [
                 Verdict::Stop,
@@ -25,8 +25,13 @@ pub fn Summary() -> impl IntoView {
                 Verdict::CannotTell,
                 Verdict::Good,
             ]
-            .into_iter()
             .map(|verdict| (verdict, assessment.count(verdict)))
+        })
+    });
+    let tallies = move || {
+        counts
+            .get()
+            .into_iter()
             .filter(|(_, count)| *count > 0)
             .map(|(verdict, count)| {
                 view! {
@@ -39,11 +44,10 @@ pub fn Summary() -> impl IntoView {
                 }
             })
             .collect_view()
-        })
     };
     view! {
         <p class="summary" role="status" aria-live="polite">
-            {counts}
+            {tallies}
             <Show when=move || workspace.is_stale()>
                 <span class="stale">"Last good result: a field needs mending"</span>
             </Show>
