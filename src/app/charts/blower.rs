@@ -109,6 +109,7 @@ pub fn answer(_design: &Design, assessment: &Assessment, system: System) -> Answ
             })
             .into(),
         words: words(breath, system),
+        stretch: None,
         lever: None,
     })
 }

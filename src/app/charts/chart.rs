@@ -134,6 +134,8 @@ pub struct Chart {
     pub panes: Vec<Pane>,
     /// The design as it is, and other places worth a line.
     pub uprights: Vec<Upright>,
+    /// Where the machine works on the axis across, SI; tinted, and said in the chart's meaning.
+    pub stretch: Option<(f64, f64)>,
     /// What the chart shows, in words.
     pub words: String,
     /// The input that runs across, if a place on the chart can be put into the design.

@@ -20,6 +20,8 @@ const PADDING: f64 = 0.7;
 const SAMPLE: f64 = 2.0;
 /// How strongly a band is tinted.
 const TINT: f64 = 0.13;
+/// How strongly the stretch is tinted that the machine works in.
+const STRETCH_TINT: f64 = 0.10;
 
 /// Where the lines are, in pixels of the page: what is needed to find the place under a finger.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,6 +111,7 @@ pub fn draw(
     across(&pen, chart, &fields, system)?;
     for (index, (pane, field)) in chart.panes.iter().zip(&fields).enumerate() {
         let mut crowd = Crowd::default();
+        stretch(&pen, chart, field)?;
         upright_axis(&pen, pane, field, system)?;
         bands(&pen, pane, field)?;
         let uprights = uprights(&pen, chart, field)?;
@@ -196,6 +199,26 @@ fn across(pen: &Pen, chart: &Chart, fields: &[Field], system: System) -> Result<
     let title = scale::title(chart.x.label, chart.x.quantity, system);
     let place = (last.area.right, last.area.bottom + 2.2 * size);
     pen.text(&title, place, Anchor::End, pen.paint.plain())
+}
+
+/// The stretch that the machine works in, as far as it lies inside the pane.
+fn stretch(pen: &Pen, chart: &Chart, field: &Field) -> Result<(), PenError> {
+    let (from, to) = chart.span();
+    let Some((low, high)) = chart
+        .stretch
+        .map(|(low, high)| (low.max(from), high.min(to)))
+    else {
+        return Ok(());
+    };
+    if low < high {
+        let area = Area {
+            left: field.spot(low, 0.0).0,
+            right: field.spot(high, 0.0).0,
+            ..field.area
+        };
+        pen.tint(&area, pen.paint.soft().mix(STRETCH_TINT))?;
+    }
+    Ok(())
 }
 
 /// Grid, numbers and name of a pane's own axis.

@@ -5,173 +5,224 @@ use super::chart::{
 };
 use super::scale;
 use crate::design::Design;
+use crate::design::inputs::Limits;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HeartPoint, HearthNumbers, heart_over_load};
+use crate::review::{Assessment, HeartAt, HeartPoint, HearthNumbers, heart_over_load};
+use crate::sizing::gas::HearthSolution;
 
 /// What the chart is about.
 pub const QUESTION: Question = Question {
     name: "load",
-    title: "Hearth temperature and gas over the load",
-    meaning: "The shell takes nearly the same heat at any load, so at low load it takes a larger share, and the gas gets weak.",
+    title: "Hearth temperature and gas heating value over load",
+    meaning: "The shell takes about the same heat at any load, so at low load it takes more of the fire: the gas gets weak and the rim cold. The engine works in the grey stretch.",
 };
 
-/// Loads computed; the curves are smooth.
-const POINTS: u32 = 26;
+/// One for each twentieth of full load.
+const PLACES: u32 = 21;
 
 /// The chart of a design.
 pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answer {
-    let points = heart_over_load(design, POINTS);
+    let points = heart_over_load(design, PLACES);
     if points.iter().all(|point| point.hearth.is_none()) {
-        return Err("At no load does this hearth make gas that burns.".to_string());
+        return Err(match &assessment.heart.at.full.solved {
+            Err(error) if !error.too_cold() => error.to_string(),
+            _ => "at no load does this hearth make gas that burns.".to_string(),
+        });
     }
-    let limits = &design.limits;
-    let (idle, usual) = (
-        design.operation.idle_load.value,
-        design.operation.usual_load.value,
-    );
-    let values = |number: fn(&HearthNumbers) -> f64| -> Vec<f64> {
-        points
-            .iter()
-            .map(|point: &HeartPoint| point.hearth.as_ref().map_or(f64::NAN, number))
-            .collect()
+    let at = &assessment.heart.at;
+    let upright = |name: &str, at: &HeartAt| Upright {
+        x: at.load.value,
+        label: format!("{name} {}", Q::Share.show(at.load.value, system)),
     };
-    let (mean, wall, gas) = (
-        values(|hearth| hearth.mean.value),
-        values(|hearth| hearth.wall.value),
-        values(|hearth| hearth.gas_heat),
-    );
-    let share = |load: f64| Q::Share.show(load, system);
-    let wanted = limits.hearth_temperature.value;
-    let temperatures = range_of(
-        mean.iter()
-            .chain(&wall)
-            .copied()
-            .chain([wanted, limits.tar_temperature.value]),
-    );
-    let heats = (
-        0.0,
-        range_of(gas.iter().copied().chain([limits.gas_heat_watch])).1,
-    );
-
-    let at_usual = assessment.heart.at.usual.solved.as_ref().ok();
-    let mark = |y: Option<f64>, quantity: Q| {
-        y.map(|y| Mark {
-            x: usual,
-            y,
-            label: quantity.show(y, system),
-        })
-        .into_iter()
-        .collect::<Vec<_>>()
-    };
-    let lowest = assessment
-        .heart
-        .range
-        .as_ref()
-        .and_then(|range| range.lowest());
-    let mut words = match at_usual {
-        Some(solution) => format!(
-            "At the usual load of {} the hearth is at {} on average and the gas holds {}.",
-            share(usual),
-            Q::Temperature.show(solution.profile.mean.value, system),
-            Q::EnergyPerVolume.show(solution.gas.lower_heating_value * 1.0e6, system),
-        ),
-        None => format!(
-            "At the usual load of {} there is no gas that burns.",
-            share(usual)
-        ),
-    };
-    words.push_str(&match lowest {
-        Some(lowest) => format!(
-            " It holds down to {} of full load; your lowest is {}.",
-            share(lowest.value),
-            share(idle)
-        ),
-        None => " It holds at no load.".to_string(),
-    });
+    let mut uprights = vec![upright("usual", &at.usual)];
+    if at.idle.load < at.usual.load {
+        uprights.push(upright("lowest", &at.idle));
+    }
+    if at.usual.load < at.full.load {
+        uprights.push(upright("full", &at.full));
+    }
     Ok(Chart {
         x: Axis {
             quantity: Q::Share,
-            label: "Load",
+            label: "Share of full load",
         },
-        at: points.iter().map(|point| point.load.value).collect(),
         panes: vec![
-            Pane {
-                axis: Axis {
-                    quantity: Q::Temperature,
-                    label: "Hearth temperature",
-                },
-                range: temperatures,
-                lines: vec![
-                    Line {
-                        label: "mean",
-                        ink: Ink::Heat,
-                        dash: Dash::Solid,
-                        values: mean,
-                    },
-                    Line {
-                        label: "wall",
-                        ink: Ink::Heat,
-                        dash: Dash::Long,
-                        values: wall,
-                    },
-                ],
-                bands: vec![Band {
-                    from: temperatures.0,
-                    to: wanted,
-                    tone: Tone::Watch,
-                    label: format!(
-                        "mean wanted above {}",
-                        scale::number(Q::Temperature, wanted, system)
-                    ),
-                }],
-                marks: mark(
-                    at_usual.map(|solution| solution.profile.mean.value),
-                    Q::Temperature,
-                ),
-            },
-            Pane {
-                axis: Axis {
-                    quantity: Q::EnergyPerVolume,
-                    label: "Heat in the gas",
-                },
-                range: heats,
-                lines: vec![Line {
-                    label: "gas",
-                    ink: Ink::Gas,
-                    dash: Dash::Solid,
-                    values: gas,
-                }],
-                bands: vec![
-                    Band {
-                        from: 0.0,
-                        to: limits.gas_heat_stop,
-                        tone: Tone::Stop,
-                        label: "engines run poorly".to_string(),
-                    },
-                    Band {
-                        from: limits.gas_heat_stop,
-                        to: limits.gas_heat_watch,
-                        tone: Tone::Watch,
-                        label: String::new(),
-                    },
-                ],
-                marks: mark(
-                    at_usual.map(|solution| solution.gas.lower_heating_value * 1.0e6),
-                    Q::EnergyPerVolume,
-                ),
-            },
+            temperature_pane(&design.limits, &points, &at.usual, system),
+            heat_pane(&design.limits, &points, &at.usual, system),
         ],
-        uprights: vec![
-            Upright {
-                x: idle,
-                label: format!("lowest {}", share(idle)),
-            },
-            Upright {
-                x: usual,
-                label: format!("usual {}", share(usual)),
-            },
-        ],
-        words,
+        uprights,
+        stretch: Some((at.idle.load.value, at.full.load.value)),
+        words: words(design, assessment, &points, system),
+        at: points.iter().map(|point| point.load.value).collect(),
         lever: None,
     })
+}
+
+fn line(
+    points: &[HeartPoint],
+    (label, ink, dash): (&'static str, Ink, Dash),
+    number: fn(&HearthNumbers) -> f64,
+) -> Line {
+    Line {
+        label,
+        ink,
+        dash,
+        values: points
+            .iter()
+            .map(|point| point.hearth.as_ref().map_or(f64::NAN, number))
+            .collect(),
+    }
+}
+
+/// From the lowest to the highest of lines and limits, with some air on both sides.
+fn range_with(lines: &[Line], limits: [f64; 2]) -> (f64, f64) {
+    let reached = lines.iter().flat_map(|line| line.values.iter().copied());
+    let (low, high) = range_of(reached.chain(limits));
+    (low - 0.06 * (high - low), high)
+}
+
+/// Watch under the first limit, Stop under the second.
+fn bands(what: &str, (watch, stop): (f64, f64), quantity: Q, system: System) -> Vec<Band> {
+    let band = |from, to, tone, word| Band {
+        from,
+        to,
+        tone,
+        label: format!(
+            "{word}, {what}under {}",
+            scale::number(quantity, to, system)
+        ),
+    };
+    let stop = stop.min(watch);
+    vec![
+        band(stop, watch, Tone::Watch, "Watch"),
+        band(f64::NEG_INFINITY, stop, Tone::Stop, "Stop"),
+    ]
+}
+
+fn temperature_pane(
+    limits: &Limits,
+    points: &[HeartPoint],
+    usual: &HeartAt,
+    system: System,
+) -> Pane {
+    let marks = (
+        limits.hearth_temperature.value,
+        limits.tar_temperature.value,
+    );
+    let lines = vec![
+        line(points, ("on average", Ink::Heat, Dash::Solid), |hearth| {
+            hearth.mean.value
+        }),
+        line(points, ("at the wall", Ink::Heat, Dash::Long), |hearth| {
+            hearth.wall.value
+        }),
+    ];
+    Pane {
+        axis: Axis {
+            quantity: Q::Temperature,
+            label: "Hearth at the nozzles",
+        },
+        range: range_with(&lines, marks.into()),
+        lines,
+        bands: bands("average ", marks, Q::Temperature, system),
+        marks: mark(usual, Q::Temperature, system, mean),
+    }
+}
+
+fn heat_pane(limits: &Limits, points: &[HeartPoint], usual: &HeartAt, system: System) -> Pane {
+    let marks = (limits.gas_heat_watch, limits.gas_heat_stop);
+    let lines = vec![line(
+        points,
+        ("heat in the gas", Ink::Gas, Dash::Solid),
+        |hearth| hearth.gas_heat,
+    )];
+    Pane {
+        axis: Axis {
+            quantity: Q::EnergyPerVolume,
+            label: "Heat in the gas",
+        },
+        range: (0.0, range_with(&lines, marks.into()).1),
+        lines,
+        bands: bands("", marks, Q::EnergyPerVolume, system),
+        marks: mark(usual, Q::EnergyPerVolume, system, gas_heat),
+    }
+}
+
+fn mean(hearth: &HearthSolution) -> f64 {
+    hearth.profile.mean.value
+}
+
+fn gas_heat(hearth: &HearthSolution) -> f64 {
+    1e6 * hearth.gas.lower_heating_value
+}
+
+/// The usual load as it is; nothing where there is no gas that burns.
+fn mark(
+    at: &HeartAt,
+    quantity: Q,
+    system: System,
+    number: fn(&HearthSolution) -> f64,
+) -> Vec<Mark> {
+    let y = at.solved.as_ref().ok().map(number);
+    y.map(|y| Mark {
+        x: at.load.value,
+        y,
+        label: scale::number(quantity, y, system),
+    })
+    .into_iter()
+    .collect()
+}
+
+fn words(
+    design: &Design,
+    assessment: &Assessment,
+    points: &[HeartPoint],
+    system: System,
+) -> String {
+    let heart = &assessment.heart;
+    let limits = &design.limits;
+    let share = |load: f64| Q::Share.show(load, system);
+    let at_load = |name: &str, at: &HeartAt| {
+        let load = share(at.load.value);
+        match &at.solved {
+            Ok(hearth) => format!(
+                "At the {name} load of {load} the hearth is at {} on average and the gas holds {}.",
+                Q::Temperature.show(mean(hearth), system),
+                Q::EnergyPerVolume.show(gas_heat(hearth), system),
+            ),
+            Err(_) => format!("At the {name} load of {load} no gas burns."),
+        }
+    };
+    let mut said = vec![at_load("usual", &heart.at.usual)];
+    if heart.at.idle.load < heart.at.usual.load {
+        said.push(at_load("lowest", &heart.at.idle));
+    }
+    said.push(format!(
+        "Wanted at least {} and {}.",
+        Q::Temperature.show(limits.hearth_temperature.value, system),
+        Q::EnergyPerVolume.show(limits.gas_heat_watch, system),
+    ));
+    said.extend(heart.range.as_ref().map(|range| match range.lowest() {
+        Some(lowest) if lowest <= range.highest() => format!(
+            "Everything together, the cold rim too, holds from {} to {}.",
+            share(lowest.value),
+            share(range.highest().value),
+        ),
+        _ => "Everything together, the cold rim too, holds at no load.".to_string(),
+    }));
+    said.extend(left_out(points, &share));
+    said.join(" ")
+}
+
+/// Which loads have no place on the lines.
+fn left_out(points: &[HeartPoint], share: &dyn Fn(f64) -> String) -> Option<String> {
+    let mut out = (points.iter())
+        .filter(|point| point.hearth.is_none())
+        .map(|point| share(point.load.value));
+    let first = out.next()?;
+    let loads = match out.next_back() {
+        Some(last) => format!("from {first} to {last}"),
+        None => format!("at {first}"),
+    };
+    Some(format!("No gas burns {loads}: nothing is drawn there."))
 }

@@ -299,6 +299,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
             thickest: quantity.show(*last, system),
         }),
         at: points.iter().map(|point| point.thickness.value).collect(),
+        stretch: None,
         lever: Some(trial.lever),
     })
 }

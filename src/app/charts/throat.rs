@@ -132,6 +132,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             label: format!("now {}", length(now)),
         }],
         words,
+        stretch: None,
         lever: Some(Lever::input(path)),
     })
 }

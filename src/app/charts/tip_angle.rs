@@ -140,6 +140,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             label: format!("now {}", width(now)),
         }],
         words: words(lowest, wanted, needed, now, &show, &width),
+        stretch: None,
         lever: Some(Lever::input("base.width")),
     })
 }
