@@ -119,62 +119,69 @@ pub fn Verdicts() -> impl IntoView {
 }
 
 /// One verdict: word, shape, comparison; opens to its reasons. A bad one has its remedies below.
+/// Only what a keystroke changes is taken out of the assessment, so that the rest stays as it is.
 #[component]
 fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
     let workspace = Workspace::get();
-    let finding = Memo::new(move |_| {
+    let first = workspace.assessment.with_untracked(|assessment| {
+        assessment
+            .finding(id)
+            .map(|finding| (finding.title, finding.caution))
+    });
+    let (title, danger) = first.unwrap_or_default();
+    let verdict = Memo::new(move |_| {
         workspace
             .assessment
-            .with(|assessment| assessment.finding(id).cloned())
+            .with(|assessment| assessment.finding(id).map(|finding| finding.verdict))
+    });
+    let compared = Memo::new(move |_| {
+        let system = workspace.system.get();
+        workspace.assessment.with(|assessment| {
+            assessment
+                .finding(id)
+                .map(|finding| finding.compared.text(system))
+                .unwrap_or_default()
+        })
     });
     let open = RwSignal::new(false);
-    let body = move || {
-        finding
-            .get()
-            .map(|finding| view! { <Line finding open caution /> })
+    let reasons = move || {
+        let finding = workspace
+            .assessment
+            .with(|assessment| assessment.finding(id).cloned());
+        finding.map(|finding| view! { <Reasons finding /> })
     };
     view! {
         <article
-            class=move || {
-                let verdict = finding.with(|finding| finding.as_ref().map(|finding| finding.verdict));
-                format!("finding {}", verdict.map_or("", mark::class))
-            }
+            class=move || format!("finding {}", verdict.get().map_or("", mark::class))
             data-finding=id
-            data-verdict=move || {
-                finding.with(|finding| finding.as_ref().map(|finding| finding.verdict.word()))
-            }
+            data-verdict=move || verdict.get().map(Verdict::word)
         >
-            {body}
+            <h3>
+                <button
+                    type="button"
+                    class="finding-head"
+                    aria-expanded=move || open.get().to_string()
+                    on:click=move |_| open.update(|open| *open = !*open)
+                >
+                    {move || {
+                        verdict
+                            .get()
+                            .map(|verdict| {
+                                view! {
+                                    <span class="verdict"><Mark verdict />{verdict.word()}</span>
+                                }
+                            })
+                    }}
+                    <span class="title">{title}</span>
+                    <span class="compared">{move || compared.get()}</span>
+                </button>
+            </h3>
+            {danger
+                .filter(|_| caution)
+                .map(|danger| view! { <p class="caution">{danger}</p> })}
             {bad.then(|| view! { <remedy::Remedies id all=open /> })}
-            <Show when=move || open.get()>
-                {move || finding.get().map(|finding| view! { <Reasons finding /> })}
-            </Show>
+            <Show when=move || open.get()>{reasons}</Show>
         </article>
-    }
-}
-
-#[component]
-fn Line(finding: Finding, open: RwSignal<bool>, caution: bool) -> impl IntoView {
-    let workspace = Workspace::get();
-    let compared = finding.compared.clone();
-    let verdict = finding.verdict;
-    view! {
-        <h3>
-            <button
-                type="button"
-                class="finding-head"
-                aria-expanded=move || open.get().to_string()
-                on:click=move |_| open.update(|open| *open = !*open)
-            >
-                <span class="verdict"><Mark verdict />{verdict.word()}</span>
-                <span class="title">{finding.title}</span>
-                <span class="compared">{move || compared.text(workspace.system.get())}</span>
-            </button>
-        </h3>
-        {finding
-            .caution
-            .filter(|_| caution)
-            .map(|caution| view! { <p class="caution">{caution}</p> })}
     }
 }
 
