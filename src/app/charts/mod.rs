@@ -1,5 +1,7 @@
 //! Charts that answer "what if": what one number of the design does to the verdicts.
 //!
+//! Before them, what the hearth makes, in numbers ([`hearth_makes`]).
+//!
 //! Each chart is described as plain data ([`chart`]) by a file of its own, drawn on a canvas by
 //! [`draw`], and put into the page by [`figure`], which all charts share.
 
@@ -7,6 +9,8 @@ mod blower;
 mod chart;
 mod draw;
 mod figure;
+mod hearth_makes;
+mod hearth_table;
 mod load;
 mod paint;
 mod pen;
@@ -19,6 +23,7 @@ mod tip_angle;
 
 use super::Workspace;
 use figure::ChartFigure;
+use hearth_makes::HearthMakes;
 use leptos::prelude::*;
 use thickness::Tried;
 
@@ -28,6 +33,7 @@ pub fn Charts() -> impl IntoView {
     let theme = redraw::theme_changes();
     view! {
         <div class="charts">
+            <HearthMakes />
             <h2>"What if"</h2>
             <ChartFigure question=load::QUESTION answers=load::answer theme />
             <ChartFigure question=tip_angle::QUESTION answers=tip_angle::answer theme />

@@ -1,0 +1,86 @@
+//! The tables of what the hearth makes, in the page.
+
+use super::hearth_table::{Row, Table, Told, told};
+use super::redraw;
+use crate::app::Workspace;
+use leptos::html;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// The tables wait this long after a change: the keystroke and the verdicts come first.
+const PAUSE: Duration = Duration::from_millis(80);
+
+/// What the hearth makes; follows the design while it can be seen.
+#[component]
+pub fn HearthMakes() -> impl IntoView {
+    let workspace = Workspace::get();
+    let figure = NodeRef::<html::Figure>::new();
+    let in_view = redraw::in_view(figure);
+    let shown = RwSignal::new(None::<Told>);
+    Effect::new(move |waiting: Option<Option<TimeoutHandle>>| {
+        if let Some(handle) = waiting.flatten() {
+            handle.clear();
+        }
+        workspace.design.track();
+        let system = workspace.system.get();
+        if !in_view.get() {
+            return None;
+        }
+        let first = shown.with_untracked(Option::is_none);
+        let tell = move || {
+            let new = workspace.design.with_untracked(|design| {
+                workspace
+                    .assessment
+                    .with_untracked(|assessment| told(design, assessment, system))
+            });
+            if shown.with_untracked(|shown| shown.as_ref() != Some(&new)) {
+                shown.set(Some(new));
+            }
+        };
+        set_timeout_with_handle(tell, if first { Duration::ZERO } else { PAUSE }).ok()
+    });
+    view! {
+        <figure class="hearth-makes" node_ref=figure aria-labelledby="hearth-makes">
+            <h2 id="hearth-makes">"What the hearth makes"</h2>
+            {move || shown.get().map(in_the_page)}
+        </figure>
+    }
+}
+
+fn in_the_page(told: Told) -> impl IntoView {
+    let sentences = told.sentences.into_iter();
+    view! {
+        {told.tables.into_iter().map(table_in_the_page).collect_view()}
+        {sentences.map(|sentence| view! { <p>{sentence}</p> }).collect_view()}
+        {told.caution.map(|caution| view! { <p class="caution">{caution}</p> })}
+    }
+}
+
+fn table_in_the_page(table: Table) -> impl IntoView {
+    let heads = table.columns.into_iter();
+    view! {
+        <table>
+            <caption>{table.caption}</caption>
+            <thead>
+                <tr>
+                    <td></td>
+                    {heads.map(|head| view! { <th scope="col">{head}</th> }).collect_view()}
+                </tr>
+            </thead>
+            <tbody>{table.rows.into_iter().map(row_in_the_page).collect_view()}</tbody>
+        </table>
+    }
+}
+
+fn row_in_the_page(row: Row) -> impl IntoView {
+    let cells = row.cells.into_iter();
+    view! {
+        <tr>
+            <th scope="row">
+                {row.name}
+                {(!row.wanted.is_empty()).then(|| view! { <span class="wanted">{row.wanted}</span> })}
+            </th>
+            {cells.map(|cell| view! { <td>{cell}</td> }).collect_view()}
+        </tr>
+    }
+}

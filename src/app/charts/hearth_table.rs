@@ -1,0 +1,276 @@
+//! What the hearth makes at its three loads, in numbers, as plain data.
+
+use super::scale;
+use crate::design::Design;
+use crate::design::inputs::{HearthKind, Limits};
+use crate::design::quantity::{Quantity as Q, System};
+use crate::review::{Assessment, HeartAt, OnGas, model_beside_measurement};
+use crate::sizing::engine::EngineRun;
+use crate::sizing::gas::HearthSolution;
+
+/// How sure the mean temperature is, K; the balance of the burning zone says the same of itself.
+const SURE_KELVIN: f64 = 60.0;
+
+/// A row of numbers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// What is said, with its unit.
+    pub name: String,
+    /// What would be good; empty where there is no mark.
+    pub wanted: String,
+    /// One text for each column.
+    pub cells: Vec<String>,
+}
+
+/// A table of numbers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// What it is about.
+    pub caption: String,
+    /// Heads of the columns.
+    pub columns: Vec<String>,
+    /// The rows.
+    pub rows: Vec<Row>,
+}
+
+/// All that is told about the hearth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// The numbers.
+    pub tables: Vec<Table>,
+    /// What suits what, and what a reader must know.
+    pub sentences: Vec<String>,
+    /// What can hurt.
+    pub caution: Option<&'static str>,
+}
+
+/// What there is to tell about a design.
+pub fn told(design: &Design, assessment: &Assessment, system: System) -> Told {
+    let tables = [
+        Some(loads(design, assessment, system)),
+        Some(layers(design, assessment, system)),
+        measured(design, system),
+    ];
+    let on_gas = (assessment.engine.on_gas.as_ref()).and_then(|on_gas| on_gas.as_ref().ok());
+    let mut sentences = Vec::new();
+    let at = &assessment.heart.at;
+    let unsolved = [&at.full, &at.usual, &at.idle]
+        .into_iter()
+        .find_map(|at| at.solved.as_ref().err());
+    sentences.extend(unsolved.map(|error| {
+        if error.too_cold() {
+            "Where there is a dash, the shell takes so much that no gas burns.".to_string()
+        } else {
+            format!("Where there is a dash, it can't be told: {error}.")
+        }
+    }));
+    if at.full.solved.is_ok() {
+        sentences.extend(on_gas.map(|on_gas| engine_for_hearth(on_gas, system)));
+        sentences.extend(on_gas.map(|on_gas| hearth_for_engine(design, on_gas, system)));
+    }
+    sentences.push(format!(
+        "How sure: temperature ±{}, heat in the gas ±8 %, flow and wood ±10 %, power ±15 %. The cold share is a guide to compare designs by.",
+        Q::TemperatureDifference.show(SURE_KELVIN, system)
+    ));
+    Told {
+        tables: tables.into_iter().flatten().collect(),
+        sentences,
+        caution: assessment
+            .finding("heart.usual")
+            .and_then(|finding| finding.caution),
+    }
+}
+
+fn row<T: ?Sized>(
+    (label, quantity, wanted): (&str, Q, String),
+    columns: &[Option<&T>],
+    system: System,
+    number: impl Fn(&T) -> f64,
+) -> Row {
+    Row {
+        name: scale::title(label, quantity, system),
+        wanted,
+        cells: columns
+            .iter()
+            .map(|column| match column {
+                Some(column) => scale::number(quantity, number(column), system),
+                None => "—".to_string(),
+            })
+            .collect(),
+    }
+}
+
+/// The three numbers that decide whether the gas is clean.
+fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: System) -> Vec<Row> {
+    let mark =
+        |word: &str, quantity: Q, si| format!("{word} {}", scale::number(quantity, si, system));
+    let tar = limits.tar_temperature;
+    vec![
+        row(
+            (
+                "Mean hearth temperature",
+                Q::Temperature,
+                mark("at least", Q::Temperature, limits.hearth_temperature.value),
+            ),
+            columns,
+            system,
+            |hearth| hearth.profile.mean.value,
+        ),
+        row(
+            (
+                "Too cold for tar",
+                Q::Share,
+                mark("at most", Q::Share, limits.tar_share_watch.value),
+            ),
+            columns,
+            system,
+            |hearth| hearth.profile.share_colder_than(tar).value,
+        ),
+        row(
+            (
+                "Heat in the gas",
+                Q::EnergyPerVolume,
+                mark("at least", Q::EnergyPerVolume, limits.gas_heat_watch),
+            ),
+            columns,
+            system,
+            |hearth| 1e6 * hearth.gas.lower_heating_value,
+        ),
+    ]
+}
+
+fn solution(at: &HeartAt) -> Option<&HearthSolution> {
+    at.solved.as_ref().ok()
+}
+
+fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
+    let at = &assessment.heart.at;
+    let loads = [
+        ("Full", &at.full),
+        ("Usual", &at.usual),
+        ("Lowest", &at.idle),
+    ];
+    let solved = loads.map(|(_, at)| solution(at));
+    let mut rows = three_numbers(&design.limits, &solved, system);
+    let none = String::new;
+    rows.extend([
+        row(
+            (
+                "Equivalence ratio",
+                Q::Number,
+                "air over that of full burning".to_string(),
+            ),
+            &solved,
+            system,
+            |hearth| hearth.gas.equivalence_ratio.value,
+        ),
+        row(
+            ("Gas flow", Q::NormalFlow, none()),
+            &solved,
+            system,
+            |hearth| hearth.gas_rate.value,
+        ),
+        row(
+            ("Wood burned", Q::MassFlow, none()),
+            &solved,
+            system,
+            |hearth| hearth.fuel_rate.value,
+        ),
+    ]);
+    if let Some(Ok(on_gas)) = &assessment.engine.on_gas {
+        let runs = &on_gas.runs;
+        // What an engine would give on gas that is not made is no number to show.
+        let runs: Vec<_> = [&runs.full, &runs.usual, &runs.idle]
+            .into_iter()
+            .zip(solved)
+            .map(|(run, solved)| solved.map(|_| run))
+            .collect();
+        rows.extend([
+            row(
+                ("Shaft power", Q::EnginePower, none()),
+                &runs,
+                system,
+                |run: &EngineRun| run.shaft_power.value,
+            ),
+            Row {
+                name: "Electric power".to_string(),
+                wanted: "if it drives a generator".to_string(),
+                cells: runs
+                    .iter()
+                    .map(|run| match run {
+                        Some(run) => Q::Power.show(run.electric_power.value, system),
+                        None => "—".to_string(),
+                    })
+                    .collect(),
+            },
+        ]);
+    }
+    Table {
+        caption: "At three loads".to_string(),
+        columns: loads
+            .map(|(name, at)| format!("{name} {}", Q::Share.show(at.load.value, system)))
+            .into(),
+        rows,
+    }
+}
+
+fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
+    let heart = &assessment.heart;
+    let columns: Vec<_> = [
+        ("No insulation", heart.without_insulation.as_ref()),
+        ("As it is", Some(&heart.at.usual)),
+        ("One more layer", heart.one_more_layer.as_ref()),
+    ]
+    .into_iter()
+    .filter_map(|(name, at)| Some((name, at?)))
+    .collect();
+    let solved: Vec<_> = columns.iter().map(|(_, at)| solution(at)).collect();
+    Table {
+        caption: format!(
+            "Insulation of the hearth wall, at the usual load of {}",
+            Q::Share.show(heart.at.usual.load.value, system)
+        ),
+        columns: columns.iter().map(|(name, _)| name.to_string()).collect(),
+        rows: three_numbers(&design.limits, &solved, system),
+    }
+}
+
+/// Nothing where nothing was measured.
+fn measured(design: &Design, system: System) -> Option<Table> {
+    let rows: Vec<_> = model_beside_measurement(design)
+        .into_iter()
+        .map(|row| Row {
+            name: row.label.to_string(),
+            wanted: String::new(),
+            cells: [row.measured, row.computed]
+                .map(|measure| measure.show(system))
+                .into(),
+        })
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: format!(
+            "Model beside measurement, at {} of full load",
+            Q::Share.show(design.measured.load.value, system)
+        ),
+        columns: ["Measured", "Computed"].map(str::to_string).into(),
+        rows,
+    })
+}
+
+fn engine_for_hearth(on_gas: &OnGas, system: System) -> String {
+    format!(
+        "What engine suits this hearth: one of up to {} at the speed entered.",
+        Q::Displacement.show(on_gas.displacement_for_hearth.value, system)
+    )
+}
+
+fn hearth_for_engine(design: &Design, on_gas: &OnGas, system: System) -> String {
+    let bore = match design.hearth.kind {
+        HearthKind::Constricted => "a throat",
+        HearthKind::Straight => "a fire tube",
+    };
+    format!(
+        "What hearth suits this engine: {bore} of {}; at full load it then carries all it may.",
+        Q::Length.show(on_gas.throat_for_engine.value, system)
+    )
+}
