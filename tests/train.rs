@@ -8,5 +8,7 @@
 mod reference;
 
 mod train {
+    mod chain;
+    mod cooling;
     mod gas_properties;
 }

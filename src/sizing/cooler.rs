@@ -1,0 +1,458 @@
+//! How far does a tube cooler cool the gas, or how long must it be?
+//!
+//! Equal straight tubes side by side. Inside: laminar or Gnielinski; outside: still air, fins, a fan or a water jacket.
+//! Tubes are taken as far enough apart not to warm each other.
+
+pub(crate) mod march;
+pub(crate) mod outside;
+
+use crate::physics::convection;
+use crate::physics::error::within;
+use crate::physics::solve::bracketed;
+use crate::sizing::nozzles::Surroundings;
+use crate::sizing::train::{
+    CONVEYING, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
+};
+use march::{March, Sink, Tube, march};
+use thiserror::Error;
+use uom::si::f64::{
+    HeatTransfer, Length, MassRate, Ratio, ThermalConductivity, ThermodynamicTemperature, Velocity,
+};
+use uom::si::length::meter;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::velocity::meter_per_second;
+
+/// Heat capacity of liquid water, J/(kg·K).
+const WATER_HEAT_CAPACITY: f64 = 4186.0;
+/// Fins closer than this hinder each other in still air, m (our own estimate: twice the boundary layer of a warm fin).
+const CLOSE_FINS: f64 = 0.006;
+/// Jacket water is called boiling from here, K: 95 °C leaves a little room.
+const BOILING: f64 = 368.15;
+/// Longest tube looked at when a length is wanted, m.
+const LONGEST: f64 = 60.0;
+/// Shortest tube looked at, m.
+const SHORTEST: f64 = 0.05;
+
+/// How a tube lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Orientation {
+    /// Lying.
+    Level,
+    /// Standing.
+    Upright,
+}
+
+/// Round fins on each tube.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TubeFins {
+    /// Outside diameter, 1.02 to 5 times that of the tube.
+    pub diameter: Length,
+    /// Thickness, 0.1 to 5 mm.
+    pub thickness: Length,
+    /// From fin to fin, at least twice the thickness, up to 0.2 m.
+    pub pitch: Length,
+    /// Conductivity, 5 to 400 W/(m·K).
+    pub conductivity: ThermalConductivity,
+}
+
+/// What cools the tubes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CoolerKind {
+    /// Bare tubes in still air.
+    Bare,
+    /// Tubes with round fins in still air.
+    Finned(TubeFins),
+    /// A fan blows across the tubes.
+    FanBlown {
+        /// Speed of the air between the tubes, 0.1 to 30 m/s.
+        air_speed: Velocity,
+        /// Fins, if there are any.
+        fins: Option<TubeFins>,
+    },
+    /// Water around the tubes, mixed so well that all of it has the temperature at which it leaves.
+    WaterJacket {
+        /// Temperature of the water that comes in, 1 to 90 °C.
+        inlet: ThermodynamicTemperature,
+        /// Flow of water, 0.001 to 10 kg/s.
+        flow: MassRate,
+        /// Coefficient from tube to water, 50 to 20 000 W/(m²·K); 500 for slow water (common practice, no source).
+        coefficient: HeatTransfer,
+    },
+}
+
+/// A cooler of equal tubes side by side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cooler {
+    /// Number of tubes, 1 to 200.
+    pub tubes: u32,
+    /// Length of each, 0.05 to 60 m.
+    pub length: Length,
+    /// Inside diameter, 5 mm to 0.5 m.
+    pub bore: Length,
+    /// Wall, 0.3 to 20 mm.
+    pub wall: Length,
+    /// Conductivity of the wall, 1 to 400 W/(m·K).
+    pub wall_conductivity: ThermalConductivity,
+    /// Height of bumps on the inside, 0 to a twentieth of the bore.
+    pub roughness: Length,
+    /// Emittance of the outside, 0 to 1.
+    pub emittance: Ratio,
+    /// How the tubes lie.
+    pub orientation: Orientation,
+    /// Loss coefficient of both headers together, on the velocity in the tubes at the inlet, 0 to 100; 1.5 for sharp
+    /// ends.
+    pub header_loss: f64,
+    /// What cools them.
+    pub kind: CoolerKind,
+}
+
+/// One place along a cooler.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoolerPlace {
+    /// Distance from the inlet.
+    pub at: Length,
+    /// Gas.
+    pub gas: ThermodynamicTemperature,
+    /// Outside surface of the tube.
+    pub surface: ThermodynamicTemperature,
+}
+
+/// What a cooler does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoolerResult {
+    /// Temperatures along it.
+    pub places: Vec<CoolerPlace>,
+    /// Hottest place outside.
+    pub hottest_surface: ThermodynamicTemperature,
+    /// Coldest place of the inside wall.
+    pub coldest_wall: ThermodynamicTemperature,
+    /// From here on water falls out of the gas itself; drops on a cold wall may come earlier.
+    pub wet_from: Option<Length>,
+    /// Slowest gas.
+    pub slowest: Velocity,
+    /// Fastest gas.
+    pub fastest: Velocity,
+    /// Reynolds number at the inlet.
+    pub reynolds: f64,
+    /// Temperature of the jacket's water; none without a jacket.
+    pub water: Option<ThermodynamicTemperature>,
+}
+
+/// Why no length was found.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum CoolerError {
+    /// The cooler cannot be computed.
+    #[error(transparent)]
+    Stage(#[from] StageError),
+    /// No length cools so far.
+    #[error(
+        "even {LONGEST} m of tube do not cool the gas that far: use more tubes, fins, a fan or water"
+    )]
+    NotReached,
+}
+
+/// Air as the convection laws want it.
+pub(crate) fn outside_air(around: &Surroundings, speed: f64) -> convection::Surroundings {
+    convection::Surroundings {
+        air_temperature: around.temperature.value,
+        pressure: around.pressure.value,
+        wind_speed: speed,
+    }
+}
+
+impl Cooler {
+    /// Sends gas through the cooler.
+    pub(crate) fn pass(
+        &self,
+        gas: &GasState,
+        circumstances: &Circumstances,
+    ) -> Result<StageOutcome, StageError> {
+        let (run, water) = self.run(gas, &circumstances.surroundings)?;
+        let properties = gas.properties()?;
+        let header = self.header_loss * 0.5 * properties.density * self.inlet_velocity(gas).powi(2);
+        let pressure = gas.pressure.value - run.friction - header;
+        let mut notes = run.notes(gas);
+        if run.slowest < CONVEYING && gas.dust.total().value > 0.0 {
+            notes.push(Note::DustSettles);
+        }
+        if water.is_some_and(|water| water > BOILING) {
+            notes.push(Note::JacketBoils);
+        }
+        if matches!(self.kind, CoolerKind::Finned(fins) if fins.pitch.value - fins.thickness.value < CLOSE_FINS)
+        {
+            notes.push(Note::FinsTooClose);
+        }
+        let places = run
+            .places
+            .iter()
+            .map(|place| CoolerPlace {
+                at: Length::new::<meter>(place.at),
+                gas: ThermodynamicTemperature::new::<kelvin>(place.gas),
+                surface: ThermodynamicTemperature::new::<kelvin>(place.surface),
+            })
+            .collect();
+        Passage {
+            out: gas.settled(run.outlet, pressure)?,
+            velocity: self.inlet_velocity(gas),
+            density: properties.density,
+            detail: Detail::Cooler(CoolerResult {
+                places,
+                hottest_surface: ThermodynamicTemperature::new::<kelvin>(run.hottest_surface),
+                coldest_wall: ThermodynamicTemperature::new::<kelvin>(run.coldest_wall),
+                wet_from: run.wet_from.map(Length::new::<meter>),
+                slowest: Velocity::new::<meter_per_second>(run.slowest),
+                fastest: Velocity::new::<meter_per_second>(run.fastest),
+                reynolds: run.reynolds_in,
+                water: water.map(ThermodynamicTemperature::new::<kelvin>),
+            }),
+            notes,
+        }
+        .outcome(gas)
+    }
+
+    /// Shortest length of each tube that cools the gas to `outlet`, 0.05 to 60 m.
+    ///
+    /// # Errors
+    /// [`CoolerError::NotReached`] if no length does, or the reason why the cooler cannot be computed.
+    ///
+    /// ```
+    /// use hearthplan::sizing::train::{Stage, example};
+    /// use uom::si::{f64::*, thermodynamic_temperature::degree_celsius};
+    /// let load = example::full_load();
+    /// let cooler = example::cooler();
+    /// let wanted = ThermodynamicTemperature::new::<degree_celsius>(120.0);
+    /// let length = cooler.needed_length(&load.start, &load.circumstances.surroundings, wanted)?;
+    /// let longer = hearthplan::sizing::cooler::Cooler { length, ..cooler };
+    /// let out = Stage::Cooler(longer).pass(&load.start, &load.circumstances)?.out;
+    /// assert!((out.temperature.get::<degree_celsius>() - 120.0).abs() < 0.05);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn needed_length(
+        &self,
+        gas: &GasState,
+        surroundings: &Surroundings,
+        outlet: ThermodynamicTemperature,
+    ) -> Result<Length, CoolerError> {
+        gas.check()?;
+        let excess = |length: f64| -> Result<f64, StageError> {
+            let cooler = Cooler {
+                length: Length::new::<meter>(length),
+                ..*self
+            };
+            match cooler.run(gas, surroundings) {
+                Ok((run, _)) => Ok(run.outlet - outlet.value),
+                // Colder than ice is colder than any wish.
+                Err(StageError::Freezing) => Ok(273.0 - outlet.value - 1.0),
+                Err(why) => Err(why),
+            }
+        };
+        if excess(SHORTEST)? <= 0.0 {
+            return Ok(Length::new::<meter>(SHORTEST));
+        }
+        // NaN is not reached either.
+        let reached = excess(LONGEST)? <= 0.0;
+        if !reached {
+            return Err(CoolerError::NotReached);
+        }
+        bracketed(SHORTEST, LONGEST, 1e-5, |length| {
+            excess(length).unwrap_or(f64::NAN)
+        })
+        .map(|root| Length::new::<meter>(root.at))
+        .map_err(|why| CoolerError::Stage(why.into()))
+    }
+
+    fn inlet_velocity(&self, gas: &GasState) -> f64 {
+        let bore = self.bore.value;
+        gas.volume_rate().value
+            / (f64::from(self.tubes) * 0.25 * std::f64::consts::PI * bore * bore)
+    }
+
+    /// Temperatures along the tubes, and of the jacket's water in K.
+    fn run(
+        &self,
+        gas: &GasState,
+        around: &Surroundings,
+    ) -> Result<(March, Option<f64>), StageError> {
+        let bore = within("bore of the cooler tubes", "m", self.bore.value, 0.005, 0.5)?;
+        let wall = within(
+            "wall of the cooler tubes",
+            "m",
+            self.wall.value,
+            0.0003,
+            0.02,
+        )?;
+        let outer_diameter = bore + 2.0 * wall;
+        within(
+            "header loss of the cooler",
+            "",
+            self.header_loss,
+            0.0,
+            100.0,
+        )?;
+        within(
+            "air temperature",
+            "K",
+            around.temperature.value,
+            200.0,
+            350.0,
+        )?;
+        within("air pressure", "Pa", around.pressure.value, 2e4, 1.2e5)?;
+        let air = |speed, fins: Option<TubeFins>| -> Result<Sink, StageError> {
+            Ok(Sink::Air {
+                around: outside_air(around, speed),
+                orientation: self.orientation,
+                emittance: within(
+                    "emittance of the cooler",
+                    "",
+                    self.emittance.value,
+                    0.0,
+                    1.0,
+                )?,
+                fins: fins.map(|fins| fins.checked(outer_diameter)).transpose()?,
+            })
+        };
+        let sink = match self.kind {
+            CoolerKind::Bare => air(0.0, None)?,
+            CoolerKind::Finned(fins) => air(0.0, Some(fins))?,
+            CoolerKind::FanBlown { air_speed, fins } => {
+                let speed = within(
+                    "speed of the cooling air",
+                    "m/s",
+                    air_speed.value,
+                    0.1,
+                    30.0,
+                )?;
+                air(speed, fins)?
+            }
+            CoolerKind::WaterJacket {
+                inlet, coefficient, ..
+            } => Sink::Water {
+                temperature: within("water into the jacket", "K", inlet.value, 274.15, 363.15)?,
+                coefficient: within(
+                    "coefficient of the jacket",
+                    "W/(m²·K)",
+                    coefficient.value,
+                    50.0,
+                    2e4,
+                )?,
+            },
+        };
+        let tube = Tube {
+            count: within(
+                "number of cooler tubes",
+                "",
+                f64::from(self.tubes),
+                1.0,
+                200.0,
+            )?,
+            bore,
+            outer_diameter,
+            length: within(
+                "length of the cooler tubes",
+                "m",
+                self.length.value,
+                SHORTEST,
+                LONGEST,
+            )?,
+            wall_conductivity: within(
+                "conductivity of the cooler tubes",
+                "W/(m·K)",
+                self.wall_conductivity.value,
+                1.0,
+                400.0,
+            )?,
+            roughness: within(
+                "roughness of the cooler tubes",
+                "m",
+                self.roughness.value,
+                0.0,
+                0.05 * bore,
+            )?,
+            insulation: None,
+            sink,
+        };
+        match self.kind {
+            CoolerKind::WaterJacket { inlet, flow, .. } => {
+                let flow = within("water through the jacket", "kg/s", flow.value, 0.001, 10.0)?;
+                let (run, water) = in_jacket(gas, tube, inlet.value, flow * WATER_HEAT_CAPACITY)?;
+                Ok((run, Some(water)))
+            }
+            _ => Ok((march(gas, &tube)?, None)),
+        }
+    }
+}
+
+/// Tubes in mixed water that is as warm as the heat it takes up makes it. `capacity` is that of the water flow in W/K.
+fn in_jacket(
+    gas: &GasState,
+    tube: Tube,
+    inlet: f64,
+    capacity: f64,
+) -> Result<(March, f64), StageError> {
+    let Sink::Water { coefficient, .. } = tube.sink else {
+        return Err(StageError::NoJacketTemperature);
+    };
+    let before = gas.enthalpy_rate()?.value;
+    let at = |temperature: f64| -> Result<(March, f64), StageError> {
+        let sink = Sink::Water {
+            temperature,
+            coefficient,
+        };
+        let run = march(gas, &Tube { sink, ..tube })?;
+        let after = gas
+            .settled(run.outlet, gas.pressure.value)?
+            .enthalpy_rate()?;
+        Ok((run, inlet + (before - after.value) / capacity))
+    };
+    // The warmer the water is taken to be, the less heat reaches it: secant steps on a nearly straight, falling line.
+    let (mut guess, (mut run, mut found)) = (inlet, at(inlet)?);
+    let mut before_last: Option<(f64, f64)> = None;
+    for _ in 0..40 {
+        let miss = found - guess;
+        if miss.abs() < 1e-6 {
+            return Ok((run, guess));
+        }
+        let slope = before_last.map_or(-2.0, |(old, old_miss)| (miss - old_miss) / (guess - old));
+        let slope = if slope < -1.0 { slope } else { -1.0 };
+        before_last = Some((guess, miss));
+        guess -= miss / slope;
+        (run, found) = at(guess)?;
+    }
+    Err(StageError::NoJacketTemperature)
+}
+
+impl TubeFins {
+    fn checked(&self, tube: f64) -> Result<outside::Fins, StageError> {
+        let thickness = within(
+            "thickness of the fins",
+            "m",
+            self.thickness.value,
+            1e-4,
+            5e-3,
+        )?;
+        Ok(outside::Fins {
+            diameter: within(
+                "diameter of the fins",
+                "m",
+                self.diameter.value,
+                1.02 * tube,
+                5.0 * tube,
+            )?,
+            thickness,
+            pitch: within(
+                "pitch of the fins",
+                "m",
+                self.pitch.value,
+                2.0 * thickness,
+                0.2,
+            )?,
+            conductivity: within(
+                "conductivity of the fins",
+                "W/(m·K)",
+                self.conductivity.value,
+                5.0,
+                400.0,
+            )?,
+        })
+    }
+}

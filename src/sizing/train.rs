@@ -1,0 +1,242 @@
+//! From hot dirty gas to cool clean gas: stages in any order, each fed with what the one before leaves.
+//!
+//! The gas carries its water, dust and tar from stage to stage; every stage is computed at its own temperature, pressure
+//! and density. The flow is given; which flow a blower or an engine draws is found by asking at several flows.
+
+pub(crate) mod blower_stage;
+mod dust;
+pub(crate) mod engine_inlet;
+pub mod example;
+pub(crate) mod gas_state;
+pub(crate) mod pipe_run;
+pub(crate) mod stage;
+pub(crate) mod trap;
+
+pub use blower_stage::{BlowerResult, BlowerStage, WithEngine};
+pub use dust::{Dust, SIZES};
+pub use engine_inlet::{EngineResult, TOO_HOT, WARM};
+pub use gas_state::{GasState, Tar};
+pub use pipe_run::{CONVEYING, Cover, PipeResult, PipeRun};
+pub use stage::{Circumstances, Detail, Note, Stage, StageError, StageOutcome};
+pub(crate) use stage::{Passage, wall_heat};
+pub use trap::{Trap, TrapResult};
+
+use super::pressure_chain::End;
+use thiserror::Error;
+use uom::si::f64::{MassRate, Power, Pressure, VolumeRate};
+
+/// Gas and circumstances the train is computed for: start-up, usual load, full load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrainLoad {
+    /// Gas as it leaves the hearth; its pressure is what air nozzles and fuel bed have left.
+    pub start: GasState,
+    /// Air around, state of the filters, where the gas goes.
+    pub circumstances: Circumstances,
+}
+
+impl TrainLoad {
+    /// The same gas at `share` of the flow: water and dust go with it, temperature and pressure stay.
+    pub fn at_share(&self, share: f64) -> TrainLoad {
+        let start = self.start;
+        TrainLoad {
+            start: GasState {
+                dry_flow: start.dry_flow * share,
+                vapour: start.vapour * share,
+                liquid: start.liquid * share,
+                dust: start.dust.scaled(share),
+                ..start
+            },
+            ..*self
+        }
+    }
+}
+
+/// Why a train cannot be computed, and where.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[error("stage {number}, {label}: {reason}")]
+pub struct TrainError {
+    /// Which stage, from 1; 0 for the train as a whole.
+    pub number: usize,
+    /// Label of the stage.
+    pub label: &'static str,
+    /// What is wrong.
+    #[source]
+    pub reason: StageError,
+}
+
+/// The train solved.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TrainSolution {
+    /// Gas before the first stage and behind each that gas passed.
+    pub points: Vec<GasState>,
+    /// What each stage did. Shorter than the list of stages when the gas leaves through the flare.
+    pub outcomes: Vec<StageOutcome>,
+    /// Pressure lost in all stages together, blowers left out.
+    pub total_loss: Pressure,
+    /// Pressure made by blowers.
+    pub total_rise: Pressure,
+    /// Heat given off.
+    pub heat_rejected: Power,
+    /// Work of blowers.
+    pub work_added: Power,
+    /// Steam that became liquid.
+    pub condensate: MassRate,
+    /// Water drained.
+    pub water_removed: MassRate,
+    /// Enthalpy of the water drained.
+    pub removed_enthalpy: Power,
+    /// Dust caught.
+    pub dust_caught: MassRate,
+    /// Water that leaves the train as drops.
+    pub drops_left: MassRate,
+}
+
+/// One point of a curve of the whole train's loss against flow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SystemPoint {
+    /// Dry gas, counted at 0 °C and 101.325 kPa.
+    pub dry_flow: VolumeRate,
+    /// Gas as it is where it enters the blower; of the last point of the train if there is none.
+    pub flow_at_blower: VolumeRate,
+    /// Pressure lost upstream of there, within the train.
+    pub loss: Pressure,
+}
+
+/// The gas train.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Train;
+
+impl Train {
+    /// Sends gas through `stages` in their order.
+    ///
+    /// With the flare as end the gas leaves at the first blower; stages behind it see nothing.
+    ///
+    /// # Errors
+    /// [`TrainError`] naming the stage and the reason.
+    ///
+    /// ```
+    /// use hearthplan::sizing::train::{Train, example};
+    /// let found = Train::solve(&example::stages(), &example::full_load())?;
+    /// assert_eq!(found.points.len(), found.outcomes.len() + 1);
+    /// assert!(found.water_removed.value > 0.0);
+    /// # Ok::<(), hearthplan::sizing::train::TrainError>(())
+    /// ```
+    pub fn solve(stages: &[Stage], load: &TrainLoad) -> Result<TrainSolution, TrainError> {
+        let whole = |reason| TrainError {
+            number: 0,
+            label: "Train",
+            reason,
+        };
+        if stages.is_empty() {
+            return Err(whole(StageError::NoStages));
+        }
+        load.start.check().map_err(whole)?;
+        let flare = load.circumstances.end == End::Flare;
+        if flare && !stages.iter().any(|stage| matches!(stage, Stage::Blower(_))) {
+            return Err(whole(StageError::NoFlare));
+        }
+        let mut gas = load.start;
+        let mut solution = TrainSolution::starting(gas, stages.len());
+        let mut arrived = false;
+        for (index, stage) in stages.iter().enumerate() {
+            let here = |reason| TrainError {
+                number: index + 1,
+                label: stage.label(),
+                reason,
+            };
+            if arrived {
+                return Err(here(StageError::BehindEngine));
+            }
+            let outcome = stage.pass(&gas, &load.circumstances).map_err(here)?;
+            gas = outcome.out;
+            solution.add(outcome);
+            if flare && matches!(stage, Stage::Blower(_)) {
+                break;
+            }
+            arrived = matches!(stage, Stage::Engine);
+        }
+        solution.drops_left = gas.liquid;
+        Ok(solution)
+    }
+
+    /// Solves the train for several loads.
+    ///
+    /// # Errors
+    /// That of the first load which cannot be computed.
+    pub fn solve_loads(
+        stages: &[Stage],
+        loads: &[TrainLoad],
+    ) -> Result<Vec<TrainSolution>, TrainError> {
+        loads
+            .iter()
+            .map(|load| Train::solve(stages, load))
+            .collect()
+    }
+
+    /// Loss upstream of the first blower (of the whole train if there is none) at shares of the load's flow, for a chart
+    /// of system and blower curves. Shares that cannot be computed are left out.
+    pub fn system_curve(stages: &[Stage], load: &TrainLoad, shares: &[f64]) -> Vec<SystemPoint> {
+        let upstream = stages
+            .iter()
+            .take_while(|stage| !matches!(stage, Stage::Blower(_)))
+            .count();
+        let before = stages.get(..upstream).unwrap_or(stages);
+        shares
+            .iter()
+            .filter_map(|share| {
+                let mut load = load.at_share(*share);
+                load.circumstances.end = End::Engine;
+                if before.is_empty() {
+                    return Some(SystemPoint {
+                        dry_flow: load.start.dry_flow,
+                        flow_at_blower: load.start.volume_rate(),
+                        loss: Pressure::default(),
+                    });
+                }
+                let found = Train::solve(before, &load).ok()?;
+                let last = found.points.last()?;
+                Some(SystemPoint {
+                    dry_flow: load.start.dry_flow,
+                    flow_at_blower: last.volume_rate(),
+                    loss: load.start.pressure - last.pressure,
+                })
+            })
+            .collect()
+    }
+}
+
+impl TrainSolution {
+    fn starting(gas: GasState, stages: usize) -> TrainSolution {
+        let mut points = Vec::with_capacity(stages + 1);
+        points.push(gas);
+        TrainSolution {
+            points,
+            outcomes: Vec::with_capacity(stages),
+            total_loss: Pressure::default(),
+            total_rise: Pressure::default(),
+            heat_rejected: Power::default(),
+            work_added: Power::default(),
+            condensate: MassRate::default(),
+            water_removed: MassRate::default(),
+            removed_enthalpy: Power::default(),
+            dust_caught: MassRate::default(),
+            drops_left: MassRate::default(),
+        }
+    }
+
+    fn add(&mut self, outcome: StageOutcome) {
+        if outcome.pressure_loss.value >= 0.0 {
+            self.total_loss += outcome.pressure_loss;
+        } else {
+            self.total_rise -= outcome.pressure_loss;
+        }
+        self.heat_rejected += outcome.heat_rejected;
+        self.work_added += outcome.work_added;
+        self.condensate += outcome.condensate;
+        self.water_removed += outcome.water_removed;
+        self.removed_enthalpy += outcome.removed_enthalpy;
+        self.dust_caught += outcome.dust_caught;
+        self.points.push(outcome.out);
+        self.outcomes.push(outcome);
+    }
+}

@@ -1,0 +1,223 @@
+//! What must the blower do at the flare, and what does it mean for the gas when the engine draws?
+
+use super::gas_state::GasState;
+use super::pipe_run::PipeRun;
+use super::stage::{Circumstances, Detail, Note, Passage, StageError, StageOutcome};
+use crate::physics::error::within;
+use crate::sizing::blower::{BlowerCurve, BlowerPower, Running, blower_power};
+use crate::sizing::pressure_chain::End;
+use uom::si::f64::{Length, MassDensity, Power, Pressure, Ratio, ThermodynamicTemperature};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::kelvin;
+
+/// What the blower does while the engine draws.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WithEngine {
+    /// It stands still and the gas is drawn through it.
+    Stopped,
+    /// It helps the engine, at this share of its rated speed, 0.05 to 3.
+    Running(Ratio),
+}
+
+/// A blower with a branch to the flare.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlowerStage {
+    /// Pressure against flow at rated speed.
+    pub curve: BlowerCurve,
+    /// Fastest speed as a share of the rated speed, 0.1 to 3.
+    pub fastest: Ratio,
+    /// Bore of its ports, 5 mm to 1 m.
+    pub bore: Length,
+    /// Loss coefficient on the velocity in the ports when gas is drawn through the blower at rest, 0 to 1000.
+    pub resting_loss: f64,
+    /// Efficiency of the wheel, 0.01 to 1.
+    pub efficiency: Ratio,
+    /// Efficiency of the motor, 0.01 to 1.
+    pub motor_efficiency: Ratio,
+    /// Hottest gas it stands.
+    pub limit: ThermodynamicTemperature,
+    /// What it does while the engine draws.
+    pub with_engine: WithEngine,
+    /// Pipe from the blower to the flare, the flare's own loss among its fittings.
+    pub flare: PipeRun,
+}
+
+/// What the blower does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BlowerResult {
+    /// Pressure it must make.
+    pub needed: Pressure,
+    /// Pressure it can make at this flow at its fastest; none past the end of its curve.
+    pub available: Option<Pressure>,
+    /// Speed it runs at, as a share of its rated speed; none if no speed is enough.
+    pub speed: Option<Ratio>,
+    /// Flow over the flow of highest pressure, less one; none if the curve only falls or the blower rests.
+    pub stall_margin: Option<f64>,
+    /// Power drawn.
+    pub power: BlowerPower,
+    /// Pressure lost in the branch to the flare.
+    pub flare_loss: Pressure,
+    /// Temperature of the gas that comes in.
+    pub gas_temperature: ThermodynamicTemperature,
+}
+
+impl BlowerStage {
+    pub(super) fn pass(
+        &self,
+        gas: &GasState,
+        circumstances: &Circumstances,
+    ) -> Result<StageOutcome, StageError> {
+        let bore = within("bore of the blower", "m", self.bore.value, 0.005, 1.0)?;
+        let resting = within(
+            "loss of the resting blower",
+            "",
+            self.resting_loss,
+            0.0,
+            1000.0,
+        )?;
+        within(
+            "fastest speed of the blower",
+            "",
+            self.fastest.value,
+            0.1,
+            3.0,
+        )?;
+        within(
+            "efficiency of the blower",
+            "",
+            self.efficiency.value,
+            0.01,
+            1.0,
+        )?;
+        within(
+            "efficiency of the motor",
+            "",
+            self.motor_efficiency.value,
+            0.01,
+            1.0,
+        )?;
+        within("limit of the blower", "K", self.limit.value, 250.0, 1500.0)?;
+        let density = gas.properties()?.density;
+        let velocity = gas.volume_rate().value / (0.25 * std::f64::consts::PI * bore * bore);
+        let mut notes = self.gas_notes(gas);
+        let air = circumstances.surroundings.pressure.value;
+        let mut flare_loss = 0.0;
+        let rise = match (circumstances.end, self.with_engine) {
+            (End::Flare, _) => {
+                flare_loss = self.flare_loss(gas, air, circumstances)?;
+                (air + flare_loss - gas.pressure.value).max(0.0)
+            }
+            (End::Engine, WithEngine::Stopped) => 0.0,
+            (End::Engine, WithEngine::Running(speed)) => {
+                within("speed of the blower", "", speed.value, 0.05, 3.0)?;
+                let running = self.running(speed, density);
+                let rise = self.curve.pressure(gas.volume_rate(), &running);
+                if rise.is_none() {
+                    notes.push(Note::BlowerTooWeak);
+                }
+                rise.map_or(0.0, |rise| rise.value)
+            }
+        };
+        let rests = matches!(
+            (circumstances.end, self.with_engine),
+            (End::Engine, WithEngine::Stopped)
+        );
+        let rise_pressure = Pressure::new::<pascal>(rise);
+        let power = blower_power(
+            gas.volume_rate(),
+            rise_pressure,
+            self.efficiency,
+            self.motor_efficiency,
+        );
+        let gas_density = MassDensity::new::<kilogram_per_cubic_meter>(density);
+        let speed = match (circumstances.end, self.with_engine) {
+            (End::Engine, WithEngine::Stopped) => Some(Ratio::default()),
+            (End::Engine, WithEngine::Running(speed)) => Some(speed),
+            (End::Flare, _) => self
+                .curve
+                .speed_needed(gas_density, gas.volume_rate(), rise_pressure)
+                .filter(|speed| *speed <= self.fastest),
+        };
+        let stall_margin = speed.filter(|_| !rests).and_then(|speed| {
+            let stall = self.curve.stall_flow(&self.running(speed, density)).value;
+            (stall > 0.0).then(|| gas.volume_rate().value / stall - 1.0)
+        });
+        if speed.is_none() {
+            notes.push(Note::BlowerTooWeak);
+        }
+        if stall_margin.is_some_and(|margin| margin < 0.0) {
+            notes.push(Note::BlowerStalls);
+        }
+        let outlet = if rests {
+            gas.pressure.value - resting * 0.5 * density * velocity * velocity
+        } else {
+            gas.pressure.value + rise
+        };
+        if outlet > air {
+            notes.push(Note::UnderPressure);
+        }
+        let out = gas.after_heat(-power.shaft.value, outlet)?;
+        let mut outcome = Passage {
+            out,
+            velocity,
+            density,
+            detail: Detail::Blower(BlowerResult {
+                needed: rise_pressure,
+                available: self
+                    .curve
+                    .pressure(gas.volume_rate(), &self.running(self.fastest, density)),
+                speed,
+                stall_margin,
+                power,
+                flare_loss: Pressure::new::<pascal>(flare_loss),
+                gas_temperature: gas.temperature,
+            }),
+            notes,
+        }
+        .outcome(gas)?;
+        outcome.work_added = power.shaft;
+        outcome.heat_rejected = Power::default();
+        Ok(outcome)
+    }
+
+    fn running(&self, speed: Ratio, density: f64) -> Running {
+        Running {
+            speed_share: speed,
+            density: MassDensity::new::<kilogram_per_cubic_meter>(density),
+        }
+    }
+
+    fn gas_notes(&self, gas: &GasState) -> Vec<Note> {
+        let mut notes = Vec::new();
+        if gas.temperature > self.limit {
+            notes.push(Note::BlowerHot);
+        }
+        if gas.tar.mist {
+            notes.push(Note::TarMistArrives);
+        }
+        if gas.liquid.value > 0.0 {
+            notes.push(Note::DropsArrive);
+        }
+        notes
+    }
+
+    /// Pressure in Pa that the branch to the flare takes, its end open to the air.
+    fn flare_loss(
+        &self,
+        gas: &GasState,
+        air: f64,
+        circumstances: &Circumstances,
+    ) -> Result<f64, StageError> {
+        let at_flare = GasState {
+            temperature: ThermodynamicTemperature::new::<kelvin>(gas.temperature.value),
+            pressure: Pressure::new::<pascal>(air),
+            ..*gas
+        };
+        Ok(self
+            .flare
+            .pass(&at_flare, circumstances)?
+            .pressure_loss
+            .value)
+    }
+}

@@ -1,0 +1,297 @@
+//! Gas at one point of the train: what flows, how much, how warm, at what pressure, with what water, dust and tar.
+
+use super::dust::Dust;
+use super::stage::StageError;
+use crate::physics::equilibrium::GasAmounts;
+use crate::physics::error::{PhysicsError, within};
+use crate::physics::gas_mixture::{GasMixture, GasProperties, mass};
+use crate::physics::species::{GAS_CONSTANT, Species};
+use crate::physics::water;
+use crate::sizing::condensate::{
+    dew_point, liquid_enthalpy, saturation_ratio, water_moles, water_rate,
+};
+use uom::si::f64::{MassRate, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::mass_rate::kilogram_per_second;
+use uom::si::power::watt;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::volume_rate::cubic_meter_per_second;
+
+/// Coldest gas, K: water freezes.
+pub(crate) const COLDEST: f64 = water::COLDEST;
+/// Hottest gas, K.
+pub(crate) const HOTTEST: f64 = 1273.15;
+/// Lowest pressure, Pa. Below this no engine draws.
+pub(crate) const LOWEST_PRESSURE: f64 = 2.0e4;
+/// Highest pressure, Pa.
+pub(crate) const HIGHEST_PRESSURE: f64 = 1.5e5;
+/// Volume of a mole at 0 °C and 101.325 kPa, m³/mol.
+const NORMAL_MOLAR_VOLUME: f64 = GAS_CONSTANT * 273.15 / 101_325.0;
+
+/// Tar in the gas.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tar {
+    /// Temperature at which it begins to condense; none for gas without tar.
+    pub dew_point: Option<ThermodynamicTemperature>,
+    /// Droplets of tar float in the gas: it has been colder than the tar's dew point, and no filter has caught them.
+    pub mist: bool,
+}
+
+impl Tar {
+    /// Gas without tar.
+    pub const NONE: Tar = Tar {
+        dew_point: None,
+        mist: false,
+    };
+
+    /// Whether tar falls out of gas, or on a wall, of a temperature in K.
+    pub(crate) fn condenses_at(&self, temperature: f64) -> bool {
+        self.dew_point
+            .is_some_and(|dew| temperature < dew.value - UNDERCOOLING)
+    }
+}
+
+/// How far below its dew point tar must be before it counts as condensing, K. Without it gas that has just been
+/// filtered would be called tarry again for every tenth of a degree (our own mark).
+const UNDERCOOLING: f64 = 10.0;
+
+/// Gas at one point of the train.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GasState {
+    /// Composition of the dry gas; only the ratio counts, water in it is ignored.
+    pub dry: GasAmounts,
+    /// Flow of the dry gas, counted at 0 °C and 101.325 kPa: 1e-6 to 10 m³/s.
+    pub dry_flow: VolumeRate,
+    /// Steam, 0 to 10 kg/s.
+    pub vapour: MassRate,
+    /// Water carried along as drops, 0 to 10 kg/s.
+    pub liquid: MassRate,
+    /// Temperature, 0 to 1000 °C.
+    pub temperature: ThermodynamicTemperature,
+    /// Absolute pressure, 20 to 150 kPa.
+    pub pressure: Pressure,
+    /// Dust.
+    pub dust: Dust,
+    /// Tar.
+    pub tar: Tar,
+}
+
+impl GasState {
+    /// Says whether the state is one that can be computed.
+    ///
+    /// # Errors
+    /// [`StageError`] naming what is out of range.
+    pub fn check(&self) -> Result<(), StageError> {
+        within("dry gas flow", "Nm³/s", self.dry_flow.value, 1e-6, 10.0)?;
+        within("steam in the gas", "kg/s", self.vapour.value, 0.0, 10.0)?;
+        within("water in the gas", "kg/s", self.liquid.value, 0.0, 10.0)?;
+        within(
+            "gas temperature",
+            "K",
+            self.temperature.value,
+            COLDEST,
+            HOTTEST,
+        )?;
+        check_pressure(self.pressure.value)?;
+        self.dust.check()?;
+        if let Some(tar) = self.tar.dew_point {
+            within("dew point of the tar", "K", tar.value, 200.0, 1500.0)?;
+        }
+        GasMixture::new(&self.dry.dry())?;
+        Ok(())
+    }
+
+    /// Dry gas, mol/s.
+    pub(crate) fn dry_moles(&self) -> f64 {
+        self.dry_flow.value / NORMAL_MOLAR_VOLUME
+    }
+
+    /// All gases, mol/s, steam included.
+    pub(crate) fn flowing(&self) -> GasAmounts {
+        let total = self.dry.dry_total();
+        let dry = self.dry.dry().scaled(self.dry_moles() / total);
+        GasAmounts {
+            water: water_moles(self.vapour),
+            ..dry
+        }
+    }
+
+    /// All water, mol/s, steam and drops.
+    pub(crate) fn water_moles(&self) -> f64 {
+        water_moles(self.vapour) + water_moles(self.liquid)
+    }
+
+    /// Mass flow of gas and steam, without drops and dust.
+    pub fn gas_mass_rate(&self) -> MassRate {
+        MassRate::new::<kilogram_per_second>(mass(&self.flowing()))
+    }
+
+    /// Mass flow of everything: gas, steam, drops, dust.
+    pub fn mass_rate(&self) -> MassRate {
+        self.gas_mass_rate() + self.liquid + self.dust.total()
+    }
+
+    /// Mole fraction of steam in the wet gas.
+    pub fn steam_share(&self) -> Ratio {
+        let steam = water_moles(self.vapour);
+        Ratio::new::<ratio>(steam / (steam + self.dry_moles()))
+    }
+
+    /// Dew point of the water at this point's pressure; none if the gas is so dry that frost would come first.
+    pub fn dew_point(&self) -> Option<ThermodynamicTemperature> {
+        dew_point(self.steam_share(), self.pressure)
+    }
+
+    /// Properties of the wet gas, SI numbers.
+    ///
+    /// # Errors
+    /// [`PhysicsError`] naming what is out of range.
+    pub fn properties(&self) -> Result<GasProperties, PhysicsError> {
+        GasMixture::new(&self.flowing())?.at(self.temperature.value, self.pressure.value)
+    }
+
+    /// Flow of the wet gas as it is: at its own temperature and pressure.
+    pub fn volume_rate(&self) -> VolumeRate {
+        let moles = self.dry_moles() + water_moles(self.vapour);
+        VolumeRate::new::<cubic_meter_per_second>(
+            moles * GAS_CONSTANT * self.temperature.value / self.pressure.value,
+        )
+    }
+
+    /// Enthalpy flow of gas, steam and drops, heats of formation included; dust is left out.
+    ///
+    /// # Errors
+    /// [`PhysicsError`] if there are drops at a temperature where water has none.
+    pub fn enthalpy_rate(&self) -> Result<Power, PhysicsError> {
+        let gas = self.flowing().enthalpy(self.temperature.value);
+        let drops = water_moles(self.liquid);
+        let liquid = if drops > 0.0 {
+            drops * liquid_enthalpy(self.temperature.value)?
+        } else {
+            0.0
+        };
+        Ok(Power::new::<watt>(gas + liquid))
+    }
+
+    /// The same gas at another temperature in K and pressure in Pa, its water shared out between steam and drops.
+    pub(crate) fn settled(&self, temperature: f64, pressure: f64) -> Result<GasState, StageError> {
+        check_pressure(pressure)?;
+        if temperature < COLDEST {
+            return Err(StageError::Freezing);
+        }
+        within("gas temperature", "K", temperature, COLDEST, HOTTEST)?;
+        let water = self.water_moles();
+        let most = saturation_ratio(temperature, pressure).map(|each| each * self.dry_moles());
+        let steam = most.map_or(water, |most| water.min(most));
+        let tar = if self.tar.condenses_at(temperature) {
+            Tar {
+                dew_point: Some(ThermodynamicTemperature::new::<kelvin>(temperature)),
+                mist: true,
+            }
+        } else {
+            self.tar
+        };
+        Ok(GasState {
+            vapour: water_rate(steam),
+            liquid: water_rate(water - steam),
+            temperature: ThermodynamicTemperature::new::<kelvin>(temperature),
+            pressure: Pressure::new::<pascal>(pressure),
+            tar,
+            ..*self
+        })
+    }
+
+    /// The same gas at `pressure` in Pa after it has given off `heat` in W (negative: taken up).
+    ///
+    /// The temperature is the one at which the enthalpies agree, water shared out anew.
+    pub(crate) fn after_heat(&self, heat: f64, pressure: f64) -> Result<GasState, StageError> {
+        let wanted = self.enthalpy_rate()?.value - heat;
+        let dry_path = self.liquid.value <= 0.0 && heat == 0.0;
+        if dry_path {
+            let same = self.settled(self.temperature.value, pressure)?;
+            if same.liquid.value <= 0.0 {
+                return Ok(same);
+            }
+        }
+        let coldest = self.settled(COLDEST, pressure)?;
+        if coldest.enthalpy_rate()?.value > wanted {
+            return Err(StageError::Freezing);
+        }
+        let (mut low, mut high) = (COLDEST, HOTTEST);
+        let mut temperature = self.temperature.value;
+        let mut state = self.settled(temperature, pressure)?;
+        for _ in 0..80 {
+            let excess = state.enthalpy_rate()?.value - wanted;
+            if excess > 0.0 {
+                high = temperature;
+            } else {
+                low = temperature;
+            }
+            let step = temperature - excess / state.heat_capacity_rate();
+            let next = if step > low && step < high {
+                step
+            } else {
+                0.5 * (low + high)
+            };
+            let done = (next - temperature).abs() <= 1e-13 * temperature;
+            temperature = next;
+            state = self.settled(temperature, pressure)?;
+            if done {
+                return Ok(state);
+            }
+        }
+        if high - low < 1e-6 {
+            return Ok(state);
+        }
+        Err(StageError::TooHot)
+    }
+
+    /// Heat it takes to warm the flow by one kelvin, W/K; where water condenses its latent heat is in it.
+    pub(crate) fn heat_capacity_rate(&self) -> f64 {
+        let sensible = self.flowing().heat_capacity(self.temperature.value)
+            + water_moles(self.liquid) * LIQUID_WATER_HEAT_CAPACITY;
+        let wet = self.liquid.value > 0.0;
+        sensible
+            + if wet {
+                self.latent_capacity_rate()
+            } else {
+                0.0
+            }
+    }
+
+    /// Latent part of [`heat_capacity_rate`](Self::heat_capacity_rate) for gas that is saturated, W/K.
+    pub(crate) fn latent_capacity_rate(&self) -> f64 {
+        let (temperature, pressure) = (self.temperature.value, self.pressure.value);
+        let step = 0.01;
+        let at = |temperature| saturation_ratio(temperature, pressure);
+        match (
+            at(temperature),
+            at(temperature + step),
+            water::latent_heat(temperature.max(COLDEST)),
+        ) {
+            (Some(here), Some(warmer), Ok(latent)) => {
+                (warmer - here) / step * self.dry_moles() * latent * Species::Water.molar_mass()
+            }
+            _ => 0.0,
+        }
+    }
+}
+
+/// Heat capacity of liquid water, J/(mol·K): 4.19 kJ/(kg·K).
+const LIQUID_WATER_HEAT_CAPACITY: f64 = 75.5;
+
+/// Refuses a pressure that no train holds.
+fn check_pressure(pressure: f64) -> Result<(), StageError> {
+    if pressure < LOWEST_PRESSURE {
+        return Err(StageError::NoPressureLeft);
+    }
+    within(
+        "gas pressure",
+        "Pa",
+        pressure,
+        LOWEST_PRESSURE,
+        HIGHEST_PRESSURE,
+    )?;
+    Ok(())
+}

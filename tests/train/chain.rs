@@ -1,0 +1,371 @@
+//! The whole train: balances, any order of stages, refusals, time.
+
+use hearthplan::sizing::cooler::{Cooler, CoolerKind};
+use hearthplan::sizing::pressure_chain::{End, Filter as Condition};
+use hearthplan::sizing::train::{
+    Cover, Detail, Note, PipeRun, Stage, StageError, Train, TrainLoad, TrainSolution, WithEngine,
+    example,
+};
+use proptest::prelude::*;
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// Mass, water, dust and energy: what goes in comes out.
+fn assert_balanced(load: &TrainLoad, found: &TrainSolution) {
+    let (first, last) = (&load.start, found.points.last().unwrap());
+    let close = |name: &str, inside: f64, outside: f64, scale: f64| {
+        let error = (inside - outside).abs() / scale.abs().max(1e-12);
+        assert!(error < 1e-9, "{name}: {inside} in, {outside} out");
+    };
+    let water = (first.vapour + first.liquid).value;
+    close(
+        "water",
+        water,
+        (last.vapour + last.liquid + found.water_removed).value,
+        water,
+    );
+    let mass = first.mass_rate().value;
+    close(
+        "mass",
+        mass,
+        (last.mass_rate() + found.water_removed + found.dust_caught).value,
+        mass,
+    );
+    let dust = first.dust.total().value;
+    close(
+        "dust",
+        dust,
+        (last.dust.total() + found.dust_caught).value,
+        dust,
+    );
+    let brought = (first.enthalpy_rate().unwrap() + found.work_added).value;
+    let taken =
+        (last.enthalpy_rate().unwrap() + found.removed_enthalpy + found.heat_rejected).value;
+    close("energy", brought, taken, brought);
+    let condensed = (last.liquid + found.water_removed).value;
+    close(
+        "condensate",
+        (found.condensate + first.liquid).value,
+        condensed,
+        water,
+    );
+    close(
+        "pressure",
+        (first.pressure + found.total_rise).value,
+        (last.pressure + found.total_loss).value,
+        first.pressure.value,
+    );
+    for (outcome, pair) in found.outcomes.iter().zip(found.points.windows(2)) {
+        let inside = pair[0].enthalpy_rate().unwrap() + outcome.work_added;
+        let outside =
+            outcome.out.enthalpy_rate().unwrap() + outcome.removed_enthalpy + outcome.heat_rejected;
+        close(
+            "energy of a stage",
+            inside.value,
+            outside.value,
+            inside.value,
+        );
+        assert_eq!(outcome.out, pair[1]);
+        assert!(outcome.velocity.value.is_finite() && outcome.density.value > 0.0);
+    }
+}
+
+#[test]
+fn example_train_is_balanced_and_cools_the_gas() {
+    for load in example::three_loads() {
+        let found = Train::solve(&example::stages(), &load).unwrap();
+        assert_balanced(&load, &found);
+        let end = found.points.last().unwrap();
+        assert!(end.temperature.get::<degree_celsius>() < 60.0);
+        assert!(end.dust.total() < load.start.dust.total() * 0.05);
+        assert!(found.condensate.value > 0.0);
+        if load.circumstances.end == End::Flare {
+            assert_eq!(found.points.len(), 8);
+            let Detail::Blower(blower) = &found.outcomes.last().unwrap().detail else {
+                panic!()
+            };
+            assert!(blower.speed.unwrap().value > 0.1 && blower.needed.value > 0.0);
+            let air = load.circumstances.surroundings.pressure;
+            assert!((end.pressure - air - blower.flare_loss).value.abs() < 1e-6);
+        } else {
+            let Detail::Engine(engine) = &found.outcomes.last().unwrap().detail else {
+                panic!()
+            };
+            let air = load.circumstances.surroundings.pressure;
+            assert!((air - end.pressure - engine.vacuum).value.abs() < 1e-6);
+        }
+    }
+}
+
+/// Stages without heat loss give off no heat, and the gas keeps its temperature.
+#[test]
+fn tight_stages_keep_the_heat() {
+    let load = example::full_load();
+    let pipe = PipeRun {
+        cover: Cover::NoLoss,
+        ..example::pipe()
+    };
+    let found = Train::solve(&[Stage::Pipe(pipe)], &load).unwrap();
+    assert!(found.heat_rejected.value.abs() < 1e-6);
+    assert!((found.points[1].temperature.value - load.start.temperature.value).abs() < 1e-9);
+}
+
+/// Drops dry up where they meet warmer pressure and heat of the blower; the blower's work is in the gas.
+#[test]
+fn blower_work_warms_the_gas() {
+    let load = example::full_load();
+    let mut blower = example::blower().unwrap();
+    blower.with_engine = WithEngine::Running(Ratio::new::<ratio>(1.0));
+    // 30 Nm³/h of hot gas is beyond the curve; a cooler comes first.
+    let stages = [Stage::Cooler(example::cooler()), Stage::Blower(blower)];
+    let found = Train::solve(&stages, &load).unwrap();
+    assert_balanced(&load, &found);
+    assert!(found.work_added.value > 1.0 && found.total_rise.value > 100.0);
+    assert!(found.points[2].temperature > found.points[1].temperature);
+}
+
+#[test]
+fn a_dirty_filter_costs_more() {
+    let clean = example::full_load();
+    let mut dirty = clean;
+    dirty.circumstances.filter = Condition::Dirty;
+    let loss = |load| Train::solve(&example::stages(), &load).unwrap().total_loss;
+    assert!(loss(dirty) > loss(clean));
+}
+
+/// The same cyclone loses less pressure behind the cooler: the gas is denser and slower there.
+#[test]
+fn order_matters_through_density() {
+    let load = example::full_load();
+    let (cyclone, cooler) = (
+        Stage::Cyclone(example::cyclone()),
+        Stage::Cooler(example::cooler()),
+    );
+    let before = Train::solve(&[cyclone.clone(), cooler.clone()], &load).unwrap();
+    let behind = Train::solve(&[cooler, cyclone], &load).unwrap();
+    assert!(behind.outcomes[1].pressure_loss < before.outcomes[0].pressure_loss);
+    assert!(behind.outcomes[1].density > before.outcomes[0].density);
+}
+
+#[test]
+fn orders_without_sense_are_refused() {
+    let load = example::full_load();
+    let reason = |stages: &[Stage], load: &TrainLoad| Train::solve(stages, load).unwrap_err();
+    assert_eq!(reason(&[], &load).reason, StageError::NoStages);
+    let behind = reason(&[Stage::Engine, Stage::Pipe(example::pipe())], &load);
+    assert_eq!(
+        (behind.number, behind.reason),
+        (2, StageError::BehindEngine)
+    );
+    let mut start_up = load;
+    start_up.circumstances.end = End::Flare;
+    let unlit = reason(&[Stage::Pipe(example::pipe()), Stage::Engine], &start_up);
+    assert_eq!(unlit.reason, StageError::NoFlare);
+    let narrow = PipeRun {
+        bore: Length::new::<meter>(0.006),
+        ..example::pipe()
+    };
+    let choked = reason(&[Stage::Engine, Stage::Pipe(narrow.clone())], &load);
+    assert_eq!(choked.number, 2);
+    let choked = reason(&[Stage::Pipe(narrow)], &load);
+    assert_eq!(choked.reason, StageError::NoPressureLeft);
+    assert!(
+        choked
+            .to_string()
+            .starts_with("stage 1, Pipe: so much pressure")
+    );
+}
+
+#[test]
+fn frost_is_refused() {
+    let mut load = example::full_load();
+    load.circumstances.surroundings.temperature =
+        ThermodynamicTemperature::new::<degree_celsius>(-20.0);
+    let cooler = Cooler {
+        length: Length::new::<meter>(30.0),
+        ..example::cooler()
+    };
+    let found = Train::solve(&[Stage::Cooler(cooler)], &load);
+    assert_eq!(found.unwrap_err().reason, StageError::Freezing);
+}
+
+#[test]
+fn notes_follow_the_order() {
+    let mut load = example::full_load();
+    load.start.vapour *= 2.0;
+    let notes = |stages: &[Stage]| -> Vec<Vec<Note>> {
+        Train::solve(stages, &load)
+            .unwrap()
+            .outcomes
+            .into_iter()
+            .map(|o| o.notes)
+            .collect()
+    };
+    let blower = || Stage::Blower(example::blower().unwrap());
+    assert!(notes(&[blower()])[0].contains(&Note::BlowerHot));
+    let cooled = notes(&[Stage::Cooler(example::cooler()), blower(), Stage::Engine]);
+    assert!(cooled[0].contains(&Note::TarCondenses));
+    assert!(cooled[1].contains(&Note::TarMistArrives));
+    assert!(cooled[2].contains(&Note::DropsArrive));
+    let clean = notes(&[
+        Stage::Cooler(example::cooler()),
+        Stage::CondensateTrap(example::trap()),
+        Stage::Filter(example::filter()),
+        blower(),
+    ]);
+    assert!(!clean[3].contains(&Note::TarMistArrives));
+    assert!(notes(&[Stage::Engine])[0].contains(&Note::EngineGasTooHot));
+}
+
+#[test]
+fn slow_cyclone_says_so() {
+    let slow = Train::solve(
+        &[Stage::Cyclone(example::cyclone())],
+        &example::full_load().at_share(0.15),
+    )
+    .unwrap();
+    assert!(slow.outcomes[0].notes.contains(&Note::BelowHalfFlow));
+}
+
+#[test]
+fn system_curve_rises() {
+    let shares: Vec<f64> = (1..=10).map(|tenth| 0.1 * f64::from(tenth)).collect();
+    let curve = Train::system_curve(&example::stages(), &example::full_load(), &shares);
+    assert_eq!(curve.len(), 10);
+    for pair in curve.windows(2) {
+        assert!(pair[1].loss > pair[0].loss && pair[1].flow_at_blower > pair[0].flow_at_blower);
+    }
+}
+
+/// Sets every number of a stage from a list of numbers of any size.
+fn any_stage(kind: usize, n: &[f64; 6]) -> Stage {
+    match kind % 8 {
+        0 => Stage::Cyclone(hearthplan::sizing::cyclone::Cyclone {
+            body_diameter: Length::new::<meter>(n[0]),
+            ..example::cyclone()
+        }),
+        1 => Stage::Cooler(Cooler {
+            length: Length::new::<meter>(n[0]),
+            bore: Length::new::<meter>(n[1]),
+            emittance: Ratio::new::<ratio>(n[2]),
+            roughness: Length::new::<meter>(n[3]),
+            ..example::cooler()
+        }),
+        2 => {
+            let mut trap = example::trap();
+            trap.bore = Length::new::<meter>(n[0]);
+            trap.loss_coefficient = n[1];
+            trap.separation = Ratio::new::<ratio>(n[2]);
+            Stage::CondensateTrap(trap)
+        }
+        3 => {
+            let mut filter = example::filter();
+            filter.area = uom::si::f64::Area::new::<uom::si::area::square_meter>(n[0]);
+            filter.efficiency = Ratio::new::<ratio>(n[1]);
+            Stage::Filter(filter)
+        }
+        4 => {
+            let mut pipe = example::pipe();
+            pipe.bore = Length::new::<meter>(n[0]);
+            pipe.length = Length::new::<meter>(n[1]);
+            pipe.wall = Length::new::<meter>(n[2]);
+            Stage::Pipe(pipe)
+        }
+        5 => {
+            let mut blower = example::blower().unwrap();
+            blower.with_engine = WithEngine::Running(Ratio::new::<ratio>(n[0]));
+            blower.bore = Length::new::<meter>(n[1]);
+            blower.efficiency = Ratio::new::<ratio>(n[2]);
+            Stage::Blower(blower)
+        }
+        6 => Stage::Engine,
+        _ => Stage::HearthOutlet(PipeRun {
+            cover: Cover::NoLoss,
+            ..example::pipe()
+        }),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(400))]
+
+    /// Any order of sound stages, any number of them, any load: balanced, or a reason.
+    #[test]
+    fn any_order_is_balanced_or_refused(
+        order in prop::collection::vec(0..9_usize, 0..10),
+        share in 0.05..1.5_f64,
+        steam in 0.0..8.0_f64,
+        hot in 20.0..850.0_f64,
+        air in -20.0..45.0_f64,
+        flare: bool,
+        dirty: bool,
+    ) {
+        let stages: Vec<Stage> = order.iter().map(|kind| match kind {
+            0 => Stage::HearthOutlet(example::pipe()),
+            1 => Stage::Cyclone(example::cyclone()),
+            2 => Stage::Cooler(example::cooler()),
+            3 => Stage::CondensateTrap(example::trap()),
+            4 => Stage::Filter(example::filter()),
+            5 => Stage::Pipe(PipeRun { cover: Cover::NoLoss, ..example::pipe() }),
+            6 => Stage::Blower(example::blower().unwrap()),
+            7 => Stage::Cooler(Cooler { kind: CoolerKind::FanBlown {
+                air_speed: uom::si::f64::Velocity::new::<uom::si::velocity::meter_per_second>(4.0), fins: None,
+            }, ..example::cooler() }),
+            _ => Stage::Engine,
+        }).collect();
+        let mut load = example::full_load();
+        load.start.vapour *= steam;
+        load.start.temperature = ThermodynamicTemperature::new::<degree_celsius>(hot);
+        load.circumstances.surroundings.temperature = ThermodynamicTemperature::new::<degree_celsius>(air);
+        load.circumstances.end = if flare { End::Flare } else { End::Engine };
+        load.circumstances.filter = if dirty { Condition::Dirty } else { Condition::Clean };
+        let load = load.at_share(share);
+        match Train::solve(&stages, &load) {
+            Ok(found) => assert_balanced(&load, &found),
+            Err(why) => prop_assert!(why.to_string().len() > 20),
+        }
+    }
+
+    /// Any numbers in any stage: a result of finite numbers, or a reason.
+    #[test]
+    fn any_numbers_are_answered(
+        kinds in prop::collection::vec((0..8_usize, prop::array::uniform6(prop_oneof![
+            any::<f64>(), 0.0..1.0_f64, 0.001..10.0_f64,
+        ])), 1..5),
+        temperature in prop_oneof![any::<f64>(), 280.0..1200.0_f64],
+        pressure in prop_oneof![any::<f64>(), 5e4..1.2e5_f64],
+        steam in prop_oneof![any::<f64>(), 0.0..5.0_f64],
+    ) {
+        let stages: Vec<Stage> = kinds.iter().map(|(kind, numbers)| any_stage(*kind, numbers)).collect();
+        let mut load = example::full_load();
+        load.start.temperature.value = temperature;
+        load.start.pressure = Pressure::new::<pascal>(pressure);
+        load.start.vapour *= steam;
+        if let Ok(found) = Train::solve(&stages, &load) {
+            for point in &found.points {
+                prop_assert!(point.temperature.value.is_finite() && point.pressure.value.is_finite());
+                prop_assert!(point.vapour.value >= 0.0 && point.liquid.value >= -1e-15);
+                prop_assert!(point.mass_rate().value.is_finite());
+            }
+            prop_assert!(found.heat_rejected.value.is_finite());
+        }
+    }
+}
+
+/// Gas that comes in with drops, and with more steam than it can hold, leaves the trap saturated.
+#[test]
+fn drops_that_come_in_are_caught_by_a_trap() {
+    let mut load = example::full_load();
+    load.start.temperature = ThermodynamicTemperature::new::<degree_celsius>(30.0);
+    load.start.liquid = load.start.vapour;
+    let found = Train::solve(&[Stage::CondensateTrap(example::trap())], &load).unwrap();
+    assert_balanced(&load, &found);
+    let out = found.points[1];
+    // What condenses gives its heat to the gas.
+    assert!(out.temperature > load.start.temperature);
+    assert!((out.dew_point().unwrap().value - out.temperature.value).abs() < 1e-6);
+    assert!(found.water_removed > load.start.liquid && out.vapour < load.start.vapour);
+}

@@ -1,0 +1,325 @@
+//! Coolers against an integration of the same model by `scipy`, and what more tube must do.
+
+use crate::reference::{close, document, number, numbers, rows};
+use hearthplan::physics::equilibrium::GasAmounts;
+use hearthplan::sizing::cooler::{
+    Cooler, CoolerError, CoolerKind, CoolerResult, Orientation, TubeFins,
+};
+use hearthplan::sizing::nozzles::Surroundings;
+use hearthplan::sizing::train::{Detail, Dust, GasState, Note, Stage, StageOutcome, Tar, example};
+use proptest::prelude::*;
+use serde_json::Value;
+use uom::si::f64::{
+    HeatTransfer, Length, MassRate, Pressure, Ratio, ThermalConductivity, ThermodynamicTemperature,
+    Velocity, VolumeRate,
+};
+use uom::si::heat_transfer::watt_per_square_meter_kelvin;
+use uom::si::length::{meter, millimeter};
+use uom::si::mass_rate::kilogram_per_second;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::velocity::meter_per_second;
+use uom::si::volume_rate::cubic_meter_per_second;
+
+fn celsius(temperature: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<degree_celsius>(temperature)
+}
+
+fn metres(length: f64) -> Length {
+    Length::new::<meter>(length)
+}
+
+/// Gas of the reference file's composition at a mass flow, dry.
+fn reference_gas(row: &Value) -> GasState {
+    let head = document("cooler_tube.json");
+    let share = |name| number(&head, name);
+    let dry = GasAmounts {
+        carbon_monoxide: share("mole_fraction_co"),
+        carbon_dioxide: share("mole_fraction_co2"),
+        hydrogen: share("mole_fraction_h2"),
+        water: 0.0,
+        methane: share("mole_fraction_ch4"),
+        nitrogen: share("mole_fraction_n2"),
+        oxygen: 0.0,
+    };
+    let one = GasState {
+        dry,
+        dry_flow: VolumeRate::new::<cubic_meter_per_second>(1.0),
+        vapour: MassRate::default(),
+        liquid: MassRate::default(),
+        temperature: celsius(number(row, "inlet_c")),
+        pressure: Pressure::new::<pascal>(101_325.0),
+        dust: Dust::NONE,
+        tar: Tar::NONE,
+    };
+    let wanted = MassRate::new::<kilogram_per_second>(number(row, "mass_flow_kg_per_s"));
+    GasState {
+        dry_flow: one.dry_flow * (wanted / one.gas_mass_rate()),
+        ..one
+    }
+}
+
+fn reference_cooler(row: &Value) -> Cooler {
+    let bore = number(row, "inside_diameter_m");
+    Cooler {
+        tubes: 1,
+        length: metres(number(row, "length_m")),
+        bore: metres(bore),
+        wall: metres(0.5 * (number(row, "outside_diameter_m") - bore)),
+        wall_conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(number(
+            row,
+            "wall_conductivity_w_per_m_k",
+        )),
+        roughness: Length::default(),
+        emittance: Ratio::new::<ratio>(number(row, "emissivity")),
+        orientation: if row["orientation"] == "horizontal" {
+            Orientation::Level
+        } else {
+            Orientation::Upright
+        },
+        header_loss: 0.0,
+        kind: CoolerKind::Bare,
+    }
+}
+
+fn pass(cooler: Cooler, gas: &GasState, air: f64) -> StageOutcome {
+    let mut circumstances = example::full_load().circumstances;
+    circumstances.surroundings = Surroundings {
+        temperature: celsius(air),
+        pressure: Pressure::new::<pascal>(101_325.0),
+    };
+    Stage::Cooler(cooler).pass(gas, &circumstances).unwrap()
+}
+
+fn result(outcome: &StageOutcome) -> &CoolerResult {
+    match &outcome.detail {
+        Detail::Cooler(result) => result,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn at(outcome: &StageOutcome, place: f64) -> f64 {
+    let places = &result(outcome).places;
+    let next = places
+        .iter()
+        .position(|p| p.at.value >= place - 1e-12)
+        .unwrap();
+    let (to, from) = (places[next], places[next.saturating_sub(1)]);
+    if (to.at.value - place).abs() < 1e-9 {
+        return to.gas.get::<degree_celsius>();
+    }
+    let share = (place - from.at.value) / (to.at.value - from.at.value);
+    from.gas.get::<degree_celsius>() + share * (to.gas.value - from.gas.value)
+}
+
+#[test]
+fn bare_tubes_agree_with_the_integration() {
+    for row in rows("cooler_tube.json", "rows") {
+        let outcome = pass(
+            reference_cooler(&row),
+            &reference_gas(&row),
+            number(&row, "ambient_c"),
+        );
+        let (inlet, outlet) = (number(&row, "inlet_c"), number(&row, "outlet_c"));
+        let found = outcome.out.temperature.get::<degree_celsius>();
+        let allowed = 0.01 * (inlet - outlet);
+        assert!((found - outlet).abs() < allowed, "found {found}: {row}");
+        close(
+            outcome.heat_rejected.value,
+            number(&row, "heat_w"),
+            0.01,
+            &row,
+        );
+        let quarters = numbers(&row, "gas_at_quarters_c");
+        for (quarter, wanted) in quarters.iter().enumerate() {
+            let place = 0.25 * (quarter as f64 + 1.0) * number(&row, "length_m");
+            // Between the steps the curve is read off a straight line.
+            assert!(
+                (at(&outcome, place) - wanted).abs() < 0.02 * (inlet - outlet),
+                "{quarter}: {row}"
+            );
+        }
+        let found = result(&outcome);
+        let first = found.places[0].surface.get::<degree_celsius>();
+        let last = found.places.last().unwrap().surface.get::<degree_celsius>();
+        assert!(
+            (first - number(&row, "surface_at_inlet_c")).abs() < 1.5,
+            "{first}: {row}"
+        );
+        assert!(
+            (last - number(&row, "surface_at_outlet_c")).abs() < 1.5,
+            "{last}: {row}"
+        );
+        close(found.reynolds, number(&row, "reynolds_inlet"), 0.01, &row);
+    }
+}
+
+fn fins() -> TubeFins {
+    TubeFins {
+        diameter: Length::new::<millimeter>(62.0),
+        thickness: Length::new::<millimeter>(0.5),
+        pitch: Length::new::<millimeter>(10.0),
+        conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(200.0),
+    }
+}
+
+fn jacket() -> CoolerKind {
+    CoolerKind::WaterJacket {
+        inlet: celsius(15.0),
+        flow: MassRate::new::<kilogram_per_second>(0.05),
+        coefficient: HeatTransfer::new::<watt_per_square_meter_kelvin>(500.0),
+    }
+}
+
+fn fan(fins: Option<TubeFins>) -> CoolerKind {
+    CoolerKind::FanBlown {
+        air_speed: Velocity::new::<meter_per_second>(5.0),
+        fins,
+    }
+}
+
+/// Every further step of help cools more: still air, fins, fan, fan and fins, water.
+#[test]
+fn each_kind_cools_more_than_the_plainer_one() {
+    let load = example::full_load();
+    let kinds = [
+        CoolerKind::Bare,
+        CoolerKind::Finned(fins()),
+        fan(None),
+        fan(Some(fins())),
+    ];
+    let outlet = |kind| {
+        let cooler = Cooler {
+            kind,
+            length: metres(1.0),
+            orientation: Orientation::Level,
+            ..example::cooler()
+        };
+        Stage::Cooler(cooler)
+            .pass(&load.start, &load.circumstances)
+            .unwrap()
+            .out
+            .temperature
+            .value
+    };
+    let outlets = kinds.map(outlet);
+    assert!(
+        outlets[0] > outlets[1] && outlets[1] > outlets[3] && outlets[2] > outlets[3],
+        "{outlets:?}"
+    );
+    assert!(outlet(jacket()) < outlets[0]);
+}
+
+#[test]
+fn jacket_water_takes_the_heat_that_the_gas_loses() {
+    let load = example::full_load();
+    let cooler = Cooler {
+        kind: jacket(),
+        ..example::cooler()
+    };
+    let outcome = Stage::Cooler(cooler)
+        .pass(&load.start, &load.circumstances)
+        .unwrap();
+    let water = result(&outcome).water.unwrap().get::<degree_celsius>();
+    let taken = 0.05 * 4186.0 * (water - 15.0);
+    assert!(
+        (taken / outcome.heat_rejected.value - 1.0).abs() < 2e-3,
+        "{taken} {}",
+        outcome.heat_rejected.value
+    );
+    assert!(outcome.notes.contains(&Note::WaterCondenses));
+}
+
+/// Finer steps change a condensing cooler little: two half lengths in a row give what one whole gives.
+#[test]
+fn halves_in_a_row_agree_with_the_whole() {
+    let load = example::full_load();
+    for kind in [CoolerKind::Bare, fan(None), jacket()] {
+        for steam in [0.0, 0.5, 2.0, 6.0] {
+            let mut gas = load.start;
+            gas.vapour *= steam;
+            // A jacket of much water stays at one temperature, whole or cut.
+            let kind = match kind {
+                CoolerKind::WaterJacket {
+                    inlet, coefficient, ..
+                } => CoolerKind::WaterJacket {
+                    inlet,
+                    coefficient,
+                    flow: MassRate::new::<kilogram_per_second>(10.0),
+                },
+                other => other,
+            };
+            let whole = Cooler {
+                kind,
+                orientation: Orientation::Level,
+                header_loss: 0.0,
+                ..example::cooler()
+            };
+            let half = Cooler {
+                length: whole.length * 0.5,
+                ..whole
+            };
+            let once = Stage::Cooler(whole)
+                .pass(&gas, &load.circumstances)
+                .unwrap()
+                .out;
+            let first = Stage::Cooler(half)
+                .pass(&gas, &load.circumstances)
+                .unwrap()
+                .out;
+            let twice = Stage::Cooler(half)
+                .pass(&first, &load.circumstances)
+                .unwrap()
+                .out;
+            let difference = (once.temperature.value - twice.temperature.value).abs();
+            let drop = gas.temperature.value - once.temperature.value;
+            assert!(
+                difference < 0.005 * drop,
+                "{kind:?} {steam}: {difference} of {drop}"
+            );
+        }
+    }
+}
+
+#[test]
+fn needed_length_ends_at_the_wish() {
+    let load = example::full_load();
+    let around = &load.circumstances.surroundings;
+    for wish in [200.0, 90.0, 60.0, 40.0, 30.0] {
+        let length = example::cooler()
+            .needed_length(&load.start, around, celsius(wish))
+            .unwrap();
+        let cooler = Cooler {
+            length,
+            ..example::cooler()
+        };
+        let out = Stage::Cooler(cooler)
+            .pass(&load.start, &load.circumstances)
+            .unwrap()
+            .out;
+        assert!(
+            (out.temperature.get::<degree_celsius>() - wish).abs() < 0.05,
+            "{wish}: {length:?}"
+        );
+    }
+    let never = example::cooler().needed_length(&load.start, around, celsius(20.0));
+    assert_eq!(never, Err(CoolerError::NotReached));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+    /// More tubes or longer ones never leave the gas hotter; it never falls below the air.
+    #[test]
+    fn more_tube_cools_more(length in 0.1..5.0_f64, tubes in 1..20_u32, share in 0.1..1.5_f64) {
+        let load = example::full_load().at_share(share);
+        // Reynolds number stays on one side: laminar.
+        let cooler = Cooler { tubes: tubes + 12, length: metres(length), orientation: Orientation::Level, ..example::cooler() };
+        let longer = Cooler { length: metres(length * 1.3), ..cooler };
+        let air = load.circumstances.surroundings.temperature.value;
+        let out = |cooler| Stage::Cooler(cooler).pass(&load.start, &load.circumstances).map(|o| o.out.temperature.value);
+        let (short, long) = (out(cooler).unwrap(), out(longer).unwrap());
+        prop_assert!(long <= short + 1e-3 && long >= air - 1e-6);
+    }
+}
