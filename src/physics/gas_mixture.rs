@@ -128,9 +128,9 @@ impl GasMixture {
     /// ```
     /// use hearthplan::physics::{equilibrium::GasAmounts, gas_mixture::GasMixture};
     /// let nitrogen = GasMixture::new(&GasAmounts { nitrogen: 1.0, ..GasAmounts::default() })?;
-    /// let found = nitrogen.at(300.0, 101_325.0)?;
-    /// assert!((found.density - 1.138).abs() < 0.001);
-    /// assert!((found.viscosity / 17.8e-6 - 1.0).abs() < 0.01);
+    /// let found = nitrogen.at(293.15, 101_325.0)?;
+    /// assert!((found.density - 1.1646).abs() < 0.001);
+    /// assert!((found.viscosity / 17.77e-6 - 1.0).abs() < 0.01);
     /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
     /// ```
     pub fn at(&self, temperature: f64, pressure: f64) -> Result<GasProperties, PhysicsError> {
