@@ -21,4 +21,5 @@ mod review;
 #[path = "heart/wall.rs"]
 mod wall;
 
+mod mended;
 mod random_design;

@@ -2,7 +2,7 @@
 //! All figures are invented to show how the tool works; nobody has built these machines.
 
 use super::Design;
-use super::inputs::start::layer;
+use super::inputs::start::{jacketed, layer};
 use super::inputs::{Group, Material, Part, Presence, Shape, Stance};
 use uom::si::f64::{Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume};
 use uom::si::length::millimeter;
@@ -157,16 +157,12 @@ pub fn as_first_drawn() -> Design {
     design.hearth_wall.inside_diameter = mm(340.0);
     design.hearth_wall.height = mm(400.0);
     design.hearth_layers = vec![layer(Material::Stainless304, 5.0)];
-    design.body_layers = vec![
-        layer(Material::MildSteel, 3.0),
-        layer(Material::RockWool, 60.0),
-        layer(Material::MildSteel, 1.0),
-    ];
-    design.bottom_layers = vec![
+    design.body_layers = jacketed(layer(Material::MildSteel, 3.0), Material::RockWool, 60.0);
+    design.bottom_layers = jacketed(
         layer(Material::MildSteel, 5.0),
-        layer(Material::CeramicBlanket1260, 50.0),
-        layer(Material::MildSteel, 1.0),
-    ];
+        Material::CeramicBlanket1260,
+        50.0,
+    );
     design.hopper.height = mm(600.0);
     design.parts = parts(-280.0);
     design
@@ -197,22 +193,14 @@ pub fn as_improved() -> Design {
         layer(Material::CeramicBlanket1260, 75.0),
         layer(Material::MildSteel, 1.5),
     ];
-    design.body_layers = vec![
-        layer(Material::MildSteel, 3.0),
-        layer(Material::RockWool, 100.0),
-        layer(Material::MildSteel, 1.0),
-    ];
+    design.body_layers = jacketed(layer(Material::MildSteel, 3.0), Material::RockWool, 100.0);
     design.body_wall.guarded = true;
-    design.lid_layers = vec![
-        layer(Material::MildSteel, 4.0),
-        layer(Material::RockWool, 50.0),
-        layer(Material::MildSteel, 1.0),
-    ];
-    design.bottom_layers = vec![
+    design.lid_layers = jacketed(layer(Material::MildSteel, 4.0), Material::RockWool, 50.0);
+    design.bottom_layers = jacketed(
         layer(Material::MildSteel, 5.0),
-        layer(Material::CeramicBlanket1260, 75.0),
-        layer(Material::MildSteel, 1.0),
-    ];
+        Material::CeramicBlanket1260,
+        75.0,
+    );
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
     design

@@ -205,6 +205,18 @@ impl Quantity {
         show::written(self, si, system)
     }
 
+    /// As [`Quantity::write`], but a number that only looks exact because it was converted from the
+    /// other system is cut to five digits. Reading it back may give a slightly different value.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Length.write_short(0.4, System::Inch), "15.748");
+    /// assert_eq!(Quantity::Length.write_short(0.66, System::Metric), "660");
+    /// ```
+    pub fn write_short(self, si: f64, system: System) -> String {
+        show::shortened(show::written(self, si, system))
+    }
+
     /// Reads what a person typed, in the given system when no unit is typed. The result is SI.
     ///
     /// ```

@@ -1,5 +1,6 @@
 //! The hearth chapter of the review.
 
+use crate::mended::every_remedy_passes;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value};
 use hearthplan::review::{Assessment, Verdict, assess, load_against_throat, remedies};
@@ -208,17 +209,7 @@ fn remedies_of_each_hearth_question_pass() {
         ),
     ];
     for (design, id, expected) in cases {
-        let before = assess(&design);
-        assert_ne!(verdict(&before, id), Verdict::Good, "{id}");
-        let changes: Vec<_> = remedies(&design, id)
-            .into_iter()
-            .filter_map(|remedy| remedy.change)
-            .collect();
-        assert!(changes.len() >= expected, "{id}: {changes:?}");
-        for change in changes {
-            let after = assess(&change.apply(&design).unwrap());
-            assert_eq!(verdict(&after, id), Verdict::Good, "{id}: {change:?}");
-        }
+        every_remedy_passes(&design, id, expected);
     }
 }
 

@@ -219,13 +219,17 @@ impl Drafts {
         }
         let id = self.open.get_untracked().unwrap_or_else(storage::new_id);
         match storage::save(&id, &design, self.revision.get_value()) {
-            Ok(revision) => {
+            Ok(saved) => {
                 clear_address();
-                self.revision.set_value(Some(revision));
+                self.revision.set_value(Some(saved.revision));
                 self.kept.set_value(design);
                 self.open.set(Some(id.clone()));
                 storage::remember_open(&id);
-                self.list.set(storage::list());
+                // The other drafts stay as listed: reading them all at every pause would be for nothing.
+                self.list.update(|list| {
+                    list.retain(|entry| entry.id != id);
+                    list.insert(0, saved.entry);
+                });
             }
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 self.keep_as_copy(design);

@@ -164,11 +164,20 @@ pub fn restore(id: &str, text: &str) -> Result<(), StorageError> {
     put(&storage()?, &key(id), text)
 }
 
-/// Saves a draft over the revision that is known; returns the new revision.
+/// A draft as saved.
+#[derive(Debug, Clone)]
+pub struct Saved {
+    /// Its new revision.
+    pub revision: u64,
+    /// How it is listed from now on.
+    pub entry: Entry,
+}
+
+/// Saves a draft over the revision that is known.
 ///
 /// # Errors
 /// Blocked, full, or changed elsewhere since that revision.
-pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<u64, StorageError> {
+pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<Saved, StorageError> {
     let storage = storage()?;
     let there = match stored(&storage, id) {
         Ok(stored) => Some(stored.revision),
@@ -180,15 +189,22 @@ pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<u64, Storag
         return Err(StorageError::ChangedElsewhere);
     }
     let revision = there.or(known).unwrap_or(0) + 1;
+    let changed = js_sys::Date::now();
     let stored = Stored {
         revision,
-        changed: js_sys::Date::now(),
+        changed,
         design: file::write(design),
     };
     let text =
         serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;
     put(&storage, &key(id), &text)?;
-    Ok(revision)
+    let entry = Entry {
+        id: id.to_string(),
+        name: design.about.name.clone(),
+        changed,
+        damage: None,
+    };
+    Ok(Saved { revision, entry })
 }
 
 /// Deletes a draft.

@@ -16,24 +16,8 @@ fn other(system: System) -> System {
 
 fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> String {
     match design.get(path) {
-        Some(Value::Number(si)) => short(quantity.write(si, system)),
+        Some(Value::Number(si)) => quantity.write_short(si, system),
         _ => String::new(),
-    }
-}
-
-/// A number converted from the other system has digits that nobody meant; the field shows five, and
-/// the design keeps its value until something else is typed.
-fn short(written: String) -> String {
-    match written.parse::<f64>() {
-        Ok(number) if written.len() > 8 && number != 0.0 => {
-            let places = (4 - number.abs().log10().floor() as i32).clamp(0, 12) as usize;
-            let text = format!("{number:.places$}");
-            match text.contains('.') {
-                true => text.trim_end_matches('0').trim_end_matches('.').to_string(),
-                false => text,
-            }
-        }
-        _ => written,
     }
 }
 

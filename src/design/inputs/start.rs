@@ -14,22 +14,27 @@ pub fn layer(material: Material, thickness: f64) -> Layer {
     }
 }
 
-/// A hearth wall of castable, blanket and a thin jacket.
-pub fn lined_hearth() -> Vec<Layer> {
+/// A wall of a face towards the heat, insulation so many millimetres thick, and a thin steel jacket.
+pub fn jacketed(face: Layer, insulation: Material, thickness: f64) -> Vec<Layer> {
     vec![
-        layer(Material::DenseCastable, 15.0),
-        layer(Material::CeramicBlanket1260, 75.0),
+        face,
+        layer(insulation, thickness),
         layer(Material::MildSteel, 1.0),
     ]
 }
 
-/// A vessel wall of steel, rock wool and a thin jacket.
+/// A hearth wall of castable and blanket.
+pub fn lined_hearth() -> Vec<Layer> {
+    jacketed(
+        layer(Material::DenseCastable, 15.0),
+        Material::CeramicBlanket1260,
+        75.0,
+    )
+}
+
+/// A vessel wall of steel and rock wool.
 pub fn lined_vessel() -> Vec<Layer> {
-    vec![
-        layer(Material::MildSteel, 3.0),
-        layer(Material::RockWool, 50.0),
-        layer(Material::MildSteel, 1.0),
-    ]
+    jacketed(layer(Material::MildSteel, 3.0), Material::RockWool, 50.0)
 }
 
 /// A plain steel lid.

@@ -119,14 +119,18 @@ fn digits(number: f64, most_decimals: usize) -> String {
         (2.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
     };
     let fixed = format!("{number:.*}", decimals.min(most_decimals));
-    let trimmed = if fixed.contains('.') {
-        fixed.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &fixed
-    };
-    match trimmed {
+    match without_end_zeros(&fixed) {
         "-0" => "0".to_string(),
         text => in_groups(text),
+    }
+}
+
+/// A decimal number without the zeros, and the point, that say nothing.
+fn without_end_zeros(fixed: &str) -> &str {
+    if fixed.contains('.') {
+        fixed.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        fixed
     }
 }
 
@@ -149,4 +153,15 @@ fn in_groups(text: &str) -> String {
         grouped.push(figure);
     }
     grouped + rest
+}
+
+/// A written number of more than eight characters, cut to five digits.
+pub(super) fn shortened(written: String) -> String {
+    match written.parse::<f64>() {
+        Ok(number) if written.len() > 8 && number != 0.0 => {
+            let places = (4 - number.abs().log10().floor() as i32).clamp(0, 12) as usize;
+            without_end_zeros(&format!("{number:.places$}")).to_string()
+        }
+        _ => written,
+    }
 }
