@@ -79,6 +79,9 @@ describe('keeping designs', () => {
     await enter(page, WIDTH, '1200');
     await answered(page, 'standing.push', 'Good');
     await noticed(page, /storage is full.*not kept/i);
+    await showPanel(page, 'designs');
+    await page.getByRole('button', { name: 'As improved' }).click();
+    assert.match(await notices(page), /storage is full/i, 'said until it is dismissed');
     assert.deepEqual(errors, []);
     await close();
   });

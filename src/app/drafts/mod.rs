@@ -24,6 +24,9 @@ const PAUSE: Duration = Duration::from_millis(250);
 /// outlives what it is about.
 type Act = Arc<dyn Fn() + Send + Sync>;
 
+/// Told on a first visit.
+const WELCOME: &str = "An example with invented figures: tap what fails, or change anything.";
+
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
 pub struct Notice {
@@ -103,7 +106,9 @@ impl Drafts {
 
     /// Puts a design on the bench that is not kept yet.
     fn bench(self, design: Design) {
-        self.notices.set(Vec::new());
+        // The welcome has done its work; what the storage has to say stays.
+        self.notices
+            .update(|notices| notices.retain(|notice| notice.text != WELCOME));
         self.open.set(None);
         self.revision.set_value(None);
         self.kept.set_value(design.clone());
@@ -119,8 +124,7 @@ impl Drafts {
         if opened.is_none() {
             self.bench(example::as_first_drawn());
             self.notify(Notice {
-                text: "An example with invented figures: tap what fails, or change anything."
-                    .into(),
+                text: WELCOME.into(),
                 action: Some(("Start my own", Arc::new(move || self.start_own()))),
             });
         }

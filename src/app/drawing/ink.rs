@@ -81,8 +81,10 @@ pub fn rectangle(left: f64, right: f64, bottom: f64, top: f64) -> String {
 
 /// Path data of a circle.
 pub fn circle(x: f64, up: f64, radius: f64) -> String {
+    // Rounded first: were the span of the two arcs rounded by itself, small circles came out oval.
+    let radius = (radius * 100.0).round() / 100.0;
     format!(
-        "M{:.1} {:.1}a{radius:.1} {radius:.1} 0 1 0 {:.1} 0a{radius:.1} {radius:.1} 0 1 0 {:.1} 0Z",
+        "M{:.2} {:.2}a{radius:.2} {radius:.2} 0 1 0 {:.2} 0a{radius:.2} {radius:.2} 0 1 0 {:.2} 0Z",
         x - radius,
         -up,
         2.0 * radius,
