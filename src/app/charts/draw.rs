@@ -18,6 +18,10 @@ const TICK_WIDTH: f64 = 3.2;
 const PADDING: f64 = 0.7;
 /// Length of the piece of line before its name, in heights of the type.
 const SAMPLE: f64 = 2.0;
+/// What a less favoured place for a text costs, in heights of the type.
+const STEP: f64 = 0.3;
+/// The same for the many places along a line.
+const STEP_ALONG: f64 = 0.02;
 /// How strongly a band is tinted.
 const TINT: f64 = 0.13;
 /// How strongly the stretch is tinted that the machine works in.
@@ -113,7 +117,7 @@ pub fn draw(
         let mut crowd = Crowd::default();
         stretch(&pen, chart, field)?;
         upright_axis(&pen, pane, field, system)?;
-        bands(&pen, pane, field)?;
+        crowd.lines.extend(bands(&pen, pane, field)?);
         let uprights = uprights(&pen, chart, field)?;
         crowd.lines.extend(uprights);
         lines(&pen, chart, pane, field, &mut crowd)?;
@@ -124,8 +128,9 @@ pub fn draw(
         if index == 0 {
             upright_labels(&pen, chart, field, &mut crowd)?;
         }
-        line_labels(&pen, chart, pane, field, &mut crowd)?;
+        // A band leaves its text few places, a line many.
         band_labels(&pen, pane, field, &mut crowd)?;
+        line_labels(&pen, chart, pane, field, &mut crowd)?;
     }
     Ok(Some(frame))
 }
@@ -256,7 +261,9 @@ fn band_area(pane: &Pane, band: &Band, field: &Field) -> Option<Area> {
     })
 }
 
-fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<(), PenError> {
+/// Tints the bands; gives the lines drawn at their ends.
+fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<Vec<Vec<Spot>>, PenError> {
+    let mut ends = Vec::new();
     for band in &pane.bands {
         let Some(area) = band_area(pane, band, field) else {
             continue;
@@ -266,10 +273,11 @@ fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<(), PenError> {
         for (end, y) in [(band.from, area.bottom), (band.to, area.top)] {
             if end > pane.range.0 && end < pane.range.1 {
                 pen.rule((area.left, y), (area.right, y), colour, Dash::Solid)?;
+                ends.push(vec![(area.left, y), (area.right, y)]);
             }
         }
     }
-    Ok(())
+    Ok(ends)
 }
 
 fn band_labels(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(), PenError> {
@@ -302,7 +310,7 @@ fn settle_text(
     text: &str,
     colour: plotters::style::RGBColor,
 ) -> Result<(), PenError> {
-    match crowd.settle(candidates) {
+    match crowd.settle(candidates, STEP * pen.type_size()) {
         Some(area) => {
             let spot = (
                 0.5 * (area.left + area.right),
@@ -406,7 +414,7 @@ fn line_labels(
                     .held_inside(&field.area)
             })
         });
-        let Some(area) = crowd.settle(candidates) else {
+        let Some(area) = crowd.settle(candidates, STEP_ALONG * size) else {
             continue;
         };
         let middle = 0.5 * (area.top + area.bottom);

@@ -80,11 +80,17 @@ pub struct Crowd {
 }
 
 impl Crowd {
-    /// The candidate that covers least, the first of equals; it then counts as taken.
-    pub fn settle(&mut self, candidates: impl IntoIterator<Item = Area>) -> Option<Area> {
+    /// The candidate that covers least; it then counts as taken. `step` is what a place further down
+    /// the list costs, in pixels of covered line.
+    pub fn settle(
+        &mut self,
+        candidates: impl IntoIterator<Item = Area>,
+        step: f64,
+    ) -> Option<Area> {
         let best = candidates
             .into_iter()
-            .map(|area| (self.cost(&area), area))
+            .enumerate()
+            .map(|(order, area)| (self.cost(&area) + step * order as f64, area))
             .min_by(|one, other| one.0.total_cmp(&other.0))
             .map(|(_, area)| area)?;
         self.taken.push(best);
