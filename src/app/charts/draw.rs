@@ -408,6 +408,9 @@ fn line_labels(
                 (-aside, 0.5),
                 (0.0, -1.6),
                 (0.0, 1.6),
+                (0.0, -2.6),
+                (0.0, 2.6),
+                (0.0, 3.6),
             ]
             .map(|(across, down)| {
                 Area::around((spot.0 + across, spot.1 + down * size), wide, 1.2 * size)

@@ -81,7 +81,7 @@ pub struct Crowd {
 
 impl Crowd {
     /// The candidate that covers least; it then counts as taken. `step` is what a place further down
-    /// the list costs, in pixels of covered line.
+    /// the list costs; a pixel of covered line costs three.
     pub fn settle(
         &mut self,
         candidates: impl IntoIterator<Item = Area>,
@@ -107,6 +107,6 @@ impl Crowd {
             .filter_map(|(from, to)| area.clip(*from, *to))
             .map(|(from, to)| (to.0 - from.0).hypot(to.1 - from.1))
             .sum();
-        1000.0 * texts + lines
+        1000.0 * texts + 3.0 * lines
     }
 }
