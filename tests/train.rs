@@ -9,6 +9,8 @@ mod reference;
 
 mod train {
     mod chain;
+    mod cleaning;
     mod cooling;
     mod gas_properties;
+    mod safety;
 }

@@ -1,10 +1,10 @@
 //! Can the gas burn or explode with the air that has leaked in?
 //!
-//! Limits of a mixture of fuels by Le Chatelier's rule, the inert gases shared out among the fuels: Coward and Jones, US
-//! Bureau of Mines Bulletin 503 (1952), and Zabetakis, Bulletin 627 (1965). Here the inert gases are handled in the plain
-//! way: the limits of the fuel part alone are found, then widened by the inert part (every limit divided by the share of
-//! fuel), and the nose of the flammable range is taken from the least oxygen in which such fuels burn. At room temperature;
-//! hot gas has wider limits.
+//! Limits of a mixture of fuels by Le Chatelier's rule, after Zabetakis, US Bureau of Mines Bulletin 627 (1965). The inert
+//! gases take part as thinning: the limits are counted on the whole gas, so more inert gas lifts the lower limit. The upper
+//! limit is set by oxygen where inert gas is much: a mixture burns only while it holds the least oxygen that its fuels
+//! need. For producer gas Coward and Jones, Bulletin 503 (1952), measured about 17 to 70 vol % (from memory). At room
+//! temperature; hot gas has wider limits.
 
 use crate::physics::equilibrium::GasAmounts;
 use crate::physics::error::{PhysicsError, within};
