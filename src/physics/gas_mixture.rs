@@ -180,11 +180,6 @@ impl GasMixture {
             heat_capacity: self.fractions.heat_capacity(temperature) / self.molar_mass,
         }
     }
-
-    /// Partial pressure of steam in Pa at `pressure` in Pa.
-    pub fn steam_pressure(&self, pressure: f64) -> f64 {
-        self.fractions.water * pressure
-    }
 }
 
 /// Mass of a set of gases in kg, for amounts in mol.

@@ -4,7 +4,7 @@ use hearthplan::sizing::cooler::{Cooler, CoolerKind};
 use hearthplan::sizing::pressure_chain::{End, Filter as Condition};
 use hearthplan::sizing::train::{
     Cover, Detail, Note, PipeRun, Stage, StageError, Train, TrainLoad, TrainSolution, WithEngine,
-    example,
+    example, flare_point,
 };
 use proptest::prelude::*;
 use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature};
@@ -368,4 +368,26 @@ fn drops_that_come_in_are_caught_by_a_trap() {
     assert!(out.temperature > load.start.temperature);
     assert!((out.dew_point().unwrap().value - out.temperature.value).abs() < 1e-6);
     assert!(found.water_removed > load.start.liquid && out.vapour < load.start.vapour);
+}
+
+/// At the working point the blower makes just what hearth, train and flare take; a dirty filter takes flow away.
+#[test]
+fn flare_point_balances_blower_and_train() {
+    let hearth = |share: f64| Pressure::new::<pascal>(101_325.0 - 1500.0 * share * share);
+    let load = example::full_load();
+    let full_speed = Ratio::new::<ratio>(1.0);
+    let clean = flare_point(&example::stages(), &load, full_speed, hearth).unwrap();
+    let mut at_point = load.at_share(clean.share.value);
+    at_point.circumstances.end = End::Flare;
+    at_point.start.pressure = hearth(clean.share.value);
+    let solved = Train::solve(&example::stages(), &at_point).unwrap();
+    assert!((solved.total_rise - clean.pressure).value.abs() < 0.1);
+    let mut dirty = load;
+    dirty.circumstances.filter = Condition::Dirty;
+    let dirty = flare_point(&example::stages(), &dirty, full_speed, hearth).unwrap();
+    assert!(dirty.dry_flow < clean.dry_flow);
+    let without = [Stage::Pipe(example::pipe())];
+    assert_eq!(flare_point(&without, &load, full_speed, hearth), None);
+    let stopped = flare_point(&example::stages(), &load, Ratio::new::<ratio>(0.0), hearth);
+    assert_eq!(stopped, None);
 }

@@ -156,6 +156,97 @@ fn bare_tubes_agree_with_the_integration() {
     }
 }
 
+/// Fins, fan and jacket of a row of the second file; bare if it has none of them.
+fn reference_kind(row: &Value) -> CoolerKind {
+    let metres_of = |field| metres(number(row, field));
+    let fins = row["fin_diameter_m"].is_number().then(|| TubeFins {
+        diameter: metres_of("fin_diameter_m"),
+        thickness: metres_of("fin_thickness_m"),
+        pitch: metres_of("fin_pitch_m"),
+        conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(number(
+            row,
+            "fin_conductivity_w_per_m_k",
+        )),
+    });
+    match (row["kind"].as_str().unwrap(), fins) {
+        ("bare", None) => CoolerKind::Bare,
+        ("finned", Some(fins)) => CoolerKind::Finned(fins),
+        ("fan", None) | ("fan and fins", Some(_)) => CoolerKind::FanBlown {
+            air_speed: Velocity::new::<meter_per_second>(number(row, "air_speed_m_per_s")),
+            fins,
+        },
+        ("jacket", None) => CoolerKind::WaterJacket {
+            inlet: celsius(number(row, "water_inlet_c")),
+            flow: MassRate::new::<kilogram_per_second>(number(row, "water_kg_per_s")),
+            coefficient: HeatTransfer::new::<watt_per_square_meter_kelvin>(number(
+                row,
+                "water_coefficient_w_per_m2_k",
+            )),
+        },
+        (other, _) => panic!("{other}"),
+    }
+}
+
+/// Fins, fan and jacket, dry and with water that condenses, within 1 % of the temperature drop and of the heat.
+#[test]
+fn every_kind_agrees_with_the_integration() {
+    let dry = reference_gas(&rows("cooler_tube.json", "rows")[0]);
+    for row in rows("cooler_kinds.json", "rows") {
+        let gas = GasState {
+            dry_flow: VolumeRate::new::<cubic_meter_per_second>(number(&row, "dry_flow_nm3_per_s")),
+            vapour: MassRate::new::<kilogram_per_second>(number(&row, "steam_kg_per_s")),
+            temperature: celsius(number(&row, "inlet_c")),
+            ..dry
+        };
+        let cooler = Cooler {
+            tubes: 1,
+            length: metres(number(&row, "length_m")),
+            bore: metres(number(&row, "inside_diameter_m")),
+            wall: metres(
+                0.5 * (number(&row, "outside_diameter_m") - number(&row, "inside_diameter_m")),
+            ),
+            wall_conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(number(
+                &row,
+                "wall_conductivity_w_per_m_k",
+            )),
+            roughness: Length::default(),
+            emittance: Ratio::new::<ratio>(number(&row, "emissivity")),
+            orientation: Orientation::Level,
+            header_loss: 0.0,
+            kind: reference_kind(&row),
+        };
+        let outcome = pass(cooler, &gas, number(&row, "ambient_c"));
+        let (inlet, outlet) = (number(&row, "inlet_c"), number(&row, "outlet_c"));
+        let found = outcome.out.temperature.get::<degree_celsius>();
+        assert!(
+            (found - outlet).abs() < 0.01 * (inlet - outlet),
+            "found {found}: {row}"
+        );
+        close(
+            outcome.heat_rejected.value,
+            number(&row, "heat_w"),
+            0.01,
+            &row,
+        );
+        let condensed = number(&row, "condensate_kg_per_s");
+        let steam = gas.vapour.value;
+        let miss = (outcome.condensate.value - condensed).abs();
+        assert!(
+            miss <= 0.01 * steam,
+            "condensed {}: {row}",
+            outcome.condensate.value
+        );
+        if let Some(water) = result(&outcome).water {
+            let wanted = number(&row, "water_outlet_c");
+            let rise = wanted - number(&row, "water_inlet_c");
+            assert!(
+                (water.get::<degree_celsius>() - wanted).abs() < 0.01 * rise,
+                "{water:?}: {row}"
+            );
+        }
+    }
+}
+
 fn fins() -> TubeFins {
     TubeFins {
         diameter: Length::new::<millimeter>(62.0),
