@@ -3,9 +3,9 @@
 use super::quantity::Quantity;
 use uom::si::f64::{
     Angle, Area, AvailableEnergy, ElectricCharge, ElectricCurrent, ElectricPotential, Energy,
-    Force, Frequency, Length, Mass, MassDensity, Power, Pressure, Ratio, SpecificHeatCapacity,
-    TemperatureInterval, ThermalConductivity, ThermodynamicTemperature, Time, Velocity, Volume,
-    VolumeRate,
+    Force, Frequency, HeatTransfer, Length, Mass, MassDensity, MassRate, Power, Pressure, Ratio,
+    SpecificHeatCapacity, TemperatureInterval, ThermalConductivity, ThermodynamicTemperature, Time,
+    Velocity, Volume, VolumeRate,
 };
 
 /// Converts degrees Celsius to kelvin in declarations.
@@ -237,9 +237,11 @@ measured_fields!(
     Energy,
     Force,
     Frequency,
+    HeatTransfer,
     Length,
     Mass,
     MassDensity,
+    MassRate,
     Power,
     Pressure,
     Ratio,

@@ -172,8 +172,11 @@ document! {
         hopper: Hopper = "Hopper", "The wood store on top of the vessel.";
         base: Base = "Base", "What the machine stands on.";
         pipes: Pipes = "Gas pipes", "The pipe run from the hearth to the engine, with entered losses of cooler and filter.";
+        raw_gas: RawGas = "Gas at the outlet", "The gas as it leaves the hearth: how warm, how dusty, how tarry.";
         blower: Blower = "Blower", "The fan that pulls gas for lighting and for the flare.";
         battery: Battery = "Battery", "What feeds the blower when the generator does not run.";
+        wiring: Wiring = "Wiring", "Cables and fuses, and the knob that sets the blower's speed.";
+        battery_box: BatteryBox = "Battery box", "The box for battery and electronics, and the sheets that shield it from the hot wall.";
         limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
     }
     lists {
@@ -185,6 +188,8 @@ document! {
         contacts: Contact[16] = start::contacts(), "Contact points", "Point", "Where the machine touches the ground, when the base is not a plain rectangle.";
         parts: Part[60] = Vec::new(), "Other parts", "Part", "Everything on the base besides vessel, hopper and frame.";
         fittings: Fitting[24] = start::fittings(), "Pipe fittings", "Fitting", "Bends, tees, valves and the like in the gas pipes.";
+        train: TrainStage[24] = start::train(), "Gas train", "Stage", "What the gas passes from hearth to engine, in this order. The engine is always the end.";
+        loads: ElectricLoad[16] = start::loads(), "Electric loads", "Load", "Everything electric besides the blower.";
         blower_curve: CurvePoint[12] = start::blower_curve(), "Blower curve", "Point", "Pressure against flow at rated speed, from the maker's sheet or your own test.";
     }
 }

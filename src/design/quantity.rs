@@ -32,6 +32,8 @@ pub enum Quantity {
     Distance,
     /// m²; shown in cm² or in².
     Area,
+    /// Section of a conductor, m²; shown in mm² in both systems.
+    WireSection,
     /// m³; shown in litres or US gallons.
     Volume,
     /// Swept volume of an engine, m³; shown in litres or cubic inches.
@@ -72,6 +74,8 @@ pub enum Quantity {
     HeatCapacity,
     /// kg/m³; shown in kg/m³ or lb/ft³.
     Density,
+    /// kg of dust in a normal m³; shown in g/Nm³ in both systems.
+    DustLoad,
     /// J/kg; shown in MJ/kg in both systems.
     EnergyPerMass,
     /// J/m³ at 0 °C; shown in MJ/Nm³ in both systems.
@@ -109,6 +113,7 @@ impl Quantity {
         Quantity::Thickness,
         Quantity::Distance,
         Quantity::Area,
+        Quantity::WireSection,
         Quantity::Volume,
         Quantity::Displacement,
         Quantity::Mass,
@@ -129,6 +134,7 @@ impl Quantity {
         Quantity::HeatTransferCoefficient,
         Quantity::HeatCapacity,
         Quantity::Density,
+        Quantity::DustLoad,
         Quantity::EnergyPerMass,
         Quantity::EnergyPerVolume,
         Quantity::MassPerEnergy,

@@ -16,10 +16,13 @@ use super::tree::{self, Branch, Tree};
 use serde_json::{Map, Value as Json};
 
 /// The format version this build writes, and the newest it reads.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// The frozen defaults, from version 1 upwards.
-const FROZEN: &[&str] = &[include_str!("defaults/v1.json")];
+const FROZEN: &[&str] = &[
+    include_str!("defaults/v1.json"),
+    include_str!("defaults/v2.json"),
+];
 
 /// What a file or link of some version starts from.
 pub(super) struct Start {

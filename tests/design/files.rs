@@ -80,7 +80,7 @@ fn a_newer_file_is_refused() {
     let error = file::read(r#"{"hearthplan": 99, "base": {}}"#).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "This file was written by a newer Hearthplan (format 99; this one reads up to 1). Reload the page to get the newest, then open it again."
+        "This file was written by a newer Hearthplan (format 99; this one reads up to 2). Reload the page to get the newest, then open it again."
     );
     assert!(file::read(r#"{"hearthplan": 99999999999999999}"#).is_err());
 }

@@ -76,14 +76,29 @@ pub const GROUPS: &[Group] = &[
         entries: &[List("parts")],
     },
     Group {
-        name: "pipes",
-        label: "Gas path",
-        entries: &[Section("pipes"), List("fittings")],
+        name: "train",
+        label: "Gas train",
+        entries: &[
+            Section("raw_gas"),
+            List("train"),
+            Section("pipes"),
+            List("fittings"),
+        ],
     },
     Group {
         name: "blower",
-        label: "Blower and battery",
-        entries: &[Section("blower"), List("blower_curve"), Section("battery")],
+        label: "Blower",
+        entries: &[Section("blower"), List("blower_curve")],
+    },
+    Group {
+        name: "electrics",
+        label: "Battery and wiring",
+        entries: &[
+            Section("battery"),
+            List("loads"),
+            Section("wiring"),
+            Section("battery_box"),
+        ],
     },
     Group {
         name: "limits",

@@ -9,7 +9,9 @@ mod limits;
 mod parts;
 mod place;
 pub(super) mod start;
+mod train;
 mod vessel;
+mod wiring;
 
 pub use base::*;
 pub use engine::*;
@@ -19,4 +21,6 @@ pub use hearth::*;
 pub use limits::*;
 pub use parts::*;
 pub use place::*;
+pub use train::*;
 pub use vessel::*;
+pub use wiring::*;

@@ -1,8 +1,12 @@
 //! The lists of a new design: a lined vessel, a rectangular base, a small blower.
 
-use super::{Contact, CurvePoint, Fitting, FittingKind, Layer, Material};
-use uom::si::f64::{Length, Pressure, VolumeRate};
-use uom::si::length::millimeter;
+use super::{
+    Contact, Cover, CurvePoint, ElectricLoad, Fitting, FittingKind, Layer, Material, StageKind,
+    TrainStage,
+};
+use uom::si::f64::{Length, Power, Pressure, VolumeRate};
+use uom::si::length::{meter, millimeter};
+use uom::si::power::watt;
 use uom::si::pressure::pascal;
 use uom::si::volume_rate::cubic_meter_per_hour;
 
@@ -88,4 +92,44 @@ pub fn blower_curve() -> Vec<CurvePoint> {
         pressure: Pressure::new::<pascal>(pressure),
     })
     .collect()
+}
+
+/// A stage of this kind, its other inputs as declared.
+pub fn stage(kind: StageKind) -> TrainStage {
+    TrainStage {
+        kind,
+        ..TrainStage::default()
+    }
+}
+
+/// Outlet pipe, cyclone, tube cooler, trap, packed filter, pipe, blower.
+pub fn train() -> Vec<TrainStage> {
+    vec![
+        TrainStage {
+            name: "Hearth outlet".to_string(),
+            cover: Cover::Insulated,
+            bends: 1,
+            ..stage(StageKind::Pipe)
+        },
+        stage(StageKind::Cyclone),
+        stage(StageKind::Cooler),
+        stage(StageKind::Trap),
+        stage(StageKind::Filter),
+        TrainStage {
+            length: Length::new::<meter>(2.0),
+            bends: 2,
+            valves: 1,
+            ..stage(StageKind::Pipe)
+        },
+        stage(StageKind::Blower),
+    ]
+}
+
+/// What runs besides the blower.
+pub fn loads() -> Vec<ElectricLoad> {
+    vec![ElectricLoad {
+        name: "Instruments and lamps".to_string(),
+        power: Power::new::<watt>(10.0),
+        ..ElectricLoad::default()
+    }]
 }

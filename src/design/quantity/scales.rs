@@ -85,6 +85,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         Q::Area => {
             stepped!("an area", AREAS, ANY, CM2 => [0.0, CM2; 1.0, M2], IN2 => [0.0, IN2; 1.0, FT2])
         }
+        Q::WireSection => plain!("an area", AREAS, ANY, MM2, MM2),
         Q::Volume => plain!("a volume", VOLUMES, ANY, L, GAL),
         Q::Displacement => plain!("a volume", VOLUMES, ANY, L, IN3),
         Q::Mass => plain!("a weight", MASSES, ANY, KG, LB),
@@ -119,6 +120,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         }
         Q::HeatCapacity => plain!("a heat capacity", HEAT_CAPACITIES, ANY, J_KGK, J_KGK),
         Q::Density => plain!("a density", DENSITIES, ANY, KG_M3, LB_FT3),
+        Q::DustLoad => plain!("a dust load", DUST_LOADS, ANY, G_NM3, G_NM3),
         Q::EnergyPerMass => plain!("an energy per weight", ENERGIES_PER_MASS, ANY, MJ_KG, MJ_KG),
         Q::EnergyPerVolume => plain!(
             "an energy per volume",

@@ -69,7 +69,8 @@ pub(super) const CM2: Unit = unit("cm²", 1e-4, &["sq cm"]);
 pub(super) const M2: Unit = unit("m²", 1.0, &["sq m"]);
 pub(super) const IN2: Unit = unit("in²", INCH * INCH, &["sq in"]);
 pub(super) const FT2: Unit = unit("ft²", FOOT * FOOT, &["sq ft"]);
-pub(super) const AREAS: &[Unit] = &[unit("mm²", 1e-6, &["sq mm"]), CM2, M2, IN2, FT2];
+pub(super) const MM2: Unit = unit("mm²", 1e-6, &["sq mm"]);
+pub(super) const AREAS: &[Unit] = &[MM2, CM2, M2, IN2, FT2];
 
 pub(super) const L: Unit = unit("L", 0.001, &["litre", "litres", "liter", "liters"]);
 pub(super) const GAL: Unit = unit(
@@ -290,6 +291,8 @@ pub(super) const ENERGIES_PER_VOLUME: &[Unit] = &[
     unit("kWh/Nm³", KWH, &["kWh/m³"]),
     unit("BTU/ft³", BTU / (FOOT * FOOT * FOOT), &[]),
 ];
+pub(super) const G_NM3: Unit = unit("g/Nm³", 1e-3, &["g/m³"]);
+pub(super) const DUST_LOADS: &[Unit] = &[G_NM3, unit("mg/Nm³", 1e-6, &["mg/m³"])];
 pub(super) const KG_KWH: Unit = unit("kg/kWh", 1.0 / KWH, &["kg per kWh"]);
 pub(super) const LB_KWH: Unit = unit("lb/kWh", POUND / KWH, &["lb per kWh"]);
 pub(super) const MASSES_PER_ENERGY: &[Unit] = &[
