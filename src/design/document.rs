@@ -177,6 +177,9 @@ document! {
         battery: Battery = "Battery", "What feeds the blower when the generator does not run.";
         wiring: Wiring = "Wiring", "Cables and fuses, and the knob that sets the blower's speed.";
         battery_box: BatteryBox = "Battery box", "The box for battery and electronics, and the sheets that shield it from the hot wall.";
+        plan_vessel: PlanVessel = "Vessel of the plan", "The vessel that the plan was drawn for, and what its heights are measured from.";
+        real_vessel: RealVessel = "Vessel you bought", "The vessel in the workshop, measured with a tape.";
+        grate: GratePlate = "Grate plate", "The drilled plate under the char.";
         limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
     }
     lists {
@@ -191,6 +194,8 @@ document! {
         train: TrainStage[24] = start::train(), "Gas train", "Stage", "What the gas passes from hearth to engine, in this order. The engine is always the end.";
         loads: ElectricLoad[16] = start::loads(), "Electric loads", "Load", "Everything electric besides the blower.";
         blower_curve: CurvePoint[12] = start::blower_curve(), "Blower curve", "Point", "Pressure against flow at rated speed, from the maker's sheet or your own test.";
+        holes: Hole[16] = Vec::new(), "Holes in the shell", "Hole", "Every hole of the plan. Leave the list empty if you do not mark out a vessel.";
+        flanges: Flange[16] = Vec::new(), "Flanges", "Flange", "Flanges that you drill yourself.";
     }
 }
 

@@ -3,8 +3,13 @@
 
 use super::Design;
 use super::inputs::start::{jacketed, layer};
-use super::inputs::{Group, Material, Part, Presence, Shape, Stance};
-use uom::si::f64::{Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume};
+use super::inputs::{
+    Datum, Flange, Group, Hole, HoleUse, Material, Part, Presence, Shape, Stance, StaysWith,
+};
+use uom::si::angle::degree;
+use uom::si::f64::{
+    Angle, Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume,
+};
 use uom::si::length::millimeter;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -126,6 +131,40 @@ fn parts(front: f64) -> Vec<Part> {
     ]
 }
 
+/// A hole of the plan: diameter and height above the plan's datum in millimetres, angle in degrees.
+fn hole(name: &str, diameter: f64, height: f64, angle: f64, carries: HoleUse) -> Hole {
+    Hole {
+        name: name.to_string(),
+        diameter: mm(diameter),
+        height: mm(height),
+        angle: Angle::new::<degree>(angle),
+        stays_with: StaysWith::BottomEnd,
+        carries,
+        ..Hole::default()
+    }
+}
+
+/// The holes of the plan; nozzle tubes and ash door are placed in millimetres above the datum.
+fn holes(nozzle_tube: f64, nozzles: f64, ash_door: f64) -> Vec<Hole> {
+    vec![
+        Hole {
+            count: 5,
+            ..hole("Nozzle", nozzle_tube, nozzles, 0.0, HoleUse::SetIn)
+        },
+        hole("Ash door", 100.0, ash_door, 0.0, HoleUse::Open),
+        Hole {
+            pipe: Some(mm(60.3)),
+            lean: Angle::new::<degree>(60.0),
+            ..hole("Gas outlet", 54.0, 190.0, 145.0, HoleUse::SetOn)
+        },
+        hole("Lighting port", 34.0, nozzles, 36.0, HoleUse::SetIn),
+        Hole {
+            stays_with: StaysWith::TopEnd,
+            ..hole("Thermometer", 13.0, 570.0, 200.0, HoleUse::Open)
+        },
+    ]
+}
+
 fn pump_set() -> Design {
     let mut design = Design::default();
     design.about.invented = true;
@@ -136,6 +175,10 @@ fn pump_set() -> Design {
     design.body_wall.height = mm(380.0);
     design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);
     design.lid.guarded = true;
+    design.flanges = vec![Flange {
+        name: "Gas outlet flange".to_string(),
+        ..Flange::default()
+    }];
     design
 }
 
@@ -165,6 +208,17 @@ pub fn as_first_drawn() -> Design {
     );
     design.hopper.height = mm(600.0);
     design.parts = parts(-280.0);
+    design.plan_vessel.girth = mm(1100.0);
+    design.plan_vessel.length = mm(780.0);
+    design.plan_vessel.upper_seam = mm(720.0);
+    design.real_vessel.measured = true;
+    design.real_vessel.girth = mm(1106.0);
+    design.real_vessel.length = mm(790.0);
+    design.real_vessel.lower_seam = mm(150.0);
+    design.real_vessel.upper_seam = mm(725.0);
+    design.real_vessel.long_seam = Angle::new::<degree>(100.0);
+    design.real_vessel.tape_datum = Datum::UpperSeam;
+    design.holes = holes(16.5, 300.0, 50.0);
     design
 }
 
@@ -203,6 +257,15 @@ pub fn as_improved() -> Design {
     );
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
+    design.plan_vessel.girth = mm(1455.0);
+    design.plan_vessel.length = mm(850.0);
+    design.plan_vessel.upper_seam = mm(790.0);
+    design.real_vessel.measured = true;
+    design.real_vessel.girth = mm(1455.0);
+    design.real_vessel.length = mm(850.0);
+    design.real_vessel.upper_seam = mm(790.0);
+    design.real_vessel.long_seam = Angle::new::<degree>(100.0);
+    design.holes = holes(14.0, 320.0, 100.0);
     design
 }
 

@@ -1,9 +1,11 @@
 //! Which inputs matter, given what was chosen: a straight fire tube has no throat to enter.
 
+mod marking;
+
 use super::document::Design;
 use super::inputs::{
-    AirRule, ContactKind, CoolerType, Cover, FilterMedium, FlowSource, FuelKind, HearthKind, Layer,
-    Material, Shape, StageKind, Stance, TrainStage,
+    AirRule, ContactKind, CoolerType, Cover, FilterMedium, FlowSource, FuelKind, HearthKind,
+    HoleUse, Layer, Material, Shape, StageKind, Stance, TrainStage,
 };
 
 /// Inputs that matter only when something holds.
@@ -351,6 +353,11 @@ const RULES: &[Rule] = &[
     },
 ];
 
+/// The rules of all parts of the machine.
+fn rules() -> impl Iterator<Item = &'static Rule> {
+    RULES.iter().chain(marking::RULES)
+}
+
 const ROUND: &[Shape] = &[
     Shape::Tube,
     Shape::Ring,
@@ -383,8 +390,7 @@ impl Design {
             self.input(path).is_some()
         };
         known
-            && RULES
-                .iter()
+            && rules()
                 .filter(|rule| {
                     rule.head == head && (rule.names.is_empty() || rule.names.contains(&name))
                 })
@@ -489,7 +495,8 @@ mod tests {
     fn every_rule_names_inputs_that_exist() {
         let mut design = Design::default();
         design.parts.insert_new(0);
-        for rule in RULES {
+        design.holes.insert_new(0);
+        for rule in rules() {
             assert!(
                 rule.names.iter().all(|name| {
                     design.input(&format!("{}.{name}", rule.head)).is_some()

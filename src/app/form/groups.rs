@@ -101,6 +101,17 @@ pub const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "marking",
+        label: "Marking out",
+        entries: &[
+            Section("plan_vessel"),
+            Section("real_vessel"),
+            List("holes"),
+            List("flanges"),
+            Section("grate"),
+        ],
+    },
+    Group {
         name: "limits",
         label: "Pass marks",
         entries: &[Section("limits")],

@@ -4,7 +4,9 @@ use crate::design::Source::{CommonPractice, FromMemory, OwnMark, YourOwn};
 use crate::design::celsius;
 use crate::design::declare::{number, record};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Angle, Force, Mass, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity};
+use uom::si::f64::{
+    Angle, Force, Length, Mass, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity,
+};
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 /// SI value of one Nm³/h per cm².
@@ -77,5 +79,13 @@ record! {
             "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
         lift_mass: Mass = number(Q::Mass, 25.0, (5.0, 100.0), (20.0, 30.0)),
             "Lift by one person", "Heaviest part one person lifts by hand.", CommonPractice;
+        hole_off: Length = number(Q::Length, 0.005, (0.0, 0.2), (0.002, 0.01)),
+            "Hole off its place", "How far a hole may be from where it belongs.", OwnMark("a pipe that far off still meets its flange with a little filing");
+        hole_to_seam: Length = number(Q::Length, 0.025, (0.0, 0.3), (0.01, 0.05)),
+            "Hole to seam, least", "Plain sheet between the edge of a hole and a weld.", CommonPractice;
+        hole_to_end: Length = number(Q::Length, 0.030, (0.0, 0.3), (0.02, 0.06)),
+            "Hole to end, least", "Plain sheet between the edge of a hole and an end of the shell.", CommonPractice;
+        hole_to_hole: Length = number(Q::Length, 0.025, (0.0, 0.3), (0.01, 0.05)),
+            "Hole to hole, least", "Plain sheet between the edges of two holes.", CommonPractice;
     }
 }
