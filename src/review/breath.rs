@@ -1,4 +1,4 @@
-//! Pressure chain, blower and battery.
+//! Pressure chain and blower.
 
 mod chain;
 mod questions;
@@ -12,13 +12,12 @@ use crate::design::inputs::BlowerPlace;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::physics::air::STANDARD_PRESSURE;
-use crate::sizing::battery::BatteryBank;
 use crate::sizing::blower::{
     BlowerCurve, BlowerError, BlowerPoint, BlowerPower, Running, WorkingPoint, blower_power,
 };
 use crate::sizing::gas::{molar_mass, viscosity_per_air};
 use crate::sizing::pressure_chain::{End, Filter, Gas, PressureChain, StageDrop, StageKind};
-use uom::si::f64::{ElectricCurrent, Power, Pressure, Ratio, Time, Velocity, VolumeRate};
+use uom::si::f64::{Pressure, Ratio, Velocity, VolumeRate};
 use uom::si::pressure::pascal;
 
 /// The chain at one gas flow.
@@ -68,7 +67,7 @@ pub struct BlowerReview {
     pub full_dirty: BlowerDuty,
 }
 
-/// Pressure chain, blower and battery.
+/// Pressure chain and blower.
 #[derive(Debug, Clone)]
 pub struct Breath {
     /// The gas the chain is computed for.
@@ -95,12 +94,6 @@ pub struct Breath {
     pub engine_vacuum: Pressure,
     /// Mean velocity in the pipes at full load.
     pub pipe_velocity: Velocity,
-    /// Electric load on the battery.
-    pub battery_load: Option<Power>,
-    /// Current drawn from the battery.
-    pub battery_current: Option<ElectricCurrent>,
-    /// How long the battery carries blower and other loads.
-    pub battery_time: Option<Time>,
 }
 
 /// A sample of the chart of blower and system curves.
@@ -267,28 +260,6 @@ impl Breath {
                 }
             }
         }
-        if let (Some(load), Some(current)) = (self.battery_load, self.battery_current) {
-            add(
-                plain("battery_load"),
-                plain("Load on the battery"),
-                Q::Power,
-                load.value,
-            );
-            add(
-                plain("battery_current"),
-                plain("Current from the battery"),
-                Q::Current,
-                current.value,
-            );
-        }
-        if let Some(time) = self.battery_time {
-            add(
-                plain("battery_time"),
-                plain("Battery time"),
-                Q::LongTime,
-                time.value,
-            );
-        }
         results
     }
 }
@@ -370,23 +341,6 @@ fn compute(design: &Design, heart: &Heart) -> Breath {
         .filter(|_| helps)
         .and_then(|blower| blower.full_dirty.available)
         .map_or(0.0, |pressure| pressure.value);
-    let battery_load = blower.as_ref().ok().map(|blower| {
-        let lighting = blower.startup.power.electric;
-        let running = blower.full_clean.power.electric;
-        let most = if helps && running > lighting {
-            running
-        } else {
-            lighting
-        };
-        most + design.battery.other_load
-    });
-    let battery = BatteryBank {
-        voltage: design.battery.voltage,
-        capacity: design.battery.capacity,
-        rated_time: design.battery.rated_time,
-        peukert: design.battery.peukert,
-        usable_share: design.battery.usable_share,
-    };
     let pressure_side = pressure_side(design.blower.place, &startup);
     Breath {
         gas,
@@ -394,9 +348,6 @@ fn compute(design: &Design, heart: &Heart) -> Breath {
         pressure_side,
         engine_vacuum: Pressure::new::<pascal>((full_dirty.drop.value - help).max(0.0)),
         pipe_velocity: chain.pipe_velocity(full, &gas),
-        battery_load,
-        battery_current: battery_load.map(|load| battery.current(load)),
-        battery_time: battery_load.and_then(|load| battery.time(load)),
         chain,
         startup,
         usual,

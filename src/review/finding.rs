@@ -64,19 +64,22 @@ pub enum Chapter {
     Warmth,
     /// Hearth load, nozzles, table.
     Hearth,
-    /// Pressure chain, blower, battery.
+    /// Pressure chain and blower.
     Breath,
+    /// Battery, cables, fuses, battery box.
+    Electrics,
 }
 
 impl Chapter {
     /// All chapters in order.
-    pub const ALL: [Chapter; 6] = [
+    pub const ALL: [Chapter; 7] = [
         Chapter::Heart,
         Chapter::Engine,
         Chapter::Standing,
         Chapter::Warmth,
         Chapter::Hearth,
         Chapter::Breath,
+        Chapter::Electrics,
     ];
 
     /// The heading shown to a person.
@@ -88,6 +91,7 @@ impl Chapter {
             Chapter::Warmth => "Will it stay hot?",
             Chapter::Hearth => "Is the hearth the right size?",
             Chapter::Breath => "Can it breathe?",
+            Chapter::Electrics => "Battery and wiring",
         }
     }
 
@@ -100,6 +104,7 @@ impl Chapter {
             Chapter::Warmth => "warmth",
             Chapter::Hearth => "hearth",
             Chapter::Breath => "breath",
+            Chapter::Electrics => "electrics",
         }
     }
 }

@@ -4,6 +4,7 @@
 //! file of its own with a result struct for drawing and charts, and a list of [`Finding`]s.
 
 mod breath;
+mod electrics;
 mod engine;
 mod finding;
 mod heart;
@@ -14,6 +15,7 @@ mod warmth;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
+pub use electrics::{Drain, Electrics};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 pub use heart::{
@@ -40,8 +42,10 @@ pub struct Assessment {
     pub warmth: Warmth,
     /// Hearth load and nozzles.
     pub hearth: HearthReview,
-    /// Pressure chain, blower, battery.
+    /// Pressure chain and blower.
     pub breath: Breath,
+    /// Battery, cables, fuses, battery box.
+    pub electrics: Electrics,
     /// All answers, in the order the questions are asked.
     pub findings: Vec<Finding>,
 }
@@ -77,6 +81,7 @@ impl Assessment {
         results.extend(self.warmth.results());
         results.extend(self.hearth.results());
         results.extend(self.breath.results());
+        results.extend(self.electrics.results());
         results
     }
 }
@@ -101,6 +106,8 @@ pub fn assess(design: &Design) -> Assessment {
     findings.extend(more);
     let (breath, more) = breath::examine(design, &heart);
     findings.extend(more);
+    let (electrics, more) = electrics::examine(design, &breath);
+    findings.extend(more);
     Assessment {
         heart,
         engine,
@@ -108,6 +115,7 @@ pub fn assess(design: &Design) -> Assessment {
         warmth,
         hearth,
         breath,
+        electrics,
         findings,
     }
 }
@@ -122,5 +130,6 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,
         Chapter::Breath => breath::examine(design, &heart()).1,
+        Chapter::Electrics => electrics::examine(design, &breath::examine(design, &heart()).0).1,
     }
 }

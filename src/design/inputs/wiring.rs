@@ -19,6 +19,15 @@ choices! {
 }
 
 choices! {
+    /// When a load is switched on.
+    LoadTime {
+        Always = "always", "Always";
+        Lighting = "lighting", "Only while lighting";
+        Running = "running", "Only while the engine runs";
+    }
+}
+
+choices! {
     /// How cable is named where it is bought.
     CableSystem {
         Metric = "metric", "Square millimetres";
@@ -48,7 +57,8 @@ record! {
         name: String = text("Load", 40), "Name", "What you call it.", YourOwn;
         kind: LoadKind = choice(LoadKind::OPTIONS, "other"), "Kind of load", "Motors may lose less voltage on the way than others.", YourOwn;
         power: Power = number(Q::Power, 10.0, (0.1, 5_000.0), (1.0, 500.0)), "Power while on", "Electric power while it is switched on.", YourOwn;
-        duty: Ratio = number(Q::Share, 1.0, (0.0, 1.0), (0.0, 1.0)), "On for", "Share of the time it is on: a grate motor perhaps a twentieth.", YourOwn;
+        when: LoadTime = choice(LoadTime::OPTIONS, "always"), "Used", "A glow plug works only while lighting, a grate motor only while the engine runs.", YourOwn;
+        duty: Ratio = number(Q::Share, 1.0, (0.0, 1.0), (0.0, 1.0)), "On for", "Share of that time it is on: a grate motor perhaps a twentieth.", YourOwn;
         cable_length: Length = number(Q::Distance, 2.0, (0.05, 100.0), (0.5, 10.0)), "Cable, one way", "From the fuse to the load; the way back is added.", YourOwn;
         cable: Option<Area> = optional(Q::WireSection, (0.2e-6, 150.0e-6), (0.75e-6, 35.0e-6)),
             "Cable you have", "Section of one copper conductor; empty lets the smallest that passes be chosen.", YourOwn;

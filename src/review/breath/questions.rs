@@ -11,13 +11,9 @@ use crate::review::heart::flow_path;
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
 const GREY_FLOW: f64 = 0.10;
 
-/// A battery that lasts at least this share of the wanted time is Watch. Our own choice.
-const GREY_TIME: f64 = 0.5;
-
 const FLARE: &str = "The gas is a fifth carbon monoxide. Light blower and flare outdoors only, keep the flare burning, stay upwind, wear a carbon monoxide alarm, never work alone.";
 const LEAKS: &str = "After the blower gas is pushed out at every leak; before it air is sucked in and can make an explosive mixture. Use a sealed, spark-free fan, outdoors, with a carbon monoxide alarm.";
 const SUCTION: &str = "Under suction every leak lets air in. If the gas burns or pulses inside the pipes, stop and find the leak.";
-const ELECTRICS: &str = "A shorted battery burns and lights gas. Put a fuse at its terminal and keep it away from gas and heat.";
 
 /// Every question that fits the design.
 pub(super) fn ask(design: &Design, breath: &Breath) -> Vec<Finding> {
@@ -27,7 +23,6 @@ pub(super) fn ask(design: &Design, breath: &Breath) -> Vec<Finding> {
     }
     findings.push(stall(design, breath));
     findings.push(suction(design, breath));
-    findings.push(battery(design, breath));
     findings.push(blower_place(design, breath));
     findings
 }
@@ -285,71 +280,6 @@ fn suction(design: &Design, breath: &Breath) -> Finding {
             flow_path(design),
         ]),
         about: "pipes",
-    }
-}
-
-fn battery(design: &Design, breath: &Breath) -> Finding {
-    let wanted = design.limits.battery_time.value;
-    let Answer {
-        verdict,
-        margin,
-        compared,
-    } = answer(breath, |_| {
-        match (breath.battery_time, breath.battery_load) {
-            (Some(time), Some(load)) => Answer {
-                verdict: Verdict::at_least(time.value, wanted, wanted * GREY_TIME),
-                margin: finite(time.value / wanted - 1.0),
-                compared: Phrase::new(
-                    "carries {} for {}, wanted {}",
-                    [
-                        Measure::new(Q::Power, load.value).into(),
-                        Measure::new(Q::LongTime, time.value).into(),
-                        Measure::new(Q::LongTime, wanted).into(),
-                    ],
-                ),
-            },
-            _ => Answer {
-                verdict: Verdict::CannotTell,
-                margin: None,
-                compared: Phrase::plain("nothing draws on the battery"),
-            },
-        }
-    });
-    Finding {
-        id: "breath.battery",
-        chapter: Chapter::Breath,
-        title: "Battery time",
-        meaning: "How long the battery turns the blower and feeds the other loads before it is as empty as you allow.",
-        verdict,
-        compared,
-        why: "A battery that dies while lighting leaves a smoking hearth and no flare.",
-        margin,
-        working: breath
-            .blower
-            .as_ref()
-            .map(|blower| {
-                let running = breath.battery_load
-                    == Some(blower.full_clean.power.electric + design.battery.other_load);
-                let duty = if design.blower.assists && running {
-                    &blower.full_clean
-                } else {
-                    &blower.startup
-                };
-                working::battery(design, breath, duty)
-            })
-            .unwrap_or_default(),
-        caution: Some(ELECTRICS),
-        levers: inputs(&[
-            "battery.capacity",
-            if design.blower.assists {
-                "blower.speed_share"
-            } else {
-                "blower.startup_speed_share"
-            },
-            "battery.other_load",
-            "battery.usable_share",
-        ]),
-        about: "battery",
     }
 }
 

@@ -1,6 +1,6 @@
 //! The working shown behind the numbers of this chapter.
 
-use super::{BlowerDuty, Breath, Duty};
+use super::{BlowerDuty, Duty};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::phrase::Measure;
@@ -158,76 +158,4 @@ pub(super) fn working_point(duty: &BlowerDuty) -> Step {
         source: FromMemory("affinity laws, as in ISO 5801"),
         sure: "As sure as the entered curve and the chain; the crossing itself is exact.",
     }
-}
-
-/// Electric power and battery time.
-pub(super) fn battery(design: &Design, breath: &Breath, duty: &BlowerDuty) -> Vec<Step> {
-    let blower = &design.blower;
-    let battery = &design.battery;
-    let mut steps = vec![Step {
-        words: "Electric power of the blower while lighting.",
-        formula: "P = Δp V / (η η_m)",
-        values: vec![
-            (
-                "Δp",
-                "blower pressure",
-                Measure::new(Q::Pressure, duty.working.pressure.value),
-            ),
-            (
-                "V",
-                "flow at the blower",
-                Measure::new(Q::Flow, duty.working.flow.value),
-            ),
-            (
-                "η",
-                "fan efficiency",
-                Measure::new(Q::Share, blower.efficiency.value),
-            ),
-            (
-                "η_m",
-                "motor efficiency",
-                Measure::new(Q::Share, blower.motor_efficiency.value),
-            ),
-        ],
-        result: Measure::new(Q::Power, duty.power.electric.value),
-        source: CommonPractice,
-        sure: "Small fans vary by a factor of two: measure the current of yours.",
-    }];
-    if let (Some(current), Some(time)) = (breath.battery_current, breath.battery_time) {
-        steps.push(Step {
-            words: "Battery time; a fast discharge leaves part of the charge unused.",
-            formula: "t = u · C/I · min(1, C/(I H))^(k−1)",
-            values: vec![
-                (
-                    "I",
-                    "current, other loads included",
-                    Measure::new(Q::Current, current.value),
-                ),
-                (
-                    "C",
-                    "capacity",
-                    Measure::new(Q::Charge, battery.capacity.value),
-                ),
-                (
-                    "H",
-                    "rated time",
-                    Measure::new(Q::LongTime, battery.rated_time.value),
-                ),
-                (
-                    "k",
-                    "Peukert exponent",
-                    Measure::new(Q::Number, battery.peukert),
-                ),
-                (
-                    "u",
-                    "usable share",
-                    Measure::new(Q::Share, battery.usable_share.value),
-                ),
-            ],
-            result: Measure::new(Q::LongTime, time.value),
-            source: FromMemory("Peukert, Elektrotechnische Zeitschrift 20, 1897"),
-            sure: "For a new, warm battery; cold and age take a third and more.",
-        });
-    }
-    steps
 }

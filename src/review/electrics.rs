@@ -1,0 +1,130 @@
+//! Battery, cables, fuses and the box they stand in.
+
+mod battery;
+
+use super::breath::Breath;
+use super::finding::{Finding, NamedResult};
+use crate::design::Design;
+use crate::design::inputs::{ElectricLoad, LoadTime};
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::battery::BatteryBank;
+use uom::si::f64::{ElectricCurrent, Power, Time};
+use uom::si::power::watt;
+
+/// What is drawn from the battery in one state of the machine.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drain {
+    /// Power of the blower.
+    pub blower: Power,
+    /// Mean power of everything, each load by the share of the time it is on.
+    pub mean: Power,
+    /// Mean current.
+    pub current: ElectricCurrent,
+    /// How long the battery carries it alone; none when nothing is drawn.
+    pub time: Option<Time>,
+}
+
+/// Battery, cables, fuses and the box they stand in.
+#[derive(Debug, Clone)]
+pub struct Electrics {
+    /// While lighting, or why the blower's power cannot be told.
+    pub lighting: Result<Drain, String>,
+    /// While the engine runs, or why the blower's power cannot be told.
+    pub running: Result<Drain, String>,
+}
+
+impl Electrics {
+    /// The computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let mut results = Vec::with_capacity(32);
+        let mut add = |name: String, label: String, quantity, si| {
+            results.push(NamedResult::new(
+                format!("electrics.{name}"),
+                label,
+                Measure::new(quantity, si),
+            ));
+        };
+        for (name, label, drain) in [
+            ("lighting", "while lighting", &self.lighting),
+            ("running", "while running", &self.running),
+        ] {
+            let Ok(drain) = drain else { continue };
+            add(
+                format!("load_{name}"),
+                format!("Load on the battery {label}"),
+                Q::Power,
+                drain.mean.value,
+            );
+            add(
+                format!("current_{name}"),
+                format!("Current from the battery {label}"),
+                Q::Current,
+                drain.current.value,
+            );
+            if let Some(time) = drain.time {
+                add(
+                    format!("time_{name}"),
+                    format!("Battery time {label}"),
+                    Q::LongTime,
+                    time.value,
+                );
+            }
+        }
+        results
+    }
+}
+
+/// Puts a design through the questions of this chapter.
+pub(super) fn examine(design: &Design, breath: &Breath) -> (Electrics, Vec<Finding>) {
+    let blower = breath.blower.as_ref().map_err(ToString::to_string);
+    let lighting = blower
+        .clone()
+        .map(|blower| blower.startup.power.electric)
+        .map(|power| drain(design, power, LoadTime::Lighting));
+    let running = blower
+        .map(|blower| {
+            if design.blower.assists {
+                blower.full_clean.power.electric
+            } else {
+                Power::new::<watt>(0.0)
+            }
+        })
+        .map(|power| drain(design, power, LoadTime::Running));
+    let electrics = Electrics { lighting, running };
+    let findings = vec![battery::finding(design, &electrics)];
+    (electrics, findings)
+}
+
+fn bank(design: &Design) -> BatteryBank {
+    let battery = &design.battery;
+    BatteryBank {
+        voltage: battery.voltage,
+        capacity: battery.capacity,
+        rated_time: battery.rated_time,
+        peukert: battery.peukert,
+        usable_share: battery.usable_share,
+    }
+}
+
+/// Whether a load is in use in this state of the machine.
+fn used(load: &ElectricLoad, state: LoadTime) -> bool {
+    load.when == LoadTime::Always || load.when == state
+}
+
+fn drain(design: &Design, blower: Power, state: LoadTime) -> Drain {
+    let bank = bank(design);
+    let others: Power = design
+        .loads
+        .iter()
+        .filter(|load| used(load, state))
+        .map(|load| load.power * load.duty)
+        .sum();
+    let mean = blower + others;
+    Drain {
+        blower,
+        mean,
+        current: bank.current(mean),
+        time: bank.time(mean),
+    }
+}

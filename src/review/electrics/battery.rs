@@ -1,0 +1,154 @@
+//! How long does the battery last?
+
+use super::{Drain, Electrics};
+use crate::design::Design;
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::inputs::ElectricLoad;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use uom::si::f64::Time;
+
+/// A battery that lasts at least this share of the wanted time is Watch. Our own choice.
+const GREY_TIME: f64 = 0.5;
+
+const CAUTION: &str = "A shorted battery burns and lights gas: put a fuse at its terminal and cover both poles. A lead-acid battery gives off hydrogen while it is charged: let air through its box, and keep it away from gas, flame and heat.";
+
+/// The battery's hours against the hours wanted.
+pub(super) fn finding(design: &Design, electrics: &Electrics) -> Finding {
+    let wanted = design.limits.battery_time.value;
+    let mut finding = Finding {
+        // It was asked in the chapter of the blower once, and its id stays.
+        id: "breath.battery",
+        chapter: Chapter::Electrics,
+        title: "Battery time",
+        meaning: "How long the battery turns the blower and feeds the other loads before it is as empty as you allow.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain("nothing draws on the battery"),
+        why: "A battery that dies while lighting leaves a smoking hearth and no flare.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(CAUTION),
+        levers: levers(design),
+        about: "battery",
+    };
+    let (lighting, running) = match (&electrics.lighting, &electrics.running) {
+        (Ok(lighting), Ok(running)) => (lighting, running),
+        (Err(why), _) | (_, Err(why)) => {
+            finding.compared = Phrase::new("{}", [why.clone().into()]);
+            return finding;
+        }
+    };
+    let hungriest = if running.mean > lighting.mean {
+        running
+    } else {
+        lighting
+    };
+    let Some(time) = hungriest.time else {
+        return finding;
+    };
+    finding.verdict = Verdict::at_least(time.value, wanted, wanted * GREY_TIME);
+    finding.margin = Some(time.value / wanted - 1.0).filter(|margin| margin.is_finite());
+    let told = |drain: &Drain, time: Time| {
+        [
+            Measure::new(Q::Power, drain.mean.value).into(),
+            Measure::new(Q::LongTime, time.value).into(),
+        ]
+    };
+    let wanted = [Measure::new(Q::LongTime, wanted).into()];
+    finding.compared = match (lighting.time, running.time) {
+        (Some(first), Some(then)) => Phrase::new(
+            "carries {} for {} while lighting, {} for {} while running on the battery alone; wanted {}",
+            told(lighting, first)
+                .into_iter()
+                .chain(told(running, then))
+                .chain(wanted),
+        ),
+        (_, None) => Phrase::new(
+            "carries {} for {} while lighting, nothing while running; wanted {}",
+            told(lighting, time).into_iter().chain(wanted),
+        ),
+        (None, Some(then)) => Phrase::new(
+            "carries {} for {} while running on the battery alone, nothing while lighting; wanted {}",
+            told(running, then).into_iter().chain(wanted),
+        ),
+    };
+    finding.working = working(design, hungriest);
+    finding
+}
+
+fn levers(design: &Design) -> Vec<Lever> {
+    let speed = if design.blower.assists {
+        "blower.speed_share"
+    } else {
+        "blower.startup_speed_share"
+    };
+    let greediest = design
+        .loads
+        .iter()
+        .enumerate()
+        .max_by(|one, other| {
+            let mean = |load: &ElectricLoad| load.power.value * load.duty.value;
+            mean(one.1).total_cmp(&mean(other.1))
+        })
+        .map(|(place, _)| Lever::Input(format!("loads.{place}.duty")));
+    [Lever::input("battery.capacity"), Lever::input(speed)]
+        .into_iter()
+        .chain(greediest)
+        .chain([Lever::input("battery.usable_share")])
+        .collect()
+}
+
+fn working(design: &Design, drain: &Drain) -> Vec<Step> {
+    let battery = &design.battery;
+    let load = Step {
+        words: "Mean load: the blower, and each load by the share of the time it is on.",
+        formula: "P = P_b + Σ Pᵢ dᵢ",
+        values: vec![
+            ("P_b", "blower", Measure::new(Q::Power, drain.blower.value)),
+            (
+                "Σ",
+                "other loads",
+                Measure::new(Q::Power, (drain.mean - drain.blower).value),
+            ),
+        ],
+        result: Measure::new(Q::Power, drain.mean.value),
+        source: CommonPractice,
+        sure: "Small fans vary by a factor of two: measure the current of yours.",
+    };
+    let time = drain.time.map(|time| Step {
+        words: "Battery time; a fast discharge leaves part of the charge unused.",
+        formula: "t = u · C/I · min(1, C/(I H))^(k−1)",
+        values: vec![
+            (
+                "I",
+                "current",
+                Measure::new(Q::Current, drain.current.value),
+            ),
+            (
+                "C",
+                "capacity",
+                Measure::new(Q::Charge, battery.capacity.value),
+            ),
+            (
+                "H",
+                "rated time",
+                Measure::new(Q::LongTime, battery.rated_time.value),
+            ),
+            (
+                "k",
+                "Peukert exponent",
+                Measure::new(Q::Number, battery.peukert),
+            ),
+            (
+                "u",
+                "usable share",
+                Measure::new(Q::Share, battery.usable_share.value),
+            ),
+        ],
+        result: Measure::new(Q::LongTime, time.value),
+        source: FromMemory("Peukert, Elektrotechnische Zeitschrift 20, 1897"),
+        sure: "For a new, warm battery; cold and age take a third and more.",
+    });
+    [load].into_iter().chain(time).collect()
+}
