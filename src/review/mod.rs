@@ -11,6 +11,7 @@ mod heart;
 mod hearth;
 mod remedy;
 mod standing;
+mod train;
 mod warmth;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
@@ -25,6 +26,7 @@ pub use heart::{
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
+pub use train::{StageName, TrainReview};
 pub use warmth::Warmth;
 
 use crate::design::Design;
@@ -42,6 +44,8 @@ pub struct Assessment {
     pub warmth: Warmth,
     /// Hearth load and nozzles.
     pub hearth: HearthReview,
+    /// The gas between hearth and engine, stage by stage.
+    pub train: TrainReview,
     /// Pressure chain and blower.
     pub breath: Breath,
     /// Battery, cables, fuses, battery box.
@@ -108,12 +112,14 @@ pub fn assess(design: &Design) -> Assessment {
     findings.extend(more);
     let (electrics, more) = electrics::examine(design, &breath);
     findings.extend(more);
+    let train = train::examine(design, &heart, &breath.chain);
     Assessment {
         heart,
         engine,
         standing,
         warmth,
         hearth,
+        train,
         breath,
         electrics,
         findings,

@@ -299,6 +299,22 @@ impl PressureChain {
         Pressure::new::<pascal>(drop)
     }
 
+    /// Drop of air nozzles, wood and char: what the gas has lost where it leaves the hearth.
+    pub fn hearth_drop(&self, flow: VolumeRate) -> Pressure {
+        let drop = self
+            .stages
+            .iter()
+            .filter(|stage| {
+                matches!(
+                    stage.kind,
+                    StageKind::Nozzles | StageKind::Wood | StageKind::Char
+                )
+            })
+            .map(|stage| stage.resistance.drop(flow.value))
+            .sum();
+        Pressure::new::<pascal>(drop)
+    }
+
     /// Drop of each stage, in the order of the flow; beds of one kind are added up.
     pub fn stages(&self, flow: VolumeRate, filter: Filter, end: End) -> Vec<StageDrop> {
         let mut drops: Vec<StageDrop> = Vec::with_capacity(8);

@@ -6,6 +6,7 @@
 pub(crate) mod blower_stage;
 mod dust;
 pub(crate) mod engine_inlet;
+pub(crate) mod entered_loss;
 pub mod example;
 mod flare_point;
 pub(crate) mod gas_state;
@@ -16,6 +17,7 @@ pub(crate) mod trap;
 pub use blower_stage::{BlowerResult, BlowerStage, WithEngine};
 pub use dust::{Dust, SIZES};
 pub use engine_inlet::{EngineResult, TOO_HOT, WARM};
+pub use entered_loss::{EnteredLoss, Measured};
 pub use flare_point::{FlarePoint, flare_point};
 pub use gas_state::{GasState, Tar};
 pub use pipe_run::{CONVEYING, Cover, PipeResult, PipeRun};

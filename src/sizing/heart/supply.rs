@@ -30,6 +30,8 @@ pub struct Supply {
     pub gas_flow: VolumeRate,
     /// Mole fractions of the dry gas.
     pub gas: GasAmounts,
+    /// Moles of steam in the raw gas per mole of dry gas.
+    pub steam: f64,
     /// Gas volume from one volume of air.
     pub gas_per_air: f64,
     /// Heat in the gas, J per normal m³.
@@ -66,6 +68,8 @@ const PUBLISHED: GasAmounts = GasAmounts {
     nitrogen: 0.467,
     oxygen: 0.0,
 };
+/// A tenth of the raw gas is steam (common practice, no source).
+const PUBLISHED_STEAM: f64 = 0.11;
 /// SERI/SP-271-3022, table 5-1, from memory.
 const PUBLISHED_GAS_PER_AIR: f64 = 1.68;
 /// SERI/SP-271-3022, table 5-1, from memory; normal m³ per kg.
@@ -80,6 +84,7 @@ impl Supply {
             basis: Basis::Solved,
             gas_flow: solution.gas_rate,
             gas: gas.dry,
+            steam: steam(gas),
             gas_per_air: gas_per_air(gas),
             gas_heat: 1e6 * gas.lower_heating_value,
             gas_per_fuel: gas.gas_per_fuel.get::<cubic_meter_per_kilogram>(),
@@ -96,10 +101,11 @@ impl Supply {
         loss: Option<ShellLoss>,
         flow: impl FnOnce(f64) -> VolumeRate,
     ) -> Self {
-        let (basis, gas, per_air, per_fuel, heat) = match lossless {
+        let (basis, gas, steam, per_air, per_fuel, heat) = match lossless {
             Some(solution) => (
                 Basis::WithoutLoss,
                 solution.dry,
+                steam(solution),
                 gas_per_air(solution),
                 solution.gas_per_fuel.get::<cubic_meter_per_kilogram>(),
                 solution.fuel_energy.value,
@@ -107,6 +113,7 @@ impl Supply {
             None => (
                 Basis::Published,
                 PUBLISHED,
+                PUBLISHED_STEAM,
                 PUBLISHED_GAS_PER_AIR,
                 PUBLISHED_GAS_PER_FUEL,
                 PUBLISHED_FUEL_HEAT,
@@ -122,6 +129,7 @@ impl Supply {
             basis,
             gas_flow,
             gas,
+            steam,
             gas_per_air: per_air,
             gas_heat: 1e6 * lower_heating_value(&gas),
             gas_per_fuel: per_fuel,
@@ -144,6 +152,10 @@ impl Supply {
 
 fn whole(loss: &ShellLoss) -> Power {
     loss.at_or_above_nozzle + loss.below_nozzle
+}
+
+fn steam(gas: &GasSolution) -> f64 {
+    gas.wet.water / (1.0 - gas.wet.water)
 }
 
 fn gas_per_air(gas: &GasSolution) -> f64 {

@@ -1,7 +1,7 @@
 //! What must the blower do at the flare, and what does it mean for the gas when the engine draws?
 
+use super::entered_loss::EnteredLoss;
 use super::gas_state::GasState;
-use super::pipe_run::PipeRun;
 use super::stage::{Circumstances, Detail, Note, Passage, StageError, StageOutcome};
 use crate::physics::error::within;
 use crate::sizing::blower::{BlowerCurve, BlowerPower, Running, blower_power};
@@ -9,7 +9,6 @@ use crate::sizing::pressure_chain::End;
 use uom::si::f64::{Length, MassDensity, Power, Pressure, Ratio, ThermodynamicTemperature};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
-use uom::si::thermodynamic_temperature::kelvin;
 
 /// What the blower does while the engine draws.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,8 +38,8 @@ pub struct BlowerStage {
     pub limit: ThermodynamicTemperature,
     /// What it does while the engine draws.
     pub with_engine: WithEngine,
-    /// Pipe from the blower to the flare, the flare's own loss among its fittings.
-    pub flare: PipeRun,
+    /// Loss of the pipe to the flare and of the flare itself.
+    pub flare: EnteredLoss,
 }
 
 /// What the blower does.
@@ -105,7 +104,7 @@ impl BlowerStage {
         let mut flare_loss = 0.0;
         let rise = match (circumstances.end, self.with_engine) {
             (End::Flare, _) => {
-                flare_loss = self.flare_loss(gas, air, circumstances)?;
+                flare_loss = self.flare.at(gas.dry_flow)?.value;
                 (air + flare_loss - gas.pressure.value).max(0.0)
             }
             (End::Engine, WithEngine::Stopped) => 0.0,
@@ -200,24 +199,5 @@ impl BlowerStage {
             notes.push(Note::DropsArrive);
         }
         notes
-    }
-
-    /// Pressure in Pa that the branch to the flare takes, its end open to the air.
-    fn flare_loss(
-        &self,
-        gas: &GasState,
-        air: f64,
-        circumstances: &Circumstances,
-    ) -> Result<f64, StageError> {
-        let at_flare = GasState {
-            temperature: ThermodynamicTemperature::new::<kelvin>(gas.temperature.value),
-            pressure: Pressure::new::<pascal>(air),
-            ..*gas
-        };
-        Ok(self
-            .flare
-            .pass(&at_flare, circumstances)?
-            .pressure_loss
-            .value)
     }
 }

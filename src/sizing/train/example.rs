@@ -2,8 +2,8 @@
 //! engine.
 
 use super::{
-    BlowerStage, Circumstances, Cover, Dust, GasState, PipeRun, Stage, Tar, TrainLoad, Trap,
-    WithEngine,
+    BlowerStage, Circumstances, Cover, Dust, EnteredLoss, GasState, PipeRun, Stage, Tar, TrainLoad,
+    Trap, WithEngine,
 };
 use crate::design::inputs::FittingKind;
 use crate::physics::equilibrium::GasAmounts;
@@ -113,6 +113,7 @@ pub fn pipe() -> PipeRun {
         length: Length::new::<meter>(0.8),
         roughness: mm(0.1),
         fittings: vec![FittingKind::Elbow90, FittingKind::LongElbow90],
+        other_loss: 0.0,
         cover: Cover::Bare {
             emittance: Ratio::new::<ratio>(0.9),
         },
@@ -183,10 +184,10 @@ pub fn blower() -> Result<BlowerStage, BlowerError> {
         motor_efficiency: Ratio::new::<ratio>(0.6),
         limit: celsius(80.0),
         with_engine: WithEngine::Stopped,
-        flare: PipeRun {
-            fittings: vec![FittingKind::TeeBranch, FittingKind::Exit],
-            cover: Cover::NoLoss,
-            ..pipe()
+        flare: EnteredLoss {
+            at_flow: Pressure::new::<pascal>(150.0),
+            flow: VolumeRate::new::<cubic_meter_per_hour>(30.0),
+            linear: false,
         },
     })
 }

@@ -48,6 +48,8 @@ pub struct PipeRun {
     pub roughness: Length,
     /// Fittings, each with its loss coefficient from the table of fittings.
     pub fittings: Vec<FittingKind>,
+    /// Loss coefficient of everything else, 0 to 500.
+    pub other_loss: f64,
     /// Outside.
     pub cover: Cover,
     /// How it lies.
@@ -64,12 +66,13 @@ pub struct PipeResult {
 }
 
 impl PipeRun {
-    /// Sum of the loss coefficients of the fittings.
+    /// Sum of the loss coefficients of the fittings and of everything else.
     pub fn loss_coefficients(&self) -> f64 {
         self.fittings
             .iter()
             .map(|kind| loss_coefficient(*kind))
-            .sum()
+            .sum::<f64>()
+            + self.other_loss
     }
 
     pub(super) fn pass(

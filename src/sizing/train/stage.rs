@@ -2,6 +2,7 @@
 
 use super::blower_stage::{BlowerResult, BlowerStage};
 use super::engine_inlet::EngineResult;
+use super::entered_loss::Measured;
 use super::gas_state::GasState;
 use super::pipe_run::{PipeResult, PipeRun};
 use super::trap::{Trap, TrapResult};
@@ -75,6 +76,8 @@ pub enum Stage {
     Filter(Filter),
     /// Pipe with fittings.
     Pipe(PipeRun),
+    /// Something of which loss and outlet temperature were measured.
+    Measured(Measured),
     /// Blower with a branch to the flare.
     Blower(BlowerStage),
     /// Engine: the end of the train.
@@ -91,6 +94,7 @@ impl Stage {
             Stage::CondensateTrap(_) => "Condensate trap",
             Stage::Filter(_) => "Filter",
             Stage::Pipe(_) => "Pipe",
+            Stage::Measured(_) => "Measured stage",
             Stage::Blower(_) => "Blower",
             Stage::Engine => "Engine",
         }
@@ -120,6 +124,7 @@ impl Stage {
             Stage::Cooler(cooler) => cooler.pass(gas, circumstances),
             Stage::CondensateTrap(trap) => trap.pass(gas, circumstances),
             Stage::Filter(filter) => filter.pass(gas, circumstances),
+            Stage::Measured(measured) => measured.pass(gas, circumstances),
             Stage::Blower(blower) => blower.pass(gas, circumstances),
             Stage::Engine => super::engine_inlet::arrive(gas, circumstances),
         }
@@ -178,6 +183,8 @@ pub enum Detail {
     Trap(TrapResult),
     /// Of a filter.
     Filter(FilterResult),
+    /// Nothing more is known of a measured stage.
+    Measured,
     /// Of a blower.
     Blower(BlowerResult),
     /// Of the engine's inlet.
