@@ -9,6 +9,8 @@
 
 mod random_design;
 
+#[path = "design/arranging.rs"]
+mod arranging;
 #[path = "design/damage.rs"]
 mod damage;
 #[path = "design/files.rs"]

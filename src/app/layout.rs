@@ -86,6 +86,9 @@ pub fn Screen() -> impl IntoView {
             </section>
         </main>
         <PanelBar />
+        <p class="visually-hidden" aria-live="polite" id="said">
+            {move || workspace.said.get()}
+        </p>
     }
 }
 

@@ -42,6 +42,10 @@ pub struct Workspace {
     pub rejected: RwSignal<BTreeMap<String, Rejected>>,
     /// The part of the machine that is being looked at: a group of the form.
     pub focus: RwSignal<&'static str>,
+    /// The item of a list whose inputs stand open: name of the list, place in it.
+    pub item: RwSignal<Option<(&'static str, usize)>>,
+    /// What was just done, for those who do not see it.
+    pub said: RwSignal<String>,
     /// The panel a phone shows.
     pub panel: RwSignal<Panel>,
     history: RwSignal<History>,
@@ -64,6 +68,8 @@ impl Workspace {
             assessment,
             rejected: RwSignal::default(),
             focus: RwSignal::new("base"),
+            item: RwSignal::default(),
+            said: RwSignal::default(),
             panel: RwSignal::new(Panel::Verdicts),
             history: RwSignal::default(),
         }

@@ -355,8 +355,8 @@ pub trait Items {
     fn copy_item(&mut self, index: usize);
     /// Removes the record at this place, if there is one.
     fn remove_item(&mut self, index: usize);
-    /// Exchanges two records, if both exist.
-    fn swap_items(&mut self, first: usize, second: usize);
+    /// Takes the record from one place to another, if both exist; those between close up.
+    fn move_item(&mut self, from: usize, to: usize);
 }
 
 impl<T: Record + Default + Clone> Items for Vec<T> {
@@ -383,9 +383,10 @@ impl<T: Record + Default + Clone> Items for Vec<T> {
             self.remove(index);
         }
     }
-    fn swap_items(&mut self, first: usize, second: usize) {
-        if first < self.len() && second < self.len() {
-            self.swap(first, second);
+    fn move_item(&mut self, from: usize, to: usize) {
+        if from < self.len() && to < self.len() {
+            let item = self.remove(from);
+            self.insert(to, item);
         }
     }
 }

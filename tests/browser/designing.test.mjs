@@ -160,13 +160,13 @@ describe('designing', () => {
     await showPanel(page, 'numbers');
     const group = page.locator('details.group', { hasText: 'Other parts' });
     if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
-    const count = await group.locator('details.item').count();
+    const count = await group.locator('.item').count();
     await group.locator('button.add').click();
-    assert.equal(await group.locator('details.item').count(), count + 1);
+    assert.equal(await group.locator('.item').count(), count + 1);
     await group.getByRole('button', { name: 'Copy', exact: true }).click();
-    assert.equal(await group.locator('details.item').count(), count + 2);
+    assert.equal(await group.locator('.item').count(), count + 2);
     await group.getByRole('button', { name: 'Remove', exact: true }).click();
-    assert.equal(await group.locator('details.item').count(), count + 1);
+    assert.equal(await group.locator('.item').count(), count + 1);
     for (let steps = 0; steps < 3; steps += 1) await page.keyboard.press('ControlOrMeta+z');
     assert.equal(await shareLink(page), before);
     assert.deepEqual(errors, []);

@@ -54,7 +54,7 @@ describe('looks', () => {
       const group = groups.nth(place);
       const name = await group.getAttribute('id');
       if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
-      const item = group.locator('details.item > summary').first();
+      const item = group.locator('.item summary').first();
       if (await item.count()) await item.click();
       assert.equal(await sidewaysOverflow(page), 0, name);
       assert.deepEqual(await page.evaluate(smallTargets, THUMB), [], name);

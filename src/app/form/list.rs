@@ -1,9 +1,9 @@
 //! A list of equal records: add, copy, move, remove, and a line that sums up each.
 
+use super::arrange::{self, Place};
 use super::fields;
 use crate::app::Workspace;
-use crate::design::quantity::System;
-use crate::design::{Design, Kind, ListInfo, Record, Value};
+use crate::design::{Design, Kind, ListInfo, Value};
 use leptos::prelude::*;
 
 pub(super) fn list(name: &'static str) -> AnyView {
@@ -14,22 +14,36 @@ pub(super) fn list(name: &'static str) -> AnyView {
         .into_any()
 }
 
-/// What a record holds, in a few words: its first two values.
-fn summary(record: &dyn Record, system: System) -> String {
-    let words = record
-        .inputs()
-        .iter()
-        .enumerate()
-        .filter_map(|(place, input)| match (record.read(place)?, input.kind) {
-            (Value::Text(text), _) => Some(text),
+/// What an item is, in a few words: its first two values that count.
+fn summary(workspace: Workspace, place: Place) -> String {
+    let system = workspace.system.get();
+    let words: Vec<String> = workspace.design.with(|design| {
+        let Some(record) = design
+            .list(place.list)
+            .and_then(|list| list.item(place.index))
+        else {
+            return Vec::new();
+        };
+        let inputs = record.inputs().iter().enumerate();
+        let said = inputs.filter_map(|(at, input)| match (record.read(at)?, input.kind) {
+            (Value::Text(text), _) if !text.is_empty() => Some((input, text)),
             (Value::Choice(name), Kind::Choice { options, .. }) => options
                 .iter()
                 .find(|option| option.name == name)
-                .map(|option| option.label.to_string()),
-            (Value::Number(si), Kind::Number { quantity, .. }) => Some(quantity.show(si, system)),
+                .map(|option| (input, option.label.to_string())),
+            (Value::Number(si), Kind::Number { quantity, .. }) => {
+                Some((input, quantity.show(si, system)))
+            }
             _ => None,
         });
-    words.take(2).collect::<Vec<_>>().join(", ")
+        said.filter(|(input, _)| {
+            design.in_use(&format!("{}.{}.{}", place.list, place.index, input.name))
+        })
+        .map(|(_, word)| word)
+        .take(2)
+        .collect()
+    });
+    words.join(", ")
 }
 
 #[component]
@@ -40,15 +54,12 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
             .design
             .with(|design| design.list(info.name).map_or(0, |list| list.count()))
     });
-    let open = RwSignal::new(None::<usize>);
     let add = move |_| {
-        let end = count.get_untracked();
-        workspace.change(|design| {
-            if let Some(list) = design.list_mut(info.name) {
-                list.insert_new(end);
-            }
-        });
-        open.set(Some(end));
+        let place = Place {
+            list: info.name,
+            index: count.get_untracked(),
+        };
+        arrange::add(workspace, place);
     };
     let full = move || count.get() >= info.longest;
     let in_use = Memo::new(move |_| {
@@ -66,7 +77,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
                 <legend>{info.label}</legend>
                 <p class="meaning">{info.meaning}</p>
                 <For each=move || 0..count.get() key=|index| *index let:index>
-                    <ItemView info index open />
+                    <ItemView info index count />
                 </For>
                 <button
                     type="button"
@@ -82,102 +93,62 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
 }
 
 #[component]
-fn ItemView(info: &'static ListInfo, index: usize, open: RwSignal<Option<usize>>) -> impl IntoView {
+fn ItemView(info: &'static ListInfo, index: usize, count: Memo<usize>) -> impl IntoView {
     let workspace = Workspace::get();
-    let title = move || {
-        workspace.design.with(|design| {
-            design
-                .list(info.name)
-                .and_then(|list| list.item(index))
-                .map(|item| summary(item, workspace.system.get()))
-                .unwrap_or_default()
-        })
+    let place = Place {
+        list: info.name,
+        index,
     };
-    let is_open = Memo::new(move |_| open.get() == Some(index));
+    let is_open = Memo::new(move |_| workspace.item.get() == Some((info.name, index)));
     let toggle = move |event: leptos::ev::MouseEvent| {
         event.prevent_default();
-        open.update(|open| {
-            *open = if *open == Some(index) {
-                None
-            } else {
-                Some(index)
-            }
-        });
+        let open = (!is_open.get_untracked()).then_some((info.name, index));
+        workspace.item.set(open);
     };
-    let edit = move |edit: fn(&mut dyn crate::design::Items, usize)| {
-        workspace.change(|design| {
-            if let Some(list) = design.list_mut(info.name) {
-                edit(list, index);
-            }
-        });
+    let title = Memo::new(move |_| summary(workspace, place));
+    let full = Signal::derive(move || count.get() >= info.longest);
+    let mover = move |way: &'static str, sign, to: usize, possible: Signal<bool>| {
+        view! {
+            <button
+                type="button"
+                id=format!("{}-{way}-{index}", info.name)
+                aria-label=format!("Move {} {} {way}", info.item.to_lowercase(), index + 1)
+                disabled=move || !possible.get()
+                on:click=move |_| arrange::move_to(workspace, place, to, info.name)
+            >
+                {sign}
+            </button>
+        }
     };
-    let last = move || {
-        workspace.design.with(|design| {
-            design
-                .list(info.name)
-                .is_none_or(|list| index + 1 >= list.count())
-        })
-    };
-    let full = move || {
-        workspace.design.with(|design| {
-            design
-                .list(info.name)
-                .is_none_or(|list| list.count() >= info.longest)
-        })
+    let tool = move |label, class, off: Signal<bool>, act: fn(Workspace, Place)| {
+        view! {
+            <button type="button" class=class disabled=off on:click=move |_| act(workspace, place)>
+                {label}
+            </button>
+        }
     };
     view! {
-        <details class="item" prop:open=move || is_open.get()>
-            <summary on:click=toggle>
-                <span class="item-number">{index + 1}</span>
-                {title}
-            </summary>
-            <Show when=move || is_open.get()>
-                <div class="item-body">
-                    {fields(&format!("{}.{index}", info.name), info.inputs)}
-                    <div class="item-tools">
-                        <button
-                            type="button"
-                            disabled=index == 0
-                            on:click=move |_| {
-                                edit(|list, index| list.swap_items(index, index.saturating_sub(1)));
-                                open.set(Some(index.saturating_sub(1)));
-                            }
-                        >
-                            "Move up"
-                        </button>
-                        <button
-                            type="button"
-                            disabled=last
-                            on:click=move |_| {
-                                edit(|list, index| list.swap_items(index, index + 1));
-                                open.set(Some(index + 1));
-                            }
-                        >
-                            "Move down"
-                        </button>
-                        <button
-                            type="button"
-                            disabled=full
-                            on:click=move |_| {
-                                edit(|list, index| list.copy_item(index));
-                                open.set(Some(index + 1));
-                            }
-                        >
-                            "Copy"
-                        </button>
-                        <button
-                            type="button"
-                            class="danger"
-                            on:click=move |_| {
-                                open.set(None);
-                                edit(|list, index| list.remove_item(index));
-                            }
-                        >
-                            "Remove"
-                        </button>
+        <div class="item">
+            <details id=place.element_id() prop:open=move || is_open.get()>
+                <summary on:click=toggle>
+                    <span class="item-number">{index + 1}</span>
+                    <span>{title}</span>
+                </summary>
+                <Show when=move || is_open.get()>
+                    <div class="item-body">
+                        {fields(&format!("{}.{index}", info.name), info.inputs)}
+                        <div class="item-tools">
+                            {tool("Add before", "", full, arrange::add)}
+                            {tool("Copy", "", full, arrange::copy)}
+                            {tool("Remove", "danger", false.into(), arrange::remove)}
+                        </div>
                     </div>
-                </div>
-            </Show>
-        </details>
+                </Show>
+            </details>
+            <div class="item-moves">
+                {mover("up", "↑", index.saturating_sub(1), (index > 0).into())}
+                {mover("down", "↓", index + 1, Signal::derive(move || index + 1 < count.get()))}
+            </div>
+        </div>
     }
 }

@@ -1,5 +1,6 @@
 //! The inputs, by part of the machine.
 
+pub mod arrange;
 mod groups;
 mod list;
 
