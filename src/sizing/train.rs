@@ -66,6 +66,8 @@ pub struct TrainError {
     /// What is wrong.
     #[source]
     pub reason: StageError,
+    /// What was computed before it.
+    pub reached: Box<TrainSolution>,
 }
 
 /// The train solved.
@@ -126,10 +128,12 @@ impl Train {
     /// # Ok::<(), hearthplan::sizing::train::TrainError>(())
     /// ```
     pub fn solve(stages: &[Stage], load: &TrainLoad) -> Result<TrainSolution, TrainError> {
+        let mut solution = TrainSolution::starting(load.start, stages.len());
         let whole = |reason| TrainError {
             number: 0,
             label: "Train",
             reason,
+            reached: Box::new(solution.clone()),
         };
         if stages.is_empty() {
             return Err(whole(StageError::NoStages));
@@ -140,13 +144,13 @@ impl Train {
             return Err(whole(StageError::NoFlare));
         }
         let mut gas = load.start;
-        let mut solution = TrainSolution::starting(gas, stages.len());
         let mut arrived = false;
         for (index, stage) in stages.iter().enumerate() {
             let here = |reason| TrainError {
                 number: index + 1,
                 label: stage.label(),
                 reason,
+                reached: Box::new(solution.clone()),
             };
             if arrived {
                 return Err(here(StageError::BehindEngine));

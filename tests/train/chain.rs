@@ -170,6 +170,11 @@ fn orders_without_sense_are_refused() {
     };
     let choked = reason(&[Stage::Engine, Stage::Pipe(narrow.clone())], &load);
     assert_eq!(choked.number, 2);
+    assert_eq!(
+        choked.reached.outcomes.len(),
+        1,
+        "the stage before is known"
+    );
     let choked = reason(&[Stage::Pipe(narrow)], &load);
     assert_eq!(choked.reason, StageError::NoPressureLeft);
     assert!(
