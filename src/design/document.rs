@@ -180,6 +180,10 @@ document! {
         plan_vessel: PlanVessel = "Vessel of the plan", "The vessel that the plan was drawn for, and what its heights are measured from.";
         real_vessel: RealVessel = "Vessel you bought", "The vessel in the workshop, measured with a tape.";
         grate: GratePlate = "Grate plate", "The drilled plate under the char.";
+        workshop: Workshop = "Workshop", "Who lifts, and in which order you build.";
+        leak_test: LeakTest = "Leak test", "What may leak, and what you test with.";
+        shed: Shed = "Room", "The room it stands in, for the carbon monoxide that leaks out.";
+        cost: Cost = "Prices", "Prices in your own currency. What stays empty is not counted, and is said so.";
         limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
     }
     lists {
@@ -196,6 +200,11 @@ document! {
         blower_curve: CurvePoint[12] = start::blower_curve(), "Blower curve", "Point", "Pressure against flow at rated speed, from the maker's sheet or your own test.";
         holes: Hole[16] = Vec::new(), "Holes in the shell", "Hole", "Every hole of the plan. Leave the list empty if you do not mark out a vessel.";
         flanges: Flange[16] = Vec::new(), "Flanges", "Flange", "Flanges that you drill yourself.";
+        joints: Joint[40] = start::joints(), "Joints", "Joint", "Every weld and flange between and inside the sub-assemblies.";
+        build_steps: BuildStep[120] = Vec::new(), "My own order", "Step", "Your own order of the work. Leave it empty to use the computed order.";
+        readings: Reading[60] = Vec::new(), "Leak tests made", "Test", "A record of each leak test, kept with the design.";
+        part_changes: PartChange[40] = Vec::new(), "Changed by hand", "Change", "Pieces of the parts list whose weight or price you entered yourself.";
+        cost_lines: CostLine[60] = Vec::new(), "Costs", "Line", "What you buy besides the materials of the parts list.";
     }
 }
 

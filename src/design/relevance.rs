@@ -1,5 +1,6 @@
 //! Which inputs matter, given what was chosen: a straight fire tube has no throat to enter.
 
+mod building;
 mod marking;
 
 use super::document::Design;
@@ -355,7 +356,7 @@ const RULES: &[Rule] = &[
 
 /// The rules of all parts of the machine.
 fn rules() -> impl Iterator<Item = &'static Rule> {
-    RULES.iter().chain(marking::RULES)
+    RULES.iter().chain(marking::RULES).chain(building::RULES)
 }
 
 const ROUND: &[Shape] = &[
@@ -495,6 +496,7 @@ mod tests {
     fn every_rule_names_inputs_that_exist() {
         let mut design = Design::default();
         design.parts.insert_new(0);
+        design.build_steps.insert_new(0);
         design.holes.insert_new(0);
         for rule in rules() {
             assert!(

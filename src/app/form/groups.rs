@@ -112,6 +112,26 @@ pub const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "building",
+        label: "Joints and order",
+        entries: &[
+            Section("workshop"),
+            List("joints"),
+            List("build_steps"),
+            List("part_changes"),
+        ],
+    },
+    Group {
+        name: "tightness",
+        label: "Leaks",
+        entries: &[Section("leak_test"), List("readings"), Section("shed")],
+    },
+    Group {
+        name: "cost",
+        label: "Cost",
+        entries: &[Section("cost"), List("cost_lines")],
+    },
+    Group {
         name: "limits",
         label: "Pass marks",
         entries: &[Section("limits")],

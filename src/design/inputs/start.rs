@@ -1,8 +1,8 @@
 //! The lists of a new design: a lined vessel, a rectangular base, a small blower.
 
 use super::{
-    Contact, Cover, CurvePoint, ElectricLoad, Fitting, FittingKind, Layer, Material, StageKind,
-    TrainStage,
+    ClosedBy, Contact, Cover, CurvePoint, ElectricLoad, Fitting, FittingKind, Group, Joint,
+    JointKind, Layer, Material, StageKind, TrainStage,
 };
 use uom::si::f64::{Length, Power, Pressure, VolumeRate};
 use uom::si::length::{meter, millimeter};
@@ -132,4 +132,51 @@ pub fn loads() -> Vec<ElectricLoad> {
         power: Power::new::<watt>(10.0),
         ..ElectricLoad::default()
     }]
+}
+
+/// A joint between two sub-assemblies; its length in millimetres.
+fn joint(name: &str, kind: JointKind, sides: [Group; 2], length: f64, bolts: u32) -> Joint {
+    let [first, second] = sides;
+    Joint {
+        name: name.to_string(),
+        kind,
+        first,
+        second,
+        length: Length::new::<millimeter>(length),
+        bolts,
+        service: kind != JointKind::Welded,
+        ..Joint::default()
+    }
+}
+
+/// The joints of a machine that comes apart: welds of the shell are hidden by its insulation.
+pub fn joints() -> Vec<Joint> {
+    use Group::{Base, Condensate, Cooler, Engine, Filter, Hopper, Reactor};
+    use JointKind::{Bolted, Clamped, Welded};
+    let shell_weld = |name: &str, length: f64| Joint {
+        closed_by: ClosedBy::Insulation,
+        ..joint(name, Welded, [Reactor, Reactor], length, 0)
+    };
+    vec![
+        shell_weld("Bottom to hearth shell", 1300.0),
+        shell_weld("Hearth shell to body shell", 1300.0),
+        shell_weld("Gas outlet in the shell", 190.0),
+        joint("Vessel lid", Bolted, [Reactor, Reactor], 1200.0, 12),
+        joint("Filter lid", Bolted, [Filter, Filter], 950.0, 8),
+        joint(
+            "Hopper on the vessel",
+            Bolted,
+            [Reactor, Hopper],
+            1200.0,
+            12,
+        ),
+        joint("Gas outlet to filter", Bolted, [Reactor, Filter], 220.0, 4),
+        joint("Filter to cooler", Bolted, [Filter, Cooler], 220.0, 4),
+        joint("Cooler to trap", Clamped, [Cooler, Condensate], 200.0, 2),
+        joint("Cooler to engine", Clamped, [Cooler, Engine], 160.0, 2),
+        Joint {
+            airtight: false,
+            ..joint("Vessel on the frame", Bolted, [Base, Reactor], 400.0, 4)
+        },
+    ]
 }

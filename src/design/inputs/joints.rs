@@ -1,0 +1,90 @@
+//! Building it: joints, the order of the work, lifting, and the room it runs in.
+
+use super::parts::Group;
+use crate::design::Choice as _;
+use crate::design::Source::{CommonPractice, OwnMark, YourOwn};
+use crate::design::declare::{choice, choices, flag, number, record, text};
+use crate::design::quantity::Quantity as Q;
+use uom::si::f64::{Length, Time, Volume};
+
+choices! {
+    /// How two pieces are joined.
+    JointKind {
+        Bolted = "bolted", "Bolted flange";
+        Welded = "welded", "Welded";
+        Threaded = "threaded", "Threaded";
+        Clamped = "clamped", "Clamped";
+    }
+}
+
+choices! {
+    /// What hides a joint, so that nobody can reach it any more.
+    ClosedBy {
+        Nothing = "nothing", "Nothing: it stays in reach";
+        Joint = "joint", "A later joint";
+        Insulation = "insulation", "Insulation or cladding";
+    }
+}
+
+choices! {
+    /// What is done in a step of the work.
+    StepKind {
+        Make = "make", "Make a joint";
+        Test = "test", "Leak test";
+        CloseIn = "close_in", "Insulate or clad";
+    }
+}
+
+record! {
+    /// A joint of the machine.
+    Joint {
+        name: String = text("Joint", 40), "Name", "What you call it.", YourOwn;
+        kind: JointKind = choice(JointKind::OPTIONS, "bolted"), "Made as", "A weld never comes apart again.", YourOwn;
+        first: Group = choice(Group::OPTIONS, "reactor"), "Joins", "The sub-assembly on one side.", YourOwn;
+        second: Group = choice(Group::OPTIONS, "reactor"), "With", "The sub-assembly on the other side; the same for a joint inside one.", YourOwn;
+        airtight: bool = flag(true), "Must be tight", "Gas or air stands on one side, so that it must pass a leak test.", YourOwn;
+        length: Length = number(Q::Length, 0.40, (0.005, 20.0), (0.05, 3.0)), "Length", "Along the weld or the gasket: once around for a flange.", YourOwn;
+        bolts: u32 = number(Q::Count, 0.0, (0.0, 100.0), (0.0, 24.0)), "Bolts", "Bolts that hold it; 0 for a weld.", YourOwn;
+        service: bool = flag(false), "Comes apart for service", "It must open to clean, mend or replace something.", YourOwn;
+        closed_by: ClosedBy = choice(ClosedBy::OPTIONS, "nothing"), "Closed in by", "What hides it, so that nobody can reach it any more.", YourOwn;
+        closing_joint: u32 = number(Q::Count, 1.0, (1.0, 40.0), (1.0, 20.0)), "Number of that joint", "Place in this list of the joint that closes it in.", YourOwn;
+        closing_group: Group = choice(Group::OPTIONS, "reactor"), "Insulation of", "The sub-assembly whose insulation or cladding closes it in.", YourOwn;
+        after: u32 = number(Q::Count, 0.0, (0.0, 40.0), (0.0, 20.0)), "Made after joint", "Place in this list of the joint that must be made first; 0 for none.", YourOwn;
+    }
+}
+
+record! {
+    /// One step of a person's own order of the work.
+    BuildStep {
+        name: String = text("Step", 60), "Name", "What is done.", YourOwn;
+        kind: StepKind = choice(StepKind::OPTIONS, "make"), "Work", "What kind of work it is.", YourOwn;
+        joint: u32 = number(Q::Count, 1.0, (0.0, 40.0), (1.0, 20.0)), "Joint number", "Place in the list of joints; 0 to test all that is made of a sub-assembly.", YourOwn;
+        group: Group = choice(Group::OPTIONS, "reactor"), "Sub-assembly", "The sub-assembly that is tested as one, or insulated.", YourOwn;
+    }
+}
+
+record! {
+    /// The workshop.
+    Workshop {
+        lifters: u32 = number(Q::Count, 2.0, (1.0, 10.0), (1.0, 4.0)),
+            "People who lift", "How many lift together. Each bears the mark under Pass marks.", YourOwn;
+        hoist: bool = flag(false),
+            "Hoist at hand", "A hoist, crane or stacker that carries the heaviest sub-assembly.", YourOwn;
+        own_order: bool = flag(true),
+            "Follow my own order", "Off: the computed order is used, and yours is kept. Without steps of your own nothing changes.", YourOwn;
+    }
+}
+
+record! {
+    /// The room it stands in.
+    Shed {
+        indoors: bool = flag(false),
+            "Under a closed roof", "It stands in a room, a shed or a lean-to with walls.", YourOwn;
+        volume: Volume = number(Q::Volume, 100.0, (1.0, 100_000.0), (20.0, 2_000.0)),
+            "Air in the room", "Length times width times height, less what stands in it.", YourOwn;
+        air_changes: f64 = number(Q::Number, 1.0, (0.0, 100.0), (0.3, 20.0)),
+            "Air changes per hour", "How often the air of the room is renewed: shut 0.3, open doors 5 to 20.", CommonPractice;
+        stay: Time = number(Q::LongTime, 3600.0, (60.0, 86_400.0), (600.0, 28_800.0)),
+            "Longest stay", "How long somebody is in the room at a time.", OwnMark("an hour of work beside the machine");
+    }
+}
