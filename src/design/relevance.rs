@@ -5,8 +5,8 @@ mod marking;
 
 use super::document::Design;
 use super::inputs::{
-    AirRule, ContactKind, CoolerType, Cover, FilterMedium, FlowSource, FuelKind, HearthKind,
-    HoleUse, Layer, Material, Shape, StageKind, Stance, TrainStage,
+    AirRule, ContactKind, CoolerType, Cover, FilterMedium, FlowSource, FuelKind, HearthKind, Layer,
+    Material, Shape, StageKind, Stance, TrainStage,
 };
 
 /// Inputs that matter only when something holds.

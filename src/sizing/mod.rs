@@ -3,6 +3,7 @@
 pub mod base_width;
 pub mod battery;
 pub mod blower;
+pub mod branch;
 pub mod condensate;
 pub mod conductor_table;
 pub mod cooler;
@@ -22,7 +23,9 @@ pub mod heat_shield;
 pub mod insulation;
 pub mod kerb;
 pub mod machine;
+pub mod marking;
 pub mod nozzles;
+pub mod pattern;
 pub mod pressure_chain;
 pub mod shell;
 pub mod tipping;

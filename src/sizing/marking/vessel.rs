@@ -1,0 +1,73 @@
+//! A vessel as a tape measures it.
+
+use super::{MarkingError, metres};
+use crate::design::inputs::{Datum, PlanVessel, RealVessel};
+use std::f64::consts::PI;
+use uom::si::f64::Length;
+
+/// A round shell with two round seams; heights are above the bottom end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Vessel {
+    /// Outside circumference.
+    pub girth: Length,
+    /// From end to end.
+    pub length: Length,
+    /// Lower round seam.
+    pub lower_seam: Length,
+    /// Upper round seam.
+    pub upper_seam: Length,
+}
+
+impl Vessel {
+    pub(super) fn planned(plan: &PlanVessel) -> Self {
+        Self {
+            girth: plan.girth,
+            length: plan.length,
+            lower_seam: plan.lower_seam,
+            upper_seam: plan.upper_seam,
+        }
+    }
+
+    pub(super) fn bought(bought: &RealVessel) -> Self {
+        Self {
+            girth: bought.girth,
+            length: bought.length,
+            lower_seam: bought.lower_seam,
+            upper_seam: bought.upper_seam,
+        }
+    }
+
+    /// Outside radius.
+    pub fn radius(&self) -> Length {
+        self.girth / (2.0 * PI)
+    }
+
+    /// Height of a place above the bottom end, m.
+    pub(super) fn height_of(&self, datum: Datum) -> f64 {
+        match datum {
+            Datum::BottomEnd => 0.0,
+            Datum::LowerSeam => self.lower_seam.value,
+            Datum::UpperSeam => self.upper_seam.value,
+            Datum::TopEnd => self.length.value,
+        }
+    }
+
+    pub(super) fn check(&self, which: &'static str) -> Result<(), MarkingError> {
+        let sized = |length: Length| length.value > 0.0 && length.value.is_finite();
+        if !(sized(self.girth) && sized(self.length)) {
+            return Err(MarkingError::NoSize { which });
+        }
+        for (seam, at) in [
+            ("lower seam", self.lower_seam),
+            ("upper seam", self.upper_seam),
+        ] {
+            if !(at >= metres(0.0) && at <= self.length) {
+                return Err(MarkingError::SeamOutside { seam, which });
+            }
+        }
+        if self.lower_seam > self.upper_seam {
+            return Err(MarkingError::SeamsCrossed { which });
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,175 @@
+//! Plates and rings with round holes: flanges, the grate, the nozzle ring.
+
+use super::{Pattern, PatternError, Point, Use, at, mm, within};
+use crate::design::inputs::{Flange, GratePlate, Hearth};
+use std::f64::consts::PI;
+
+/// Most holes a grate template shows.
+const MOST_HOLES: usize = 4_000;
+
+/// The flange, its bore and its bolt holes. The bolt holes straddle the upright centre line.
+///
+/// ```
+/// use hearthplan::{design::inputs::Flange, sizing::pattern::flange};
+/// let template = flange(&Flange::default()).unwrap();
+/// assert!(template.bounds().width() >= 150.0);
+/// ```
+///
+/// # Errors
+/// [`PatternError`]: holes that reach the bore, the edge or each other.
+pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
+    let outside = within("the flange", flange.outside, 1.0, 10_000.0)?;
+    let bore = within("the bore", flange.bore, 0.0, outside)?;
+    let hole = within("the bolt hole", flange.bolt_hole, 0.1, outside)?;
+    let circle = within("the bolt circle", flange.bolt_circle, 0.0, outside)?;
+    if circle + hole >= outside {
+        return Err(PatternError::DoesNotFit(
+            "the bolt holes reach the edge of the flange",
+        ));
+    }
+    if circle - hole <= bore {
+        return Err(PatternError::DoesNotFit("the bolt holes reach the bore"));
+    }
+    let bolts = flange.bolts.clamp(1, 200);
+    let apart = circle * (PI / f64::from(bolts)).sin();
+    if bolts > 1 && apart <= hole {
+        return Err(PatternError::DoesNotFit(
+            "the bolt holes run into each other",
+        ));
+    }
+    let mut pattern = Pattern::new(
+        flange.name.as_str(),
+        format!(
+            "Bolt holes straddle the upright centre line. From middle to middle of two neighbours: {apart:.1} mm."
+        ),
+    );
+    let middle = at(0.0, 0.0);
+    pattern.circle(Use::Cut, middle, 0.5 * outside);
+    if bore > 0.0 {
+        pattern.circle(Use::Cut, middle, 0.5 * bore);
+    }
+    pattern.circle(Use::Mark, middle, 0.5 * circle);
+    pattern.cross(middle, 0.5 * outside);
+    for bolt in 0..bolts {
+        let turned = PI * (0.5 + (2.0 * f64::from(bolt) + 1.0) / f64::from(bolts));
+        let place = at(0.5 * circle * turned.cos(), 0.5 * circle * turned.sin());
+        pattern.circle(Use::Cut, place, 0.5 * hole);
+        pattern.cross(place, 0.8 * hole);
+    }
+    Ok(pattern.finished())
+}
+
+/// Middles of the grate's holes, in a triangle pattern around the plate's middle, mm.
+///
+/// ```
+/// use hearthplan::{design::inputs::GratePlate, sizing::pattern::grate_holes};
+/// assert!(grate_holes(&GratePlate::default()).unwrap().len() > 50);
+/// ```
+///
+/// # Errors
+/// [`PatternError`]: holes that run into each other, no room for any, or more than 4000.
+pub fn grate_holes(grate: &GratePlate) -> Result<Vec<Point>, PatternError> {
+    let diameter = within("the grate", grate.diameter, 1.0, 10_000.0)?;
+    let hole = within("the grate hole", grate.hole, 0.1, diameter)?;
+    let rim = within("the plain rim", grate.rim, 0.0, 0.5 * diameter)?;
+    let pitch = within("the grate pitch", grate.pitch, 0.1, 10_000.0)?;
+    if pitch <= hole {
+        return Err(PatternError::DoesNotFit(
+            "the grate holes run into each other: the pitch must be wider than the hole",
+        ));
+    }
+    let reach = 0.5 * (diameter - hole) - rim;
+    if reach < 0.0 {
+        return Err(PatternError::DoesNotFit(
+            "the plain rim leaves no room for a grate hole",
+        ));
+    }
+    let row_height = pitch * 0.75_f64.sqrt();
+    // A hexagonal cell has the area of pitch times row height.
+    if PI * reach * reach / (pitch * row_height) > MOST_HOLES as f64 {
+        return Err(PatternError::DoesNotFit(
+            "the grate would have more than 4000 holes",
+        ));
+    }
+    let rows = (reach / row_height).floor() as i32;
+    let columns = (reach / pitch).ceil() as i32;
+    let mut holes = Vec::new();
+    for row in -rows..=rows {
+        let shifted = if row.rem_euclid(2) == 1 { 0.5 } else { 0.0 };
+        for column in -columns - 1..=columns {
+            let place = at(
+                pitch * (f64::from(column) + shifted),
+                row_height * f64::from(row),
+            );
+            if place.x.hypot(place.y) <= reach {
+                holes.push(place);
+            }
+        }
+    }
+    Ok(holes)
+}
+
+/// The grate plate with its holes.
+///
+/// ```
+/// use hearthplan::{design::inputs::GratePlate, sizing::pattern::grate};
+/// assert!(grate(&GratePlate::default()).is_ok());
+/// ```
+///
+/// # Errors
+/// As [`grate_holes`].
+pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
+    let holes = grate_holes(grate)?;
+    let radius = 0.5 * mm(grate.hole);
+    let plate = 0.5 * mm(grate.diameter);
+    let open = 100.0 * holes.len() as f64 * (radius / plate).powi(2);
+    let mut pattern = Pattern::new(
+        "Grate",
+        format!("{} holes; {open:.0} % of the plate is open.", holes.len()),
+    );
+    pattern.circle(Use::Cut, at(0.0, 0.0), plate);
+    pattern.cross(at(0.0, 0.0), plate);
+    for hole in holes {
+        pattern.circle(Use::Cut, hole, radius);
+    }
+    Ok(pattern.finished())
+}
+
+/// A strip to wrap around the fire tube at the height of the nozzles, with a drill mark for each
+/// nozzle. Its length is the outside circumference of the fire tube.
+///
+/// ```
+/// use hearthplan::{design::inputs::Hearth, sizing::pattern::nozzle_ring};
+/// assert!(nozzle_ring(&Hearth::default()).is_ok());
+/// ```
+///
+/// # Errors
+/// [`PatternError`]: nozzles that run into each other, or a tube without size.
+pub fn nozzle_ring(hearth: &Hearth) -> Result<Pattern, PatternError> {
+    let outside = hearth.nozzle_ring_diameter + 2.0 * hearth.steel_thickness;
+    let diameter = within("the fire tube", outside, 1.0, 10_000.0)?;
+    let bore = within("the nozzle bore", hearth.nozzle_bore, 0.1, diameter)?;
+    let girth = PI * diameter;
+    let count = hearth.nozzle_count.clamp(1, 100);
+    let pitch = girth / f64::from(count);
+    if pitch <= bore {
+        return Err(PatternError::DoesNotFit("the nozzles run into each other"));
+    }
+    let half = bore + 15.0;
+    let mut pattern = Pattern::new(
+        "Nozzle ring",
+        format!(
+            "Wrap it around the outside of the fire tube, middle line at the height of the nozzles. The \
+             circles are the nozzle bore: open them to the outside of your nozzles. From nozzle to \
+             nozzle along the wrap: {pitch:.1} mm."
+        ),
+    );
+    pattern.rectangle(Use::Mark, at(0.0, -half), at(girth, half));
+    pattern.line(Use::Mark, at(0.0, 0.0), at(girth, 0.0));
+    for nozzle in 0..count {
+        let place = at(pitch * (f64::from(nozzle) + 0.5), 0.0);
+        pattern.circle(Use::Cut, place, 0.5 * bore);
+        pattern.cross(place, bore);
+    }
+    Ok(pattern.finished())
+}

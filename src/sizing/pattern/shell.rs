@@ -1,0 +1,84 @@
+//! The whole shell unrolled, with every hole and seam.
+
+use super::saddle::hole_points;
+use super::{Pattern, Use, at, mm};
+use crate::sizing::marking::Marking;
+
+/// The wrap template: the shell unrolled, seen from outside, right way up. Its left and right edge
+/// meet behind the widest stretch without a hole. Widths are along the outside of the shell.
+///
+/// ```
+/// use hearthplan::{design::example, sizing::{marking::mark_out, pattern::wrap_template}};
+/// let template = wrap_template(&mark_out(&example::as_improved()).unwrap());
+/// assert!(template.bounds().width() > 1455.0);
+/// ```
+pub fn wrap_template(marking: &Marking) -> Pattern {
+    let girth = mm(marking.vessel.girth);
+    let length = mm(marking.vessel.length);
+    let start = seam_of_paper(marking, girth);
+    let place = |wrap: f64| (wrap - start).rem_euclid(girth);
+    let mut pattern = Pattern::new(
+        "Shell, unrolled",
+        "Wrap it around the outside of the shell, printed side out, edges together, foot on the bottom \
+         end. Widths are those of the shell's outside; thick paper makes it a little short.",
+    );
+    pattern.rectangle(Use::Mark, at(0.0, 0.0), at(girth, length));
+    for (height, word) in [
+        (marking.vessel.lower_seam, "lower round seam"),
+        (marking.vessel.upper_seam, "upper round seam"),
+    ] {
+        let y = mm(height);
+        pattern.line(Use::Mark, at(0.0, y), at(girth, y));
+        pattern.write(at(3.0, y + 1.5), 4.0, word);
+    }
+    let around = |angle: uom::si::f64::Angle| angle.value / std::f64::consts::TAU * girth;
+    for (wrap, word) in [(0.0, "front"), (around(marking.long_seam), "long seam")] {
+        let x = place(wrap);
+        pattern.line(Use::Mark, at(x, 0.0), at(x, length));
+        pattern.write(at(x + 1.5, length - 8.0), 4.0, word);
+    }
+    for mark in &marking.marks {
+        let x = place(mm(mark.wrap_from_front));
+        let y = mm(mark.above_bottom);
+        let points = hole_points(&mark.cut, x, y);
+        let right = points.iter().map(|point| point.x).fold(x, f64::max);
+        pattern.outline(Use::Cut, points);
+        pattern.cross(at(x, y), 5.0);
+        pattern.write(at(right + 2.0, y + 1.0), 4.0, mark.name.as_str());
+    }
+    pattern.finished()
+}
+
+/// Where the paper's edges meet, along the wrap from the front mark, mm: the middle of the widest
+/// stretch that no hole reaches into; the back when there is none.
+fn seam_of_paper(marking: &Marking, girth: f64) -> f64 {
+    let mut spans: Vec<(f64, f64)> = (marking.marks.iter())
+        .map(|mark| {
+            let middle = mm(mark.wrap_from_front);
+            let points = hole_points(&mark.cut, middle, 0.0);
+            let left = points.iter().map(|point| point.x).fold(middle, f64::min);
+            let right = points.iter().map(|point| point.x).fold(middle, f64::max);
+            (left, right)
+        })
+        .collect();
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let Some(first) = spans.first().copied() else {
+        return 0.5 * girth;
+    };
+    // Once round, so that the stretch across the front mark is seen too.
+    spans.push((first.0 + girth, first.1 + girth));
+    let reach_back = spans
+        .iter()
+        .map(|span| span.1 - girth)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let mut covered = first.1.max(reach_back);
+    let (mut widest, mut at) = (0.0, 0.5 * girth);
+    for (left, right) in spans {
+        if left - covered > widest {
+            widest = left - covered;
+            at = 0.5 * (left + covered);
+        }
+        covered = covered.max(right);
+    }
+    at
+}
