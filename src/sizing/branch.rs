@@ -18,7 +18,7 @@ const ROUNDING: f64 = 1.0e-9;
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum BranchError {
     /// A measure is not a number, or not above zero.
-    #[error("the diameters of vessel and branch must be above zero")]
+    #[error("a measure is missing: the diameters of vessel and branch must be above zero")]
     NoSize,
     /// The branch is wider than the vessel.
     #[error("the branch is {branch:.1} mm wide and the vessel only {vessel:.1} mm: no saddle fits")]
@@ -100,7 +100,8 @@ impl Branch {
     ) -> Result<Self, BranchError> {
         let (vessel, radius) = (vessel_radius.value, branch_radius.value);
         let sized = |value: f64| value > 0.0 && value.is_finite();
-        if !(sized(vessel) && sized(radius)) {
+        let told = offset.value.is_finite() && lean.value.is_finite();
+        if !(sized(vessel) && sized(radius) && told) {
             return Err(BranchError::NoSize);
         }
         let room = vessel * (1.0 + ROUNDING) - radius;
@@ -110,7 +111,7 @@ impl Branch {
                 vessel: 2.0 * vessel_radius.get::<millimeter>(),
             });
         }
-        if !(offset.value.abs() <= room) {
+        if offset.value.abs() > room {
             return Err(BranchError::BesideVessel {
                 offset: offset.get::<millimeter>().abs(),
                 branch: 2.0 * branch_radius.get::<millimeter>(),
@@ -118,7 +119,7 @@ impl Branch {
             });
         }
         let lean = lean.value;
-        if !(lean >= LEAST_LEAN - ROUNDING && lean <= PI - LEAST_LEAN + ROUNDING) {
+        if lean.min(PI - lean) < LEAST_LEAN - ROUNDING {
             return Err(BranchError::TooFlat {
                 degrees: lean.to_degrees(),
             });

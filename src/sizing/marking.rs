@@ -370,7 +370,7 @@ impl Marking {
                 holes.map(|other| (Obstacle::Hole(other.mark), other.clearance, keep_free.hole));
             clashes.extend(
                 (fixed.into_iter().chain(holes))
-                    .filter(|(_, clearance, wanted)| !(clearance >= wanted))
+                    .filter(|(_, clearance, wanted)| clearance < wanted)
                     .map(|(with, clearance, wanted)| Clash {
                         mark: place,
                         with,

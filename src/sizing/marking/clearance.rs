@@ -179,7 +179,29 @@ fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
     let least = |least: f64, distance: f64| least.min(distance);
     let from_own = own.corners.iter().map(of_other).fold(f64::INFINITY, least);
     let from_other = other.corners.iter().map(of_own).fold(f64::INFINITY, least);
-    from_own.min(from_other)
+    let nearest = from_own.min(from_other);
+    if nearest < 0.0 {
+        nearest.min(overlap(own, other, along, up))
+    } else {
+        nearest
+    }
+}
+
+/// How far two outlines that overlap would have to move apart along the line through their middles,
+/// as a negative length.
+fn overlap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
+    let apart = along.hypot(up);
+    let (x, y) = if apart > 0.0 {
+        (along / apart, up / apart)
+    } else {
+        (1.0, 0.0)
+    };
+    let towards = |outline: &Outline, sign: f64| {
+        (outline.corners.iter())
+            .map(|point| sign * (point.x * x + point.y * y))
+            .fold(0.0, f64::max)
+    };
+    apart - towards(own, 1.0) - towards(other, -1.0)
 }
 
 /// Distance of a point from a polygon's edge; negative inside.

@@ -1,0 +1,20 @@
+//! Checks of marking out, templates, and the files and pages they are written to.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test may fail loudly"
+)]
+
+mod random_design;
+#[allow(dead_code, reason = "each test crate uses the part it needs")]
+#[path = "physics/reference.rs"]
+mod reference;
+
+#[path = "marking/branches.rs"]
+mod branches;
+#[path = "marking/hole_table.rs"]
+mod hole_table;
+#[path = "marking/templates.rs"]
+mod templates;

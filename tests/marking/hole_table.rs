@@ -1,0 +1,285 @@
+//! The hole table: distances from the tape's datum, along the wrap, and to what is near.
+
+use crate::random_design::random_design;
+use hearthplan::design::inputs::{Datum, Hole, HoleUse, StaysWith};
+use hearthplan::design::{Design, example};
+use hearthplan::sizing::marking::{KeepFree, Marking, MarkingError, Obstacle, mark_out};
+use std::f64::consts::PI;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+fn keep_free(seam: f64, end: f64, hole: f64) -> KeepFree {
+    KeepFree {
+        seam: mm(seam),
+        end: mm(end),
+        hole: mm(hole),
+    }
+}
+
+fn wanted(design: &Design) -> KeepFree {
+    KeepFree {
+        seam: design.limits.hole_to_seam,
+        end: design.limits.hole_to_end,
+        hole: design.limits.hole_to_hole,
+    }
+}
+
+fn hole(diameter: f64, height: f64, angle: f64) -> Hole {
+    Hole {
+        diameter: mm(diameter),
+        height: mm(height),
+        angle: Angle::new::<degree>(angle),
+        ..Hole::default()
+    }
+}
+
+/// A shell of 1000 mm circumference and 600 mm length, seams at 100 and 500 mm, long seam at the back.
+fn plain(holes: Vec<Hole>) -> Design {
+    let mut design = Design::default();
+    design.plan_vessel.girth = mm(1000.0);
+    design.plan_vessel.length = mm(600.0);
+    design.plan_vessel.lower_seam = mm(100.0);
+    design.plan_vessel.upper_seam = mm(500.0);
+    design.plan_vessel.datum = Datum::BottomEnd;
+    design.holes = holes;
+    design
+}
+
+fn marked(design: &Design) -> Marking {
+    mark_out(design).unwrap()
+}
+
+fn near(found: Length, wanted: f64) -> bool {
+    (found.get::<millimeter>() - wanted).abs() < 0.15
+}
+
+#[test]
+fn each_hole_keeps_its_distance_from_what_it_belongs_to() {
+    let mut design = plain(vec![
+        Hole {
+            stays_with: StaysWith::BottomEnd,
+            ..hole(20.0, 200.0, 90.0)
+        },
+        Hole {
+            stays_with: StaysWith::TopEnd,
+            ..hole(20.0, 200.0, 180.0)
+        },
+        Hole {
+            stays_with: StaysWith::PlanDatum,
+            ..hole(20.0, 200.0, 270.0)
+        },
+    ]);
+    design.plan_vessel.datum = Datum::LowerSeam;
+    let real = &mut design.real_vessel;
+    real.measured = true;
+    real.girth = mm(1010.0);
+    real.length = mm(630.0);
+    real.lower_seam = mm(190.0);
+    real.upper_seam = mm(520.0);
+    real.tape_datum = Datum::UpperSeam;
+    let marking = marked(&design);
+    let heights: Vec<f64> = (marking.marks.iter())
+        .map(|mark| mark.above_bottom.get::<millimeter>())
+        .collect();
+    for (found, wanted) in heights.iter().zip([300.0, 330.0, 390.0]) {
+        assert!((found - wanted).abs() < 1e-9, "{heights:?}");
+    }
+    let first = &marking.marks[0];
+    assert!(near(first.from_tape_datum, -220.0));
+    assert!(near(first.wrap_from_front, 252.5));
+    // Measured blindly: 200 above the real seam at 190, and a quarter of 1000 instead of 1010.
+    let blind = first.blind.unwrap();
+    assert!(near(blind.up, 90.0) && near(blind.along, -2.5));
+    assert!(near(marking.marks[2].blind.unwrap().up, 0.0));
+    assert_eq!(marking.cut_wrong(mm(10.0)), [0, 1]);
+    assert_eq!(marking.cut_wrong(mm(70.0)), [0]);
+    // Marking and one reading of the upper seam; two readings when held by the top end.
+    assert!(near(first.height_uncertainty, 2.0_f64.sqrt()));
+    assert!(near(marking.marks[1].height_uncertainty, 3.0_f64.sqrt()));
+}
+
+#[test]
+fn without_a_measured_vessel_nothing_is_said_to_be_wrong() {
+    let mut design = example::as_first_drawn();
+    design.real_vessel.measured = false;
+    let marking = marked(&design);
+    assert!(marking.marks.iter().all(|mark| mark.blind.is_none()));
+    assert_eq!(marking.cut_wrong(mm(0.0)), [] as [usize; 0]);
+    assert_eq!(marking.vessel.girth, design.plan_vessel.girth);
+}
+
+#[test]
+fn clearances_are_edge_to_edge_and_round_the_wrap() {
+    // 350° and 10° are 20° apart across the front mark: 55.56 mm on this shell.
+    let marking = marked(&plain(vec![
+        hole(20.0, 300.0, 350.0),
+        hole(30.0, 300.0, 10.0),
+    ]));
+    let gap = marking.marks[0].clearances.holes[0];
+    assert_eq!(gap.mark, 1);
+    // The drilled holes are a little wider along the wrap than straight across.
+    let half = |radius: f64| 1000.0 / (2.0 * PI) * (radius * 2.0 * PI / 1000.0).asin();
+    assert!(near(gap.clearance, 1000.0 / 18.0 - half(10.0) - half(15.0)));
+    let near_front = &marking.marks[0].clearances;
+    assert!(near(near_front.lower_seam, 190.0));
+    assert!(near(near_front.upper_seam, 190.0));
+    assert!(near(near_front.bottom_end, 290.0));
+    assert!(near(near_front.top_end, 290.0));
+    assert!(near(
+        near_front.long_seam,
+        500.0 * 170.0 / 180.0 - half(10.0)
+    ));
+}
+
+#[test]
+fn overlaps_are_negative() {
+    let marking = marked(&plain(vec![
+        hole(40.0, 105.0, 0.0),
+        hole(40.0, 120.0, 0.0),
+        hole(40.0, 300.0, 180.0),
+        hole(40.0, 590.0, 90.0),
+    ]));
+    let of = |place: usize| &marking.marks[place].clearances;
+    assert!(near(of(0).lower_seam, -15.0));
+    assert!(near(of(0).holes[0].clearance, -25.0));
+    assert!(of(2).long_seam < mm(-19.0));
+    assert!(near(of(3).top_end, -10.0));
+}
+
+#[test]
+fn a_pipe_wider_than_its_hole_counts() {
+    let wide = Hole {
+        carries: HoleUse::SetOn,
+        pipe: Some(mm(60.0)),
+        ..hole(40.0, 300.0, 0.0)
+    };
+    let marking = marked(&plain(vec![wide]));
+    assert!(near(marking.marks[0].clearances.lower_seam, 170.0));
+}
+
+#[test]
+fn clashes_name_what_is_too_near_and_each_pair_once() {
+    let marking = marked(&plain(vec![
+        hole(20.0, 130.0, 0.0),
+        hole(20.0, 160.0, 0.0),
+        hole(20.0, 300.0, 90.0),
+    ]));
+    let clashes = marking.clashes(&keep_free(25.0, 30.0, 25.0));
+    let found: Vec<(usize, Obstacle)> = clashes.iter().map(|c| (c.mark, c.with)).collect();
+    assert_eq!(found, [(0, Obstacle::LowerSeam), (0, Obstacle::Hole(1))]);
+    assert!(near(clashes[0].clearance, 20.0) && near(clashes[1].clearance, 10.0));
+    assert_eq!(marking.clashes(&keep_free(15.0, 30.0, 5.0)), []);
+}
+
+#[test]
+fn a_ring_is_spread_evenly_and_numbered() {
+    let ring = Hole {
+        name: "Nozzle".to_string(),
+        count: 5,
+        ..hole(16.0, 300.0, 30.0)
+    };
+    let marking = marked(&plain(vec![ring]));
+    assert_eq!(marking.marks.len(), 5);
+    assert_eq!(marking.marks[4].name, "Nozzle 5");
+    assert!(near(
+        marking.marks[4].wrap_from_front,
+        1000.0 * 318.0 / 360.0
+    ));
+    assert!(near(
+        marking.marks[4].wrap_from_long_seam,
+        1000.0 * 138.0 / 360.0
+    ));
+}
+
+#[test]
+fn the_example_shows_wrong_cuts_and_a_clash_and_the_improved_one_none() {
+    let sketch = example::as_first_drawn();
+    let marking = marked(&sketch);
+    let wrong = marking.cut_wrong(sketch.limits.hole_off);
+    assert!(!wrong.is_empty());
+    let clashes = marking.clashes(&wanted(&sketch));
+    assert!(
+        clashes
+            .iter()
+            .any(|clash| clash.with == Obstacle::LowerSeam)
+    );
+    let improved = example::as_improved();
+    let marking = marked(&improved);
+    assert_eq!(
+        marking.cut_wrong(improved.limits.hole_off),
+        [] as [usize; 0]
+    );
+    assert_eq!(marking.clashes(&wanted(&improved)), []);
+    assert_eq!(marking.refused, []);
+}
+
+#[test]
+fn vessels_that_cannot_be_are_refused() {
+    let mut design = plain(vec![hole(20.0, 300.0, 0.0)]);
+    design.plan_vessel.upper_seam = mm(700.0);
+    let refused = mark_out(&design).unwrap_err();
+    assert_eq!(
+        refused.to_string(),
+        "the upper seam of the plan's vessel must lie between its ends"
+    );
+    design.plan_vessel.upper_seam = mm(50.0);
+    assert!(matches!(
+        mark_out(&design),
+        Err(MarkingError::SeamsCrossed { .. })
+    ));
+    design.plan_vessel.girth = mm(f64::NAN);
+    assert!(matches!(
+        mark_out(&design),
+        Err(MarkingError::NoSize { .. })
+    ));
+    let wide = plain(vec![hole(500.0, 300.0, 0.0)]);
+    let marking = marked(&wide);
+    assert!(marking.marks.is_empty());
+    assert_eq!(marking.refused.len(), 1);
+}
+
+#[test]
+fn any_holes_give_finite_rows() {
+    let mut rows = 0;
+    for seed in 0..400 {
+        let mut design = random_design(seed);
+        // Random seams seldom lie on the shell; these always do.
+        design.plan_vessel.lower_seam = 0.1 * design.plan_vessel.length;
+        design.plan_vessel.upper_seam = 0.9 * design.plan_vessel.length;
+        design.real_vessel.lower_seam = 0.2 * design.real_vessel.length;
+        design.real_vessel.upper_seam = 0.8 * design.real_vessel.length;
+        let marking = marked(&design);
+        for mark in &marking.marks {
+            rows += 1;
+            let near = &mark.clearances;
+            let mut told = vec![
+                mark.above_bottom,
+                mark.from_tape_datum,
+                mark.height_uncertainty,
+                mark.wrap_from_front,
+                mark.wrap_from_long_seam,
+                mark.wrap_uncertainty,
+                near.long_seam,
+                near.lower_seam,
+                near.upper_seam,
+                near.bottom_end,
+                near.top_end,
+            ];
+            told.extend(near.holes.iter().map(|other| other.clearance));
+            told.extend(mark.blind.iter().flat_map(|blind| [blind.up, blind.along]));
+            assert!(
+                told.iter().all(|length| length.value.is_finite()),
+                "seed {seed}: {mark:?}"
+            );
+            assert!(
+                mark.wrap_from_front >= mm(0.0) && mark.wrap_from_front <= marking.vessel.girth
+            );
+        }
+    }
+    assert!(rows > 1000, "{rows}");
+}
