@@ -13,6 +13,8 @@ mod random_design;
 mod arranging;
 #[path = "design/damage.rs"]
 mod damage;
+#[path = "design/difference.rs"]
+mod difference;
 #[path = "design/files.rs"]
 mod files;
 #[path = "design/for_ever.rs"]

@@ -11,6 +11,8 @@ mod random_design;
 
 #[path = "whole/any_design.rs"]
 mod any_design;
+#[path = "whole/compared.rs"]
+mod compared;
 #[path = "whole/examples.rs"]
 mod examples;
 #[path = "whole/remedies_pass.rs"]

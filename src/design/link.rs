@@ -4,22 +4,37 @@
 //! Form: the format version, a dot, and base64url of the zlib-compressed JSON of the differences.
 //! The JSON has the names of the file format, so it can be read for ever; the checksum of zlib
 //! tells a damaged link from a whole one.
+//!
+//! An answer to a link has `~` in place of the dot. Its JSON holds the design that is answered, what
+//! the answer changes in it, and a note. Packed together, the answer costs little more than the
+//! link it answers, since what both have is packed once.
 
 use super::Design;
-use super::tree::{self, Opened};
-use super::upgrade::{self, FORMAT};
+use super::tree::{self, Branch, Note, Opened, Tree};
+use super::upgrade::{self, FORMAT, Start};
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::decompress_to_vec_zlib_with_limit;
-use serde_json::Value as Json;
+use serde_json::{Map, Value as Json};
 use thiserror::Error;
 
 /// Longest link read, in characters.
 pub const LONGEST: usize = 200_000;
 
+/// Above this many characters some messengers and mail programs cut a link: common practice, no source.
+pub const LONGEST_SAFE: usize = 2_000;
+
+/// Most characters of the note of an answer.
+pub const LONGEST_NOTE: usize = 600;
+
 /// Most bytes a link may unpack to; keeps a small link from filling the memory.
 const MOST_UNPACKED: usize = 256 * 1024;
+
+/// Names in an answer: the design that is answered, what is changed in it, what is said.
+const BASE: &str = "base";
+const CHANGED: &str = "changed";
+const NOTE: &str = "note";
 
 /// Strongest compression of the packer.
 const STRONGEST: u8 = 10;
@@ -57,6 +72,26 @@ pub enum LinkError {
     TooLarge,
 }
 
+/// An answer to a link: a design made from another, with a few words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// The design that is answered.
+    pub base: Design,
+    /// The design that answers.
+    pub design: Design,
+    /// What the helper has to say.
+    pub note: String,
+}
+
+/// What a link holds.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Linked {
+    /// A design.
+    Design(Opened),
+    /// An answer, with what was not taken as it stands.
+    Answer(Box<Answer>, Vec<Note>),
+}
+
 /// The design as the part of a link behind `#`.
 ///
 /// Entries that this version does not know go along unless they would make the link too large.
@@ -70,21 +105,69 @@ pub enum LinkError {
 /// ```
 pub fn write(design: &Design) -> String {
     let packed = |with_unknown: bool| {
-        let difference = tree::difference(design, &upgrade::start(FORMAT), with_unknown);
-        // A tree of plain names and values can always be written.
-        let json = serde_json::to_vec(&difference).unwrap_or_default();
-        let text = URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, STRONGEST));
-        (json.len() <= MOST_UNPACKED && text.len() < LONGEST, text)
+        pack(&tree::difference(
+            design,
+            &upgrade::start(FORMAT),
+            with_unknown,
+        ))
     };
-    let (fits, text) = packed(true);
-    format!("{FORMAT}.{}", if fits { text } else { packed(false).1 })
+    let text = packed(true).or_else(|| packed(false)).unwrap_or_default();
+    format!("{FORMAT}.{text}")
+}
+
+/// An answer as the part of a link behind `#`. The note is cut to [`LONGEST_NOTE`] characters;
+/// entries that this version does not know stay behind.
+///
+/// ```
+/// use hearthplan::design::{Design, Value, link::{self, Answer, Linked}};
+/// let base = Design::default();
+/// let mut design = base.clone();
+/// design.set("base.width", Value::Number(0.9)).unwrap();
+/// let answer = Answer { base, design, note: "Wider.".to_string() };
+/// let text = link::write_answer(&answer);
+/// assert_eq!(link::open(&text), Ok(Linked::Answer(Box::new(answer), Vec::new())));
+/// ```
+pub fn write_answer(answer: &Answer) -> String {
+    let mut start = upgrade::start(FORMAT);
+    let mut both = Tree::default();
+    let base = tree::difference(&answer.base, &start, false);
+    both.push(BASE, Branch::Tree(base));
+    start.design = answer.base.clone();
+    let changed = tree::difference(&answer.design, &start, false);
+    both.push(CHANGED, Branch::Tree(changed));
+    let note: String = answer.note.chars().take(LONGEST_NOTE).collect();
+    both.push(NOTE, Branch::Leaf(Json::from(note)));
+    format!("{FORMAT}~{}", pack(&both).unwrap_or_default())
+}
+
+/// The tree as the payload of a link; none if it is larger than a link may be.
+fn pack(tree: &Tree) -> Option<String> {
+    // A tree of plain names and values can always be written.
+    let json = serde_json::to_vec(tree).unwrap_or_default();
+    let text = URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, STRONGEST));
+    (json.len() <= MOST_UNPACKED && text.len() < LONGEST).then_some(text)
+}
+
+/// Reads a link, whole or only the part behind `#`, for the design in it: of an answer, the one that
+/// answers.
+///
+/// # Errors
+/// Empty, not a share link, damaged, too large, or from a newer version.
+pub fn read(text: &str) -> Result<Opened, LinkError> {
+    open(text).map(|linked| match linked {
+        Linked::Design(opened) => opened,
+        Linked::Answer(answer, notes) => Opened {
+            design: answer.design,
+            notes,
+        },
+    })
 }
 
 /// Reads a link, whole or only the part behind `#`.
 ///
 /// # Errors
 /// Empty, not a share link, damaged, too large, or from a newer version.
-pub fn read(text: &str) -> Result<Opened, LinkError> {
+pub fn open(text: &str) -> Result<Linked, LinkError> {
     if text.len() > LONGEST {
         return Err(LinkError::TooLarge);
     }
@@ -95,19 +178,60 @@ pub fn read(text: &str) -> Result<Opened, LinkError> {
     if fragment.is_empty() {
         return Err(LinkError::Empty);
     }
-    let (version, payload) = fragment.split_once('.').ok_or(LinkError::NotALink)?;
+    let sign = fragment.find(['.', '~']).ok_or(LinkError::NotALink)?;
+    let (version, payload) = fragment.split_at(sign);
+    let is_answer = payload.starts_with('~');
+    let payload = payload.get(1..).unwrap_or_default();
     let version = version.parse::<u64>().map_err(|_| LinkError::NotALink)?;
     let known = u32::try_from(version)
         .ok()
-        .filter(|version| *version <= FORMAT);
-    match known {
-        Some(0) => Err(LinkError::NotALink),
-        None => Err(LinkError::Newer { version }),
-        Some(version) => unpack(payload, version),
+        .filter(|version| *version <= FORMAT)
+        .ok_or(LinkError::Newer { version })?;
+    if known == 0 {
+        return Err(LinkError::NotALink);
+    }
+    let entries = unpack(payload)?;
+    let start = upgrade::start(known);
+    if is_answer {
+        answered(start, entries)
+    } else {
+        Ok(Linked::Design(tree::lay_over(&start, entries)))
     }
 }
 
-fn unpack(payload: &str, version: u32) -> Result<Opened, LinkError> {
+/// The answer in these entries.
+fn answered(mut start: Start, mut entries: Map<String, Json>) -> Result<Linked, LinkError> {
+    let mut part = |name: &str| match entries.remove(name) {
+        Some(Json::Object(part)) => Ok(part),
+        _ => Err(LinkError::Damaged),
+    };
+    let (base, changed) = (part(BASE)?, part(CHANGED)?);
+    let Opened {
+        design: base,
+        mut notes,
+    } = tree::lay_over(&start, base);
+    start.design = base.clone();
+    let changed = tree::lay_over(&start, changed);
+    notes.extend(changed.notes);
+    let note = entries
+        .get(NOTE)
+        .and_then(Json::as_str)
+        .unwrap_or_default()
+        .chars()
+        .take(LONGEST_NOTE)
+        .collect();
+    Ok(Linked::Answer(
+        Box::new(Answer {
+            base,
+            design: changed.design,
+            note,
+        }),
+        notes,
+    ))
+}
+
+/// The entries packed into a payload.
+fn unpack(payload: &str) -> Result<Map<String, Json>, LinkError> {
     // A link copied out of a sentence often brings the sentence's end along.
     let payload =
         payload.trim_end_matches(['.', ',', ';', ':', '!', '?', ')', ']', '>', '"', '\'', '=']);
@@ -126,7 +250,7 @@ fn unpack(payload: &str, version: u32) -> Result<Opened, LinkError> {
         }
     })?;
     match serde_json::from_slice(&json) {
-        Ok(Json::Object(entries)) => Ok(tree::lay_over(&upgrade::start(version), entries)),
+        Ok(Json::Object(entries)) => Ok(entries),
         _ => Err(LinkError::Damaged),
     }
 }

@@ -5,6 +5,7 @@
 //! the help, the link, the file, the command line and the documentation.
 
 mod declare;
+pub mod difference;
 mod document;
 pub mod example;
 pub mod file;

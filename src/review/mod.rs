@@ -4,6 +4,7 @@
 //! file of its own with a result struct for drawing and charts, and a list of [`Finding`]s.
 
 mod breath;
+pub mod compare;
 mod electrics;
 mod engine;
 mod finding;

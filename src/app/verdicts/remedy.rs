@@ -2,25 +2,10 @@
 
 use super::search::Search;
 use crate::app::Workspace;
+use crate::design::Design;
 use crate::design::quantity::System;
-use crate::design::{Design, Kind, Value};
 use crate::review::{Change, Lever, Remedy};
 use leptos::prelude::*;
-
-/// A value as a person reads it.
-fn say(value: &Value, kind: Kind, system: System) -> String {
-    match (value, kind) {
-        (Value::Number(si), Kind::Number { quantity, .. }) => quantity.show(*si, system),
-        (Value::Choice(name), Kind::Choice { options, .. }) => options
-            .iter()
-            .find(|option| option.name == name)
-            .map_or_else(|| name.clone(), |option| option.label.to_string()),
-        (Value::Flag(true), _) => "yes".to_string(),
-        (Value::Flag(false), _) => "no".to_string(),
-        (Value::Text(text), _) => text.clone(),
-        _ => "nothing".to_string(),
-    }
-}
 
 /// What stands before the input's own label: which layer, part or section it belongs to. Left out
 /// where the label already says it.
@@ -35,11 +20,11 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
     if let (Some(list), Some(index)) = (list, index) {
         let name = NAMING.iter().find_map(|field| {
             let path = format!("{head}.{index}.{field}");
-            Some(say(
-                &design.get(&path)?,
-                design.input(&path)?.kind,
-                System::Metric,
-            ))
+            Some(
+                design
+                    .input(&path)?
+                    .show(&design.get(&path)?, System::Metric),
+            )
         });
         let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
         return format!("{}, {}: ", list.label, lower_first(&name));
@@ -65,7 +50,6 @@ const NAMING: [&str; 3] = ["name", "material", "kind"];
 
 /// The offer in words.
 fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
-    let kind = remedy.input.kind;
     let label = remedy.input.label;
     match &remedy.lever {
         Lever::Input(path) => {
@@ -77,11 +61,11 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             };
             match &remedy.value {
                 Some(value) => {
-                    let now = design.get(path).map(|now| say(&now, kind, system));
+                    let now = design.get(path).map(|now| remedy.input.show(&now, system));
                     format!(
                         "{owner}{label} {} → {}",
                         now.unwrap_or_default(),
-                        say(value, kind, system)
+                        remedy.input.show(value, system)
                     )
                 }
                 None => format!("{owner}{label}: no allowed value is enough alone"),
@@ -95,11 +79,14 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                 .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
                 .and_then(|(name, value)| {
                     let input = info?.inputs.iter().find(|input| input.name == *name)?;
-                    Some(lower_first(&say(value, input.kind, system)))
+                    Some(lower_first(&input.show(value, system)))
                 })
                 .unwrap_or_default();
             match &remedy.value {
-                Some(value) => format!("{heading}: add {what}, {}", say(value, kind, system)),
+                Some(value) => format!(
+                    "{heading}: add {what}, {}",
+                    remedy.input.show(value, system)
+                ),
                 None => format!("{heading}: adding {what} is not enough alone"),
             }
         }

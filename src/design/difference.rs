@@ -1,0 +1,202 @@
+//! What two designs differ in, one thing at a time, each of which can be taken over either way.
+
+use super::declare::{Input, Kind, Record, Value};
+use super::document::{Design, ListInfo};
+use super::quantity::System;
+
+/// One thing in which two designs differ.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Differing {
+    /// Name of the section or list it stands in.
+    pub head: &'static str,
+    /// Heading of the section or list, with the item where there is one.
+    pub part: String,
+    /// What differs there.
+    pub what: What,
+}
+
+/// What differs between two designs, the first of them “one”.
+#[derive(Debug, Clone, PartialEq)]
+pub enum What {
+    /// An input that both have, with two values.
+    Input {
+        /// Path of the input.
+        path: String,
+        /// Its declaration.
+        input: &'static Input,
+        /// Its value in the first design.
+        one: Value,
+        /// Its value in the other.
+        other: Value,
+    },
+    /// The end of a list, that only one of them has.
+    Items {
+        /// The list.
+        list: &'static ListInfo,
+        /// Names of the items that only the first design has.
+        one: Vec<String>,
+        /// Names of the items that only the other has.
+        other: Vec<String>,
+    },
+}
+
+/// Everything in which two designs differ, in the order of the form. Items of lists are matched by
+/// their place. Entries that this version does not know are left aside.
+///
+/// ```
+/// use hearthplan::design::{Design, Value, difference::differences};
+/// let one = Design::default();
+/// let mut other = one.clone();
+/// other.set("base.width", Value::Number(0.9)).unwrap();
+/// let found = differences(&one, &other);
+/// assert_eq!(found.len(), 1);
+/// assert_eq!(found[0].part, "Base");
+/// ```
+pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
+    let mut found = Vec::new();
+    for info in Design::SECTIONS {
+        if let (Some(first), Some(second)) = (one.section(info.name), other.section(info.name)) {
+            let part = || info.label.to_string();
+            compare(first, second, info.name, info.name, part, &mut found);
+        }
+    }
+    for info in Design::LISTS {
+        let (Some(first), Some(second)) = (one.list(info.name), other.list(info.name)) else {
+            continue;
+        };
+        let shared = first.count().min(second.count());
+        for place in 0..shared {
+            if let (Some(here), Some(there)) = (first.item(place), second.item(place)) {
+                let prefix = format!("{}.{place}", info.name);
+                let part = || format!("{}: {}", info.label, item_name(info, here, place));
+                compare(here, there, info.name, &prefix, part, &mut found);
+            }
+        }
+        let rest = |items: &dyn super::Items| {
+            (shared..items.count())
+                .filter_map(|place| Some(item_name(info, items.item(place)?, place)))
+                .collect::<Vec<_>>()
+        };
+        let (one, other) = (rest(first), rest(second));
+        if !(one.is_empty() && other.is_empty()) {
+            found.push(Differing {
+                head: info.name,
+                part: info.label.to_string(),
+                what: What::Items {
+                    list: info,
+                    one,
+                    other,
+                },
+            });
+        }
+    }
+    found
+}
+
+fn compare(
+    one: &dyn Record,
+    other: &dyn Record,
+    head: &'static str,
+    prefix: &str,
+    part: impl Fn() -> String,
+    found: &mut Vec<Differing>,
+) {
+    for (place, input) in one.inputs().iter().enumerate() {
+        if let (Some(one), Some(other)) = (one.read(place), other.read(place))
+            && one != other
+        {
+            found.push(Differing {
+                head,
+                part: part(),
+                what: What::Input {
+                    path: format!("{prefix}.{}", input.name),
+                    input,
+                    one,
+                    other,
+                },
+            });
+        }
+    }
+}
+
+/// What an item is called: its place, and its own name or its first choice.
+fn item_name(info: &ListInfo, item: &dyn Record, place: usize) -> String {
+    let number = format!("{} {}", info.item.to_lowercase(), place + 1);
+    let own = info
+        .inputs
+        .iter()
+        .enumerate()
+        .filter(|(_, input)| matches!(input.kind, Kind::Text { .. } | Kind::Choice { .. }))
+        .find_map(|(index, input)| Some(input.show(&item.read(index)?, System::Metric)))
+        .filter(|own| !own.is_empty());
+    match own {
+        Some(own) => format!("{number}, {own}"),
+        None => number,
+    }
+}
+
+impl Differing {
+    /// Whether it bears on the machine, rather than on the name and note of the design alone.
+    pub fn bears_on_the_machine(&self) -> bool {
+        self.head != "about"
+    }
+
+    /// Makes `into` equal to `from` in this one thing.
+    pub fn take(&self, from: &Design, into: &mut Design) {
+        match &self.what {
+            What::Input { path, .. } => {
+                if let Some(value) = from.get(path) {
+                    // The value stands in a design, so its range was checked when it came in; a path
+                    // that the other design has no longer changes nothing.
+                    let _ = into.set(path, value);
+                }
+            }
+            What::Items { list, .. } => {
+                let (Some(given), Some(taking)) = (from.list(list.name), into.list_mut(list.name))
+                else {
+                    return;
+                };
+                while taking.count() > given.count() {
+                    taking.remove_item(taking.count() - 1);
+                }
+                while taking.count() < given.count() {
+                    let place = taking.count();
+                    taking.insert_new(place);
+                    let (Some(new), Some(taken)) = (given.item(place), taking.item_mut(place))
+                    else {
+                        return;
+                    };
+                    for index in 0..new.inputs().len() {
+                        if let Some(value) = new.read(index) {
+                            taken.write(index, &value);
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+impl Input {
+    /// A value of this input as a person reads it.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value, quantity::System};
+    /// let input = Design::default().input("base.swivel").unwrap();
+    /// assert_eq!(input.show(&Value::Flag(true), System::Metric), "yes");
+    /// ```
+    pub fn show(&self, value: &Value, system: System) -> String {
+        match (value, self.kind) {
+            (Value::Number(si), Kind::Number { quantity, .. }) => quantity.show(*si, system),
+            (Value::Number(number), _) => number.to_string(),
+            (Value::Choice(name), Kind::Choice { options, .. }) => options
+                .iter()
+                .find(|option| option.name == name)
+                .map_or_else(|| name.clone(), |option| option.label.to_string()),
+            (Value::Flag(true), _) => "yes".to_string(),
+            (Value::Flag(false), _) => "no".to_string(),
+            (Value::Choice(text) | Value::Text(text), _) => text.clone(),
+            (Value::Empty, _) => "nothing".to_string(),
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! Two assessments side by side.
+
+use crate::random_design::random_design;
+use hearthplan::design::quantity::{Quantity, System};
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::assess;
+use hearthplan::review::compare::{Change, result_pairs, verdict_pairs};
+use std::collections::BTreeSet;
+
+#[test]
+fn a_design_beside_itself_shows_no_difference() {
+    for seed in 0..20 {
+        let assessment = assess(&random_design(seed));
+        assert!(
+            verdict_pairs(&assessment, &assessment)
+                .iter()
+                .all(|pair| pair.change() == Change::Same)
+        );
+        for pair in result_pairs(&assessment, &assessment) {
+            assert_eq!(pair.shown_difference(System::Metric), None, "{}", pair.name);
+        }
+    }
+}
+
+#[test]
+fn every_verdict_and_number_of_both_is_there_once() {
+    for seed in 0..20 {
+        let (one, other) = (
+            assess(&random_design(seed)),
+            assess(&random_design(seed + 900)),
+        );
+        let pairs = verdict_pairs(&one, &other);
+        let ids: BTreeSet<_> = one
+            .findings
+            .iter()
+            .chain(&other.findings)
+            .map(|finding| finding.id)
+            .collect();
+        assert_eq!(pairs.len(), ids.len(), "seed {seed}");
+        let pairs = result_pairs(&one, &other);
+        let here = pairs.iter().filter(|pair| pair.one.is_some()).count();
+        let there = pairs.iter().filter(|pair| pair.other.is_some()).count();
+        assert_eq!(
+            (here, there),
+            (one.results().len(), other.results().len()),
+            "seed {seed}"
+        );
+    }
+}
+
+#[test]
+fn a_wider_base_is_better_and_the_difference_is_told() {
+    let design = example::as_first_drawn();
+    let mut wider = design.clone();
+    wider.set("base.width", Value::Number(1.0)).unwrap();
+    let (one, other) = (assess(&design), assess(&wider));
+    let pairs = verdict_pairs(&one, &other);
+    let tip = pairs
+        .iter()
+        .find(|pair| {
+            pair.either()
+                .is_some_and(|finding| finding.id == "standing.tip_full")
+        })
+        .unwrap();
+    assert_eq!(tip.change(), Change::Better);
+    let numbers = result_pairs(&one, &other);
+    let angle = numbers
+        .iter()
+        .find(|pair| pair.name == "standing.tip_angle_full")
+        .unwrap();
+    let shown = angle.shown_difference(System::Metric).unwrap();
+    assert!(shown.starts_with('+') && shown.ends_with('°'), "{shown}");
+}
+
+#[test]
+fn a_difference_of_temperatures_has_no_zero_of_its_own() {
+    let design = Design::default();
+    let mut colder = design.clone();
+    let air = design
+        .get("site.air_temperature")
+        .unwrap()
+        .number()
+        .unwrap();
+    colder
+        .set("site.air_temperature", Value::Number(air - 10.0))
+        .unwrap();
+    let (one, other) = (assess(&design), assess(&colder));
+    let cooler = result_pairs(&one, &other)
+        .into_iter()
+        .find(|pair| {
+            pair.one
+                .is_some_and(|measure| measure.quantity == Quantity::Temperature)
+                && pair.difference().is_some_and(|less| less.si < -1.0)
+        })
+        .expect("some temperature falls");
+    let shown = cooler.shown_difference(System::Metric).unwrap();
+    assert!(shown.starts_with('−') && shown.ends_with(" K"), "{shown}");
+}
