@@ -7,6 +7,7 @@ use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
 use super::results::Results;
+use super::table::Sheets;
 use super::verdicts::{Search, Summary, Verdicts};
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -72,6 +73,7 @@ pub fn Screen() -> impl IntoView {
                 </section>
                 <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
                     <Charts />
+                    <Sheets />
                     <Results />
                 </section>
             </div>

@@ -7,6 +7,7 @@ mod fields;
 mod form;
 mod layout;
 mod results;
+mod table;
 mod verdicts;
 mod workspace;
 

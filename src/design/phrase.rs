@@ -32,6 +32,16 @@ pub enum Slot {
     Name(String),
 }
 
+impl Slot {
+    /// The words, in the given system of units.
+    pub fn text(&self, system: System) -> String {
+        match self {
+            Slot::Measure(measure) => measure.show(system),
+            Slot::Name(name) => name.clone(),
+        }
+    }
+}
+
 impl From<Measure> for Slot {
     fn from(measure: Measure) -> Self {
         Slot::Measure(measure)
@@ -88,10 +98,8 @@ impl Phrase {
         let mut pieces = self.template.split("{}");
         text.push_str(pieces.next().unwrap_or_default());
         for piece in pieces {
-            match slots.next() {
-                Some(Slot::Measure(measure)) => text.push_str(&measure.show(system)),
-                Some(Slot::Name(name)) => text.push_str(name),
-                None => {}
+            if let Some(slot) = slots.next() {
+                text.push_str(&slot.text(system));
             }
             text.push_str(piece);
         }

@@ -1,9 +1,14 @@
 //! Battery, cables, fuses and the box they stand in.
 
 mod battery;
+mod cables;
+mod schedule;
 
-use super::breath::Breath;
+pub use schedule::WiringRow;
+
+use super::breath::{BlowerDuty, BlowerReview, Breath};
 use super::finding::{Finding, NamedResult};
+use super::table::Table;
 use crate::design::Design;
 use crate::design::inputs::{ElectricLoad, LoadTime};
 use crate::design::phrase::Measure;
@@ -32,9 +37,16 @@ pub struct Electrics {
     pub lighting: Result<Drain, String>,
     /// While the engine runs, or why the blower's power cannot be told.
     pub running: Result<Drain, String>,
+    /// The wiring schedule: blower first, then the loads.
+    pub wiring: Vec<WiringRow>,
 }
 
 impl Electrics {
+    /// The wiring schedule as a table.
+    pub fn schedule(&self) -> Table {
+        schedule::table(&self.wiring)
+    }
+
     /// The computed numbers with their stable names.
     pub fn results(&self) -> Vec<NamedResult> {
         let mut results = Vec::with_capacity(32);
@@ -80,20 +92,48 @@ pub(super) fn examine(design: &Design, breath: &Breath) -> (Electrics, Vec<Findi
     let blower = breath.blower.as_ref().map_err(ToString::to_string);
     let lighting = blower
         .clone()
-        .map(|blower| blower.startup.power.electric)
-        .map(|power| drain(design, power, LoadTime::Lighting));
-    let running = blower
-        .map(|blower| {
-            if design.blower.assists {
-                blower.full_clean.power.electric
-            } else {
-                Power::new::<watt>(0.0)
-            }
-        })
-        .map(|power| drain(design, power, LoadTime::Running));
-    let electrics = Electrics { lighting, running };
-    let findings = vec![battery::finding(design, &electrics)];
+        .map(|blower| drain(design, blower.startup.power.electric, LoadTime::Lighting));
+    let running = blower.clone().map(|blower| {
+        let power = if design.blower.assists {
+            blower.full_clean.power.electric
+        } else {
+            Power::new::<watt>(0.0)
+        };
+        drain(design, power, LoadTime::Running)
+    });
+    let full_knob = blower.map(|blower| power_at_full_knob(design, blower));
+    let electrics = Electrics {
+        lighting,
+        running,
+        wiring: schedule::rows(design, full_knob),
+    };
+    let findings = [battery::finding(design, &electrics)]
+        .into_iter()
+        .chain(cables::cables(&electrics.wiring))
+        .chain(cables::fuses(&electrics.wiring))
+        .collect();
     (electrics, findings)
+}
+
+/// The blower's power with the knob fully turned: by the affinity laws it grows with the cube of the speed. Cable and
+/// fuse must stand it, whatever the knob is set to.
+fn power_at_full_knob(design: &Design, blower: &BlowerReview) -> Power {
+    let at_full = |duty: &BlowerDuty| {
+        let faster = (design.wiring.knob_end / duty.running.speed_share).value;
+        let faster = if faster > 1.0 { faster } else { 1.0 };
+        duty.power.electric.value * faster.powi(3)
+    };
+    let lighting = at_full(&blower.startup);
+    let running = if design.blower.assists {
+        at_full(&blower.full_clean)
+    } else {
+        0.0
+    };
+    Power::new::<watt>(if running > lighting {
+        running
+    } else {
+        lighting
+    })
 }
 
 fn bank(design: &Design) -> BatteryBank {

@@ -12,12 +12,13 @@ mod heart;
 mod hearth;
 mod remedy;
 mod standing;
+mod table;
 mod train;
 mod warmth;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
-pub use electrics::{Drain, Electrics};
+pub use electrics::{Drain, Electrics, WiringRow};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 pub use heart::{
@@ -27,6 +28,7 @@ pub use heart::{
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
+pub use table::{Table, TableRow};
 pub use train::{StageName, TrainReview};
 pub use warmth::Warmth;
 

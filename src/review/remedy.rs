@@ -2,8 +2,11 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::{Assessment, ask, assess};
+use crate::design::inputs::CableSystem;
 use crate::design::quantity::Quantity;
 use crate::design::{Design, Input, Kind, Value};
+use crate::sizing::conductor_table::FUSES;
+use crate::sizing::wiring::{Conductor, SizeSystem};
 
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
@@ -128,6 +131,19 @@ impl Pull<'_> {
             })
     }
 
+    /// The nearest passing size on one side of `start`, of sizes that can be bought, rising.
+    fn search_sold(&self, start: f64, towards: f64, sold: &[f64]) -> Option<f64> {
+        let wanted =
+            |size: &f64| (start < *size && *size <= towards) || (towards <= *size && *size < start);
+        let passes = |size: &f64| self.passes(Value::Number(*size));
+        let mut sizes = sold.iter().copied().filter(wanted);
+        if towards > start {
+            sizes.find(passes)
+        } else {
+            sizes.rev().find(passes)
+        }
+    }
+
     /// The nearest passing number on one side of `start`, on the grid of its quantity.
     fn search(&self, start: f64, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
         let step = grid(quantity, scale);
@@ -219,8 +235,13 @@ pub fn remedy(
             Value::Number(start),
         ) => {
             let scale = usual.1 - usual.0;
-            let up = pull.search(start, allowed.1, scale, quantity);
-            let down = pull.search(start, allowed.0, scale, quantity);
+            let sold = sizes_sold(design, quantity);
+            let search = |towards| match sold.as_slice() {
+                [] => pull.search(start, towards, scale, quantity),
+                sold => pull.search_sold(start, towards, sold),
+            };
+            let up = search(allowed.1);
+            let down = search(allowed.0);
             match (up, down) {
                 (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
                 (up, down) => up.or(down),
@@ -281,6 +302,25 @@ fn without_dust(value: f64) -> f64 {
     let scale = 10_f64.powi(12 - value.abs().log10().ceil() as i32);
     let rounded = (value * scale).round() / scale;
     if rounded.is_finite() { rounded } else { value }
+}
+
+/// The sizes that can be bought, where only such make sense, SI and rising.
+fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
+    match quantity {
+        Quantity::WireSection => {
+            let system = match design.wiring.system {
+                CableSystem::Metric => SizeSystem::Metric,
+                CableSystem::Gauge => SizeSystem::Gauge,
+            };
+            Conductor::all(system)
+                .into_iter()
+                .map(|conductor| conductor.area.value)
+                .collect()
+        }
+        Quantity::Current => FUSES.to_vec(),
+        Quantity::Voltage => vec![6.0, 12.0, 24.0, 36.0, 48.0],
+        _ => Vec::new(),
+    }
 }
 
 /// The step on which a remedy is offered: fine enough to be small, coarse enough to be said aloud.

@@ -14,10 +14,6 @@ use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
 use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
 
-/// Warmest place for a lead-acid battery, K: 50 °C (common practice, no source).
-pub const LEAD_ACID_LIMIT: f64 = 323.15;
-/// Warmest place for a lithium iron phosphate battery that is charged, K: 45 °C (common practice, no source).
-pub const LITHIUM_LIMIT: f64 = 318.15;
 /// Gaps wider than this are no longer still air, m.
 const WIDEST_STILL: f64 = 0.025;
 /// Most sheets that can be computed: a gap and a sheet each, a gap and the wall of the box last.

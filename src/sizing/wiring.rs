@@ -29,12 +29,7 @@ const RATED_AIR: f64 = 313.15;
 /// Hottest conductor that PVC insulation stands, K: 70 °C (IEC 60204-1, from memory).
 const HOTTEST_CONDUCTOR: f64 = 343.15;
 /// Greatest share of a fuse's rating that a steady load takes (common practice, no source).
-const FUSE_LOADING: f64 = 0.8;
-
-/// Loss of voltage allowed for motors (common practice, no source).
-pub const MOTOR_DROP: f64 = 0.03;
-/// Loss of voltage allowed for other loads (common practice, no source).
-pub const OTHER_DROP: f64 = 0.05;
+pub const FUSE_LOADING: f64 = 0.8;
 
 /// How cable is named where it is bought.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,6 +47,24 @@ pub enum ConductorName {
     SquareMillimetres(f64),
     /// American wire gauge.
     Gauge(i32),
+}
+
+impl ConductorName {
+    /// The name as it is said where cable is sold.
+    ///
+    /// ```
+    /// use hearthplan::sizing::wiring::ConductorName;
+    /// assert_eq!(ConductorName::SquareMillimetres(2.5).label(), "2.5 mm²");
+    /// assert_eq!(ConductorName::Gauge(12).label(), "AWG 12");
+    /// ```
+    pub fn label(self) -> String {
+        match self {
+            ConductorName::SquareMillimetres(section) => {
+                format!("{} mm²", (section * 100.0).round() / 100.0)
+            }
+            ConductorName::Gauge(gauge) => format!("AWG {gauge}"),
+        }
+    }
 }
 
 /// A copper conductor.
@@ -166,6 +179,47 @@ impl Conductor {
         }
     }
 
+    /// A conductor of any section: that of the tables where it is one of them within a hundredth.
+    ///
+    /// Between the tables' sections it has the resistance of solid copper and carries what the next thinner one carries;
+    /// thinner than all of them it carries less in step with its section.
+    ///
+    /// ```
+    /// use hearthplan::sizing::wiring::{Conductor, ConductorName};
+    /// use uom::si::{area::square_millimeter, electric_current::ampere, f64::Area};
+    /// let found = Conductor::of(Area::new::<square_millimeter>(3.0));
+    /// assert_eq!(found.name, ConductorName::SquareMillimetres(3.0));
+    /// assert_eq!(found.rated_current.get::<ampere>(), 18.3);
+    /// let gauge = Conductor::of(Area::new::<square_millimeter>(3.31));
+    /// assert_eq!(gauge.name, ConductorName::Gauge(12));
+    /// ```
+    pub fn of(area: Area) -> Conductor {
+        let close = |known: &Conductor| (known.area / area).value;
+        let sold = [SizeSystem::Metric, SizeSystem::Gauge]
+            .into_iter()
+            .flat_map(Conductor::all)
+            .find(|known| (close(known) - 1.0).abs() < 0.01);
+        if let Some(sold) = sold {
+            return sold;
+        }
+        let square_millimetres = area.value * 1e6;
+        let thinner = METRIC
+            .iter()
+            .rev()
+            .find(|row| row.section <= square_millimetres);
+        let current = match (thinner, METRIC.first()) {
+            (Some(row), _) => row.current,
+            (None, Some(thinnest)) => thinnest.current * square_millimetres / thinnest.section,
+            (None, None) => 0.0,
+        };
+        Conductor {
+            name: ConductorName::SquareMillimetres(square_millimetres),
+            area,
+            rated_current: ElectricCurrent::new::<ampere>(current),
+            per_metre: COPPER_RESISTIVITY / area.value,
+        }
+    }
+
     /// Resistance of a length at a conductor temperature.
     ///
     /// # Errors
@@ -189,13 +243,13 @@ impl Conductor {
 /// A load at the end of a cable.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
-    /// Power while it runs, 0 to 5000 W.
+    /// Power while it runs, 0 to 100 kW.
     pub power: Power,
     /// Share of the time it runs, 0 to 1.
     pub duty: Ratio,
     /// Voltage of the battery, 5 to 60 V.
     pub voltage: ElectricPotential,
-    /// Length of the cable, one way, 0.1 to 100 m.
+    /// Length of the cable, one way, 0.05 to 100 m.
     pub length: Length,
     /// Share of the voltage that may be lost, 0.001 to 0.2.
     pub greatest_drop: Ratio,
@@ -273,10 +327,10 @@ impl Circuit {
     /// # Errors
     /// [`WiringError::OutOfRange`] naming the value at fault.
     pub fn with(&self, conductor: Conductor) -> Result<CableRun, WiringError> {
-        within("power of the load", "W", self.power.value, 0.0, 5000.0)?;
+        within("power of the load", "W", self.power.value, 0.0, 100_000.0)?;
         within("share of time the load runs", "", self.duty.value, 0.0, 1.0)?;
         within("voltage of the battery", "V", self.voltage.value, 5.0, 60.0)?;
-        within("length of the cable", "m", self.length.value, 0.1, 100.0)?;
+        within("length of the cable", "m", self.length.value, 0.05, 100.0)?;
         within(
             "voltage that may be lost",
             "",

@@ -77,6 +77,14 @@ record! {
             "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
         battery_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
             "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
+        motor_drop: Ratio = number(Q::Share, 0.03, (0.005, 0.15), (0.02, 0.05)),
+            "Voltage lost, motors", "Share of the battery's voltage that the cable of a motor may lose.", CommonPractice;
+        other_drop: Ratio = number(Q::Share, 0.05, (0.005, 0.15), (0.03, 0.10)),
+            "Voltage lost, other loads", "Share of the battery's voltage that the cable of any other load may lose.", CommonPractice;
+        lead_acid_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(50.0), (celsius(20.0), celsius(80.0)), (celsius(40.0), celsius(55.0))),
+            "Lead-acid, warmest", "A lead-acid battery that is warmer dries out and ages fast.", CommonPractice;
+        lithium_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(45.0), (celsius(20.0), celsius(80.0)), (celsius(40.0), celsius(50.0))),
+            "Lithium, warmest", "A lithium iron phosphate battery that is warmer must not be charged.", CommonPractice;
         lift_mass: Mass = number(Q::Mass, 25.0, (5.0, 100.0), (20.0, 30.0)),
             "Lift by one person", "Heaviest part one person lifts by hand.", CommonPractice;
         hole_off: Length = number(Q::Length, 0.005, (0.0, 0.2), (0.002, 0.01)),

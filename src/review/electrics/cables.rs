@@ -1,0 +1,190 @@
+//! Are cables and fuses right?
+
+use super::schedule::WiringRow;
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::wiring::CableRun;
+use uom::si::f64::ElectricCurrent;
+
+const CAUTION: &str = "A cable that is too thin, or a fuse that is too big, sets fire to its insulation. Put each fuse at the battery's end of its cable, cover the poles, and keep cables off hot metal. Have it checked where your rules ask for a licensed person.";
+
+/// The worst row: first by verdict, then by distance.
+fn worst(
+    rows: &[WiringRow],
+    answer: fn(&WiringRow) -> (Verdict, Option<f64>),
+) -> Option<&WiringRow> {
+    rows.iter().max_by(|one, other| {
+        let ((first, near), (second, far)) = (answer(one), answer(other));
+        first.cmp(&second).then(
+            far.unwrap_or(f64::INFINITY)
+                .total_cmp(&near.unwrap_or(f64::INFINITY)),
+        )
+    })
+}
+
+fn amperes(current: ElectricCurrent) -> Slot {
+    Measure::new(Q::Current, current.value).into()
+}
+
+/// Does every cable carry its load without losing too much voltage?
+pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
+    let row = worst(rows, WiringRow::cable_answer)?;
+    let (verdict, margin) = row.cable_answer();
+    let name = row.name.as_str();
+    let compared = match &row.run {
+        Err(why) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
+        Ok(run) if run.current > run.carries => Phrase::new(
+            "{}: {} carries {} in this heat, the load takes {}",
+            [
+                name.into(),
+                run.conductor.name.label().into(),
+                amperes(run.carries),
+                amperes(run.current),
+            ],
+        ),
+        Ok(run) => Phrase::new(
+            "{}: {} loses {} of the voltage over {}, wanted at most {}",
+            [
+                name.into(),
+                run.conductor.name.label().into(),
+                Measure::new(Q::Share, run.drop_share.value).into(),
+                Measure::new(Q::Distance, row.circuit.length.value).into(),
+                Measure::new(Q::Share, row.circuit.greatest_drop.value).into(),
+            ],
+        ),
+    };
+    let mut levers = Vec::with_capacity(3);
+    if row.own_cable {
+        levers.push(Lever::Input(row.path("cable")));
+    }
+    levers.push(Lever::Input(row.path("cable_length")));
+    levers.push(Lever::input("battery.voltage"));
+    Some(Finding {
+        id: "electrics.cables",
+        chapter: Chapter::Electrics,
+        title: "Cables",
+        meaning: "A long thin cable gets warm and takes voltage from what it feeds. The worst circuit is named; the wiring schedule has them all.",
+        verdict,
+        compared,
+        why: "A motor that gets too little voltage starts badly and turns slowly; a cable that carries too much melts.",
+        margin,
+        working: row.run.iter().flat_map(|run| working(row, run)).collect(),
+        caution: Some(CAUTION),
+        levers,
+        about: if row.inputs.starts_with("loads") {
+            "loads"
+        } else {
+            "wiring"
+        },
+    })
+}
+
+/// Does every fuse stand its load and protect its cable?
+pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
+    let row = worst(rows, WiringRow::fuse_answer)?;
+    let (verdict, margin) = row.fuse_answer();
+    let name = row.name.as_str();
+    let compared = match (&row.run, row.fuse) {
+        (Err(why), _) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
+        (Ok(run), None) => Phrase::new(
+            "{}: takes {}, its cable carries {}: no fuse fits between",
+            [name.into(), amperes(run.current), amperes(run.carries)],
+        ),
+        (Ok(run), Some(fuse)) => Phrase::new(
+            "{}: takes {}, fuse {}, its cable carries {}",
+            [
+                name.into(),
+                amperes(run.current),
+                amperes(fuse),
+                amperes(run.carries),
+            ],
+        ),
+    };
+    let mut levers = Vec::with_capacity(3);
+    if row.own_fuse {
+        levers.push(Lever::Input(row.path("fuse")));
+    }
+    if row.own_cable {
+        levers.push(Lever::Input(row.path("cable")));
+    }
+    levers.push(Lever::input("battery.voltage"));
+    Some(Finding {
+        id: "electrics.fuses",
+        chapter: Chapter::Electrics,
+        title: "Fuses",
+        meaning: "A fuse must stand its load, and melt before the cable does. The circuit nearest to the edge is named.",
+        verdict,
+        compared,
+        why: "A fuse that is loaded to more than four fifths ages and blows; one above what the cable carries does not protect it.",
+        margin,
+        working: row.run.iter().flat_map(|run| working(row, run)).collect(),
+        caution: Some(CAUTION),
+        levers,
+        about: if row.inputs.starts_with("loads") {
+            "loads"
+        } else {
+            "wiring"
+        },
+    })
+}
+
+fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
+    let value = |quantity, si| Measure::new(quantity, si);
+    vec![
+        Step {
+            words: "Current while the load is on; for the blower with its knob fully turned.",
+            formula: "I = P / U",
+            values: vec![
+                ("P", "power", value(Q::Power, row.circuit.power.value)),
+                (
+                    "U",
+                    "battery voltage",
+                    value(Q::Voltage, row.circuit.voltage.value),
+                ),
+            ],
+            result: value(Q::Current, run.current.value),
+            source: CommonPractice,
+            sure: "As sure as the power; measure it. For a moment a starting motor takes several times as much.",
+        },
+        Step {
+            words: "Voltage lost in the cable, out and back, the copper as warm as the current makes it.",
+            formula: "ΔU = I · 2 L · r₂₀ · (1 + α (T − 20 °C))",
+            values: vec![
+                (
+                    "L",
+                    "cable, one way",
+                    value(Q::Distance, row.circuit.length.value),
+                ),
+                (
+                    "A",
+                    "section",
+                    value(Q::WireSection, run.conductor.area.value),
+                ),
+                (
+                    "U",
+                    "battery voltage",
+                    value(Q::Voltage, row.circuit.voltage.value),
+                ),
+            ],
+            result: value(Q::Voltage, run.drop.value),
+            source: FromMemory(
+                "IEC 60028 for copper; IEC 60228 for the metric conductors; ASTM B258 for gauges",
+            ),
+            sure: "Within a tenth for clean, tight terminals; a loose one loses more than the cable.",
+        },
+        Step {
+            words: "What the cable carries for ever in this heat.",
+            formula: "I_max = I₄₀ · √((70 °C − T) / 30 K)",
+            values: vec![(
+                "T",
+                "air around it",
+                value(Q::Temperature, row.circuit.around.value),
+            )],
+            result: value(Q::Current, run.carries.value),
+            source: FromMemory("IEC 60204-1, PVC insulation in conduit at 40 °C"),
+            sure: "Several cables in one conduit carry less: down to two thirds.",
+        },
+    ]
+}

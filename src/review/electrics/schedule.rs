@@ -1,0 +1,228 @@
+//! The wiring schedule: which cable and which fuse for each circuit.
+
+use crate::design::Design;
+use crate::design::inputs::{CableSystem, LoadKind};
+use crate::design::phrase::{Measure, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::Verdict;
+use crate::review::table::{Table, TableRow};
+use crate::sizing::wiring::{CableRun, Circuit, Conductor, FUSE_LOADING, SizeSystem, WiringError};
+use uom::si::f64::{Area, ElectricCurrent, Length, Power, Ratio};
+use uom::si::ratio::ratio;
+
+/// Up to this many times the limit a load still runs, only weaker: Watch. Our own choice.
+const GREY_DROP: f64 = 2.0;
+
+/// One circuit of the wiring schedule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WiringRow {
+    /// What it feeds.
+    pub name: String,
+    /// Where its inputs are: with `cable`, `cable_length` or `fuse` behind it, the path of one.
+    pub inputs: String,
+    /// Load, length and what may be lost.
+    pub circuit: Circuit,
+    /// The cable was entered, not chosen.
+    pub own_cable: bool,
+    /// The fuse was entered, not chosen.
+    pub own_fuse: bool,
+    /// The cable at work, or why it cannot be told.
+    pub run: Result<CableRun, String>,
+    /// Its fuse; none if no rating fits between load and cable.
+    pub fuse: Option<ElectricCurrent>,
+}
+
+/// What was entered for one circuit.
+struct Entered {
+    name: String,
+    inputs: String,
+    power: Result<Power, String>,
+    greatest_drop: Ratio,
+    length: Length,
+    cable: Option<Area>,
+    fuse: Option<ElectricCurrent>,
+}
+
+/// The circuits in order: blower first, then the loads. The blower's power is that at full knob.
+pub(super) fn rows(design: &Design, blower: Result<Power, String>) -> Vec<WiringRow> {
+    let wiring = &design.wiring;
+    let limits = &design.limits;
+    let blower = Entered {
+        name: "Blower".to_string(),
+        inputs: "wiring.blower_".to_string(),
+        power: blower,
+        greatest_drop: limits.motor_drop,
+        length: wiring.blower_cable_length,
+        cable: wiring.blower_cable,
+        fuse: wiring.blower_fuse,
+    };
+    let loads = design
+        .loads
+        .iter()
+        .enumerate()
+        .map(|(place, load)| Entered {
+            name: load.name.clone(),
+            inputs: format!("loads.{place}."),
+            power: Ok(load.power),
+            greatest_drop: match load.kind {
+                LoadKind::Motor => limits.motor_drop,
+                LoadKind::Heater | LoadKind::Other => limits.other_drop,
+            },
+            length: load.cable_length,
+            cable: load.cable,
+            fuse: load.fuse,
+        });
+    [blower]
+        .into_iter()
+        .chain(loads)
+        .map(|entered| row(design, entered))
+        .collect()
+}
+
+fn row(design: &Design, entered: Entered) -> WiringRow {
+    let circuit = Circuit {
+        power: entered.power.clone().unwrap_or_default(),
+        duty: Ratio::new::<ratio>(1.0),
+        voltage: design.battery.voltage,
+        length: entered.length,
+        greatest_drop: entered.greatest_drop,
+        around: design.wiring.air_temperature,
+    };
+    let run = entered.power.and_then(|_| {
+        choose(design, &circuit, entered.cable, entered.fuse).map_err(|why| why.to_string())
+    });
+    WiringRow {
+        fuse: entered.fuse.or(run.as_ref().ok().and_then(|run| run.fuse)),
+        name: entered.name,
+        inputs: entered.inputs,
+        circuit,
+        own_cable: entered.cable.is_some(),
+        own_fuse: entered.fuse.is_some(),
+        run,
+    }
+}
+
+/// The cable entered; else the thinnest that passes with the fuse, or the thickest if none does.
+fn choose(
+    design: &Design,
+    circuit: &Circuit,
+    cable: Option<Area>,
+    fuse: Option<ElectricCurrent>,
+) -> Result<CableRun, WiringError> {
+    if let Some(area) = cable {
+        return circuit.with(Conductor::of(area));
+    }
+    let system = match design.wiring.system {
+        CableSystem::Metric => SizeSystem::Metric,
+        CableSystem::Gauge => SizeSystem::Gauge,
+    };
+    let mut found = Err(WiringError::NoCable);
+    for conductor in Conductor::all(system) {
+        let run = circuit.with(conductor)?;
+        found = Ok(run);
+        let fused = fuse.map_or(run.fuse.is_some(), |fuse| {
+            fuse <= run.carries && run.current <= run.carries
+        });
+        if fused && run.drop_share <= circuit.greatest_drop {
+            break;
+        }
+    }
+    found
+}
+
+impl WiringRow {
+    /// The path of one of its inputs: `cable`, `cable_length` or `fuse`.
+    pub fn path(&self, name: &str) -> String {
+        format!("{}{name}", self.inputs)
+    }
+
+    /// Does the cable carry the load without losing too much voltage? With the distance from Good as a share.
+    pub fn cable_answer(&self) -> (Verdict, Option<f64>) {
+        let Ok(run) = &self.run else {
+            return (Verdict::CannotTell, None);
+        };
+        let drop = (run.drop_share / self.circuit.greatest_drop).value;
+        let loading = (run.current / run.carries).value;
+        let verdict =
+            Verdict::at_most(drop, 1.0, GREY_DROP).max(Verdict::at_most(loading, 1.0, 1.0));
+        let margin = 1.0 - if drop > loading { drop } else { loading };
+        (verdict, Some(margin).filter(|margin| margin.is_finite()))
+    }
+
+    /// Does the fuse stand the load and still protect the cable? With the distance from Good as a share.
+    pub fn fuse_answer(&self) -> (Verdict, Option<f64>) {
+        let Ok(run) = &self.run else {
+            return (Verdict::CannotTell, None);
+        };
+        let Some(fuse) = self.fuse else {
+            return (Verdict::Stop, Some(-1.0));
+        };
+        // The load as a share of what the fuse stands for ever; the same slack as where fuses are chosen.
+        let loading = (run.current / fuse).value / FUSE_LOADING * (1.0 - 1e-12);
+        let over_cable = (fuse / run.carries).value;
+        let verdict = Verdict::at_most(loading, 1.0, 1.0 / FUSE_LOADING)
+            .max(Verdict::at_most(over_cable, 1.0, 1.0));
+        let margin = 1.0
+            - if loading > over_cable {
+                loading
+            } else {
+                over_cable
+            };
+        (verdict, Some(margin).filter(|margin| margin.is_finite()))
+    }
+
+    /// The worse of cable and fuse.
+    pub fn verdict(&self) -> Verdict {
+        self.cable_answer().0.max(self.fuse_answer().0)
+    }
+
+    fn cells(&self) -> Vec<Slot> {
+        let told =
+            |what: String, own: bool| Slot::Name(if own { format!("{what}, yours") } else { what });
+        let mut cells: Vec<Slot> = vec![self.name.as_str().into()];
+        let Ok(run) = &self.run else {
+            cells.extend((0..8).map(|_| Slot::from("?")));
+            return cells;
+        };
+        let measure = |quantity, si| Slot::Measure(Measure::new(quantity, si));
+        cells.extend([
+            measure(Q::Power, self.circuit.power.value),
+            measure(Q::Current, run.current.value),
+            measure(Q::Distance, self.circuit.length.value),
+            told(run.conductor.name.label(), self.own_cable),
+            measure(Q::Voltage, run.drop.value),
+            measure(Q::Share, run.drop_share.value),
+            measure(Q::Current, run.carries.value),
+            match self.fuse {
+                // A fuse is called by its number, which is the same in every system of units.
+                Some(fuse) => told(format!("{} A", fuse.value), self.own_fuse),
+                None => "none fits".into(),
+            },
+        ]);
+        cells
+    }
+}
+
+/// The schedule as a table.
+pub(super) fn table(rows: &[WiringRow]) -> Table {
+    Table {
+        headings: vec![
+            "Circuit",
+            "Power",
+            "Current",
+            "Cable, one way",
+            "Conductor",
+            "Voltage lost",
+            "Lost",
+            "Cable carries",
+            "Fuse",
+        ],
+        rows: rows
+            .iter()
+            .map(|row| TableRow {
+                verdict: Some(row.verdict()),
+                cells: row.cells(),
+            })
+            .collect(),
+    }
+}
