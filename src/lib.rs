@@ -3,19 +3,21 @@
 //! The map of the house. Imports point one way, and everybody may read `design`:
 //!
 //! ```text
-//! app ──> review ──> sizing ──> physics
-//!   └───────┴──────────┴──> design
+//! app ──> paper ──> review ──> sizing ──> physics
+//!   └───────┴─────────┴──────────┴──> design
 //! ```
 //!
 //! - [`design`]: what a person enters: plain data, ranges, presets, link and file formats.
 //! - [`physics`]: what is true anywhere: air, gas, water and steel, convection, friction, conduction.
 //! - [`sizing`]: what this trade computes: one file per question, each answerable on its own.
 //! - [`review`]: puts a design through every question and gives verdicts with remedies.
+//! - [`paper`]: sheets and files for the workshop.
 //! - `app`: what a person sees; only built for the browser.
 //!
 //! The library is pure: no browser, no clock, no unseeded randomness, no panic on any input.
 
 pub mod design;
+pub mod paper;
 pub mod physics;
 pub mod review;
 pub mod sizing;

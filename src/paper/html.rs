@@ -1,0 +1,151 @@
+//! A sheet as a piece of a page, for the screen, the printer and a file.
+//!
+//! All words are escaped; drawings are taken as they are, since they are of our own making.
+
+use super::sheet::{Block, Sheet};
+use crate::design::quantity::System;
+use crate::review::{Table, Verdict};
+use std::fmt::Write as _;
+
+/// Text that means nothing to a page but itself.
+///
+/// ```
+/// assert_eq!(hearthplan::paper::html::escaped("a < b & \"c\""), "a &lt; b &amp; &quot;c&quot;");
+/// ```
+pub fn escaped(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            other => safe.push(other),
+        }
+    }
+    safe
+}
+
+/// The blocks of a sheet in their order, without its heading.
+pub fn blocks(sheet: &Sheet, system: System) -> String {
+    let mut page = String::new();
+    for block in &sheet.blocks {
+        write_block(&mut page, block, system);
+    }
+    page
+}
+
+/// A whole page with all sheets, to be kept as a file and printed anywhere.
+pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
+    let mut page = format!(
+        "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
+         <meta name=\"viewport\" content=\"width=device-width\"><title>{}</title><style>{}</style></head><body>\n",
+        escaped(title),
+        STYLE
+    );
+    for sheet in sheets {
+        // Writing to a string cannot fail.
+        let _ = write!(
+            page,
+            "<section id=\"{}\"><h1>{}</h1><p>{}</p>{}</section>\n",
+            sheet.name,
+            escaped(sheet.title),
+            escaped(sheet.meaning),
+            blocks(sheet, system)
+        );
+    }
+    page.push_str("</body></html>\n");
+    page
+}
+
+/// Plain look of the file: black on white, a sheet begins on a new page.
+const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
+section+section{break-before:page}table{border-collapse:collapse;width:100%}\
+caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
+tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+.fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
+svg path,svg line,svg circle,svg polyline,svg polygon{stroke:#000;fill:none}";
+
+fn write_block(page: &mut String, block: &Block, system: System) {
+    // Writing to a string cannot fail.
+    let _ = match block {
+        Block::Heading(text) => write!(page, "<h3>{}</h3>", escaped(text)),
+        Block::Text(text) => write!(page, "<p>{}</p>", escaped(text)),
+        Block::Caution(text) => write!(page, "<p class=\"caution\">{}</p>", escaped(text)),
+        Block::Points(points) => {
+            page.push_str("<ul>");
+            for point in points {
+                let _ = write!(page, "<li>{}</li>", escaped(point));
+            }
+            write!(page, "</ul>")
+        }
+        Block::Table {
+            name,
+            caption,
+            table,
+        } => {
+            let _ = write!(
+                page,
+                "<table data-table=\"{}\"><caption>{}</caption>",
+                escaped(name),
+                escaped(caption)
+            );
+            write_rows(page, table, system);
+            write!(page, "</table>")
+        }
+        Block::Drawing { svg, words } => write!(
+            page,
+            "<figure role=\"img\" aria-label=\"{}\">{svg}</figure>",
+            escaped(words)
+        ),
+        Block::FillIn(lines) => {
+            page.push_str("<ul class=\"fill-in\">");
+            for line in lines {
+                let _ = write!(page, "<li>{} <span></span></li>", escaped(line));
+            }
+            write!(page, "</ul>")
+        }
+    };
+}
+
+fn write_rows(page: &mut String, table: &Table, system: System) {
+    let verdicts = table.rows.iter().any(|row| row.verdict.is_some());
+    page.push_str("<thead><tr>");
+    let verdict_heading = verdicts.then_some("Verdict");
+    for heading in table.headings.iter().copied().chain(verdict_heading) {
+        let _ = write!(page, "<th scope=\"col\">{}</th>", escaped(heading));
+    }
+    page.push_str("</tr></thead><tbody>");
+    for row in &table.rows {
+        page.push_str("<tr>");
+        for (place, (cell, heading)) in row.cells.iter().zip(&table.headings).enumerate() {
+            let text = escaped(&cell.text(system));
+            let _ = if place == 0 {
+                write!(page, "<th scope=\"row\">{text}</th>")
+            } else {
+                write!(page, "<td data-label=\"{}\">{text}</td>", escaped(heading))
+            };
+        }
+        if verdicts {
+            let (class, word) = row
+                .verdict
+                .map_or(("", ""), |verdict| (class(verdict), verdict.word()));
+            let _ = write!(
+                page,
+                "<td class=\"verdict {class}\" data-label=\"Verdict\">{word}</td>"
+            );
+        }
+        page.push_str("</tr>");
+    }
+    page.push_str("</tbody>");
+}
+
+/// The style class of a verdict.
+pub fn class(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Good => "good",
+        Verdict::Watch => "watch",
+        Verdict::CannotTell => "cannot-tell",
+        Verdict::Stop => "stop",
+    }
+}

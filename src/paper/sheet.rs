@@ -1,0 +1,86 @@
+//! What a sheet of paper holds, before it is turned into a page, a file or a print.
+
+use crate::review::Table;
+
+/// One sheet: a heading and blocks from top to bottom.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Stable name: anchor on the page, name of files.
+    pub name: &'static str,
+    /// Heading.
+    pub title: &'static str,
+    /// One line that says what it is for.
+    pub meaning: &'static str,
+    /// Sections and lists of the design that it follows from, so that a reader can go there and change them.
+    pub about: &'static [&'static str],
+    /// From top to bottom.
+    pub blocks: Vec<Block>,
+}
+
+/// One block of a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A smaller heading.
+    Heading(String),
+    /// A paragraph.
+    Text(String),
+    /// A caution, set apart.
+    Caution(String),
+    /// Points one below the other.
+    Points(Vec<String>),
+    /// A table with its stable name and caption.
+    Table {
+        /// Name of its file.
+        name: String,
+        /// Caption.
+        caption: String,
+        /// Rows.
+        table: Table,
+    },
+    /// A drawing as SVG text of our own making, with words for those who do not see it.
+    Drawing {
+        /// The SVG element.
+        svg: String,
+        /// What it shows.
+        words: String,
+    },
+    /// Lines to write on, each with what belongs there.
+    FillIn(Vec<String>),
+}
+
+impl Sheet {
+    /// An empty sheet.
+    pub fn new(
+        name: &'static str,
+        title: &'static str,
+        meaning: &'static str,
+        about: &'static [&'static str],
+    ) -> Self {
+        Self {
+            name,
+            title,
+            meaning,
+            about,
+            blocks: Vec::new(),
+        }
+    }
+
+    /// The sheet with one more block.
+    #[must_use]
+    pub fn with(mut self, block: Block) -> Self {
+        self.blocks.push(block);
+        self
+    }
+
+    /// Its tables with their names and captions.
+    pub fn tables(&self) -> impl Iterator<Item = (&str, &str, &Table)> {
+        self.blocks.iter().filter_map(|block| match block {
+            Block::Table {
+                name,
+                caption,
+                table,
+            } => Some((name.as_str(), caption.as_str(), table)),
+            _ => None,
+        })
+    }
+}
