@@ -71,6 +71,7 @@ fn hearth(row: &Value) -> (Gasifier, HeatLoss) {
         sulphur: Ratio::new::<ratio>(0.0),
         ash: Ratio::new::<ratio>(0.0),
         moisture: share(row, "moisture_wet"),
+        heat: Ratio::new::<ratio>(1.0),
     };
     let gasifier = Gasifier {
         air: AirClosure::CharLimited {

@@ -30,5 +30,7 @@ mod quantity_round_trip;
 mod quantity_showing;
 #[path = "design/relevance.rs"]
 mod relevance;
+#[path = "design/spreads.rs"]
+mod spreads;
 #[path = "design/typed.rs"]
 mod typed;

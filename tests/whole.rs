@@ -11,9 +11,13 @@ mod random_design;
 
 #[path = "whole/any_design.rs"]
 mod any_design;
+#[path = "whole/best_steps.rs"]
+mod best_steps;
 #[path = "whole/compared.rs"]
 mod compared;
 #[path = "whole/examples.rs"]
 mod examples;
+#[path = "whole/how_sure.rs"]
+mod how_sure;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;

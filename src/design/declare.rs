@@ -157,6 +157,17 @@ pub struct Input {
 }
 
 impl Input {
+    /// Whether it takes whole numbers only.
+    pub fn is_whole(&self) -> bool {
+        matches!(
+            self.kind,
+            Kind::Number {
+                quantity: Quantity::Count,
+                ..
+            }
+        )
+    }
+
     /// The value a new record has here.
     pub fn default_value(&self) -> Value {
         match self.kind {

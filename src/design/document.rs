@@ -184,6 +184,7 @@ document! {
         leak_test: LeakTest = "Leak test", "What may leak, and what you test with.";
         shed: Shed = "Room", "The room it stands in, for the carbon monoxide that leaks out.";
         cost: Cost = "Prices", "Prices in your own currency. What stays empty is not counted, and is said so.";
+        doubt: Doubt = "How sure", "What no tape and no scale tells: how far tables may be off for your machine.";
         limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
     }
     lists {
@@ -205,11 +206,12 @@ document! {
         readings: Reading[60] = Vec::new(), "Leak tests made", "Test", "A record of each leak test, kept with the design.";
         part_changes: PartChange[40] = Vec::new(), "Changed by hand", "Change", "Pieces of the parts list whose weight or price you entered yourself.";
         cost_lines: CostLine[60] = Vec::new(), "Costs", "Line", "What you buy besides the materials of the parts list.";
+        spreads: Spread[200] = Vec::new(), "Plus-minus", "Plus-minus", "How far inputs may be off, where you know it better than the table.";
     }
 }
 
 impl Design {
-    fn split(path: &str) -> Option<(&str, Option<usize>, &str)> {
+    pub(super) fn split(path: &str) -> Option<(&str, Option<usize>, &str)> {
         let (head, rest) = path.split_once('.')?;
         match rest.split_once('.') {
             Some((index, name)) => Some((head, Some(index.parse().ok()?), name)),

@@ -99,12 +99,26 @@ impl Design {
             Material::Own2 => 2,
             Material::Own3 => 3,
             Material::Own4 => 4,
-            _ => return tabulated(material).ok_or(MaterialError::AirGap),
+            _ => {
+                return tabulated(material)
+                    .map(|known| self.corrected(known))
+                    .ok_or(MaterialError::AirGap);
+            }
         };
         match self.own_materials.get(number - 1) {
-            Some(own) => entered(own, number),
+            Some(own) => entered(own, number).map(|known| self.corrected(known)),
             None => Err(MaterialError::NoOwnMaterial { number }),
         }
+    }
+
+    /// The material with the correction that the design makes to all insulation.
+    fn corrected<'a>(&self, mut known: MaterialProperties<'a>) -> MaterialProperties<'a> {
+        if known.insulates {
+            for point in &mut known.conductivity {
+                point.conductivity = point.conductivity * self.doubt.insulation_conductivity;
+            }
+        }
+        known
     }
 }
 

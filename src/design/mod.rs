@@ -15,6 +15,8 @@ pub mod materials;
 pub mod phrase;
 pub mod quantity;
 mod relevance;
+pub mod spread;
+mod spread_table;
 mod tree;
 mod typed;
 pub mod upgrade;

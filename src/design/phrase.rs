@@ -91,6 +91,14 @@ impl Phrase {
         }
     }
 
+    /// The first number of the sentence: what it is about.
+    pub fn first_measure(&self) -> Option<Measure> {
+        self.slots.iter().find_map(|slot| match slot {
+            Slot::Measure(measure) => Some(*measure),
+            Slot::Name(_) => None,
+        })
+    }
+
     /// The sentence in the given system of units.
     pub fn text(&self, system: System) -> String {
         let mut slots = self.slots.iter();

@@ -3,6 +3,7 @@
 //! One way for data: a [`Design`] goes in, [`assess`] gives an [`Assessment`]. Each chapter is a
 //! file of its own with a result struct for drawing and charts, and a list of [`Finding`]s.
 
+mod best_step;
 mod breath;
 pub mod compare;
 mod electrics;
@@ -11,12 +12,14 @@ mod finding;
 mod heart;
 mod hearth;
 mod remedy;
+pub mod sampling;
 mod standing;
 mod table;
 mod train;
 mod warmth;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
+pub use best_step::{BestStep, best_step, rank_steps, weigh_step};
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
 pub use electrics::{Drain, Electrics, WiringRow};
 pub use engine::{EngineReview, OnGas};
@@ -101,7 +104,15 @@ impl Assessment {
 /// assert!(!assessment.findings.is_empty());
 /// ```
 pub fn assess(design: &Design) -> Assessment {
-    let heart = Heart::with_comparisons(design);
+    examine(design, Heart::with_comparisons(design))
+}
+
+/// The answers of all chapters, without the comparisons that no verdict needs.
+pub(super) fn verdicts(design: &Design) -> Vec<Finding> {
+    examine(design, Heart::with_range(design)).findings
+}
+
+fn examine(design: &Design, heart: Heart) -> Assessment {
     let mut findings = heart::ask(design, &heart);
     let (engine, more) = engine::examine(design, &heart);
     findings.extend(more);

@@ -41,11 +41,11 @@ impl Change {
                 fields,
             } => {
                 let info = Design::LISTS.iter().find(|info| info.name == *list)?;
-                let items = changed.list_mut(list)?;
-                if items.count() >= info.longest || *index > items.count() {
+                let count = changed.list(list)?.count();
+                if count >= info.longest || *index > count {
                     return None;
                 }
-                items.insert_new(*index);
+                changed.insert_item(list, *index);
                 for (name, value) in fields {
                     changed
                         .set(&format!("{list}.{index}.{name}"), value.clone())

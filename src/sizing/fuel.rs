@@ -38,6 +38,8 @@ pub struct Fuel {
     pub ash: Ratio,
     /// Water, share of the mass as fired (wet basis), 0 to 0.7.
     pub moisture: Ratio,
+    /// Heat of the dry fuel over the heat that follows from its analysis; 1 where nothing is known.
+    pub heat: Ratio,
 }
 
 impl Fuel {
@@ -71,6 +73,12 @@ impl Fuel {
             + within("sulphur in % of dry mass", self.sulphur, 0.0, 0.06)?
             + within("ash in % of dry mass", self.ash, 0.0, 0.5)?;
         within("moisture in % of wet mass", self.moisture, 0.0, 0.7)?;
+        within(
+            "heat in % of what follows from the analysis",
+            self.heat,
+            0.5,
+            1.5,
+        )?;
         if !(0.97..=1.03).contains(&sum) {
             return Err(FuelError::SumOfShares { sum: 100.0 * sum });
         }
@@ -82,6 +90,7 @@ impl Fuel {
             sulphur: self.sulphur / sum,
             ash: self.ash / sum,
             moisture: self.moisture,
+            heat: self.heat,
         })
     }
 
@@ -103,7 +112,7 @@ impl Fuel {
     pub fn heating_values(self) -> Result<HeatingValues, FuelError> {
         let fuel = self.checked()?;
         let share = |value: Ratio| value.get::<ratio>();
-        let higher = higher_heating_value(&fuel);
+        let higher = higher_heating_value(&fuel) * share(fuel.heat);
         let lower_dry = higher - WATER_PER_HYDROGEN * share(fuel.hydrogen) * HEAT_OF_EVAPORATION;
         let moisture = share(fuel.moisture);
         let lower_as_fired = lower_dry * (1.0 - moisture) - moisture * HEAT_OF_EVAPORATION;

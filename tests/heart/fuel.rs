@@ -19,6 +19,7 @@ fn fuel(analysis: [f64; 6], moisture: f64) -> Fuel {
         sulphur: share(sulphur),
         ash: share(ash),
         moisture: share(moisture),
+        heat: share(100.0),
     }
 }
 

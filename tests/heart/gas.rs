@@ -30,6 +30,7 @@ pub fn reference_wood(moisture: f64) -> Fuel {
         sulphur: share(0.0),
         ash: share(0.0),
         moisture: share(moisture),
+        heat: Ratio::new::<ratio>(1.0),
     }
 }
 

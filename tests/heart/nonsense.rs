@@ -56,6 +56,7 @@ fn hearths_of_any_numbers() {
             sulphur: part(0.0, 0.003),
             ash: part(0.0, 0.05),
             moisture: part(0.0, 0.6),
+            heat: part(0.8, 1.2),
         };
         let char = CharBed {
             share: part(0.1, 0.4),

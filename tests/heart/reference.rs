@@ -119,6 +119,7 @@ fn hearth(row: &Value) -> Gasifier {
         sulphur: share(0.0),
         ash: share(0.0),
         moisture: Ratio::new::<ratio>(number(row, "moisture_wet")),
+        heat: Ratio::new::<ratio>(1.0),
     };
     Gasifier {
         char: CharBed {

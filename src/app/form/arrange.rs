@@ -4,7 +4,7 @@
 use super::group_of;
 use crate::app::Workspace;
 use crate::app::layout::Panel;
-use crate::design::{Items, Kind, Record, Value};
+use crate::design::{Kind, Record, Value};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
@@ -79,9 +79,7 @@ pub fn move_to(workspace: Workspace, place: Place, to: usize, buttons: &str) {
     let (moved, passed) = (place.name(workspace), target.name(workspace));
     let up = to < place.index;
     let was_open = workspace.item.get_untracked();
-    edit(workspace, place.list, |list| {
-        list.move_item(place.index, to)
-    });
+    workspace.change(|design| design.move_item(place.list, place.index, to));
     if was_open == Some((place.list, place.index)) {
         target.open(workspace);
     } else if was_open == Some((place.list, to)) {
@@ -100,7 +98,7 @@ pub fn move_to(workspace: Workspace, place: Place, to: usize, buttons: &str) {
 
 /// Inserts a new item and opens it, with the focus where its kind is chosen.
 pub fn add(workspace: Workspace, place: Place) {
-    edit(workspace, place.list, |list| list.insert_new(place.index));
+    workspace.change(|design| design.insert_item(place.list, place.index));
     workspace.said.set(format!(
         "{} added at place {}.",
         place.name(workspace),
@@ -113,7 +111,7 @@ pub fn add(workspace: Workspace, place: Place) {
 
 /// Copies an item behind itself and opens the copy.
 pub fn copy(workspace: Workspace, place: Place) {
-    edit(workspace, place.list, |list| list.copy_item(place.index));
+    workspace.change(|design| design.copy_item(place.list, place.index));
     workspace
         .said
         .set(format!("{} copied.", place.name(workspace)));
@@ -130,7 +128,7 @@ pub fn copy(workspace: Workspace, place: Place) {
 pub fn remove(workspace: Workspace, place: Place) {
     let gone = place.name(workspace);
     workspace.item.set(None);
-    edit(workspace, place.list, |list| list.remove_item(place.index));
+    workspace.change(|design| design.remove_item(place.list, place.index));
     workspace
         .said
         .set(format!("{gone} removed. Undo brings it back."));
@@ -143,14 +141,6 @@ pub fn remove(workspace: Workspace, place: Place) {
         before.summary(),
         format!("#list-{} > .add", place.list),
     ]);
-}
-
-fn edit(workspace: Workspace, list: &str, change: impl FnOnce(&mut dyn Items)) {
-    workspace.change(|design| {
-        if let Some(list) = design.list_mut(list) {
-            change(list);
-        }
-    });
 }
 
 /// Gives the focus to the first of these that is there once the page shows what was changed.

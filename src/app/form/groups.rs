@@ -132,6 +132,11 @@ pub const GROUPS: &[Group] = &[
         entries: &[Section("cost"), List("cost_lines")],
     },
     Group {
+        name: "doubt",
+        label: "How sure",
+        entries: &[Section("doubt")],
+    },
+    Group {
         name: "limits",
         label: "Pass marks",
         entries: &[Section("limits")],

@@ -2,6 +2,7 @@
 
 mod base;
 mod cost;
+mod doubt;
 mod engine;
 mod flow;
 mod fuel;
@@ -19,6 +20,7 @@ mod wiring;
 
 pub use base::*;
 pub use cost::*;
+pub use doubt::*;
 pub use engine::*;
 pub use flow::*;
 pub use fuel::*;

@@ -66,10 +66,12 @@ pub fn fuel_of(design: &Design) -> Result<Fuel, FuelError> {
             sulphur: entered.sulphur,
             ash: entered.ash,
             moisture: entered.moisture,
+            heat: design.doubt.wood_heat,
         },
     };
     Fuel {
         moisture: moisture_of(design)?.wet_basis,
+        heat: design.doubt.wood_heat,
         ..analysis
     }
     .checked()

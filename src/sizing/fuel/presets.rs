@@ -49,6 +49,7 @@ impl FuelPreset {
             sulphur: share(sulphur),
             ash: share(ash),
             moisture: share(self.moisture),
+            heat: share(100.0),
         }
     }
 

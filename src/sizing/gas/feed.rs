@@ -260,6 +260,7 @@ fn char_of(bed: &CharBed) -> Result<Char, GasError> {
         sulphur: zero,
         ash: zero,
         moisture: zero,
+        heat: Ratio::new::<ratio>(1.0),
     }
     .checked()?;
     let higher = substance

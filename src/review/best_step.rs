@@ -1,0 +1,109 @@
+//! The single changes that mend most for least change, over all failing verdicts.
+
+use super::finding::{Lever, Verdict};
+use super::remedy::{Change, Remedy, remedy};
+use super::{Assessment, assess, verdicts};
+use crate::design::{Design, Kind, Value};
+
+/// Most steps in the short list.
+const SHORT_LIST: usize = 3;
+
+/// Wishes and pass marks: to move them mends nothing.
+const GOALS: [&str; 3] = ["limits.", "doubt.", "engine.wanted_power"];
+
+/// A change and what it does to the verdicts, counted by the whole review.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BestStep {
+    /// The remedy it comes from.
+    pub remedy: Remedy,
+    /// The change.
+    pub change: Change,
+    /// Number of Stops before and after.
+    pub stops: (usize, usize),
+    /// Number of verdicts that are neither Good nor Stop, before and after.
+    pub watches: (usize, usize),
+    /// How large the change is: of a number against its usual range; anything else counts as 1.
+    pub size: f64,
+}
+
+/// What a remedy does to all verdicts; none when it leaves as many Stops and Watches as before, or
+/// only moves a wish or a pass mark.
+pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Option<BestStep> {
+    let change = remedy.change.clone()?;
+    if let Change::Set { path, .. } = &change
+        && GOALS.iter().any(|goal| path.starts_with(goal))
+    {
+        return None;
+    }
+    let after = verdicts(&change.apply(design)?);
+    let count = |wanted: Verdict| after.iter().filter(|f| f.verdict == wanted).count();
+    let stops = (before.count(Verdict::Stop), count(Verdict::Stop));
+    let watches = (
+        before.count(Verdict::Watch) + before.count(Verdict::CannotTell),
+        count(Verdict::Watch) + count(Verdict::CannotTell),
+    );
+    (stops.1 < stops.0 || stops.1 == stops.0 && watches.1 < watches.0).then(|| BestStep {
+        size: size(design, remedy),
+        remedy: remedy.clone(),
+        change,
+        stops,
+        watches,
+    })
+}
+
+/// The change of a number against the width of its usual range; 1 for anything else.
+fn size(design: &Design, remedy: &Remedy) -> f64 {
+    let Lever::Input(path) = &remedy.lever else {
+        return 1.0;
+    };
+    match (remedy.input.kind, design.get(path), &remedy.value) {
+        (Kind::Number { usual, .. }, Some(Value::Number(now)), Some(Value::Number(then))) => {
+            let size = (then - now).abs() / (usual.1 - usual.0);
+            if size.is_finite() { size } else { 1.0 }
+        }
+        _ => 1.0,
+    }
+}
+
+/// The short list: fewest Stops left first, then fewest Watches, then the smallest change; of one lever only
+/// the best.
+pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
+    steps.sort_by(|one, other| {
+        (one.stops.1, one.watches.1)
+            .cmp(&(other.stops.1, other.watches.1))
+            .then(one.size.total_cmp(&other.size))
+    });
+    let mut short: Vec<BestStep> = Vec::with_capacity(SHORT_LIST);
+    for step in steps {
+        if short.len() < SHORT_LIST
+            && short
+                .iter()
+                .all(|kept| kept.remedy.lever != step.remedy.lever)
+        {
+            short.push(step);
+        }
+    }
+    short
+}
+
+/// The single changes that remove most Stops, then most Watches, for least change. Candidates are the
+/// remedies of everything that is not Good; each is counted by the whole review.
+///
+/// ```
+/// use hearthplan::{design::example, review};
+/// let design = example::as_first_drawn();
+/// let best = review::best_step(&design);
+/// assert!(best.iter().all(|step| step.stops.1 <= step.stops.0));
+/// ```
+pub fn best_step(design: &Design) -> Vec<BestStep> {
+    let before = assess(design);
+    let steps = before
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Good)
+        .flat_map(|finding| finding.levers.iter().map(move |lever| (finding, lever)))
+        .filter_map(|(finding, lever)| remedy(design, &before, finding, lever))
+        .filter_map(|remedy| weigh_step(design, &before, &remedy))
+        .collect();
+    rank_steps(steps)
+}

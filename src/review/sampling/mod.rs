@@ -1,0 +1,170 @@
+//! How sure the verdicts are: the whole review over many cases in which each input that is not known
+//! exactly lies somewhere inside its plus-minus.
+//!
+//! Propagation of distributions by sampling as in JCGM 101:2008, with stratified draws. Inputs are taken
+//! as independent of each other; each is surely inside its plus-minus and most likely as entered.
+
+mod draws;
+mod ranks;
+mod report;
+
+pub use draws::{Draws, Generator, triangular};
+pub use ranks::{chance, quantile, rank_correlation, ranks};
+pub use report::{Driver, HowSure, SamplingReport, Span};
+
+use super::{Verdict, verdicts};
+use crate::design::quantity::Quantity;
+use crate::design::spread::Doubtful;
+use crate::design::{Design, Value};
+use std::ops::Range;
+
+/// Numbers kept of each finding in each case: verdict, margin, main number.
+const PER_FINDING: usize = 3;
+
+/// Most cases that are reckoned.
+pub const MOST_CASES: usize = 20_000;
+
+/// How far a sampling has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// Cases reckoned.
+    pub done: usize,
+    /// Cases wanted.
+    pub wanted: usize,
+}
+
+/// A finding of the design as entered.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Subject {
+    id: &'static str,
+    /// Quantity of the main number.
+    quantity: Option<Quantity>,
+}
+
+/// A sampling under way. The same design, seed and number of cases give the same report, however the work
+/// is cut into slices and whoever reckons them.
+///
+/// ```
+/// use hearthplan::{design::Design, review::sampling::Sampling};
+/// let mut sampling = Sampling::new(&Design::default(), 1, 40);
+/// while sampling.progress().done < sampling.progress().wanted {
+///     sampling.run(20);
+/// }
+/// let report = sampling.report();
+/// assert!(report.findings.iter().all(|finding| (0.0..=1.0).contains(&finding.passes)));
+/// ```
+#[derive(Debug, Clone)]
+pub struct Sampling {
+    design: Design,
+    inputs: Vec<Doubtful>,
+    draws: Draws,
+    subjects: Vec<Subject>,
+    reckoned: Vec<bool>,
+    outcomes: Vec<f32>,
+}
+
+impl Sampling {
+    /// A sampling of so many cases, at most [`MOST_CASES`]; nothing is reckoned yet but the design as entered.
+    pub fn new(design: &Design, seed: u64, cases: usize) -> Self {
+        let cases = cases.min(MOST_CASES);
+        let inputs = design.all_doubtful();
+        let draws = Draws::new(seed, cases, inputs.iter().map(|input| input.path.as_str()));
+        let subjects: Vec<Subject> = verdicts(design)
+            .iter()
+            .map(|finding| Subject {
+                id: finding.id,
+                quantity: finding.compared.first_measure().map(|main| main.quantity),
+            })
+            .collect();
+        Self {
+            design: design.clone(),
+            inputs,
+            draws,
+            reckoned: vec![false; cases],
+            outcomes: vec![f32::NAN; cases * subjects.len() * PER_FINDING],
+            subjects,
+        }
+    }
+
+    /// The inputs that are not held fixed.
+    pub fn inputs(&self) -> &[Doubtful] {
+        &self.inputs
+    }
+
+    /// The design of one case.
+    pub fn case(&self, case: usize) -> Design {
+        let mut design = self.design.clone();
+        for (place, doubtful) in self.inputs.iter().enumerate() {
+            let share = self.draws.share(case, place);
+            let mut value = triangular(share, doubtful.low, doubtful.value, doubtful.high);
+            if doubtful.input.is_whole() {
+                value = value.round();
+            }
+            // Inside the allowed range by its making; a value that is refused all the same leaves the input as entered.
+            let _ = design.set(&doubtful.path, Value::Number(value));
+        }
+        design
+    }
+
+    /// What the review says of these cases, to be given to [`Sampling::take`]: of each finding in each case the
+    /// verdict, the margin and the main number. Says nothing of cases that are not planned.
+    pub fn outcomes(&self, cases: Range<usize>) -> Vec<f32> {
+        let cases = cases.start..cases.end.min(self.reckoned.len());
+        let mut outcomes = Vec::with_capacity(cases.len() * self.subjects.len() * PER_FINDING);
+        for case in cases {
+            let findings = verdicts(&self.case(case));
+            for subject in &self.subjects {
+                let found = findings.iter().find(|finding| finding.id == subject.id);
+                let verdict = found.map_or(Verdict::CannotTell, |finding| finding.verdict);
+                let margin = found.and_then(|finding| finding.margin);
+                let main = found
+                    .and_then(|finding| finding.compared.first_measure())
+                    .filter(|main| Some(main.quantity) == subject.quantity);
+                outcomes.extend([
+                    f32::from(verdict as u8),
+                    margin.map_or(f32::NAN, |margin| margin as f32),
+                    main.map_or(f32::NAN, |main| main.si as f32),
+                ]);
+            }
+        }
+        outcomes
+    }
+
+    /// Takes in what [`Sampling::outcomes`] of an equal sampling said of the cases from `first` on.
+    pub fn take(&mut self, first: usize, outcomes: &[f32]) {
+        let width = self.subjects.len() * PER_FINDING;
+        if width == 0 {
+            self.reckoned.fill(true);
+            return;
+        }
+        let rows = outcomes.chunks_exact(width);
+        let places = self.outcomes.chunks_exact_mut(width).skip(first);
+        let marks = self.reckoned.iter_mut().skip(first);
+        for ((row, place), mark) in rows.zip(places).zip(marks) {
+            place.copy_from_slice(row);
+            *mark = true;
+        }
+    }
+
+    /// Reckons the next so many cases here.
+    pub fn run(&mut self, cases: usize) {
+        let first = self.reckoned.iter().position(|reckoned| !reckoned);
+        if let Some(first) = first {
+            let outcomes = self.outcomes(first..first.saturating_add(cases));
+            self.take(first, &outcomes);
+        }
+    }
+
+    /// How far it has come.
+    pub fn progress(&self) -> Progress {
+        Progress {
+            done: self.reckoned.iter().filter(|reckoned| **reckoned).count(),
+            wanted: self.reckoned.len(),
+        }
+    }
+
+    /// What the cases reckoned so far say.
+    pub fn report(&self) -> SamplingReport {
+        report::of(self)
+    }
+}

@@ -1,0 +1,84 @@
+//! Quantiles and rank correlation.
+
+/// The value below which this share of the numbers lies, straight lines between them; none without numbers.
+/// Expects rising order.
+///
+/// ```
+/// use hearthplan::review::sampling::quantile;
+/// assert_eq!(quantile(&[1.0, 2.0, 3.0], 0.25), Some(1.5));
+/// ```
+pub fn quantile(rising: &[f64], share: f64) -> Option<f64> {
+    let last = rising.len().checked_sub(1)?;
+    let place = share.clamp(0.0, 1.0) * last as f64;
+    let below = place.floor() as usize;
+    let low = *rising.get(below.min(last))?;
+    let high = *rising.get((below + 1).min(last))?;
+    Some(low + (high - low) * (place - below as f64))
+}
+
+/// The rank of each number, equal numbers sharing their mean rank, moved to a mean of zero and a length of
+/// one; none when all are equal. Not a number ranks lowest.
+pub fn ranks(numbers: &[f64]) -> Option<Vec<f64>> {
+    let key = |number: f64| {
+        if number.is_nan() {
+            f64::NEG_INFINITY
+        } else {
+            number
+        }
+    };
+    let mut rising: Vec<(f64, usize)> = numbers
+        .iter()
+        .enumerate()
+        .map(|(place, number)| (key(*number), place))
+        .collect();
+    rising.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let middle = (numbers.len() as f64 - 1.0) / 2.0;
+    let mut centred = vec![0.0; numbers.len()];
+    let mut below = 0;
+    let mut squares = 0.0;
+    for equal in rising.chunk_by(|one, other| one.0 == other.0) {
+        let rank = below as f64 + (equal.len() as f64 - 1.0) / 2.0 - middle;
+        below += equal.len();
+        squares += rank * rank * equal.len() as f64;
+        for (_, place) in equal {
+            if let Some(own) = centred.get_mut(*place) {
+                *own = rank;
+            }
+        }
+    }
+    if squares <= 0.0 {
+        return None;
+    }
+    let length = squares.sqrt();
+    for rank in &mut centred {
+        *rank /= length;
+    }
+    Some(centred)
+}
+
+/// Spearman's rank correlation of two rows of numbers, −1 to 1; none when one of them does not vary.
+///
+/// ```
+/// use hearthplan::review::sampling::rank_correlation;
+/// assert_eq!(rank_correlation(&[1.0, 2.0, 3.0], &[1.0, 8.0, 27.0]), Some(1.0));
+/// assert_eq!(rank_correlation(&[1.0, 2.0, 3.0], &[5.0, 5.0, 5.0]), None);
+/// ```
+pub fn rank_correlation(one: &[f64], other: &[f64]) -> Option<f64> {
+    Some(together(&ranks(one)?, &ranks(other)?))
+}
+
+/// The correlation of two rows that [`ranks`] has made.
+pub(super) fn together(one: &[f64], other: &[f64]) -> f64 {
+    let sum: f64 = one.iter().zip(other).map(|(one, other)| one * other).sum();
+    sum.clamp(-1.0, 1.0)
+}
+
+/// How strong a correlation of so many cases must be to stand out from chance, where many inputs are looked
+/// at together: three and a half times its scatter without any connection, 1 / √(n − 1).
+///
+/// ```
+/// assert!(hearthplan::review::sampling::chance(2_000) < 0.08);
+/// ```
+pub fn chance(cases: usize) -> f64 {
+    3.5 / (cases.max(2) as f64 - 1.0).sqrt()
+}

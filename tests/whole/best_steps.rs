@@ -1,0 +1,81 @@
+//! A best step does what it says, counted again by the whole review.
+
+use crate::random_design::random_design;
+use hearthplan::design::{Design, example};
+use hearthplan::review::{Change, Verdict, assess, best_step, remedies};
+
+const DESIGNS: u64 = if cfg!(target_family = "wasm") { 2 } else { 12 };
+
+fn check(design: &Design) -> usize {
+    let before = assess(design);
+    let steps = best_step(design);
+    for step in &steps {
+        let after = assess(&step.change.apply(design).expect("fits the design"));
+        assert_eq!(
+            step.stops,
+            (before.count(Verdict::Stop), after.count(Verdict::Stop))
+        );
+        let open = |one: &hearthplan::review::Assessment| {
+            one.count(Verdict::Watch) + one.count(Verdict::CannotTell)
+        };
+        assert_eq!(step.watches, (open(&before), open(&after)));
+        assert!(step.stops.1 < step.stops.0 || step.watches.1 < step.watches.0);
+        assert!(step.size >= 0.0 && step.size.is_finite());
+        if let Change::Set { path, .. } = &step.change {
+            assert!(!path.starts_with("limits."), "{path}");
+        }
+    }
+    let left = |step: &hearthplan::review::BestStep| (step.stops.1, step.watches.1);
+    assert!(
+        steps
+            .windows(2)
+            .all(|pair| left(&pair[0]) <= left(&pair[1]))
+    );
+    steps.len()
+}
+
+#[test]
+fn the_first_drawing_has_a_best_step() {
+    let design = example::as_first_drawn();
+    assert!(check(&design) > 0);
+    // No remedy of any finding leaves fewer Stops than the best step.
+    let best = best_step(&design).first().expect("a step").stops.1;
+    let before = assess(&design);
+    for finding in before
+        .findings
+        .iter()
+        .filter(|one| one.verdict != Verdict::Good)
+    {
+        for change in remedies(&design, finding.id)
+            .into_iter()
+            .filter_map(|remedy| remedy.change)
+        {
+            if matches!(&change, Change::Set { path, .. } if path.starts_with("limits.") || path == "engine.wanted_power")
+            {
+                continue;
+            }
+            let stops = assess(&change.apply(&design).expect("fits")).count(Verdict::Stop);
+            assert!(
+                stops >= best,
+                "{change:?} leaves {stops}, the best step {best}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_design_without_faults_has_none() {
+    let mended = example::as_improved();
+    if assess(&mended).worst() == Verdict::Good {
+        assert!(best_step(&mended).is_empty());
+    }
+    check(&mended);
+}
+
+#[test]
+fn steps_of_random_designs_do_what_they_say() {
+    let found: usize = (700_000..700_000 + DESIGNS)
+        .map(|seed| check(&random_design(seed)))
+        .sum();
+    assert!(found > 0);
+}
