@@ -5,6 +5,7 @@
 //! underside is at the clearance; layers are built outwards from the inside diameter; an end is as
 //! wide as the outside of the wall next to it.
 
+mod changes;
 mod envelope;
 mod frame;
 mod loose_parts;
@@ -60,6 +61,18 @@ impl Piece {
             Piece::Layer { list, index } => format!("{list}.{index}"),
             Piece::OfSection { section, .. } => section.to_string(),
             Piece::Part(index) => format!("parts.{index}"),
+        }
+    }
+
+    /// Name of the piece among the pieces whose figures can be entered by hand, such as
+    /// `hearth_fire_tube` or `lid_layers_1`; see [`DerivedPart`](crate::design::inputs::DerivedPart).
+    pub fn key(self) -> String {
+        match self {
+            Piece::Layer { list, index } => format!("{list}_{}", index + 1),
+            Piece::OfSection { section, label } => {
+                format!("{section}_{}", label.to_lowercase().replace(' ', "_"))
+            }
+            Piece::Part(index) => format!("parts_{}", index + 1),
         }
     }
 
@@ -166,6 +179,7 @@ pub fn layout(design: &Design) -> Machine {
     );
     vessel::place(design, &vessel, &hearth, &mut solids);
     loose_parts::place(design, &mut solids);
+    changes::weigh_in(design, &mut solids);
     let highest = |with_hopper: bool| {
         solids
             .iter()

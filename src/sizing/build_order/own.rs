@@ -1,0 +1,189 @@
+//! Does a person's own order of the work bury a joint that has not been tested?
+
+use super::place;
+use crate::design::Design;
+use crate::design::inputs::{BuildStep, ClosedBy, Group, Joint, StepKind};
+
+/// What is wrong with an order; places of steps and joints are counted from zero.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fault {
+    /// A step closes in a joint that has not passed a test.
+    Buried {
+        /// The joint that is hidden.
+        joint: usize,
+        /// The step that hides it.
+        step: usize,
+        /// Whether the joint had been made at all.
+        made: bool,
+    },
+    /// A joint is made before the joint it waits for.
+    TooEarly {
+        /// The joint.
+        joint: usize,
+        /// The step that makes it.
+        step: usize,
+    },
+    /// A step tests what has not been made.
+    TestedBeforeMade {
+        /// The step.
+        step: usize,
+    },
+    /// A step names no joint of the list.
+    NoSuchJoint {
+        /// The step.
+        step: usize,
+    },
+    /// A joint that must be tight is never tested.
+    NeverTested {
+        /// The joint.
+        joint: usize,
+    },
+    /// A joint is never made.
+    NeverMade {
+        /// The joint.
+        joint: usize,
+    },
+}
+
+impl Fault {
+    /// Whether it hides an untested joint for good.
+    pub fn buries(self) -> bool {
+        matches!(self, Fault::Buried { .. })
+    }
+}
+
+/// All faults of the steps entered: those of the order first, as they happen, then what is left out.
+/// Empty for an order that is sound, and for no order at all.
+///
+/// A test of a joint that is made again later does not count.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::{BuildStep, StepKind}};
+/// use hearthplan::sizing::build_order::{Fault, check};
+/// let mut design = Design::default();
+/// design.build_steps = vec![
+///     BuildStep { joint: 1, ..BuildStep::default() },
+///     BuildStep { kind: StepKind::CloseIn, ..BuildStep::default() },
+/// ];
+/// assert_eq!(check(&design).first(), Some(&Fault::Buried { joint: 0, step: 1, made: true }));
+/// ```
+pub fn check(design: &Design) -> Vec<Fault> {
+    if design.build_steps.is_empty() {
+        return Vec::new();
+    }
+    let mut walk = Walk {
+        joints: &design.joints,
+        states: vec![State::Open; design.joints.len()],
+        faults: Vec::new(),
+    };
+    for (index, step) in design.build_steps.iter().enumerate() {
+        walk.take(index, step);
+    }
+    walk.end();
+    walk.faults
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum State {
+    Open,
+    Made,
+    Tested,
+}
+
+struct Walk<'a> {
+    joints: &'a [Joint],
+    states: Vec<State>,
+    faults: Vec<Fault>,
+}
+
+impl Walk<'_> {
+    fn take(&mut self, index: usize, step: &BuildStep) {
+        match (step.kind, place(step.joint, self.joints.len())) {
+            (StepKind::Make, Some(joint)) => self.make(index, joint),
+            (StepKind::Test, Some(joint)) => self.test(index, &[joint]),
+            (StepKind::Test, None) if step.joint == 0 => self.test_group(index, step.group),
+            (StepKind::CloseIn, _) => self.bury(index, |joint| {
+                joint.closed_by == ClosedBy::Insulation && joint.closing_group == step.group
+            }),
+            (StepKind::Make | StepKind::Test, None) => {
+                self.faults.push(Fault::NoSuchJoint { step: index });
+            }
+        }
+    }
+
+    fn state(&self, joint: usize) -> State {
+        self.states.get(joint).copied().unwrap_or(State::Open)
+    }
+
+    fn set(&mut self, joint: usize, state: State) {
+        if let Some(place) = self.states.get_mut(joint) {
+            *place = state;
+        }
+    }
+
+    fn make(&mut self, step: usize, joint: usize) {
+        let count = self.joints.len();
+        let waits = (self.joints.get(joint)).and_then(|joint| place(joint.after, count));
+        if waits.is_some_and(|before| self.state(before) == State::Open) {
+            self.faults.push(Fault::TooEarly { joint, step });
+        }
+        self.bury(step, |hidden| {
+            hidden.closed_by == ClosedBy::Joint && place(hidden.closing_joint, count) == Some(joint)
+        });
+        self.set(joint, State::Made);
+    }
+
+    /// Notes the joints that a step hides before they are done.
+    fn bury(&mut self, step: usize, hides: impl Fn(&Joint) -> bool) {
+        for (index, joint) in self.joints.iter().enumerate() {
+            let state = self.state(index);
+            let done = match state {
+                State::Open => false,
+                State::Made => !joint.airtight,
+                State::Tested => true,
+            };
+            if hides(joint) && !done {
+                self.faults.push(Fault::Buried {
+                    joint: index,
+                    step,
+                    made: state != State::Open,
+                });
+            }
+        }
+    }
+
+    fn test(&mut self, step: usize, joints: &[usize]) {
+        for &joint in joints {
+            if self.state(joint) == State::Open {
+                self.faults.push(Fault::TestedBeforeMade { step });
+            } else {
+                self.set(joint, State::Tested);
+            }
+        }
+    }
+
+    /// Tests all joints of a sub-assembly that are made so far.
+    fn test_group(&mut self, step: usize, group: Group) {
+        let made: Vec<usize> = (self.joints.iter().enumerate())
+            .filter(|(_, joint)| joint.first == group || joint.second == group)
+            .map(|(index, _)| index)
+            .filter(|&index| self.state(index) != State::Open)
+            .collect();
+        if made.is_empty() {
+            self.faults.push(Fault::TestedBeforeMade { step });
+        }
+        self.test(step, &made);
+    }
+
+    fn end(&mut self) {
+        for (index, joint) in self.joints.iter().enumerate() {
+            match self.state(index) {
+                State::Open => self.faults.push(Fault::NeverMade { joint: index }),
+                State::Made if joint.airtight => {
+                    self.faults.push(Fault::NeverTested { joint: index });
+                }
+                State::Made | State::Tested => {}
+            }
+        }
+    }
+}

@@ -1,0 +1,343 @@
+//! How much may leak, how is it measured, and what do the readings say?
+//!
+//! A sub-assembly is closed, pumped up a little with air, and left alone. What it loses, less what its
+//! temperature makes it seem to lose, is the leak. Flows count at 0 °C and 101.325 kPa, like the gas
+//! flow. Ideal gas; both readings of pressure are above that of the room.
+//!
+//! One kelvin of drift looks like about 340 Pa, usually more than the leak. So each result comes with
+//! its uncertainty, and where that hides the answer the answer is that it cannot be told.
+//!
+//! Test with air only, never with oxygen or fuel gas; fit a relief valve; stay clear of flat panels.
+
+use super::sub_assemblies::rank;
+use crate::design::Design;
+use crate::design::inputs::Group;
+use crate::physics::error::{PhysicsError, within};
+use std::f64::consts::PI;
+use uom::si::f64::{
+    Area, Energy, Length, Pressure, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
+    VolumeRate,
+};
+use uom::si::{
+    area::square_meter, energy::joule, length::meter, pressure::pascal, time::second,
+    volume_rate::cubic_meter_per_second,
+};
+
+/// Pressure of the standard state, Pa.
+const STANDARD_PRESSURE: f64 = 101_325.0;
+/// Temperature of the standard state, K.
+const STANDARD_TEMPERATURE: f64 = 273.15;
+/// Gas constant of dry air, J/(kg·K).
+const AIR: f64 = 287.05;
+/// Discharge coefficient of a sharp hole. Common practice, no source.
+const DISCHARGE: f64 = 0.61;
+/// How many standard uncertainties the result is given with: about 95 of 100.
+const COVERAGE: f64 = 2.0;
+/// The hold is long enough when the uncertainty is the budget over this. Our own mark.
+const BUDGET_OVER_UNCERTAINTY: f64 = 3.0;
+/// A reading needs a minute for the air to come to rest. Our own mark, s.
+const SHORTEST_HOLD: f64 = 60.0;
+
+/// Two readings of a closed vessel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Decay {
+    /// Air inside, 10⁻⁵ to 100 m³.
+    pub volume: Volume,
+    /// Air pressure outside at the start, 20 to 120 kPa.
+    pub outside: Pressure,
+    /// Gauge pressure at the start, −50 to 100 kPa.
+    pub first_pressure: Pressure,
+    /// Temperature at the start, 200 to 400 K.
+    pub first_temperature: ThermodynamicTemperature,
+    /// Gauge pressure at the end, −50 to 100 kPa.
+    pub second_pressure: Pressure,
+    /// Temperature at the end, 200 to 400 K.
+    pub second_temperature: ThermodynamicTemperature,
+    /// Rise of the air pressure outside between the readings, −10 to 10 kPa.
+    pub outside_change: Pressure,
+    /// Time between the readings, 0.1 to 10⁶ s.
+    pub time: Time,
+    /// Smallest step of the gauge, 0 to 10 kPa; a reading may be off by one step either way.
+    pub gauge_step: Pressure,
+    /// Smallest step of the thermometer, 0 to 10 K; likewise.
+    pub thermometer_step: TemperatureInterval,
+}
+
+/// What two readings say.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Leak {
+    /// Mean leak between the readings, at the standard state; negative when it seems to gain air.
+    pub rate: VolumeRate,
+    /// The leak as it would be told without looking at the thermometer.
+    pub rate_without_temperature: VolumeRate,
+    /// How far the true leak may be from `rate`, about 95 times of 100.
+    pub uncertainty: VolumeRate,
+    /// Gauge pressure that drives the mean leak.
+    pub driving: Pressure,
+    /// Change of pressure that the change of temperature alone makes.
+    pub thermal_change: Pressure,
+    /// Area of one sharp round hole that leaks as much; none when nothing is lost.
+    pub hole_area: Option<Area>,
+    /// Its diameter.
+    pub hole_diameter: Option<Length>,
+}
+
+/// Whether a leak keeps to its budget.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tightness {
+    /// Leak and uncertainty together are within the budget.
+    Pass,
+    /// The leak less its uncertainty is above the budget.
+    Fail,
+    /// The uncertainty hides the answer.
+    CannotTell,
+}
+
+impl Decay {
+    /// Leak = V T₀ / (p₀ Δt) × (p₁/T₁ − p₂/T₂), p absolute. Readings are off by one step at most, equally
+    /// likely anywhere (GUM, JCGM 100:2008, 4.3.7), and independent; the thermometer's constant error
+    /// cancels. For a small hole √Δp falls evenly in time, which gives the driving pressure.
+    ///
+    /// # Errors
+    /// [`PhysicsError::OutOfRange`] naming the value at fault.
+    ///
+    /// ```
+    /// use hearthplan::sizing::leak_test::Decay;
+    /// use uom::si::{f64::*, pressure::pascal, temperature_interval::kelvin as k, time::second};
+    /// use uom::si::{thermodynamic_temperature::kelvin, volume::liter, volume_rate::cubic_meter_per_second};
+    /// // 100 L at 273.15 K lose 101.325 Pa in 100 s: 0.1 L of standard air, 1 mL/s.
+    /// let decay = Decay {
+    ///     volume: Volume::new::<liter>(100.0),
+    ///     outside: Pressure::new::<pascal>(101_325.0),
+    ///     first_pressure: Pressure::new::<pascal>(3_500.0),
+    ///     first_temperature: ThermodynamicTemperature::new::<kelvin>(273.15),
+    ///     second_pressure: Pressure::new::<pascal>(3_398.675),
+    ///     second_temperature: ThermodynamicTemperature::new::<kelvin>(273.15),
+    ///     outside_change: Pressure::new::<pascal>(0.0),
+    ///     time: Time::new::<second>(100.0),
+    ///     gauge_step: Pressure::new::<pascal>(10.0),
+    ///     thermometer_step: TemperatureInterval::new::<k>(0.0),
+    /// };
+    /// let leak = decay.leak()?;
+    /// assert!((leak.rate.get::<cubic_meter_per_second>() - 1e-6).abs() < 1e-12);
+    /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
+    /// ```
+    pub fn leak(&self) -> Result<Leak, PhysicsError> {
+        let volume = within("volume", "m³", self.volume.value, 1e-5, 100.0)?;
+        let outside = within("air pressure", "Pa", self.outside.value, 2e4, 1.2e5)?;
+        let gauge = |value: Pressure| within("pressure", "Pa", value.value, -5e4, 1e5);
+        let kelvins =
+            |value: ThermodynamicTemperature| within("temperature", "K", value.value, 200.0, 400.0);
+        let (first, second_gauge) = (gauge(self.first_pressure)?, gauge(self.second_pressure)?);
+        let (t1, t2) = (
+            kelvins(self.first_temperature)?,
+            kelvins(self.second_temperature)?,
+        );
+        let change = within(
+            "change of the barometer",
+            "Pa",
+            self.outside_change.value,
+            -1e4,
+            1e4,
+        )?;
+        let time = within("time", "s", self.time.value, 0.1, 1e6)?;
+        let (p1, p2) = (outside + first, outside + change + second_gauge);
+        let standard = volume * STANDARD_TEMPERATURE / (STANDARD_PRESSURE * time);
+        let rate = standard * (p1 / t1 - p2 / t2);
+        let spread = reading_spread(
+            within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?,
+            within(
+                "thermometer step",
+                "K",
+                self.thermometer_step.value,
+                0.0,
+                10.0,
+            )?,
+            [(p1, t1), (p2, t2)],
+        );
+        let driving = (0.5 * (root(first) + root(second_gauge))).powi(2);
+        let density = STANDARD_PRESSURE / (AIR * STANDARD_TEMPERATURE);
+        let inside = (outside + driving) / (AIR * 0.5 * (t1 + t2));
+        let hole = (rate > 0.0 && driving > 0.0)
+            .then(|| rate * density / (DISCHARGE * (2.0 * inside * driving).sqrt()));
+        let flow = VolumeRate::new::<cubic_meter_per_second>;
+        Ok(Leak {
+            rate: flow(rate),
+            rate_without_temperature: flow(standard * (p1 - p2) / t1),
+            uncertainty: flow(COVERAGE * standard * spread),
+            driving: Pressure::new::<pascal>(driving),
+            thermal_change: Pressure::new::<pascal>(p1 * (t2 / t1 - 1.0)),
+            hole_area: hole.map(Area::new::<square_meter>),
+            hole_diameter: hole.map(|area| Length::new::<meter>((4.0 * area / PI).sqrt())),
+        })
+    }
+}
+
+/// Root of a pressure that drives outwards.
+fn root(gauge: f64) -> f64 {
+    gauge.max(0.0).sqrt()
+}
+
+/// Standard uncertainty of p₁/T₁ − p₂/T₂, Pa/K, for readings that are off by one step at most.
+fn reading_spread(gauge_step: f64, thermometer_step: f64, readings: [(f64, f64); 2]) -> f64 {
+    let rectangular = 3.0_f64.sqrt();
+    let (of_gauge, of_thermometer) = (gauge_step / rectangular, thermometer_step / rectangular);
+    readings
+        .into_iter()
+        .map(|(p, t)| (of_gauge / t).powi(2) + (p * of_thermometer / (t * t)).powi(2))
+        .sum::<f64>()
+        .sqrt()
+}
+
+impl Leak {
+    /// Compares leak and uncertainty with a budget. The test pressure is above what the engine draws
+    /// while running, so that a leak measured here is no smaller than there.
+    pub fn against(&self, budget: VolumeRate) -> Tightness {
+        if self.rate + self.uncertainty <= budget {
+            Tightness::Pass
+        } else if self.rate - self.uncertainty > budget {
+            Tightness::Fail
+        } else {
+            Tightness::CannotTell
+        }
+    }
+}
+
+/// What a sub-assembly may leak, and how it is tested.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroupBudget {
+    /// The sub-assembly.
+    pub group: Group,
+    /// Length of tight joints that count for it; a joint between two counts half for each.
+    pub joint_length: Length,
+    /// Air it may leak, at the standard state.
+    pub budget: VolumeRate,
+}
+
+/// Shares the leak allowed in the whole machine by length of joint.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::leak_test::budgets};
+/// use uom::si::{f64::VolumeRate, volume_rate::cubic_meter_per_hour};
+/// let allowed = VolumeRate::new::<cubic_meter_per_hour>(0.3);
+/// let shared: f64 = budgets(&Design::default(), allowed).iter().map(|one| one.budget.value).sum();
+/// assert!((shared - allowed.value).abs() < 1e-15);
+/// ```
+pub fn budgets(design: &Design, allowed: VolumeRate) -> Vec<GroupBudget> {
+    let mut shares: Vec<(Group, f64)> = Vec::new();
+    let mut total = 0.0;
+    for joint in design.joints.iter().filter(|joint| joint.airtight) {
+        for group in [joint.first, joint.second] {
+            let half = 0.5 * joint.length.value;
+            total += half;
+            match shares.iter_mut().find(|(other, _)| *other == group) {
+                Some((_, length)) => *length += half,
+                None => shares.push((group, half)),
+            }
+        }
+    }
+    shares.sort_by_key(|(group, _)| rank(*group));
+    shares
+        .into_iter()
+        .filter(|(_, length)| *length > 0.0)
+        .map(|(group, length)| GroupBudget {
+            group,
+            joint_length: Length::new::<meter>(length),
+            budget: allowed * (length / total),
+        })
+        .collect()
+}
+
+/// What a test is made with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TestMeans {
+    /// Air inside, 10⁻⁵ to 100 m³.
+    pub volume: Volume,
+    /// Air pressure outside, 20 to 120 kPa.
+    pub outside: Pressure,
+    /// Test pressure above that, 0.1 to 100 kPa.
+    pub pressure: Pressure,
+    /// Temperature of the workshop, 200 to 400 K.
+    pub temperature: ThermodynamicTemperature,
+    /// Smallest step of the gauge, 0 to 10 kPa.
+    pub gauge_step: Pressure,
+    /// Smallest step of the thermometer, 0 to 10 K.
+    pub thermometer_step: TemperatureInterval,
+}
+
+/// How a sub-assembly is tested.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TestPlan {
+    /// Shortest time between the readings that tells the budget from the error of the readings.
+    pub needed: Time,
+    /// Time to wait: the shortest, and a minute at least.
+    pub hold: Time,
+    /// Loss of pressure in that time if it leaks just its budget; all of it at most.
+    pub allowed_loss: Pressure,
+    /// Change of pressure that one kelvin alone makes.
+    pub per_kelvin: Pressure,
+    /// Energy stored in the air at test pressure, p V ln(p/pₐ).
+    pub stored_energy: Energy,
+}
+
+impl TestMeans {
+    /// The plan for a budget at the standard state, 10⁻⁹ to 1 m³/s. The uncertainty of the result may
+    /// be a third of the budget.
+    ///
+    /// # Errors
+    /// [`PhysicsError::OutOfRange`] naming the value at fault.
+    pub fn plan(&self, budget: VolumeRate) -> Result<TestPlan, PhysicsError> {
+        let volume = within("volume", "m³", self.volume.value, 1e-5, 100.0)?;
+        let outside = within("air pressure", "Pa", self.outside.value, 2e4, 1.2e5)?;
+        let gauge = within("test pressure", "Pa", self.pressure.value, 100.0, 1e5)?;
+        let temperature = within("temperature", "K", self.temperature.value, 200.0, 400.0)?;
+        let budget = within("leak allowed", "m³/s", budget.value, 1e-9, 1.0)?;
+        let inside = outside + gauge;
+        let spread = reading_spread(
+            within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?,
+            within(
+                "thermometer step",
+                "K",
+                self.thermometer_step.value,
+                0.0,
+                10.0,
+            )?,
+            [(inside, temperature); 2],
+        );
+        let standard = volume * STANDARD_TEMPERATURE / STANDARD_PRESSURE;
+        let needed = BUDGET_OVER_UNCERTAINTY * COVERAGE * standard * spread / budget;
+        let hold = needed.max(SHORTEST_HOLD);
+        Ok(TestPlan {
+            needed: Time::new::<second>(needed),
+            hold: Time::new::<second>(hold),
+            allowed_loss: Pressure::new::<pascal>(
+                (budget * hold * temperature / standard).min(gauge),
+            ),
+            per_kelvin: Pressure::new::<pascal>(inside / temperature),
+            stored_energy: stored_energy(self.volume, self.outside, self.pressure),
+        })
+    }
+}
+
+/// Energy that air stored in a volume at a gauge pressure gives back at most, p V ln(p/pₐ): expanding at
+/// one temperature (from memory: any textbook of thermodynamics). 0 where nothing is stored.
+///
+/// ```
+/// use hearthplan::sizing::leak_test::stored_energy;
+/// use uom::si::{f64::*, pressure::pascal, volume::liter};
+/// let found = stored_energy(
+///     Volume::new::<liter>(80.0),
+///     Pressure::new::<pascal>(101_325.0),
+///     Pressure::new::<pascal>(3_500.0),
+/// );
+/// assert!((found.value - 284.8).abs() < 0.5);
+/// ```
+pub fn stored_energy(volume: Volume, outside: Pressure, gauge: Pressure) -> Energy {
+    let inside = outside + gauge;
+    let energy = inside.value * volume.value * (inside / outside).value.ln();
+    Energy::new::<joule>(if energy.is_finite() {
+        energy.max(0.0)
+    } else {
+        0.0
+    })
+}

@@ -1,0 +1,126 @@
+//! What pressure does a flat panel bear?
+//!
+//! Thin flat plate, small deflection, edges free to turn: edges that are held make it stronger, so this
+//! is on the safe side. Round plate: σ = 3 (3 + ν)/8 · q r²/s², w = 3 (1 − ν)(5 + ν)/16 · q r⁴/(E s³).
+//! Rectangle: σ = 6 β q b²/s², w = α q b⁴/D with D = E s³/(12 (1 − ν²)), α and β by the ratio of the
+//! sides. Source: Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959, sections 16 and
+//! 30, table 8 (from memory). Good while the deflection is under half the thickness, which is one of the
+//! two limits; corrosion, welds and heat are not covered.
+
+use crate::physics::error::{PhysicsError, within};
+use uom::si::f64::{Length, Pressure};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+
+/// Modulus of elasticity of steel, Pa.
+const STIFFNESS: f64 = 2.05e11;
+/// Poisson's ratio of steel; the table holds for it.
+const POISSON: f64 = 0.3;
+/// Bending stress that mild steel may see in a test, Pa: well under half its yield. Our own mark.
+const STRESS: f64 = 1.0e8;
+/// Deflection over thickness up to which the theory holds.
+const DEFLECTION: f64 = 0.5;
+
+/// Long over short side; α of the deflection; β of the moment.
+const RECTANGLE: [(f64, f64, f64); 14] = [
+    (1.0, 0.004_06, 0.0479),
+    (1.1, 0.004_85, 0.0554),
+    (1.2, 0.005_64, 0.0627),
+    (1.3, 0.006_38, 0.0694),
+    (1.4, 0.007_05, 0.0755),
+    (1.5, 0.007_72, 0.0812),
+    (1.6, 0.008_30, 0.0862),
+    (1.7, 0.008_83, 0.0908),
+    (1.8, 0.009_31, 0.0948),
+    (1.9, 0.009_74, 0.0985),
+    (2.0, 0.010_13, 0.1017),
+    (3.0, 0.012_23, 0.1189),
+    (4.0, 0.012_82, 0.1235),
+    (5.0, 0.012_97, 0.1246),
+];
+/// A strip without end.
+const STRIP: (f64, f64) = (0.013_02, 0.125);
+
+/// A flat panel of steel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Panel {
+    /// Round, by its diameter, 1 mm to 10 m.
+    Round(Length),
+    /// Rectangle, by its two sides, 1 mm to 10 m each, in any order.
+    Rectangle(Length, Length),
+}
+
+/// What a panel bears.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PanelLimit {
+    /// Pressure it bears: the lesser of the two below.
+    pub pressure: Pressure,
+    /// Pressure that brings it to the stress allowed.
+    pub by_stress: Pressure,
+    /// Pressure that bends it by half its thickness.
+    pub by_deflection: Pressure,
+    /// Deflection of its middle at the pressure it bears.
+    pub deflection: Length,
+}
+
+/// Pressure that a steel panel of this thickness bears, 0.1 to 100 mm.
+///
+/// # Errors
+/// [`PhysicsError::OutOfRange`] naming the value at fault.
+///
+/// ```
+/// use hearthplan::sizing::panel::{Panel, panel_limit};
+/// use uom::si::{f64::Length, length::millimeter};
+/// let mm = Length::new::<millimeter>;
+/// let found = panel_limit(Panel::Round(mm(300.0)), mm(3.0))?;
+/// // Half the thickness of deflection comes first: 0.5 · 2.05e11 · (3/150)⁴ / 0.696.
+/// assert!((found.pressure.value / 23_560.0 - 1.0).abs() < 0.005);
+/// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
+/// ```
+pub fn panel_limit(panel: Panel, thickness: Length) -> Result<PanelLimit, PhysicsError> {
+    let sheet = within("panel thickness", "m", thickness.value, 1e-4, 0.1)?;
+    let side = |length: Length| within("panel size", "m", length.value, 1e-3, 10.0);
+    // Stress over pressure, and deflection over thickness and pressure.
+    let (stress, bend) = match panel {
+        Panel::Round(diameter) => {
+            let slender = 0.5 * side(diameter)? / sheet;
+            (
+                3.0 * (3.0 + POISSON) / 8.0 * slender.powi(2),
+                3.0 * (1.0 - POISSON) * (5.0 + POISSON) / 16.0 * slender.powi(4) / STIFFNESS,
+            )
+        }
+        Panel::Rectangle(one, other) => {
+            let (one, other) = (side(one)?, side(other)?);
+            let (short, long) = (one.min(other), one.max(other));
+            let (deflection, moment) = rectangle(long / short);
+            let slender = short / sheet;
+            (
+                6.0 * moment * slender.powi(2),
+                12.0 * (1.0 - POISSON * POISSON) * deflection * slender.powi(4) / STIFFNESS,
+            )
+        }
+    };
+    let (by_stress, by_deflection) = (STRESS / stress, DEFLECTION / bend);
+    let least = by_stress.min(by_deflection);
+    Ok(PanelLimit {
+        pressure: Pressure::new::<pascal>(least),
+        by_stress: Pressure::new::<pascal>(by_stress),
+        by_deflection: Pressure::new::<pascal>(by_deflection),
+        deflection: Length::new::<meter>(least * bend * sheet),
+    })
+}
+
+/// α and β of a ratio of sides from 1 upwards, read between the lines of the table.
+fn rectangle(sides: f64) -> (f64, f64) {
+    let pairs = RECTANGLE.iter().zip(RECTANGLE.iter().skip(1));
+    for (&(low, a_low, b_low), &(high, a_high, b_high)) in pairs {
+        if sides <= high {
+            let part = (sides - low) / (high - low);
+            return (
+                a_low + part * (a_high - a_low),
+                b_low + part * (b_high - b_low),
+            );
+        }
+    }
+    STRIP
+}

@@ -1,0 +1,141 @@
+//! What does each sub-assembly weigh, who can lift it, and which can be taken apart?
+
+use super::machine::{Machine, Point};
+use super::weight::Moments;
+use crate::design::inputs::{Group, JointKind, Presence};
+use crate::design::{Choice, Design};
+use uom::si::f64::Mass;
+
+/// A sub-assembly as it is lifted: without wood and water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SubAssembly {
+    /// Which one.
+    pub group: Group,
+    /// Its mass.
+    pub mass: Mass,
+    /// Its centre of gravity, where it stands in the machine.
+    pub centre: Point,
+    /// Whether it weighs more than the people at hand may lift together.
+    pub needs_hoist: bool,
+    /// How many people would have to lift it, each bearing the mark.
+    pub people: f64,
+}
+
+/// Sub-assemblies that welds have made into one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lump {
+    /// The sub-assemblies, two or more.
+    pub groups: Vec<Group>,
+    /// The welds between them: places in the list of joints, counted from zero.
+    pub welds: Vec<usize>,
+}
+
+/// How a machine comes apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TakingApart {
+    /// Joints that hold bolts, threads or clamps: places in the list, counted from zero.
+    pub opens: Vec<usize>,
+    /// Welded joints.
+    pub welded: Vec<usize>,
+    /// Joints that must come apart for service.
+    pub service: Vec<usize>,
+    /// Welded joints that would have to come apart for service.
+    pub service_welded: Vec<usize>,
+    /// Sub-assemblies that no longer come apart.
+    pub lumps: Vec<Lump>,
+}
+
+/// The sub-assemblies that weigh something, in the order of [`Group::OPTIONS`]. `lifters` people lift
+/// together, and each bears `per_person`.
+///
+/// ```
+/// use hearthplan::design::Design;
+/// use hearthplan::sizing::{machine, sub_assemblies::sub_assemblies};
+/// use uom::si::{f64::Mass, mass::kilogram};
+/// let machine = machine::layout(&Design::default());
+/// let found = sub_assemblies(&machine, 2, Mass::new::<kilogram>(25.0));
+/// assert!(found.iter().all(|one| one.needs_hoist == (one.mass.value > 50.0)));
+/// ```
+pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<SubAssembly> {
+    Group::OPTIONS
+        .iter()
+        .filter_map(|option| Group::from_name(option.name))
+        .filter_map(|group| {
+            let mut moments = Moments::default();
+            machine
+                .solids
+                .iter()
+                .filter(|solid| solid.group == group && solid.presence != Presence::WhenFull)
+                .for_each(|solid| moments.add(solid));
+            let weight = moments.weight();
+            let most = per_person * f64::from(lifters);
+            (weight.mass.value > 0.0).then(|| SubAssembly {
+                group,
+                mass: weight.mass,
+                centre: weight.centre,
+                needs_hoist: weight.mass > most,
+                people: (weight.mass / per_person).value.ceil(),
+            })
+        })
+        .collect()
+}
+
+/// Which joints open, and which sub-assemblies are one lump for ever.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::JointKind};
+/// use hearthplan::sizing::sub_assemblies::taking_apart;
+/// let mut design = Design::default();
+/// assert!(taking_apart(&design).lumps.is_empty());
+/// design.joints.iter_mut().for_each(|joint| joint.kind = JointKind::Welded);
+/// assert_eq!(taking_apart(&design).lumps.len(), 1);
+/// ```
+pub fn taking_apart(design: &Design) -> TakingApart {
+    let places = |wanted: fn(&crate::design::inputs::Joint) -> bool| {
+        let joints = design.joints.iter().enumerate();
+        joints
+            .filter(|(_, joint)| wanted(joint))
+            .map(|(place, _)| place)
+            .collect::<Vec<_>>()
+    };
+    TakingApart {
+        opens: places(|joint| joint.kind != JointKind::Welded),
+        welded: places(|joint| joint.kind == JointKind::Welded),
+        service: places(|joint| joint.service),
+        service_welded: places(|joint| joint.service && joint.kind == JointKind::Welded),
+        lumps: lumps(design),
+    }
+}
+
+fn lumps(design: &Design) -> Vec<Lump> {
+    let mut lumps: Vec<Lump> = Vec::new();
+    for (place, joint) in design.joints.iter().enumerate() {
+        if joint.kind != JointKind::Welded || joint.first == joint.second {
+            continue;
+        }
+        let mut merged = Lump {
+            groups: vec![joint.first, joint.second],
+            welds: vec![place],
+        };
+        let touches =
+            |lump: &Lump| lump.groups.contains(&joint.first) || lump.groups.contains(&joint.second);
+        for lump in lumps.iter().filter(|lump| touches(lump)) {
+            merged.groups.extend(&lump.groups);
+            merged.welds.extend(&lump.welds);
+        }
+        lumps.retain(|lump| !touches(lump));
+        merged.groups.sort_by_key(|group| rank(*group));
+        merged.groups.dedup();
+        merged.welds.sort_unstable();
+        lumps.push(merged);
+    }
+    lumps
+}
+
+/// Place of a sub-assembly in the order they are shown.
+pub(super) fn rank(group: Group) -> usize {
+    Group::OPTIONS
+        .iter()
+        .position(|option| option.name == group.name())
+        .unwrap_or(Group::OPTIONS.len())
+}

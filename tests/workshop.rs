@@ -1,0 +1,19 @@
+//! Parts, lifting, leak tests, carbon monoxide, order of the work, cost.
+#![allow(
+    clippy::expect_used,
+    reason = "a test that meets the unexpected should fail"
+)]
+
+#[path = "random_design/mod.rs"]
+mod random_design;
+
+#[path = "workshop/cost.rs"]
+mod cost;
+#[path = "workshop/leaks.rs"]
+mod leaks;
+#[path = "workshop/order.rs"]
+mod order;
+#[path = "workshop/parts.rs"]
+mod parts;
+#[path = "workshop/room.rs"]
+mod room;
