@@ -11,7 +11,7 @@
 //! - [`physics`]: what is true anywhere: air, gas, water and steel, convection, friction, conduction.
 //! - [`sizing`]: what this trade computes: one file per question, each answerable on its own.
 //! - [`review`]: puts a design through every question and gives verdicts with remedies.
-//! - [`paper`]: sheets and files for the workshop.
+//! - [`paper`]: sheets and files for the workshop: tables, true-size templates as SVG and DXF, print pages.
 //! - `app`: what a person sees; only built for the browser.
 //!
 //! The library is pure: no browser, no clock, no unseeded randomness, no panic on any input.

@@ -14,6 +14,8 @@ mod reference;
 
 #[path = "marking/branches.rs"]
 mod branches;
+#[path = "marking/files_and_pages.rs"]
+mod files_and_pages;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
 #[path = "marking/templates.rs"]

@@ -1,6 +1,11 @@
-//! Sheets and files for the workshop: what goes on paper, and one archive that holds everything. No browser.
+//! Sheets and files for the workshop: what goes on paper, templates as SVG and DXF, print pages at true size, and one
+//! archive that holds everything. No browser.
 
 pub mod archive;
 pub mod csv;
+pub mod dxf;
 pub mod html;
+mod number;
 pub mod sheet;
+pub mod svg;
+pub mod tiling;

@@ -26,6 +26,9 @@ use uom::si::length::millimeter;
 /// Length of the check line on every template, mm.
 pub const CHECK_LINE: f64 = 100.0;
 
+/// Width of a letter over the height of capitals, on the safe side.
+const LETTER_WIDTH: f64 = 0.9;
+
 /// Why there is no template.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum PatternError {
@@ -279,8 +282,8 @@ impl Pattern {
         self
     }
 
-    /// The rectangle around all lines; a point at the origin when there are none. Words may reach
-    /// beyond it.
+    /// The rectangle around all lines and words; a point at the origin when there are none. The
+    /// width of words is an estimate.
     pub fn bounds(&self) -> Bounds {
         let mut bounds = Bounds {
             left: f64::INFINITY,
@@ -299,7 +302,8 @@ impl Pattern {
         }
         for label in &self.labels {
             take(label.at);
-            take(at(label.at.x, label.at.y + label.height));
+            let width = LETTER_WIDTH * label.height * label.text.chars().count() as f64;
+            take(at(label.at.x + width, label.at.y + label.height));
         }
         if bounds.left <= bounds.right {
             bounds
