@@ -4,16 +4,18 @@
 use super::Design;
 use super::inputs::start::{jacketed, layer};
 use super::inputs::{
-    Datum, Flange, Group, Hole, HoleUse, Material, Part, Presence, Shape, Stance, StaysWith,
+    Datum, ElectricLoad, Flange, Group, Hole, HoleUse, HotWall, LoadKind, LoadTime, Material, Part,
+    Presence, Shape, Stance, StaysWith,
 };
 use uom::si::angle::degree;
+use uom::si::area::square_millimeter;
 use uom::si::f64::{
-    Angle, Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume,
+    Angle, Area, Length, Mass, MassDensity, Power, Ratio, ThermodynamicTemperature, Volume,
 };
-use uom::si::length::millimeter;
+use uom::si::length::{meter, millimeter};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
-use uom::si::power::kilowatt;
+use uom::si::power::{kilowatt, watt};
 use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::volume::liter;
@@ -165,6 +167,47 @@ fn holes(nozzle_tube: f64, nozzles: f64, ash_door: f64) -> Vec<Hole> {
     ]
 }
 
+/// One electric load; power in watts, cable in metres.
+fn load(name: &str, kind: LoadKind, when: LoadTime, power: f64, cable: f64) -> ElectricLoad {
+    ElectricLoad {
+        name: name.to_string(),
+        kind,
+        when,
+        power: Power::new::<watt>(power),
+        cable_length: Length::new::<meter>(cable),
+        ..ElectricLoad::default()
+    }
+}
+
+/// What runs besides the blower. The glow plug lights the wood and is then switched off.
+fn loads() -> Vec<ElectricLoad> {
+    let share = Ratio::new::<percent>;
+    vec![
+        load(
+            "Controller and gauges",
+            LoadKind::Other,
+            LoadTime::Always,
+            6.0,
+            1.5,
+        ),
+        ElectricLoad {
+            duty: share(5.0),
+            ..load("Grate motor", LoadKind::Motor, LoadTime::Running, 60.0, 2.0)
+        },
+        ElectricLoad {
+            duty: share(25.0),
+            ..load(
+                "Glow plug",
+                LoadKind::Heater,
+                LoadTime::Lighting,
+                150.0,
+                2.5,
+            )
+        },
+        load("Lamps", LoadKind::Other, LoadTime::Always, 10.0, 4.0),
+    ]
+}
+
 fn pump_set() -> Design {
     let mut design = Design::default();
     design.about.invented = true;
@@ -179,6 +222,8 @@ fn pump_set() -> Design {
         name: "Gas outlet flange".to_string(),
         ..Flange::default()
     }];
+    design.loads = loads();
+    design.wiring.blower_cable_length = Length::new::<meter>(2.0);
     design
 }
 
@@ -208,6 +253,11 @@ pub fn as_first_drawn() -> Design {
     );
     design.hopper.height = mm(600.0);
     design.parts = parts(-280.0);
+    // Lamp flex for the glow plug, and nothing between hearth and battery.
+    if let Some(plug) = design.loads.get_mut(2) {
+        plug.cable = Some(Area::new::<square_millimeter>(1.5));
+    }
+    design.battery_box.sheets = 0;
     design.plan_vessel.girth = mm(1100.0);
     design.plan_vessel.length = mm(780.0);
     design.plan_vessel.upper_seam = mm(720.0);
@@ -257,6 +307,7 @@ pub fn as_improved() -> Design {
     );
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
+    design.battery_box.beside = HotWall::Body;
     design.plan_vessel.girth = mm(1455.0);
     design.plan_vessel.length = mm(850.0);
     design.plan_vessel.upper_seam = mm(790.0);

@@ -200,6 +200,11 @@ const RULES: &[Rule] = &[
         },
     },
     Rule {
+        head: "battery_box",
+        names: &["sheet_emittance"],
+        matters: |design, _| design.battery_box.sheets > 0,
+    },
+    Rule {
         head: "train",
         names: &["bore"],
         matters: |design, place| {

@@ -2,9 +2,14 @@
 
 mod battery;
 mod cables;
+mod knob;
 mod schedule;
+mod shelter;
 
+pub use knob::KnobSetting;
 pub use schedule::WiringRow;
+pub use shelter::Shelter;
+pub(super) use shelter::zone;
 
 use super::breath::{BlowerDuty, BlowerReview, Breath};
 use super::finding::{Finding, NamedResult};
@@ -14,6 +19,7 @@ use crate::design::inputs::{ElectricLoad, LoadTime};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::battery::BatteryBank;
+use crate::sizing::shell::{ShellError, ZoneHeat};
 use uom::si::f64::{ElectricCurrent, Power, Time};
 use uom::si::power::watt;
 
@@ -39,6 +45,10 @@ pub struct Electrics {
     pub running: Result<Drain, String>,
     /// The wiring schedule: blower first, then the loads.
     pub wiring: Vec<WiringRow>,
+    /// The blower's knob while lighting, at usual and at full load, or why it cannot be told.
+    pub knob: Result<[KnobSetting; 3], String>,
+    /// The box behind its sheets, or why it cannot be told.
+    pub shelter: Result<Shelter, String>,
 }
 
 impl Electrics {
@@ -83,12 +93,88 @@ impl Electrics {
                 );
             }
         }
+        for setting in self.knob.iter().flatten() {
+            let (name, label) = (setting.name, setting.label);
+            if let Some(position) = setting.position {
+                add(
+                    format!("knob_{name}"),
+                    format!("Knob for the wanted flow {label}"),
+                    Q::Share,
+                    position.value,
+                );
+            }
+        }
+        for (place, row) in self.wiring.iter().enumerate() {
+            let Ok(run) = &row.run else { continue };
+            for (name, label, quantity, si) in [
+                ("current", "current", Q::Current, run.current.value),
+                (
+                    "section",
+                    "section",
+                    Q::WireSection,
+                    run.conductor.area.value,
+                ),
+                ("drop", "voltage lost", Q::Voltage, run.drop.value),
+                ("carries", "cable carries", Q::Current, run.carries.value),
+            ] {
+                add(
+                    format!("circuit_{place}_{name}"),
+                    format!("{}, {label}", row.name),
+                    quantity,
+                    si,
+                );
+            }
+            if let Some(fuse) = row.fuse {
+                add(
+                    format!("circuit_{place}_fuse"),
+                    format!("{}, fuse", row.name),
+                    Q::Current,
+                    fuse.value,
+                );
+            }
+        }
+        let all_on: ElectricCurrent = (self.wiring.iter())
+            .filter_map(|row| row.run.as_ref().ok())
+            .map(|run| run.current)
+            .sum();
+        add(
+            "current_all_on".to_string(),
+            "Current with everything on".to_string(),
+            Q::Current,
+            all_on.value,
+        );
+        if let Ok(shelter) = &self.shelter {
+            add(
+                "box_temperature".to_string(),
+                "Battery box, inside of its wall".to_string(),
+                Q::Temperature,
+                shelter.found.box_temperature.value,
+            );
+            add(
+                "box_heat".to_string(),
+                "Heat that reaches the battery box".to_string(),
+                Q::Power,
+                shelter.found.heat.value,
+            );
+            for (place, sheet) in shelter.found.shields.iter().enumerate() {
+                add(
+                    format!("sheet_{}", place + 1),
+                    format!("Heat shield, sheet {}", place + 1),
+                    Q::Temperature,
+                    sheet.value,
+                );
+            }
+        }
         results
     }
 }
 
-/// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design, breath: &Breath) -> (Electrics, Vec<Finding>) {
+/// Puts a design through the questions of this chapter; `wall` is that of [`zone`].
+pub(super) fn examine(
+    design: &Design,
+    breath: &Breath,
+    wall: &Result<ZoneHeat, ShellError>,
+) -> (Electrics, Vec<Finding>) {
     let blower = breath.blower.as_ref().map_err(ToString::to_string);
     let lighting = blower
         .clone()
@@ -101,16 +187,25 @@ pub(super) fn examine(design: &Design, breath: &Breath) -> (Electrics, Vec<Findi
         };
         drain(design, power, LoadTime::Running)
     });
+    let knob = blower
+        .clone()
+        .map(|blower| knob::settings(design, breath, blower));
     let full_knob = blower.map(|blower| power_at_full_knob(design, blower));
     let electrics = Electrics {
         lighting,
         running,
         wiring: schedule::rows(design, full_knob),
+        knob,
+        shelter: shelter::shelter(design, wall),
     };
     let findings = [battery::finding(design, &electrics)]
         .into_iter()
         .chain(cables::cables(&electrics.wiring))
         .chain(cables::fuses(&electrics.wiring))
+        .chain([
+            knob::finding(design, &electrics.knob),
+            shelter::finding(design, wall, &electrics.shelter),
+        ])
         .collect();
     (electrics, findings)
 }

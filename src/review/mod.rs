@@ -21,7 +21,7 @@ mod warmth;
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use best_step::{BestStep, best_step, rank_steps, weigh_step};
 pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
-pub use electrics::{Drain, Electrics, WiringRow};
+pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 pub use heart::{
@@ -124,7 +124,8 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     findings.extend(more);
     let (breath, more) = breath::examine(design, &heart);
     findings.extend(more);
-    let (electrics, more) = electrics::examine(design, &breath);
+    let (electrics, more) =
+        electrics::examine(design, &breath, warmth.wall(electrics::zone(design)));
     findings.extend(more);
     let train = train::examine(design, &heart, &breath.chain);
     Assessment {
@@ -150,6 +151,11 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,
         Chapter::Breath => breath::examine(design, &heart()).1,
-        Chapter::Electrics => electrics::examine(design, &breath::examine(design, &heart()).0).1,
+        Chapter::Electrics => {
+            let heart = heart();
+            let (breath, _) = breath::examine(design, &heart);
+            let wall = warmth::wall(design, &heart, electrics::zone(design));
+            electrics::examine(design, &breath, &wall).1
+        }
     }
 }

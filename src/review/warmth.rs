@@ -44,8 +44,7 @@ pub struct Warmth {
 
 impl Warmth {
     fn of(design: &Design, heart: &Heart) -> Self {
-        let zones =
-            Zone::ALL.map(|zone| shell::zone_heat(design, zone, inside(design, heart, zone)));
+        let zones = Zone::ALL.map(|zone| wall(design, heart, zone));
         let loss = zones
             .iter()
             .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
@@ -68,6 +67,17 @@ impl Warmth {
     /// The heat of one zone, if it could be computed.
     pub fn zone(&self, zone: Zone) -> Option<&ZoneHeat> {
         self.zones.iter().flatten().find(|heat| heat.zone == zone)
+    }
+
+    /// The heat of one zone, or why it could not be computed.
+    pub(super) fn wall(&self, zone: Zone) -> &Result<ZoneHeat, ShellError> {
+        let [hearth, body, lid, bottom] = &self.zones;
+        match zone {
+            Zone::Hearth => hearth,
+            Zone::Body => body,
+            Zone::Lid => lid,
+            Zone::Bottom => bottom,
+        }
     }
 
     /// Why a zone, the first of several, could not be computed.
@@ -188,6 +198,11 @@ impl Warmth {
 fn inside(design: &Design, heart: &Heart, zone: Zone) -> ThermodynamicTemperature {
     zone.entered_temperature(design)
         .unwrap_or(heart.at.full.supply.wall_temperature)
+}
+
+/// The heat of one zone at full load.
+pub(super) fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHeat, ShellError> {
+    shell::zone_heat(design, zone, inside(design, heart, zone))
 }
 
 /// Puts a design through the questions of this chapter.

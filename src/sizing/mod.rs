@@ -25,6 +25,7 @@ pub mod hearth_table;
 pub mod heat_shield;
 pub mod insulation;
 pub mod kerb;
+pub mod knob;
 pub mod leak_test;
 pub mod machine;
 pub mod marking;

@@ -1,0 +1,140 @@
+//! Where does the knob stand, and does it reach the speeds that were entered?
+
+use crate::design::Design;
+use crate::design::Source::FromMemory;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::review::breath::{BlowerReview, Breath};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::knob::Knob;
+use uom::si::f64::Ratio;
+
+/// The knob for one wanted gas flow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KnobSetting {
+    /// Name used in results.
+    pub name: &'static str,
+    /// When, in words.
+    pub label: &'static str,
+    /// Speed that gives the wanted flow, as a share of the rated speed; none when no speed does.
+    pub speed: Option<Ratio>,
+    /// Share of the knob's turn; none beyond full knob.
+    pub position: Option<Ratio>,
+}
+
+/// The knob for lighting, and for the blower doing the engine's sucking at usual and full load.
+pub(super) fn settings(
+    design: &Design,
+    breath: &Breath,
+    blower: &BlowerReview,
+) -> [KnobSetting; 3] {
+    let knob = knob(design);
+    let setting = |name, label, speed: Option<Ratio>| KnobSetting {
+        name,
+        label,
+        speed,
+        position: speed.and_then(|speed| knob.position(speed)),
+    };
+    let usual = blower.curve.speed_needed(
+        blower.full_clean.running.density,
+        breath.usual.gas_flow * breath.expansion,
+        breath.usual.drop,
+    );
+    [
+        setting("lighting", "while lighting", blower.startup.speed_needed),
+        setting("usual", "at usual load", usual),
+        setting("full", "at full load", blower.full_clean.speed_needed),
+    ]
+}
+
+fn knob(design: &Design) -> Knob {
+    Knob {
+        start: design.wiring.knob_start,
+        full_speed: design.wiring.knob_end,
+    }
+}
+
+/// Does the knob reach the speeds that were entered?
+pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], String>) -> Finding {
+    let blower = &design.blower;
+    let end = design.wiring.knob_end;
+    let (set, path) = if blower.assists && blower.speed_share > blower.startup_speed_share {
+        (blower.speed_share, "blower.speed_share")
+    } else {
+        (blower.startup_speed_share, "blower.startup_speed_share")
+    };
+    let turn = |setting: &KnobSetting| match setting.position {
+        Some(position) => Slot::Measure(Measure::new(Q::Share, position.value)),
+        None => "beyond full".into(),
+    };
+    let speeds = [
+        Measure::new(Q::Share, set.value).into(),
+        Measure::new(Q::Share, end.value).into(),
+    ];
+    let (verdict, compared) = match settings {
+        Err(why) => (
+            Verdict::CannotTell,
+            Phrase::new("{}", [why.as_str().into()]),
+        ),
+        Ok([lighting, usual, full]) => (
+            Verdict::at_most(set.value, end.value, end.value),
+            if blower.assists {
+                Phrase::new(
+                    "speed entered {}, full knob gives {}; knob for the wanted flow: lighting {}, usual load {}, full load {}",
+                    speeds
+                        .into_iter()
+                        .chain([turn(lighting), turn(usual), turn(full)]),
+                )
+            } else {
+                Phrase::new(
+                    "speed entered {}, full knob gives {}; knob for the wanted flow while lighting: {}",
+                    speeds.into_iter().chain([turn(lighting)]),
+                )
+            },
+        ),
+    };
+    Finding {
+        id: "electrics.knob",
+        chapter: Chapter::Electrics,
+        title: "Knob of the blower",
+        meaning: "The knob of the speed controller sets how fast the blower turns. Positions are shares of its turn.",
+        verdict,
+        compared,
+        why: "A speed that the knob does not give is a flow that you will not get.",
+        margin: Some(1.0 - (set / end).value)
+            .filter(|margin| margin.is_finite() && verdict != Verdict::CannotTell),
+        working: settings
+            .iter()
+            .flatten()
+            .flat_map(|setting| step(design, setting))
+            .collect(),
+        caution: None,
+        levers: vec![Lever::input("wiring.knob_end"), Lever::input(path)],
+        about: "wiring",
+    }
+}
+
+fn step(design: &Design, setting: &KnobSetting) -> Option<Step> {
+    let (speed, position) = (setting.speed?, setting.position?);
+    let share = |value: Ratio| Measure::new(Q::Share, value.value);
+    Some(Step {
+        words: match setting.name {
+            "lighting" => "Knob for the wanted flow while lighting",
+            "usual" => "Knob at usual load, filter clean, if the blower does the sucking",
+            _ => "Knob at full load, filter clean, if the blower does the sucking",
+        },
+        formula: "k = k₀ + (1 − k₀) s / s₁",
+        values: vec![
+            ("s", "speed needed, of rated speed", share(speed)),
+            (
+                "k₀",
+                "knob where it starts",
+                share(design.wiring.knob_start),
+            ),
+            ("s₁", "speed at full knob", share(design.wiring.knob_end)),
+        ],
+        result: share(position),
+        source: FromMemory("speed by the affinity laws, as in ISO 5801"),
+        sure: "A straight line; real controllers bend. Mark the true positions on the dial.",
+    })
+}

@@ -1,0 +1,190 @@
+//! Does the box with battery and electronics stay cool enough beside the hot wall?
+
+use crate::design::Design;
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::inputs::{Chemistry, HotWall};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::hearth::surroundings;
+use crate::review::warmth::levers::insulation;
+use crate::sizing::heat_shield::{ShieldSheet, ShieldedBox, ShieldedTemperatures};
+use crate::sizing::shell::{ShellError, ZoneHeat};
+use crate::sizing::zone::Zone;
+use uom::si::f64::{Length, ThermodynamicTemperature};
+use uom::si::length::millimeter;
+
+/// Air in a gap stays still up to this width, m.
+const STILL_GAP: f64 = 0.025;
+
+const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery gives off hydrogen while it is charged: give its box openings high and low, and no switch or fuse beside it. Have the wiring checked where your rules ask for a licensed person.";
+
+/// The box behind its sheets.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shelter {
+    /// Outside of the wall it stands beside.
+    pub hot_wall: ThermodynamicTemperature,
+    /// Sheets and box.
+    pub found: ShieldedTemperatures,
+}
+
+/// The wall that the box stands beside.
+pub(in crate::review) fn zone(design: &Design) -> Zone {
+    match design.battery_box.beside {
+        HotWall::Hearth => Zone::Hearth,
+        HotWall::Body => Zone::Body,
+    }
+}
+
+/// How warm sheets and box get.
+pub(super) fn shelter(
+    design: &Design,
+    wall: &Result<ZoneHeat, ShellError>,
+) -> Result<Shelter, String> {
+    let heat = wall.as_ref().map_err(ToString::to_string)?;
+    let shield = &design.battery_box;
+    // A millimetre of any metal holds back no heat; only its faces count.
+    let sheet = ShieldSheet {
+        thickness: Length::new::<millimeter>(1.0),
+        emittance: shield.sheet_emittance,
+    };
+    let sheets = usize::try_from(shield.sheets).unwrap_or(usize::MAX).min(8);
+    let shielded = ShieldedBox {
+        hot_wall: heat.surface_temperature,
+        hot_emittance: zone(design).outer_emittance(design),
+        shields: vec![sheet; sheets],
+        gap: shield.gap,
+        box_wall: shield.wall,
+        box_conductivity: shield.conductivity.value,
+        box_emittance: shield.emittance,
+        height: shield.height,
+        width: shield.width,
+    };
+    let found = shielded
+        .solve(&surroundings(design))
+        .map_err(|why| why.to_string())?;
+    Ok(Shelter {
+        hot_wall: heat.surface_temperature,
+        found,
+    })
+}
+
+/// The box against what its battery stands.
+pub(super) fn finding(
+    design: &Design,
+    wall: &Result<ZoneHeat, ShellError>,
+    shelter: &Result<Shelter, String>,
+) -> Finding {
+    let shield = &design.battery_box;
+    let (kind, limit) = match shield.chemistry {
+        Chemistry::LeadAcid => ("lead-acid", design.limits.lead_acid_temperature),
+        Chemistry::Lithium => ("lithium", design.limits.lithium_temperature),
+    };
+    let mut finding = Finding {
+        id: "electrics.box",
+        chapter: Chapter::Electrics,
+        title: "Battery box beside the hot wall",
+        meaning: "The hot wall shines on the box. Sheets between them, with still air in the gaps, hold most of that heat back.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "A warm battery ages fast: each ten degrees halve its life, and a hot one can burn.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(CAUTION),
+        levers: levers(design, wall),
+        about: "battery_box",
+    };
+    let shelter = match shelter {
+        Ok(shelter) => shelter,
+        Err(why) => {
+            finding.compared = Phrase::new("{}", [why.as_str().into()]);
+            return finding;
+        }
+    };
+    let warm = shelter.found.box_temperature.value;
+    let air = design.site.air_temperature.value;
+    finding.verdict = Verdict::at_most(warm, limit.value, limit.value);
+    let mut margin = (limit.value - warm) / (limit.value - air).max(1.0);
+    if shelter.found.gap_too_wide {
+        finding.verdict = finding.verdict.max(Verdict::Watch);
+        margin = margin.min(STILL_GAP / shield.gap.value - 1.0);
+    }
+    finding.margin = Some(margin).filter(|margin| margin.is_finite());
+    finding.compared = Phrase::new(
+        if shelter.found.gap_too_wide {
+            "box at least {} beside a wall of {}, {} battery stands {}; in gaps as wide as these air moves and makes it warmer"
+        } else {
+            "box {} beside a wall of {}, {} battery stands {}"
+        },
+        [
+            Measure::new(Q::Temperature, warm).into(),
+            Measure::new(Q::Temperature, shelter.hot_wall.value).into(),
+            kind.into(),
+            Measure::new(Q::Temperature, limit.value).into(),
+        ],
+    );
+    finding.working = working(design, shelter);
+    finding
+}
+
+fn levers(design: &Design, wall: &Result<ZoneHeat, ShellError>) -> Vec<Lever> {
+    let shield = &design.battery_box;
+    let mut levers = vec![Lever::input("battery_box.sheets")];
+    if shield.gap.value > STILL_GAP {
+        levers.insert(0, Lever::input("battery_box.gap"));
+    } else {
+        levers.push(Lever::input("battery_box.gap"));
+    }
+    if shield.sheets > 0 {
+        levers.push(Lever::input("battery_box.sheet_emittance"));
+    }
+    levers.push(Lever::input("battery_box.beside"));
+    if let Ok(heat) = wall {
+        levers.extend(insulation(design, zone(design), heat.inner_temperature));
+    }
+    levers
+}
+
+fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
+    let shield = &design.battery_box;
+    let number = |value| Measure::new(Q::Number, value);
+    let temperature = |value: ThermodynamicTemperature| Measure::new(Q::Temperature, value.value);
+    vec![
+        Step {
+            words: "Heat that reaches the box through the gaps: radiation between grey plates, and conduction of still air.",
+            formula: "q = σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + λ (T₁ − T₂)/s in each gap",
+            values: vec![
+                (
+                    "T",
+                    "outside of the hot wall",
+                    temperature(shelter.hot_wall),
+                ),
+                (
+                    "n",
+                    "sheets",
+                    Measure::new(Q::Count, f64::from(shield.sheets)),
+                ),
+                (
+                    "ε",
+                    "emittance of the sheets",
+                    number(shield.sheet_emittance.value),
+                ),
+                ("s", "each gap", Measure::new(Q::Length, shield.gap.value)),
+            ],
+            result: Measure::new(Q::Power, shelter.found.heat.value),
+            source: FromMemory("ASTM C680, ISO 12241; grey parallel plates"),
+            sure: "Dust and rust raise the emittance of a bright sheet to 0.9: keep it clean, or enter 0.9.",
+        },
+        Step {
+            words: "The side of the box towards the wall gives the heat to the air; no other side is counted.",
+            formula: "q = h (T − T_air) + ε σ (T⁴ − T_air⁴)",
+            values: vec![
+                ("T_air", "air", temperature(design.site.air_temperature)),
+                ("ε", "emittance of the box", number(shield.emittance.value)),
+            ],
+            result: temperature(shelter.found.box_temperature),
+            source: CommonPractice,
+            sure: "Sun on the box is not counted: up to 20 K more. Shade it.",
+        },
+    ]
+}

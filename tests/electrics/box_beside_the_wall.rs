@@ -1,0 +1,65 @@
+//! The battery box behind its sheets.
+
+use crate::mended::every_remedy_passes;
+use hearthplan::design::inputs::{Chemistry, HotWall};
+use hearthplan::design::{Design, example};
+use hearthplan::review::{Verdict, assess};
+use hearthplan::sizing::zone::Zone;
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
+
+fn box_kelvin(design: &Design) -> f64 {
+    let shelter = assess(design).electrics.shelter.unwrap();
+    shelter.found.box_temperature.value
+}
+
+#[test]
+fn the_wall_is_the_computed_outside_of_the_machine() {
+    let mut design = example::as_first_drawn();
+    for (beside, zone) in [(HotWall::Hearth, Zone::Hearth), (HotWall::Body, Zone::Body)] {
+        design.battery_box.beside = beside;
+        let assessment = assess(&design);
+        assert_eq!(
+            assessment.electrics.shelter.unwrap().hot_wall,
+            assessment.warmth.zone(zone).unwrap().surface_temperature
+        );
+    }
+}
+
+#[test]
+fn each_sheet_makes_the_box_cooler() {
+    let mut design = example::as_first_drawn();
+    let mut before = f64::INFINITY;
+    for sheets in 0..=3 {
+        design.battery_box.sheets = sheets;
+        let now = box_kelvin(&design);
+        assert!(now < before, "{sheets} sheets");
+        before = now;
+    }
+    assert!(before > design.site.air_temperature.value);
+}
+
+#[test]
+fn lithium_stands_less_than_lead_acid() {
+    let mut design = example::as_improved();
+    let margin = |design: &Design| assess(design).finding("electrics.box").unwrap().margin;
+    let lead = margin(&design);
+    design.battery_box.chemistry = Chemistry::Lithium;
+    assert!(margin(&design) < lead);
+}
+
+#[test]
+fn wide_gaps_are_told() {
+    let mut design = example::as_improved();
+    design.battery_box.gap = Length::new::<millimeter>(60.0);
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.box").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(finding.margin.unwrap() < 0.0);
+    every_remedy_passes(&design, "electrics.box", 1);
+}
+
+#[test]
+fn remedies_of_a_hot_box_pass() {
+    every_remedy_passes(&example::as_first_drawn(), "electrics.box", 1);
+}

@@ -1,0 +1,128 @@
+//! Battery hours, knob, and the chapter as a whole.
+
+use crate::mended::every_remedy_passes;
+use hearthplan::design::inputs::{ElectricLoad, LoadTime};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Chapter, Verdict, assess};
+use uom::si::f64::{Power, Ratio};
+use uom::si::power::watt;
+use uom::si::ratio::percent;
+
+fn load(when: LoadTime, power: f64, duty: f64) -> ElectricLoad {
+    ElectricLoad {
+        when,
+        power: Power::new::<watt>(power),
+        duty: Ratio::new::<percent>(duty),
+        ..ElectricLoad::default()
+    }
+}
+
+#[test]
+fn the_example_passes_and_the_first_sketch_does_not() {
+    let verdicts = |design: &Design| -> Vec<_> {
+        assess(design)
+            .findings
+            .into_iter()
+            .filter(|finding| finding.chapter == Chapter::Electrics)
+            .map(|finding| (finding.id, finding.verdict))
+            .collect()
+    };
+    let improved = verdicts(&example::as_improved());
+    assert_eq!(improved.len(), 5);
+    assert!(
+        improved
+            .iter()
+            .all(|(_, verdict)| *verdict == Verdict::Good),
+        "{improved:?}"
+    );
+    let sketch = verdicts(&example::as_first_drawn());
+    assert!(sketch.contains(&("electrics.box", Verdict::Stop)));
+    assert!(
+        sketch
+            .iter()
+            .any(|(id, verdict)| *id == "electrics.cables" && *verdict != Verdict::Good),
+        "{sketch:?}"
+    );
+}
+
+#[test]
+fn each_load_counts_by_when_and_how_long_it_is_on() {
+    let design = Design {
+        loads: vec![
+            load(LoadTime::Always, 10.0, 100.0),
+            load(LoadTime::Lighting, 150.0, 20.0),
+            load(LoadTime::Running, 60.0, 5.0),
+        ],
+        ..Design::default()
+    };
+    let electrics = assess(&design).electrics;
+    let lighting = electrics.lighting.unwrap();
+    let running = electrics.running.unwrap();
+    assert!(((lighting.mean - lighting.blower).value - 40.0).abs() < 1e-9);
+    assert!((running.mean.value - 13.0).abs() < 1e-9);
+    assert_eq!(running.blower.value, 0.0);
+    assert!(lighting.time < running.time);
+}
+
+#[test]
+fn a_blower_that_helps_empties_the_battery_while_running() {
+    let mut design = Design::default();
+    design.blower.assists = true;
+    let assessment = assess(&design);
+    let blower = assessment.breath.blower.unwrap();
+    let running = assessment.electrics.running.unwrap();
+    assert_eq!(running.blower, blower.full_clean.power.electric);
+    assert!((running.mean - running.blower).value > 0.0);
+}
+
+#[test]
+fn remedies_of_a_small_battery_pass() {
+    let mut design = Design::default();
+    design
+        .set("battery.capacity", Value::Number(5.0 * 3600.0))
+        .unwrap();
+    every_remedy_passes(&design, "breath.battery", 1);
+}
+
+#[test]
+fn a_knob_that_does_not_reach_the_speed_is_told() {
+    let mut design = Design::default();
+    design.wiring.knob_end = Ratio::new::<percent>(50.0);
+    let assessment = assess(&design);
+    assert_eq!(
+        assessment.finding("electrics.knob").unwrap().verdict,
+        Verdict::Stop
+    );
+    every_remedy_passes(&design, "electrics.knob", 2);
+    design.wiring.knob_end = Ratio::new::<percent>(15.0);
+    let said = assess(&design)
+        .finding("electrics.knob")
+        .unwrap()
+        .compared
+        .text(System::Metric);
+    assert!(said.contains("beyond full"), "{said}");
+}
+
+#[test]
+fn the_knob_stands_where_its_line_says() {
+    let design = Design::default();
+    let assessment = assess(&design);
+    for setting in assessment.electrics.knob.unwrap() {
+        let (Some(speed), Some(position)) = (setting.speed, setting.position) else {
+            continue;
+        };
+        let expected = 0.10 + 0.90 * speed.value / 1.0;
+        assert!((position.value - expected).abs() < 1e-9, "{setting:?}");
+    }
+}
+
+#[test]
+fn a_blower_without_a_curve_leaves_the_loads_told() {
+    let mut design = Design::default();
+    design.blower_curve.clear();
+    let electrics = assess(&design).electrics;
+    assert!(electrics.lighting.is_err());
+    assert!(electrics.wiring[0].run.is_err());
+    assert!(electrics.wiring[1].run.is_ok());
+}

@@ -1,0 +1,189 @@
+//! Rows of the wiring schedule, worked by hand from published resistances.
+
+use crate::mended::every_remedy_passes;
+use crate::random_design::random_design;
+use hearthplan::design::inputs::{CableSystem, ElectricLoad, LoadKind};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::review::{Verdict, WiringRow, assess};
+use hearthplan::sizing::wiring::ConductorName;
+use uom::si::area::square_millimeter;
+use uom::si::electric_current::ampere;
+use uom::si::electric_potential::volt;
+use uom::si::f64::{Area, ElectricCurrent, ElectricPotential, Length, Power};
+use uom::si::length::meter;
+use uom::si::power::watt;
+
+fn amperes(value: f64) -> ElectricCurrent {
+    ElectricCurrent::new::<ampere>(value)
+}
+
+/// A design with one load besides the blower: power in watts, one way in metres.
+fn with_load(kind: LoadKind, power: f64, length: f64) -> Design {
+    Design {
+        loads: vec![ElectricLoad {
+            kind,
+            power: Power::new::<watt>(power),
+            cable_length: Length::new::<meter>(length),
+            ..ElectricLoad::default()
+        }],
+        ..Design::default()
+    }
+}
+
+fn load_row(design: &Design) -> WiringRow {
+    assess(design).electrics.wiring[1].clone()
+}
+
+/// Copper that warms from 40 °C with the square of the loading, up to 70 °C.
+fn growth(loading: f64) -> f64 {
+    1.0 + 0.003_93 * (40.0 + 30.0 * loading * loading - 20.0)
+}
+
+#[test]
+fn a_metric_row_is_as_worked_by_hand() {
+    // 60 W at 12 V: 5 A over 2 × 3 m may lose 5 % of 12 V, 0.6 V, so 20 mΩ/m: 0.75 mm² has 26, 1 mm² 19.5 mΩ/m at 20 °C,
+    // but 21.4 mΩ/m when warm, so 1.5 mm² with 13.3 mΩ/m.
+    let row = load_row(&with_load(LoadKind::Other, 60.0, 3.0));
+    let run = row.run.as_ref().unwrap();
+    assert_eq!(run.conductor.name, ConductorName::SquareMillimetres(1.5));
+    assert!((run.current.get::<ampere>() - 5.0).abs() < 1e-12);
+    let expected = 5.0 * 6.0 * 13.3e-3 * growth(5.0 / 13.5);
+    assert!((run.drop.get::<volt>() - expected).abs() < 1e-9);
+    assert!((run.drop_share.value - expected / 12.0).abs() < 1e-9);
+    // 5 A over four fifths is 6.25 A: the next fuse is 7.5 A.
+    assert_eq!(row.fuse, Some(amperes(7.5)));
+    assert_eq!(row.verdict(), Verdict::Good);
+}
+
+#[test]
+fn a_section_between_the_sold_ones_follows_the_resistivity_of_copper() {
+    let mut design = with_load(LoadKind::Other, 60.0, 3.0);
+    design.loads[0].cable = Some(Area::new::<square_millimeter>(2.0));
+    let run = load_row(&design).run.unwrap();
+    // IEC 60028: 1.724e-8 Ω·m; it carries what 1.5 mm² carries.
+    let expected = 5.0 * 6.0 * 1.724e-8 / 2.0e-6 * growth(5.0 / 13.5);
+    assert!((run.drop.get::<volt>() - expected).abs() < 1e-9);
+    assert!((run.carries.get::<ampere>() - 13.5).abs() < 1e-9);
+}
+
+#[test]
+fn a_gauge_row_is_as_worked_by_hand() {
+    let mut design = with_load(LoadKind::Motor, 96.0, 2.0);
+    design.wiring.system = CableSystem::Gauge;
+    // 8 A over 4 m may lose 3 %, 0.36 V: 11.25 mΩ/m. AWG 14 is 1.628 mm across: 8.28 mΩ/m at 20 °C.
+    let run = load_row(&design).run.unwrap();
+    assert_eq!(run.conductor.name, ConductorName::Gauge(14));
+    let area = 0.25 * std::f64::consts::PI * 1.628e-3_f64.powi(2);
+    let expected = 8.0 * 4.0 * 1.724e-8 / area * growth(8.0 / 13.5);
+    assert!((run.drop.get::<volt>() - expected).abs() < 1e-3 * expected);
+}
+
+#[test]
+fn a_motor_may_lose_less_than_a_lamp() {
+    let thickness = |kind| {
+        let run = load_row(&with_load(kind, 100.0, 4.0)).run.unwrap();
+        run.conductor.area
+    };
+    assert!(thickness(LoadKind::Motor) > thickness(LoadKind::Other));
+}
+
+#[test]
+fn the_blower_comes_first_and_is_sized_for_full_knob() {
+    let mut design = Design::default();
+    design.loads.clear();
+    let assessment = assess(&design);
+    let [row] = assessment.electrics.wiring.as_slice() else {
+        panic!("the blower alone");
+    };
+    let lighting = assessment.breath.blower.unwrap().startup;
+    let faster = (design.wiring.knob_end / lighting.running.speed_share).value;
+    assert!(faster > 1.0);
+    let expected = lighting.power.electric.value * faster.powi(3);
+    assert!((row.circuit.power.value - expected).abs() < 1e-9 * expected);
+    assert_eq!(row.path("cable"), "wiring.blower_cable");
+}
+
+#[test]
+fn a_cable_that_is_too_thin_is_told_and_mended_with_one_that_is_sold() {
+    let mut design = with_load(LoadKind::Heater, 150.0, 2.5);
+    design.loads[0].cable = Some(Area::new::<square_millimeter>(0.75));
+    let row = load_row(&design);
+    assert_eq!(row.cable_answer().0, Verdict::Stop);
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.cables").unwrap();
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .contains("carries 8.6 A in this heat, the load takes 12.5 A")
+    );
+    every_remedy_passes(&design, "electrics.cables", 2);
+    let remedies = hearthplan::review::remedies(&design, "electrics.cables");
+    // 12.5 A over 5 m may lose 0.6 V: 9.6 mΩ/m, so 2.5 mm².
+    assert_eq!(remedies[0].value, Some(Value::Number(2.5 * 1e-6)));
+}
+
+#[test]
+fn a_fuse_must_stand_the_load_and_protect_the_cable() {
+    let with_fuse = |rating| {
+        let mut design = with_load(LoadKind::Other, 96.0, 1.0);
+        design.loads[0].cable = Some(Area::new::<square_millimeter>(1.5));
+        design.loads[0].fuse = Some(amperes(rating));
+        design
+    };
+    let verdict = |rating| load_row(&with_fuse(rating)).fuse_answer().0;
+    // 8 A in a cable that carries 13.5 A.
+    assert_eq!(verdict(7.5), Verdict::Stop);
+    assert_eq!(verdict(9.0), Verdict::Watch);
+    assert_eq!(verdict(10.0), Verdict::Good);
+    assert_eq!(verdict(15.0), Verdict::Stop);
+    every_remedy_passes(&with_fuse(15.0), "electrics.fuses", 2);
+    every_remedy_passes(&with_fuse(7.5), "electrics.fuses", 1);
+}
+
+#[test]
+fn a_chosen_cable_carries_the_fuse_that_was_entered() {
+    let mut design = with_load(LoadKind::Other, 24.0, 1.0);
+    design.loads[0].fuse = Some(amperes(20.0));
+    let row = load_row(&design);
+    assert!(row.run.as_ref().unwrap().carries >= amperes(20.0));
+    assert_eq!(row.verdict(), Verdict::Good);
+}
+
+#[test]
+fn a_load_that_no_cable_carries_is_a_stop_not_a_silence() {
+    let row = load_row(&with_load(LoadKind::Motor, 5_000.0, 30.0));
+    assert_eq!(row.verdict(), Verdict::Stop);
+    assert_eq!(
+        row.run.unwrap().conductor.name,
+        ConductorName::SquareMillimetres(35.0)
+    );
+}
+
+#[test]
+fn every_row_of_the_table_fills_every_column() {
+    for seed in 0..200 {
+        let assessment = assess(&random_design(seed));
+        let table = assessment.electrics.schedule();
+        assert_eq!(table.rows.len(), assessment.electrics.wiring.len());
+        for row in &table.rows {
+            assert_eq!(row.cells.len(), table.headings.len(), "seed {seed}");
+            assert!(row.verdict.is_some());
+        }
+    }
+}
+
+#[test]
+fn a_voltage_of_nothing_is_told_in_words() {
+    let mut design = with_load(LoadKind::Other, 60.0, 3.0);
+    design.battery.voltage = ElectricPotential::new::<volt>(0.0);
+    let row = load_row(&design);
+    assert!(
+        row.run
+            .as_ref()
+            .unwrap_err()
+            .contains("voltage of the battery")
+    );
+    assert_eq!(row.verdict(), Verdict::CannotTell);
+}
