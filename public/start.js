@@ -2,6 +2,10 @@
 const { glue, program } = document.querySelector('script[data-glue]').dataset;
 const firstPaint = document.getElementById('first-paint');
 
+// A program that broke cannot say so itself.
+addEventListener('error', (event) => sayBroken(event.error));
+addEventListener('unhandledrejection', (event) => sayBroken(event.reason));
+
 try {
   const { default: start } = await import(glue);
   await start({ module_or_path: program });
@@ -30,4 +34,14 @@ function watch(registration) {
     navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
     registration.waiting?.postMessage('take over');
   });
+}
+
+function sayBroken(error) {
+  if (!(error instanceof WebAssembly.RuntimeError) || document.getElementById('broken')) return;
+  const notice = document.createElement('p');
+  notice.id = 'broken';
+  notice.className = 'notice';
+  notice.setAttribute('role', 'alert');
+  notice.textContent = 'The calculator broke. Please reload the page: your designs are kept up to the last pause in typing.';
+  document.body.prepend(notice);
 }

@@ -9,6 +9,7 @@ use super::form::Form;
 use super::results::Results;
 use super::table::Sheets;
 use super::verdicts::{Search, Summary, Verdicts};
+use crate::app::shown::Show;
 use crate::design::Design;
 use crate::design::quantity::System;
 use leptos::ev;

@@ -7,6 +7,7 @@ mod fields;
 mod form;
 mod layout;
 mod results;
+mod shown;
 mod table;
 mod verdicts;
 mod workspace;
@@ -17,6 +18,9 @@ use leptos::prelude::*;
 
 /// Mounts the app into the page; the page's own script takes the first paint away.
 pub fn start() {
-    console_error_panic_hook::set_once();
+    // The optimised site has no texts of panics; start.js tells the person.
+    if cfg!(debug_assertions) {
+        console_error_panic_hook::set_once();
+    }
     leptos::mount::mount_to_body(|| view! { <layout::Screen /> });
 }

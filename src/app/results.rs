@@ -1,6 +1,7 @@
 //! Every computed number, chapter by chapter, for whoever wants to check or compare.
 
 use super::Workspace;
+use crate::app::shown::Show;
 use crate::review::{Chapter, NamedResult};
 use leptos::prelude::*;
 

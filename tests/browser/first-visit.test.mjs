@@ -42,6 +42,17 @@ describe('first visit', () => {
     await visit.close();
   });
 
+  it('says so when the program breaks later on', async () => {
+    const visit = await site.open(SIZES[0]);
+    await visit.page.evaluate(() => {
+      setTimeout(() => {
+        throw new WebAssembly.RuntimeError('unreachable');
+      });
+    });
+    await visit.page.getByRole('alert').getByText('Please reload the page').waitFor({ timeout: 10_000 });
+    await visit.close();
+  });
+
   it('says what is missing where programs are not allowed', async () => {
     const visit = await site.open(SIZES[0], { waitForApp: false, context: { javaScriptEnabled: false } });
     assert.match(await visit.page.innerText('#first-paint'), /allow JavaScript/);

@@ -4,12 +4,14 @@ use super::chart::{Answer, Chart, Question};
 use super::draw::{self, Frame};
 use super::redraw;
 use crate::app::Workspace;
+use crate::app::shown::Show;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
 use crate::review::{Assessment, Change, Lever};
 use leptos::ev::PointerEvent;
 use leptos::html;
 use leptos::prelude::*;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// A chart waits this long after a change: the keystroke, the verdicts and the drawing come first.
@@ -19,11 +21,11 @@ const ROWS: usize = 10;
 
 /// A chart that follows the design while it can be seen.
 #[component]
-pub fn ChartFigure<B>(
+pub fn ChartFigure(
     /// What it is about.
     question: Question,
     /// Builds it; signals read in here are not followed.
-    answers: B,
+    answers: Arc<dyn Fn(&Design, &Assessment, System) -> Answer + Send + Sync>,
     /// Changes with what `answers` reads beside the design.
     #[prop(into, default = Signal::derive(|| ()))]
     follows: Signal<()>,
@@ -32,10 +34,7 @@ pub fn ChartFigure<B>(
     /// Controls above the chart.
     #[prop(optional)]
     children: Option<Children>,
-) -> impl IntoView
-where
-    B: Fn(&Design, &Assessment, System) -> Answer + Copy + Send + Sync + 'static,
-{
+) -> impl IntoView {
     let workspace = Workspace::get();
     let figure = NodeRef::<html::Figure>::new();
     let canvas = NodeRef::<html::Canvas>::new();
@@ -58,6 +57,7 @@ where
             return None;
         }
         let first = answer.with_untracked(Option::is_none);
+        let answers = answers.clone();
         let build_it = move || {
             let built = workspace.design.with_untracked(|design| {
                 workspace

@@ -25,6 +25,7 @@ use super::Workspace;
 use figure::ChartFigure;
 use hearth_makes::HearthMakes;
 use leptos::prelude::*;
+use std::sync::Arc;
 use thickness::Tried;
 
 /// All charts.
@@ -35,11 +36,11 @@ pub fn Charts() -> impl IntoView {
         <div class="charts">
             <HearthMakes />
             <h2>"What if"</h2>
-            <ChartFigure question=load::QUESTION answers=load::answer theme />
-            <ChartFigure question=tip_angle::QUESTION answers=tip_angle::answer theme />
+            <ChartFigure question=load::QUESTION answers=Arc::new(load::answer) theme />
+            <ChartFigure question=tip_angle::QUESTION answers=Arc::new(tip_angle::answer) theme />
             <ThicknessChart theme />
-            <ChartFigure question=throat::QUESTION answers=throat::answer theme />
-            <ChartFigure question=blower::QUESTION answers=blower::answer theme />
+            <ChartFigure question=throat::QUESTION answers=Arc::new(throat::answer) theme />
+            <ChartFigure question=blower::QUESTION answers=Arc::new(blower::answer) theme />
         </div>
     }
 }
@@ -78,10 +79,10 @@ fn ThicknessChart(theme: ReadSignal<u32>) -> impl IntoView {
     view! {
         <ChartFigure
             question=thickness::QUESTION
-            answers=move |design, assessment, system| match tried.get_untracked() {
+            answers=Arc::new(move |design, assessment, system| match tried.get_untracked() {
                 Some(tried) => thickness::answer(design, assessment, system, tried),
                 None => Err("There is no wall to insulate.".to_string()),
-            }
+            })
             follows=Signal::derive(move || tried.track())
             theme
         >

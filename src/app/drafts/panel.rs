@@ -5,6 +5,7 @@ use super::storage::Entry;
 use super::{Drafts, sharing};
 use crate::app::Workspace;
 use crate::app::layout::Panel;
+use crate::app::shown::{Rows, Show};
 use crate::design::example;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -25,9 +26,9 @@ pub fn Designs() -> impl IntoView {
             <p>"None yet. Whatever you change is kept here by itself."</p>
         </Show>
         <ul class="drafts">
-            <For each=move || drafts.list.get() key=|entry| entry.id.clone() + &entry.name let:entry>
+            <Rows each=move || drafts.list.get() key=|entry| entry.id.clone() + &entry.name let:entry>
                 <Draft entry />
-            </For>
+            </Rows>
         </ul>
         <div class="item-tools">
             <button type="button" on:click=move |_| drafts.start_own()>"Start my own"</button>

@@ -1,5 +1,6 @@
 //! The link as a square code, for the phone on the bench.
 
+use crate::app::shown::Show;
 use leptos::prelude::*;
 use qrcode::{Color, EcLevel, QrCode};
 use std::fmt::Write as _;

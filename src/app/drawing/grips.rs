@@ -6,6 +6,7 @@ use super::pieces::mm;
 use super::scene::Scene;
 use super::tilt::STEEPEST;
 use crate::app::Workspace;
+use crate::app::shown::Show;
 use crate::design::Value;
 use leptos::ev::PointerEvent;
 use leptos::prelude::*;

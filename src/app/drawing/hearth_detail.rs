@@ -1,9 +1,8 @@
 //! The hearth by itself: a section with its dimensions, and the nozzle ring seen from above.
 
-use super::ink::{Stroke, circle, polygon};
+use super::ink::{self, Stroke, circle, polygon};
 use super::notes::{Notes, tape};
 use super::pieces::mm;
-use super::{labels, strokes};
 use crate::app::Workspace;
 use crate::design::inputs::HearthKind;
 use crate::design::quantity::{Quantity, System};
@@ -194,8 +193,8 @@ fn SheetView(sheet: Sheet, title: &'static str) -> impl IntoView {
                 style:--t=format!("{:.1}px", sheet.text_size)
             >
                 <title>{title}</title>
-                {strokes(&sheet.notes.strokes)}
-                {labels(&sheet.notes.labels)}
+                <g inner_html=ink::paths(&sheet.notes.strokes)></g>
+                <g inner_html=ink::texts(&sheet.notes.labels)></g>
             </svg>
             <figcaption class="meaning">{title} ". " {sheet.words}</figcaption>
         </figure>

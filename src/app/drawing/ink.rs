@@ -44,6 +44,13 @@ pub struct PieceName {
     pub label: String,
 }
 
+impl PieceName {
+    /// What tells it from all other pieces.
+    pub fn key(&self) -> String {
+        format!("{} {}", self.path, self.label)
+    }
+}
+
 /// A piece of the machine that can be touched.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Touchable {
@@ -90,4 +97,37 @@ pub fn circle(x: f64, up: f64, radius: f64) -> String {
         2.0 * radius,
         -2.0 * radius
     )
+}
+
+/// Strokes as SVG. Text that the browser reads in one go takes far less time than elements made one
+/// by one, and the drawing follows every keystroke.
+pub fn paths(strokes: &[Stroke]) -> String {
+    let mut svg = String::new();
+    for stroke in strokes {
+        let _ = write!(
+            svg,
+            "<path class=\"{}\" d=\"{}\" fill=\"{}\"/>",
+            stroke.class, stroke.line, stroke.fill
+        );
+    }
+    svg
+}
+
+/// Labels as SVG. What they say may come from the person, so it is written as nothing but text.
+pub fn texts(labels: &[Label]) -> String {
+    let mut svg = String::new();
+    for label in labels {
+        let (x, up) = label.at;
+        let text = label
+            .text
+            .replace('&', "&amp;")
+            .replace('<', "&lt;")
+            .replace('>', "&gt;");
+        let _ = write!(
+            svg,
+            "<text class=\"{}\" x=\"{x:.1}\" y=\"{:.1}\" text-anchor=\"{}\">{text}</text>",
+            label.class, -up, label.anchor
+        );
+    }
+    svg
 }

@@ -13,8 +13,9 @@ pub use hearth_detail::HearthDetail;
 
 use super::Workspace;
 use super::form::group_of;
+use crate::app::shown::Rows;
 use hatch::Hatches;
-use ink::{Label, PieceName, Stroke, View};
+use ink::{PieceName, View};
 use leptos::prelude::*;
 use scene::Scene;
 
@@ -50,25 +51,21 @@ pub fn Drawing() -> impl IntoView {
                     class:fallen=move || scene.with(|scene| scene.fallen)
                     transform=move || scene.with(Scene::lean)
                 >
-                    {move || scene.with(|scene| strokes(&scene.ground))}
+                    <g inner_html=move || scene.with(|scene| ink::paths(&scene.ground))></g>
                     <grips::GroundGrip scene tilt />
                     <g transform=move || scene.with(Scene::fall)>
-                        <For
-                            each=move || scene.with(Scene::piece_names)
-                            key=|name| name.clone()
-                            let:name
-                        >
+                        <Rows each=move || scene.with(Scene::piece_names) key=PieceName::key let:name>
                             <Piece name scene touched />
-                        </For>
-                        {move || scene.with(|scene| strokes(&scene.contacts))}
-                        {move || scene.with(|scene| strokes(&scene.fire))}
-                        {move || scene.with(|scene| strokes(&scene.balance.strokes))}
+                        </Rows>
+                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.contacts))></g>
+                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.fire))></g>
+                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.balance.strokes))></g>
                         <grips::LayerGrips scene view />
                     </g>
                 </g>
                 <g class="notes-of-drawing">
-                    {move || scene.with(|scene| strokes(&scene.notes.strokes))}
-                    {move || scene.with(|scene| labels(&scene.notes.labels))}
+                    <g inner_html=move || scene.with(|scene| ink::paths(&scene.notes.strokes))></g>
+                    <g inner_html=move || scene.with(|scene| ink::texts(&scene.notes.labels))></g>
                 </g>
             </svg>
             <figcaption>
@@ -80,34 +77,6 @@ pub fn Drawing() -> impl IntoView {
             <tilt::TiltControl view tilt />
         </figure>
     }
-}
-
-fn strokes(strokes: &[Stroke]) -> impl IntoView + use<> {
-    strokes
-        .iter()
-        .map(|stroke| {
-            view! { <path class=stroke.class d=stroke.line.clone() fill=stroke.fill /> }
-        })
-        .collect_view()
-}
-
-fn labels(labels: &[Label]) -> impl IntoView + use<> {
-    labels
-        .iter()
-        .map(|label| {
-            let (x, up) = label.at;
-            view! {
-                <text
-                    class=label.class
-                    x=format!("{x:.1}")
-                    y=format!("{:.1}", -up)
-                    text-anchor=label.anchor
-                >
-                    {label.text.clone()}
-                </text>
-            }
-        })
-        .collect_view()
 }
 
 /// A piece of the machine: touching it says what it is and opens its inputs. Its lines follow the
@@ -123,7 +92,7 @@ fn Piece(
         move || touched.with(|touched| name.with_value(|name| touched.as_ref() == Some(name)));
     let touch = move || touched.set(Some(name.get_value()));
     let lines =
-        Memo::new(move |_| scene.with(|scene| name.with_value(|name| scene.strokes_of(name))));
+        move || scene.with(|scene| name.with_value(|name| ink::paths(scene.strokes_of(name))));
     view! {
         <g
             class="piece"
@@ -139,9 +108,8 @@ fn Piece(
                     touch();
                 }
             }
-        >
-            {move || lines.with(|lines| strokes(lines))}
-        </g>
+            inner_html=lines
+        ></g>
     }
 }
 

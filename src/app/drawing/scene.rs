@@ -254,11 +254,11 @@ impl Scene {
     }
 
     /// The lines of a piece.
-    pub fn strokes_of(&self, name: &PieceName) -> Vec<Stroke> {
+    pub fn strokes_of(&self, name: &PieceName) -> &[Stroke] {
         self.touchables
             .iter()
             .find(|piece| piece.name == *name)
-            .map_or_else(Vec::new, |piece| piece.strokes.clone())
+            .map_or(&[], |piece| &piece.strokes)
     }
 
     /// The figure's `viewBox`.

@@ -6,6 +6,7 @@ mod number;
 mod text;
 
 use super::Workspace;
+use crate::app::shown::Show;
 use crate::design::{Input, Kind};
 use leptos::prelude::*;
 

@@ -3,6 +3,7 @@
 use super::arrange::{self, Place};
 use super::fields;
 use crate::app::Workspace;
+use crate::app::shown::{Rows, Show};
 use crate::design::{Design, Kind, ListInfo, Value};
 use leptos::prelude::*;
 
@@ -76,9 +77,9 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
             <fieldset class="section list" id=format!("list-{}", info.name)>
                 <legend>{info.label}</legend>
                 <p class="meaning">{info.meaning}</p>
-                <For each=move || 0..count.get() key=|index| *index let:index>
+                <Rows each=move || (0..count.get()).collect() key=usize::to_string let:index>
                     <ItemView info index count />
-                </For>
+                </Rows>
                 <button
                     type="button"
                     class="add"

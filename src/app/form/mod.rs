@@ -9,6 +9,7 @@ pub use groups::{GROUPS, Group, group_of};
 use super::Workspace;
 use super::drawing::HearthDetail;
 use super::fields::Field;
+use crate::app::shown::Show;
 use crate::design::{Design, Input};
 use groups::Entry;
 use leptos::prelude::*;

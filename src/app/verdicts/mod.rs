@@ -10,6 +10,7 @@ pub use search::Search;
 
 use super::Workspace;
 use super::form::group_of;
+use crate::app::shown::{Rows, Show};
 use crate::review::{Chapter, Finding, Verdict};
 use leptos::prelude::*;
 
@@ -97,9 +98,9 @@ pub fn Verdicts() -> impl IntoView {
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>
-            <For each=move || bad.get() key=|row| *row let:row>
+            <Rows each=move || bad.get() key=|row| format!("{row:?}") let:row>
                 <FindingView id=row.0 bad=true caution=row.1 />
-            </For>
+            </Rows>
             {Chapter::ALL
                 .into_iter()
                 .map(|chapter| {
@@ -108,9 +109,9 @@ pub fn Verdicts() -> impl IntoView {
                         <Show when=move || good.with(|good| !good.is_empty())>
                             <h2>{chapter.label()}</h2>
                         </Show>
-                        <For each=move || good.get() key=|id| *id let:id>
+                        <Rows each=move || good.get() key=|id| id.to_string() let:id>
                             <FindingView id bad=false caution=false />
-                        </For>
+                        </Rows>
                     }
                 })
                 .collect_view()}

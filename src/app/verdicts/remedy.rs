@@ -2,6 +2,7 @@
 
 use super::search::Search;
 use crate::app::Workspace;
+use crate::app::shown::Show;
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::{Change, Lever, Remedy};
