@@ -19,13 +19,16 @@ const PAUSE: Duration = Duration::from_millis(80);
 /// About so many rows in a table.
 const ROWS: usize = 10;
 
+/// Makes the chart of a design; boxed, so that the figure is compiled once for all charts.
+pub type Builder = Arc<dyn Fn(&Design, &Assessment, System) -> Answer + Send + Sync>;
+
 /// A chart that follows the design while it can be seen.
 #[component]
 pub fn ChartFigure(
     /// What it is about.
     question: Question,
     /// Builds it; signals read in here are not followed.
-    answers: Arc<dyn Fn(&Design, &Assessment, System) -> Answer + Send + Sync>,
+    answers: Builder,
     /// Changes with what `answers` reads beside the design.
     #[prop(into, default = Signal::derive(|| ()))]
     follows: Signal<()>,
