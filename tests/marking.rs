@@ -16,6 +16,8 @@ mod reference;
 mod branches;
 #[path = "marking/files_and_pages.rs"]
 mod files_and_pages;
+#[path = "marking/findings.rs"]
+mod findings;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
 #[path = "marking/templates.rs"]

@@ -68,11 +68,13 @@ pub enum Chapter {
     Breath,
     /// Battery, cables, fuses, battery box.
     Electrics,
+    /// Holes, seams, the vessel bought.
+    Marking,
 }
 
 impl Chapter {
     /// All chapters in order.
-    pub const ALL: [Chapter; 7] = [
+    pub const ALL: [Chapter; 8] = [
         Chapter::Heart,
         Chapter::Engine,
         Chapter::Standing,
@@ -80,6 +82,7 @@ impl Chapter {
         Chapter::Hearth,
         Chapter::Breath,
         Chapter::Electrics,
+        Chapter::Marking,
     ];
 
     /// The heading shown to a person.
@@ -92,6 +95,7 @@ impl Chapter {
             Chapter::Hearth => "Is the hearth the right size?",
             Chapter::Breath => "Can it breathe?",
             Chapter::Electrics => "Battery and wiring",
+            Chapter::Marking => "Will the holes sit right?",
         }
     }
 
@@ -105,6 +109,7 @@ impl Chapter {
             Chapter::Hearth => "hearth",
             Chapter::Breath => "breath",
             Chapter::Electrics => "electrics",
+            Chapter::Marking => "marking",
         }
     }
 }

@@ -11,6 +11,7 @@ mod engine;
 mod finding;
 mod heart;
 mod hearth;
+mod marking;
 mod remedy;
 pub mod sampling;
 mod standing;
@@ -29,6 +30,7 @@ pub use heart::{
     model_beside_measurement,
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
+pub use marking::MarkingReview;
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
 pub use table::{Table, TableRow};
@@ -56,6 +58,8 @@ pub struct Assessment {
     pub breath: Breath,
     /// Battery, cables, fuses, battery box.
     pub electrics: Electrics,
+    /// The holes on the vessel that was bought.
+    pub marking: MarkingReview,
     /// All answers, in the order the questions are asked.
     pub findings: Vec<Finding>,
 }
@@ -92,6 +96,7 @@ impl Assessment {
         results.extend(self.hearth.results());
         results.extend(self.breath.results());
         results.extend(self.electrics.results());
+        results.extend(self.marking.results());
         results
     }
 }
@@ -127,6 +132,8 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     let (electrics, more) =
         electrics::examine(design, &breath, warmth.wall(electrics::zone(design)));
     findings.extend(more);
+    let (marking, more) = marking::examine(design);
+    findings.extend(more);
     let train = train::examine(design, &heart, &breath.chain);
     Assessment {
         heart,
@@ -137,6 +144,7 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
         train,
         breath,
         electrics,
+        marking,
         findings,
     }
 }
@@ -157,5 +165,6 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
             let wall = warmth::wall(design, &heart, electrics::zone(design));
             electrics::examine(design, &breath, &wall).1
         }
+        Chapter::Marking => marking::examine(design).1,
     }
 }

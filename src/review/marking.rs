@@ -1,0 +1,120 @@
+//! Marking out: do the holes fit the vessel that was bought, and would the plan have cut them wrong?
+
+mod hole_table;
+mod questions;
+
+use super::finding::{Finding, NamedResult};
+use super::table::Table;
+use crate::design::Design;
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::marking::{Clash, KeepFree, Marking, MarkingError, mark_out};
+
+/// The holes on the vessel that was bought.
+#[derive(Debug, Clone)]
+pub struct MarkingReview {
+    /// Hole table, or why the vessel cannot be marked out.
+    pub marking: Result<Marking, MarkingError>,
+    /// Holes that the plan would have cut too far from their place, by their place in the hole table.
+    pub cut_wrong: Vec<usize>,
+    /// Holes too near to a seam, an end or another hole; the worst first.
+    pub clashes: Vec<Clash>,
+}
+
+impl MarkingReview {
+    fn of(design: &Design) -> Self {
+        let marking = mark_out(design);
+        let limits = &design.limits;
+        let keep_free = KeepFree {
+            seam: limits.hole_to_seam,
+            end: limits.hole_to_end,
+            hole: limits.hole_to_hole,
+        };
+        let (cut_wrong, mut clashes) = match &marking {
+            Ok(marking) => (
+                marking.cut_wrong(limits.hole_off),
+                marking.clashes(&keep_free),
+            ),
+            Err(_) => (Vec::new(), Vec::new()),
+        };
+        let short = |clash: &Clash| (clash.clearance - clash.wanted).value;
+        clashes.sort_by(|a, b| short(a).total_cmp(&short(b)));
+        Self {
+            marking,
+            cut_wrong,
+            clashes,
+        }
+    }
+
+    /// The hole table for the workshop: one row for each hole, with the verdict on it.
+    pub fn hole_table(&self) -> Table {
+        match &self.marking {
+            Ok(marking) => hole_table::table(marking, self),
+            Err(_) => Table::default(),
+        }
+    }
+
+    /// The computed numbers with their stable names; none while no hole is entered.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let mut results = Vec::new();
+        let Ok(marking) = &self.marking else {
+            return results;
+        };
+        let mut add = |name: String, label: String, quantity, si| {
+            results.push(NamedResult::new(
+                format!("marking.{name}"),
+                label,
+                Measure::new(quantity, si),
+            ));
+        };
+        let from = hole_table::datum_words(marking.tape_datum);
+        for (place, mark) in marking.marks.iter().enumerate() {
+            let number = place + 1;
+            let name = &mark.name;
+            add(
+                format!("hole_{number}_height"),
+                format!("{name}, above the {from}"),
+                Q::Length,
+                mark.from_tape_datum.value,
+            );
+            add(
+                format!("hole_{number}_wrap"),
+                format!("{name}, round from the front mark"),
+                Q::Length,
+                mark.wrap_from_front.value,
+            );
+        }
+        if !marking.marks.is_empty() {
+            for (name, label, count) in [
+                (
+                    "cut_wrong",
+                    "Holes the plan would have cut wrong",
+                    self.cut_wrong.len(),
+                ),
+                (
+                    "clashes",
+                    "Places where a hole is too near",
+                    self.clashes.len(),
+                ),
+            ] {
+                add(name.to_string(), label.to_string(), Q::Count, count as f64);
+            }
+        }
+        results
+    }
+}
+
+/// Puts a design through the questions of this chapter; without holes there are none.
+pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
+    let review = MarkingReview::of(design);
+    let findings = if design.holes.is_empty() {
+        Vec::new()
+    } else {
+        vec![
+            questions::fits(design, &review),
+            questions::cut_wrong(design, &review),
+            questions::clashes(design, &review),
+        ]
+    };
+    (review, findings)
+}

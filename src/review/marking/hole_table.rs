@@ -1,0 +1,90 @@
+//! The hole table as rows of words and numbers.
+
+use super::MarkingReview;
+use crate::design::inputs::Datum;
+use crate::design::phrase::{Measure, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::Verdict;
+use crate::review::table::{Table, TableRow};
+use crate::sizing::marking::{Marking, Obstacle};
+use uom::si::f64::Length;
+
+/// A datum inside a sentence.
+pub(super) fn datum_words(datum: Datum) -> &'static str {
+    match datum {
+        Datum::BottomEnd => "bottom end",
+        Datum::LowerSeam => "lower round seam",
+        Datum::UpperSeam => "upper round seam",
+        Datum::TopEnd => "top end",
+    }
+}
+
+fn height_heading(datum: Datum) -> &'static str {
+    match datum {
+        Datum::BottomEnd => "Above the bottom end",
+        Datum::LowerSeam => "Above the lower seam",
+        Datum::UpperSeam => "Above the upper seam",
+        Datum::TopEnd => "Above the top end",
+    }
+}
+
+fn length(length: Length) -> Slot {
+    Measure::new(Q::Length, length.value).into()
+}
+
+pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
+    let rows = (marking.marks.iter().enumerate())
+        .map(|(place, mark)| {
+            let near = &mark.clearances;
+            let seam = (near.long_seam.value)
+                .min(near.lower_seam.value)
+                .min(near.upper_seam.value);
+            let hole = (near.holes.first())
+                .map_or_else(|| Slot::from("none"), |other| length(other.clearance));
+            let blind = |of: Option<Length>| of.map_or_else(|| Slot::from("not measured"), length);
+            TableRow {
+                verdict: Some(verdict(review, place)),
+                cells: vec![
+                    mark.name.as_str().into(),
+                    length(mark.diameter),
+                    length(mark.from_tape_datum),
+                    length(mark.height_uncertainty),
+                    length(mark.wrap_from_front),
+                    length(mark.wrap_from_long_seam),
+                    Measure::new(Q::Length, seam).into(),
+                    hole,
+                    blind(mark.blind.map(|blind| blind.up)),
+                    blind(mark.blind.map(|blind| blind.along)),
+                ],
+            }
+        })
+        .collect();
+    Table {
+        headings: vec![
+            "Hole",
+            "Diameter",
+            height_heading(marking.tape_datum),
+            "Good to",
+            "Round from the front mark",
+            "Round from the long seam",
+            "Clear of seams",
+            "Clear of holes",
+            "Plan too high by",
+            "Plan too far right by",
+        ],
+        rows,
+    }
+}
+
+/// Stop for a hole that clashes, Watch for one that the plan would have cut wrong.
+fn verdict(review: &MarkingReview, place: usize) -> Verdict {
+    let clashes = (review.clashes.iter())
+        .any(|clash| clash.mark == place || clash.with == Obstacle::Hole(place));
+    if clashes {
+        Verdict::Stop
+    } else if review.cut_wrong.contains(&place) {
+        Verdict::Watch
+    } else {
+        Verdict::Good
+    }
+}

@@ -1,0 +1,298 @@
+//! The questions of this chapter.
+
+use super::MarkingReview;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::branch::BranchError;
+use crate::sizing::marking::{BlindCut, Clash, Mark, Marking, Obstacle};
+use uom::si::f64::Length;
+
+/// The caution that goes with every vessel that may have held something before.
+const USED_VESSEL: &str = "Do not cut a used fuel container. One litre of liquid propane left in it makes about 270 litres of \
+     gas, and 2.1 % of it in air can explode (both from memory). Vapour hides in seams and scale after airing. Buy new \
+     tube or sheet. If it must be a used container, AWS F4.1 and a licensed shop are the only way.";
+
+fn length(length: Length) -> Slot {
+    Measure::new(Q::Length, length.value).into()
+}
+
+fn count(count: usize) -> Slot {
+    Measure::new(Q::Count, count as f64).into()
+}
+
+fn question(
+    id: &'static str,
+    title: &'static str,
+    meaning: &'static str,
+    why: &'static str,
+    review: &MarkingReview,
+) -> Finding {
+    let compared = match &review.marking {
+        Ok(_) => Phrase::plain("the vessel you bought is not measured yet"),
+        Err(error) => Phrase::new("{}", [error.to_string().into()]),
+    };
+    Finding {
+        id,
+        chapter: Chapter::Marking,
+        title,
+        meaning,
+        verdict: Verdict::CannotTell,
+        compared,
+        why,
+        margin: None,
+        working: Vec::new(),
+        caution: Some(USED_VESSEL),
+        levers: Vec::new(),
+        about: if review.marking.is_ok() {
+            "holes"
+        } else {
+            "real_vessel"
+        },
+    }
+}
+
+/// Does every hole and pipe fit the vessel at all?
+pub(super) fn fits(design: &Design, review: &MarkingReview) -> Finding {
+    let mut finding = question(
+        "marking.fits",
+        "Holes fit the shell",
+        "A pipe can only be set on a shell that is wider than the pipe, and only where it meets the shell.",
+        "There is no cut for a pipe that passes beside the vessel.",
+        review,
+    );
+    let Ok(marking) = &review.marking else {
+        return finding;
+    };
+    let Some(first) = marking.refused.first() else {
+        finding.verdict = Verdict::Good;
+        finding.compared = Phrase::new(
+            "all {} holes lie on the shell",
+            [count(marking.marks.len())],
+        );
+        return finding;
+    };
+    finding.verdict = Verdict::Stop;
+    finding.compared = Phrase::new(
+        "{}: {}",
+        [first.name.as_str().into(), first.reason.to_string().into()],
+    );
+    let place = first.hole;
+    let pipe = design
+        .holes
+        .get(place)
+        .is_some_and(|hole| hole.pipe.is_some());
+    finding.levers = match first.reason {
+        BranchError::BesideVessel { .. } => vec!["offset", "diameter"],
+        BranchError::TooFlat { .. } => vec!["lean"],
+        BranchError::WiderThanVessel { .. } | BranchError::NoSize if pipe => {
+            vec!["pipe", "diameter"]
+        }
+        BranchError::WiderThanVessel { .. } | BranchError::NoSize => vec!["diameter"],
+    }
+    .into_iter()
+    .map(|name| Lever::input(format!("holes.{place}.{name}")))
+    .collect();
+    finding
+}
+
+fn blind_steps(design: &Design, mark: &Mark, blind: &BlindCut) -> Vec<Step> {
+    let measure = |si: Length| Measure::new(Q::Length, si.value);
+    let belongs = mark.above_bottom;
+    let girth = design.real_vessel.girth;
+    vec![
+        Step {
+            words: "How much too high the plan would cut it",
+            formula: "Δh = h_plan − h",
+            values: vec![
+                (
+                    "h_plan",
+                    "above the bottom end, with the plan's figure from the same datum of your vessel",
+                    measure(belongs + blind.up),
+                ),
+                (
+                    "h",
+                    "above the bottom end, where it belongs",
+                    measure(belongs),
+                ),
+            ],
+            result: measure(blind.up),
+            source: Source::OwnMark("geometry: difference of two heights"),
+            sure: "as sure as the tape",
+        },
+        Step {
+            words: "How much too far to the right the plan would cut it",
+            formula: "Δs = φ/360° · (C_plan − C)",
+            values: vec![
+                (
+                    "φ",
+                    "from the front mark round to the right",
+                    Measure::new(Q::Angle, mark.angle.value),
+                ),
+                (
+                    "C_plan",
+                    "circumference of the plan's vessel",
+                    measure(design.plan_vessel.girth),
+                ),
+                ("C", "circumference of your vessel", measure(girth)),
+            ],
+            result: measure(blind.along),
+            source: Source::OwnMark("geometry: share of the circumference"),
+            sure: "as sure as the tape",
+        },
+    ]
+}
+
+/// Which holes would the plan have cut wrong?
+pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
+    let mut finding = question(
+        "marking.cut_wrong",
+        "Plan against your vessel",
+        "A plan's figures count from a datum, such as a seam. On another vessel that datum sits elsewhere.",
+        "Mark out from the hole table of your vessel, not from the plan: vessels that look alike differ by 75 to \
+         100 mm between seam and base.",
+        review,
+    );
+    let Ok(marking) = &review.marking else {
+        return finding;
+    };
+    let worst = (marking.marks.iter())
+        .filter_map(|mark| Some((mark, mark.blind?)))
+        .max_by(|a, b| a.1.distance().value.total_cmp(&b.1.distance().value));
+    let Some((mark, blind)) = worst else {
+        finding.about = "real_vessel";
+        return finding;
+    };
+    let allowed = design.limits.hole_off;
+    let distance = blind.distance();
+    finding.about = "real_vessel";
+    finding.working = blind_steps(design, mark, &blind);
+    if allowed.value > 0.0 {
+        finding.margin = Some(1.0 - distance.value / allowed.value);
+    }
+    if review.cut_wrong.is_empty() {
+        finding.verdict = Verdict::Good;
+        finding.compared = Phrase::new(
+            "the plan would be off by at most {}, allowed {}",
+            [length(distance), length(allowed)],
+        );
+        return finding;
+    }
+    finding.verdict = Verdict::Watch;
+    let side = |value: Length, above, below| if value.value < 0.0 { below } else { above };
+    finding.compared = Phrase::new(
+        "{} of {} holes would be cut wrong; the worst, {}: {} {} and {} {}, allowed {}",
+        [
+            count(review.cut_wrong.len()),
+            count(marking.marks.len()),
+            mark.name.as_str().into(),
+            length(blind.up.abs()),
+            side(blind.up, "too high", "too low").into(),
+            length(blind.along.abs()),
+            side(blind.along, "too far right", "too far left").into(),
+            length(allowed),
+        ],
+    );
+    finding
+}
+
+fn obstacle_words(marking: &Marking, obstacle: Obstacle) -> String {
+    match obstacle {
+        Obstacle::LongSeam => "the long seam".to_string(),
+        Obstacle::LowerSeam => "the lower round seam".to_string(),
+        Obstacle::UpperSeam => "the upper round seam".to_string(),
+        Obstacle::BottomEnd => "the bottom end".to_string(),
+        Obstacle::TopEnd => "the top end".to_string(),
+        Obstacle::Hole(place) => (marking.marks.get(place))
+            .map_or_else(|| "another hole".to_string(), |mark| mark.name.clone()),
+    }
+}
+
+/// The inputs that move a hole away from what it is too near to.
+fn levers(marking: &Marking, clash: &Clash) -> Vec<Lever> {
+    let of = |place: usize, name: &str| {
+        let hole = marking.marks.get(place)?.hole;
+        Some(Lever::input(format!("holes.{hole}.{name}")))
+    };
+    let mut levers: Vec<Lever> = match clash.with {
+        Obstacle::LongSeam => vec![of(clash.mark, "angle")],
+        Obstacle::Hole(other) => vec![
+            of(clash.mark, "angle"),
+            of(clash.mark, "height"),
+            of(other, "angle"),
+            of(other, "height"),
+        ],
+        _ => vec![of(clash.mark, "height"), of(clash.mark, "diameter")],
+    }
+    .into_iter()
+    .flatten()
+    .collect();
+    levers.dedup();
+    levers
+}
+
+/// Is any hole too near to a seam, an end or another hole?
+pub(super) fn clashes(design: &Design, review: &MarkingReview) -> Finding {
+    let mut finding = question(
+        "marking.clash",
+        "Holes clear of seams and each other",
+        "Plain sheet that is left between the edge of a hole and a weld, an end or the next hole.",
+        "A cut into a weld opens it, and two welds side by side pull the sheet until it leaks.",
+        review,
+    );
+    let Ok(marking) = &review.marking else {
+        return finding;
+    };
+    let Some(worst) = review.clashes.first() else {
+        let seams = (marking.marks.iter()).flat_map(|mark| {
+            let near = &mark.clearances;
+            [near.long_seam, near.lower_seam, near.upper_seam]
+        });
+        let least = seams.fold(f64::INFINITY, |least, gap| least.min(gap.value));
+        finding.verdict = Verdict::Good;
+        finding.compared = if least.is_finite() {
+            Phrase::new(
+                "at least {} from every seam, {} wanted",
+                [
+                    Measure::new(Q::Length, least).into(),
+                    length(design.limits.hole_to_seam),
+                ],
+            )
+        } else {
+            Phrase::plain("no hole lies on the shell")
+        };
+        return finding;
+    };
+    let name = (marking.marks.get(worst.mark)).map_or("a hole", |mark| mark.name.as_str());
+    let with = obstacle_words(marking, worst.with);
+    finding.verdict = Verdict::Stop;
+    finding.compared = if worst.clearance.value < 0.0 {
+        Phrase::new(
+            "{} cuts into {} by {}; {} clear wanted; places that are too near: {}",
+            [
+                name.into(),
+                with.into(),
+                length(worst.clearance.abs()),
+                length(worst.wanted),
+                count(review.clashes.len()),
+            ],
+        )
+    } else {
+        Phrase::new(
+            "{} is {} from {}, {} wanted; places that are too near: {}",
+            [
+                name.into(),
+                length(worst.clearance),
+                with.into(),
+                length(worst.wanted),
+                count(review.clashes.len()),
+            ],
+        )
+    };
+    if worst.wanted.value > 0.0 {
+        finding.margin = Some((worst.clearance.value - worst.wanted.value) / worst.wanted.value);
+    }
+    finding.levers = levers(marking, worst);
+    finding
+}

@@ -1,0 +1,143 @@
+//! The verdicts on marking out.
+
+use hearthplan::design::inputs::{Hole, HoleUse};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+fn finding(design: &Design, id: &str) -> Finding {
+    (ask(design, Chapter::Marking).into_iter())
+        .find(|finding| finding.id == id)
+        .unwrap()
+}
+
+fn verdict(design: &Design, id: &str) -> Verdict {
+    finding(design, id).verdict
+}
+
+#[test]
+fn the_first_sketch_is_told_what_its_plan_cuts_wrong() {
+    let design = example::as_first_drawn();
+    assert_eq!(verdict(&design, "marking.fits"), Verdict::Good);
+    let wrong = finding(&design, "marking.cut_wrong");
+    assert_eq!(wrong.verdict, Verdict::Watch);
+    let told = wrong.compared.text(System::Metric);
+    assert!(
+        told.starts_with("9 of 9 holes would be cut wrong"),
+        "{told}"
+    );
+    assert!(told.contains("90 mm too high"), "{told}");
+    assert_eq!(wrong.working.len(), 2);
+    assert!((wrong.working[0].result.si - 0.090).abs() < 1e-9);
+    let clash = finding(&design, "marking.clash");
+    assert_eq!(clash.verdict, Verdict::Stop);
+    let told = clash.compared.text(System::Metric);
+    assert!(
+        told.starts_with("Ash door cuts into the lower round seam by"),
+        "{told}"
+    );
+    assert!(clash.caution.unwrap().contains("270 litres"));
+    assert!(clash.levers.contains(&Lever::input("holes.1.height")));
+}
+
+#[test]
+fn the_improved_design_passes() {
+    let design = example::as_improved();
+    for id in ["marking.fits", "marking.cut_wrong", "marking.clash"] {
+        let found = finding(&design, id);
+        assert_eq!(
+            found.verdict,
+            Verdict::Good,
+            "{}",
+            found.compared.text(System::Metric)
+        );
+    }
+}
+
+#[test]
+fn without_holes_nothing_is_asked() {
+    let mut design = example::as_improved();
+    design.holes.clear();
+    assert_eq!(ask(&design, Chapter::Marking), []);
+    assert!(assess(&design).marking.results().is_empty());
+}
+
+#[test]
+fn before_the_vessel_is_measured_it_cannot_be_told() {
+    let mut design = example::as_first_drawn();
+    design.real_vessel.measured = false;
+    assert_eq!(verdict(&design, "marking.cut_wrong"), Verdict::CannotTell);
+    design.real_vessel.measured = true;
+    design.real_vessel.lower_seam = mm(5000.0);
+    let lost = finding(&design, "marking.clash");
+    assert_eq!(lost.verdict, Verdict::CannotTell);
+    assert_eq!(
+        lost.compared.text(System::Metric),
+        "the lower seam of your vessel must lie between its ends"
+    );
+}
+
+#[test]
+fn moving_a_hole_away_from_a_seam_is_found_as_a_remedy() {
+    let mut design = example::as_improved();
+    design.holes = vec![Hole {
+        height: mm(30.0),
+        ..Hole::default()
+    }];
+    assert_eq!(verdict(&design, "marking.clash"), Verdict::Stop);
+    let found = remedies(&design, "marking.clash");
+    let change = (found.iter())
+        .find(|remedy| remedy.lever == Lever::input("holes.0.height"))
+        .and_then(|remedy| remedy.change.clone())
+        .unwrap();
+    let mended = change.apply(&design).unwrap();
+    assert_eq!(verdict(&mended, "marking.clash"), Verdict::Good);
+    // 30 mm of radius and 25 mm of plain sheet, rounded up to what can be said aloud.
+    assert!((mm(55.0)..=mm(60.0)).contains(&mended.holes[0].height));
+}
+
+#[test]
+fn a_pipe_beside_the_vessel_is_stopped_and_its_offset_found() {
+    let mut design = example::as_improved();
+    design.holes = vec![Hole {
+        carries: HoleUse::SetOn,
+        offset: mm(220.0),
+        ..Hole::default()
+    }];
+    let stopped = finding(&design, "marking.fits");
+    assert_eq!(stopped.verdict, Verdict::Stop);
+    assert!(
+        stopped
+            .compared
+            .text(System::Metric)
+            .contains("passes beside the vessel")
+    );
+    let found = remedies(&design, "marking.fits");
+    assert!(found.iter().any(|remedy| remedy.change.is_some()));
+}
+
+#[test]
+fn the_hole_table_has_a_row_for_each_hole_and_a_verdict_on_it() {
+    let review = assess(&example::as_first_drawn()).marking;
+    let table = review.hole_table();
+    assert_eq!(table.rows.len(), 9);
+    assert!(
+        table
+            .rows
+            .iter()
+            .all(|row| row.cells.len() == table.headings.len())
+    );
+    assert_eq!(table.rows[5].verdict, Some(Verdict::Stop));
+    let heights = review.results();
+    assert!(
+        heights
+            .iter()
+            .any(|result| result.name == "marking.hole_6_height")
+    );
+}
