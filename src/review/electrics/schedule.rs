@@ -181,12 +181,11 @@ impl WiringRow {
             |what: String, own: bool| Slot::Name(if own { format!("{what}, yours") } else { what });
         let mut cells: Vec<Slot> = vec![self.name.as_str().into()];
         let Ok(run) = &self.run else {
-            cells.extend((0..8).map(|_| Slot::from("?")));
+            cells.extend((0..7).map(|_| Slot::from("?")));
             return cells;
         };
         let measure = |quantity, si| Slot::Measure(Measure::new(quantity, si));
         cells.extend([
-            measure(Q::Power, self.circuit.power.value),
             measure(Q::Current, run.current.value),
             measure(Q::Distance, self.circuit.length.value),
             told(run.conductor.name.label(), self.own_cable),
@@ -208,13 +207,12 @@ pub(super) fn table(rows: &[WiringRow]) -> Table {
     Table {
         headings: vec![
             "Circuit",
-            "Power",
             "Current",
-            "Cable, one way",
-            "Conductor",
-            "Voltage lost",
-            "Lost",
-            "Cable carries",
+            "Length",
+            "Cable",
+            "Drop",
+            "Drop, share",
+            "Carries",
             "Fuse",
         ],
         rows: rows
