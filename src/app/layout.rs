@@ -8,6 +8,7 @@ use super::drawing::Drawing;
 use super::form::Form;
 use super::results::Results;
 use super::table::Sheets;
+use super::train::TrainDiagram;
 use super::verdicts::{Search, Summary, Verdicts};
 use crate::app::shown::Show;
 use crate::design::Design;
@@ -22,6 +23,8 @@ pub enum Panel {
     Verdicts,
     /// The inputs.
     Numbers,
+    /// The gas train.
+    Train,
     /// What one number does to the verdicts.
     Charts,
     /// The person's designs, links and files.
@@ -29,9 +32,10 @@ pub enum Panel {
 }
 
 impl Panel {
-    const ALL: [Panel; 4] = [
+    const ALL: [Panel; 5] = [
         Panel::Verdicts,
         Panel::Numbers,
+        Panel::Train,
         Panel::Charts,
         Panel::Designs,
     ];
@@ -40,6 +44,7 @@ impl Panel {
         match self {
             Panel::Verdicts => "Verdicts",
             Panel::Numbers => "Numbers",
+            Panel::Train => "Train",
             Panel::Charts => "Charts",
             Panel::Designs => "Designs",
         }
@@ -49,6 +54,7 @@ impl Panel {
         match self {
             Panel::Verdicts => "verdicts",
             Panel::Numbers => "numbers",
+            Panel::Train => "train",
             Panel::Charts => "charts",
             Panel::Designs => "designs",
         }
@@ -71,6 +77,9 @@ pub fn Screen() -> impl IntoView {
                 <section class="bench" aria-label="The machine">
                     <Summary />
                     <Drawing />
+                </section>
+                <section class="panel panel-train" id="panel-train" aria-label="Gas train">
+                    <TrainDiagram />
                 </section>
                 <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
                     <Charts />

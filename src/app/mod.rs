@@ -9,6 +9,7 @@ mod layout;
 mod results;
 mod shown;
 mod table;
+mod train;
 mod verdicts;
 mod workspace;
 

@@ -15,7 +15,7 @@ mod load;
 mod paint;
 mod pen;
 mod place;
-mod redraw;
+pub mod redraw;
 mod scale;
 mod thickness;
 mod throat;

@@ -4,6 +4,7 @@ use super::arrange::{self, Place};
 use super::fields;
 use crate::app::Workspace;
 use crate::app::shown::{Rows, Show};
+use crate::app::train;
 use crate::design::{Design, Kind, ListInfo, Value};
 use leptos::prelude::*;
 
@@ -15,10 +16,11 @@ pub(super) fn list(name: &'static str) -> AnyView {
         .into_any()
 }
 
-/// What an item is, in a few words: its first two values that count.
+/// What an item is, in a few words: its first two values that count; of a stage
+/// of the train, how warm the gas leaves it.
 fn summary(workspace: Workspace, place: Place) -> String {
     let system = workspace.system.get();
-    let words: Vec<String> = workspace.design.with(|design| {
+    let mut words: Vec<String> = workspace.design.with(|design| {
         let Some(record) = design
             .list(place.list)
             .and_then(|list| list.item(place.index))
@@ -44,6 +46,10 @@ fn summary(workspace: Workspace, place: Place) -> String {
         .take(2)
         .collect()
     });
+    if let Some(leaves) = train::leaves(workspace, place) {
+        words.truncate(1);
+        words.push(format!("gas leaves at {leaves}"));
+    }
     words.join(", ")
 }
 

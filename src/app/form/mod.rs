@@ -10,6 +10,7 @@ use super::Workspace;
 use super::drawing::HearthDetail;
 use super::fields::Field;
 use crate::app::shown::Show;
+use super::train::ToDiagram;
 use crate::design::{Design, Input};
 use groups::Entry;
 use leptos::prelude::*;
@@ -39,6 +40,7 @@ fn GroupView(group: &'static Group) -> impl IntoView {
             <Show when=move || open.get()>
                 <div class="group-body">
                     {(group.name == "hearth").then(|| view! { <HearthDetail /> })}
+                    {(group.name == "train").then(|| view! { <ToDiagram /> })}
                     {group
                         .entries
                         .iter()

@@ -1,6 +1,6 @@
 //! The list of verdicts: what fails comes first, with the change that would make it pass.
 
-mod mark;
+pub mod mark;
 mod remedy;
 mod search;
 mod working;

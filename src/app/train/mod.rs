@@ -1,0 +1,259 @@
+//! The gas train as a process diagram: every stage in its order, the gas between them in numbers.
+//!
+//! The figure is plain data ([`chain`]), laid out and written as SVG text in one go ([`sheet`]): it
+//! is made anew on every change, so nothing in it is kept, and one handler serves all its buttons.
+
+mod chain;
+mod pen;
+mod sheet;
+mod symbols;
+mod words;
+
+use super::Workspace;
+use super::charts::redraw;
+use super::form::arrange::{self, Place};
+use super::layout::Panel;
+use super::verdicts::{Mark, mark};
+use crate::design::quantity::Quantity;
+use crate::review::Verdict;
+use chain::{Chain, Load};
+use leptos::html;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+
+const LIST: &str = "train";
+/// What the findings are about that speak of the train.
+const ABOUT: [&str; 4] = [LIST, "raw_gas", "pipes", "blower"];
+
+/// How warm the gas leaves a stage at full load; none for items of other lists.
+pub fn leaves(workspace: Workspace, place: Place) -> Option<String> {
+    let system = workspace.system.get();
+    workspace.assessment.with(|assessment| {
+        let found = assessment.train.full_clean.as_ref();
+        let points = match found {
+            Ok(found) => &found.points,
+            Err(error) => &error.reached.points,
+        };
+        let gas = (place.list == LIST).then(|| points.get(place.index + 1))??;
+        Some(Quantity::Temperature.show(gas.temperature.value, system))
+    })
+}
+
+/// Leads from the form to the diagram.
+#[component]
+pub fn ToDiagram() -> impl IntoView {
+    let workspace = Workspace::get();
+    let show = move |_| {
+        workspace.panel.set(Panel::Train);
+        request_animation_frame(|| {
+            if let Some(panel) = document().get_element_by_id("panel-train") {
+                panel.scroll_into_view();
+            }
+        });
+    };
+    view! {
+        <button type="button" on:click=show>
+            "See it as a diagram"
+        </button>
+    }
+}
+
+/// The figure with the choice of load, what fails, and the same numbers as a table.
+#[component]
+pub fn TrainDiagram() -> impl IntoView {
+    let workspace = Workspace::get();
+    let load = RwSignal::new(Load::Full);
+    let figure = NodeRef::<html::Figure>::new();
+    let wanted = shown_or_printed(figure);
+    let chain = Memo::new(move |before: Option<&Option<Chain>>| {
+        if !wanted.get() {
+            return before.cloned().flatten();
+        }
+        let (load, system) = (load.get(), workspace.system.get());
+        Some(workspace.assessment.with(|assessment| {
+            let made = |design: &_| Chain::of(design, assessment, load, system);
+            workspace.design.with_untracked(made)
+        }))
+    });
+    let sheet = Memo::new(move |_| {
+        let open = workspace
+            .item
+            .get()
+            .and_then(|(list, index)| (list == LIST).then_some(index));
+        chain.with(|chain| chain.as_ref().map(|chain| sheet::draw(chain, open)))
+    });
+    let markup = move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.markup.clone()));
+    let view_box = move || {
+        let height = sheet.with(|sheet| sheet.as_ref().map_or(100.0, |sheet| sheet.height));
+        format!("0 0 {} {height:.0}", sheet::WIDTH)
+    };
+    let trouble =
+        move || chain.with(|chain| chain.as_ref().and_then(|chain| chain.trouble.clone()));
+    view! {
+        <figure class="train" node_ref=figure aria-labelledby="train-title">
+            <figcaption>
+                <h2 id="train-title">"From hearth to engine"</h2>
+                <p class="meaning">
+                    "Pressures are against the air outside; below it a leak draws air in. Tap a stage to change it."
+                </p>
+            </figcaption>
+            <div class="train-load" role="radiogroup" aria-label="Load">
+                {Load::ALL.map(|choice| load_choice(choice, load)).collect_view()}
+            </div>
+            <p class="chart-trouble stop">{trouble}</p>
+            <svg
+                role="group"
+                aria-label="The gas train, stage by stage"
+                viewBox=view_box
+                inner_html=markup
+                on:click=move |event| {
+                    press(workspace, event.target());
+                }
+                on:keydown=move |event| {
+                    if matches!(event.key().as_str(), "Enter" | " ")
+                        && press(workspace, event.target())
+                    {
+                        event.prevent_default();
+                    }
+                }
+            ></svg>
+            <Failing wanted />
+            <Table chain />
+        </figure>
+    }
+    .into_any()
+}
+
+/// Whether the figure is on the screen or goes to paper.
+fn shown_or_printed(figure: NodeRef<html::Figure>) -> Memo<bool> {
+    let in_view = redraw::in_view(figure);
+    let printed = RwSignal::new(false);
+    let handle = window_event_listener_untyped("beforeprint", move |_| printed.set(true));
+    on_cleanup(move || handle.remove());
+    Memo::new(move |_| in_view.get() || printed.get())
+}
+
+fn load_choice(choice: Load, load: RwSignal<Load>) -> impl IntoView {
+    view! {
+        <label>
+            <input
+                type="radio"
+                name="train-load"
+                prop:checked=move || load.get() == choice
+                on:change=move |_| load.set(choice)
+            />
+            {choice.label()}
+        </label>
+    }
+}
+
+/// Does what the pressed part of the figure is for; says whether there was one.
+fn press(workspace: Workspace, target: Option<web_sys::EventTarget>) -> bool {
+    let button = target
+        .and_then(|target| target.dyn_into::<web_sys::Element>().ok())
+        .and_then(|element| element.closest("[data-act]").ok().flatten());
+    let Some(button) = button else {
+        return false;
+    };
+    let read = |name| button.get_attribute(name).unwrap_or_default();
+    let index = read("data-stage").parse().unwrap_or(0_usize);
+    let place = Place { list: LIST, index };
+    match read("data-act").as_str() {
+        "open" => arrange::show(workspace, place),
+        "add" => arrange::add(workspace, place),
+        "up" => arrange::move_to(workspace, place, index.saturating_sub(1), "diagram"),
+        "down" => arrange::move_to(workspace, place, index + 1, "diagram"),
+        "engine" => workspace.show_group("gas"),
+        _ => workspace.show_group("train"),
+    }
+    true
+}
+
+/// What of the verdicts speaks of the train and is not Good.
+#[component]
+fn Failing(wanted: Memo<bool>) -> impl IntoView {
+    let workspace = Workspace::get();
+    let failing = Memo::new(move |before: Option<&Vec<(Verdict, &'static str)>>| {
+        if !wanted.get() {
+            return before.cloned().unwrap_or_default();
+        }
+        workspace.assessment.with(|assessment| {
+            assessment
+                .findings
+                .iter()
+                .filter(|finding| ABOUT.contains(&finding.about))
+                .filter(|finding| finding.verdict != Verdict::Good)
+                .map(|finding| (finding.verdict, finding.title))
+                .collect()
+        })
+    });
+    move || {
+        failing
+            .get()
+            .into_iter()
+            .map(|(verdict, title)| {
+                view! {
+                    <p class=format!("train-verdict {}", mark::class(verdict))>
+                        <Mark verdict />
+                        <b class="verdict">{verdict.word()}</b>
+                        {title}
+                    </p>
+                }
+            })
+            .collect_view()
+    }
+}
+
+/// The same numbers as a table; only made while it is open.
+#[component]
+fn Table(chain: Memo<Option<Chain>>) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let rows = move || {
+        chain.with(|chain| {
+            let points = chain.iter().flat_map(Chain::points);
+            points
+                .map(|(behind, point)| {
+                    let cells = point.map(|point| {
+                        [
+                            &point.temperature,
+                            &point.pressure,
+                            &point.flow,
+                            &point.water,
+                        ]
+                        .map(|cell| view! { <td>{cell.clone()}</td> })
+                        .collect_view()
+                    });
+                    view! {
+                        <tr>
+                            <th scope="row">{behind.to_string()}</th>
+                            {cells}
+                        </tr>
+                    }
+                })
+                .collect_view()
+        })
+    };
+    view! {
+        <details
+            class="chart-table"
+            on:toggle=move |event| {
+                open.set(event_target::<web_sys::Element>(&event).has_attribute("open"));
+            }
+        >
+            <summary>"As a table"</summary>
+            <div class="chart-table-room" tabindex="0" role="region" aria-label="Table: gas train">
+                <table>
+                    <thead>
+                        <tr>
+                            {["Behind", "Temperature", "Pressure", "Flow", "Water"]
+                                .map(|head| view! { <th scope="col">{head}</th> })
+                                .collect_view()}
+                        </tr>
+                    </thead>
+                    <tbody>{move || open.get().then(rows)}</tbody>
+                </table>
+            </div>
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,259 @@
+//! Lays the train out as a column: signs on the left, what is known beside them.
+
+use super::chain::{Chain, Point, Station};
+use super::pen::{Pen, wrapped};
+use super::symbols::{self, Symbol};
+use crate::app::verdicts::mark;
+use crate::review::Verdict;
+
+/// Width of the figure in pixels: a phone shows it at its own size.
+pub const WIDTH: f64 = 330.0;
+/// A thumb's width.
+const THUMB: f64 = 44.0;
+/// The line the gas goes along, and where texts begin.
+const AXIS: f64 = 62.0;
+const TEXT: f64 = 104.0;
+/// Height of a sign, of the piece of pipe between two, and of a line of text.
+const SIGN: f64 = 72.0;
+const BETWEEN: f64 = 46.0;
+const LINE: f64 = 17.0;
+/// Signs in a line: names stand beside the buttons.
+const NAME_SIGNS: usize = 16;
+const LINE_SIGNS: usize = 33;
+
+/// The figure: its markup and its height.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    pub markup: String,
+    pub height: f64,
+}
+
+/// Draws the train; `open` is the stage whose inputs stand open.
+pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
+    let mut pen = Pen::default();
+    let mut tone = tone(chain.start.as_ref());
+    pen.button(
+        "hearth",
+        0,
+        "Hearth: open the gas at the outlet",
+        "stage",
+        [0.0, 0.0, WIDTH, SIGN],
+    );
+    sign(&mut pen, &symbols::HEARTH, SIGN / 2.0, "idle", tone);
+    pen.text("name", TEXT, 0.5 * SIGN, "Hearth");
+    pen.end();
+    let mut y = SIGN;
+    let mut before = chain.start.as_ref();
+    let last = chain.stations.len().saturating_sub(1);
+    for (index, station) in chain.stations.iter().enumerate() {
+        between(&mut pen, y, before, index, tone);
+        y += BETWEEN;
+        let after = self::tone(station.behind.as_ref());
+        let row = Row {
+            station,
+            index,
+            stages: last,
+            y,
+            before: tone,
+            after,
+        };
+        y += row.draw(&mut pen, chain.to_flare, open == Some(index));
+        before = station.behind.as_ref();
+        tone = match (
+            chain.to_flare && station.is_blower(),
+            station.stage.is_some(),
+        ) {
+            (true, _) => "idle",
+            _ => after,
+        };
+        if tone == "idle" {
+            before = None;
+        }
+    }
+    Sheet {
+        markup: pen.finish(),
+        height: y,
+    }
+}
+
+/// How a pipe is drawn that holds this gas.
+fn tone(point: Option<&Point>) -> &'static str {
+    match point {
+        Some(point) if point.hot => "hot",
+        Some(_) => "cool",
+        None => "idle",
+    }
+}
+
+/// A sign with the pipes in and out.
+fn sign(pen: &mut Pen, symbol: &Symbol, y: f64, before: &str, after: &str) {
+    pen.path(&format!("flow {before}"), symbol.inlet, AXIS, y);
+    pen.path(&format!("flow {after}"), symbol.outlet, AXIS, y);
+    pen.path("body", symbol.body, AXIS, y);
+    for inside in symbol.inside {
+        pen.path("inside", inside, AXIS, y);
+    }
+}
+
+/// The pipe between two stages with the numbers of its gas, and the place for another stage.
+fn between(pen: &mut Pen, y: f64, point: Option<&Point>, index: usize, tone: &str) {
+    pen.path(&format!("flow {tone}"), &format!("M0 0V{BETWEEN}"), AXIS, y);
+    pen.path(
+        &format!("arrow {tone}"),
+        symbols::ARROW,
+        AXIS,
+        y + BETWEEN / 2.0,
+    );
+    let label = format!("Add a stage at place {}", index + 1);
+    pen.button("add", index, &label, "tool", [0.0, y + 1.0, THUMB, THUMB]);
+    pen.path("body", "M-6 0H6M0-6V6", THUMB / 2.0, y + BETWEEN / 2.0);
+    pen.end();
+    let Some(point) = point else {
+        return;
+    };
+    if point.drops {
+        pen.path("drop", symbols::DROP, AXIS + 18.0, y + BETWEEN / 2.0);
+    }
+    pen.text(
+        &format!("degrees {tone}"),
+        TEXT,
+        y + 18.0,
+        &point.temperature,
+    );
+    pen.text("number", TEXT + 80.0, y + 18.0, &point.pressure);
+    pen.text("number", TEXT, y + 36.0, &point.flow);
+    pen.text("number", TEXT + 80.0, y + 36.0, &point.water);
+}
+
+struct Row<'a> {
+    station: &'a Station,
+    index: usize,
+    /// Number of stages, the engine not counted.
+    stages: usize,
+    y: f64,
+    before: &'static str,
+    after: &'static str,
+}
+
+impl Row<'_> {
+    /// Draws the row and gives its height.
+    fn draw(&self, pen: &mut Pen, to_flare: bool, open: bool) -> f64 {
+        let Row {
+            station, index, y, ..
+        } = self;
+        let does = wrapped(&station.does, LINE_SIGNS);
+        let remarks: Vec<(Verdict, Vec<String>)> = station
+            .remarks
+            .iter()
+            .map(|(verdict, words)| (*verdict, wrapped(words, LINE_SIGNS - 3)))
+            .chain(
+                (station.trouble.iter())
+                    .map(|trouble| (Verdict::Stop, wrapped(trouble, LINE_SIGNS - 3))),
+            )
+            .collect();
+        let lines = does.len() + remarks.iter().map(|(_, lines)| lines.len()).sum::<usize>();
+        let height = (THUMB + LINE * lines as f64 + 8.0).max(SIGN);
+        let act = if station.stage.is_some() {
+            "open"
+        } else {
+            "engine"
+        };
+        let label = format!("{}. Open its numbers", station.words());
+        let class = if open { "stage chosen" } else { "stage" };
+        pen.button(act, *index, &label, class, [0.0, *y, WIDTH, height]);
+        let symbol = station
+            .stage
+            .as_ref()
+            .map_or(symbols::ENGINE, symbols::symbol);
+        if station.is_blower() {
+            let lit = if to_flare { self.after } else { "idle" };
+            pen.path(
+                &format!("flow {lit}"),
+                symbols::FLARE[0],
+                AXIS,
+                y + SIGN / 2.0,
+            );
+            pen.path(
+                if to_flare { "flame" } else { "inside" },
+                symbols::FLARE[1],
+                AXIS,
+                y + SIGN / 2.0,
+            );
+        }
+        let onward = if to_flare && station.is_blower() {
+            "idle"
+        } else {
+            self.after
+        };
+        sign(pen, &symbol, y + SIGN / 2.0, self.before, onward);
+        if station.stage.is_some() && height > SIGN {
+            let pipe = format!("M0 0V{:.1}", height - SIGN);
+            pen.path(&format!("flow {onward}"), &pipe, AXIS, y + SIGN);
+        }
+        let name = wrapped(&station.name, NAME_SIGNS);
+        let first = if name.len() > 1 { 18.0 } else { 27.0 };
+        for (line, words) in name.iter().take(2).enumerate() {
+            pen.text("name", TEXT, y + first + LINE * line as f64, words);
+        }
+        let mut below = y + THUMB + 12.0;
+        for words in &does {
+            pen.text("number", TEXT, below, words);
+            below += LINE;
+        }
+        for (verdict, lines) in &remarks {
+            remark(pen, *verdict, lines, below);
+            below += LINE * lines.len() as f64;
+        }
+        pen.end();
+        if station.stage.is_some() {
+            self.movers(pen);
+        }
+        height
+    }
+
+    /// The buttons that move the stage.
+    fn movers(&self, pen: &mut Pen) {
+        let ways = [
+            (
+                "up",
+                "M-5 1L0-6L5 1M0-5V7",
+                WIDTH - 2.0 * THUMB,
+                self.index > 0,
+            ),
+            (
+                "down",
+                "M-5-1L0 6L5-1M0 5V-7",
+                WIDTH - THUMB,
+                self.index + 1 < self.stages,
+            ),
+        ];
+        for (way, arrow, x, possible) in ways {
+            if possible {
+                let label = format!("Move {} {way}", self.station.name);
+                pen.button(way, self.index, &label, "tool", [x, self.y, THUMB, THUMB]);
+                pen.path("body", arrow, x + THUMB / 2.0, self.y + THUMB / 2.0);
+                pen.end();
+            }
+        }
+    }
+}
+
+/// Shape and words of a remark.
+fn remark(pen: &mut Pen, verdict: Verdict, lines: &[String], y: f64) {
+    let class = mark::class(verdict);
+    let (outline, stroke) = mark::shape(verdict);
+    pen.small(
+        &format!("remark {class}"),
+        &[("mark-outline", outline), ("mark-sign", stroke)],
+        TEXT,
+        y - 13.0,
+    );
+    for (line, words) in lines.iter().enumerate() {
+        pen.text(
+            &format!("number {class}"),
+            TEXT + 22.0,
+            y + LINE * line as f64,
+            words,
+        );
+    }
+}

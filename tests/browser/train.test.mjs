@@ -1,0 +1,162 @@
+// The gas train: seen as a diagram, arranged by hand, opened by tapping, all of it by keyboard as well.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { shareLink, showPanel, tabTo } from './lib/screen.mjs';
+
+/** The names of the stages as the diagram draws them, the engine last. */
+const stages = (page) =>
+  page
+    .locator('.train svg [data-act="open"], .train svg [data-act="engine"]')
+    .evaluateAll((all) => all.map((stage) => [...stage.querySelectorAll('text.name')].map(({ textContent }) => textContent).join(' ')));
+
+/** What the diagram says at every point. */
+const numbers = (page) => page.locator('.train svg text.degrees').allTextContents();
+
+const said = (page) => page.locator('#said').textContent();
+
+/** Waits until the stages stand in an order that holds. */
+async function ordered(page, holds) {
+  for (let tries = 0; tries < 50; tries += 1) {
+    if (holds(await stages(page))) return;
+    await page.waitForTimeout(40);
+  }
+  assert.fail(`The stages stand as ${await stages(page)}`);
+}
+
+describe('gas train', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    it(`moves the cyclone behind the cooler, and back by undo, on a ${size.name}`, async () => {
+      const visit = await site.open(size);
+      const { page } = visit;
+      await showPanel(page, 'train');
+      await page.locator('#diagram-open-1').waitFor();
+      const first = await stages(page);
+      const [cyclone, cooler] = [first[1], first[2]];
+      assert.match(cyclone, /Cyclone/);
+      assert.match(cooler, /cooler/i);
+      const before = await numbers(page);
+      assert.ok(before.length >= first.length, 'a temperature at every point');
+      await visit.shot('train');
+      await page.locator('#diagram-down-1').click();
+      await ordered(page, (names) => names[1] === cooler && names[2] === cyclone);
+      assert.match(await said(page), /Cyclone moved behind Tube cooler/);
+      assert.notDeepEqual(await numbers(page), before, 'another order, another temperature');
+      assert.equal(await page.evaluate(() => document.activeElement.id), 'diagram-down-2', 'the focus goes along');
+      await page.getByRole('button', { name: 'Undo', exact: true }).click();
+      await ordered(page, (names) => names[1] === cyclone);
+      assert.deepEqual(await numbers(page), before);
+      assert.equal(await sidewaysOverflow(page), 0);
+      assert.deepEqual(await visit.seriousProblems(), []);
+      assert.deepEqual(visit.errors, []);
+      await visit.close();
+    });
+
+    it(`opens a stage by a tap, and adds and removes one, on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      const link = await shareLink(page);
+      await showPanel(page, 'train');
+      const count = (await stages(page)).length;
+      await page.locator('#diagram-open-2').click({ position: { x: 150, y: 60 } });
+      const item = page.locator('#item-train-2');
+      await item.locator('[data-input="train.2.kind"]').waitFor({ state: 'visible' });
+      assert.equal(await page.evaluate(() => document.activeElement.closest('details')?.id), 'item-train-2');
+      assert.ok((await item.locator('> summary').boundingBox()).y < size.viewport.height, 'scrolled into view');
+
+      await showPanel(page, 'train');
+      await page.locator('#diagram-add-1').click();
+      const kind = page.locator('[data-input="train.1.kind"]');
+      await kind.waitFor({ state: 'visible' });
+      assert.equal(await page.evaluate(() => document.activeElement.dataset.input), 'train.1.kind');
+      await kind.selectOption('trap');
+      await showPanel(page, 'train');
+      await ordered(page, (names) => names.length === count + 1 && /trap/i.test(names[1]));
+      await showPanel(page, 'numbers');
+      await page.locator('#item-train-1').getByRole('button', { name: 'Remove', exact: true }).click();
+      await showPanel(page, 'train');
+      await ordered(page, (names) => names.length === count);
+      assert.equal(await shareLink(page), link);
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('is arranged by the keyboard alone', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await page.locator('.train svg text.degrees').first().waitFor();
+    const first = await stages(page);
+    await tabTo(page, '#diagram-up-2');
+    await page.keyboard.press('Enter');
+    await ordered(page, (names) => names[1] === first[2]);
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'diagram-up-1');
+    await page.keyboard.press(' ');
+    await ordered(page, (names) => names[0] === first[2]);
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'diagram-down-0', 'at the end the other button has the focus');
+    await page.keyboard.press('ControlOrMeta+z');
+    await page.keyboard.press('ControlOrMeta+z');
+    await ordered(page, (names) => names.join() === first.join());
+    await tabTo(page, '#diagram-open-1');
+    await page.keyboard.press('Enter');
+    await page.locator('[data-input="train.1.kind"]').waitFor({ state: 'visible' });
+    assert.equal(await page.evaluate(() => document.activeElement.closest('details')?.id), 'item-train-1');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('shows another load, in the units chosen, and as a table', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await showPanel(page, 'train');
+    await page.locator('.train svg text.degrees').first().waitFor();
+    const full = await numbers(page);
+    await page.getByText('Lighting', { exact: true }).click();
+    await page.locator('.train svg .flame').waitFor();
+    assert.ok((await numbers(page)).length < full.length, 'no gas behind the flare');
+    await page.getByText('Full', { exact: true }).click();
+    await page.locator('.train svg .flame').waitFor({ state: 'detached' });
+    assert.deepEqual(await numbers(page), full);
+    await page.locator('.train .chart-table > summary').click();
+    const cells = await page.locator('.train table td:nth-child(2)').allTextContents();
+    assert.deepEqual(cells, full, 'the table says the same');
+    await page.getByRole('button', { name: /inch units/i }).click();
+    await page.locator('.train svg text.degrees', { hasText: '°F' }).first().waitFor();
+    assert.equal(await sidewaysOverflow(page), 0);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('has targets for thumbs and words that can be read', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'train');
+    await page.locator('.train svg text.degrees').first().waitFor();
+    const found = await page.evaluate(() => {
+      const svg = document.querySelector('.train svg');
+      const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+      const right = svg.getBoundingClientRect().right;
+      const small = [...svg.querySelectorAll('.touch')].map((area) => area.getBoundingClientRect()).filter(({ width, height }) => width < 43.5 || height < 43.5);
+      const texts = [...svg.querySelectorAll('text')];
+      const tiny = texts.filter((text) => parseFloat(getComputedStyle(text).fontSize) * scale < 12);
+      const outside = texts.filter((text) => text.getBoundingClientRect().right > right + 1);
+      return [small.length, tiny.map(({ textContent }) => textContent), outside.map(({ textContent }) => textContent)];
+    });
+    assert.deepEqual(found, [0, [], []]);
+    await close();
+  });
+
+  it('says at its stage why a train cannot be computed', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await page.locator('#diagram-open-5').click();
+    const bore = page.locator('[data-input="train.5.bore"]');
+    await bore.fill('10 mm');
+    await page.locator('[data-input="train.5.length"]').fill('60 m');
+    await page.locator('#diagram-open-5 text.stop').first().waitFor();
+    assert.match(await page.locator('#diagram-open-5').textContent(), /pressure/);
+    assert.ok((await numbers(page)).length >= 5, 'what comes before stays');
+    await close();
+  });
+});
