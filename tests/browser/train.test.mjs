@@ -7,7 +7,7 @@ import { shareLink, showPanel, tabTo } from './lib/screen.mjs';
 /** The names of the stages as the diagram draws them, the engine last. */
 const stages = (page) =>
   page
-    .locator('.train svg [data-act="open"], .train svg [data-act="engine"]')
+    .locator('.train svg .row')
     .evaluateAll((all) => all.map((stage) => [...stage.querySelectorAll('text.name')].map(({ textContent }) => textContent).join(' ')));
 
 /** What the diagram says at every point. */
@@ -154,8 +154,8 @@ describe('gas train', () => {
     const bore = page.locator('[data-input="train.5.bore"]');
     await bore.fill('10 mm');
     await page.locator('[data-input="train.5.length"]').fill('60 m');
-    await page.locator('#diagram-open-5 text.stop').first().waitFor();
-    assert.match(await page.locator('#diagram-open-5').textContent(), /pressure/);
+    await page.locator('.train svg .row').nth(5).locator('text.stop').first().waitFor();
+    assert.match(await page.locator('.train svg .row').nth(5).textContent(), /pressure/);
     assert.ok((await numbers(page)).length >= 5, 'what comes before stays');
     await close();
   });

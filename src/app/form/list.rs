@@ -144,6 +144,7 @@ fn ItemView(info: &'static ListInfo, index: usize, count: Memo<usize>) -> impl I
                 <Show when=move || is_open.get()>
                     <div class="item-body">
                         {fields(&format!("{}.{index}", info.name), info.inputs)}
+                        {(info.name == "train").then(|| view! { <train::CycloneFigure index /> })}
                         <div class="item-tools">
                             {tool("Add before", "", full, arrange::add)}
                             {tool("Copy", "", full, arrange::copy)}

@@ -4,6 +4,7 @@
 //! is made anew on every change, so nothing in it is kept, and one handler serves all its buttons.
 
 mod chain;
+mod cyclone;
 mod pen;
 mod sheet;
 mod symbols;
@@ -17,6 +18,7 @@ use super::verdicts::{Mark, mark};
 use crate::design::quantity::Quantity;
 use crate::review::Verdict;
 use chain::{Chain, Load};
+pub use cyclone::CycloneFigure;
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;

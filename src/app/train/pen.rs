@@ -46,6 +46,11 @@ impl Pen {
         ));
     }
 
+    /// Begins a group; its texts are no part of a button's name.
+    pub fn begin(&mut self, class: &str) {
+        self.write(format_args!(r#"<g class="{class}">"#));
+    }
+
     /// Ends what was begun last.
     pub fn end(&mut self) {
         self.markup.push_str("</g>");

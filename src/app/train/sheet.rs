@@ -40,8 +40,8 @@ pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
         [0.0, 0.0, WIDTH, SIGN],
     );
     sign(&mut pen, &symbols::HEARTH, SIGN / 2.0, "idle", tone);
-    pen.text("name", TEXT, 0.5 * SIGN, "Hearth");
     pen.end();
+    pen.text("name", TEXT, 0.5 * SIGN, "Hearth");
     let mut y = SIGN;
     let mut before = chain.start.as_ref();
     let last = chain.stations.len().saturating_sub(1);
@@ -159,6 +159,7 @@ impl Row<'_> {
             "engine"
         };
         let label = format!("{}. Open its numbers", station.words());
+        pen.begin("row");
         let class = if open { "stage chosen" } else { "stage" };
         pen.button(act, *index, &label, class, [0.0, *y, WIDTH, height]);
         let symbol = station
@@ -190,6 +191,7 @@ impl Row<'_> {
             let pipe = format!("M0 0V{:.1}", height - SIGN);
             pen.path(&format!("flow {onward}"), &pipe, AXIS, y + SIGN);
         }
+        pen.end();
         let name = wrapped(&station.name, NAME_SIGNS);
         let first = if name.len() > 1 { 18.0 } else { 27.0 };
         for (line, words) in name.iter().take(2).enumerate() {
