@@ -1,6 +1,8 @@
 //! Example designs of our own scenario: the pump set of a fruit co-operative, about 10 kW.
 //! All figures are invented to show how the tool works; nobody has built these machines.
 
+mod building;
+
 use super::Design;
 use super::inputs::start::{jacketed, layer};
 use super::inputs::{
@@ -269,6 +271,7 @@ pub fn as_first_drawn() -> Design {
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
     design.real_vessel.tape_datum = Datum::UpperSeam;
     design.holes = holes(16.5, 300.0, 50.0);
+    building::as_one_lump(&mut design);
     design
 }
 
@@ -317,6 +320,7 @@ pub fn as_improved() -> Design {
     design.real_vessel.upper_seam = mm(790.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
     design.holes = holes(14.0, 320.0, 100.0);
+    building::in_good_order(&mut design);
     design
 }
 

@@ -70,11 +70,19 @@ pub enum Chapter {
     Electrics,
     /// Holes, seams, the vessel bought.
     Marking,
+    /// Parts, lifting, what comes apart.
+    Workshop,
+    /// Leak tests, and the gas that leaks into a room.
+    Leaks,
+    /// The order of the work.
+    Order,
+    /// What it costs.
+    Cost,
 }
 
 impl Chapter {
     /// All chapters in order.
-    pub const ALL: [Chapter; 8] = [
+    pub const ALL: [Chapter; 12] = [
         Chapter::Heart,
         Chapter::Engine,
         Chapter::Standing,
@@ -83,6 +91,10 @@ impl Chapter {
         Chapter::Breath,
         Chapter::Electrics,
         Chapter::Marking,
+        Chapter::Workshop,
+        Chapter::Leaks,
+        Chapter::Order,
+        Chapter::Cost,
     ];
 
     /// The heading shown to a person.
@@ -96,6 +108,10 @@ impl Chapter {
             Chapter::Breath => "Can it breathe?",
             Chapter::Electrics => "Battery and wiring",
             Chapter::Marking => "Will the holes sit right?",
+            Chapter::Workshop => "Can it be lifted and taken apart?",
+            Chapter::Leaks => "Is it tight?",
+            Chapter::Order => "In which order is it built?",
+            Chapter::Cost => "What does it cost?",
         }
     }
 
@@ -110,6 +126,10 @@ impl Chapter {
             Chapter::Breath => "breath",
             Chapter::Electrics => "electrics",
             Chapter::Marking => "marking",
+            Chapter::Workshop => "workshop",
+            Chapter::Leaks => "leaks",
+            Chapter::Order => "order",
+            Chapter::Cost => "cost",
         }
     }
 }

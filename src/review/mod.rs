@@ -6,18 +6,22 @@
 mod best_step;
 mod breath;
 pub mod compare;
+mod cost;
 mod electrics;
 mod engine;
 mod finding;
 mod heart;
 mod hearth;
+mod leaks;
 mod marking;
+mod order;
 mod remedy;
 pub mod sampling;
 mod standing;
 mod table;
 mod train;
 mod warmth;
+mod workshop;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use best_step::{BestStep, best_step, rank_steps, weigh_step};
@@ -30,14 +34,19 @@ pub use heart::{
     model_beside_measurement,
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
+pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir};
 pub use marking::MarkingReview;
+pub use order::OrderReview;
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use standing::Standing;
 pub use table::{Table, TableRow};
 pub use train::{StageName, TrainReview};
 pub use warmth::Warmth;
+pub use workshop::WorkshopReview;
 
 use crate::design::Design;
+use crate::sizing::cost::CostSheet;
+use crate::sizing::machine;
 
 /// Everything the review found out about a design.
 #[derive(Debug, Clone)]
@@ -60,6 +69,14 @@ pub struct Assessment {
     pub electrics: Electrics,
     /// The holes on the vessel that was bought.
     pub marking: MarkingReview,
+    /// Parts, lifting, what comes apart.
+    pub workshop: WorkshopReview,
+    /// Leak tests, and the gas that leaks into a room.
+    pub leaks: Leaks,
+    /// The order of the work.
+    pub order: OrderReview,
+    /// What it costs.
+    pub cost: CostSheet,
     /// All answers, in the order the questions are asked.
     pub findings: Vec<Finding>,
 }
@@ -97,6 +114,10 @@ impl Assessment {
         results.extend(self.breath.results());
         results.extend(self.electrics.results());
         results.extend(self.marking.results());
+        results.extend(self.workshop.results());
+        results.extend(self.leaks.results());
+        results.extend(self.order.results());
+        results.extend(self.cost.results());
         results
     }
 }
@@ -134,6 +155,14 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     findings.extend(more);
     let (marking, more) = marking::examine(design);
     findings.extend(more);
+    let (workshop, more) = workshop::examine(design, &standing.machine);
+    findings.extend(more);
+    let (leaks, more) = leaks::examine(design, &heart);
+    findings.extend(more);
+    let (order, more) = order::examine(design);
+    findings.extend(more);
+    let (cost, more) = cost::examine(design, &workshop.parts);
+    findings.extend(more);
     let train = train::examine(design, &heart, &breath.chain);
     Assessment {
         heart,
@@ -145,6 +174,10 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
         breath,
         electrics,
         marking,
+        workshop,
+        leaks,
+        order,
+        cost,
         findings,
     }
 }
@@ -166,5 +199,9 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
             electrics::examine(design, &breath, &wall).1
         }
         Chapter::Marking => marking::examine(design).1,
+        Chapter::Workshop => workshop::examine(design, &machine::layout(design)).1,
+        Chapter::Leaks => leaks::examine(design, &heart()).1,
+        Chapter::Order => order::examine(design).1,
+        Chapter::Cost => cost::examine(design, &workshop::parts(design)).1,
     }
 }

@@ -1,0 +1,250 @@
+//! How the pump set is built, tested and paid for. Invented like the rest of the example.
+
+use crate::design::Design;
+use crate::design::celsius;
+use crate::design::inputs::{
+    BuildStep, CostKind, CostLine, DerivedPart, Group, JointKind, PartChange, Reading, StepKind,
+};
+use uom::si::f64::{Pressure, ThermodynamicTemperature, Time, Volume};
+use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::time::minute;
+use uom::si::volume::{cubic_meter, liter};
+
+fn make(name: &str, joint: u32) -> BuildStep {
+    BuildStep {
+        name: name.to_string(),
+        joint,
+        ..BuildStep::default()
+    }
+}
+
+fn test(name: &str, group: Group) -> BuildStep {
+    BuildStep {
+        name: name.to_string(),
+        kind: StepKind::Test,
+        joint: 0,
+        group,
+    }
+}
+
+fn insulate(name: &str, group: Group) -> BuildStep {
+    BuildStep {
+        name: name.to_string(),
+        kind: StepKind::CloseIn,
+        group,
+        ..BuildStep::default()
+    }
+}
+
+fn shell() -> Vec<BuildStep> {
+    vec![
+        make("Weld the bottom in", 1),
+        make("Weld the body on", 2),
+        make("Weld the gas outlet in", 3),
+    ]
+}
+
+fn fitting_together() -> Vec<BuildStep> {
+    vec![
+        make("Bolt the filter's lid on", 5),
+        make("Set the vessel on the frame", 11),
+        make("Bolt the hopper on", 6),
+        make("Join outlet and filter", 7),
+        make("Join filter and cooler", 8),
+        make("Clamp the trap on", 9),
+        make("Clamp the engine's hose on", 10),
+    ]
+}
+
+/// As first drawn: one lump, insulated before anyone looks for leaks, run in a closed shed.
+pub(super) fn as_one_lump(design: &mut Design) {
+    for joint in design.joints.iter_mut().filter(|joint| joint.airtight) {
+        joint.kind = JointKind::Welded;
+        joint.bolts = 0;
+    }
+    let mut steps = shell();
+    steps.push(insulate("Insulate and clad the vessel", Group::Reactor));
+    steps.push(make("Close the vessel's lid", 4));
+    steps.extend(fitting_together());
+    let tested = [Group::Reactor, Group::Filter, Group::Cooler];
+    steps.extend(tested.map(|group| test("Look for leaks", group)));
+    design.build_steps = steps;
+    design.shed.indoors = true;
+    design.shed.volume = Volume::new::<cubic_meter>(60.0);
+    design.shed.air_changes = 0.5;
+}
+
+/// As improved: it comes apart, each test comes before the insulation, and what it costs is known.
+pub(super) fn in_good_order(design: &mut Design) {
+    let mut steps = shell();
+    steps.push(make("Bolt the vessel's lid on", 4));
+    steps.push(test(
+        "Test the vessel before it is insulated",
+        Group::Reactor,
+    ));
+    steps.push(insulate("Insulate and clad the vessel", Group::Reactor));
+    steps.extend(fitting_together());
+    let tested = [Group::Hopper, Group::Filter, Group::Cooler];
+    steps.extend(tested.map(|group| test("Test what was joined", group)));
+    design.build_steps = steps;
+    design.workshop.hoist = true;
+    let test = &mut design.leak_test;
+    test.filter_volume = Some(Volume::new::<liter>(48.0));
+    test.cooler_volume = Some(Volume::new::<liter>(7.0));
+    test.condensate_volume = Some(Volume::new::<liter>(6.0));
+    design.readings = vec![
+        reading(
+            "2026-03-07",
+            Group::Reactor,
+            64.0,
+            [3500.0, 1450.0],
+            [17.2, 17.4],
+            "A bubble at the outlet weld.",
+        ),
+        reading(
+            "2026-03-14",
+            Group::Reactor,
+            64.0,
+            [3500.0, 3310.0],
+            [18.1, 18.3],
+            "After welding the outlet again.",
+        ),
+        reading(
+            "2026-03-21",
+            Group::Filter,
+            50.0,
+            [3500.0, 3240.0],
+            [16.8, 16.5],
+            "",
+        ),
+    ];
+    prices(design);
+}
+
+/// A test of ten minutes: litres, Pa at start and end, °C at start and end.
+fn reading(
+    date: &str,
+    group: Group,
+    volume: f64,
+    pressures: [f64; 2],
+    temperatures: [f64; 2],
+    note: &str,
+) -> Reading {
+    let [first_pressure, second_pressure] = pressures.map(Pressure::new::<pascal>);
+    let [first_temperature, second_temperature] =
+        temperatures.map(|degrees| ThermodynamicTemperature::new::<kelvin>(celsius(degrees)));
+    Reading {
+        date: date.to_string(),
+        group,
+        volume: Volume::new::<liter>(volume),
+        first_pressure,
+        first_temperature,
+        second_pressure,
+        second_temperature,
+        time: Time::new::<minute>(10.0),
+        note: note.to_string(),
+        ..Reading::default()
+    }
+}
+
+/// Prices in a currency that is nobody's.
+fn prices(design: &mut Design) {
+    let cost = &mut design.cost;
+    cost.currency = "credits".to_string();
+    cost.invented = true;
+    cost.budget = Some(2_600.0);
+    (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high) =
+        (Some(1.6), Some(2.2), Some(3.2));
+    (cost.insulation_low, cost.insulation, cost.insulation_high) =
+        (Some(6.0), Some(9.0), Some(14.0));
+    (cost.other_low, cost.other, cost.other_high) = (Some(1.2), Some(1.8), Some(3.0));
+    use CostKind::{Bought, Consumable, Tool};
+    design.cost_lines = vec![
+        line(
+            "Blower with motor",
+            Group::Electrics,
+            Bought,
+            1.0,
+            [60.0, 85.0, 140.0],
+        ),
+        line(
+            "Battery",
+            Group::Electrics,
+            Bought,
+            1.0,
+            [70.0, 95.0, 130.0],
+        ),
+        line(
+            "Cables, fuses, switches",
+            Group::Electrics,
+            Bought,
+            1.0,
+            [40.0, 65.0, 110.0],
+        ),
+        line(
+            "Cooler tubes and fittings",
+            Group::Cooler,
+            Bought,
+            1.0,
+            [55.0, 80.0, 130.0],
+        ),
+        line("Ball valves", Group::Filter, Bought, 3.0, [9.0, 14.0, 22.0]),
+        line(
+            "Bolts and gaskets",
+            Group::Reactor,
+            Consumable,
+            1.0,
+            [35.0, 50.0, 80.0],
+        ),
+        line(
+            "Welding wire and gas",
+            Group::Reactor,
+            Consumable,
+            1.0,
+            [45.0, 70.0, 110.0],
+        ),
+        line(
+            "Discs and drills",
+            Group::Reactor,
+            Consumable,
+            1.0,
+            [25.0, 40.0, 70.0],
+        ),
+        line(
+            "Carbon monoxide alarm",
+            Group::Base,
+            Bought,
+            1.0,
+            [20.0, 30.0, 45.0],
+        ),
+        line(
+            "Gauge, pump, relief valve",
+            Group::Base,
+            Tool,
+            1.0,
+            [30.0, 45.0, 70.0],
+        ),
+        line("Rented hoist", Group::Base, Tool, 2.0, [15.0, 25.0, 40.0]),
+    ];
+    design.part_changes = vec![PartChange {
+        piece: DerivedPart::HopperWall,
+        price: Some(18.0),
+        note: "An offcut from the sheet-metal shop.".to_string(),
+        ..PartChange::default()
+    }];
+}
+
+fn line(name: &str, group: Group, kind: CostKind, quantity: f64, prices: [f64; 3]) -> CostLine {
+    let [low, likely, high] = prices;
+    CostLine {
+        name: name.to_string(),
+        group,
+        kind,
+        quantity,
+        low,
+        likely,
+        high,
+        invented: true,
+    }
+}

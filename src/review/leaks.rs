@@ -1,0 +1,322 @@
+//! Leak tests: plan, readings, the weakest panel; and the gas that leaks into a room.
+
+mod questions;
+
+use super::Heart;
+use super::finding::{Finding, NamedResult};
+use crate::design::inputs::{Group, PanelShape, Reading};
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::physics::air::pressure_at_altitude;
+use crate::physics::error::PhysicsError;
+use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
+use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
+use crate::sizing::panel::{Panel, PanelLimit, panel_limit};
+use std::f64::consts::PI;
+use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
+use uom::si::frequency::hertz;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::volume::cubic_meter;
+
+const HOUR: f64 = 3600.0;
+
+/// What a sub-assembly may leak, and how it is tested.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroupLeak {
+    /// Its share of the leak allowed.
+    pub budget: GroupBudget,
+    /// Air inside; none when it was not entered.
+    pub volume: Option<Volume>,
+    /// How it is tested; none without a volume, or when the numbers are out of range.
+    pub plan: Option<TestPlan>,
+}
+
+/// A leak test that was made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeakTestMade {
+    /// Place in the list of tests, counted from zero.
+    pub place: usize,
+    /// The sub-assembly.
+    pub group: Group,
+    /// What the readings say, or why they say nothing.
+    pub leak: Result<Leak, PhysicsError>,
+    /// What it may leak; none when it has no tight joint.
+    pub budget: Option<VolumeRate>,
+    /// Whether it keeps to that; none without leak or budget.
+    pub tightness: Option<Tightness>,
+}
+
+/// Carbon monoxide in the room, if all the leak allowed came out as gas.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RoomAir {
+    /// The leak.
+    pub leak: RoomLeak,
+    /// Share of carbon monoxide after the longest stay.
+    pub after_stay: Ratio,
+    /// Time to 35 ppm; none when it is never reached.
+    pub to_recommended: Option<Time>,
+    /// Time to 200 ppm.
+    pub to_ceiling: Option<Time>,
+    /// Time to 1200 ppm.
+    pub to_dangerous: Option<Time>,
+}
+
+/// Leak tests, and the gas that leaks into a room.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Leaks {
+    /// Leak allowed in the whole machine.
+    pub allowed: VolumeRate,
+    /// Each sub-assembly with a tight joint.
+    pub groups: Vec<GroupLeak>,
+    /// The tests made, in the order entered. Of several tests of a sub-assembly the last one counts.
+    pub tests: Vec<LeakTestMade>,
+    /// What the weakest flat panel bears.
+    pub panel: Result<PanelLimit, PhysicsError>,
+    /// Air of the room; none outdoors, or when the numbers are out of range.
+    pub room: Option<RoomAir>,
+}
+
+impl Leaks {
+    fn of(design: &Design, heart: &Heart) -> Self {
+        let supply = &heart.at.full.supply;
+        let allowed = supply.gas_flow * design.leak_test.budget;
+        let groups: Vec<GroupLeak> = budgets(design, allowed)
+            .into_iter()
+            .map(|budget| planned(design, budget))
+            .collect();
+        let tests = design.readings.iter().enumerate();
+        let tests = tests
+            .map(|(place, reading)| judged(design, &groups, place, reading))
+            .collect();
+        let test = &design.leak_test;
+        let panel = match test.panel_shape {
+            PanelShape::Round => Panel::Round(test.panel_width),
+            PanelShape::Rectangle => Panel::Rectangle(test.panel_width, test.panel_length),
+        };
+        Self {
+            allowed,
+            groups,
+            tests,
+            panel: panel_limit(panel, test.panel_sheet),
+            room: (design.shed.indoors)
+                .then(|| room(design, allowed, supply.gas.carbon_monoxide).ok())
+                .flatten(),
+        }
+    }
+
+    /// The last test of each sub-assembly.
+    pub fn last_tests(&self) -> impl Iterator<Item = &LeakTestMade> {
+        self.tests.iter().enumerate().filter_map(|(place, test)| {
+            let mut later = self.tests.iter().skip(place + 1);
+            (!later.any(|other| other.group == test.group)).then_some(test)
+        })
+    }
+
+    /// The computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let mut results = Vec::with_capacity(32);
+        let mut tell = |name: String, label: String, quantity, si: f64| {
+            results.push(NamedResult::new(
+                format!("leaks.{name}"),
+                label,
+                Measure::new(quantity, si),
+            ));
+        };
+        tell(
+            "allowed".into(),
+            "Leak allowed in all".into(),
+            Q::NormalFlow,
+            self.allowed.value,
+        );
+        if let Ok(panel) = &self.panel {
+            tell(
+                "panel_limit".into(),
+                "Pressure the weakest panel bears".into(),
+                Q::Pressure,
+                panel.pressure.value,
+            );
+        }
+        for one in &self.groups {
+            let (name, label) = (one.budget.group.name(), one.budget.group.label());
+            let mut of_group = |what: &str, words: &str, quantity, si| {
+                tell(
+                    format!("{what}_{name}"),
+                    format!("{words}, {label}"),
+                    quantity,
+                    si,
+                );
+            };
+            let budget = one.budget.budget.value;
+            of_group("budget", "Leak allowed", Q::NormalFlow, budget);
+            let Some(plan) = &one.plan else { continue };
+            of_group("hold", "Time to hold", Q::Time, plan.hold.value);
+            let loss = plan.allowed_loss.value;
+            of_group("allowed_loss", "Pressure it may lose", Q::Pressure, loss);
+            let energy = plan.stored_energy.value;
+            of_group("energy", "Energy stored", Q::MechanicalEnergy, energy);
+        }
+        for test in self.last_tests() {
+            let Ok(leak) = &test.leak else { continue };
+            let (name, label) = (test.group.name(), test.group.label());
+            let mut of_test = |what: &str, words: &str, quantity, si| {
+                tell(
+                    format!("{what}_{name}"),
+                    format!("{words}, {label}"),
+                    quantity,
+                    si,
+                );
+            };
+            of_test("leak", "Leak measured", Q::NormalFlow, leak.rate.value);
+            let sure = leak.uncertainty.value;
+            of_test(
+                "uncertainty",
+                "Uncertainty of the leak",
+                Q::NormalFlow,
+                sure,
+            );
+            if let Some(hole) = leak.hole_diameter {
+                of_test(
+                    "hole",
+                    "One hole that leaks as much",
+                    Q::Thickness,
+                    hole.value,
+                );
+            }
+        }
+        if let Some(room) = &self.room {
+            tell(
+                "room_ppm".into(),
+                "Carbon monoxide after the longest stay, ppm".into(),
+                Q::Number,
+                1e6 * room.after_stay.value,
+            );
+            for (name, label, time) in [
+                ("room_to_35", "Time to 35 ppm", room.to_recommended),
+                ("room_to_200", "Time to 200 ppm", room.to_ceiling),
+                ("room_to_1200", "Time to 1200 ppm", room.to_dangerous),
+            ] {
+                if let Some(time) = time {
+                    tell(name.into(), label.into(), Q::LongTime, time.value);
+                }
+            }
+        }
+        results
+    }
+}
+
+/// Puts a design through the questions of this chapter.
+pub(super) fn examine(design: &Design, heart: &Heart) -> (Leaks, Vec<Finding>) {
+    let leaks = Leaks::of(design, heart);
+    let mut findings = vec![
+        questions::plan(design, &leaks),
+        questions::panel(design, &leaks),
+    ];
+    findings.extend(
+        leaks
+            .last_tests()
+            .map(|test| questions::reading(design, test)),
+    );
+    findings.push(questions::room(design, &leaks));
+    (leaks, findings)
+}
+
+fn outside(design: &Design) -> Pressure {
+    Pressure::new::<pascal>(pressure_at_altitude(design.site.altitude.value))
+}
+
+/// Air inside a sub-assembly: computed for vessel and hopper, entered for the others.
+fn volume(design: &Design, group: Group) -> Option<Volume> {
+    let round = |diameter: f64, height: f64| {
+        Some(Volume::new::<cubic_meter>(
+            0.25 * PI * diameter * diameter * height,
+        ))
+    };
+    match group {
+        Group::Reactor => {
+            let (hearth, body) = (&design.hearth_wall, &design.body_wall);
+            let lower = round(hearth.inside_diameter.value, hearth.height.value)?;
+            let upper = round(body.inside_diameter.value, body.height.value)?;
+            Some(lower + upper)
+        }
+        Group::Hopper => round(design.hopper.diameter.value, design.hopper.height.value),
+        Group::Filter => design.leak_test.filter_volume,
+        Group::Cooler => design.leak_test.cooler_volume,
+        Group::Condensate => design.leak_test.condensate_volume,
+        Group::Base | Group::Electrics | Group::Engine => None,
+    }
+}
+
+fn planned(design: &Design, budget: GroupBudget) -> GroupLeak {
+    let volume = volume(design, budget.group);
+    let test = &design.leak_test;
+    let plan = volume.and_then(|volume| {
+        TestMeans {
+            volume,
+            outside: outside(design),
+            pressure: test.test_pressure,
+            temperature: design.site.air_temperature,
+            gauge_step: test.gauge_step,
+            thermometer_step: test.thermometer_step,
+        }
+        .plan(budget.budget)
+        .ok()
+    });
+    GroupLeak {
+        budget,
+        volume,
+        plan,
+    }
+}
+
+fn judged(design: &Design, groups: &[GroupLeak], place: usize, reading: &Reading) -> LeakTestMade {
+    let leak = Decay {
+        volume: reading.volume,
+        outside: outside(design),
+        first_pressure: reading.first_pressure,
+        first_temperature: reading.first_temperature,
+        second_pressure: reading.second_pressure,
+        second_temperature: reading.second_temperature,
+        outside_change: reading.barometer_change,
+        time: reading.time,
+        gauge_step: reading.gauge_step,
+        thermometer_step: reading.thermometer_step,
+    }
+    .leak();
+    let budget = groups
+        .iter()
+        .find(|one| one.budget.group == reading.group)
+        .map(|one| one.budget.budget);
+    let tightness = match (&leak, budget) {
+        (Ok(leak), Some(budget)) => Some(leak.against(budget)),
+        _ => None,
+    };
+    LeakTestMade {
+        place,
+        group: reading.group,
+        leak,
+        budget,
+        tightness,
+    }
+}
+
+fn room(design: &Design, allowed: VolumeRate, share: f64) -> Result<RoomAir, PhysicsError> {
+    let shed = &design.shed;
+    // The gas flow counts at 0 °C and 101.325 kPa; in the room it takes more space.
+    let swelling = design.site.air_temperature.value / 273.15 * 101_325.0 / outside(design).value;
+    let leak = RoomLeak {
+        leak: allowed * swelling,
+        share: Ratio::new::<ratio>(share),
+        room: shed.volume,
+        air_changes: Frequency::new::<hertz>(shed.air_changes / HOUR),
+    };
+    let to = |level: f64| leak.time_to(Ratio::new::<ratio>(level));
+    Ok(RoomAir {
+        leak,
+        after_stay: leak.after(shed.stay)?,
+        to_recommended: to(RECOMMENDED)?,
+        to_ceiling: to(CEILING)?,
+        to_dangerous: to(DANGEROUS)?,
+    })
+}

@@ -1,0 +1,180 @@
+//! The order of the work.
+
+use super::finding::{Chapter, Finding, Lever, NamedResult, Verdict};
+use crate::design::Design;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::build_order::{self, Fault, Impossible, OrderStep};
+
+/// The order of the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderReview {
+    /// The computed order, or the joints that make it impossible.
+    pub computed: Result<Vec<OrderStep>, Impossible>,
+    /// Whether the person's own order is followed.
+    pub own: bool,
+    /// What is wrong with the person's own order; empty when it is not followed.
+    pub faults: Vec<Fault>,
+    /// Joints that name a joint which does not exist: places in the list, counted from zero.
+    pub wrong_numbers: Vec<usize>,
+}
+
+impl OrderReview {
+    fn of(design: &Design) -> Self {
+        let own = design.workshop.own_order && !design.build_steps.is_empty();
+        Self {
+            computed: build_order::order(design),
+            own,
+            faults: if own {
+                build_order::check(design)
+            } else {
+                Vec::new()
+            },
+            wrong_numbers: build_order::wrong_numbers(design),
+        }
+    }
+
+    fn hold_points(&self) -> f64 {
+        let steps = self.computed.as_deref().unwrap_or_default();
+        steps.iter().filter(|step| step.hold).count() as f64
+    }
+
+    /// The computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let steps = self.computed.as_ref().map_or(0, Vec::len);
+        [
+            ("steps", "Steps of the computed order", steps as f64),
+            ("hold_points", "Hold points", self.hold_points()),
+        ]
+        .into_iter()
+        .map(|(name, label, count)| {
+            NamedResult::new(
+                format!("order.{name}"),
+                label,
+                Measure::new(Q::Count, count),
+            )
+        })
+        .collect()
+    }
+}
+
+/// Puts a design through the question of this chapter.
+pub(super) fn examine(design: &Design) -> (OrderReview, Vec<Finding>) {
+    let order = OrderReview::of(design);
+    let finding = buries(design, &order);
+    (order, vec![finding])
+}
+
+fn joint_name(design: &Design, place: usize) -> String {
+    let joint = design.joints.get(place);
+    joint.map_or_else(String::new, |joint| format!("{} {}", place + 1, joint.name))
+}
+
+fn step_number(step: usize) -> Slot {
+    Measure::new(Q::Count, step as f64 + 1.0).into()
+}
+
+/// Is every joint tested before it is closed in?
+fn buries(design: &Design, order: &OrderReview) -> Finding {
+    let (verdict, compared) = answer(design, order);
+    Finding {
+        id: "order.buries",
+        chapter: Chapter::Order,
+        title: "Every joint tested before it is closed in",
+        meaning: "A later part or the insulation hides a joint. A leak behind it is then found only by taking the work apart.",
+        verdict,
+        compared,
+        why: "Practically every first weld leaks somewhere, and a test finds it while it can still be mended.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(
+            "Welding fumes of zinc and paint are poisonous: grind them off first, outdoors. Never weld on a vessel under pressure, nor on one that held fuel.",
+        ),
+        levers: levers(design, order),
+        about: if order.own { "build_steps" } else { "joints" },
+    }
+}
+
+fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
+    let named = |place: usize| -> Slot { joint_name(design, place).into() };
+    if design.joints.is_empty() {
+        let words = "no joints are entered yet";
+        return (Verdict::CannotTell, Phrase::plain(words));
+    }
+    if let Some(place) = order.wrong_numbers.first() {
+        let words = "joint {} names a joint that is not in the list";
+        return (Verdict::CannotTell, Phrase::new(words, [named(*place)]));
+    }
+    let buried = order.faults.iter().find(|fault| fault.buries());
+    if let Some(fault) = buried.or(order.faults.first()) {
+        return told(*fault, named);
+    }
+    match &order.computed {
+        _ if order.own => {
+            let words = "your own order tests every joint before it is closed in";
+            (Verdict::Good, Phrase::plain(words))
+        }
+        Ok(_) => {
+            let words =
+                "the computed order tests every joint before it is closed in; hold points: {}";
+            let count = Measure::new(Q::Count, order.hold_points()).into();
+            (Verdict::Good, Phrase::new(words, [count]))
+        }
+        Err(impossible) => {
+            let names: Vec<String> = (impossible.joints.iter())
+                .map(|place| joint_name(design, *place))
+                .collect();
+            let words = "no order can do it: these joints each wait for another: {}";
+            (Verdict::Stop, Phrase::new(words, [names.join(", ").into()]))
+        }
+    }
+}
+
+/// What a fault means, in words.
+fn told(fault: Fault, named: impl Fn(usize) -> Slot) -> (Verdict, Phrase) {
+    match fault {
+        Fault::Buried { joint, step, made } => {
+            let words = if made {
+                "step {} closes in joint {}, which is not tested yet"
+            } else {
+                "step {} closes in joint {}, which is not made yet"
+            };
+            let slots = [step_number(step), named(joint)];
+            (Verdict::Stop, Phrase::new(words, slots))
+        }
+        Fault::TooEarly { joint, step } => {
+            let words = "step {} makes joint {} before the joint it waits for";
+            let slots = [step_number(step), named(joint)];
+            (Verdict::Watch, Phrase::new(words, slots))
+        }
+        Fault::TestedBeforeMade { step } => {
+            let words = "step {} tests what is not made yet";
+            (Verdict::Watch, Phrase::new(words, [step_number(step)]))
+        }
+        Fault::NoSuchJoint { step } => {
+            let words = "step {} names no joint of the list";
+            (Verdict::CannotTell, Phrase::new(words, [step_number(step)]))
+        }
+        Fault::NeverTested { joint } => {
+            let words = "joint {} must be tight and is never tested";
+            (Verdict::Watch, Phrase::new(words, [named(joint)]))
+        }
+        Fault::NeverMade { joint } => {
+            let words = "joint {} is never made";
+            (Verdict::Watch, Phrase::new(words, [named(joint)]))
+        }
+    }
+}
+
+fn levers(design: &Design, order: &OrderReview) -> Vec<Lever> {
+    if order.own {
+        return vec![Lever::input("workshop.own_order")];
+    }
+    let ring = order.computed.as_ref().err();
+    ring.map_or(&[][..], |impossible| &impossible.joints)
+        .iter()
+        .filter(|place| **place < design.joints.len())
+        .take(4)
+        .map(|place| Lever::input(format!("joints.{place}.closed_by")))
+        .collect()
+}

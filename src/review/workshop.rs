@@ -1,0 +1,212 @@
+//! Parts, lifting, and what comes apart.
+
+use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
+use crate::design::Source::CommonPractice;
+use crate::design::inputs::Group;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::sizing::machine::{self, Machine};
+use crate::sizing::parts_list::{PartLine, parts_list};
+use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
+
+/// Parts, lifting, and what comes apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorkshopReview {
+    /// The parts list.
+    pub parts: Vec<PartLine>,
+    /// What each sub-assembly weighs, and which needs a hoist.
+    pub sub_assemblies: Vec<SubAssembly>,
+    /// Which joints open, and which sub-assemblies no longer come apart.
+    pub apart: TakingApart,
+}
+
+impl WorkshopReview {
+    /// The computed numbers with their stable names.
+    pub fn results(&self) -> Vec<NamedResult> {
+        let mut results = Vec::with_capacity(12);
+        let mut tell = |name: String, label: String, count: f64| {
+            results.push(NamedResult::new(
+                format!("workshop.{name}"),
+                label,
+                Measure::new(Q::Count, count),
+            ));
+        };
+        let changed = self.parts.iter().filter(|part| part.changed()).count();
+        tell(
+            "part_lines".into(),
+            "Lines of the parts list".into(),
+            self.parts.len() as f64,
+        );
+        tell(
+            "changed_lines".into(),
+            "Lines changed by hand".into(),
+            changed as f64,
+        );
+        for one in &self.sub_assemblies {
+            let (name, label) = (one.group.name(), one.group.label());
+            tell(
+                format!("people_for_{name}"),
+                format!("People to lift {label}"),
+                one.people,
+            );
+        }
+        results
+    }
+}
+
+/// Puts a design through the questions of this chapter.
+pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Vec<Finding>) {
+    let workshop = WorkshopReview {
+        parts: parts_list(design, machine),
+        sub_assemblies: sub_assemblies(machine, design.workshop.lifters, design.limits.lift_mass),
+        apart: taking_apart(design),
+    };
+    let findings = vec![
+        lifting(design, &workshop),
+        one_lump(design, &workshop.apart),
+    ];
+    (workshop, findings)
+}
+
+/// The parts list of a design, for searches that ask many times.
+pub(super) fn parts(design: &Design) -> Vec<PartLine> {
+    parts_list(design, &machine::layout(design))
+}
+
+fn mass(kilograms: f64) -> Measure {
+    Measure::new(Q::Mass, kilograms)
+}
+
+/// Can the people at hand lift each sub-assembly?
+fn lifting(design: &Design, workshop: &WorkshopReview) -> Finding {
+    let (lifters, each) = (design.workshop.lifters, design.limits.lift_mass.value);
+    let most = f64::from(lifters) * each;
+    let mut finding = Finding {
+        id: "workshop.lift",
+        chapter: Chapter::Workshop,
+        title: "Lifting the sub-assemblies",
+        meaning: "What people at hand may lift together, against the weight of each sub-assembly without wood and water.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain("nothing weighs anything yet"),
+        why: "A back that is hurt once stays hurt, and what slips out of hands falls on feet.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(
+            "Never stand or reach under a load that hangs. Use slings and eyes rated for the weight, and lift above the centre of gravity.",
+        ),
+        levers: vec![
+            Lever::input("workshop.hoist"),
+            Lever::input("workshop.lifters"),
+        ],
+        about: "workshop",
+    };
+    let heaviest =
+        (workshop.sub_assemblies.iter()).max_by(|a, b| a.mass.value.total_cmp(&b.mass.value));
+    let Some(heaviest) = heaviest else {
+        return finding;
+    };
+    let hoisted: Vec<&str> = (workshop.sub_assemblies.iter())
+        .filter(|one| one.needs_hoist)
+        .map(|one| one.group.label())
+        .collect();
+    finding.margin = Some(most / heaviest.mass.value - 1.0).filter(|margin| margin.is_finite());
+    let measures = [
+        heaviest.group.label().into(),
+        mass(heaviest.mass.value).into(),
+        mass(most).into(),
+    ];
+    (finding.verdict, finding.compared) = if hoisted.is_empty() {
+        let words = "the heaviest is {} with {}; the people at hand lift {}";
+        (Verdict::Good, Phrase::new(words, measures))
+    } else if design.workshop.hoist {
+        finding.margin = Some(0.0);
+        let words =
+            "the heaviest is {} with {}, above the {} of the people at hand; the hoist lifts {}";
+        let names = [hoisted.join(", ").into()];
+        (
+            Verdict::Good,
+            Phrase::new(words, measures.into_iter().chain(names)),
+        )
+    } else {
+        let words = "the heaviest is {} with {}, above the {} of the people at hand; a hoist is needed for {}";
+        let names = [hoisted.join(", ").into()];
+        (
+            Verdict::Watch,
+            Phrase::new(words, measures.into_iter().chain(names)),
+        )
+    };
+    finding.working = vec![Step {
+        words: "What people lift together",
+        formula: "M = n m",
+        values: vec![
+            (
+                "n",
+                "people who lift",
+                Measure::new(Q::Count, f64::from(lifters)),
+            ),
+            ("m", "lift by one person", mass(each)),
+        ],
+        result: mass(most),
+        source: CommonPractice,
+        sure: "a mark for healthy adults who grip well; a hot, dirty or awkward part is harder",
+    }];
+    finding
+}
+
+fn labels(groups: &[Group]) -> String {
+    let labels: Vec<&str> = groups.iter().map(|group| group.label()).collect();
+    labels.join(", ")
+}
+
+/// Does it come apart where it must?
+fn one_lump(design: &Design, apart: &TakingApart) -> Finding {
+    let name = |place: &usize| {
+        let joint = design.joints.get(*place);
+        joint.map_or_else(String::new, |joint| joint.name.clone())
+    };
+    let (verdict, compared) = if design.joints.is_empty() {
+        let words = "no joints are entered yet";
+        (Verdict::CannotTell, Phrase::plain(words))
+    } else if let Some(lump) = apart.lumps.iter().max_by_key(|lump| lump.groups.len()) {
+        let words = "{} are welded into one: none of them can be replaced alone";
+        (
+            Verdict::Watch,
+            Phrase::new(words, [labels(&lump.groups).into()]),
+        )
+    } else if let Some(place) = apart.service_welded.first() {
+        let words = "{} is welded, yet it must come apart for service";
+        (Verdict::Watch, Phrase::new(words, [name(place).into()]))
+    } else {
+        let count = |joints: &[usize]| Measure::new(Q::Count, joints.len() as f64).into();
+        let words = "no weld joins two sub-assemblies; {} joints open, {} are welded";
+        (
+            Verdict::Good,
+            Phrase::new(words, [count(&apart.opens), count(&apart.welded)]),
+        )
+    };
+    let mut welds: Vec<usize> = (apart.lumps.iter())
+        .flat_map(|lump| lump.welds.iter().copied())
+        .chain(apart.service_welded.iter().copied())
+        .collect();
+    welds.sort_unstable();
+    welds.dedup();
+    Finding {
+        id: "workshop.one_lump",
+        chapter: Chapter::Workshop,
+        title: "Comes apart for service",
+        meaning: "Sub-assemblies that are bolted can be cleaned, mended and replaced one by one. Welded together they are one lump.",
+        verdict,
+        compared,
+        why: "Hearths burn out and filters clog. What cannot come off is cut off.",
+        margin: None,
+        working: Vec::new(),
+        caution: (verdict != Verdict::Good).then_some(
+            "Hot work on a machine that has run lights tar and gas inside it. Let it cool, open it, and air it for long. Never weld or cut a container that held fuel.",
+        ),
+        levers: (welds.iter().take(4))
+            .map(|place| Lever::input(format!("joints.{place}.kind")))
+            .collect(),
+        about: "joints",
+    }
+}

@@ -1,0 +1,164 @@
+//! The verdicts on parts, leaks, order and cost.
+
+use hearthplan::design::inputs::{ClosedBy, Group};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Assessment, Change, Finding, Verdict, assess, remedies};
+
+fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
+    assessment.finding(id).expect("the question is asked")
+}
+
+fn told(assessment: &Assessment, id: &str) -> String {
+    finding(assessment, id).compared.text(System::Metric)
+}
+
+fn result(assessment: &Assessment, name: &str) -> f64 {
+    let results = assessment.results();
+    let found = results.iter().find(|result| result.name == name);
+    found.expect("the result is told").measure.si
+}
+
+#[test]
+fn the_first_sketch_buries_a_joint_and_is_one_lump() {
+    let design = example::as_first_drawn();
+    let sketch = assess(&design);
+    assert_eq!(finding(&sketch, "order.buries").verdict, Verdict::Stop);
+    assert!(
+        told(&sketch, "order.buries")
+            .starts_with("step 4 closes in joint 1 Bottom to hearth shell")
+    );
+    assert_eq!(
+        finding(&sketch, "workshop.one_lump").verdict,
+        Verdict::Watch
+    );
+    assert!(told(&sketch, "workshop.one_lump").contains("none of them can be replaced alone"));
+    assert_eq!(finding(&sketch, "leaks.room").verdict, Verdict::Stop);
+    assert!(finding(&sketch, "leaks.room").caution.is_some());
+    // The computed order mends it at once.
+    let mended = remedies(&design, "order.buries");
+    let change = Change::Set {
+        path: "workshop.own_order".to_string(),
+        value: Value::Flag(false),
+    };
+    assert!(
+        mended
+            .iter()
+            .any(|remedy| remedy.change.as_ref() == Some(&change))
+    );
+}
+
+#[test]
+fn the_improved_set_passes() {
+    let improved = assess(&example::as_improved());
+    for id in [
+        "workshop.lift",
+        "workshop.one_lump",
+        "leaks.plan",
+        "leaks.panel",
+        "leaks.reading_reactor",
+        "leaks.reading_filter",
+        "leaks.room",
+        "order.buries",
+        "cost.budget",
+    ] {
+        let text = told(&improved, id);
+        assert_eq!(
+            finding(&improved, id).verdict,
+            Verdict::Good,
+            "{id}: {text}"
+        );
+    }
+    // The test before the last one counts no more.
+    assert_eq!(improved.leaks.tests.len(), 3);
+    assert_eq!(improved.leaks.last_tests().count(), 2);
+    let sum: f64 = (improved.leaks.groups.iter())
+        .map(|one| one.budget.budget.value)
+        .sum();
+    assert!((sum / result(&improved, "leaks.allowed") - 1.0).abs() < 1e-12);
+    assert!(result(&improved, "cost.likely") > 500.0);
+}
+
+#[test]
+fn a_ring_of_joints_names_them() {
+    let mut design = Design::default();
+    for (joint, other) in [(3, 5), (4, 4)] {
+        design.joints[joint].closed_by = ClosedBy::Joint;
+        design.joints[joint].closing_joint = other;
+    }
+    let assessment = assess(&design);
+    assert_eq!(finding(&assessment, "order.buries").verdict, Verdict::Stop);
+    let text = told(&assessment, "order.buries");
+    assert!(
+        text.contains("4 Vessel lid") && text.contains("5 Filter lid"),
+        "{text}"
+    );
+}
+
+#[test]
+fn a_leaky_vessel_fails_and_a_coarse_gauge_tells_nothing() {
+    let mut design = example::as_improved();
+    design.readings.truncate(1);
+    design
+        .set("readings.0.second_pressure", Value::Number(-50.0))
+        .expect("in range");
+    design
+        .set("readings.0.time", Value::Number(5.0))
+        .expect("in range");
+    let leaky = assess(&design);
+    assert_eq!(
+        finding(&leaky, "leaks.reading_reactor").verdict,
+        Verdict::Stop
+    );
+    design
+        .set("readings.0.gauge_step", Value::Number(5_000.0))
+        .expect("in range");
+    let coarse = assess(&design);
+    assert_eq!(
+        finding(&coarse, "leaks.reading_reactor").verdict,
+        Verdict::CannotTell
+    );
+    assert_eq!(coarse.leaks.tests[0].group, Group::Reactor);
+}
+
+#[test]
+fn a_thin_lid_stops_the_test() {
+    let mut design = example::as_improved();
+    design
+        .set("leak_test.panel_width", Value::Number(0.6))
+        .expect("in range");
+    design
+        .set("leak_test.panel_sheet", Value::Number(0.001))
+        .expect("in range");
+    assert_eq!(
+        finding(&assess(&design), "leaks.panel").verdict,
+        Verdict::Stop
+    );
+    assert!(
+        remedies(&design, "leaks.panel")
+            .iter()
+            .any(|remedy| remedy.change.is_some())
+    );
+}
+
+#[test]
+fn without_money_or_prices_no_verdict_is_pretended() {
+    let mut design = Design::default();
+    assert!(assess(&design).finding("cost.budget").is_none());
+    design.cost.budget = Some(1_000.0);
+    assert_eq!(
+        finding(&assess(&design), "cost.budget").verdict,
+        Verdict::CannotTell
+    );
+    design.cost.mild_steel = Some(2.0);
+    // Insulation is still without a price.
+    assert_eq!(
+        finding(&assess(&design), "cost.budget").verdict,
+        Verdict::Watch
+    );
+    design.cost.budget = Some(1.0);
+    assert_eq!(
+        finding(&assess(&design), "cost.budget").verdict,
+        Verdict::Stop
+    );
+}
