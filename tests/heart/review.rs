@@ -84,7 +84,8 @@ fn the_first_example_shows_what_is_wrong() {
     ] {
         assert_eq!(verdict(&assessment, id), Verdict::Stop, "{id}");
     }
-    assert!((9..=12).contains(&assessment.count(Verdict::Stop)));
+    // The room and the order of the work are two of them.
+    assert!((11..=14).contains(&assessment.count(Verdict::Stop)));
     // Weak gas and a cold rim.
     let usual = assessment.heart.at.usual.solved.as_ref().unwrap();
     let limit = ThermodynamicTemperature::new::<degree_celsius>(1000.0);
