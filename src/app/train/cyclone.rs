@@ -14,7 +14,7 @@ const HEIGHT: f64 = 190.0;
 const TOP: f64 = 42.0;
 const AXIS: f64 = 70.0;
 /// Where the list of dimensions begins and how far its lines are apart.
-const LIST: f64 = 150.0;
+const LIST: f64 = 146.0;
 const LINE: f64 = 24.0;
 
 /// The figure of the cyclone at this place of the train; nothing for other stages.
@@ -82,9 +82,9 @@ fn draw(lengths: &CycloneDimensions, system: System) -> Sheet {
     pen.text("number", AXIS + dust + 6.0, TOP + HEIGHT + 18.0, "j");
 
     let list = [
-        ("D", "body, inside ⌀", lengths.body_diameter),
+        ("D", "body ⌀", lengths.body_diameter),
         ("e", "outlet pipe ⌀", lengths.outlet_diameter),
-        ("s", "outlet pipe down", lengths.vortex_finder),
+        ("s", "pipe inside", lengths.vortex_finder),
         ("a", "inlet height", lengths.inlet_height),
         ("b", "inlet width", lengths.inlet_width),
         ("h", "straight body", lengths.body_height),
@@ -95,7 +95,7 @@ fn draw(lengths: &CycloneDimensions, system: System) -> Sheet {
     for (sign, label, length) in list {
         let shown = Quantity::Length.show(length.value, system);
         pen.text("number", LIST, y, &format!("{sign}  {label}"));
-        pen.text("name", LIST + 122.0, y, &shown);
+        pen.text("name", LIST + 108.0, y, &shown);
         y += LINE;
     }
     Sheet {
