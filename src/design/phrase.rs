@@ -30,6 +30,8 @@ pub enum Slot {
     Measure(Measure),
     /// A name, for example of a part.
     Name(String),
+    /// A whole sentence with slots of its own.
+    Phrase(Phrase),
 }
 
 impl Slot {
@@ -38,6 +40,7 @@ impl Slot {
         match self {
             Slot::Measure(measure) => measure.show(system),
             Slot::Name(name) => name.clone(),
+            Slot::Phrase(phrase) => phrase.text(system),
         }
     }
 }
@@ -57,6 +60,12 @@ impl From<&str> for Slot {
 impl From<String> for Slot {
     fn from(name: String) -> Self {
         Slot::Name(name)
+    }
+}
+
+impl From<Phrase> for Slot {
+    fn from(phrase: Phrase) -> Self {
+        Slot::Phrase(phrase)
     }
 }
 
@@ -96,6 +105,7 @@ impl Phrase {
         self.slots.iter().find_map(|slot| match slot {
             Slot::Measure(measure) => Some(*measure),
             Slot::Name(_) => None,
+            Slot::Phrase(phrase) => phrase.first_measure(),
         })
     }
 

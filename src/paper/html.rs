@@ -45,9 +45,9 @@ pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
     );
     for sheet in sheets {
         // Writing to a string cannot fail.
-        let _ = write!(
+        let _ = writeln!(
             page,
-            "<section id=\"{}\"><h1>{}</h1><p>{}</p>{}</section>\n",
+            "<section id=\"{}\"><h1>{}</h1><p>{}</p>{}</section>",
             sheet.name,
             escaped(sheet.title),
             escaped(sheet.meaning),
@@ -70,12 +70,12 @@ fn write_block(page: &mut String, block: &Block, system: System) {
     // Writing to a string cannot fail.
     let _ = match block {
         Block::Heading(text) => write!(page, "<h3>{}</h3>", escaped(text)),
-        Block::Text(text) => write!(page, "<p>{}</p>", escaped(text)),
+        Block::Text(text) => write!(page, "<p>{}</p>", escaped(&text.text(system))),
         Block::Caution(text) => write!(page, "<p class=\"caution\">{}</p>", escaped(text)),
         Block::Points(points) => {
             page.push_str("<ul>");
             for point in points {
-                let _ = write!(page, "<li>{}</li>", escaped(point));
+                let _ = write!(page, "<li>{}</li>", escaped(&point.text(system)));
             }
             write!(page, "</ul>")
         }

@@ -7,5 +7,6 @@ pub mod dxf;
 pub mod html;
 mod number;
 pub mod sheet;
+pub mod sheets;
 pub mod svg;
 pub mod tiling;

@@ -1,5 +1,6 @@
 //! What a sheet of paper holds, before it is turned into a page, a file or a print.
 
+use crate::design::phrase::Slot;
 use crate::review::Table;
 
 /// One sheet: a heading and blocks from top to bottom.
@@ -23,11 +24,11 @@ pub enum Block {
     /// A smaller heading.
     Heading(String),
     /// A paragraph.
-    Text(String),
+    Text(Slot),
     /// A caution, set apart.
     Caution(String),
     /// Points one below the other.
-    Points(Vec<String>),
+    Points(Vec<Slot>),
     /// A table with its stable name and caption.
     Table {
         /// Name of its file.

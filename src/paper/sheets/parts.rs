@@ -1,0 +1,183 @@
+//! The parts list by sub-assembly.
+
+use super::{UNKNOWN, cautions, cell, row, table};
+use crate::design::inputs::Group;
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, TableRow, WorkshopReview};
+use crate::sizing::parts_list::PartLine;
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let workshop = &assessment.workshop;
+    let mut sheet = Sheet::new(
+        "parts",
+        "Parts list",
+        "What it is made of, by sub-assembly, and what each sub-assembly weighs.",
+        &["parts", "part_changes", "joints", "workshop"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    add(sub_assemblies(design, workshop));
+    for block in cautions(assessment, &["workshop.lift", "workshop.one_lump"]) {
+        add(block);
+    }
+    for option in Group::OPTIONS {
+        let lines: Vec<&PartLine> = (workshop.parts.iter())
+            .filter(|line| line.group.name() == option.name)
+            .collect();
+        if !lines.is_empty() {
+            add(table(
+                &format!("parts-{}", option.name.replace('_', "-")),
+                option.label,
+                &["Part", "How many", "Material", "Mass", "From", "By hand"],
+                lines.iter().map(|line| part(design, line)).collect(),
+                "",
+            ));
+        }
+    }
+    if workshop.parts.iter().any(|line| line.mass.is_none()) {
+        add(Block::Text(
+            "A part without a mass counts as nothing in the weight. Weigh it, and enter it under other parts if it matters.".into(),
+        ));
+    }
+    add(joints(design));
+    sheet
+}
+
+fn part(design: &Design, line: &PartLine) -> TableRow {
+    let by_hand: Slot = match (line.computed_mass, line.price) {
+        (Some(mass), _) => Phrase::new("changed; computed {}", [cell(Q::Mass, mass.value)]).into(),
+        (None, Some(_)) => "price".into(),
+        (None, None) => "no".into(),
+    };
+    row(vec![
+        line.name.as_str().into(),
+        cell(Q::Count, f64::from(line.count)),
+        line.material
+            .map_or("bought", |material| material.label())
+            .into(),
+        line.mass
+            .map_or(UNKNOWN.into(), |mass| cell(Q::Mass, mass.value)),
+        place(design, &line.from).into(),
+        by_hand,
+    ])
+}
+
+/// Where a line comes from, as the form calls it.
+fn place(design: &Design, path: &str) -> String {
+    let (name, index) = match path.split_once('.') {
+        Some((name, index)) => (name, index.parse::<usize>().ok()),
+        None => (path, None),
+    };
+    let section = Design::SECTIONS
+        .iter()
+        .find(|section| section.name == name)
+        .map(|section| section.label);
+    let list = Design::LISTS.iter().find(|list| list.name == name);
+    match (section, list, index) {
+        (Some(label), _, _) => label.to_string(),
+        (None, Some(list), Some(index)) if design.list(name).is_some() => {
+            format!("{} {}", list.label, index.saturating_add(1))
+        }
+        (None, Some(list), _) => list.label.to_string(),
+        (None, None, _) => path.to_string(),
+    }
+}
+
+fn sub_assemblies(design: &Design, workshop: &WorkshopReview) -> Block {
+    let mut rows: Vec<TableRow> = (workshop.sub_assemblies.iter())
+        .map(|one| {
+            let lifted = if one.needs_hoist { "hoist" } else { "by hand" };
+            row(vec![
+                one.group.label().into(),
+                cell(Q::Mass, one.mass.value),
+                cell(Q::Count, one.people),
+                lifted.into(),
+                joined(design, one.group).into(),
+            ])
+        })
+        .collect();
+    let whole: f64 = (workshop.sub_assemblies.iter())
+        .map(|one| one.mass.value)
+        .sum();
+    if !rows.is_empty() {
+        rows.push(row(vec![
+            "Whole machine, empty".into(),
+            cell(Q::Mass, whole),
+            cell(Q::Count, (whole / design.limits.lift_mass.value).ceil()),
+            "in parts".into(),
+            "".into(),
+        ]));
+    }
+    table(
+        "sub-assemblies",
+        "Sub-assemblies, without wood and water",
+        &[
+            "Sub-assembly",
+            "Mass",
+            "People to lift",
+            "Lift",
+            "Joined to",
+        ],
+        rows,
+        "Nothing weighs anything yet.",
+    )
+}
+
+/// To which other sub-assemblies it is joined, and how.
+fn joined(design: &Design, group: Group) -> String {
+    let others = design.joints.iter().filter_map(|joint| {
+        let other = match (joint.first == group, joint.second == group) {
+            (true, false) => joint.second,
+            (false, true) => joint.first,
+            _ => return None,
+        };
+        Some(format!(
+            "{} ({})",
+            other.label(),
+            joint.kind.label().to_lowercase()
+        ))
+    });
+    let mut words: Vec<String> = others.collect();
+    words.dedup();
+    words.join(", ")
+}
+
+/// Every joint: what is bolted, what is welded, what comes apart.
+fn joints(design: &Design) -> Block {
+    let rows = (design.joints.iter().enumerate())
+        .map(|(place, joint)| {
+            row(vec![
+                format!("{} {}", place + 1, joint.name).into(),
+                joint.first.label().into(),
+                joint.second.label().into(),
+                joint.kind.label().into(),
+                cell(Q::Length, joint.length.value),
+                cell(Q::Count, f64::from(joint.bolts)),
+                yes(joint.airtight),
+                yes(joint.service),
+            ])
+        })
+        .collect();
+    table(
+        "joints",
+        "Joints",
+        &[
+            "Joint",
+            "Joins",
+            "With",
+            "Made as",
+            "Length",
+            "Bolts",
+            "Must be tight",
+            "Comes apart for service",
+        ],
+        rows,
+        "No joints are entered yet.",
+    )
+}
+
+fn yes(yes: bool) -> Slot {
+    if yes { "yes" } else { "no" }.into()
+}

@@ -1,0 +1,174 @@
+//! The first sheet: what it is, and what the review says.
+
+use super::{Drawing, cell, judged, row, table};
+use crate::design::Design;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::upgrade::FORMAT;
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, Chapter, Finding, Verdict};
+
+/// The numbers that a person asks for first, by their stable names.
+const MAIN: [&str; 16] = [
+    "engine.shaft_power_full",
+    "engine.electric_power_full",
+    "heart.gas_flow_full",
+    "heart.wood_full",
+    "heart.wood_usual",
+    "heart.gas_heat_full",
+    "engine.lasts",
+    "hearth.load_full",
+    "breath.suction_side",
+    "breath.engine_vacuum",
+    "warmth.loss_share_full",
+    "warmth.warm_up_time",
+    "standing.mass_empty",
+    "standing.mass_full",
+    "standing.tip_angle_full",
+    "leaks.allowed",
+];
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Sheet {
+    let mut sheet = Sheet::new(
+        "summary",
+        "Summary",
+        "What the machine is, and what the review of its design says.",
+        &["about"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    add(Block::Heading(design.about.name.clone()));
+    add(Block::Text(
+        "A downdraft wood-gas generator with its gas train, for a petrol engine.".into(),
+    ));
+    if !design.about.note.is_empty() {
+        add(Block::Text(design.about.note.as_str().into()));
+    }
+    if design.about.invented {
+        add(Block::Text(
+            "This is an example: the machine and its numbers are invented.".into(),
+        ));
+    }
+    add(Block::FillIn(
+        ["Date", "Printed by", "For"].map(String::from).to_vec(),
+    ));
+    add(counts(assessment));
+    for caution in ALWAYS {
+        add(Block::Caution(caution.to_string()));
+    }
+    add(numbers(assessment));
+    for drawing in drawings {
+        add(Block::Drawing {
+            svg: drawing.svg.clone(),
+            words: drawing.words.clone(),
+        });
+    }
+    for verdict in [Verdict::Stop, Verdict::CannotTell, Verdict::Watch] {
+        for block in findings(assessment, verdict) {
+            add(block);
+        }
+    }
+    add(questions(assessment));
+    let format = Measure::new(Q::Count, f64::from(FORMAT)).into();
+    add(Block::Text(
+        Phrase::new(
+            "Computed by Hearthplan, design format {}. Check against your own measurements before you cut, lift or light.",
+            [format],
+        )
+        .into(),
+    ));
+    sheet
+}
+
+/// What holds for every wood-gas generator.
+const ALWAYS: [&str; 2] = [
+    "Wood gas is poisonous: carbon monoxide has no smell. Run it outdoors only, and carry an alarm.",
+    "Gas and air together explode. Light it with the flare open, and never look into an opening.",
+];
+
+fn counts(assessment: &Assessment) -> Block {
+    let count = |verdict| Measure::new(Q::Count, assessment.count(verdict) as f64).into();
+    let words = "Verdicts: {} Stop, {} Can't tell, {} Watch, {} Good.";
+    Block::Text(
+        Phrase::new(
+            words,
+            [
+                Verdict::Stop,
+                Verdict::CannotTell,
+                Verdict::Watch,
+                Verdict::Good,
+            ]
+            .map(count),
+        )
+        .into(),
+    )
+}
+
+fn numbers(assessment: &Assessment) -> Block {
+    let results = assessment.results();
+    let rows = MAIN
+        .iter()
+        .filter_map(|name| results.iter().find(|result| result.name == *name))
+        .map(|result| {
+            row(vec![
+                result.label.as_str().into(),
+                cell(result.measure.quantity, result.measure.si),
+            ])
+        })
+        .collect();
+    table(
+        "numbers",
+        "Main numbers",
+        &["What", "Number"],
+        rows,
+        "No numbers can be told yet.",
+    )
+}
+
+/// Heading and findings with this verdict; nothing when there are none.
+fn findings(assessment: &Assessment, verdict: Verdict) -> Vec<Block> {
+    let found: Vec<&Finding> = (assessment.findings.iter())
+        .filter(|finding| finding.verdict == verdict)
+        .collect();
+    if found.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Heading(verdict.word().to_string())];
+    for finding in found {
+        let told = Phrase::new(
+            "{}: {}. {}",
+            [
+                finding.title.into(),
+                finding.compared.clone().into(),
+                Slot::from(finding.why),
+            ],
+        );
+        blocks.push(Block::Text(told.into()));
+        if let Some(caution) = finding.caution {
+            blocks.push(Block::Caution(caution.to_string()));
+        }
+    }
+    blocks
+}
+
+/// Every question with its answer.
+fn questions(assessment: &Assessment) -> Block {
+    let rows = Chapter::ALL
+        .iter()
+        .flat_map(|chapter| {
+            (assessment.findings.iter()).filter(|finding| finding.chapter == *chapter)
+        })
+        .map(|finding| {
+            judged(
+                finding.verdict,
+                vec![finding.title.into(), finding.compared.clone().into()],
+            )
+        })
+        .collect();
+    table(
+        "questions",
+        "Every question",
+        &["Question", "Answer"],
+        rows,
+        "No question has been asked.",
+    )
+}
