@@ -171,7 +171,6 @@ document! {
         bottom: End = "Bottom", "The bottom end of the vessel, under the ash.";
         hopper: Hopper = "Hopper", "The wood store on top of the vessel.";
         base: Base = "Base", "What the machine stands on.";
-        pipes: Pipes = "Gas pipes", "The pipe run from the hearth to the engine, with entered losses of cooler and filter.";
         raw_gas: RawGas = "Gas at the outlet", "The gas as it leaves the hearth: how warm, how dusty, how tarry.";
         blower: Blower = "Blower", "The fan that pulls gas for lighting and for the flare.";
         battery: Battery = "Battery", "What feeds the blower when the generator does not run.";
@@ -195,7 +194,6 @@ document! {
         own_materials: OwnMaterial[4] = Vec::new(), "Own materials", "Material", "Materials from your own data sheets.";
         contacts: Contact[16] = start::contacts(), "Contact points", "Point", "Where the machine touches the ground, when the base is not a plain rectangle.";
         parts: Part[60] = Vec::new(), "Other parts", "Part", "Everything on the base besides vessel, hopper and frame.";
-        fittings: Fitting[24] = start::fittings(), "Pipe fittings", "Fitting", "Bends, tees, valves and the like in the gas pipes.";
         train: TrainStage[24] = start::train(), "Gas train", "Stage", "What the gas passes from hearth to engine, in this order. The engine is always the end.";
         loads: ElectricLoad[16] = start::loads(), "Electric loads", "Load", "Everything electric besides the blower.";
         blower_curve: CurvePoint[12] = start::blower_curve(), "Blower curve", "Point", "Pressure against flow at rated speed, from the maker's sheet or your own test.";

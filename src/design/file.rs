@@ -88,9 +88,7 @@ pub fn read(text: &str) -> Result<Opened, FileError> {
         .and_then(|version| version.as_u64());
     match version.map(|version| (version, u32::try_from(version))) {
         None | Some((0, _)) => Err(FileError::NotADesign),
-        Some((_, Ok(version))) if version <= FORMAT => {
-            Ok(tree::lay_over(&upgrade::start(version), entries))
-        }
+        Some((_, Ok(version))) if version <= FORMAT => Ok(upgrade::open(version, entries)),
         Some((version, _)) => Err(FileError::Newer { version }),
     }
 }

@@ -191,11 +191,10 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
         return Err(LinkError::NotALink);
     }
     let entries = unpack(payload)?;
-    let start = upgrade::start(known);
     if is_answer {
-        answered(start, entries)
+        answered(upgrade::start(known), entries)
     } else {
-        Ok(Linked::Design(tree::lay_over(&start, entries)))
+        Ok(Linked::Design(upgrade::open(known, entries)))
     }
 }
 

@@ -8,11 +8,13 @@
 //!   newest frozen file; older links open with that default.
 //! - Another default of an existing input or list: a new version. Raise [`FORMAT`], append the new
 //!   file to `FROZEN`, and write it with the same command.
-//! - Another name of an input or option: a new version too; [`start`] is the place to translate.
+//! - Another name of an input or option: a new version too; [`open`] is the place to translate.
+
+mod from_1;
 
 use super::declare::Record;
 use super::document::Design;
-use super::tree::{self, Branch, Tree};
+use super::tree::{self, Branch, Opened, Tree};
 use serde_json::{Map, Value as Json};
 
 /// The format version this build writes, and the newest it reads.
@@ -96,6 +98,27 @@ pub(super) fn start(version: u32) -> Start {
         .skip(older)
         .rev()
         .fold(Start::current(), |start, frozen| start.overlaid(frozen))
+}
+
+/// Opens the entries of a file or link of this version.
+pub(super) fn open(version: u32, entries: Map<String, Json>) -> Opened {
+    let entries = match version {
+        1 => from_format_1(entries),
+        _ => entries,
+    };
+    tree::lay_over(&start(version), entries)
+}
+
+fn from_format_1(entries: Map<String, Json>) -> Map<String, Json> {
+    let frozen: Json = FROZEN
+        .first()
+        .and_then(|frozen| serde_json::from_str(frozen).ok())
+        .unwrap_or_default();
+    let new_item = frozen.pointer("/new_item/fittings");
+    match frozen.get("design") {
+        Some(Json::Object(defaults)) => from_1::translated(entries, defaults, new_item),
+        _ => entries,
+    }
 }
 
 /// The defaults of this build, in the form of a frozen file.

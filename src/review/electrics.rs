@@ -180,11 +180,9 @@ pub(super) fn examine(
         .clone()
         .map(|blower| drain(design, blower.startup.power.electric, LoadTime::Lighting));
     let running = blower.clone().map(|blower| {
-        let power = if design.blower.assists {
-            blower.full_clean.power.electric
-        } else {
-            Power::new::<watt>(0.0)
-        };
+        let power = blower
+            .full_clean
+            .map_or(Power::new::<watt>(0.0), |duty| duty.power.electric);
         drain(design, power, LoadTime::Running)
     });
     let knob = blower
@@ -219,11 +217,7 @@ fn power_at_full_knob(design: &Design, blower: &BlowerReview) -> Power {
         duty.power.electric.value * faster.powi(3)
     };
     let lighting = at_full(&blower.startup);
-    let running = if design.blower.assists {
-        at_full(&blower.full_clean)
-    } else {
-        0.0
-    };
+    let running = blower.full_clean.as_ref().map_or(0.0, at_full);
     Power::new::<watt>(if running > lighting {
         running
     } else {

@@ -64,6 +64,8 @@ pub enum Chapter {
     Warmth,
     /// Hearth load, nozzles, table.
     Hearth,
+    /// Cooling, cleaning and drying the gas.
+    Train,
     /// Pressure chain and blower.
     Breath,
     /// Battery, cables, fuses, battery box.
@@ -88,6 +90,7 @@ impl Chapter {
         Chapter::Standing,
         Chapter::Warmth,
         Chapter::Hearth,
+        Chapter::Train,
         Chapter::Breath,
         Chapter::Electrics,
         Chapter::Marking,
@@ -105,6 +108,7 @@ impl Chapter {
             Chapter::Standing => "Will it stand?",
             Chapter::Warmth => "Will it stay hot?",
             Chapter::Hearth => "Is the hearth the right size?",
+            Chapter::Train => "Is the gas cool, clean and dry?",
             Chapter::Breath => "Can it breathe?",
             Chapter::Electrics => "Battery and wiring",
             Chapter::Marking => "Will the holes sit right?",
@@ -123,6 +127,7 @@ impl Chapter {
             Chapter::Standing => "standing",
             Chapter::Warmth => "warmth",
             Chapter::Hearth => "hearth",
+            Chapter::Train => "train",
             Chapter::Breath => "breath",
             Chapter::Electrics => "electrics",
             Chapter::Marking => "marking",

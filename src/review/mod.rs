@@ -25,7 +25,9 @@ mod workshop;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use best_step::{BestStep, best_step, rank_steps, weigh_step};
-pub use breath::{BlowerDuty, BlowerReview, Breath, CurveSample, Duty};
+pub use breath::{
+    BlowerDuty, BlowerReview, BlowerTrouble, Breath, CurveSample, Duty, Part, PartLoss,
+};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
@@ -111,6 +113,7 @@ impl Assessment {
         results.extend(self.standing.results());
         results.extend(self.warmth.results());
         results.extend(self.hearth.results());
+        results.extend(self.train.results());
         results.extend(self.breath.results());
         results.extend(self.electrics.results());
         results.extend(self.marking.results());
@@ -148,7 +151,9 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     findings.extend(more);
     let (hearth, more) = hearth::examine(design, &heart);
     findings.extend(more);
-    let (breath, more) = breath::examine(design, &heart);
+    let (train, more) = train::examine(design, &heart);
+    findings.extend(more);
+    let (breath, more) = breath::examine(design, &train, breath::Extent::Whole);
     findings.extend(more);
     let (electrics, more) =
         electrics::examine(design, &breath, warmth.wall(electrics::zone(design)));
@@ -163,7 +168,6 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     findings.extend(more);
     let (cost, more) = cost::examine(design, &workshop.parts);
     findings.extend(more);
-    let train = train::examine(design, &heart, &breath.chain);
     Assessment {
         heart,
         engine,
@@ -191,10 +195,11 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
         Chapter::Standing => standing::examine(design).1,
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,
-        Chapter::Breath => breath::examine(design, &heart()).1,
+        Chapter::Train => train::ask(design, &train::compute(design, &heart())),
+        Chapter::Breath => breath_of(design, &heart()).1,
         Chapter::Electrics => {
             let heart = heart();
-            let (breath, _) = breath::examine(design, &heart);
+            let (breath, _) = breath_of(design, &heart);
             let wall = warmth::wall(design, &heart, electrics::zone(design));
             electrics::examine(design, &breath, &wall).1
         }
@@ -204,4 +209,10 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
         Chapter::Order => order::examine(design).1,
         Chapter::Cost => cost::examine(design, &workshop::parts(design)).1,
     }
+}
+
+/// What the findings about the blower need, and no more.
+fn breath_of(design: &Design, heart: &Heart) -> (Breath, Vec<Finding>) {
+    let train = train::compute(design, heart);
+    breath::examine(design, &train, breath::Extent::Asked)
 }

@@ -1,19 +1,27 @@
 //! The gas train: what happens to the gas between hearth and engine.
 
+mod hearth_chain;
+pub(super) mod levers;
+mod questions;
+mod results;
 mod stages;
+pub(super) use stages::BLOWER_LIMIT;
 
+use super::finding::Finding;
 use super::heart::Heart;
 use super::hearth::surroundings;
 use crate::design::Design;
 use crate::design::inputs::StageKind;
 use crate::physics::species::Species;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
+use crate::sizing::cooler::CoolerError;
 use crate::sizing::heart::Supply;
 use crate::sizing::pressure_chain::{End, Filter, PressureChain};
 use crate::sizing::train::{
-    Circumstances, Dust, GasState, Stage, Tar, Train, TrainError, TrainLoad, TrainSolution,
+    Circumstances, Dust, GasState, Stage, SystemCurve, Tar, Train, TrainError, TrainLoad,
+    TrainSolution,
 };
-use uom::si::f64::{MassRate, Pressure, Ratio, VolumeRate};
+use uom::si::f64::{Length, MassRate, Pressure, Ratio, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::ratio::ratio;
 
@@ -38,10 +46,19 @@ pub struct TrainReview {
     pub stages: Vec<Stage>,
     /// The curve of the blower, or why it cannot be used.
     pub curve: Result<BlowerCurve, BlowerError>,
+    /// Air nozzles, wood and char before it.
+    pub hearth: PressureChain,
     /// What goes in while lighting: a share of the full flow, to the flare, filters clean.
     pub startup_load: TrainLoad,
+    /// What goes in at usual load, filters clean.
+    pub usual_load: TrainLoad,
     /// What goes in at full load, filters clean.
     pub full_load: TrainLoad,
+    /// What goes in at full load, filters due.
+    pub dirty_load: TrainLoad,
+    /// Length of each tube of the last cooler that alone would cool the gas to what is wanted at the engine, at full
+    /// load. None if there is no cooler, or in a quick look at one question.
+    pub cooler_length: Option<Result<Length, CoolerError>>,
     /// While lighting. Ends at the blower, where the gas leaves to the flare.
     pub startup: Result<TrainSolution, TrainError>,
     /// Usual load, to the engine, filters clean.
@@ -50,6 +67,13 @@ pub struct TrainReview {
     pub full_clean: Result<TrainSolution, TrainError>,
     /// Full load, to the engine, filters due.
     pub full_dirty: Result<TrainSolution, TrainError>,
+}
+
+impl TrainReview {
+    /// Pressure needed against flow at the blower, around a load of this review.
+    pub fn system_curve(&self, load: &TrainLoad) -> Option<SystemCurve> {
+        SystemCurve::around(&self.stages, load, |flow| self.hearth.drop(flow))
+    }
 }
 
 /// The name of every stage, the engine last.
@@ -98,19 +122,38 @@ fn raw_gas(design: &Design, supply: &Supply, flow: VolumeRate, pressure: Pressur
     }
 }
 
+/// Puts a design through the questions of this chapter.
+pub(super) fn examine(design: &Design, heart: &Heart) -> (TrainReview, Vec<Finding>) {
+    let mut train = compute(design, heart);
+    train.cooler_length = cooler_length(design, &train);
+    let findings = ask(design, &train);
+    (train, findings)
+}
+
+/// The findings of a train that has been solved.
+pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
+    questions::ask(design, train)
+}
+
+fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, CoolerError>> {
+    let place = (train.stages.iter()).rposition(|stage| matches!(stage, Stage::Cooler(_)))?;
+    let Stage::Cooler(cooler) = train.stages.get(place)? else {
+        return None;
+    };
+    let gas = train.full_clean.as_ref().ok()?.points.get(place)?;
+    let around = &train.full_load.circumstances.surroundings;
+    Some(cooler.needed_length(gas, around, design.limits.engine_gas_watch))
+}
+
 /// Solves the train of a design.
-pub(super) fn examine(design: &Design, heart: &Heart, hearth: &PressureChain) -> TrainReview {
+pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let around = surroundings(design);
     let supply = &heart.at.full.supply;
     let full = supply.gas_flow;
+    let hearth = hearth_chain::hearth_chain(design, supply);
     let stages::Stages { stages, curve } = stages::stages(design, full);
     let load = |supply: &Supply, flow: VolumeRate, filter, end| TrainLoad {
-        start: raw_gas(
-            design,
-            supply,
-            flow,
-            around.pressure - hearth.hearth_drop(flow),
-        ),
+        start: raw_gas(design, supply, flow, around.pressure - hearth.drop(flow)),
         circumstances: Circumstances {
             surroundings: around,
             filter,
@@ -134,8 +177,12 @@ pub(super) fn examine(design: &Design, heart: &Heart, hearth: &PressureChain) ->
         full_clean: Train::solve(&stages, &full_load),
         full_dirty: Train::solve(&stages, &dirty_load),
         stages,
+        cooler_length: None,
         curve,
+        hearth,
         startup_load,
+        usual_load,
         full_load,
+        dirty_load,
     }
 }

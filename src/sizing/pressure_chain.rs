@@ -1,23 +1,23 @@
-//! What pressure does it take to pull the gas through the machine?
+//! What pressure does it take to pull air and gas through the hearth?
 //!
-//! The chain runs from the air outside to the engine or the flare. Each stage is computed at its own temperature and
-//! density; the small fall of pressure along the chain (a few percent) is not carried into the density.
+//! The chain runs from the air outside to the hearth's outlet; what follows is the gas train. Each stage is computed at
+//! its own temperature and density; the small fall of pressure along the chain (a few percent) is not carried into the
+//! density.
 
 mod stage;
 
 use super::nozzles::{NozzleRing, Surroundings};
 use crate::physics::air;
-pub use stage::StageKind;
+pub use stage::HearthStage;
 use stage::{Resistance, Stage};
 use uom::si::f64::{
-    Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate,
+    Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature, VolumeRate,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::gram_per_mole;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
-use uom::si::velocity::meter_per_second;
 
 /// Molar gas constant, J/(mol·K), SI 2019.
 const MOLAR_GAS_CONSTANT: f64 = 8.314_462_618;
@@ -84,7 +84,7 @@ pub enum Through {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bed {
     /// The stage it belongs to.
-    pub stage: StageKind,
+    pub stage: HearthStage,
     /// What flows through it.
     pub through: Through,
     /// Diameter where the flow enters.
@@ -103,37 +103,7 @@ pub struct Bed {
     pub temperature: ThermodynamicTemperature,
 }
 
-/// The pipe run with its fittings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PipeRun {
-    /// Inside diameter.
-    pub bore: Length,
-    /// All straight lengths together.
-    pub length: Length,
-    /// Height of bumps on the inside.
-    pub roughness: Length,
-    /// Sum of the fittings' loss coefficients.
-    pub loss_coefficients: f64,
-    /// Mean temperature of the gas.
-    pub temperature: ThermodynamicTemperature,
-}
-
-/// Drops that a person enters, all at full gas flow.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct EnteredDrops {
-    /// The full gas flow, at 0 °C and 101.325 kPa.
-    pub full_flow: VolumeRate,
-    /// Drop of the cooler; grows with the square of the flow.
-    pub cooler: Pressure,
-    /// Drop of the clean filter; grows with the flow, as in cloth and fine beds.
-    pub clean_filter: Pressure,
-    /// Drop of the filter just before it is cleaned; grows with the flow.
-    pub dirty_filter: Pressure,
-    /// Drop of the flare; grows with the square of the flow.
-    pub flare: Pressure,
-}
-
-/// Everything between the air outside and the engine or flare.
+/// Everything between the air outside and the hearth's outlet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChainInputs {
     /// The gas.
@@ -146,10 +116,6 @@ pub struct ChainInputs {
     pub nozzles: Option<NozzleRing>,
     /// Beds of wood and char, in the order of the flow.
     pub beds: Vec<Bed>,
-    /// The pipes.
-    pub pipes: PipeRun,
-    /// Cooler, filter and flare.
-    pub entered: EnteredDrops,
 }
 
 /// State of the filter.
@@ -174,7 +140,7 @@ pub enum End {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StageDrop {
     /// Which stage.
-    pub kind: StageKind,
+    pub kind: HearthStage,
     /// Its drop.
     pub drop: Pressure,
     /// Temperature used for it.
@@ -187,25 +153,22 @@ pub struct StageDrop {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PressureChain {
     stages: Vec<Stage>,
-    pipes: PipeRun,
-    pipe_density: f64,
 }
 
 impl PressureChain {
     /// Prepares the chain.
     ///
     /// Nozzles: orifice equation. Beds: Ergun, Chemical Engineering Progress 48, 1952, integrated along the cone, times
-    /// the fouling. Pipes: Darcy-Weisbach with the friction factor of Churchill, Chemical Engineering 84, 1977.
+    /// the fouling.
     ///
     /// ```
     /// use hearthplan::{design::Design, review::assess};
-    /// use hearthplan::sizing::pressure_chain::{End, Filter};
     /// use uom::si::{f64::VolumeRate, volume_rate::cubic_meter_per_hour};
-    /// let chain = assess(&Design::default()).breath.chain;
+    /// let chain = assess(&Design::default()).train.hearth;
     /// let flow = VolumeRate::new::<cubic_meter_per_hour>(20.0);
-    /// let stages = chain.stages(flow, Filter::Clean, End::Engine);
+    /// let stages = chain.stages(flow);
     /// let sum: f64 = stages.iter().map(|stage| stage.drop.value).sum();
-    /// assert!((chain.drop(flow, Filter::Clean, End::Engine).value - sum).abs() < 1e-9);
+    /// assert!((chain.drop(flow).value - sum).abs() < 1e-9);
     /// ```
     pub fn new(inputs: &ChainInputs) -> Self {
         let around = &inputs.surroundings;
@@ -216,7 +179,7 @@ impl PressureChain {
         if let Some(ring) = &inputs.nozzles {
             let density = air::Air::at(around.temperature.value, around.pressure.value).density;
             stages.push(Stage {
-                kind: StageKind::Nozzles,
+                kind: HearthStage::Nozzles,
                 temperature: around.temperature.value,
                 density,
                 resistance: Resistance::nozzles(ring, density, air_mass),
@@ -240,85 +203,23 @@ impl PressureChain {
                 resistance: Resistance::bed(bed, density, viscosity, mass),
             });
         }
-        let pipes = inputs.pipes;
-        let pipe_density = gas_density(pipes.temperature);
-        let viscosity =
-            air::viscosity(pipes.temperature.value) * inputs.gas.viscosity_per_air.value;
-        let entered = &inputs.entered;
-        let full = entered.full_flow.value;
-        let mut stage = |kind, resistance| {
-            stages.push(Stage {
-                kind,
-                temperature: pipes.temperature.value,
-                density: pipe_density,
-                resistance,
-            });
-        };
-        stage(
-            StageKind::Pipes,
-            Resistance::pipes(&pipes, pipe_density, viscosity, gas_mass),
-        );
-        stage(
-            StageKind::Cooler,
-            Resistance::square(entered.cooler.value, full),
-        );
-        stage(
-            StageKind::CleanFilter,
-            Resistance::straight(entered.clean_filter.value, full),
-        );
-        stage(
-            StageKind::DirtyFilter,
-            Resistance::straight(entered.dirty_filter.value, full),
-        );
-        stage(
-            StageKind::Flare,
-            Resistance::square(entered.flare.value, full),
-        );
-        Self {
-            stages,
-            pipes,
-            pipe_density,
-        }
-    }
-
-    fn used(&self, filter: Filter, end: End) -> impl Iterator<Item = &Stage> {
-        self.stages.iter().filter(move |stage| match stage.kind {
-            StageKind::CleanFilter => filter == Filter::Clean,
-            StageKind::DirtyFilter => filter == Filter::Dirty,
-            StageKind::Flare => end == End::Flare,
-            _ => true,
-        })
+        Self { stages }
     }
 
     /// Drop of the whole chain at a gas flow counted at 0 °C and 101.325 kPa.
-    pub fn drop(&self, flow: VolumeRate, filter: Filter, end: End) -> Pressure {
-        let drop = self
-            .used(filter, end)
-            .map(|stage| stage.resistance.drop(flow.value))
-            .sum();
-        Pressure::new::<pascal>(drop)
-    }
-
-    /// Drop of air nozzles, wood and char: what the gas has lost where it leaves the hearth.
-    pub fn hearth_drop(&self, flow: VolumeRate) -> Pressure {
+    pub fn drop(&self, flow: VolumeRate) -> Pressure {
         let drop = self
             .stages
             .iter()
-            .filter(|stage| {
-                matches!(
-                    stage.kind,
-                    StageKind::Nozzles | StageKind::Wood | StageKind::Char
-                )
-            })
             .map(|stage| stage.resistance.drop(flow.value))
             .sum();
         Pressure::new::<pascal>(drop)
     }
 
     /// Drop of each stage, in the order of the flow; beds of one kind are added up.
-    pub fn stages(&self, flow: VolumeRate, filter: Filter, end: End) -> Vec<StageDrop> {
-        let mut drops: Vec<StageDrop> = Vec::with_capacity(8);
-        for stage in self.used(filter, end) {
+    pub fn stages(&self, flow: VolumeRate) -> Vec<StageDrop> {
+        let mut drops: Vec<StageDrop> = Vec::with_capacity(3);
+        for stage in &self.stages {
             let drop = Pressure::new::<pascal>(stage.resistance.drop(flow.value));
             match drops.last_mut().filter(|last| last.kind == stage.kind) {
                 Some(last) => last.drop += drop,
@@ -331,12 +232,5 @@ impl PressureChain {
             }
         }
         drops
-    }
-
-    /// Mean velocity of the gas in the pipes.
-    pub fn pipe_velocity(&self, flow: VolumeRate, gas: &Gas) -> Velocity {
-        let mass = flow.value * gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
-        let area = std::f64::consts::PI / 4.0 * self.pipes.bore.value * self.pipes.bore.value;
-        Velocity::new::<meter_per_second>(mass / (self.pipe_density * area))
     }
 }

@@ -8,26 +8,26 @@ mod dust;
 pub(crate) mod engine_inlet;
 pub(crate) mod entered_loss;
 pub mod example;
-mod flare_point;
 pub(crate) mod gas_state;
 pub(crate) mod pipe_run;
 pub(crate) mod stage;
+mod system_curve;
 pub(crate) mod trap;
 
 pub use blower_stage::{BlowerResult, BlowerStage, WithEngine};
 pub use dust::{Dust, SIZES};
 pub use engine_inlet::{EngineResult, TOO_HOT, WARM};
 pub use entered_loss::{EnteredLoss, Measured};
-pub use flare_point::{FlarePoint, flare_point};
 pub use gas_state::{GasState, Tar};
 pub use pipe_run::{CONVEYING, Cover, PipeResult, PipeRun};
 pub use stage::{Circumstances, Detail, Note, Stage, StageError, StageOutcome};
 pub(crate) use stage::{Passage, wall_heat};
+pub use system_curve::{Agreement, SystemCurve, needed};
 pub use trap::{Trap, TrapResult};
 
 use super::pressure_chain::End;
 use thiserror::Error;
-use uom::si::f64::{MassRate, Power, Pressure, VolumeRate};
+use uom::si::f64::{MassRate, Power, Pressure};
 
 /// Gas and circumstances the train is computed for: start-up, usual load, full load.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -95,17 +95,6 @@ pub struct TrainSolution {
     pub dust_caught: MassRate,
     /// Water that leaves the train as drops.
     pub drops_left: MassRate,
-}
-
-/// One point of a curve of the whole train's loss against flow.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct SystemPoint {
-    /// Dry gas, counted at 0 °C and 101.325 kPa.
-    pub dry_flow: VolumeRate,
-    /// Gas as it is where it enters the blower; of the last point of the train if there is none.
-    pub flow_at_blower: VolumeRate,
-    /// Pressure lost upstream of there, within the train.
-    pub loss: Pressure,
 }
 
 /// The gas train.
@@ -178,37 +167,6 @@ impl Train {
         loads
             .iter()
             .map(|load| Train::solve(stages, load))
-            .collect()
-    }
-
-    /// Loss upstream of the first blower (of the whole train if there is none) at shares of the load's flow, for a chart
-    /// of system and blower curves. Shares that cannot be computed are left out.
-    pub fn system_curve(stages: &[Stage], load: &TrainLoad, shares: &[f64]) -> Vec<SystemPoint> {
-        let upstream = stages
-            .iter()
-            .take_while(|stage| !matches!(stage, Stage::Blower(_)))
-            .count();
-        let before = stages.get(..upstream).unwrap_or(stages);
-        shares
-            .iter()
-            .filter_map(|share| {
-                let mut load = load.at_share(*share);
-                load.circumstances.end = End::Engine;
-                if before.is_empty() {
-                    return Some(SystemPoint {
-                        dry_flow: load.start.dry_flow,
-                        flow_at_blower: load.start.volume_rate(),
-                        loss: Pressure::default(),
-                    });
-                }
-                let found = Train::solve(before, &load).ok()?;
-                let last = found.points.last()?;
-                Some(SystemPoint {
-                    dry_flow: load.start.dry_flow,
-                    flow_at_blower: last.volume_rate(),
-                    loss: load.start.pressure - last.pressure,
-                })
-            })
             .collect()
     }
 }

@@ -182,7 +182,7 @@ fn values_that_are_not_taken_are_told_one_by_one() {
         "base": {"width": -1, "depth": "wide", "stance": "stilts", "clearance": null},
         "hopper": {"fitted": 1},
         "blower": 5,
-        "fittings": {"kind": "exit"},
+        "contacts": {"kind": "wheel"},
         "hearth": {"nozzle_count": 4.5},
         "about": {"name": "x".repeat(61)},
         "parts": [{"mass": 1e9, "name": "Heavy"}, 7, {"name": "Last"}],
@@ -199,7 +199,7 @@ fn values_that_are_not_taken_are_told_one_by_one() {
             format!("Stands on has no option named “stilts” (“base.stance”).{kept}"),
             format!("Base width must be between 100 mm and 3000 mm (“base.width”).{kept}"),
             "“blower” does not hold what it should and was left out.".to_string(),
-            "“fittings” does not hold what it should and was left out.".to_string(),
+            "“contacts” does not hold what it should and was left out.".to_string(),
             format!("Nozzles does not take this kind of value (“hearth.nozzle_count”).{kept}"),
             format!("Hopper fitted does not take this kind of value (“hopper.fitted”).{kept}"),
             format!("Weight of one must be between 0 kg and 5000 kg (“parts.0.mass”).{kept}"),
@@ -210,7 +210,7 @@ fn values_that_are_not_taken_are_told_one_by_one() {
     let plain = Design::default();
     assert_eq!(design.base, plain.base);
     assert_eq!(design.blower, plain.blower);
-    assert_eq!(design.fittings, plain.fittings);
+    assert_eq!(design.contacts, plain.contacts);
     assert_eq!(design.parts.len(), 2);
     assert_eq!(design.parts[1].name, "Last");
 }

@@ -116,12 +116,12 @@ fn a_link_opens_however_it_was_copied() {
 
 #[test]
 fn unknown_entries_go_along() {
-    let opened = file::read(r#"{"hearthplan": 1, "oven": {"door": 1}, "base": {"legs": 3}, "fittings": [{"seal": "rope"}], "contacts": []}"#).unwrap();
+    let opened = file::read(r#"{"hearthplan": 1, "oven": {"door": 1}, "base": {"legs": 3}, "blower_curve": [{"seal": "rope"}], "contacts": []}"#).unwrap();
     let again = link::read(&link::write(&opened.design)).unwrap();
     assert_eq!(again.design, opened.design);
     assert_eq!(again.notes.len(), 3);
     assert!(again.notes.contains(&Note::Unknown {
-        path: "fittings.0.seal".to_string()
+        path: "blower_curve.0.seal".to_string()
     }));
 }
 

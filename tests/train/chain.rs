@@ -3,11 +3,11 @@
 use hearthplan::sizing::cooler::{Cooler, CoolerKind};
 use hearthplan::sizing::pressure_chain::{End, Filter as Condition};
 use hearthplan::sizing::train::{
-    Cover, Detail, Note, PipeRun, Stage, StageError, Train, TrainLoad, TrainSolution, WithEngine,
-    example, flare_point,
+    Cover, Detail, Note, PipeRun, Stage, StageError, SystemCurve, Train, TrainLoad, TrainSolution,
+    WithEngine, example, needed,
 };
 use proptest::prelude::*;
-use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature};
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -235,16 +235,6 @@ fn slow_cyclone_says_so() {
     assert!(slow.outcomes[0].notes.contains(&Note::BelowHalfFlow));
 }
 
-#[test]
-fn system_curve_rises() {
-    let shares: Vec<f64> = (1..=10).map(|tenth| 0.1 * f64::from(tenth)).collect();
-    let curve = Train::system_curve(&example::stages(), &example::full_load(), &shares);
-    assert_eq!(curve.len(), 10);
-    for pair in curve.windows(2) {
-        assert!(pair[1].loss > pair[0].loss && pair[1].flow_at_blower > pair[0].flow_at_blower);
-    }
-}
-
 /// Sets every number of a stage from a list of numbers of any size.
 fn any_stage(kind: usize, n: &[f64; 6]) -> Stage {
     match kind % 8 {
@@ -376,23 +366,62 @@ fn drops_that_come_in_are_caught_by_a_trap() {
 }
 
 /// At the working point the blower makes just what hearth, train and flare take; a dirty filter takes flow away.
+fn hearth(flow: VolumeRate) -> Pressure {
+    let share = (flow / example::full_load().start.dry_flow).value;
+    Pressure::new::<pascal>(300.0 * share + 1500.0 * share * share)
+}
+
+/// The load at a share of its flow, the hearth's loss taken off.
+fn behind_hearth(load: &TrainLoad, share: f64) -> TrainLoad {
+    let mut load = load.at_share(share);
+    load.start.pressure = load.circumstances.surroundings.pressure - hearth(load.start.dry_flow);
+    load
+}
+
 #[test]
-fn flare_point_balances_blower_and_train() {
-    let hearth = |share: f64| Pressure::new::<pascal>(101_325.0 - 1500.0 * share * share);
-    let load = example::full_load();
-    let full_speed = Ratio::new::<ratio>(1.0);
-    let clean = flare_point(&example::stages(), &load, full_speed, hearth).unwrap();
-    let mut at_point = load.at_share(clean.share.value);
-    at_point.circumstances.end = End::Flare;
-    at_point.start.pressure = hearth(clean.share.value);
-    let solved = Train::solve(&example::stages(), &at_point).unwrap();
-    assert!((solved.total_rise - clean.pressure).value.abs() < 0.1);
+fn between_its_nodes_the_system_curve_is_what_the_train_itself_says() {
+    let stages = example::stages();
+    for (end, filter) in [
+        (End::Flare, Condition::Clean),
+        (End::Engine, Condition::Clean),
+        (End::Engine, Condition::Dirty),
+    ] {
+        let mut load = example::full_load();
+        load.circumstances.end = end;
+        load.circumstances.filter = filter;
+        let curve = SystemCurve::around(&stages, &load, hearth).unwrap();
+        for share in [0.3, 0.7, 0.9, 1.0, 1.25, 2.0] {
+            let load = behind_hearth(&load, share);
+            let solved = Train::solve(&stages, &load).unwrap();
+            let (needed, blower) = needed(&stages, &load, &solved).unwrap();
+            let found = curve.needed(blower.volume_rate());
+            let error = (found / needed).value - 1.0;
+            assert!(error.abs() < 0.01, "{share}: {found:?} for {needed:?}");
+        }
+    }
+}
+
+#[test]
+fn blower_and_train_agree_at_the_flare() {
+    let stages = example::stages();
+    let mut load = example::full_load();
+    load.circumstances.end = End::Flare;
+    let blower = example::blower().unwrap();
+    let agreed = |load: &TrainLoad, speed: f64| {
+        SystemCurve::around(&stages, load, hearth)
+            .unwrap()
+            .agreement(&blower.curve, Ratio::new::<ratio>(speed))
+    };
+    let clean = agreed(&load, 1.0);
+    let share = (clean.dry_flow / load.start.dry_flow).value;
+    let there = behind_hearth(&load, share);
+    let solved = Train::solve(&stages, &there).unwrap();
+    let error = (solved.total_rise / clean.working.pressure).value - 1.0;
+    assert!(error.abs() < 0.01, "{error}");
     let mut dirty = load;
     dirty.circumstances.filter = Condition::Dirty;
-    let dirty = flare_point(&example::stages(), &dirty, full_speed, hearth).unwrap();
-    assert!(dirty.dry_flow < clean.dry_flow);
+    assert!(agreed(&dirty, 1.0).dry_flow < clean.dry_flow);
+    assert!(agreed(&load, 0.6).dry_flow < clean.dry_flow);
     let without = [Stage::Pipe(example::pipe())];
-    assert_eq!(flare_point(&without, &load, full_speed, hearth), None);
-    let stopped = flare_point(&example::stages(), &load, Ratio::new::<ratio>(0.0), hearth);
-    assert_eq!(stopped, None);
+    assert_eq!(SystemCurve::around(&without, &load, hearth), None);
 }

@@ -78,12 +78,7 @@ pub const GROUPS: &[Group] = &[
     Group {
         name: "train",
         label: "Gas train",
-        entries: &[
-            Section("raw_gas"),
-            List("train"),
-            Section("pipes"),
-            List("fittings"),
-        ],
+        entries: &[Section("raw_gas"), List("train")],
     },
     Group {
         name: "blower",

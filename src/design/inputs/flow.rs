@@ -1,25 +1,11 @@
-//! Gas pipes, blower and battery.
+//! Pipe fittings, blower and battery.
 
-use crate::design::Choice as _;
-use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
-use crate::design::celsius;
-use crate::design::declare::{choice, choices, flag, number, record};
+use crate::design::Source::{CommonPractice, YourOwn};
+use crate::design::declare::{choices, flag, number, record};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{
-    ElectricCharge, ElectricPotential, Length, Power, Pressure, Ratio, ThermodynamicTemperature,
-    Time, VolumeRate,
-};
+use uom::si::f64::{ElectricCharge, ElectricPotential, Pressure, Ratio, Time, VolumeRate};
 
 const PER_HOUR: f64 = 1.0 / 3600.0;
-
-choices! {
-    /// Where the blower sits in the gas stream.
-    BlowerPlace {
-        Hot = "hot", "Before the cooler";
-        Cool = "cool", "After the cooler, before the filter";
-        Clean = "clean", "After the filter";
-    }
-}
 
 choices! {
     /// Kinds of pipe fitting.
@@ -40,34 +26,11 @@ choices! {
 }
 
 record! {
-    /// The pipe run.
-    Pipes {
-        bore: Length = number(Q::Length, 0.052, (0.01, 0.4), (0.03, 0.12)), "Pipe bore", "Inside diameter of the gas pipe.", YourOwn;
-        length: Length = number(Q::Distance, 4.0, (0.0, 60.0), (1.0, 10.0)), "Pipe length", "All straight lengths together.", YourOwn;
-        roughness: Length = number(Q::Thickness, 0.000_15, (0.0, 0.005), (0.000_05, 0.001)), "Pipe roughness", "Height of bumps on the inside; tarry pipe is rougher.", FromMemory("Moody, Trans. ASME 66, 1944");
-        gas_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(120.0), (celsius(0.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas temperature in the pipe", "Mean temperature along the run.", YourOwn;
-        cooler_drop: Pressure = number(Q::Pressure, 150.0, (0.0, 20_000.0), (50.0, 1_000.0)), "Loss in the cooler", "Pressure loss of the cooler at full gas flow.", YourOwn;
-        filter_drop: Pressure = number(Q::Pressure, 250.0, (0.0, 20_000.0), (50.0, 1_500.0)), "Loss in the clean filter", "Pressure loss of the filter at full gas flow, clean.", YourOwn;
-        dirty_filter_drop: Pressure = number(Q::Pressure, 800.0, (0.0, 30_000.0), (200.0, 3_000.0)), "Loss in the dirty filter", "Pressure loss at full gas flow just before you clean it.", YourOwn;
-    }
-}
-
-record! {
-    /// A pipe fitting.
-    Fitting {
-        kind: FittingKind = choice(FittingKind::OPTIONS, "elbow_90"), "Fitting", "Each has a loss of its own.", YourOwn;
-        count: u32 = number(Q::Count, 1.0, (1.0, 100.0), (1.0, 10.0)), "How many", "Number of equal fittings.", YourOwn;
-    }
-}
-
-record! {
     /// The blower.
     Blower {
-        place: BlowerPlace = choice(BlowerPlace::OPTIONS, "clean"), "Sits", "Hot, tarry gas ruins a fan; clean gas needs more suction.", YourOwn;
         assists: bool = flag(false), "Helps while running", "The blower runs together with the engine; if not, the engine pulls the gas by itself.", YourOwn;
         speed_share: Ratio = number(Q::Share, 1.0, (0.1, 1.2), (0.4, 1.0)), "Speed while running", "Share of the rated speed, set by the controller.", YourOwn;
         startup_speed_share: Ratio = number(Q::Share, 0.7, (0.1, 1.2), (0.3, 1.0)), "Speed while lighting", "Share of the rated speed while lighting, through the flare.", YourOwn;
-        gas_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(-20.0), celsius(500.0)), (celsius(20.0), celsius(200.0))), "Gas temperature at the blower", "Warm gas is thin: the fan makes less pressure.", YourOwn;
         efficiency: Ratio = number(Q::Share, 0.35, (0.05, 0.9), (0.2, 0.6)), "Fan efficiency", "Air power out of shaft power in; small fans are poor.", CommonPractice;
         motor_efficiency: Ratio = number(Q::Share, 0.65, (0.1, 0.98), (0.5, 0.85)), "Motor efficiency", "Shaft power out of electric power in, controller included.", CommonPractice;
         flare_drop: Pressure = number(Q::Pressure, 100.0, (0.0, 5_000.0), (20.0, 500.0)), "Loss at the flare", "Pressure loss of the flare pipe and burner at full gas flow.", YourOwn;
@@ -90,6 +53,5 @@ record! {
         rated_time: Time = number(Q::LongTime, 20.0 * 3600.0, (3600.0, 100.0 * 3600.0), (5.0 * 3600.0, 20.0 * 3600.0)), "Rated time", "Discharge time the label's capacity is given for.", CommonPractice;
         peukert: f64 = number(Q::Number, 1.2, (1.0, 1.6), (1.05, 1.35)), "Peukert exponent", "How much capacity a fast discharge costs: lead-acid about 1.2, lithium 1.05.", CommonPractice;
         usable_share: Ratio = number(Q::Share, 0.5, (0.05, 1.0), (0.5, 0.9)), "Usable share", "How far you discharge it: lead-acid half, lithium most of it.", CommonPractice;
-        other_load: Power = number(Q::Power, 10.0, (0.0, 2_000.0), (0.0, 100.0)), "Other loads", "Instruments, lights, controller, on average.", YourOwn;
     }
 }

@@ -75,6 +75,18 @@ record! {
             "Suction at the engine, Watch above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: about 3.5 % here");
         engine_vacuum_stop: Pressure = number(Q::Pressure, 5_000.0, (200.0, 30_000.0), (3_000.0, 10_000.0)),
             "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
+        engine_gas_watch: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(5.0), celsius(150.0)), (celsius(30.0), celsius(50.0))),
+            "Gas at the engine, Watch above", "Warm gas is thin: the engine gets less of it.", CommonPractice;
+        engine_gas_stop: ThermodynamicTemperature = number(Q::Temperature, celsius(65.0), (celsius(10.0), celsius(200.0)), (celsius(55.0), celsius(80.0))),
+            "Gas at the engine, Stop above", "Hot gas brings its tar and water into the engine.", CommonPractice;
+        drain_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (1.0 * 3600.0, 8.0 * 3600.0)),
+            "Time between drainings", "How long a condensate trap should take to fill.", YourOwn;
+        filter_time: Time = number(Q::LongTime, 20.0 * 3600.0, (600.0, 1_000.0 * 3600.0), (8.0 * 3600.0, 100.0 * 3600.0)),
+            "Time between filter changes", "How long a filter should last at usual load.", YourOwn;
+        oxygen_watch: Ratio = number(Q::Share, 0.02, (0.001, 0.2), (0.01, 0.03)),
+            "Oxygen in the gas, Watch above", "Oxygen tells of air that leaks in.", CommonPractice;
+        oxygen_stop: Ratio = number(Q::Share, 0.04, (0.002, 0.2), (0.03, 0.05)),
+            "Oxygen in the gas, Stop above", "Near this the gas may burn inside.", CommonPractice;
         battery_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (0.5 * 3600.0, 8.0 * 3600.0)),
             "Battery time wanted", "How long the battery must carry blower and other loads.", CommonPractice;
         motor_drop: Ratio = number(Q::Share, 0.03, (0.005, 0.15), (0.02, 0.05)),

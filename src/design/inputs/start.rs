@@ -1,13 +1,14 @@
 //! The lists of a new design: a lined vessel, a rectangular base, a small blower.
 
 use super::{
-    ClosedBy, Contact, Cover, CurvePoint, ElectricLoad, Fitting, FittingKind, Group, Joint,
-    JointKind, Layer, Material, StageKind, TrainStage,
+    ClosedBy, Contact, CoolerType, Cover, CurvePoint, ElectricLoad, Group, Joint, JointKind, Layer,
+    Lie, Material, StageKind, TrainStage,
 };
-use uom::si::f64::{Length, Power, Pressure, VolumeRate};
+use uom::si::f64::{Length, Power, Pressure, Volume, VolumeRate};
 use uom::si::length::{meter, millimeter};
 use uom::si::power::watt;
 use uom::si::pressure::pascal;
+use uom::si::volume::liter;
 use uom::si::volume_rate::cubic_meter_per_hour;
 
 /// A layer of the given material, thickness in millimetres.
@@ -63,19 +64,6 @@ pub fn contacts() -> Vec<Contact> {
     .collect()
 }
 
-/// A plausible pipe run.
-pub fn fittings() -> Vec<Fitting> {
-    [
-        (FittingKind::Entrance, 2),
-        (FittingKind::Exit, 2),
-        (FittingKind::LongElbow90, 4),
-        (FittingKind::BallValve, 1),
-    ]
-    .into_iter()
-    .map(|(kind, count)| Fitting { kind, count })
-    .collect()
-}
-
 /// A small centrifugal blower.
 pub fn blower_curve() -> Vec<CurvePoint> {
     [
@@ -102,17 +90,26 @@ pub fn stage(kind: StageKind) -> TrainStage {
     }
 }
 
-/// Outlet pipe, cyclone, tube cooler, trap, packed filter, pipe, blower.
+/// Outlet pipe, cyclone, tube cooler with a fan, trap, packed filter, pipe, a small trap for the last drops, blower.
 pub fn train() -> Vec<TrainStage> {
     vec![
         TrainStage {
             name: "Hearth outlet".to_string(),
+            bore: Length::new::<millimeter>(40.0),
             cover: Cover::Insulated,
             bends: 1,
             ..stage(StageKind::Pipe)
         },
-        stage(StageKind::Cyclone),
-        stage(StageKind::Cooler),
+        TrainStage {
+            body_diameter: Length::new::<millimeter>(95.0),
+            ..stage(StageKind::Cyclone)
+        },
+        TrainStage {
+            cooling: CoolerType::Fan,
+            tube_length: Length::new::<meter>(7.5),
+            lie: Lie::Upright,
+            ..stage(StageKind::Cooler)
+        },
         stage(StageKind::Trap),
         stage(StageKind::Filter),
         TrainStage {
@@ -120,6 +117,11 @@ pub fn train() -> Vec<TrainStage> {
             bends: 2,
             valves: 1,
             ..stage(StageKind::Pipe)
+        },
+        TrainStage {
+            name: "Last trap".to_string(),
+            capacity: Volume::new::<liter>(1.0),
+            ..stage(StageKind::Trap)
         },
         stage(StageKind::Blower),
     ]

@@ -1,29 +1,29 @@
 //! The questions of the breath chapter.
 
-use super::{BlowerDuty, BlowerReview, Breath, working};
-use crate::design::inputs::BlowerPlace;
+use super::{BlowerDuty, BlowerReview, Breath, place, working};
+use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Choice as _, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::heart::flow_path;
+use crate::review::train::{TrainReview, levers};
 
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
 const GREY_FLOW: f64 = 0.10;
 
 const FLARE: &str = "The gas is a fifth carbon monoxide. Light blower and flare outdoors only, keep the flare burning, stay upwind, wear a carbon monoxide alarm, never work alone.";
-const LEAKS: &str = "After the blower gas is pushed out at every leak; before it air is sucked in and can make an explosive mixture. Use a sealed, spark-free fan, outdoors, with a carbon monoxide alarm.";
+pub(super) const LEAKS: &str = "After the blower gas is pushed out at every leak; before it air is sucked in and can make an explosive mixture. Use a sealed, spark-free fan, outdoors, with a carbon monoxide alarm.";
 const SUCTION: &str = "Under suction every leak lets air in. If the gas burns or pulses inside the pipes, stop and find the leak.";
 
 /// Every question that fits the design.
-pub(super) fn ask(design: &Design, breath: &Breath) -> Vec<Finding> {
-    let mut findings = vec![startup(design, breath)];
+pub(super) fn ask(design: &Design, train: &TrainReview, breath: &Breath) -> Vec<Finding> {
+    let mut findings = vec![startup(design, train, breath)];
     if design.blower.assists {
-        findings.push(full_dirty(design, breath));
+        findings.push(full_dirty(design, train, breath));
     }
-    findings.push(stall(design, breath));
-    findings.push(suction(design, breath));
-    findings.push(blower_place(design, breath));
+    findings.push(stall(design, train, breath));
+    findings.push(suction(design, train, breath));
+    findings.extend(place::finding(design, train, breath));
     findings
 }
 
@@ -54,8 +54,8 @@ fn answer(breath: &Breath, from: impl FnOnce(&BlowerReview) -> Answer) -> Answer
     }
 }
 
-fn startup(design: &Design, breath: &Breath) -> Finding {
-    let needed = breath.startup.gas_flow.value;
+fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
+    let needed = train.startup_load.start.dry_flow.value;
     let Answer {
         verdict,
         margin,
@@ -105,26 +105,30 @@ fn startup(design: &Design, breath: &Breath) -> Finding {
         margin,
         working: steps,
         caution: Some(FLARE),
-        levers: inputs(&[
-            "blower.startup_speed_share",
-            "operation.startup_share",
-            "pipes.bore",
-            "hearth.throat_diameter",
-            "hearth.char_size",
-        ]),
+        levers: inputs(&["blower.startup_speed_share", "operation.startup_share"])
+            .into_iter()
+            .chain(levers::wider(design, &train.startup, 1))
+            .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
+            .collect(),
         about: "blower",
     }
 }
 
-fn full_dirty(design: &Design, breath: &Breath) -> Finding {
+fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
     let wanted = design.limits.blower_margin.value;
-    let needed = breath.full_dirty.drop.value;
     let Answer {
         verdict,
         margin,
         compared,
     } = answer(breath, |blower| {
-        let duty = &blower.full_dirty;
+        let (Some(duty), Ok(asked)) = (&blower.full_dirty, &breath.full_dirty) else {
+            return Answer {
+                verdict: Verdict::CannotTell,
+                margin: None,
+                compared: Phrase::plain("full load cannot be computed"),
+            };
+        };
+        let needed = asked.drop.value;
         let available = duty.available.map_or(0.0, |pressure| pressure.value);
         let reserve = available / needed - 1.0;
         let limit = needed * (1.0 + wanted);
@@ -134,7 +138,7 @@ fn full_dirty(design: &Design, breath: &Breath) -> Finding {
             margin: finite(available / limit - 1.0),
             compared: if duty.available.is_some() {
                 Phrase::new(
-                    "makes {} at full flow, the dirty chain takes {}: reserve {}, wanted {}",
+                    "makes {} at full flow, hearth and dirty train take {}: reserve {}, wanted {}",
                     [
                         Measure::new(Q::Pressure, available).into(),
                         Measure::new(Q::Pressure, needed).into(),
@@ -154,8 +158,12 @@ fn full_dirty(design: &Design, breath: &Breath) -> Finding {
         }
     });
     let mut steps = working::chain(design, &breath.full_dirty);
-    if let Ok(blower) = &breath.blower {
-        steps.push(working::working_point(&blower.full_dirty));
+    if let Ok(BlowerReview {
+        full_dirty: Some(duty),
+        ..
+    }) = &breath.blower
+    {
+        steps.push(working::working_point(duty));
     }
     Finding {
         id: "breath.full_dirty",
@@ -168,27 +176,27 @@ fn full_dirty(design: &Design, breath: &Breath) -> Finding {
         margin,
         working: steps,
         caution: Some(LEAKS),
-        levers: inputs(&[
-            "blower.speed_share",
-            "pipes.dirty_filter_drop",
-            "pipes.bore",
-            "hearth.char_size",
-            "hearth.throat_diameter",
-            flow_path(design),
-        ]),
+        levers: inputs(&["blower.speed_share"])
+            .into_iter()
+            .chain(levers::wider(design, &train.full_dirty, 2))
+            .chain(inputs(&[
+                "hearth.char_size",
+                "hearth.throat_diameter",
+                flow_path(design),
+            ]))
+            .collect(),
         about: "blower",
     }
 }
 
-fn stall(design: &Design, breath: &Breath) -> Finding {
+fn stall(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
     let wanted = design.limits.stall_margin.value;
     let Answer {
         verdict,
         margin,
         compared,
     } = answer(breath, |blower| {
-        let nearest = duties_in_use(design, blower)
-            .into_iter()
+        let nearest = duties_in_use(blower)
             .filter_map(|duty| Some((duty, duty.working.stall_margin?)))
             .min_by(|one, other| one.1.total_cmp(&other.1));
         match nearest {
@@ -231,94 +239,68 @@ fn stall(design: &Design, breath: &Breath) -> Finding {
             "hearth.char_size",
             "hearth.throat_diameter",
             "hearth.nozzle_bore",
-            "pipes.filter_drop",
-            "pipes.bore",
-        ]),
+        ])
+        .into_iter()
+        .chain(levers::wider(design, &train.startup, 2))
+        .collect(),
         about: "blower_curve",
     }
 }
 
-fn duties_in_use<'a>(design: &Design, blower: &'a BlowerReview) -> Vec<&'a BlowerDuty> {
-    if design.blower.assists {
-        vec![&blower.startup, &blower.full_clean, &blower.full_dirty]
-    } else {
-        vec![&blower.startup]
-    }
+fn duties_in_use(blower: &BlowerReview) -> impl Iterator<Item = &BlowerDuty> {
+    [
+        Some(&blower.startup),
+        blower.full_clean.as_ref(),
+        blower.full_dirty.as_ref(),
+    ]
+    .into_iter()
+    .flatten()
 }
 
-fn suction(design: &Design, breath: &Breath) -> Finding {
-    let vacuum = breath.engine_vacuum.value;
+fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
     let (watch, stop) = (
         design.limits.engine_vacuum_watch.value,
         design.limits.engine_vacuum_stop.value,
     );
+    let (verdict, margin, compared) = match (breath.engine_vacuum, breath.vacuum_clean) {
+        (Some(vacuum), Some(clean)) => (
+            Verdict::at_most(vacuum.value, watch, stop.max(watch)),
+            finite(1.0 - vacuum.value / watch),
+            Phrase::new(
+                "{} at full load with a dirty filter, wanted at most {}; {} with a clean one",
+                [
+                    Measure::new(Q::Pressure, vacuum.value).into(),
+                    Measure::new(Q::Pressure, watch).into(),
+                    Measure::new(Q::Pressure, clean.value).into(),
+                ],
+            ),
+        ),
+        _ => {
+            let why = (breath.full_dirty.as_ref().err()).or(breath.full_clean.as_ref().err());
+            let told = why.map_or_else(String::new, ToString::to_string);
+            (Verdict::CannotTell, None, Phrase::new("{}", [told.into()]))
+        }
+    };
     Finding {
         id: "breath.suction",
         chapter: Chapter::Breath,
         title: "Suction at the engine",
         meaning: "At full load the engine itself must suck the gas through the whole machine.",
-        verdict: Verdict::at_most(vacuum, watch, stop.max(watch)),
-        compared: Phrase::new(
-            "{} at full load with a dirty filter, wanted at most {}; {} with a clean one",
-            [
-                Measure::new(Q::Pressure, vacuum).into(),
-                Measure::new(Q::Pressure, watch).into(),
-                Measure::new(Q::Pressure, breath.full_clean.drop.value).into(),
-            ],
-        ),
+        verdict,
+        compared,
         why: "The engine loses about one part in a hundred of its power for each kilopascal it must suck.",
-        margin: finite(1.0 - vacuum / watch),
+        margin,
         working: working::chain(design, &breath.full_dirty),
         caution: Some(SUCTION),
-        levers: inputs(&[
-            "hearth.char_size",
-            "hearth.throat_diameter",
-            "pipes.dirty_filter_drop",
-            "hearth.bed_fouling",
-            "pipes.bore",
-            "hearth.nozzle_bore",
-            flow_path(design),
-        ]),
-        about: "pipes",
-    }
-}
-
-fn blower_place(design: &Design, breath: &Breath) -> Finding {
-    let place = design.blower.place;
-    let (verdict, margin) = match place {
-        BlowerPlace::Clean => (Verdict::Good, 0.0),
-        BlowerPlace::Cool => (Verdict::Watch, -0.5),
-        BlowerPlace::Hot => (Verdict::Stop, -1.0),
-    };
-    Finding {
-        id: "breath.blower_place",
-        chapter: Chapter::Breath,
-        title: "Place of the blower",
-        meaning: "Before the filter a fan gets tar and soot; before the cooler it gets the heat as well.",
-        verdict,
-        compared: Phrase::new(
-            match place {
-                BlowerPlace::Clean => {
-                    "{}: clean gas; while lighting {} of suction before it, {} of pressure after it"
-                }
-                BlowerPlace::Cool => {
-                    "{}: tar and soot settle on the wheel; while lighting {} of suction before it, {} of pressure after it"
-                }
-                BlowerPlace::Hot => {
-                    "{}: hot, tarry gas ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
-                }
-            },
-            [
-                place.label().into(),
-                Measure::new(Q::Pressure, breath.suction_side.value).into(),
-                Measure::new(Q::Pressure, breath.pressure_side.value).into(),
-            ],
-        ),
-        why: "Tar on the wheel unbalances it; a shaft seal that leaks puts carbon monoxide where you stand.",
-        margin: Some(margin),
-        working: working::chain(design, &breath.startup),
-        caution: Some(LEAKS),
-        levers: inputs(&["blower.place"]),
-        about: "blower",
+        levers: inputs(&["hearth.char_size", "hearth.throat_diameter"])
+            .into_iter()
+            .chain(levers::wider(design, &train.full_dirty, 2))
+            .chain(inputs(&[
+                "hearth.bed_fouling",
+                "hearth.nozzle_bore",
+                flow_path(design),
+            ]))
+            .collect(),
+        about: "train",
     }
 }

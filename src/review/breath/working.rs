@@ -1,16 +1,21 @@
 //! The working shown behind the numbers of this chapter.
 
-use super::{BlowerDuty, Duty};
-use crate::design::Design;
+use super::{BlowerDuty, Duty, Part};
 use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::inputs::StageKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice as _, Design};
 use crate::review::finding::Step;
 use crate::sizing::blower::CURVE_DENSITY;
-use crate::sizing::pressure_chain::StageKind;
+use crate::sizing::pressure_chain::HearthStage;
+use crate::sizing::train::TrainError;
 
 /// The drops of all stages and their sum, with the method of each.
-pub(super) fn chain(design: &Design, duty: &Duty) -> Vec<Step> {
+pub(super) fn chain(design: &Design, duty: &Result<Duty, TrainError>) -> Vec<Step> {
+    let Ok(duty) = duty else {
+        return Vec::new();
+    };
     let flow = (
         "Q",
         "gas flow",
@@ -21,7 +26,7 @@ pub(super) fn chain(design: &Design, duty: &Duty) -> Vec<Step> {
         .iter()
         .map(|stage| {
             let mut step = Step {
-                words: stage.kind.label(),
+                words: words(stage.part),
                 formula: "",
                 values: vec![
                     flow,
@@ -40,7 +45,7 @@ pub(super) fn chain(design: &Design, duty: &Duty) -> Vec<Step> {
                 source: CommonPractice,
                 sure: "",
             };
-            describe(&mut step, design, stage.kind);
+            describe(&mut step, design, stage.part);
             step
         })
         .collect();
@@ -55,76 +60,109 @@ pub(super) fn chain(design: &Design, duty: &Duty) -> Vec<Step> {
     steps
 }
 
-fn describe(step: &mut Step, design: &Design, kind: StageKind) {
+fn words(part: Part) -> &'static str {
+    match part {
+        Part::Hearth(stage) => stage.label(),
+        Part::Stage(kind) => kind.label(),
+        Part::Flare => "Flare",
+    }
+}
+
+const ERGUN: &str = "Ergun, Chemical Engineering Progress 48, 1952";
+
+fn describe(step: &mut Step, design: &Design, part: Part) {
     let hearth = &design.hearth;
-    match kind {
-        StageKind::Nozzles => {
-            step.formula = "Δp = ρ/2 · (w / C)²";
+    let (formula, source, sure) = match part {
+        Part::Hearth(HearthStage::Nozzles) => {
             step.values.push((
                 "C",
                 "discharge coefficient",
                 Measure::new(Q::Number, hearth.nozzle_discharge.value),
             ));
-            step.sure = "As sure as the discharge coefficient: about 15 %.";
+            (
+                "Δp = ρ/2 · (w / C)²",
+                CommonPractice,
+                "As sure as the discharge coefficient: about 15 %.",
+            )
         }
-        StageKind::Wood => {
-            step.formula = "Δp/L = 150 μ v (1−ε)²/(ε³ d²) + 1.75 ρ v² (1−ε)/(ε³ d)";
-            step.values.push((
-                "d",
-                "piece size",
-                Measure::new(Q::Length, design.fuel.piece_size.value),
-            ));
-            step.values.push((
-                "ε",
-                "gaps",
-                Measure::new(Q::Share, design.fuel.void_share.value),
-            ));
-            step.source = FromMemory("Ergun, Chemical Engineering Progress 48, 1952");
-            step.sure = "Within a half for pieces of one size; fines and long chips resist more.";
+        Part::Hearth(HearthStage::Wood) => {
+            step.values.extend([
+                (
+                    "d",
+                    "piece size",
+                    Measure::new(Q::Length, design.fuel.piece_size.value),
+                ),
+                (
+                    "ε",
+                    "gaps",
+                    Measure::new(Q::Share, design.fuel.void_share.value),
+                ),
+            ]);
+            (
+                "Δp/L = 150 μ v (1−ε)²/(ε³ d²) + 1.75 ρ v² (1−ε)/(ε³ d)",
+                FromMemory(ERGUN),
+                "Within a half for pieces of one size; fines and long chips resist more.",
+            )
         }
-        StageKind::Char => {
-            step.formula = "Δp = F ∫ (150 μ v (1−ε)²/(ε³ d²) + 1.75 ρ v² (1−ε)/(ε³ d)) dx";
-            step.values
-                .push(("F", "fouling", Measure::new(Q::Number, hearth.bed_fouling)));
-            step.values.push((
-                "d",
-                "char size",
-                Measure::new(Q::Length, hearth.char_size.value),
-            ));
-            step.values.push((
-                "ε",
-                "gaps",
-                Measure::new(Q::Share, hearth.char_void_share.value),
-            ));
-            step.source = FromMemory("Ergun, Chemical Engineering Progress 48, 1952");
-            step.sure = "Char breaks and ash builds up: within a factor of two. Fit a gauge and enter what it says.";
+        Part::Hearth(HearthStage::Char) => {
+            step.values.extend([
+                ("F", "fouling", Measure::new(Q::Number, hearth.bed_fouling)),
+                (
+                    "d",
+                    "char size",
+                    Measure::new(Q::Length, hearth.char_size.value),
+                ),
+                (
+                    "ε",
+                    "gaps",
+                    Measure::new(Q::Share, hearth.char_void_share.value),
+                ),
+            ]);
+            (
+                "Δp = F ∫ (150 μ v (1−ε)²/(ε³ d²) + 1.75 ρ v² (1−ε)/(ε³ d)) dx",
+                FromMemory(ERGUN),
+                "Char breaks and ash builds up: within a factor of two. Fit a gauge and enter what it says.",
+            )
         }
-        StageKind::Pipes => {
-            step.formula = "Δp = (f L/d + Σ K) ρ v²/2";
-            step.values.push((
-                "d",
-                "pipe bore",
-                Measure::new(Q::Length, design.pipes.bore.value),
-            ));
-            step.values.push((
-                "L",
-                "pipe length",
-                Measure::new(Q::Distance, design.pipes.length.value),
-            ));
-            step.source = FromMemory(
+        Part::Stage(StageKind::Pipe) => (
+            "Δp = (f L/d + Σ K) ρ v²/2",
+            FromMemory(
                 "Darcy-Weisbach; Churchill, Chemical Engineering 84, 1977; fittings from Perry's Chemical Engineers' Handbook",
-            );
-            step.sure = "Within a fifth for clean pipe.";
-        }
-        StageKind::Cooler | StageKind::Flare => {
-            step.formula = "Δp = Δp₁ (Q/Q₁)²";
-            step.sure = "As sure as the entered loss.";
-        }
-        StageKind::CleanFilter | StageKind::DirtyFilter => {
-            step.formula = "Δp = Δp₁ Q/Q₁";
-            step.sure = "As sure as the entered loss; fine cloth and fine beds resist in step with the flow.";
-        }
-    }
+            ),
+            "Within a fifth for clean pipe.",
+        ),
+        Part::Stage(StageKind::Cooler) => (
+            "Δp = ∫ f ρ v²/(2d) dx + K ρ₁ v₁²/2",
+            FromMemory("Darcy-Weisbach; Churchill, Chemical Engineering 84, 1977"),
+            "Within a fifth for clean tubes; tar and soot make them narrower.",
+        ),
+        Part::Stage(StageKind::Cyclone) => (
+            "Δp = K (H W / D_e²) ρ v²/2, K = 16",
+            FromMemory("Cooper and Alley, Air Pollution Control"),
+            "Within a quarter: cyclones of one shape differ by that much.",
+        ),
+        Part::Stage(StageKind::Filter) => (
+            "Δp/L by Ergun for a bed; Δp = μ v (R + α w) for cloth",
+            FromMemory("Ergun, Chemical Engineering Progress 48, 1952; Darcy"),
+            "Clean within a half; dirty it is what you let it come to.",
+        ),
+        Part::Stage(StageKind::Trap | StageKind::Blower) => (
+            "Δp = K ρ v²/2",
+            CommonPractice,
+            "As sure as the loss coefficient entered.",
+        ),
+        Part::Stage(StageKind::Measured) => (
+            "Δp = Δp₁ (Q/Q₁)ⁿ, n = 1 or 2",
+            CommonPractice,
+            "As sure as the measured loss.",
+        ),
+        Part::Flare => (
+            "Δp = Δp₁ (Q/Q₁)²",
+            CommonPractice,
+            "As sure as the entered loss.",
+        ),
+    };
+    (step.formula, step.source, step.sure) = (formula, source, sure);
 }
 
 /// Pressure of the blower at its working point.

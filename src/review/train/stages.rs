@@ -37,7 +37,7 @@ const COOL_VISCOSITY: f64 = 1.65e-5;
 /// Fastest speed that a blower's controller allows: the largest that can be entered.
 const FASTEST: f64 = 1.2;
 /// A blower stands gas up to here (common practice, no source).
-const BLOWER_LIMIT: f64 = 80.0;
+pub(in crate::review) const BLOWER_LIMIT: f64 = 80.0;
 
 /// The stages in their order, the engine last.
 pub(super) struct Stages {

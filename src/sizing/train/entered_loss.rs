@@ -47,7 +47,10 @@ impl EnteredLoss {
     }
 }
 
-/// A stage of which loss and outlet temperature were measured.
+/// Share of the dust that a measured stage catches if it clogs (our own estimate).
+const CAUGHT: f64 = 0.95;
+
+/// A stage of which loss and outlet temperature were measured. One that clogs is a filter: it catches dust and tar mist.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measured {
     /// Loss just cleaned.
@@ -70,8 +73,13 @@ impl Measured {
         };
         let pressure = gas.pressure - loss.at(gas.dry_flow)?;
         let temperature = gas.temperature.value.min(self.leaves_at.value);
+        let mut out = gas.settled(temperature, pressure.value)?;
+        if self.dirty.at_flow > self.clean.at_flow {
+            out.dust = gas.dust.less(|_| CAUGHT);
+            out.tar.mist = false;
+        }
         Passage {
-            out: gas.settled(temperature, pressure.value)?,
+            out,
             velocity: 0.0,
             density: gas.properties()?.density,
             detail: Detail::Measured,

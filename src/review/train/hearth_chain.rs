@@ -1,20 +1,20 @@
-//! The pressure chain of a design.
+//! What stands between the air outside and the hearth's outlet.
 
 use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::review::hearth::{nozzle_ring, surroundings};
-use crate::sizing::fitting_table::loss_coefficient;
+use crate::sizing::gas::{molar_mass, viscosity_per_air};
 use crate::sizing::heart::Supply;
-use crate::sizing::pressure_chain::{
-    Bed, ChainInputs, EnteredDrops, Gas, PipeRun, StageKind, Through,
-};
+use crate::sizing::pressure_chain::{Bed, ChainInputs, Gas, HearthStage, PressureChain, Through};
 
-/// What stands between the air outside and the engine or flare.
-pub(super) fn inputs(design: &Design, supply: &Supply, gas: Gas) -> ChainInputs {
-    let pipes = &design.pipes;
+/// Nozzles, wood and char of a design.
+pub(super) fn hearth_chain(design: &Design, supply: &Supply) -> PressureChain {
     let constricted = design.hearth.kind == HearthKind::Constricted;
-    ChainInputs {
-        gas,
+    PressureChain::new(&ChainInputs {
+        gas: Gas {
+            molar_mass: molar_mass(&supply.gas),
+            viscosity_per_air: viscosity_per_air(&supply.gas),
+        },
         gas_per_air: supply.gas_per_air,
         surroundings: surroundings(design),
         nozzles: constricted.then(|| nozzle_ring(design)),
@@ -23,31 +23,13 @@ pub(super) fn inputs(design: &Design, supply: &Supply, gas: Gas) -> ChainInputs 
         } else {
             straight_beds(design)
         },
-        pipes: PipeRun {
-            bore: pipes.bore,
-            length: pipes.length,
-            roughness: pipes.roughness,
-            loss_coefficients: design
-                .fittings
-                .iter()
-                .map(|fitting| f64::from(fitting.count) * loss_coefficient(fitting.kind))
-                .sum(),
-            temperature: pipes.gas_temperature,
-        },
-        entered: EnteredDrops {
-            full_flow: supply.gas_flow,
-            cooler: pipes.cooler_drop,
-            clean_filter: pipes.filter_drop,
-            dirty_filter: pipes.dirty_filter_drop,
-            flare: design.blower.flare_drop,
-        },
-    }
+    })
 }
 
 fn char_bed(design: &Design) -> Bed {
     let hearth = &design.hearth;
     Bed {
-        stage: StageKind::Char,
+        stage: HearthStage::Char,
         through: Through::Gas,
         entry_diameter: hearth.tube_diameter,
         exit_diameter: hearth.tube_diameter,
@@ -83,7 +65,7 @@ fn constricted_beds(design: &Design) -> Vec<Bed> {
 fn straight_beds(design: &Design) -> Vec<Bed> {
     let hopper = &design.hopper;
     let wood = hopper.fitted.then(|| Bed {
-        stage: StageKind::Wood,
+        stage: HearthStage::Wood,
         through: Through::Air,
         entry_diameter: hopper.diameter,
         exit_diameter: hopper.diameter,

@@ -1,0 +1,162 @@
+//! What does its place in the train mean for the blower?
+
+use super::questions::LEAKS;
+use super::{Breath, working};
+use crate::design::inputs::StageKind;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Value};
+use crate::review::finding::{Chapter, Finding, Lever, Verdict};
+use crate::review::train::{BLOWER_LIMIT, TrainReview, levers};
+use crate::sizing::train::{GasState, TrainSolution};
+use uom::si::f64::Pressure;
+
+/// Drops of water in the gas that a blower hardly notices, kg per normal m³ of dry gas. Our own choice.
+const FEW_DROPS: f64 = 0.002;
+
+/// The worst gas that reaches the blower.
+struct Gas {
+    /// Hottest, K.
+    temperature: f64,
+    /// Tar reaches it as droplets.
+    tar: bool,
+    /// Most water in drops, kg per normal m³.
+    drops: f64,
+    /// While the engine runs, the highest pressure behind it above the air outside, Pa.
+    pressed: f64,
+}
+
+impl Gas {
+    fn worst(train: &TrainReview, place: usize) -> Option<Gas> {
+        let air = train.full_load.circumstances.surroundings.pressure;
+        let solved: Vec<&TrainSolution> = [
+            &train.startup,
+            &train.usual,
+            &train.full_clean,
+            &train.full_dirty,
+        ]
+        .into_iter()
+        .map(|solved| solved.as_ref().ok())
+        .collect::<Option<_>>()?;
+        let reached = || solved.iter().filter_map(|solved| solved.points.get(place));
+        let most = |of: fn(&GasState) -> f64| reached().map(of).fold(f64::MIN, f64::max);
+        reached().next()?;
+        Some(Gas {
+            temperature: most(|gas| gas.temperature.value),
+            tar: reached().any(|gas| gas.tar.mist),
+            drops: most(|gas| gas.liquid.value / gas.dry_flow.value),
+            pressed: (solved.iter().skip(1))
+                .filter_map(|solved| solved.points.get(place + 1))
+                .map(|gas| (gas.pressure - air).value)
+                .fold(0.0, f64::max),
+        })
+    }
+}
+
+/// Hot, tarry or wet gas at the blower, and what is under pressure. None without a blower.
+pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> Option<Finding> {
+    let place = (design.train.iter()).position(|stage| stage.kind == StageKind::Blower)?;
+    let limit = BLOWER_LIMIT + 273.15;
+    let (verdict, margin, compared) = match Gas::worst(train, place) {
+        None => {
+            let why = [
+                &train.startup,
+                &train.usual,
+                &train.full_clean,
+                &train.full_dirty,
+            ]
+            .into_iter()
+            .find_map(|solved| solved.as_ref().err())
+            .map_or_else(String::new, ToString::to_string);
+            (Verdict::CannotTell, None, Phrase::new("{}", [why.into()]))
+        }
+        Some(gas) => {
+            let hot = gas.temperature > limit;
+            let wet = gas.drops > FEW_DROPS;
+            let pressed = gas.pressed > 0.0;
+            let (verdict, margin) = if hot {
+                (
+                    Verdict::Stop,
+                    (1.0 - (gas.temperature - 273.15) / BLOWER_LIMIT).max(-1.0),
+                )
+            } else if gas.tar || wet || pressed {
+                (Verdict::Watch, -0.5)
+            } else {
+                (Verdict::Good, 0.0)
+            };
+            let slots = [
+                Measure::new(Q::Temperature, gas.temperature).into(),
+                pressure(breath.suction_side),
+                pressure(breath.pressure_side),
+            ];
+            let words = if hot {
+                "hot gas, {} at the worst, ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
+            } else if gas.tar {
+                "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+            } else if wet {
+                "drops of water come to it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+            } else if pressed {
+                "cool, clean gas, {} at the worst, but it presses gas towards the engine; while lighting {} of suction before it, {} of pressure after it"
+            } else {
+                "cool, clean gas, {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+            };
+            (
+                verdict,
+                Some(margin).filter(|margin| margin.is_finite()),
+                Phrase::new(words, slots),
+            )
+        }
+    };
+    Some(Finding {
+        id: "breath.blower_place",
+        chapter: Chapter::Breath,
+        title: "Place of the blower",
+        meaning: "Before the filter a fan gets tar and soot; before the cooler it gets the heat as well. Reorder the stages of the gas train to try another place.",
+        verdict,
+        compared,
+        why: "Tar on the wheel unbalances it; a shaft seal that leaks puts carbon monoxide where you stand.",
+        margin,
+        working: working::chain(design, &breath.startup),
+        caution: Some(LEAKS),
+        levers: place_levers(design, place),
+        about: "train",
+    })
+}
+
+fn pressure(pressure: Option<Pressure>) -> crate::design::phrase::Slot {
+    Measure::new(
+        Q::Pressure,
+        pressure.map_or(f64::NAN, |pressure| pressure.value),
+    )
+    .into()
+}
+
+fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
+    let before =
+        |kind: StageKind| (design.train.iter().take(place)).any(|stage| stage.kind == kind);
+    let choice = |name: &str| ("kind", Value::Choice(name.to_string()));
+    let filter = (!before(StageKind::Filter)).then(|| Lever::NewItem {
+        list: "train",
+        index: place,
+        fields: vec![choice("filter")],
+        solve_for: "filter_diameter",
+    });
+    let trap = before(StageKind::Cooler).then(|| Lever::NewItem {
+        list: "train",
+        index: place,
+        fields: vec![choice("trap")],
+        solve_for: "separation",
+    });
+    let longer = levers::of(
+        design,
+        |stage| stage.kind == StageKind::Cooler,
+        "tube_length",
+    );
+    let assists = (design.blower.assists).then(|| Lever::input("blower.speed_share"));
+    longer
+        .into_iter()
+        .chain(filter)
+        .chain(trap)
+        .chain(assists)
+        .collect()
+}

@@ -1,0 +1,64 @@
+//! What could be changed at the stages of the train.
+
+use crate::design::Design;
+use crate::design::inputs::{FilterMedium, StageKind, TrainStage};
+use crate::review::finding::Lever;
+use crate::sizing::train::{TrainError, TrainSolution};
+
+/// The input of the stage at `place`.
+pub(in crate::review) fn at(place: usize, name: &str) -> Lever {
+    Lever::Input(format!("train.{place}.{name}"))
+}
+
+/// An input of every stage that `fits`.
+pub(in crate::review) fn of(
+    design: &Design,
+    fits: impl Fn(&TrainStage) -> bool,
+    name: &str,
+) -> Vec<Lever> {
+    design
+        .train
+        .iter()
+        .enumerate()
+        .filter(|(_, stage)| fits(stage))
+        .map(|(place, _)| at(place, name))
+        .collect()
+}
+
+/// What makes the most wasteful stages of a solution cost less pressure, at most `most` of them.
+pub(in crate::review) fn wider(
+    design: &Design,
+    solved: &Result<TrainSolution, TrainError>,
+    most: usize,
+) -> Vec<Lever> {
+    let Ok(solved) = solved else {
+        return Vec::new();
+    };
+    let mut stages: Vec<(usize, &TrainStage, f64)> = design
+        .train
+        .iter()
+        .zip(&solved.outcomes)
+        .enumerate()
+        .map(|(place, (stage, outcome))| (place, stage, outcome.pressure_loss.value))
+        .collect();
+    stages.sort_by(|one, other| other.2.total_cmp(&one.2));
+    stages
+        .into_iter()
+        .take(most)
+        .map(|(place, stage, _)| at(place, width(stage)))
+        .collect()
+}
+
+/// The input that most plainly makes a stage cost less pressure.
+fn width(stage: &TrainStage) -> &'static str {
+    match stage.kind {
+        StageKind::Pipe | StageKind::Trap | StageKind::Blower => "bore",
+        StageKind::Cyclone => "body_diameter",
+        StageKind::Cooler => "tubes",
+        StageKind::Filter => match stage.medium {
+            FilterMedium::Packed => "filter_diameter",
+            FilterMedium::Cloth => "cloth_area",
+        },
+        StageKind::Measured => "measured_dirty",
+    }
+}

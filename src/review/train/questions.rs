@@ -1,0 +1,157 @@
+//! The questions about the gas train.
+
+mod clean;
+mod cool;
+mod safe;
+mod water;
+
+use super::TrainReview;
+use crate::design::Design;
+use crate::design::inputs::{StageKind, TrainStage};
+use crate::design::phrase::Phrase;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::train::{GasState, StageOutcome, TrainError, TrainSolution};
+
+/// A train that could be solved at every load.
+pub(super) struct Solved<'a> {
+    pub design: &'a Design,
+    pub train: &'a TrainReview,
+    /// None where there is no way to the flare.
+    pub startup: Option<&'a TrainSolution>,
+    pub usual: &'a TrainSolution,
+    pub clean: &'a TrainSolution,
+    pub dirty: &'a TrainSolution,
+}
+
+/// A stage at one load.
+#[derive(Clone, Copy)]
+pub(super) struct At<'a> {
+    pub place: usize,
+    pub entry: &'a TrainStage,
+    /// Gas that comes in.
+    pub gas: &'a GasState,
+    pub outcome: &'a StageOutcome,
+}
+
+impl<'a> Solved<'a> {
+    /// Every load that leads somewhere.
+    pub fn loads(&self) -> impl Iterator<Item = &'a TrainSolution> + use<'a> {
+        [
+            self.startup,
+            Some(self.usual),
+            Some(self.clean),
+            Some(self.dirty),
+        ]
+        .into_iter()
+        .flatten()
+    }
+
+    /// The stages of a kind at one load.
+    pub fn stages<F: Fn(&TrainStage) -> bool>(
+        &self,
+        solution: &'a TrainSolution,
+        fits: F,
+    ) -> impl Iterator<Item = At<'a>> + use<'a, F> {
+        self.design
+            .train
+            .iter()
+            .zip(&solution.outcomes)
+            .zip(&solution.points)
+            .enumerate()
+            .map(|(place, ((entry, outcome), gas))| At {
+                place,
+                entry,
+                gas,
+                outcome,
+            })
+            .filter(move |at| fits(at.entry))
+    }
+
+    /// What a stage is called.
+    pub fn name(&self, place: usize) -> String {
+        self.train
+            .names
+            .get(place)
+            .map_or_else(String::new, |name| name.label.clone())
+    }
+}
+
+pub(super) fn is(kind: StageKind) -> impl Fn(&TrainStage) -> bool {
+    move |stage| stage.kind == kind
+}
+
+/// The words of a question that are always the same.
+pub(super) struct Question {
+    pub id: &'static str,
+    pub title: &'static str,
+    pub meaning: &'static str,
+    pub why: &'static str,
+    pub caution: Option<&'static str>,
+}
+
+/// The answer to a question.
+pub(super) struct Answer {
+    pub verdict: Verdict,
+    pub margin: f64,
+    pub compared: Phrase,
+    pub working: Vec<Step>,
+    pub levers: Vec<Lever>,
+}
+
+impl Question {
+    pub fn answered(self, answer: Answer) -> Finding {
+        Finding {
+            id: self.id,
+            chapter: Chapter::Train,
+            title: self.title,
+            meaning: self.meaning,
+            verdict: answer.verdict,
+            compared: answer.compared,
+            why: self.why,
+            margin: Some(answer.margin).filter(|margin| margin.is_finite()),
+            working: answer.working,
+            caution: self.caution,
+            levers: answer.levers,
+            about: "train",
+        }
+    }
+}
+
+/// Every question that fits the train.
+pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
+    match (&train.usual, &train.full_clean, &train.full_dirty) {
+        (Ok(usual), Ok(clean), Ok(dirty)) => {
+            let solved = Solved {
+                design,
+                train,
+                startup: train.startup.as_ref().ok(),
+                usual,
+                clean,
+                dirty,
+            };
+            let mut findings = cool::ask(&solved);
+            findings.extend(clean::ask(&solved));
+            findings.extend(water::ask(&solved));
+            findings.extend(safe::ask(&solved));
+            findings
+        }
+        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![refused(why)],
+    }
+}
+
+fn refused(why: &TrainError) -> Finding {
+    Question {
+        id: "train.passes",
+        title: "Gas gets through the train",
+        meaning: "Every stage must be one that gas can pass at usual and at full load.",
+        why: "Nothing else can be said of the train before this is put right.",
+        caution: None,
+    }
+    .answered(Answer {
+        verdict: Verdict::CannotTell,
+        margin: f64::NAN,
+        compared: Phrase::new("{}", [why.to_string().into()]),
+        working: Vec::new(),
+        levers: Vec::new(),
+    })
+}

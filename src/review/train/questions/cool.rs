@@ -1,0 +1,196 @@
+//! Is the gas cool enough, for the engine and on its way?
+
+use super::{Answer, Question, Solved, is};
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::inputs::{CoolerType, Lie, StageKind};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::review::train::levers;
+use crate::sizing::train::{Note, TrainSolution};
+
+pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
+    let mut findings = vec![engine(solved)];
+    findings.extend(tar(solved));
+    findings
+}
+
+/// What makes the coolers cool more.
+pub(super) fn cooling(solved: &Solved) -> Vec<Lever> {
+    let cooler = is(StageKind::Cooler);
+    let mut found = levers::of(solved.design, &cooler, "tube_length");
+    found.extend(levers::of(solved.design, &cooler, "tubes"));
+    found.extend(levers::of(solved.design, &cooler, "cooling"));
+    found.extend(levers::of(
+        solved.design,
+        |stage| stage.kind == StageKind::Cooler && stage.cooling == CoolerType::Water,
+        "water_flow",
+    ));
+    found.extend(levers::of(
+        solved.design,
+        |stage| {
+            stage.kind == StageKind::Cooler
+                && matches!(stage.cooling, CoolerType::Fan | CoolerType::FinnedFan)
+        },
+        "air_speed",
+    ));
+    found.extend(levers::of(
+        solved.design,
+        is(StageKind::Measured),
+        "leaves_at",
+    ));
+    found
+}
+
+fn outlet(solution: &TrainSolution) -> f64 {
+    (solution.points.last()).map_or(f64::NAN, |gas| gas.temperature.value)
+}
+
+fn engine(solved: &Solved) -> Finding {
+    let limits = &solved.design.limits;
+    let (watch, stop) = (limits.engine_gas_watch.value, limits.engine_gas_stop.value);
+    let full = outlet(solved.clean).max(outlet(solved.dirty));
+    let usual = outlet(solved.usual);
+    let hottest = full.max(usual);
+    let told = [
+        Measure::new(Q::Temperature, full).into(),
+        Measure::new(Q::Temperature, usual).into(),
+        Measure::new(Q::Temperature, watch).into(),
+    ];
+    let compared = match &solved.train.cooler_length {
+        Some(Ok(length)) => Phrase::new(
+            "{} at full load, {} at usual load, wanted at most {}; its tubes alone would do it with {} each",
+            told.into_iter()
+                .chain([Measure::new(Q::Distance, length.value).into()]),
+        ),
+        Some(Err(_)) => Phrase::new(
+            "{} at full load, {} at usual load, wanted at most {}; no length of these tubes does it alone",
+            told,
+        ),
+        None => Phrase::new("{} at full load, {} at usual load, wanted at most {}", told),
+    };
+    let mut working: Vec<Step> = solved
+        .stages(solved.clean, is(StageKind::Cooler))
+        .map(|at| Step {
+            words: "Heat that the cooler takes from the gas, condensing water included.",
+            formula: "Q = H₁ − H₂, marched along the tube with h inside and outside",
+            values: vec![
+                (
+                    "T₁",
+                    "gas comes in",
+                    Measure::new(Q::Temperature, at.gas.temperature.value),
+                ),
+                (
+                    "T₂",
+                    "gas goes out",
+                    Measure::new(Q::Temperature, at.outcome.out.temperature.value),
+                ),
+                (
+                    "v",
+                    "gas velocity at the inlet",
+                    Measure::new(Q::Velocity, at.outcome.velocity.value),
+                ),
+            ],
+            result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
+            source: FromMemory(
+                "Gnielinski, Int. Chem. Eng. 16, 1976; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975",
+            ),
+            sure: "About 20 % of the temperature drop for clean tubes; soot and tar take off more.",
+        })
+        .collect();
+    working.push(Step {
+        words: "Gas at the engine, after everything that cools it.",
+        formula: "",
+        values: vec![(
+            "T_a",
+            "air around",
+            Measure::new(
+                Q::Temperature,
+                solved
+                    .train
+                    .full_load
+                    .circumstances
+                    .surroundings
+                    .temperature
+                    .value,
+            ),
+        )],
+        result: Measure::new(Q::Temperature, hottest),
+        source: CommonPractice,
+        sure: "A few degrees; wind cools more, sun on the pipes less.",
+    });
+    Question {
+        id: "train.engine_temperature",
+        title: "Gas temperature at the engine",
+        meaning: "An engine draws a volume: the colder the gas, the more of it fits in.",
+        why: "Each 3 °C cost the engine about a hundredth of its power; hot gas also carries its water and tar into it.",
+        caution: None,
+    }
+    .answered(Answer {
+        verdict: Verdict::at_most(hottest, watch, stop.max(watch)),
+        margin: (watch - hottest) / (watch - 273.15).max(1.0),
+        compared,
+        working,
+        levers: cooling(solved),
+    })
+}
+
+/// Tar on level cooler tubes; upright ones drain by themselves.
+fn tar(solved: &Solved) -> Option<Finding> {
+    let coolers: Vec<_> = solved.stages(solved.usual, is(StageKind::Cooler)).collect();
+    let first = coolers.first()?;
+    let sticky = coolers
+        .iter()
+        .find(|at| at.entry.lie == Lie::Level && at.outcome.notes.contains(&Note::TarCondenses));
+    let at = sticky.unwrap_or(first);
+    let slots = [
+        solved.name(at.place).into(),
+        Measure::new(Q::Temperature, solved.design.raw_gas.tar_dew_point.value).into(),
+        Measure::new(Q::Temperature, at.outcome.out.temperature.value).into(),
+    ];
+    let upright = at.entry.lie == Lie::Upright;
+    let words = match (sticky.is_some(), upright) {
+        (true, _) => "{}: tar falls out below {}, the gas leaves it with {}; level tubes keep it",
+        (false, true) => {
+            "{}: tar falls out below {}, the gas leaves it with {}; upright tubes let it run down"
+        }
+        (false, false) => "{}: tar falls out below {}, the gas leaves it with {}",
+    };
+    let mut found = levers::of(
+        solved.design,
+        |stage| stage.kind == StageKind::Cooler && stage.lie == Lie::Level,
+        "lie",
+    );
+    found.push(Lever::input("raw_gas.tar_dew_point"));
+    Some(
+        Question {
+            id: "train.cooler_tar",
+            title: "Tar in the cooler",
+            meaning: "Where gas or wall is colder than the tar's dew point, tar sticks to the tubes.",
+            why: "Tar narrows the tubes and keeps their heat in. Upright tubes drain into a pot below; level ones must be opened and brushed.",
+            caution: Some("Tar and soot from the tubes irritate the skin and may cause cancer: gloves, long sleeves, no bare hands."),
+        }
+        .answered(Answer {
+            verdict: if sticky.is_some() {
+                Verdict::Watch
+            } else {
+                Verdict::Good
+            },
+            margin: if sticky.is_some() { -0.5 } else { 0.0 },
+            compared: Phrase::new(words, slots),
+            working: vec![Step {
+                words: "Tar begins to fall out where gas or wall is colder than its dew point.",
+                formula: "T_wall < T_tar",
+                values: vec![(
+                    "T_tar",
+                    "tar condenses below",
+                    Measure::new(Q::Temperature, solved.design.raw_gas.tar_dew_point.value),
+                )],
+                result: Measure::new(Q::Temperature, at.outcome.out.temperature.value),
+                source: CommonPractice,
+                sure: "The dew point of tar is a guess until you look into your own tubes.",
+            }],
+            levers: found,
+        }),
+    )
+}

@@ -1,0 +1,84 @@
+//! Can the gas burn inside the train?
+
+use super::{Answer, Question, Solved};
+use crate::design::Source::FromMemory;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::flammability::{flammability, with_air};
+use uom::si::f64::Ratio;
+
+const EXPLODES: &str = "Gas with air in it explodes from one spark. Never light the flare or start the engine before the train is full of gas; purge it with the blower first, outdoors. If the flare pops or the pipes pulse, stop and find the leak.";
+
+pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
+    let design = solved.design;
+    let leak = design.raw_gas.air_leak;
+    let limits = &design.limits;
+    let (watch, stop) = (limits.oxygen_watch.value, limits.oxygen_stop.value);
+    let gas = &solved.clean.points;
+    let found = (gas.first())
+        .and_then(|gas| with_air(&gas.dry, leak).ok())
+        .and_then(|mixed| flammability(&mixed).ok());
+    let question = Question {
+        id: "train.oxygen",
+        title: "Oxygen in the gas",
+        meaning: "Air that leaks into the train under suction brings oxygen; with enough of it the gas burns inside.",
+        why: "Oxygen burns gas in the train, heats filter and blower, and at the worst explodes.",
+        caution: Some(EXPLODES),
+    };
+    let answer = match found {
+        None => Answer {
+            verdict: Verdict::CannotTell,
+            margin: f64::NAN,
+            compared: Phrase::plain("the gas cannot be worked out"),
+            working: Vec::new(),
+            levers: Vec::new(),
+        },
+        Some(found) => {
+            let oxygen = found.oxygen.value;
+            let burns = if found.burns_as_it_is {
+                Verdict::Stop
+            } else {
+                Verdict::Good
+            };
+            let share = |share: Option<Ratio>| {
+                Measure::new(Q::Share, share.map_or(f64::NAN, |share| share.value))
+            };
+            let told = [
+                Measure::new(Q::Share, oxygen).into(),
+                Measure::new(Q::Share, leak.value).into(),
+                Measure::new(Q::Share, watch).into(),
+            ];
+            Answer {
+                verdict: Verdict::at_most(oxygen, watch, stop.max(watch)).max(burns),
+                margin: 1.0 - oxygen / watch,
+                compared: match found.air_to_burn {
+                    Some(air) => Phrase::new(
+                        "{} with {} of air leaking in, wanted at most {}; it can burn inside from {} of air on",
+                        told.into_iter()
+                            .chain([Measure::new(Q::Share, air.value).into()]),
+                    ),
+                    None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
+                },
+                working: vec![Step {
+                    words: "Least share of gas in air that burns, by Le Chatelier's rule.",
+                    formula: "1/L = Σ yᵢ/Lᵢ",
+                    values: vec![
+                        ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),
+                        ("U", "richest mixture that burns", share(found.upper)),
+                        (
+                            "O₂,min",
+                            "least oxygen that its fuels need",
+                            share(found.least_oxygen),
+                        ),
+                    ],
+                    result: share(found.lower),
+                    source: FromMemory("Zabetakis, US Bureau of Mines Bulletin 627, 1965"),
+                    sure: "Cold gas, a few points of percent; hot gas burns in a wider range.",
+                }],
+                levers: vec![Lever::input("raw_gas.air_leak")],
+            }
+        }
+    };
+    vec![question.answered(answer)]
+}

@@ -1,0 +1,173 @@
+//! Where does water fall out, who takes it, and how often must that be emptied?
+
+use super::{Answer, At, Question, Solved, is};
+use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::Value;
+use crate::design::inputs::StageKind;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::review::train::levers;
+use crate::sizing::train::{Detail, GasState};
+
+/// Drops of water in the gas at the engine, kg per normal m³ of dry gas: Good below the first, Stop above the second.
+/// Our own choice: the one is less than a damp day brings, the other wets the spark plugs.
+const FEW_DROPS: f64 = 0.002;
+const MANY_DROPS: f64 = 0.02;
+/// A trap that fills sooner than this share of the wanted time is a Stop. Our own choice.
+const GREY_TIME: f64 = 0.25;
+
+const CONDENSATE: &str = "Condensate is acidic and tarry, and gives off carbon monoxide and smells of smoke. Gloves and goggles, drain it outdoors into a closed can, never on the ground or into a drain.";
+
+pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = traps(solved).into_iter().collect();
+    findings.push(loose(solved));
+    findings
+}
+
+fn traps(solved: &Solved) -> Option<Finding> {
+    let wanted = solved.design.limits.drain_time.value;
+    let time = |at: &At| match &at.outcome.detail {
+        Detail::Trap(trap) => trap.drain_interval.map_or(f64::INFINITY, |time| time.value),
+        _ => f64::INFINITY,
+    };
+    let at = [solved.usual, solved.clean]
+        .into_iter()
+        .flat_map(|load| solved.stages(load, is(StageKind::Trap)))
+        .min_by(|one, other| time(one).total_cmp(&time(other)))?;
+    let interval = time(&at);
+    let shown = interval.min(1.0e9);
+    let inflow = at.outcome.water_removed.value;
+    Some(
+        Question {
+            id: "train.trap_time",
+            title: "Time between drainings",
+            meaning: "How long the condensate trap takes to fill.",
+            why: "A full trap lets its water go on into filter and engine, or closes the gas off.",
+            caution: Some(CONDENSATE),
+        }
+        .answered(Answer {
+            verdict: Verdict::at_least(shown, wanted, GREY_TIME * wanted),
+            margin: shown / wanted - 1.0,
+            compared: if interval.is_finite() {
+                Phrase::new(
+                    "{}: {} of water fill it in {}, wanted {}",
+                    [
+                        solved.name(at.place).into(),
+                        Measure::new(Q::MassFlow, inflow).into(),
+                        Measure::new(Q::LongTime, shown).into(),
+                        Measure::new(Q::LongTime, wanted).into(),
+                    ],
+                )
+            } else {
+                Phrase::new("{}: no water comes to it", [solved.name(at.place).into()])
+            },
+            working: vec![Step {
+                words: "Steam that the gas can no longer hold becomes water; the trap takes its share of the drops.",
+                formula: "ṁ = ṅ_dry M (x − p_s/(p − p_s)) η",
+                values: vec![
+                    (
+                        "T",
+                        "gas in the trap",
+                        Measure::new(Q::Temperature, at.outcome.out.temperature.value),
+                    ),
+                    (
+                        "η",
+                        "drops caught",
+                        Measure::new(Q::Share, at.entry.separation.value),
+                    ),
+                ],
+                result: Measure::new(Q::MassFlow, inflow),
+                source: FromMemory("IAPWS R7-97 saturation line"),
+                sure: "As sure as moisture of the wood and temperature in the trap: about a fifth.",
+            }],
+            levers: vec![levers::at(at.place, "capacity")],
+        }),
+    )
+}
+
+/// Drops that no trap takes.
+fn loose(solved: &Solved) -> Finding {
+    let drops = |gas: &GasState| gas.liquid.value / gas.dry_flow.value;
+    let at_end = [solved.usual, solved.clean, solved.dirty]
+        .into_iter()
+        .filter_map(|solution| solution.points.last());
+    let most = at_end.clone().map(drops).fold(0.0, f64::max);
+    let rate = at_end.map(|gas| gas.liquid.value).fold(0.0, f64::max);
+    // The stage that leaves most new water in the gas.
+    let from = [solved.usual, solved.clean]
+        .into_iter()
+        .flat_map(|load| solved.stages(load, |_| true))
+        .max_by(|one, other| {
+            let left = |at: &At| (at.outcome.condensate - at.outcome.water_removed).value;
+            left(one).total_cmp(&left(other))
+        });
+    let name = from.map_or_else(String::new, |at| solved.name(at.place));
+    let end = solved.design.train.len();
+    let trap = |index: usize| Lever::NewItem {
+        list: "train",
+        index,
+        fields: vec![("kind", Value::Choice("trap".to_string()))],
+        solve_for: "separation",
+    };
+    let filter = (solved.design.train.iter()).position(|stage| stage.kind == StageKind::Filter);
+    let condensed: f64 = solved.clean.condensate.value;
+    Question {
+        id: "train.loose_water",
+        title: "Water that no trap takes",
+        meaning: "Gas that cools further behind the last trap drops more water, and every trap lets some drops go by.",
+        why: "Water in blower, valves and engine rusts them, and in a low bend it closes the pipe.",
+        caution: None,
+    }
+    .answered(Answer {
+        verdict: Verdict::at_most(most, FEW_DROPS, MANY_DROPS),
+        margin: 1.0 - most / FEW_DROPS,
+        compared: if most > FEW_DROPS {
+            Phrase::new(
+                "{} reaches the engine as drops, {} falls out in all; most of what stays comes from: {}",
+                [
+                    Measure::new(Q::MassFlow, rate).into(),
+                    Measure::new(Q::MassFlow, condensed).into(),
+                    name.into(),
+                ],
+            )
+        } else {
+            Phrase::new(
+                "{} reaches the engine as drops, {} falls out in all",
+                [
+                    Measure::new(Q::MassFlow, rate).into(),
+                    Measure::new(Q::MassFlow, condensed).into(),
+                ],
+            )
+        },
+        working: vec![Step {
+            words: "Water in drops where the gas enters the engine.",
+            formula: "ṁ = ṁ_condensed − ṁ_drained",
+            values: vec![
+                (
+                    "ṁ_condensed",
+                    "falls out",
+                    Measure::new(Q::MassFlow, condensed),
+                ),
+                (
+                    "ṁ_drained",
+                    "taken by traps and wet filters",
+                    Measure::new(Q::MassFlow, solved.clean.water_removed.value),
+                ),
+            ],
+            result: Measure::new(Q::MassFlow, rate),
+            source: CommonPractice,
+            sure: "As sure as the share of drops that the traps catch.",
+        }],
+        levers: levers::of(solved.design, is(StageKind::Trap), "separation")
+            .into_iter()
+            .chain(filter.map(trap))
+            .chain([trap(end)])
+            .chain(levers::of(
+                solved.design,
+                is(StageKind::Cooler),
+                "tube_length",
+            ))
+            .collect(),
+    })
+}
