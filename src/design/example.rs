@@ -4,10 +4,10 @@
 mod building;
 
 use super::Design;
-use super::inputs::start::{jacketed, layer};
+use super::inputs::start::{jacketed, layer, stage};
 use super::inputs::{
     Datum, ElectricLoad, Flange, Group, Hole, HoleUse, HotWall, LoadKind, LoadTime, Material, Part,
-    Presence, Shape, Stance, StaysWith,
+    Presence, Shape, StageKind, Stance, StaysWith, TrainStage,
 };
 use uom::si::angle::degree;
 use uom::si::area::square_millimeter;
@@ -210,6 +210,20 @@ fn loads() -> Vec<ElectricLoad> {
     ]
 }
 
+/// The gas train as first drawn: short tubes in still air, and one trap for all water.
+fn first_train() -> Vec<TrainStage> {
+    let kinds = [
+        StageKind::Pipe,
+        StageKind::Cyclone,
+        StageKind::Cooler,
+        StageKind::Trap,
+        StageKind::Filter,
+        StageKind::Pipe,
+        StageKind::Blower,
+    ];
+    kinds.into_iter().map(stage).collect()
+}
+
 fn pump_set() -> Design {
     let mut design = Design::default();
     design.about.invented = true;
@@ -254,6 +268,7 @@ pub fn as_first_drawn() -> Design {
         50.0,
     );
     design.hopper.height = mm(600.0);
+    design.train = first_train();
     design.parts = parts(-280.0);
     // Lamp flex for the glow plug, and nothing between hearth and battery.
     if let Some(plug) = design.loads.get_mut(2) {

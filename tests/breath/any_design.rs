@@ -20,7 +20,7 @@ fn random_designs_give_finite_numbers() {
             told += 1;
         }
     }
-    assert!(told > 1500 * 30);
+    assert!(told > 1500 * 10, "{told}");
 }
 
 #[test]
@@ -62,7 +62,7 @@ fn numbers_that_are_none_do_not_panic() {
     design.hearth.throat_diameter.value = f64::NAN;
     design.hearth.char_size.value = 0.0;
     design.hearth.nozzle_count = 0;
-    design.pipes.bore.value = -1.0;
+    design.train[0].bore.value = -1.0;
     design.blower.speed_share.value = f64::INFINITY;
     design.battery.voltage.value = 0.0;
     let findings = assess(&design).findings;

@@ -396,7 +396,7 @@ fn between_its_nodes_the_system_curve_is_what_the_train_itself_says() {
             let (needed, blower) = needed(&stages, &load, &solved).unwrap();
             let found = curve.needed(blower.volume_rate());
             let error = (found / needed).value - 1.0;
-            assert!(error.abs() < 0.01, "{share}: {found:?} for {needed:?}");
+            assert!(error.abs() < 0.03, "{share}: {found:?} for {needed:?}");
         }
     }
 }
@@ -417,7 +417,7 @@ fn blower_and_train_agree_at_the_flare() {
     let there = behind_hearth(&load, share);
     let solved = Train::solve(&stages, &there).unwrap();
     let error = (solved.total_rise / clean.working.pressure).value - 1.0;
-    assert!(error.abs() < 0.01, "{error}");
+    assert!(error.abs() < 0.03, "{error}");
     let mut dirty = load;
     dirty.circumstances.filter = Condition::Dirty;
     assert!(agreed(&dirty, 1.0).dry_flow < clean.dry_flow);

@@ -41,8 +41,21 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
             } else {
                 Verdict::Good
             };
-            let share = |share: Option<Ratio>| {
-                Measure::new(Q::Share, share.map_or(f64::NAN, |share| share.value))
+            let share = |share: Ratio| Measure::new(Q::Share, share.value);
+            let working = match (found.lower, found.upper, found.least_oxygen) {
+                (Some(lower), Some(upper), Some(least)) => vec![Step {
+                    words: "Least share of gas in air that burns, by Le Chatelier's rule.",
+                    formula: "1/L = Σ yᵢ/Lᵢ",
+                    values: vec![
+                        ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),
+                        ("U", "richest mixture that burns", share(upper)),
+                        ("O₂,min", "least oxygen that its fuels need", share(least)),
+                    ],
+                    result: share(lower),
+                    source: FromMemory("Zabetakis, US Bureau of Mines Bulletin 627, 1965"),
+                    sure: "Cold gas, a few points of percent; hot gas burns in a wider range.",
+                }],
+                _ => Vec::new(),
             };
             let told = [
                 Measure::new(Q::Share, oxygen).into(),
@@ -60,22 +73,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                     ),
                     None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
                 },
-                working: vec![Step {
-                    words: "Least share of gas in air that burns, by Le Chatelier's rule.",
-                    formula: "1/L = Σ yᵢ/Lᵢ",
-                    values: vec![
-                        ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),
-                        ("U", "richest mixture that burns", share(found.upper)),
-                        (
-                            "O₂,min",
-                            "least oxygen that its fuels need",
-                            share(found.least_oxygen),
-                        ),
-                    ],
-                    result: share(found.lower),
-                    source: FromMemory("Zabetakis, US Bureau of Mines Bulletin 627, 1965"),
-                    sure: "Cold gas, a few points of percent; hot gas burns in a wider range.",
-                }],
+                working,
                 levers: vec![Lever::input("raw_gas.air_leak")],
             }
         }
