@@ -141,36 +141,20 @@ pub struct Breath {
     pub pipe_velocity: Option<Velocity>,
 }
 
-/// How much to find out about the blower.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Extent {
-    /// Everything.
-    Whole,
-    /// What the questions need.
-    Asked,
-}
-
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(
-    design: &Design,
-    train: &TrainReview,
-    extent: Extent,
-) -> (Breath, Vec<Finding>) {
-    let breath = compute(design, train, extent);
+pub(super) fn examine(design: &Design, train: &TrainReview) -> (Breath, Vec<Finding>) {
+    let breath = compute(design, train);
     let findings = questions::ask(design, train, &breath);
     (breath, findings)
 }
 
-fn compute(design: &Design, train: &TrainReview, extent: Extent) -> Breath {
+fn compute(design: &Design, train: &TrainReview) -> Breath {
     let duty = |load: &TrainLoad, solved: &Result<TrainSolution, TrainError>| match solved {
         Ok(solved) => Ok(duty(train, load, solved)),
         Err(why) => Err(why.clone()),
     };
     let startup = duty(&train.startup_load, &train.startup);
-    let usual = match extent {
-        Extent::Whole => duty(&train.usual_load, &train.usual),
-        Extent::Asked => startup.clone(),
-    };
+    let usual = duty(&train.usual_load, &train.usual);
     let full_clean = duty(&train.full_load, &train.full_clean);
     let full_dirty = duty(&train.dirty_load, &train.full_dirty);
     let air = train.startup_load.circumstances.surroundings.pressure;

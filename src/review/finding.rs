@@ -84,7 +84,7 @@ pub enum Chapter {
 
 impl Chapter {
     /// All chapters in order.
-    pub const ALL: [Chapter; 12] = [
+    pub const ALL: [Chapter; 13] = [
         Chapter::Heart,
         Chapter::Engine,
         Chapter::Standing,

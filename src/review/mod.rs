@@ -153,7 +153,7 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
     findings.extend(more);
     let (train, more) = train::examine(design, &heart);
     findings.extend(more);
-    let (breath, more) = breath::examine(design, &train, breath::Extent::Whole);
+    let (breath, more) = breath::examine(design, &train);
     findings.extend(more);
     let (electrics, more) =
         electrics::examine(design, &breath, warmth.wall(electrics::zone(design)));
@@ -214,5 +214,5 @@ pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
 /// What the findings about the blower need, and no more.
 fn breath_of(design: &Design, heart: &Heart) -> (Breath, Vec<Finding>) {
     let train = train::compute(design, heart);
-    breath::examine(design, &train, breath::Extent::Asked)
+    breath::examine(design, &train)
 }

@@ -72,7 +72,7 @@ fn a_blower_that_helps_empties_the_battery_while_running() {
     let assessment = assess(&design);
     let blower = assessment.breath.blower.unwrap();
     let running = assessment.electrics.running.unwrap();
-    assert_eq!(running.blower, blower.full_clean.power.electric);
+    assert_eq!(running.blower, blower.full_clean.unwrap().power.electric);
     assert!((running.mean - running.blower).value > 0.0);
 }
 

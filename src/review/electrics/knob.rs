@@ -4,9 +4,10 @@ use crate::design::Design;
 use crate::design::Source::FromMemory;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
-use crate::review::breath::{BlowerReview, Breath};
+use crate::review::breath::{BlowerReview, Breath, Duty};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::knob::Knob;
+use crate::sizing::train::TrainError;
 use uom::si::f64::Ratio;
 
 /// The knob for one wanted gas flow.
@@ -35,15 +36,16 @@ pub(super) fn settings(
         speed,
         position: speed.and_then(|speed| knob.position(speed)),
     };
-    let usual = blower.curve.speed_needed(
-        blower.full_clean.running.density,
-        breath.usual.gas_flow * breath.expansion,
-        breath.usual.drop,
-    );
+    let to_engine = |duty: &Result<Duty, TrainError>| {
+        let duty = duty.as_ref().ok()?;
+        blower
+            .curve
+            .speed_needed(duty.density_at_blower, duty.flow_at_blower, duty.drop)
+    };
     [
         setting("lighting", "while lighting", blower.startup.speed_needed),
-        setting("usual", "at usual load", usual),
-        setting("full", "at full load", blower.full_clean.speed_needed),
+        setting("usual", "at usual load", to_engine(&breath.usual)),
+        setting("full", "at full load", to_engine(&breath.full_clean)),
     ]
 }
 
