@@ -64,7 +64,8 @@ section+section{break-before:page}table{border-collapse:collapse;width:100%}\
 caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
 tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
-svg path,svg line,svg circle,svg polyline,svg polygon{stroke:#000;fill:none}";
+figure{margin:1em 0}svg{max-width:100%;height:auto}\
+svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
 
 fn write_block(page: &mut String, block: &Block, system: System) {
     // Writing to a string cannot fail.
@@ -93,7 +94,7 @@ fn write_block(page: &mut String, block: &Block, system: System) {
             write_rows(page, table, system);
             write!(page, "</table>")
         }
-        Block::Drawing { svg, words } => write!(
+        Block::Drawing { svg, words, .. } => write!(
             page,
             "<figure role=\"img\" aria-label=\"{}\">{svg}</figure>",
             escaped(words)

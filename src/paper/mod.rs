@@ -2,6 +2,7 @@
 //! archive that holds everything. No browser.
 
 pub mod archive;
+mod bundle;
 pub mod csv;
 pub mod dxf;
 pub mod html;
@@ -10,3 +11,5 @@ pub mod sheet;
 pub mod sheets;
 pub mod svg;
 pub mod tiling;
+
+pub use bundle::bundle;

@@ -40,6 +40,8 @@ pub enum Block {
     },
     /// A drawing as SVG text of our own making, with words for those who do not see it.
     Drawing {
+        /// Name of its file.
+        name: String,
         /// The SVG element.
         svg: String,
         /// What it shows.
@@ -71,6 +73,14 @@ impl Sheet {
     pub fn with(mut self, block: Block) -> Self {
         self.blocks.push(block);
         self
+    }
+
+    /// Its drawings: name and SVG element.
+    pub fn drawings(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.blocks.iter().filter_map(|block| match block {
+            Block::Drawing { name, svg, .. } => Some((name.as_str(), svg.as_str())),
+            _ => None,
+        })
     }
 
     /// Its tables with their names and captions.

@@ -2,8 +2,17 @@
 //!
 //! Numbers stand in cells and sentences with their quantity, so that units follow the reader.
 
+mod build_order;
+mod cost;
+mod entered;
+mod gas_train;
+mod leaks;
+mod marking;
 mod parts;
+mod shell_drawing;
 mod summary;
+mod templates;
+mod wiring;
 
 use super::sheet::{Block, Sheet};
 use crate::design::Design;
@@ -34,6 +43,13 @@ pub fn all(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Ve
     vec![
         summary::sheet(design, assessment, drawings),
         parts::sheet(design, assessment),
+        marking::sheet(design, assessment),
+        templates::sheet(design),
+        gas_train::sheet(design, assessment),
+        wiring::sheet(design, assessment),
+        leaks::sheet(design, assessment),
+        build_order::sheet(design, assessment),
+        cost::sheet(design, assessment),
     ]
 }
 

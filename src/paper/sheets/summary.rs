@@ -58,6 +58,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
     add(numbers(assessment));
     for drawing in drawings {
         add(Block::Drawing {
+            name: drawing.name.clone(),
             svg: drawing.svg.clone(),
             words: drawing.words.clone(),
         });

@@ -1,0 +1,130 @@
+//! The order of the work, with what must pass before it goes on.
+
+use super::{cautions, cell, row, table};
+use crate::design::inputs::{BuildStep, ClosedBy, StepKind};
+use crate::design::phrase::Slot;
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, TableRow};
+use crate::sizing::build_order::{OrderStep, Task};
+
+/// A box to tick.
+const BOX: &str = "☐";
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let order = &assessment.order;
+    let mut sheet = Sheet::new(
+        "build-order",
+        "Build order",
+        "What is done when, so that every joint is tested before something hides it.",
+        &["joints", "build_steps", "workshop"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    for block in cautions(
+        assessment,
+        &[
+            "order.buries",
+            "workshop.lift",
+            "workshop.one_lump",
+            "leaks.plan",
+        ],
+    ) {
+        add(block);
+    }
+    add(Block::Points(
+        [
+            "At a hold point the work stops until the leak test has passed and somebody has signed for it. A later step hides that joint.",
+            "Test and mend before insulation or cladding goes on.",
+        ]
+        .map(Into::into)
+        .to_vec(),
+    ));
+    if let Some(finding) = assessment.finding("order.buries") {
+        add(Block::Text(finding.compared.clone().into()));
+    }
+    let rows = if order.own {
+        add(Block::Text("This is your own order.".into()));
+        (design.build_steps.iter().enumerate())
+            .map(|(index, step)| own(design, index, step))
+            .collect()
+    } else {
+        let steps = order.computed.as_deref().unwrap_or_default();
+        (steps.iter().enumerate())
+            .map(|(index, step)| computed(design, index, *step))
+            .collect()
+    };
+    add(table(
+        "build-order",
+        "Steps",
+        &["Step", "Work", "On", "Hold point", "Done", "Date and sign"],
+        rows,
+        "There is no order to follow.",
+    ));
+    sheet
+}
+
+fn joint(design: &Design, place: usize) -> String {
+    match design.joints.get(place) {
+        Some(joint) if joint.first == joint.second => {
+            let (kind, group) = (joint.kind.label().to_lowercase(), joint.first.label());
+            format!("{} {} ({kind}, {group})", place + 1, joint.name)
+        }
+        Some(joint) => {
+            let kind = joint.kind.label().to_lowercase();
+            let (first, second) = (joint.first.label(), joint.second.label());
+            format!(
+                "{} {} ({kind}, {first} with {second})",
+                place + 1,
+                joint.name
+            )
+        }
+        None => format!("joint {}", place + 1),
+    }
+}
+
+fn step(index: usize, work: String, on: String, hold: bool) -> TableRow {
+    let hold: Slot = if hold { "HOLD" } else { "no" }.into();
+    row(vec![
+        cell(Q::Count, index as f64 + 1.0),
+        work.into(),
+        on.into(),
+        hold,
+        BOX.into(),
+        "".into(),
+    ])
+}
+
+fn computed(design: &Design, index: usize, order: OrderStep) -> TableRow {
+    let (kind, on) = match order.task {
+        Task::Make(place) => (StepKind::Make, joint(design, place)),
+        Task::Test(place) => (StepKind::Test, joint(design, place)),
+        Task::CloseIn(group) => (StepKind::CloseIn, group.label().to_string()),
+    };
+    step(index, kind.label().to_string(), on, order.hold)
+}
+
+fn own(design: &Design, index: usize, entered: &BuildStep) -> TableRow {
+    let place = usize::try_from(entered.joint)
+        .ok()
+        .and_then(|number| number.checked_sub(1));
+    let of_joint = |place: Option<usize>| place.and_then(|place| design.joints.get(place));
+    let (on, hold) = match (entered.kind, place) {
+        (StepKind::CloseIn, _) => (entered.group.label().to_string(), false),
+        (StepKind::Test, None) => {
+            let hidden = design.joints.iter().any(|joint| {
+                (joint.first == entered.group || joint.second == entered.group)
+                    && joint.closed_by != ClosedBy::Nothing
+            });
+            (entered.group.label().to_string(), hidden)
+        }
+        (StepKind::Test, Some(at)) => {
+            let hidden = of_joint(place).is_some_and(|joint| joint.closed_by != ClosedBy::Nothing);
+            (joint(design, at), hidden)
+        }
+        (StepKind::Make, Some(at)) => (joint(design, at), false),
+        (StepKind::Make, None) => (String::new(), false),
+    };
+    let work = format!("{} ({})", entered.name, entered.kind.label().to_lowercase());
+    step(index, work, on, hold)
+}

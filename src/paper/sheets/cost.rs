@@ -1,0 +1,138 @@
+//! What it costs.
+
+use super::{row, table};
+use crate::design::inputs::{CostKind, Group};
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, TableRow};
+use crate::sizing::cost::{Amount, CostSheet, PricedLine, Total};
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let cost = &assessment.cost;
+    let currency = design.cost.currency.as_str();
+    let mut sheet = Sheet::new(
+        "cost",
+        "Cost",
+        "What it costs: low, likely and high, with tools apart.",
+        &["cost", "cost_lines", "part_changes"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    if cost.invented > 0 {
+        add(Block::Text(
+            "Prices marked “invented” only show how it works. Put your own in their place.".into(),
+        ));
+    }
+    add(Block::Text(
+        Phrase::new("All amounts are in {}.", [named(currency)]).into(),
+    ));
+    add(table(
+        "cost-total",
+        "In all",
+        &[
+            "What",
+            "Low",
+            "Likely",
+            "High",
+            "Every line low",
+            "Every line high",
+        ],
+        totals(design, cost),
+        "",
+    ));
+    for option in Group::OPTIONS {
+        let of_group =
+            |line: &&PricedLine| line.group.name() == option.name && line.kind != CostKind::Tool;
+        let lines: Vec<TableRow> = (cost.lines.iter()).filter(of_group).map(priced).collect();
+        if !lines.is_empty() {
+            let name = format!("cost-{}", option.name.replace('_', "-"));
+            add(table(&name, option.label, &LINES, lines, ""));
+        }
+    }
+    let tools = (cost.lines.iter())
+        .filter(|line| line.kind == CostKind::Tool)
+        .map(priced)
+        .collect();
+    add(table(
+        "cost-tools",
+        "Tools, which stay when the machine is done",
+        &LINES,
+        tools,
+        "No tools are entered.",
+    ));
+    if cost.unpriced > 0 {
+        add(Block::Text(
+            "A line with “?” has no price yet and counts as nothing: the true total is higher."
+                .into(),
+        ));
+    }
+    sheet
+}
+
+/// Headings of all tables of lines.
+const LINES: [&str; 6] = ["Line", "Kind", "Low", "Likely", "High", "Price"];
+
+fn named(currency: &str) -> Slot {
+    if currency.trim().is_empty() {
+        "your own currency".into()
+    } else {
+        currency.into()
+    }
+}
+
+/// An amount of money, as a plain number without idle decimals.
+fn money(amount: f64) -> Slot {
+    if !amount.is_finite() {
+        super::UNKNOWN.into()
+    } else if amount != 0.0 && amount.abs() < 10.0 {
+        format!("{amount:.2}").into()
+    } else {
+        format!("{amount:.0}").into()
+    }
+}
+
+fn amounts(amount: Option<Amount>) -> [Slot; 3] {
+    match amount {
+        Some(amount) => [amount.low, amount.likely, amount.high].map(money),
+        None => [super::UNKNOWN; 3].map(Slot::from),
+    }
+}
+
+fn priced(line: &PricedLine) -> TableRow {
+    let mut cells: Vec<Slot> = vec![line.name.as_str().into(), line.kind.label().into()];
+    cells.extend(amounts(line.amount));
+    let price = match (line.amount, line.invented) {
+        (None, _) => "missing",
+        (Some(_), true) => "invented",
+        (Some(_), false) => "your own",
+    };
+    cells.push(price.into());
+    row(cells)
+}
+
+fn totals(design: &Design, cost: &CostSheet) -> Vec<TableRow> {
+    let total = |name: Slot, total: &Total| {
+        let mut cells = vec![name];
+        cells.extend(amounts(Some(total.spread)));
+        cells.extend([money(total.plain.low), money(total.plain.high)]);
+        row(cells)
+    };
+    let contingency = Phrase::new(
+        "Machine with {} for what was forgotten",
+        [super::cell(Q::Share, design.cost.contingency.value)],
+    );
+    vec![
+        total("Machine".into(), &cost.machine),
+        total(contingency.into(), &cost.with_contingency),
+        total("Tools".into(), &cost.tools),
+        row(vec![
+            "Machine, as first builds come out".into(),
+            "".into(),
+            money(cost.first_build),
+            "".into(),
+            "".into(),
+            "".into(),
+        ]),
+    ]
+}

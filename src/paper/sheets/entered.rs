@@ -1,0 +1,39 @@
+//! What was entered, as rows: labels from the declarations, so that form and paper never differ.
+
+use super::{cell, row};
+use crate::design::Design;
+use crate::design::phrase::Slot;
+use crate::design::{Input, Kind, Value};
+use crate::review::TableRow;
+
+/// Label and value of every input of a section that matters and was given.
+pub(super) fn section(design: &Design, name: &str) -> Vec<TableRow> {
+    let inputs = Design::SECTIONS
+        .iter()
+        .find(|section| section.name == name)
+        .map_or(&[][..], |section| section.inputs);
+    inputs
+        .iter()
+        .filter_map(|input| value(design, &format!("{name}.{}", input.name), input))
+        .map(|(label, value)| row(vec![label.into(), value]))
+        .collect()
+}
+
+/// Label and value of one input, if it matters and was given.
+pub(super) fn value(design: &Design, path: &str, input: &Input) -> Option<(&'static str, Slot)> {
+    if !design.in_use(path) {
+        return None;
+    }
+    let slot = match (design.get(path)?, input.kind) {
+        (Value::Number(si), Kind::Number { quantity, .. }) => cell(quantity, si),
+        (Value::Choice(name), Kind::Choice { options, .. }) => options
+            .iter()
+            .find(|option| option.name == name)
+            .map(|option| option.label)?
+            .into(),
+        (Value::Flag(on), _) => if on { "yes" } else { "no" }.into(),
+        (Value::Text(text), _) if !text.is_empty() => text.into(),
+        _ => return None,
+    };
+    Some((input.label, slot))
+}

@@ -1,0 +1,172 @@
+//! Leak tests: budgets, how to test, room for readings, and what the readings said.
+
+use super::{UNKNOWN, cautions, cell, judged, row, table};
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, Chapter, LeakTestMade, Leaks, TableRow, Verdict};
+use crate::sizing::leak_test::Tightness;
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let leaks = &assessment.leaks;
+    let mut sheet = Sheet::new(
+        "leak-tests",
+        "Leak tests",
+        "What each sub-assembly may leak, how it is tested, and room for the readings.",
+        &["leak_test", "readings", "joints"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    let ids: Vec<&str> = (assessment.findings.iter())
+        .filter(|finding| finding.chapter == Chapter::Leaks)
+        .map(|finding| finding.id)
+        .collect();
+    for block in cautions(assessment, &ids) {
+        add(block);
+    }
+    add(Block::Points(pressure(design, leaks)));
+    add(table(
+        "leak-budgets",
+        "What each sub-assembly may leak",
+        &[
+            "Sub-assembly",
+            "Length of joints",
+            "May leak",
+            "Air inside",
+            "Hold for",
+            "May lose",
+            "One degree looks like",
+            "Energy stored",
+        ],
+        budgets(leaks),
+        "No joint must be tight.",
+    ));
+    add(table(
+        "leak-readings",
+        "Readings, to be filled in",
+        &[
+            "Sub-assembly",
+            "Pressure at the start",
+            "Temperature at the start",
+            "Pressure at the end",
+            "Temperature at the end",
+            "Time between",
+            "Date",
+            "By whom",
+        ],
+        (leaks.groups.iter())
+            .map(|one| {
+                let mut cells: Vec<Slot> = vec![one.budget.group.label().into()];
+                cells.extend((0..7).map(|_| Slot::from("")));
+                row(cells)
+            })
+            .collect(),
+        "There is nothing to test.",
+    ));
+    add(table(
+        "leak-results",
+        "Tests made",
+        &[
+            "Sub-assembly",
+            "Date",
+            "Leak",
+            "Uncertain by",
+            "May leak",
+            "Like one hole of",
+            "Note",
+        ],
+        (leaks.tests.iter())
+            .map(|test| result(design, test))
+            .collect(),
+        "No test has been entered yet.",
+    ));
+    sheet
+}
+
+fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
+    let test = &design.leak_test;
+    let limit = match &leaks.panel {
+        Ok(limit) => Phrase::new(
+            "Test pressure: {} above the room. Never go above {}, which the weakest flat panel bears.",
+            [
+                cell(Q::Pressure, test.test_pressure.value),
+                cell(Q::Pressure, limit.pressure.value),
+            ],
+        ),
+        Err(_) => Phrase::new(
+            "Test pressure: {} above the room. What the weakest flat panel bears cannot be told: measure it first.",
+            [cell(Q::Pressure, test.test_pressure.value)],
+        ),
+    };
+    let reads = Phrase::new(
+        "Gauge read to {}, thermometer to {}. The hold times hold for these.",
+        [
+            cell(Q::Pressure, test.gauge_step.value),
+            cell(Q::TemperatureDifference, test.thermometer_step.value),
+        ],
+    );
+    vec![
+        limit.into(),
+        reads.into(),
+        Phrase::new(
+            "The whole machine may leak {}.",
+            [cell(Q::NormalFlow, leaks.allowed.value)],
+        )
+        .into(),
+        "Test out of sun and wind, and let it stand until the temperature is steady. Hold the thermometer against the vessel.".into(),
+        "Read pressure and temperature, wait for the hold time, and read both again.".into(),
+    ]
+}
+
+fn budgets(leaks: &Leaks) -> Vec<TableRow> {
+    (leaks.groups.iter())
+        .map(|one| {
+            let told = |quantity, value: Option<f64>| {
+                value.map_or(UNKNOWN.into(), |value| cell(quantity, value))
+            };
+            let plan = one.plan.as_ref();
+            row(vec![
+                one.budget.group.label().into(),
+                cell(Q::Length, one.budget.joint_length.value),
+                cell(Q::NormalFlow, one.budget.budget.value),
+                told(Q::Volume, one.volume.map(|volume| volume.value)),
+                told(Q::Time, plan.map(|plan| plan.hold.value)),
+                told(Q::Pressure, plan.map(|plan| plan.allowed_loss.value)),
+                told(Q::Pressure, plan.map(|plan| plan.per_kelvin.value)),
+                told(
+                    Q::MechanicalEnergy,
+                    plan.map(|plan| plan.stored_energy.value),
+                ),
+            ])
+        })
+        .collect()
+}
+
+fn result(design: &Design, test: &LeakTestMade) -> TableRow {
+    let reading = design.readings.get(test.place);
+    let date = reading.map_or("", |reading| reading.date.as_str());
+    let note = reading.map_or("", |reading| reading.note.as_str());
+    let verdict = match test.tightness {
+        Some(Tightness::Pass) => Verdict::Good,
+        Some(Tightness::Fail) => Verdict::Stop,
+        Some(Tightness::CannotTell) | None => Verdict::CannotTell,
+    };
+    let flow = |flow: Option<f64>| flow.map_or(UNKNOWN.into(), |flow| cell(Q::NormalFlow, flow));
+    let leak = test.leak.as_ref().ok();
+    let hole = leak.and_then(|leak| leak.hole_diameter);
+    judged(
+        verdict,
+        vec![
+            test.group.label().into(),
+            date.into(),
+            flow(leak.map(|leak| leak.rate.value)),
+            flow(leak.map(|leak| leak.uncertainty.value)),
+            flow(test.budget.map(|budget| budget.value)),
+            hole.map_or("none".into(), |hole| cell(Q::Thickness, hole.value)),
+            match &test.leak {
+                Ok(_) => note.into(),
+                Err(error) => error.to_string().into(),
+            },
+        ],
+    )
+}

@@ -1,0 +1,172 @@
+//! Marking out the holes of the vessel bought.
+
+use super::{cautions, cell, entered, judged, row, shell_drawing, table};
+use crate::design::Choice;
+use crate::design::Design;
+use crate::design::phrase::Phrase;
+use crate::design::quantity::Quantity as Q;
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, TableRow, Verdict};
+use crate::sizing::marking::{Clash, Marking, Obstacle};
+
+/// What to know before a bought vessel is cut.
+const USED_VESSEL: &str = "Use a vessel that never held fuel, solvent, oil or anything unknown. A used fuel container can explode when it is cut, even after it was emptied and washed. There is no safe way to do it in a workshop: take another one.";
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let mut sheet = Sheet::new(
+        "marking",
+        "Marking out",
+        "Where the holes go on the vessel that stands in the workshop.",
+        &["holes", "real_vessel", "plan_vessel"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    add(Block::Caution(USED_VESSEL.to_string()));
+    if design.holes.is_empty() {
+        add(Block::Text("No holes are entered.".into()));
+        return sheet;
+    }
+    let marking = match &assessment.marking.marking {
+        Ok(marking) => marking,
+        Err(error) => {
+            add(Block::Text(
+                format!("It cannot be marked out: {error}.").into(),
+            ));
+            return sheet;
+        }
+    };
+    if !marking.measured {
+        add(Block::Text(
+            "The vessel has not been measured yet: these are the figures of the plan. Measure yours before you mark it out.".into(),
+        ));
+    }
+    let section = if marking.measured {
+        "real_vessel"
+    } else {
+        "plan_vessel"
+    };
+    add(table(
+        "vessel",
+        "The vessel",
+        &["Measure", "Value"],
+        entered::section(design, section),
+        "Nothing is known of the vessel.",
+    ));
+    add(Block::Points(
+        [
+            datum(marking),
+            "Mark the front line first: straight up the shell. Lay the tape round the outside of the shell from it, to the right.".into(),
+            "Prick the middle of each hole, then measure once more from another edge before you cut.".into(),
+        ]
+        .to_vec(),
+    ));
+    let holes = assessment.marking.hole_table();
+    add(table(
+        "holes",
+        "Hole table",
+        &holes.headings,
+        holes.rows,
+        "None of the holes has a place on the shell.",
+    ));
+    if !marking.marks.is_empty() {
+        add(Block::Drawing {
+            name: "shell-unrolled".to_string(),
+            svg: shell_drawing::draw(marking),
+            words: shell_drawing::words(marking),
+        });
+    }
+    let wrong = cut_wrong(assessment, marking);
+    if !wrong.is_empty() {
+        add(Block::Heading(
+            "What the plan would have cut wrong".to_string(),
+        ));
+        add(Block::Points(wrong));
+    }
+    if !assessment.marking.clashes.is_empty() {
+        let clashes = (assessment.marking.clashes.iter())
+            .map(|clash| clash_row(marking, clash))
+            .collect();
+        add(table(
+            "clashes",
+            "Too near",
+            &["Hole", "Too near to", "Plain sheet between", "Wanted"],
+            clashes,
+            "",
+        ));
+    }
+    if !marking.refused.is_empty() {
+        let rows = (marking.refused.iter())
+            .map(|refused| {
+                judged(
+                    Verdict::Stop,
+                    vec![
+                        refused.name.as_str().into(),
+                        refused.reason.to_string().into(),
+                    ],
+                )
+            })
+            .collect();
+        add(table(
+            "refused-holes",
+            "Holes that cannot be cut",
+            &["Hole", "Why"],
+            rows,
+            "",
+        ));
+    }
+    for block in cautions(
+        assessment,
+        &["marking.fits", "marking.cut_wrong", "marking.clash"],
+    ) {
+        add(block);
+    }
+    sheet
+}
+
+fn datum(marking: &Marking) -> crate::design::phrase::Slot {
+    Phrase::new(
+        "Hook the tape to: {}. All heights count from there; below it is negative.",
+        [marking.tape_datum.label().into()],
+    )
+    .into()
+}
+
+fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<crate::design::phrase::Slot> {
+    (assessment.marking.cut_wrong.iter())
+        .filter_map(|place| marking.marks.get(*place))
+        .filter_map(|mark| {
+            let blind = mark.blind?;
+            let words = match (blind.up.value < 0.0, blind.along.value < 0.0) {
+                (false, false) => "{}: {} too high, {} too far to the right",
+                (false, true) => "{}: {} too high, {} too far to the left",
+                (true, false) => "{}: {} too low, {} too far to the right",
+                (true, true) => "{}: {} too low, {} too far to the left",
+            };
+            let slots = [
+                mark.name.as_str().into(),
+                cell(Q::Length, blind.up.value.abs()),
+                cell(Q::Length, blind.along.value.abs()),
+            ];
+            Some(Phrase::new(words, slots).into())
+        })
+        .collect()
+}
+
+fn clash_row(marking: &Marking, clash: &Clash) -> TableRow {
+    let name = |place: usize| {
+        (marking.marks.get(place)).map_or_else(String::new, |mark| mark.name.clone())
+    };
+    let with = match clash.with {
+        Obstacle::LongSeam => "the long seam".to_string(),
+        Obstacle::LowerSeam => "the lower round seam".to_string(),
+        Obstacle::UpperSeam => "the upper round seam".to_string(),
+        Obstacle::BottomEnd => "the bottom end".to_string(),
+        Obstacle::TopEnd => "the top end".to_string(),
+        Obstacle::Hole(place) => name(place),
+    };
+    row(vec![
+        name(clash.mark).into(),
+        with.into(),
+        cell(Q::Length, clash.clearance.value),
+        cell(Q::Length, clash.wanted.value),
+    ])
+}

@@ -1,0 +1,88 @@
+//! Which templates there are, how large they are, and which cannot be made.
+
+use super::{cell, judged, row, table};
+use crate::design::Design;
+use crate::design::quantity::Quantity as Q;
+use crate::paper::sheet::{Block, Sheet};
+use crate::paper::tiling::{self, tiled};
+use crate::review::{TableRow, Verdict};
+use crate::sizing::pattern::{Entry, Pattern, patterns};
+
+pub(super) fn sheet(design: &Design) -> Sheet {
+    let entries = patterns(design);
+    let mut sheet = Sheet::new(
+        "templates",
+        "Templates",
+        "Patterns at true size, to be stuck on the work or sent to a cutter.",
+        &["holes", "flanges", "grate", "hearth"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    let made = (entries.iter())
+        .filter_map(|entry| Some(size(entry.pattern.as_ref().ok()?)))
+        .collect();
+    add(table(
+        "templates",
+        "Templates at true size",
+        &[
+            "Template",
+            "Width",
+            "Height",
+            "Pages A4",
+            "Pages Letter",
+            "Use",
+        ],
+        made,
+        "No template can be made from what is entered.",
+    ));
+    let refused: Vec<TableRow> = entries.iter().filter_map(reason).collect();
+    if !refused.is_empty() {
+        add(table(
+            "refused-templates",
+            "Templates that cannot be made",
+            &["Template", "Why"],
+            refused,
+            "",
+        ));
+    }
+    add(Block::Points(
+        [
+            "Print at 100 %, not fitted to the page.",
+            "Measure the check line of each page: it must be 100 mm long. If not, do not use the page.",
+            "Lay the crosses of neighbouring pages on each other, and stick the pages together.",
+            "Thick paper around a pipe comes out a little short: line up the edges, not one corner.",
+        ]
+        .map(Into::into)
+        .to_vec(),
+    ));
+    sheet
+}
+
+fn size(pattern: &Pattern) -> TableRow {
+    let bounds = pattern.bounds();
+    let pages = |paper| {
+        let sheet = tiling::Sheet {
+            paper,
+            ..tiling::Sheet::default()
+        };
+        match tiled(pattern, &sheet) {
+            Ok(tiling) => cell(Q::Count, tiling.pages.len() as f64),
+            Err(error) => error.to_string().into(),
+        }
+    };
+    row(vec![
+        pattern.name.as_str().into(),
+        cell(Q::Length, bounds.width() / 1000.0),
+        cell(Q::Length, bounds.height() / 1000.0),
+        pages(tiling::Paper::A4),
+        pages(tiling::Paper::Letter),
+        pattern.note.as_str().into(),
+    ])
+}
+
+fn reason(entry: &Entry) -> Option<TableRow> {
+    let why = entry.pattern.as_ref().err()?;
+    Some(judged(
+        Verdict::CannotTell,
+        vec![entry.name.as_str().into(), why.to_string().into()],
+    ))
+}
