@@ -6,6 +6,7 @@ use super::charts::Charts;
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
+use super::how_sure::Sureness;
 use super::results::Results;
 use super::table::Sheets;
 use super::train::TrainDiagram;
@@ -68,6 +69,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(workspace);
     provide_context(Drafts::start(workspace));
     provide_context(Search::start(workspace));
+    provide_context(Sureness::start(workspace));
     listen_for_undo(workspace);
     view! {
         <Header />

@@ -5,6 +5,7 @@ mod drafts;
 mod drawing;
 mod fields;
 mod form;
+mod how_sure;
 mod layout;
 mod results;
 mod shown;
@@ -17,8 +18,12 @@ pub use workspace::Workspace;
 
 use leptos::prelude::*;
 
-/// Mounts the app into the page; the page's own script takes the first paint away.
+/// Mounts the app into the page; the page's own script takes the first paint away. A worker, which has no
+/// window, only wants the program.
 pub fn start() {
+    if web_sys::window().is_none() {
+        return;
+    }
     // The optimised site has no texts of panics; start.js tells the person.
     if cfg!(debug_assertions) {
         console_error_panic_hook::set_once();

@@ -3,6 +3,7 @@
 mod choice;
 mod flag;
 mod number;
+mod plus_minus;
 mod text;
 
 use super::Workspace;

@@ -1,6 +1,7 @@
 //! A number with its unit: keeps what was typed, shows the other system beside it.
 
 use super::element_id;
+use super::plus_minus::plus_minus;
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
 use crate::design::quantity::{Quantity, System};
@@ -143,6 +144,7 @@ pub fn NumberField(
                 <p class="meaning">{input.meaning}</p>
                 <p class="source">"Default: " {input.source.sentence()} "."</p>
             </div>
+            {plus_minus(path, quantity)}
         </div>
     }
 }

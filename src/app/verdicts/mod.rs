@@ -10,6 +10,7 @@ pub use search::Search;
 
 use super::Workspace;
 use super::form::group_of;
+use super::how_sure::{HowSureBox, Sureness};
 use crate::app::shown::{Rows, Show};
 use crate::review::{Chapter, Finding, Verdict};
 use leptos::prelude::*;
@@ -95,6 +96,8 @@ pub fn Verdicts() -> impl IntoView {
     };
     view! {
         <section class="verdicts" class:is-stale=move || workspace.is_stale() aria-label="Verdicts">
+            <HowSureBox />
+            <remedy::BestSteps />
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>
@@ -144,6 +147,7 @@ fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
                 .unwrap_or_default()
         })
     });
+    let sureness = Sureness::get();
     let open = RwSignal::new(false);
     let reasons = move || {
         let finding = workspace
@@ -180,6 +184,7 @@ fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
             {danger
                 .filter(|_| caution)
                 .map(|danger| view! { <p class="caution">{danger}</p> })}
+            <p class="sure">{move || sureness.words(id, workspace.system.get())}</p>
             {bad.then(|| view! { <remedy::Remedies id all=open /> })}
             <Show when=move || open.get()>{reasons}</Show>
         </article>

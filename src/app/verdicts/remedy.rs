@@ -5,7 +5,7 @@ use crate::app::Workspace;
 use crate::app::shown::Show;
 use crate::design::Design;
 use crate::design::quantity::System;
-use crate::review::{Change, Lever, Remedy};
+use crate::review::{BestStep, Change, Lever, Remedy};
 use leptos::prelude::*;
 
 /// What stands before the input's own label: which layer, part or section it belongs to. Left out
@@ -133,8 +133,44 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
     }
 }
 
+/// What a step does to all verdicts, in words.
+fn effect(step: &BestStep) -> String {
+    let (stops, watches) = (step.stops, step.watches);
+    if stops.1 < stops.0 {
+        format!(": removes {} of {} Stops", stops.0 - stops.1, stops.0)
+    } else {
+        let gone = watches.0.saturating_sub(watches.1);
+        format!(": makes {gone} of {} Watches Good", watches.0)
+    }
+}
+
+/// The single changes that mend most.
 #[component]
-fn Offer(remedy: Remedy) -> impl IntoView {
+pub fn BestSteps() -> impl IntoView {
+    let best = Search::get().best;
+    view! {
+        <Show when=move || best.with(|best| !best.is_empty())>
+            <section class="best-step" aria-label="Best step">
+                <h2>"Best step"</h2>
+                <ul class="remedies">
+                    {move || {
+                        best.get()
+                            .into_iter()
+                            .map(|step| {
+                                let effect = effect(&step);
+                                view! { <Offer remedy=step.remedy effect /> }
+                            })
+                            .collect_view()
+                    }}
+                </ul>
+            </section>
+        </Show>
+    }
+    .into_any()
+}
+
+#[component]
+fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
     let workspace = Workspace::get();
     let words = {
         let remedy = remedy.clone();
@@ -166,6 +202,7 @@ fn Offer(remedy: Remedy) -> impl IntoView {
         <li class:no-way=remedy.change.is_none()>
             <span>
                 {words}
+                {effect}
                 {(!side_effects.is_empty())
                     .then(|| view! { <span class="side-effect">" (" {side_effects} ")"</span> })}
             </span>

@@ -3,7 +3,7 @@
 
 use crate::app::Workspace;
 use crate::design::Design;
-use crate::review::{Assessment, Remedy, Verdict, remedy};
+use crate::review::{Assessment, BestStep, Remedy, Verdict, rank_steps, remedy, weigh_step};
 use leptos::prelude::*;
 use std::collections::{BTreeMap, VecDeque};
 use std::sync::Arc;
@@ -28,6 +28,8 @@ pub struct Found {
 pub struct Search {
     /// What is found so far, by id of the finding.
     pub found: RwSignal<BTreeMap<&'static str, Found>>,
+    /// The single changes that mend most; empty until everything has been tried.
+    pub best: RwSignal<Vec<BestStep>>,
     running: StoredValue<Option<TimeoutHandle>>,
 }
 
@@ -37,6 +39,8 @@ struct Work {
     assessment: Arc<Assessment>,
     /// Id of a finding and place of the lever in it.
     levers: VecDeque<(&'static str, usize)>,
+    /// What the remedies so far do to all verdicts.
+    steps: Vec<BestStep>,
 }
 
 impl Search {
@@ -49,6 +53,7 @@ impl Search {
     pub fn start(workspace: Workspace) -> Self {
         let search = Self {
             found: RwSignal::default(),
+            best: RwSignal::default(),
             running: StoredValue::new(None),
         };
         Effect::new(move |_| {
@@ -57,9 +62,11 @@ impl Search {
                 handle.clear();
             }
             search.found.set(BTreeMap::new());
+            search.best.set(Vec::new());
             let work = Work {
                 design: workspace.design.get_untracked(),
                 levers: levers(&assessment),
+                steps: Vec::new(),
                 assessment,
             };
             search.go_on(work, PAUSE);
@@ -74,6 +81,7 @@ impl Search {
 
     fn step(self, mut work: Work) {
         let Some((id, place)) = work.levers.pop_front() else {
+            self.best.set(rank_steps(work.steps));
             return;
         };
         let Some(finding) = work.assessment.finding(id) else {
@@ -84,6 +92,11 @@ impl Search {
             .levers
             .get(place)
             .and_then(|lever| remedy(&work.design, &work.assessment, finding, lever));
+        work.steps.extend(
+            tried
+                .as_ref()
+                .and_then(|tried| weigh_step(&work.design, &work.assessment, tried)),
+        );
         self.found.update(|found| {
             let found = found.entry(id).or_default();
             found.remedies.extend(tried);

@@ -1,0 +1,89 @@
+//! How far an input may be off: what is usual, or the person's own.
+
+use super::element_id;
+use crate::app::Workspace;
+use crate::design::quantity::Quantity;
+use leptos::prelude::*;
+
+/// A difference of this quantity is read and shown as this one.
+fn difference(quantity: Quantity) -> Quantity {
+    match quantity {
+        Quantity::Temperature => Quantity::TemperatureDifference,
+        other => other,
+    }
+}
+
+/// The plus-minus of the number at this path, folded away; nothing for pass marks, which are chosen.
+pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
+    if path.with_value(|path| path.starts_with("limits.")) {
+        return ().into_any();
+    }
+    let workspace = Workspace::get();
+    let id = path.with_value(|path| format!("{}-spread", element_id(path)));
+    let open = RwSignal::new(false);
+    let wrong = RwSignal::new(None::<String>);
+    let own = move || {
+        workspace
+            .design
+            .with(|design| path.with_value(|path| design.own_spread(path)))
+            .map(|own| difference(quantity).write_short(own, workspace.system.get()))
+            .unwrap_or_default()
+    };
+    let taken = move || {
+        let doubtful = workspace
+            .design
+            .with(|design| path.with_value(|path| design.doubtful(path)));
+        let system = workspace.system.get();
+        doubtful.map_or("Taken as exact.".to_string(), |doubtful| {
+            format!(
+                "Taken as {} to {}.",
+                quantity.show(doubtful.low, system),
+                quantity.show(doubtful.high, system)
+            )
+        })
+    };
+    let enter = move |text: String| {
+        let system = workspace.system.get_untracked();
+        let wanted = match text.trim() {
+            "" => Ok(None),
+            text => difference(quantity)
+                .read(text, system)
+                .map(Some)
+                .map_err(|error| error.to_string()),
+        };
+        let set = wanted.and_then(|wanted| {
+            let mut tried = workspace.design.get_untracked();
+            path.with_value(|path| tried.set_spread(path, wanted))
+                .map_err(|error| error.sentence(system))?;
+            workspace.change(|design| *design = tried);
+            Ok(())
+        });
+        wrong.set(set.err());
+    };
+    let entry = move || {
+        view! {
+            <label for=id.clone()>"Plus-minus"</label>
+            <input
+                id=id.clone()
+                data-spread=path.get_value()
+                type="text"
+                autocomplete="off"
+                prop:value=own
+                on:change=move |event| enter(event_target_value(&event))
+            />
+            <span class="unit" aria-hidden="true">
+                {move || difference(quantity).unit_symbol(workspace.system.get())}
+            </span>
+            {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{reason}</p> })}
+            <p class="meaning">{taken} " Empty: what is usual; 0: exact."</p>
+        }
+        .into_any()
+    };
+    view! {
+        <details class="plus-minus" on:toggle=move |_| open.set(true)>
+            <summary>"How sure?"</summary>
+            <Show when=move || open.get()>{entry.clone()}</Show>
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,269 @@
+//! How sure the verdicts are: the sampling, run by workers or in slices, and its words.
+
+mod cases;
+mod workers;
+
+use super::Workspace;
+use crate::design::quantity::System;
+use crate::review::sampling::{Driver, HowSure, Progress, Sampling, SamplingReport};
+use leptos::prelude::*;
+use std::sync::Arc;
+use std::time::Duration;
+use workers::Workers;
+
+/// Cases of one sampling.
+const CASES: usize = 2_000;
+/// The same question gets the same answer.
+const SEED: u32 = 1;
+/// Cases reckoned at once where no worker helps.
+const SLICE: usize = 6;
+/// Inputs named for all verdicts together.
+const MOST_NAMED: usize = 6;
+
+/// How far the question has come.
+#[derive(Debug, Clone, PartialEq)]
+enum State {
+    /// Not asked, or the design has changed since.
+    NotAsked,
+    /// Under way.
+    Running(Progress),
+    /// Answered.
+    Done(Arc<SamplingReport>),
+}
+
+/// Handle to the question; cheap to copy, found in context.
+#[derive(Clone, Copy)]
+pub struct Sureness {
+    state: RwSignal<State>,
+    work: StoredValue<Option<Work>, LocalStorage>,
+}
+
+struct Work {
+    sampling: Sampling,
+    /// The workers that reckon; none when the page does it.
+    workers: Option<Workers>,
+}
+
+impl Sureness {
+    /// The question of the app.
+    pub fn get() -> Self {
+        expect_context::<Self>()
+    }
+
+    /// Nothing is asked yet; whenever the design changes, the answer is dropped.
+    pub fn start(workspace: Workspace) -> Self {
+        let sureness = Self {
+            state: RwSignal::new(State::NotAsked),
+            work: StoredValue::new_local(None),
+        };
+        Effect::new(move |_| {
+            workspace.design.track();
+            sureness.stop();
+        });
+        sureness
+    }
+
+    fn ask(self, workspace: Workspace) {
+        self.stop();
+        let design = workspace.design.get_untracked();
+        let sampling = Sampling::new(&design, u64::from(SEED), CASES);
+        self.state.set(State::Running(sampling.progress()));
+        let workers = Workers::start(&design, SEED, CASES, self);
+        let alone = workers.is_none();
+        self.work.set_value(Some(Work { sampling, workers }));
+        if alone {
+            self.slice();
+        }
+    }
+
+    fn stop(self) {
+        self.work.set_value(None);
+        if self.state.with_untracked(|state| *state != State::NotAsked) {
+            self.state.set(State::NotAsked);
+        }
+    }
+
+    /// Takes in what a worker found, and tells what to show.
+    fn take(self, first: usize, outcomes: &[f32]) {
+        self.work.update_value(|work| {
+            if let Some(work) = work {
+                work.sampling.take(first, outcomes);
+            }
+        });
+        self.tell();
+    }
+
+    /// Goes on without workers.
+    fn alone(self) {
+        let running = self
+            .work
+            .try_update_value(|work| work.as_mut().map(|work| work.workers = None).is_some());
+        if running == Some(true) {
+            self.slice();
+        }
+    }
+
+    /// Reckons a few cases, then lets the page breathe.
+    fn slice(self) {
+        set_timeout(
+            move || {
+                self.work.update_value(|work| {
+                    if let Some(work) = work {
+                        work.sampling.run(SLICE);
+                    }
+                });
+                if self.tell() {
+                    self.slice();
+                }
+            },
+            Duration::from_millis(1),
+        );
+    }
+
+    /// Shows how far it is; whether there is more to do.
+    fn tell(self) -> bool {
+        let state = self.work.with_value(|work| {
+            let sampling = &work.as_ref()?.sampling;
+            let progress = sampling.progress();
+            Some(if progress.done < progress.wanted {
+                State::Running(progress)
+            } else {
+                State::Done(Arc::new(sampling.report()))
+            })
+        });
+        let more = matches!(state, Some(State::Running(_)));
+        if let Some(state) = state {
+            if !more {
+                self.work.set_value(None);
+            }
+            self.state.set(state);
+        }
+        more
+    }
+
+    /// What is known about one verdict, in words; empty while nothing is.
+    pub fn words(self, id: &str, system: System) -> String {
+        self.state.with(|state| match state {
+            State::Done(report) => report
+                .finding(id)
+                .map(|finding| words(finding, system))
+                .unwrap_or_default(),
+            _ => String::new(),
+        })
+    }
+}
+
+fn words(finding: &HowSure, system: System) -> String {
+    let hundredths = (finding.passes * 100.0).round();
+    let mut words = if finding.passes >= 1.0 {
+        "Passes in all cases.".to_string()
+    } else if finding.passes <= 0.0 {
+        "Passes in no case.".to_string()
+    } else {
+        format!("Passes in {} of 100 cases.", hundredths.clamp(1.0, 99.0))
+    };
+    if let Some(number) = finding.number {
+        let (low, high) = (number.low.show(system), number.high.show(system));
+        words.push_str(&if low == high {
+            format!(" {low} in most cases.")
+        } else {
+            format!(" In 8 of 10 cases between {low} and {high}.")
+        });
+    }
+    if !finding.drivers.is_empty() {
+        words.push_str(&format!(" It follows: {}.", named(&finding.drivers, 3)));
+    } else if finding.is_open() {
+        words.push_str(" No single input stands out from chance.");
+    }
+    words
+}
+
+/// The strongest inputs with the way that helps.
+fn named(drivers: &[Driver], most: usize) -> String {
+    let names = drivers.iter().take(most).map(|driver| {
+        let way = if driver.correlation > 0.0 {
+            "more is better"
+        } else {
+            "less is better"
+        };
+        format!("{} ({way})", driver.input.label.to_lowercase())
+    });
+    names.collect::<Vec<_>>().join(", ")
+}
+
+fn answer(report: &SamplingReport) -> String {
+    let open = report.findings.iter().filter(|one| one.is_open()).count();
+    let mut text = format!(
+        "{} cases, each with {} inputs somewhere inside their plus-minus: {open} of {} verdicts could turn out either way.",
+        report.cases,
+        report.inputs,
+        report.findings.len()
+    );
+    if !report.drivers.is_empty() {
+        text.push_str(&format!(
+            " What drives them most: {}. Measure these first.",
+            report
+                .drivers
+                .iter()
+                .take(MOST_NAMED)
+                .map(|driver| driver.input.label.to_lowercase())
+                .collect::<Vec<_>>()
+                .join(", ")
+        ));
+    }
+    text
+}
+
+/// The question, its progress and what drives the answer.
+#[component]
+pub fn HowSureBox() -> impl IntoView {
+    let workspace = Workspace::get();
+    let sureness = Sureness::get();
+    let running = move || {
+        sureness
+            .state
+            .with(|state| matches!(state, State::Running(_)))
+    };
+    let press = move |_| {
+        if sureness
+            .state
+            .with_untracked(|state| matches!(state, State::Running(_)))
+        {
+            sureness.stop();
+        } else {
+            sureness.ask(workspace);
+        }
+    };
+    // Said aloud by the quarter, so that a screen reader is not flooded.
+    let said = Memo::new(move |_| {
+        sureness.state.with(|state| match state {
+            State::NotAsked => String::new(),
+            State::Running(progress) => {
+                let quarter = 4 * progress.done / progress.wanted.max(1);
+                format!("Reckoning: {} % done.", 25 * quarter)
+            }
+            State::Done(report) => answer(report),
+        })
+    });
+    let done = move || {
+        sureness.state.with(|state| match state {
+            State::Running(progress) => progress.done.to_string(),
+            _ => "0".to_string(),
+        })
+    };
+    view! {
+        <section class="how-sure" aria-label="How sure" data-cases=move || {
+            sureness.state.with(|state| match state {
+                State::Done(report) => report.cases.to_string(),
+                _ => String::new(),
+            })
+        }>
+            <button type="button" class="ask" on:click=press>
+                {move || if running() { "Stop" } else { "How sure is this?" }}
+            </button>
+            <progress hidden=move || !running() max=CASES.to_string() value=done aria-label="Cases reckoned"></progress>
+            <p role="status" aria-live="polite">{said}</p>
+        </section>
+    }
+    .into_any()
+}
