@@ -102,7 +102,7 @@ describe('how sure', () => {
     const entry = box.locator('[data-spread="fuel.moisture"]');
     await entry.fill('1');
     await entry.press('Enter');
-    await box.getByText(/Taken as 14 % to 16 %/).waitFor();
+    await box.getByText(/Taken as 11% to 13%/).waitFor();
     await shot('plus-minus');
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await page.waitForFunction(() => document.querySelector('[data-spread="fuel.moisture"]')?.value === '');
