@@ -101,7 +101,7 @@ pub fn Verdicts() -> impl IntoView {
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>
-            <Rows each=move || bad.get() key=|row| format!("{row:?}") let:row>
+            <Rows each=move || bad.get() key=|row| format!("{} {}", row.0, row.1) let:row>
                 <FindingView id=row.0 bad=true caution=row.1 />
             </Rows>
             {Chapter::ALL

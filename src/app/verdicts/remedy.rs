@@ -169,6 +169,9 @@ pub fn BestSteps() -> impl IntoView {
     .into_any()
 }
 
+/// Most verdicts named that a change makes worse; more would hide what it mends.
+const MOST_TOLD: usize = 2;
+
 #[component]
 fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
     let workspace = Workspace::get();
@@ -189,8 +192,16 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
                 .with_untracked(|assessment| assessment.finding(id).map(|finding| finding.title))?;
             Some(format!("then {}: {title}", after.word()))
         })
+        .collect::<Vec<_>>();
+    let untold = side_effects.len().saturating_sub(MOST_TOLD);
+    let mut side_effects = side_effects
+        .into_iter()
+        .take(MOST_TOLD)
         .collect::<Vec<_>>()
         .join("; ");
+    if untold > 0 {
+        side_effects.push_str(&format!("; and {untold} more get worse"));
+    }
     let apply = remedy.change.clone().map(|change: Change| {
         view! {
             <button type="button" class="apply" on:click=move |_| workspace.apply(&change)>
