@@ -4,20 +4,21 @@
 //! cargo run --release --example assess -- FILE.json [--set NAME=VALUE]...
 //! cargo run --release --example assess -- --demo
 //! cargo run --release --example assess -- --demo=first
+//! cargo run --release --example assess -- --demo --bundle OUT.zip
 //! ```
 //!
 //! NAME is an input such as `base.width` or `parts.0.mass`; VALUE is typed as in the app, in metric
-//! units if none is given. Bad input gives one line and exit code 2.
+//! units if none is given. `--bundle` also writes all sheets, tables, drawings and templates into one archive. Bad input gives one line and exit code 2.
 
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Note, Opened, example, file};
+use hearthplan::paper;
 use hearthplan::review::{Assessment, assess};
 use serde_json::{Map, Value as Json, json};
 use std::io::Write as _;
 use std::process::ExitCode;
 
-const USAGE: &str =
-    "usage: assess FILE.json [--set NAME=VALUE]...  or: assess --demo [--set NAME=VALUE]...";
+const USAGE: &str = "usage: assess FILE.json|--demo [--set NAME=VALUE]... [--bundle OUT.zip]";
 
 fn main() -> ExitCode {
     let output = run(std::env::args().skip(1)).and_then(|report| {
@@ -41,14 +42,22 @@ fn run(mut arguments: impl Iterator<Item = String>) -> Result<Json, String> {
         option if option.starts_with('-') => return Err(USAGE.to_string()),
         path => open(path)?,
     };
+    let mut archive = None;
     while let Some(option) = arguments.next() {
-        let setting = arguments
-            .next()
-            .filter(|_| option == "--set")
-            .ok_or(USAGE)?;
-        set(&mut design, &setting)?;
+        let what = arguments.next().ok_or(USAGE)?;
+        match option.as_str() {
+            "--set" => set(&mut design, &what)?,
+            "--bundle" => archive = Some(what),
+            _ => return Err(USAGE.to_string()),
+        }
     }
-    Ok(report(&design, &notes, &assess(&design)))
+    let assessment = assess(&design);
+    if let Some(path) = archive {
+        let bytes = paper::bundle(&design, &assessment, System::Metric, &[])
+            .map_err(|error| error.to_string())?;
+        std::fs::write(&path, bytes).map_err(|error| format!("{path}: {error}"))?;
+    }
+    Ok(report(&design, &notes, &assessment))
 }
 
 fn demo(design: Design) -> Opened {

@@ -6,6 +6,7 @@ mod build_order;
 mod cost;
 mod entered;
 mod gas_train;
+mod label_places;
 mod leaks;
 mod marking;
 mod parts;

@@ -47,7 +47,8 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         let lines: Vec<TableRow> = (cost.lines.iter()).filter(of_group).map(priced).collect();
         if !lines.is_empty() {
             let name = format!("cost-{}", option.name.replace('_', "-"));
-            add(table(&name, option.label, &LINES, lines, ""));
+            let caption = format!("Cost: {}", option.label);
+            add(table(&name, &caption, &LINES, lines, ""));
         }
     }
     let tools = (cost.lines.iter())

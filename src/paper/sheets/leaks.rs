@@ -35,7 +35,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "Air inside",
             "Hold for",
             "May lose",
-            "One degree looks like",
+            "1 °C looks like",
             "Energy stored",
         ],
         budgets(leaks),

@@ -29,7 +29,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         if !lines.is_empty() {
             add(table(
                 &format!("parts-{}", option.name.replace('_', "-")),
-                option.label,
+                &format!("Parts: {}", option.label),
                 &["Part", "How many", "Material", "Mass", "From", "By hand"],
                 lines.iter().map(|line| part(design, line)).collect(),
                 "",

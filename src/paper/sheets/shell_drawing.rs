@@ -3,6 +3,7 @@
 //! Dimension lines run from one origin with a value at each arrow, so that errors do not add up
 //! (running dimensioning, ISO 129-1). Line widths as in ISO 128: outlines wide, dimensions narrow.
 
+use super::label_places::{self, Area};
 use crate::paper::number::decimal;
 use crate::paper::svg::escaped;
 use crate::sizing::marking::{Mark, Marking};
@@ -19,11 +20,11 @@ const RIGHT: f64 = 6.0;
 /// Above the shell: front mark and seam are named.
 const ABOVE: f64 = 8.0;
 /// Below the shell: distances along the wrap, written upright.
-const BELOW: f64 = 26.0;
+const BELOW: f64 = 32.0;
 /// Tallest shell on paper, so that all of it stays on one sheet.
 const TALLEST: f64 = 190.0;
 /// Height of the words.
-const TEXT: f64 = 3.5;
+const TEXT: f64 = 3.2;
 /// Least distance between two values.
 const APART: f64 = 4.2;
 /// Corners of an outline.
@@ -83,15 +84,21 @@ pub(super) fn draw(marking: &Marking) -> String {
     for mark in &marking.marks {
         hole(&mut svg, mark, &frame);
     }
+    names(&mut svg, marking, &frame);
     heights(&mut svg, marking, &frame);
     wraps(&mut svg, marking, &frame);
-    write(
-        &mut svg,
-        LEFT,
-        height - 1.5,
-        "start",
-        "Dimensions in millimetres, from the datum up and from the front mark to the right. Seen from outside.",
-    );
+    for (line, words) in [
+        (
+            6.5,
+            "Seen from outside, cut open at the long seam. Dimensions in millimetres:",
+        ),
+        (
+            1.5,
+            "heights from the datum, below it negative; round from the front mark to the right.",
+        ),
+    ] {
+        write(&mut svg, LEFT, height - line, "start", words);
+    }
     svg.push_str("</svg>");
     svg
 }
@@ -158,10 +165,7 @@ fn front(marking: &Marking, frame: &Frame) -> f64 {
 }
 
 fn hole(svg: &mut String, mark: &Mark, frame: &Frame) {
-    let (along, up) = (
-        mark.wrap_from_long_seam.value * 1000.0,
-        mark.above_bottom.value * 1000.0,
-    );
+    let (along, up) = middle(mark);
     let mut way = String::new();
     for step in 0..STEPS {
         let around = f64::from(step) / f64::from(STEPS) * std::f64::consts::TAU;
@@ -175,27 +179,81 @@ fn hole(svg: &mut String, mark: &Mark, frame: &Frame) {
         );
     }
     path(svg, 0.5, "", &(way + "Z"));
-    let (x, y) = (frame.x(along), frame.y(up));
-    path(
-        svg,
-        0.18,
-        "",
-        &format!(
-            "M{} {}h5M{} {}v5",
-            decimal(x - 2.5),
-            decimal(y),
-            decimal(x),
-            decimal(y - 2.5)
-        ),
+    let cross = format!(
+        "M{} {}h5M{} {}v5",
+        decimal(frame.x(along) - 2.5),
+        decimal(frame.y(up)),
+        decimal(frame.x(along)),
+        decimal(frame.y(up) - 2.5)
     );
-    let half = 0.5 * mark.diameter.value * 1000.0 * frame.scale;
-    let name = format!("{} ⌀{}", mark.name, short(mark.diameter.value * 1000.0));
-    let (x, anchor) = if x + half + 40.0 > WIDTH {
-        (x - half - 1.0, "end")
-    } else {
-        (x + half + 1.0, "start")
+    path(svg, 0.18, "", &cross);
+}
+
+/// Middle of a hole: from the long seam and above the bottom end, mm.
+fn middle(mark: &Mark) -> (f64, f64) {
+    (
+        mark.wrap_from_long_seam.value * 1000.0,
+        mark.above_bottom.value * 1000.0,
+    )
+}
+
+/// Names and diameters beside the holes, with a line to the hole where the name stands off.
+fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
+    let sheet = Area {
+        left: frame.x(0.0),
+        top: frame.y(frame.length),
+        right: frame.x(frame.girth),
+        bottom: frame.y(0.0),
     };
-    write(svg, x, y - half - 0.6, anchor, &name);
+    let spots: Vec<Area> = (marking.marks.iter())
+        .map(|mark| {
+            let (along, up) = middle(mark);
+            let (x, y) = (frame.x(along), frame.y(up));
+            let half = (500.0 * mark.diameter.value * frame.scale).max(2.5) + 0.5;
+            Area {
+                left: x - half,
+                top: y - half,
+                right: x + half,
+                bottom: y + half,
+            }
+        })
+        .collect();
+    let mut taken = spots.clone();
+    let front = front(marking, frame);
+    taken.push(Area {
+        left: front - 0.5,
+        right: front + 0.5,
+        ..sheet
+    });
+    for seam in [marking.vessel.lower_seam, marking.vessel.upper_seam] {
+        let y = frame.y(seam.value * 1000.0);
+        taken.push(Area {
+            top: y - TEXT - 1.0,
+            bottom: y + 0.5,
+            ..sheet
+        });
+    }
+    for (mark, spot) in marking.marks.iter().zip(&spots) {
+        let name = format!("{} ⌀{}", mark.name, short(mark.diameter.value * 1000.0));
+        let size = [0.58 * TEXT * name.chars().count() as f64, TEXT + 0.5];
+        let area = label_places::place(spot, size, &sheet, &mut taken);
+        write(svg, area.left, area.bottom - 1.0, "start", &name);
+        let (above, below) = (spot.top - area.bottom, area.top - spot.bottom);
+        if above > 0.1 || below > 0.1 {
+            let from = if above > 0.1 { area.bottom } else { area.top };
+            let to = if above > 0.1 { spot.top } else { spot.bottom };
+            let x = 0.5 * (spot.left + spot.right);
+            let start = x.clamp(area.left, area.right.max(area.left));
+            let way = format!(
+                "M{} {}L{} {}",
+                decimal(start),
+                decimal(from),
+                decimal(x),
+                decimal(to)
+            );
+            path(svg, 0.18, "", &way);
+        }
+    }
 }
 
 /// Millimetres to a tenth, without an idle zero.
@@ -319,7 +377,7 @@ fn wraps(svg: &mut String, marking: &Marking, frame: &Frame) {
             short(value.millimetres)
         );
         // To the right, and round the back from the left edge on.
-        arrow(svg, [value.at, line], 1.0, false);
+        arrow(svg, [value.at, line], (value.at - front).abs(), false);
     }
     path(
         svg,

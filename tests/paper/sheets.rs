@@ -1,0 +1,307 @@
+//! Sheets of the examples and of any design.
+
+use crate::random_design::random_design;
+use hearthplan::design::phrase::Slot;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::paper::sheet::{Block, Sheet};
+use hearthplan::paper::sheets::{Drawing, all};
+use hearthplan::paper::{csv, html};
+use hearthplan::review::{Assessment, Verdict, assess};
+use std::collections::BTreeSet;
+
+/// WebAssembly checks that its own mathematics holds too, on fewer designs.
+const DESIGNS: u64 = if cfg!(target_family = "wasm") { 6 } else { 40 };
+
+fn examples() -> [Design; 3] {
+    [
+        example::as_first_drawn(),
+        example::as_improved(),
+        Design::default(),
+    ]
+}
+
+fn made(design: &Design) -> (Assessment, Vec<Sheet>) {
+    let assessment = assess(design);
+    let sheets = all(design, &assessment, &[]);
+    (assessment, sheets)
+}
+
+/// The words between the tags of a page.
+fn words(page: &str) -> String {
+    let mut words = String::new();
+    let mut inside = false;
+    for sign in page.chars() {
+        match sign {
+            '<' => inside = true,
+            '>' => {
+                inside = false;
+                words.push(' ');
+            }
+            _ if !inside => words.push(sign),
+            _ => {}
+        }
+    }
+    words
+}
+
+/// Neither numbers that are none, nor sentences with a gap.
+fn assert_whole(text: &str, of: &str) {
+    for word in text.split(|sign: char| !sign.is_alphanumeric()) {
+        assert!(
+            !matches!(word, "NaN" | "inf" | "infinity"),
+            "{of}: “{word}” in …{}",
+            &text[text.find(word).unwrap_or(0)..]
+                .chars()
+                .take(80)
+                .collect::<String>()
+        );
+    }
+    assert!(!text.contains("{}"), "{of}");
+}
+
+fn check_shape(sheets: &[Sheet], of: &str) {
+    let mut names = BTreeSet::new();
+    for sheet in sheets {
+        assert!(names.insert(sheet.name.to_string()), "{of}: {}", sheet.name);
+        for about in sheet.about {
+            assert!(
+                Design::SECTIONS
+                    .iter()
+                    .any(|section| section.name == *about)
+                    || Design::LISTS.iter().any(|list| list.name == *about),
+                "{of}: {} is about “{about}”",
+                sheet.name
+            );
+        }
+    }
+    let mut names = BTreeSet::new();
+    for (name, caption, table) in sheets.iter().flat_map(|sheet| sheet.tables()) {
+        assert!(names.insert(name.to_string()), "{of}: two tables {name}");
+        assert!(
+            !caption.is_empty() && !table.headings.is_empty(),
+            "{of}: {name}"
+        );
+        assert!(!table.rows.is_empty(), "{of}: {name} is empty");
+        for row in &table.rows {
+            assert_eq!(row.cells.len(), table.headings.len(), "{of}: {name}");
+        }
+    }
+}
+
+#[test]
+fn every_sheet_of_any_design_is_whole() {
+    for seed in 0..DESIGNS {
+        let design = random_design(seed);
+        let (_, sheets) = made(&design);
+        let of = format!("seed {seed}");
+        check_shape(&sheets, &of);
+        for system in [System::Metric, System::Inch] {
+            for sheet in &sheets {
+                assert_whole(&words(&html::blocks(sheet, system)), &of);
+            }
+        }
+        for (name, svg) in sheets.iter().flat_map(|sheet| sheet.drawings()) {
+            assert!(!svg.contains("NaN") && !svg.contains("inf"), "{of}: {name}");
+            assert_eq!(
+                svg.matches('<').count(),
+                svg.matches('>').count(),
+                "{of}: {name}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_examples_fill_every_sheet() {
+    for design in &examples() {
+        let (assessment, sheets) = made(design);
+        let of = &design.about.name;
+        check_shape(&sheets, of);
+        let names: Vec<&str> = sheets.iter().map(|sheet| sheet.name).collect();
+        assert_eq!(
+            names,
+            [
+                "summary",
+                "parts",
+                "marking",
+                "templates",
+                "gas-train",
+                "wiring",
+                "leak-tests",
+                "build-order",
+                "cost"
+            ]
+        );
+        let with_tables = sheets
+            .iter()
+            .filter(|sheet| sheet.name != "marking" || !design.holes.is_empty());
+        for sheet in with_tables {
+            assert!(sheet.tables().next().is_some(), "{of}: {}", sheet.name);
+        }
+        let summary = words(&html::blocks(&sheets[0], System::Metric));
+        for finding in &assessment.findings {
+            if finding.verdict != Verdict::Good {
+                let why = html::escaped(finding.why);
+                assert!(summary.contains(&why), "{of}: {}", finding.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_pump_set_as_first_drawn_shows_what_would_be_cut_wrong() {
+    let (_, sheets) = made(&example::as_first_drawn());
+    let marking = sheets.iter().find(|sheet| sheet.name == "marking").unwrap();
+    let page = words(&html::blocks(marking, System::Metric));
+    assert!(page.contains("What the plan would have cut wrong"));
+    assert!(page.contains("Ash door: 90 mm too high"), "{page}");
+    assert!(page.contains("never held fuel"));
+    assert_eq!(marking.drawings().count(), 1);
+}
+
+#[test]
+fn what_a_person_typed_cannot_become_a_tag() {
+    let nasty = "<script>alert(1)</script>\"&";
+    let mut design = example::as_improved();
+    design.about.name = nasty.to_string();
+    design.about.note = nasty.to_string();
+    design.cost.currency = "<i>".to_string();
+    for joint in &mut design.joints {
+        joint.name = nasty.to_string();
+    }
+    for hole in &mut design.holes {
+        hole.name = nasty.to_string();
+    }
+    for part in &mut design.parts {
+        part.name = nasty.to_string();
+    }
+    for stage in &mut design.train {
+        stage.name = nasty.to_string();
+    }
+    for reading in &mut design.readings {
+        reading.note = nasty.to_string();
+    }
+    let assessment = assess(&design);
+    let drawing = Drawing {
+        name: "machine".to_string(),
+        svg: "<svg></svg>".to_string(),
+        words: nasty.to_string(),
+    };
+    let page = html::document(
+        nasty,
+        &all(&design, &assessment, &[drawing]),
+        System::Metric,
+    );
+    assert!(page.contains("&lt;script&gt;"));
+    assert!(!page.contains("<script"));
+    assert!(!page.contains("<i>"));
+    // What escaping leaves: as many tags opened as closed.
+    assert_eq!(page.matches("<td").count(), page.matches("</td>").count());
+}
+
+#[test]
+fn masses_on_the_parts_list_add_up_to_the_weight() {
+    for design in &examples() {
+        let (assessment, sheets) = made(design);
+        let parts = sheets.iter().find(|sheet| sheet.name == "parts").unwrap();
+        let mut sum = 0.0;
+        for (name, _, table) in parts.tables() {
+            let Some(column) = table
+                .headings
+                .iter()
+                .position(|heading| *heading == "Mass")
+                .filter(|_| name.starts_with("parts-"))
+            else {
+                continue;
+            };
+            for row in &table.rows {
+                if let Slot::Measure(mass) = &row.cells[column] {
+                    sum += mass.si;
+                }
+            }
+        }
+        let results = assessment.results();
+        let empty = results
+            .iter()
+            .find(|result| result.name == "standing.mass_empty")
+            .unwrap();
+        assert!(
+            (sum - empty.measure.si).abs() < 1e-6,
+            "{sum} against {}",
+            empty.measure.si
+        );
+    }
+}
+
+/// Reads comma-separated values back (RFC 4180).
+fn parsed(text: &str) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
+    let mut row = vec![String::new()];
+    let mut quoted = false;
+    let mut signs = text.chars().peekable();
+    while let Some(sign) = signs.next() {
+        match sign {
+            '"' if quoted && signs.peek() == Some(&'"') => {
+                signs.next();
+                row.last_mut().unwrap().push('"');
+            }
+            '"' => quoted = !quoted,
+            ',' if !quoted => row.push(String::new()),
+            '\n' if !quoted => rows.push(std::mem::replace(&mut row, vec![String::new()])),
+            '\r' if !quoted => {}
+            other => row.last_mut().unwrap().push(other),
+        }
+    }
+    assert!(!quoted, "a quote stays open");
+    assert_eq!(row, [""], "the last line has no end");
+    rows
+}
+
+#[test]
+fn tables_read_back_as_they_were_written() {
+    for seed in 0..DESIGNS / 5 {
+        let (_, sheets) = made(&random_design(seed));
+        for (name, _, table) in sheets.iter().flat_map(|sheet| sheet.tables()) {
+            let rows = parsed(&csv::csv(table, System::Metric));
+            assert_eq!(rows.len(), table.rows.len() + 1, "seed {seed}: {name}");
+            let verdicts = table.rows.iter().any(|row| row.verdict.is_some());
+            for (read, written) in rows.iter().skip(1).zip(&table.rows) {
+                assert_eq!(read.len(), written.cells.len() + usize::from(verdicts));
+                for (text, cell) in read.iter().zip(&written.cells) {
+                    if let Slot::Name(name) = cell {
+                        // A name that a spreadsheet could take for a formula has an apostrophe before it.
+                        assert_eq!(text.trim_start_matches('\''), name.trim_start_matches('\''));
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn hold_points_and_boxes_stand_in_the_build_order() {
+    let mut design = example::as_improved();
+    design.workshop.own_order = false;
+    let (assessment, sheets) = made(&design);
+    let sheet = sheets
+        .iter()
+        .find(|sheet| sheet.name == "build-order")
+        .unwrap();
+    let (_, _, table) = sheet.tables().next().unwrap();
+    let steps = assessment.order.computed.unwrap();
+    assert_eq!(table.rows.len(), steps.len());
+    let held = table
+        .rows
+        .iter()
+        .filter(|row| row.cells[3] == Slot::from("HOLD"))
+        .count();
+    assert_eq!(held, steps.iter().filter(|step| step.hold).count());
+    assert!(held > 0);
+    let cautions = sheet
+        .blocks
+        .iter()
+        .filter(|block| matches!(block, Block::Caution(_)))
+        .count();
+    assert!(cautions >= 2, "hot work and lifting");
+}
