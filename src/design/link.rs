@@ -1,21 +1,20 @@
 //! Share links: the design where it differs from the defaults, compressed into the part of an
 //! address behind `#`, which browsers send to no server.
 //!
-//! Form: the format version, a dot, and base64url of the zlib-compressed JSON of the differences.
-//! The JSON has the names of the file format, so it can be read for ever; the checksum of zlib
-//! tells a damaged link from a whole one.
+//! Form: the format version, a dot, and base64url of the JSON of the differences, packed as
+//! `packing.rs` tells. The JSON has the names of the file format, so it can be read for ever; a
+//! checksum tells a damaged link from a whole one.
 //!
 //! An answer to a link has `~` in place of the dot. Its JSON holds the design that is answered, what
 //! the answer changes in it, and a note. Packed together, the answer costs little more than the
 //! link it answers, since what both have is packed once.
 
 use super::Design;
+use super::packing::{self, MOST_UNPACKED};
 use super::tree::{self, Branch, Note, Opened, Tree};
 use super::upgrade::{self, FORMAT, Start};
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use miniz_oxide::deflate::compress_to_vec_zlib;
-use miniz_oxide::inflate::decompress_to_vec_zlib_with_limit;
 use serde_json::{Map, Value as Json};
 use thiserror::Error;
 
@@ -28,16 +27,10 @@ pub const LONGEST_SAFE: usize = 2_000;
 /// Most characters of the note of an answer.
 pub const LONGEST_NOTE: usize = 600;
 
-/// Most bytes a link may unpack to; keeps a small link from filling the memory.
-const MOST_UNPACKED: usize = 256 * 1024;
-
 /// Names in an answer: the design that is answered, what is changed in it, what is said.
 const BASE: &str = "base";
 const CHANGED: &str = "changed";
 const NOTE: &str = "note";
-
-/// Strongest compression of the packer.
-const STRONGEST: u8 = 10;
 
 /// Why a link could not be opened, as a sentence.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -87,7 +80,7 @@ pub struct Answer {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Linked {
     /// A design.
-    Design(Opened),
+    Design(Box<Opened>),
     /// An answer, with what was not taken as it stands.
     Answer(Box<Answer>, Vec<Note>),
 }
@@ -104,15 +97,24 @@ pub enum Linked {
 /// assert_eq!(link::read(&text).unwrap().design, design);
 /// ```
 pub fn write(design: &Design) -> String {
-    let packed = |with_unknown: bool| {
-        pack(&tree::difference(
-            design,
-            &upgrade::start(FORMAT),
-            with_unknown,
-        ))
-    };
-    let text = packed(true).or_else(|| packed(false)).unwrap_or_default();
-    format!("{FORMAT}.{text}")
+    let payload = payload(&text(design, true))
+        .or_else(|| payload(&text(design, false)))
+        .unwrap_or_default();
+    format!("{FORMAT}.{payload}")
+}
+
+/// What a link of this design holds, not yet packed.
+pub(super) fn text(design: &Design, with_unknown: bool) -> String {
+    json(&tree::difference(
+        design,
+        &upgrade::start(FORMAT),
+        with_unknown,
+    ))
+}
+
+fn json(tree: &Tree) -> String {
+    // A tree of plain names and values can always be written.
+    serde_json::to_string(tree).unwrap_or_default()
 }
 
 /// An answer as the part of a link behind `#`. The note is cut to [`LONGEST_NOTE`] characters;
@@ -137,15 +139,16 @@ pub fn write_answer(answer: &Answer) -> String {
     both.push(CHANGED, Branch::Tree(changed));
     let note: String = answer.note.chars().take(LONGEST_NOTE).collect();
     both.push(NOTE, Branch::Leaf(Json::from(note)));
-    format!("{FORMAT}~{}", pack(&both).unwrap_or_default())
+    format!("{FORMAT}~{}", payload(&json(&both)).unwrap_or_default())
 }
 
-/// The tree as the payload of a link; none if it is larger than a link may be.
-fn pack(tree: &Tree) -> Option<String> {
-    // A tree of plain names and values can always be written.
-    let json = serde_json::to_vec(tree).unwrap_or_default();
-    let text = URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, STRONGEST));
-    (json.len() <= MOST_UNPACKED && text.len() < LONGEST).then_some(text)
+/// The text packed into the payload of a link; none if it is larger than a link may be.
+fn payload(text: &str) -> Option<String> {
+    if text.len() > MOST_UNPACKED {
+        return None;
+    }
+    let payload = URL_SAFE_NO_PAD.encode(packing::pack(text.as_bytes()));
+    (payload.len() < LONGEST).then_some(payload)
 }
 
 /// Reads a link, whole or only the part behind `#`, for the design in it: of an answer, the one that
@@ -155,7 +158,7 @@ fn pack(tree: &Tree) -> Option<String> {
 /// Empty, not a share link, damaged, too large, or from a newer version.
 pub fn read(text: &str) -> Result<Opened, LinkError> {
     open(text).map(|linked| match linked {
-        Linked::Design(opened) => opened,
+        Linked::Design(opened) => *opened,
         Linked::Answer(answer, notes) => Opened {
             design: answer.design,
             notes,
@@ -190,11 +193,11 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
     if known == 0 {
         return Err(LinkError::NotALink);
     }
-    let entries = unpack(payload)?;
+    let entries = entries(known, payload)?;
     if is_answer {
         answered(upgrade::start(known), entries)
     } else {
-        Ok(Linked::Design(upgrade::open(known, entries)))
+        Ok(Linked::Design(Box::new(upgrade::open(known, entries))))
     }
 }
 
@@ -230,7 +233,7 @@ fn answered(mut start: Start, mut entries: Map<String, Json>) -> Result<Linked, 
 }
 
 /// The entries packed into a payload.
-fn unpack(payload: &str) -> Result<Map<String, Json>, LinkError> {
+fn entries(format: u32, payload: &str) -> Result<Map<String, Json>, LinkError> {
     // A link copied out of a sentence often brings the sentence's end along.
     let payload =
         payload.trim_end_matches(['.', ',', ';', ':', '!', '?', ')', ']', '>', '"', '\'', '=']);
@@ -242,12 +245,7 @@ fn unpack(payload: &str) -> Result<Map<String, Json>, LinkError> {
     let packed = URL_SAFE_NO_PAD
         .decode(payload)
         .map_err(|_| LinkError::Damaged)?;
-    let json = decompress_to_vec_zlib_with_limit(&packed, MOST_UNPACKED).map_err(|error| {
-        match error.status {
-            miniz_oxide::inflate::TINFLStatus::HasMoreOutput => LinkError::TooLarge,
-            _ => LinkError::Damaged,
-        }
-    })?;
+    let json = packing::unpack(format, &packed)?;
     match serde_json::from_slice(&json) {
         Ok(Json::Object(entries)) => Ok(entries),
         _ => Err(LinkError::Damaged),

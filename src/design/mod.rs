@@ -12,6 +12,7 @@ pub mod file;
 pub mod inputs;
 pub mod link;
 pub mod materials;
+pub mod packing;
 pub mod phrase;
 pub mod quantity;
 mod relevance;

@@ -86,7 +86,7 @@ fn no_text_makes_the_link_reader_fail() {
     for turn in 0..50_000 {
         let text = match turn % 4 {
             0 => random_text(&mut dice, 60),
-            1 => format!("1.{}", random_text(&mut dice, 60)),
+            1 => format!("{}.{}", 1 + dice.below(2), random_text(&mut dice, 60)),
             2 => damaged(&mut dice, &short, SIGNS),
             _ => {
                 let whole = dice.pick(&wholes).clone();

@@ -1,11 +1,12 @@
 //! What was once written opens for ever: frozen defaults, and a fixture file and link per version.
 //!
 //! `FREEZE=1` adds inputs that came later to the newest frozen file. `FREEZE=over` writes the
-//! newest frozen file and its fixtures anew; that is only right before anybody has links of that
-//! version.
+//! newest frozen file and its fixtures anew, and `FREEZE=words` the words its links are packed with;
+//! both are only right before anybody has links of that version.
 
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{FittingKind, StageKind};
+use hearthplan::design::packing::{current_words, frozen_words};
 use hearthplan::design::upgrade::{FORMAT, current_defaults, newest_frozen};
 use hearthplan::design::{Choice as _, Design, Value, file, link};
 use hearthplan::sizing::fitting_table::loss_coefficient;
@@ -194,6 +195,34 @@ fn assert_translated(design: &Design, json: &Json) {
     assert_eq!(design.loads[0].duty.value, 1.0);
 }
 
+/// Length and checksum of the words in the text of a file of them, as the fixture holds it.
+fn sum_of_words(text: &str) -> String {
+    let words: String = text.lines().filter(|line| !line.starts_with('#')).collect();
+    format!("{} {:08x}\n", words.len(), crc32fast::hash(words.as_bytes()))
+}
+
+#[test]
+fn the_words_that_links_are_packed_with_never_change() {
+    let place = in_project("src/design/defaults/v2.words");
+    let sum = in_project("tests/fixtures/v2.words.sum");
+    if std::env::var("FREEZE").unwrap_or_default() == "words" {
+        let words = current_words();
+        fs::write(sum, sum_of_words(&words)).unwrap();
+        fs::write(place, words).unwrap();
+        return;
+    }
+    let text = fs::read_to_string(place).unwrap();
+    assert_eq!(
+        sum_of_words(&text),
+        fs::read_to_string(sum).unwrap(),
+        "links of format 2 rely on every word of it: see src/design/packing.rs"
+    );
+    let words = frozen_words();
+    assert!(sum_of_words(&text).starts_with(&format!("{} ", words.len())));
+    // Deflate looks back 32 kB, over the text of the link and the words together.
+    assert!((10_000..28_000).contains(&words.len()));
+}
+
 #[test]
 fn files_and_links_of_every_version_open_as_they_were() {
     for version in 1..=FORMAT {
@@ -238,8 +267,10 @@ fn files_and_links_of_every_version_open_as_they_were() {
 
 #[test]
 fn the_plain_link_of_every_version_opens() {
-    for version in 1..=FORMAT {
-        let opened = link::read(&format!("{version}.eNqrrgUAAXUA-Q")).unwrap();
-        assert_eq!(opened.notes, []);
+    let plain = ["1.eNqrrgUAAXUA-Q", "2.o6a_Q6uuBQA"];
+    assert_eq!(plain.len(), usize::try_from(FORMAT).unwrap());
+    for link in plain {
+        assert_eq!(link::read(link).unwrap().notes, [], "{link}");
     }
+    assert_eq!(link::write(&Design::default()), plain[plain.len() - 1]);
 }
