@@ -198,7 +198,11 @@ fn assert_translated(design: &Design, json: &Json) {
 /// Length and checksum of the words in the text of a file of them, as the fixture holds it.
 fn sum_of_words(text: &str) -> String {
     let words: String = text.lines().filter(|line| !line.starts_with('#')).collect();
-    format!("{} {:08x}\n", words.len(), crc32fast::hash(words.as_bytes()))
+    format!(
+        "{} {:08x}\n",
+        words.len(),
+        crc32fast::hash(words.as_bytes())
+    )
 }
 
 #[test]
