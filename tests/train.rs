@@ -7,10 +7,17 @@
 #[path = "physics/reference.rs"]
 mod reference;
 
+mod mended;
+mod random_design;
+
 mod train {
+    mod balance;
     mod chain;
+    mod chapter;
     mod cleaning;
     mod cooling;
+    mod fittings;
     mod gas_properties;
     mod safety;
+    mod through_design;
 }

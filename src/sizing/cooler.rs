@@ -25,9 +25,9 @@ use uom::si::velocity::meter_per_second;
 /// Heat capacity of liquid water, J/(kg·K).
 const WATER_HEAT_CAPACITY: f64 = 4186.0;
 /// Fins closer than this hinder each other in still air, m (our own estimate: twice the boundary layer of a warm fin).
-const CLOSE_FINS: f64 = 0.006;
+pub(crate) const CLOSE_FINS: f64 = 0.006;
 /// Jacket water is called boiling from here, K: 95 °C leaves a little room.
-const BOILING: f64 = 368.15;
+pub(crate) const BOILING: f64 = 368.15;
 /// Longest tube looked at when a length is wanted, m.
 const LONGEST: f64 = 60.0;
 /// Shortest tube looked at, m.

@@ -1,10 +1,11 @@
 //! The whole train: balances, any order of stages, refusals, time.
 
+use super::balance::assert_balanced;
 use hearthplan::sizing::cooler::{Cooler, CoolerKind};
 use hearthplan::sizing::pressure_chain::{End, Filter as Condition};
 use hearthplan::sizing::train::{
-    Cover, Detail, Note, PipeRun, Stage, StageError, SystemCurve, Train, TrainLoad, TrainSolution,
-    WithEngine, example, needed,
+    Cover, Detail, Note, PipeRun, Stage, StageError, SystemCurve, Train, TrainLoad, WithEngine,
+    example, needed,
 };
 use proptest::prelude::*;
 use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
@@ -12,66 +13,6 @@ use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::degree_celsius;
-
-/// Mass, water, dust and energy: what goes in comes out.
-fn assert_balanced(load: &TrainLoad, found: &TrainSolution) {
-    let (first, last) = (&load.start, found.points.last().unwrap());
-    let close = |name: &str, inside: f64, outside: f64, scale: f64| {
-        let error = (inside - outside).abs() / scale.abs().max(1e-12);
-        assert!(error < 1e-9, "{name}: {inside} in, {outside} out");
-    };
-    let water = (first.vapour + first.liquid).value;
-    close(
-        "water",
-        water,
-        (last.vapour + last.liquid + found.water_removed).value,
-        water,
-    );
-    let mass = first.mass_rate().value;
-    close(
-        "mass",
-        mass,
-        (last.mass_rate() + found.water_removed + found.dust_caught).value,
-        mass,
-    );
-    let dust = first.dust.total().value;
-    close(
-        "dust",
-        dust,
-        (last.dust.total() + found.dust_caught).value,
-        dust,
-    );
-    let brought = (first.enthalpy_rate().unwrap() + found.work_added).value;
-    let taken =
-        (last.enthalpy_rate().unwrap() + found.removed_enthalpy + found.heat_rejected).value;
-    close("energy", brought, taken, brought);
-    let condensed = (last.liquid + found.water_removed).value;
-    close(
-        "condensate",
-        (found.condensate + first.liquid).value,
-        condensed,
-        water,
-    );
-    close(
-        "pressure",
-        (first.pressure + found.total_rise).value,
-        (last.pressure + found.total_loss).value,
-        first.pressure.value,
-    );
-    for (outcome, pair) in found.outcomes.iter().zip(found.points.windows(2)) {
-        let inside = pair[0].enthalpy_rate().unwrap() + outcome.work_added;
-        let outside =
-            outcome.out.enthalpy_rate().unwrap() + outcome.removed_enthalpy + outcome.heat_rejected;
-        close(
-            "energy of a stage",
-            inside.value,
-            outside.value,
-            inside.value,
-        );
-        assert_eq!(outcome.out, pair[1]);
-        assert!(outcome.velocity.value.is_finite() && outcome.density.value > 0.0);
-    }
-}
 
 #[test]
 fn example_train_is_balanced_and_cools_the_gas() {

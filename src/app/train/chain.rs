@@ -1,6 +1,6 @@
 //! What the diagram says: the stages in their order and the gas between them, in words.
 
-use super::words::remark;
+use super::words::{Remark, remark};
 use crate::design::Design;
 use crate::design::inputs::{StageKind, TrainStage};
 use crate::design::quantity::{Quantity as Q, System};
@@ -67,7 +67,7 @@ pub struct Station {
     pub stage: Option<TrainStage>,
     /// What it does to the gas.
     pub does: String,
-    pub remarks: Vec<(Verdict, &'static str)>,
+    pub remarks: Vec<Remark>,
     /// Why it cannot be computed.
     pub trouble: Option<String>,
     /// The gas behind it.
@@ -92,8 +92,9 @@ impl Station {
         if let Some(point) = &self.behind {
             words = format!("{words}, {} behind it", point.temperature);
         }
-        for (verdict, remark) in &self.remarks {
-            words = format!("{words}. {}: {remark}", verdict.word());
+        for remark in &self.remarks {
+            let word = remark.verdict.map_or("Note", Verdict::word);
+            words = format!("{words}. {word}: {}", remark.words);
         }
         words
     }
@@ -134,9 +135,10 @@ impl Chain {
                 Station {
                     name: name.label.clone(),
                     does: outcome.map_or(String::new(), |outcome| does(outcome, system)),
-                    remarks: outcome.map_or(Vec::new(), |outcome| {
-                        outcome.notes.iter().map(|note| remark(*note)).collect()
-                    }),
+                    remarks: (outcome.iter())
+                        .flat_map(|outcome| &outcome.notes)
+                        .map(|note| remark(*note, name.kind, assessment))
+                        .collect(),
                     trouble: error
                         .filter(|error| error.number == index + 1)
                         .map(|error| error.reason.to_string()),

@@ -142,14 +142,10 @@ impl Row<'_> {
             station, index, y, ..
         } = self;
         let does = wrapped(&station.does, LINE_SIGNS);
-        let remarks: Vec<(Verdict, Vec<String>)> = station
-            .remarks
-            .iter()
-            .map(|(verdict, words)| (*verdict, wrapped(words, LINE_SIGNS - 3)))
-            .chain(
-                (station.trouble.iter())
-                    .map(|trouble| (Verdict::Stop, wrapped(trouble, LINE_SIGNS - 3))),
-            )
+        let remarks: Vec<(Option<Verdict>, Vec<String>)> = (station.remarks.iter())
+            .map(|remark| (remark.verdict, remark.words))
+            .chain((station.trouble.iter()).map(|trouble| (Some(Verdict::Stop), trouble.as_str())))
+            .map(|(verdict, words)| (verdict, wrapped(words, LINE_SIGNS - 3)))
             .collect();
         let lines = does.len() + remarks.iter().map(|(_, lines)| lines.len()).sum::<usize>();
         let height = (THUMB + LINE * lines as f64 + 8.0).max(SIGN);
@@ -240,20 +236,24 @@ impl Row<'_> {
     }
 }
 
-/// Shape and words of a remark.
-fn remark(pen: &mut Pen, verdict: Verdict, lines: &[String], y: f64) {
-    let class = mark::class(verdict);
-    let (outline, stroke) = mark::shape(verdict);
-    pen.small(
-        &format!("remark {class}"),
-        &[("mark-outline", outline), ("mark-sign", stroke)],
-        TEXT,
-        y - 13.0,
-    );
+/// Shape and words of a remark; without a verdict its words alone.
+fn remark(pen: &mut Pen, verdict: Option<Verdict>, lines: &[String], y: f64) {
+    let class = verdict.map_or("", mark::class);
+    let mut room = 0.0;
+    if let Some(verdict) = verdict {
+        let (outline, stroke) = mark::shape(verdict);
+        room = 22.0;
+        pen.small(
+            &format!("remark {class}"),
+            &[("mark-outline", outline), ("mark-sign", stroke)],
+            TEXT,
+            y - 13.0,
+        );
+    }
     for (line, words) in lines.iter().enumerate() {
         pen.text(
             &format!("number {class}"),
-            TEXT + 22.0,
+            TEXT + room,
             y + LINE * line as f64,
             words,
         );

@@ -9,10 +9,12 @@ pub use mark::{Mark, class};
 pub use search::Search;
 
 use super::Workspace;
+use super::form::arrange::{self, Place};
 use super::form::group_of;
 use super::how_sure::{HowSureBox, Sureness};
 use crate::app::shown::{Rows, Show};
-use crate::review::{Chapter, Finding, Verdict};
+use crate::design::Design;
+use crate::review::{Chapter, Finding, Lever, Verdict};
 use leptos::prelude::*;
 
 /// How many of each verdict, in words; also the first thing a stranger reads.
@@ -191,13 +193,28 @@ fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
     }
 }
 
+/// The item of a list that a finding speaks of: the one that its best lever changes.
+fn item_of(finding: &Finding) -> Option<Place> {
+    let Lever::Input(path) = finding.levers.first()? else {
+        return None;
+    };
+    let (head, rest) = path.split_once('.')?;
+    let list = Design::LISTS.iter().find(|info| info.name == head)?.name;
+    let index = rest.split_once('.')?.0.parse().ok()?;
+    (list == finding.about).then_some(Place { list, index })
+}
+
 #[component]
 fn Reasons(finding: Finding) -> impl IntoView {
     let workspace = Workspace::get();
     let about = finding.about;
-    let go = move |_| {
-        if let Some(group) = group_of(about) {
-            workspace.show_group(group.name);
+    let item = item_of(&finding);
+    let go = move |_| match item {
+        Some(place) => arrange::show(workspace, place),
+        None => {
+            if let Some(group) = group_of(about) {
+                workspace.show_group(group.name);
+            }
         }
     };
     view! {

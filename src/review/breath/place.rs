@@ -13,6 +13,9 @@ use uom::si::f64::Pressure;
 
 /// Drops of water in the gas that a blower hardly notices, kg per normal m³ of dry gas. Our own choice.
 const FEW_DROPS: f64 = 0.002;
+/// Dust that a blower hardly notices, kg per normal m³ of dry gas. Our own choice: a filter leaves less, a cyclone
+/// alone more.
+const LITTLE_DUST: f64 = 0.000_1;
 
 /// The worst gas that reaches the blower.
 struct Gas {
@@ -22,6 +25,8 @@ struct Gas {
     tar: bool,
     /// Most water in drops, kg per normal m³.
     drops: f64,
+    /// Most dust, kg per normal m³.
+    dust: f64,
     /// While the engine runs, the highest pressure behind it above the air outside, Pa.
     pressed: f64,
 }
@@ -45,6 +50,7 @@ impl Gas {
             temperature: most(|gas| gas.temperature.value),
             tar: reached().any(|gas| gas.tar.mist),
             drops: most(|gas| gas.liquid.value / gas.dry_flow.value),
+            dust: most(|gas| gas.dust.total().value / gas.dry_flow.value),
             pressed: (solved.iter().skip(1))
                 .filter_map(|solved| solved.points.get(place + 1))
                 .map(|gas| (gas.pressure - air).value)
@@ -73,32 +79,48 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
         Some(gas) => {
             let hot = gas.temperature > limit;
             let wet = gas.drops > FEW_DROPS;
+            let dusty = gas.dust > LITTLE_DUST;
             let pressed = gas.pressed > 0.0;
             let (verdict, margin) = if hot {
                 (
                     Verdict::Stop,
                     (1.0 - (gas.temperature - 273.15) / BLOWER_LIMIT).max(-1.0),
                 )
-            } else if gas.tar || wet || pressed {
+            } else if gas.tar || dusty || wet || pressed {
                 (Verdict::Watch, -0.5)
             } else {
                 (Verdict::Good, 0.0)
             };
-            let slots = [
-                Measure::new(Q::Temperature, gas.temperature).into(),
-                pressure(breath.suction_side),
-                pressure(breath.pressure_side),
-            ];
-            let words = if hot {
-                "hot gas, {} at the worst, ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
-            } else if gas.tar {
-                "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
-            } else if wet {
-                "drops of water come to it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
-            } else if pressed {
-                "cool, clean gas, {} at the worst, but it presses gas towards the engine; while lighting {} of suction before it, {} of pressure after it"
-            } else {
-                "cool, clean gas, {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+            let dust = dusty.then(|| Measure::new(Q::DustLoad, gas.dust).into());
+            let slots = [Measure::new(Q::Temperature, gas.temperature).into()]
+                .into_iter()
+                .chain(dust)
+                .chain([breath.suction_side, breath.pressure_side].map(pressure));
+            let words = match (hot, dusty) {
+                (true, false) => {
+                    "hot gas, {} at the worst, ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (true, true) => {
+                    "hot gas, {} at the worst, ruins wheel, seal and bearings; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, true) if gas.tar => {
+                    "tar comes to it, no filter stands before it, at {} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, true) => {
+                    "{} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) if gas.tar => {
+                    "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) if wet => {
+                    "drops of water come to it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) if pressed => {
+                    "cool, clean gas, {} at the worst, but it presses gas towards the engine; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) => {
+                    "cool, clean gas, {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+                }
             };
             (
                 verdict,

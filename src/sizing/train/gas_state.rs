@@ -218,6 +218,10 @@ impl GasState {
         if coldest.enthalpy_rate()?.value > wanted {
             return Err(StageError::Freezing);
         }
+        // Only a blower warms the gas.
+        if heat < 0.0 && self.settled(HOTTEST, pressure)?.enthalpy_rate()?.value < wanted {
+            return Err(StageError::TooHot);
+        }
         let (mut low, mut high) = (COLDEST, HOTTEST);
         let mut temperature = self.temperature.value;
         let mut state = self.settled(temperature, pressure)?;

@@ -1,17 +1,22 @@
 //! Is the gas cool enough, for the engine and on its way?
 
-use super::{Answer, Question, Solved, is};
+use super::{Answer, At, Question, Solved, is};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{CoolerType, Lie, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::train::{Note, TrainSolution};
+use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerResult};
+use crate::sizing::train::{Detail, Note, TrainSolution};
+
+/// Jacket water this much below where it would boil is Watch, K. Our own choice.
+const NEAR_BOILING: f64 = 10.0;
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings = vec![engine(solved)];
     findings.extend(tar(solved));
+    findings.extend(outside(solved));
     findings
 }
 
@@ -191,6 +196,91 @@ fn tar(solved: &Solved) -> Option<Finding> {
                 sure: "The dew point of tar is a guess until you look into your own tubes.",
             }],
             levers: found,
+        }),
+    )
+}
+
+fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
+    match &at.outcome.detail {
+        Detail::Cooler(found) => Some(found),
+        _ => None,
+    }
+}
+
+/// How an outside does its work: jacket water that stays water, fins that air can pass between.
+fn outside_of(at: &At) -> (Verdict, f64) {
+    let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
+    let water = of_cooler(at).and_then(|found| found.water);
+    match (water, at.entry.cooling) {
+        (Some(water), _) => (
+            Verdict::at_most(water.value, BOILING - NEAR_BOILING, BOILING),
+            (BOILING - NEAR_BOILING - water.value) / (BOILING - NEAR_BOILING - 273.15),
+        ),
+        (None, CoolerType::Finned) => (
+            Verdict::at_least(gap, CLOSE_FINS, f64::MIN),
+            gap / CLOSE_FINS - 1.0,
+        ),
+        (None, _) => (Verdict::Good, 0.0),
+    }
+}
+
+/// What is around the tubes, and how hot they are to touch.
+fn outside(solved: &Solved) -> Option<Finding> {
+    let at = solved
+        .stages(solved.clean, is(StageKind::Cooler))
+        .max_by(|one, other| outside_of(other).1.total_cmp(&outside_of(one).1))?;
+    let found = of_cooler(&at)?;
+    let (verdict, margin) = outside_of(&at);
+    let name = solved.name(at.place).into();
+    let hottest = Measure::new(Q::Temperature, found.hottest_surface.value).into();
+    let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
+    let (compared, fields): (_, &[&str]) = match (found.water, at.entry.cooling) {
+        (Some(water), _) => (
+            Phrase::new(
+                "{}: jacket water leaves with {}, wanted at most {}; tubes up to {} at full load",
+                [
+                    name,
+                    Measure::new(Q::Temperature, water.value).into(),
+                    Measure::new(Q::Temperature, BOILING - NEAR_BOILING).into(),
+                    hottest,
+                ],
+            ),
+            &["water_flow", "water_temperature"],
+        ),
+        (None, CoolerType::Finned) => (
+            Phrase::new(
+                "{}: {} between the fins, still air wants {}; up to {} outside at full load",
+                [
+                    name,
+                    Measure::new(Q::Thickness, gap).into(),
+                    Measure::new(Q::Thickness, CLOSE_FINS).into(),
+                    hottest,
+                ],
+            ),
+            &["fin_pitch", "cooling"],
+        ),
+        (None, _) => (
+            Phrase::new("{}: up to {} outside at full load", [name, hottest]),
+            &[],
+        ),
+    };
+    Some(
+        Question {
+            id: "train.cooler_outside",
+            title: "Outside of the cooler",
+            meaning: "The tubes must be able to give their heat to what is around them: water that does not boil, air that can pass between the fins.",
+            why: "Boiling water throws steam and scalding water out of the jacket; air that stands between fins hardly cools.",
+            caution: Some("The first tubes burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them."),
+        }
+        .answered(Answer {
+            verdict,
+            margin,
+            compared,
+            working: Vec::new(),
+            levers: fields
+                .iter()
+                .map(|name| levers::at(at.place, name))
+                .collect(),
         }),
     )
 }

@@ -1,0 +1,191 @@
+//! Which inputs of a stage of the gas train matter, given its kind.
+
+use super::Rule;
+use crate::design::document::Design;
+use crate::design::inputs::{CoolerType, Cover, FilterMedium, StageKind, TrainStage};
+
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        head: "train",
+        names: &["bore"],
+        matters: |design, place| {
+            of_stage(
+                design,
+                place,
+                &[StageKind::Pipe, StageKind::Trap, StageKind::Blower],
+            )
+        },
+    },
+    Rule {
+        head: "train",
+        names: &["cover"],
+        matters: |design, place| of_stage(design, place, HOLLOW),
+    },
+    Rule {
+        head: "train",
+        names: &["insulation", "insulation_conductivity"],
+        matters: |design, place| {
+            of_stage(design, place, HOLLOW)
+                && in_train(design, place, |stage| stage.cover == Cover::Insulated)
+        },
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "length",
+            "wall",
+            "roughness",
+            "elbows",
+            "bends",
+            "tees",
+            "valves",
+        ],
+        matters: |design, place| of_stage(design, place, &[StageKind::Pipe]),
+    },
+    Rule {
+        head: "train",
+        names: &["other_loss"],
+        matters: |design, place| {
+            of_stage(
+                design,
+                place,
+                &[StageKind::Pipe, StageKind::Trap, StageKind::Blower],
+            )
+        },
+    },
+    Rule {
+        head: "train",
+        names: &["lie"],
+        matters: |design, place| of_stage(design, place, &[StageKind::Pipe, StageKind::Cooler]),
+    },
+    Rule {
+        head: "train",
+        names: &["family", "body_diameter", "grain_density"],
+        matters: |design, place| of_stage(design, place, &[StageKind::Cyclone]),
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "cooling",
+            "tubes",
+            "tube_length",
+            "tube_bore",
+            "tube_wall",
+            "tube_material",
+            "header_loss",
+        ],
+        matters: |design, place| of_stage(design, place, &[StageKind::Cooler]),
+    },
+    Rule {
+        head: "train",
+        names: &["emittance"],
+        matters: |design, place| {
+            cooled_by(
+                design,
+                place,
+                &[
+                    CoolerType::Bare,
+                    CoolerType::Finned,
+                    CoolerType::Fan,
+                    CoolerType::FinnedFan,
+                ],
+            )
+        },
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "fin_diameter",
+            "fin_thickness",
+            "fin_pitch",
+            "fin_conductivity",
+        ],
+        matters: |design, place| {
+            cooled_by(design, place, &[CoolerType::Finned, CoolerType::FinnedFan])
+        },
+    },
+    Rule {
+        head: "train",
+        names: &["air_speed"],
+        matters: |design, place| {
+            cooled_by(design, place, &[CoolerType::Fan, CoolerType::FinnedFan])
+        },
+    },
+    Rule {
+        head: "train",
+        names: &["water_temperature", "water_flow", "water_coefficient"],
+        matters: |design, place| cooled_by(design, place, &[CoolerType::Water]),
+    },
+    Rule {
+        head: "train",
+        names: &["capacity", "separation"],
+        matters: |design, place| of_stage(design, place, &[StageKind::Trap]),
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "medium",
+            "catches",
+            "dust_capacity",
+            "medium_limit",
+            "may_be_wet",
+        ],
+        matters: |design, place| of_stage(design, place, &[StageKind::Filter]),
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "filter_diameter",
+            "filter_depth",
+            "filter_piece",
+            "filter_voids",
+            "dirty_factor",
+        ],
+        matters: |design, place| filtered_by(design, place, FilterMedium::Packed),
+    },
+    Rule {
+        head: "train",
+        names: &["cloth_area", "cloth_loss", "cake_loss"],
+        matters: |design, place| filtered_by(design, place, FilterMedium::Cloth),
+    },
+    Rule {
+        head: "train",
+        names: &[
+            "measured_loss",
+            "measured_dirty",
+            "measured_linear",
+            "leaves_at",
+        ],
+        matters: |design, place| of_stage(design, place, &[StageKind::Measured]),
+    },
+];
+
+/// Stages with a wall of their own that gives off heat.
+const HOLLOW: &[StageKind] = &[
+    StageKind::Pipe,
+    StageKind::Cyclone,
+    StageKind::Trap,
+    StageKind::Filter,
+];
+
+fn in_train(design: &Design, place: Option<usize>, holds: impl Fn(&TrainStage) -> bool) -> bool {
+    place
+        .and_then(|place| design.train.get(place))
+        .is_some_and(holds)
+}
+
+fn of_stage(design: &Design, place: Option<usize>, kinds: &[StageKind]) -> bool {
+    in_train(design, place, |stage| kinds.contains(&stage.kind))
+}
+
+fn cooled_by(design: &Design, place: Option<usize>, coolings: &[CoolerType]) -> bool {
+    in_train(design, place, |stage| {
+        stage.kind == StageKind::Cooler && coolings.contains(&stage.cooling)
+    })
+}
+
+fn filtered_by(design: &Design, place: Option<usize>, medium: FilterMedium) -> bool {
+    in_train(design, place, |stage| {
+        stage.kind == StageKind::Filter && stage.medium == medium
+    })
+}

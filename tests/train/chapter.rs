@@ -1,0 +1,251 @@
+//! The verdicts on the train: each turns when its cause is put in, and its remedies pass.
+
+use crate::mended::every_remedy_passes;
+use hearthplan::design::inputs::StageKind;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Assessment, Chapter, Verdict, assess};
+
+/// Places in the train of the example.
+const OUTLET: usize = 0;
+const CYCLONE: usize = 1;
+const COOLER: usize = 2;
+const FILTER: usize = 4;
+const BLOWER: usize = 7;
+
+fn verdict(assessment: &Assessment, id: &str) -> Verdict {
+    assessment.finding(id).unwrap().verdict
+}
+
+fn number(value: f64) -> Value {
+    Value::Number(value)
+}
+
+fn choice(name: &str) -> Value {
+    Value::Choice(name.to_string())
+}
+
+/// The example with these inputs changed.
+fn with(changes: &[(&str, Value)]) -> Design {
+    let mut design = example::as_improved();
+    for (path, value) in changes {
+        design.set(path, value.clone()).unwrap();
+    }
+    design
+}
+
+/// The example with one stage at another place.
+fn moved(from: usize, to: usize) -> Design {
+    let mut design = example::as_improved();
+    let stage = design.train.remove(from);
+    design.train.insert(to, stage);
+    design
+}
+
+/// A finding, what makes it fail, how badly, and how many single changes mend it at least.
+type Cause = (&'static str, Vec<(&'static str, Value)>, Verdict, usize);
+
+fn causes() -> Vec<Cause> {
+    use Verdict::{Stop, Watch};
+    vec![
+        (
+            "train.engine_temperature",
+            vec![("train.2.tube_length", number(0.5))],
+            Stop,
+            1,
+        ),
+        (
+            "train.cooler_tar",
+            vec![("train.2.lie", choice("level"))],
+            Watch,
+            1,
+        ),
+        (
+            "train.cooler_outside",
+            vec![
+                ("train.2.cooling", choice("water")),
+                ("train.2.water_flow", number(0.005)),
+            ],
+            Stop,
+            1,
+        ),
+        (
+            "train.cooler_outside",
+            vec![
+                ("train.2.cooling", choice("finned")),
+                ("train.2.fin_pitch", number(0.003)),
+            ],
+            Watch,
+            1,
+        ),
+        (
+            "train.dust_settles",
+            vec![("train.0.bore", number(0.15))],
+            Watch,
+            2,
+        ),
+        (
+            "train.cyclone",
+            vec![("train.1.body_diameter", number(0.2))],
+            Stop,
+            1,
+        ),
+        (
+            "train.filter_temperature",
+            vec![("train.4.medium_limit", number(303.15))],
+            Stop,
+            1,
+        ),
+        (
+            "train.filter_wet",
+            vec![("train.4.may_be_wet", Value::Flag(false))],
+            Stop,
+            1,
+        ),
+        (
+            "train.filter_speed",
+            vec![("train.4.filter_diameter", number(0.15))],
+            Stop,
+            1,
+        ),
+        (
+            "train.filter_interval",
+            vec![("train.4.dust_capacity", number(0.02))],
+            Stop,
+            1,
+        ),
+        (
+            "train.trap_time",
+            vec![("train.3.capacity", number(0.000_2))],
+            Stop,
+            1,
+        ),
+        (
+            "train.loose_water",
+            vec![
+                ("train.3.separation", number(0.0)),
+                ("train.6.separation", number(0.0)),
+                ("train.4.may_be_wet", Value::Flag(false)),
+            ],
+            Stop,
+            1,
+        ),
+        (
+            "train.oxygen",
+            vec![("raw_gas.air_leak", number(0.3))],
+            Stop,
+            1,
+        ),
+    ]
+}
+
+#[test]
+fn the_example_passes_every_question_of_the_train() {
+    let assessment = assess(&example::as_improved());
+    let of_train: Vec<_> = (assessment.findings.iter())
+        .filter(|finding| finding.chapter == Chapter::Train)
+        .collect();
+    for finding in &of_train {
+        assert_eq!(finding.verdict, Verdict::Good, "{}", finding.id);
+    }
+    // Each of them has its cause below.
+    for finding in of_train {
+        assert!(
+            causes().iter().any(|cause| cause.0 == finding.id),
+            "no cause turns {}",
+            finding.id
+        );
+    }
+}
+
+#[test]
+fn each_finding_turns_with_its_cause() {
+    for (id, changes, wanted, _) in causes() {
+        let assessment = assess(&with(&changes));
+        let finding = assessment.finding(id).unwrap();
+        assert_eq!(finding.verdict, wanted, "{id}: {:?}", finding.compared);
+        assert!(finding.margin.is_some_and(|margin| margin < 0.0), "{id}");
+    }
+}
+
+#[test]
+fn the_remedies_of_each_finding_pass() {
+    for (id, changes, _, at_least) in causes() {
+        every_remedy_passes(&with(&changes), id, at_least);
+    }
+}
+
+#[test]
+fn what_no_gas_can_pass_is_said_by_its_stage() {
+    let design = with(&[
+        ("train.0.bore", number(0.01)),
+        ("train.0.length", number(60.0)),
+    ]);
+    let assessment = assess(&design);
+    let finding = assessment.finding("train.passes").unwrap();
+    assert_eq!(finding.verdict, Verdict::CannotTell);
+    let told = finding.compared.text(Default::default());
+    assert!(told.starts_with("stage 1, Pipe: "), "{told}");
+    assert!(assessment.finding("train.engine_temperature").is_none());
+}
+
+#[test]
+fn a_cyclone_behind_cooler_or_filter_changes_the_verdicts() {
+    let here = assess(&example::as_improved());
+    let usual = |assessment: &Assessment| assessment.train.usual.clone().unwrap();
+    // Cold gas takes less room: the inlet of the same cyclone becomes too slow.
+    let behind_cooler = assess(&moved(CYCLONE, COOLER));
+    assert_eq!(verdict(&here, "train.cyclone"), Verdict::Good);
+    assert_ne!(verdict(&behind_cooler, "train.cyclone"), Verdict::Good);
+    // And the tubes get all of the dust.
+    let arrives = |solved: &hearthplan::sizing::train::TrainSolution, place: usize| {
+        solved.points[place].dust.total().value
+    };
+    assert!(arrives(&usual(&behind_cooler), CYCLONE) > 1.5 * arrives(&usual(&here), COOLER));
+    // Behind the filter it has nothing to do, and the filter fills sooner.
+    let behind_filter = assess(&moved(CYCLONE, FILTER));
+    let change_time = |assessment: &Assessment| {
+        (assessment.results().into_iter())
+            .find(|result| {
+                result.name.starts_with("train.usual.")
+                    && result.name.ends_with("_filter.change_time")
+            })
+            .unwrap()
+            .measure
+            .si
+    };
+    assert!(change_time(&behind_filter) < 0.7 * change_time(&here));
+    let caught =
+        |assessment: &Assessment, place: usize| usual(assessment).outcomes[place].dust_caught.value;
+    assert!(caught(&behind_filter, FILTER) < 0.1 * caught(&here, CYCLONE));
+}
+
+#[test]
+fn a_blower_before_the_filter_is_told_to_be_in_dusty_gas() {
+    let told = |assessment: &Assessment| {
+        let finding = assessment.finding("breath.blower_place").unwrap();
+        (finding.verdict, finding.compared.text(Default::default()))
+    };
+    let (good, words) = told(&assess(&example::as_improved()));
+    assert_eq!(good, Verdict::Good);
+    assert!(!words.contains("dusty"), "{words}");
+    let (watch, words) = told(&assess(&moved(BLOWER, FILTER)));
+    assert_eq!(watch, Verdict::Watch);
+    assert!(words.contains("in dusty gas with"), "{words}");
+    let (stop, words) = told(&assess(&moved(BLOWER, OUTLET)));
+    assert_eq!(stop, Verdict::Stop);
+    assert!(
+        words.contains("hot gas") && words.contains("dusty"),
+        "{words}"
+    );
+}
+
+#[test]
+fn every_stage_of_the_example_has_the_kind_its_place_is_named_after() {
+    let design = example::as_improved();
+    let kind = |place: usize| design.train[place].kind;
+    assert_eq!(kind(OUTLET), StageKind::Pipe);
+    assert_eq!(kind(CYCLONE), StageKind::Cyclone);
+    assert_eq!(kind(COOLER), StageKind::Cooler);
+    assert_eq!(kind(FILTER), StageKind::Filter);
+    assert_eq!(kind(BLOWER), StageKind::Blower);
+}
