@@ -1,6 +1,7 @@
 //! The declaration of an input, and the macros that turn declarations into records.
 
 use super::quantity::Quantity;
+use super::source::Source;
 use uom::si::f64::{
     Angle, Area, AvailableEnergy, ElectricCharge, ElectricCurrent, ElectricPotential, Energy,
     Force, Frequency, HeatTransfer, Length, Mass, MassDensity, MassRate, Power, Pressure, Ratio,
@@ -15,34 +16,6 @@ use uom::si::f64::{
 /// ```
 pub const fn celsius(degrees: f64) -> f64 {
     degrees + 273.15
-}
-
-/// Where a default, a limit or a method comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Source {
-    /// A published source, named.
-    Published(&'static str),
-    /// A published source, named; the value was written from memory of it.
-    FromMemory(&'static str),
-    /// A fact of the trade without a source.
-    CommonPractice,
-    /// Our own mark, with the reason.
-    OwnMark(&'static str),
-    /// A starting value that every builder replaces with their own.
-    YourOwn,
-}
-
-impl Source {
-    /// One line that names the source as shown to a person.
-    pub fn sentence(&self) -> String {
-        match self {
-            Source::Published(name) => (*name).to_string(),
-            Source::FromMemory(name) => format!("{name} (from memory)"),
-            Source::CommonPractice => "common practice, no source".to_string(),
-            Source::OwnMark(reason) => format!("our own mark: {reason}"),
-            Source::YourOwn => "a starting value: enter your own".to_string(),
-        }
-    }
 }
 
 /// One of the options of a choice.

@@ -2,9 +2,10 @@
 
 mod table;
 
-use super::declare::{Choice, Source, celsius};
+use super::declare::{Choice, celsius};
 use super::document::Design;
 use super::inputs::{Material, OwnMaterial};
+use super::source::Source;
 use thiserror::Error;
 use uom::si::f64::{
     MassDensity, Ratio, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,

@@ -16,13 +16,15 @@ pub mod packing;
 pub mod phrase;
 pub mod quantity;
 mod relevance;
+mod source;
 pub mod spread;
 mod spread_table;
 mod tree;
 mod typed;
 pub mod upgrade;
 
-pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Source, Value, celsius};
+pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Value, celsius};
 pub use document::{Design, InputError, ListInfo, SectionInfo};
+pub use source::Source;
 pub use tree::{Note, Opened};
 pub use typed::TypedError;

@@ -240,11 +240,13 @@ fn volume(design: &Design, group: Group) -> Option<Volume> {
             let upper = round(body.inside_diameter.value, body.height.value)?;
             Some(lower + upper)
         }
-        Group::Hopper => round(design.hopper.diameter.value, design.hopper.height.value),
+        Group::Hopper if design.hopper.fitted => {
+            round(design.hopper.diameter.value, design.hopper.height.value)
+        }
         Group::Filter => design.leak_test.filter_volume,
         Group::Cooler => design.leak_test.cooler_volume,
         Group::Condensate => design.leak_test.condensate_volume,
-        Group::Base | Group::Electrics | Group::Engine => None,
+        Group::Hopper | Group::Base | Group::Electrics | Group::Engine => None,
     }
 }
 

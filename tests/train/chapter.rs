@@ -91,7 +91,10 @@ fn causes() -> Vec<Cause> {
         ),
         (
             "train.filter_temperature",
-            vec![("train.4.medium_limit", number(303.15))],
+            vec![
+                ("train.2.tube_length", number(3.0)),
+                ("train.4.medium_limit", number(313.15)),
+            ],
             Stop,
             1,
         ),
