@@ -125,7 +125,10 @@ fn raw_gas(design: &Design, supply: &Supply, flow: VolumeRate, pressure: Pressur
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, heart: &Heart) -> (TrainReview, Vec<Finding>) {
     let mut train = compute(design, heart);
-    train.cooler_length = cooler_length(design, &train);
+    // Like the comparisons of the heart it changes no verdict, and takes as long as all loads together.
+    if heart.one_more_layer.is_some() {
+        train.cooler_length = cooler_length(design, &train);
+    }
     let findings = ask(design, &train);
     (train, findings)
 }

@@ -82,17 +82,18 @@ impl Outline {
         }
     }
 
-    /// Edges of the outline, moved along the wrap and up.
-    fn edges(&self, x: f64, y: f64) -> impl Iterator<Item = (Point, Point)> {
-        let moved = move |point: &Point| Point {
-            x: point.x + x,
-            y: point.y + y,
-        };
+    /// Edges of the outline around its middle.
+    fn edges(&self) -> impl Iterator<Item = (&Point, &Point)> {
         let next = self.corners.iter().cycle().skip(1);
-        self.corners
-            .iter()
-            .zip(next)
-            .map(move |(from, to)| (moved(from), moved(to)))
+        self.corners.iter().zip(next)
+    }
+
+    /// Its corners as seen from a middle that is so far away.
+    fn seen_from(&self, along: f64, up: f64) -> impl Iterator<Item = Point> + Clone {
+        self.corners.iter().map(move |corner| Point {
+            x: corner.x - along,
+            y: corner.y - up,
+        })
     }
 }
 
@@ -168,23 +169,29 @@ fn gap_round(own: &Outline, other: &Outline, girth: f64) -> f64 {
 
 /// Gap between two outlines whose middles are so far apart; negative where one reaches into the other.
 fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
-    let of_other = |point: &Point| to_polygon(point, other.edges(along, up));
-    let of_own = |point: &Point| {
-        let moved = Point {
-            x: point.x + along,
-            y: point.y + up,
-        };
-        to_polygon(&moved, own.edges(0.0, 0.0))
-    };
-    let least = |least: f64, distance: f64| least.min(distance);
-    let from_own = own.corners.iter().map(of_other).fold(f64::INFINITY, least);
-    let from_other = other.corners.iter().map(of_own).fold(f64::INFINITY, least);
+    let from_own = nearest_of(own.seen_from(along, up), other);
+    let from_other = nearest_of(other.seen_from(-along, -up), own);
     let nearest = from_own.min(from_other);
     if nearest < 0.0 {
         nearest.min(overlap(own, other, along, up))
     } else {
         nearest
     }
+}
+
+/// Least distance of these points, as seen from its middle, from an outline; negative inside. No point is nearer than
+/// the circle around the outline, so most need not be measured.
+fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Outline) -> f64 {
+    let at_least = |point: &Point| (point.x * point.x + point.y * point.y).sqrt() - outline.reach;
+    let most_promising =
+        (points.clone()).min_by(|one, other| at_least(one).total_cmp(&at_least(other)));
+    let mut nearest = most_promising.map_or(f64::INFINITY, |point| to_polygon(&point, outline));
+    for point in points {
+        if at_least(&point) < nearest {
+            nearest = nearest.min(to_polygon(&point, outline));
+        }
+    }
+    nearest
 }
 
 /// How far two outlines that overlap would have to move apart along the line through their middles,
@@ -204,11 +211,11 @@ fn overlap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
     apart - towards(own, 1.0) - towards(other, -1.0)
 }
 
-/// Distance of a point from a polygon's edge; negative inside.
-fn to_polygon(point: &Point, edges: impl Iterator<Item = (Point, Point)>) -> f64 {
+/// Distance of a point, as seen from its middle, from an outline's edge; negative inside.
+fn to_polygon(point: &Point, outline: &Outline) -> f64 {
     let mut nearest = f64::INFINITY;
     let mut inside = false;
-    for (from, to) in edges {
+    for (from, to) in outline.edges() {
         let (dx, dy) = (to.x - from.x, to.y - from.y);
         let square = dx * dx + dy * dy;
         let share = if square > 0.0 {
