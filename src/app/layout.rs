@@ -8,9 +8,9 @@ use super::drawing::Drawing;
 use super::form::Form;
 use super::how_sure::Sureness;
 use super::results::Results;
-use super::table::Sheets;
 use super::train::TrainDiagram;
 use super::verdicts::{Search, Summary, Verdicts};
+use super::workshop::Workshop;
 use crate::app::shown::Show;
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -28,16 +28,19 @@ pub enum Panel {
     Train,
     /// What one number does to the verdicts.
     Charts,
+    /// Sheets and files for the bench.
+    Workshop,
     /// The person's designs, links and files.
     Designs,
 }
 
 impl Panel {
-    const ALL: [Panel; 5] = [
+    const ALL: [Panel; 6] = [
         Panel::Verdicts,
         Panel::Numbers,
         Panel::Train,
         Panel::Charts,
+        Panel::Workshop,
         Panel::Designs,
     ];
 
@@ -47,6 +50,7 @@ impl Panel {
             Panel::Numbers => "Numbers",
             Panel::Train => "Train",
             Panel::Charts => "Charts",
+            Panel::Workshop => "Workshop",
             Panel::Designs => "Designs",
         }
     }
@@ -57,6 +61,7 @@ impl Panel {
             Panel::Numbers => "numbers",
             Panel::Train => "train",
             Panel::Charts => "charts",
+            Panel::Workshop => "workshop",
             Panel::Designs => "designs",
         }
     }
@@ -85,8 +90,10 @@ pub fn Screen() -> impl IntoView {
                 </section>
                 <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
                     <Charts />
-                    <Sheets />
                     <Results />
+                </section>
+                <section class="panel panel-workshop" id="panel-workshop" aria-label="Workshop">
+                    <Workshop />
                 </section>
             </div>
             <section class="panel panel-verdicts" id="panel-verdicts">

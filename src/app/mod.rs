@@ -9,9 +9,9 @@ mod how_sure;
 mod layout;
 mod results;
 mod shown;
-mod table;
 mod train;
 mod verdicts;
+mod workshop;
 mod workspace;
 
 pub use workspace::Workspace;

@@ -46,7 +46,7 @@ pub fn all(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Ve
         parts::sheet(design, assessment),
         marking::sheet(design, assessment),
         templates::sheet(design),
-        gas_train::sheet(design, assessment),
+        gas_train::sheet(design, assessment, drawings),
         wiring::sheet(design, assessment),
         leaks::sheet(design, assessment),
         build_order::sheet(design, assessment),

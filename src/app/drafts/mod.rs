@@ -2,7 +2,7 @@
 
 mod panel;
 mod qr;
-mod sharing;
+pub mod sharing;
 mod storage;
 
 pub use panel::{Designs, Notices};

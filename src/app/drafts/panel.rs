@@ -78,7 +78,7 @@ fn Draft(entry: Entry) -> impl IntoView {
                             type="button"
                             on:click=move |_| {
                                 if let Some(text) = super::storage::raw(&id()) {
-                                    sharing::offer_file("damaged-design.txt", "text/plain", &text);
+                                    sharing::offer_file("damaged-design.txt", "text/plain", text.as_bytes());
                                 }
                             }
                         >

@@ -30,16 +30,16 @@ pub fn download(design: &Design) {
     offer_file(
         &format!("{name}.hearthplan.json"),
         "application/json",
-        &file::write(design),
+        file::write(design).as_bytes(),
     );
 }
 
-/// Offers a text as a file to download; does nothing where the browser forbids it.
-pub fn offer_file(name: &str, kind: &str, text: &str) -> Option<()> {
-    let parts = js_sys::Array::of1(&text.into());
+/// Offers a file to download; does nothing where the browser forbids it.
+pub fn offer_file(name: &str, kind: &str, content: &[u8]) -> Option<()> {
+    let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(content));
     let options = BlobPropertyBag::new();
     options.set_type(kind);
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &options).ok()?;
     let url = Url::create_object_url_with_blob(&blob).ok()?;
     let anchor: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
     anchor.set_href(&url);

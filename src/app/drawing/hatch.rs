@@ -3,9 +3,9 @@
 
 use crate::design::inputs::Material;
 use crate::sizing::machine::Substance;
-use leptos::prelude::*;
+use std::fmt::Write as _;
 
-/// The paint for a substance, as a reference to one of [`Hatches`].
+/// The paint for a substance, as a reference to one of [`patterns`].
 pub fn fill(substance: Substance) -> &'static str {
     match substance {
         Substance::Material(material) => match material {
@@ -33,31 +33,29 @@ pub fn fill(substance: Substance) -> &'static str {
     }
 }
 
-/// The patterns, scaled to the figure: `step` is the distance of the lines in mm.
-#[component]
-pub fn Hatches(step: Signal<f64>) -> impl IntoView {
-    let pattern = move |id: &'static str, share: f64, lines: &'static str| {
-        view! {
-            <pattern
-                id=id
-                width="10"
-                height="10"
-                patternUnits="userSpaceOnUse"
-                patternTransform=move || format!("scale({:.2})", step.get() * share)
-            >
-                <rect class="hatch-ground" width="10" height="10" />
-                <path class="hatch-line" d=lines />
-            </pattern>
-        }
-    };
-    view! {
-        <defs>
-            {pattern("hatch-metal", 0.06, "M-1 11L11 -1M-1 1L1 -1M9 11L11 9")}
-            {pattern("hatch-wool", 0.1, "M0 5q2.5 -5 5 0t5 0")}
-            {pattern("hatch-stone", 0.1, "M0 10L10 0M0 0L10 10")}
-            {pattern("hatch-dots", 0.1, "M2 2h.8M7 7h.8M7 2.5h.5M2.5 7h.5")}
-            {pattern("hatch-wood", 0.2, "M1 2l4 1-.6 2-4-1zM6 6l3 1.5-.8 1.8-3-1.5z")}
-            {pattern("hatch-char", 0.12, "M1 1h2v2h-2zM6 2h2v2h-2zM3 6h2v2h-2zM7.5 7h2v2h-2z")}
-        </defs>
+/// The patterns as SVG, scaled to the figure: `step` is the distance of the lines in mm.
+pub fn patterns(step: f64) -> String {
+    let mut svg = String::from("<defs>");
+    for (id, share, lines) in PATTERNS {
+        // Writing to a string cannot fail.
+        let _ = write!(
+            svg,
+            "<pattern id=\"{id}\" width=\"10\" height=\"10\" patternUnits=\"userSpaceOnUse\" \
+             patternTransform=\"scale({:.2})\"><rect class=\"hatch-ground\" width=\"10\" height=\"10\" fill=\"#fff\" stroke=\"none\"/>\
+             <path class=\"hatch-line\" d=\"{lines}\" fill=\"none\" stroke=\"#555\" stroke-width=\"0.6\"/></pattern>",
+            step * share
+        );
     }
+    svg.push_str("</defs>");
+    svg
 }
+
+/// Name, distance of the lines as a share of the step, lines on a square of 10 by 10.
+const PATTERNS: [(&str, f64, &str); 6] = [
+    ("hatch-metal", 0.06, "M-1 11L11 -1M-1 1L1 -1M9 11L11 9"),
+    ("hatch-wool", 0.1, "M0 5q2.5 -5 5 0t5 0"),
+    ("hatch-stone", 0.1, "M0 10L10 0M0 0L10 10"),
+    ("hatch-dots", 0.1, "M2 2h.8M7 7h.8M7 2.5h.5M2.5 7h.5"),
+    ("hatch-wood", 0.2, "M1 2l4 1-.6 2-4-1zM6 6l3 1.5-.8 1.8-3-1.5z"),
+    ("hatch-char", 0.12, "M1 1h2v2h-2zM6 2h2v2h-2zM3 6h2v2h-2zM7.5 7h2v2h-2z"),
+];

@@ -5,16 +5,17 @@ mod hatch;
 mod hearth_detail;
 mod ink;
 mod notes;
+mod paper;
 mod pieces;
 mod scene;
 mod tilt;
 
 pub use hearth_detail::HearthDetail;
+pub use paper::on_paper;
 
 use super::Workspace;
 use super::form::group_of;
 use crate::app::shown::Rows;
-use hatch::Hatches;
 use ink::{PieceName, View};
 use leptos::prelude::*;
 use scene::Scene;
@@ -45,7 +46,7 @@ pub fn Drawing() -> impl IntoView {
                 style:--t=move || scene.with(|scene| format!("{:.1}px", scene.text_size))
             >
                 <title id="drawing-title">"The machine, cut through its axis"</title>
-                <Hatches step=Signal::derive(move || scene.with(|scene| scene.text_size)) />
+                <g inner_html=move || hatch::patterns(scene.with(|scene| scene.text_size))></g>
                 <g
                     class="standing"
                     class:fallen=move || scene.with(|scene| scene.fallen)

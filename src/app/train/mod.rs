@@ -15,8 +15,10 @@ use super::charts::redraw;
 use super::form::arrange::{self, Place};
 use super::layout::Panel;
 use super::verdicts::{Mark, mark};
-use crate::design::quantity::Quantity;
-use crate::review::Verdict;
+use crate::design::Design;
+use crate::design::quantity::{Quantity, System};
+use crate::paper::sheets::Drawing;
+use crate::review::{Assessment, Verdict};
 use chain::{Chain, Load};
 pub use cyclone::CycloneFigure;
 use leptos::html;
@@ -39,6 +41,18 @@ pub fn leaves(workspace: Workspace, place: Place) -> Option<String> {
         let gas = (place.list == LIST).then(|| points.get(place.index + 1))??;
         Some(Quantity::Temperature.show(gas.temperature.value, system))
     })
+}
+
+/// The train at full load, as a drawing that stands by itself.
+pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
+    let chain = Chain::of(design, assessment, Load::Full, system);
+    let words: Vec<String> = chain.stations.iter().map(chain::Station::words).collect();
+    let words = format!("The gas train at full load. {}", words.join(". "));
+    Drawing {
+        name: "gas-train".to_string(),
+        svg: sheet::on_paper(&chain),
+        words,
+    }
 }
 
 /// Leads from the form to the diagram.
@@ -66,7 +80,8 @@ pub fn TrainDiagram() -> impl IntoView {
     let workspace = Workspace::get();
     let load = RwSignal::new(Load::Full);
     let figure = NodeRef::<html::Figure>::new();
-    let wanted = shown_or_printed(figure);
+    let in_view = redraw::in_view(figure);
+    let wanted = Memo::new(move |_| in_view.get());
     let chain = Memo::new(move |before: Option<&Option<Chain>>| {
         if !wanted.get() {
             return before.cloned().flatten();
@@ -124,15 +139,6 @@ pub fn TrainDiagram() -> impl IntoView {
         </figure>
     }
     .into_any()
-}
-
-/// Whether the figure is on the screen or goes to paper.
-fn shown_or_printed(figure: NodeRef<html::Figure>) -> Memo<bool> {
-    let in_view = redraw::in_view(figure);
-    let printed = RwSignal::new(false);
-    let handle = window_event_listener_untyped("beforeprint", move |_| printed.set(true));
-    on_cleanup(move || handle.remove());
-    Memo::new(move |_| in_view.get() || printed.get())
 }
 
 fn load_choice(choice: Load, load: RwSignal<Load>) -> impl IntoView {

@@ -6,9 +6,21 @@ use std::fmt::Write as _;
 #[derive(Debug, Default)]
 pub struct Pen {
     markup: String,
+    /// Nothing can be pressed on paper.
+    for_paper: bool,
+    /// Where a button begins that is left out.
+    left_out: Option<usize>,
 }
 
 impl Pen {
+    /// A pen for the screen, or for paper: there without buttons, and plain where no stylesheet is.
+    pub fn new(for_paper: bool) -> Self {
+        Self {
+            for_paper,
+            ..Self::default()
+        }
+    }
+
     /// Path data, moved to a place.
     pub fn path(&mut self, class: &str, data: &str, x: f64, y: f64) {
         if !data.is_empty() {
@@ -21,8 +33,13 @@ impl Pen {
     /// A text that starts at a place.
     pub fn text(&mut self, class: &str, x: f64, y: f64, words: &str) {
         let words = escaped(words);
+        let plain = if self.for_paper {
+            r##" fill="#000" stroke="none""##
+        } else {
+            ""
+        };
         self.write(format_args!(
-            r#"<text class="{class}" x="{x:.1}" y="{y:.1}">{words}</text>"#
+            r#"<text class="{class}" x="{x:.1}" y="{y:.1}"{plain}>{words}</text>"#
         ));
     }
 
@@ -39,6 +56,10 @@ impl Pen {
 
     /// Begins something that can be pressed: what it does, to which stage, its name, its area.
     pub fn button(&mut self, act: &str, stage: usize, label: &str, class: &str, area: [f64; 4]) {
+        if self.for_paper {
+            self.left_out = (class == "tool").then_some(self.markup.len());
+            return self.begin(class);
+        }
         let label = escaped(label);
         let [x, y, width, height] = area;
         self.write(format_args!(
@@ -54,6 +75,9 @@ impl Pen {
     /// Ends what was begun last.
     pub fn end(&mut self) {
         self.markup.push_str("</g>");
+        if let Some(start) = self.left_out.take() {
+            self.markup.truncate(start);
+        }
     }
 
     /// The markup.

@@ -28,9 +28,23 @@ pub struct Sheet {
     pub height: f64,
 }
 
-/// Draws the train; `open` is the stage whose inputs stand open.
+/// Draws the train on the screen; `open` is the stage whose inputs stand open.
 pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
-    let mut pen = Pen::default();
+    drawn(chain, open, Pen::new(false))
+}
+
+/// The train as a drawing that stands by itself. The element within is what the stylesheet of the
+/// screen knows; where there is none, the attributes paint it.
+pub fn on_paper(chain: &Chain) -> String {
+    let Sheet { markup, height } = drawn(chain, None, Pen::new(true));
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.0}\"><g class=\"train\"><svg \
+         width=\"{WIDTH}\" height=\"{height:.0}\" viewBox=\"0 0 {WIDTH} {height:.0}\" fill=\"none\" stroke=\"#000\" \
+         stroke-width=\"1.5\" font-family=\"sans-serif\" font-size=\"13\">{markup}</svg></g></svg>"
+    )
+}
+
+fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
     let mut tone = tone(chain.start.as_ref());
     pen.button(
         "hearth",

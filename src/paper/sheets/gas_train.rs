@@ -1,6 +1,6 @@
 //! The gas train: what the gas passes, and what it is like at each point.
 
-use super::{cautions, cell, entered, row, table};
+use super::{Drawing, cautions, cell, entered, row, table};
 use crate::design::Design;
 use crate::design::Kind;
 use crate::design::phrase::Slot;
@@ -20,15 +20,25 @@ const SIZES: [Q; 7] = [
     Q::Count,
 ];
 
-pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+/// Name of the sheet, and of the drawing that belongs in it.
+pub(super) const NAME: &str = "gas-train";
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Sheet {
     let train = &assessment.train;
     let mut sheet = Sheet::new(
-        "gas-train",
+        NAME,
         "Gas train",
         "What the gas passes between hearth and engine, how large it is, and the gas at each point.",
         &["train", "raw_gas", "blower", "blower_curve"],
     );
     let mut add = |block| sheet.blocks.push(block);
+    for drawing in drawings.iter().filter(|drawing| drawing.name == NAME) {
+        add(Block::Drawing {
+            name: drawing.name.clone(),
+            svg: drawing.svg.clone(),
+            words: drawing.words.clone(),
+        });
+    }
     add(table(
         "stages",
         "Stages and their sizes",

@@ -1,5 +1,6 @@
 //! The first sheet: what it is, and what the review says.
 
+use super::gas_train;
 use super::{Drawing, cell, judged, row, table};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -56,7 +57,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         add(Block::Caution(caution.to_string()));
     }
     add(numbers(assessment));
-    for drawing in drawings {
+    for drawing in drawings.iter().filter(|drawing| drawing.name != gas_train::NAME) {
         add(Block::Drawing {
             name: drawing.name.clone(),
             svg: drawing.svg.clone(),

@@ -1,0 +1,49 @@
+//! The machine as a drawing that stands by itself: in a sheet, in a file, black on white.
+
+use super::hatch;
+use super::ink::{self, Touchable, View};
+use super::scene::Scene;
+use crate::design::Design;
+use crate::design::quantity::System;
+use crate::paper::sheets::Drawing;
+use crate::review::Assessment;
+
+/// The machine upright from the front. Attributes paint it where no stylesheet is; where the app's is,
+/// that one wins.
+pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
+    let scene = Scene::of(design, assessment, View::Front, 0.0, system);
+    // As tall as wide text needs on a sheet, not as on a small screen.
+    let text = 0.55 * scene.text_size;
+    let thin = 0.05 * text;
+    let pieces: String = (scene.touchables.iter())
+        .map(|Touchable { strokes, .. }| ink::paths(strokes))
+        .collect();
+    let lines = [
+        &scene.ground,
+        &scene.contacts,
+        &scene.fire,
+        &scene.balance.strokes,
+        &scene.notes.strokes,
+    ]
+    .map(|strokes| ink::paths(strokes));
+    let [ground, rest @ ..] = lines;
+    let labels = ink::texts(&scene.notes.labels);
+    let svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
+         stroke=\"#000\" stroke-width=\"{thin:.2}\">{ground}{pieces}{}</g><g fill=\"#000\" stroke=\"#fff\" \
+         stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{text:.2}\">{labels}</g></g></svg>",
+        scene.view_box(),
+        hatch::patterns(scene.text_size),
+        rest.concat(),
+        text / 5.0,
+    );
+    // Names of their own, since the drawing on the screen is in the same page.
+    let svg = svg
+        .replace("url(#hatch-", "url(#paper-hatch-")
+        .replace("id=\"hatch-", "id=\"paper-hatch-");
+    Drawing {
+        name: "machine".to_string(),
+        svg,
+        words: scene.words,
+    }
+}

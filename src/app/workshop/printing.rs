@@ -1,0 +1,174 @@
+//! What the printer gets: the ticked sheets, or one template at true size.
+//!
+//! It stands in an element of its own beside the app and is made the moment the browser asks for it,
+//! so whichever way a person prints, the same comes out.
+
+use super::{made, templates, turn};
+use crate::app::Workspace;
+use crate::design::quantity::System;
+use crate::paper::html::{blocks, escaped};
+use crate::paper::sheet::Sheet;
+use crate::paper::tiling::{self, Paper, tiled};
+use leptos::prelude::*;
+use std::fmt::Write as _;
+
+/// The element that is printed.
+const PAPER: &str = "paper";
+
+/// What is to be printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Job {
+    /// The ticked sheets.
+    Sheets,
+    /// One template, by its place.
+    Template(usize),
+}
+
+/// What goes to the printer, and on which paper.
+#[derive(Clone, Copy)]
+pub struct Printer {
+    workspace: Workspace,
+    job: StoredValue<Job>,
+    paper: RwSignal<Option<Paper>>,
+    /// Sheets that are not printed.
+    left_out: RwSignal<Vec<&'static str>>,
+}
+
+impl Printer {
+    /// Waits for the browser to print.
+    pub fn start(workspace: Workspace) -> Self {
+        let printer = Self {
+            workspace,
+            job: StoredValue::new(Job::Sheets),
+            paper: RwSignal::new(None),
+            left_out: RwSignal::default(),
+        };
+        let before = window_event_listener_untyped("beforeprint", move |_| {
+            lay_out(untrack(|| printer.pages()));
+        });
+        let after = window_event_listener_untyped("afterprint", move |_| {
+            printer.job.set_value(Job::Sheets);
+        });
+        on_cleanup(move || {
+            before.remove();
+            after.remove();
+        });
+        printer
+    }
+
+    /// Opens the browser's own window for printing.
+    pub fn print(self, job: Job) {
+        self.job.set_value(job);
+        // A browser that cannot print leaves the page as it is.
+        let _ = window().print();
+    }
+
+    /// The paper chosen; before that, the one usual where the units are.
+    pub fn paper(self) -> Paper {
+        self.paper.get().unwrap_or(match self.workspace.system.get() {
+            System::Metric => Paper::A4,
+            System::Inch => Paper::Letter,
+        })
+    }
+
+    /// Takes this paper from now on.
+    pub fn choose(self, paper: Paper) {
+        self.paper.set(Some(paper));
+    }
+
+    /// Whether a sheet is printed.
+    pub fn prints(self, name: &str) -> bool {
+        self.left_out.with(|left_out| !left_out.contains(&name))
+    }
+
+    /// Takes a sheet in, or out again.
+    pub fn turn(self, name: &'static str) {
+        self.left_out.update(|left_out| turn(left_out, name));
+    }
+
+    fn pages(self) -> String {
+        match self.job.get_value() {
+            Job::Sheets => self.sheets(),
+            Job::Template(place) => self.template(place),
+        }
+    }
+
+    fn paper_name(self) -> &'static str {
+        match self.paper() {
+            Paper::A4 => "a4",
+            Paper::Letter => "letter",
+        }
+    }
+
+    fn sheets(self) -> String {
+        let name = self.workspace.design.with(|design| {
+            let invented = if design.about.invented {
+                " (invented example)"
+            } else {
+                ""
+            };
+            escaped(&format!("{}{invented}", design.about.name))
+        });
+        let system = self.workspace.system.get();
+        let mut pages = String::new();
+        for sheet in made(self.workspace).iter().filter(|sheet| self.prints(sheet.name)) {
+            // Writing to a string cannot fail.
+            let _ = write!(
+                pages,
+                "<section class=\"sheet {}\"><p class=\"of-design\">{name}</p>{}</section>",
+                self.paper_name(),
+                page(sheet, system)
+            );
+        }
+        pages
+    }
+
+    fn template(self, place: usize) -> String {
+        let pattern = self.workspace.design.with(|design| templates::at(design, place));
+        let sheet = tiling::Sheet {
+            paper: self.paper(),
+            ..tiling::Sheet::default()
+        };
+        let Some(pattern) = pattern else {
+            return String::new();
+        };
+        match tiled(&pattern, &sheet) {
+            Ok(tiling) => {
+                let way = if tiling.width > tiling.height {
+                    "lying"
+                } else {
+                    "upright"
+                };
+                let pages = tiling.pages.iter().map(|page| {
+                    let paper = self.paper_name();
+                    format!("<div class=\"true-size {paper}-{way}\">{}</div>", page.svg)
+                });
+                pages.collect()
+            }
+            Err(error) => format!("<p>{}: {}</p>", escaped(&pattern.name), escaped(&error.to_string())),
+        }
+    }
+}
+
+fn page(sheet: &Sheet, system: System) -> String {
+    format!(
+        "<h2>{}</h2><p>{}</p>{}",
+        escaped(sheet.title),
+        escaped(sheet.meaning),
+        blocks(sheet, system)
+    )
+}
+
+/// Puts the pages where the stylesheet for paper looks for them.
+fn lay_out(pages: String) {
+    let page = document();
+    let paper = page.get_element_by_id(PAPER).or_else(|| {
+        let made = page.create_element("div").ok()?;
+        made.set_id(PAPER);
+        page.body()?.append_child(&made).ok()?;
+        Some(made)
+    });
+    if let Some(paper) = paper {
+        paper.set_inner_html(&pages);
+    }
+}
