@@ -3,9 +3,9 @@
 mod questions;
 
 use super::Heart;
-use super::finding::{Finding, NamedResult};
+use super::finding::{Finding, NamedResult, Verdict};
 use crate::design::inputs::{Group, PanelShape, Reading};
-use crate::design::phrase::Measure;
+use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
@@ -112,6 +112,13 @@ impl Leaks {
             let mut later = self.tests.iter().skip(place + 1);
             (!later.any(|other| other.group == test.group)).then_some(test)
         })
+    }
+
+    /// What a test of the list gave, in words.
+    pub(super) fn said(&self, design: &Design, place: usize) -> Option<(Verdict, Phrase)> {
+        let test = self.tests.get(place)?;
+        let finding = questions::reading(design, test);
+        Some((finding.verdict, finding.compared))
     }
 
     /// The computed numbers with their stable names.

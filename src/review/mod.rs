@@ -15,6 +15,7 @@ mod hearth;
 mod leaks;
 mod marking;
 mod order;
+mod remark;
 mod remedy;
 pub mod sampling;
 mod standing;

@@ -39,6 +39,19 @@ impl OrderReview {
         steps.iter().filter(|step| step.hold).count() as f64
     }
 
+    /// What is wrong with a step of the person's own order, in words; the worst first.
+    pub fn said(&self, design: &Design, step: usize) -> Option<(Verdict, Phrase)> {
+        let of_step = || {
+            self.faults
+                .iter()
+                .filter(|fault| fault.step() == Some(step))
+        };
+        let fault = of_step()
+            .find(|fault| fault.buries())
+            .or(of_step().next())?;
+        Some(told(*fault, |place| joint_name(design, place).into()))
+    }
+
     /// The computed numbers with their stable names.
     pub fn results(&self) -> Vec<NamedResult> {
         let steps = self.computed.as_ref().map_or(0, Vec::len);

@@ -10,7 +10,7 @@ use crate::design::inputs::{ClosedBy, Group, Joint};
 use std::collections::{BTreeMap, BTreeSet};
 
 mod own;
-pub use own::{Fault, check};
+pub use own::{Fault, as_own, check};
 
 /// A piece of work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

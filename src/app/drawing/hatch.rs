@@ -56,6 +56,14 @@ const PATTERNS: [(&str, f64, &str); 6] = [
     ("hatch-wool", 0.1, "M0 5q2.5 -5 5 0t5 0"),
     ("hatch-stone", 0.1, "M0 10L10 0M0 0L10 10"),
     ("hatch-dots", 0.1, "M2 2h.8M7 7h.8M7 2.5h.5M2.5 7h.5"),
-    ("hatch-wood", 0.2, "M1 2l4 1-.6 2-4-1zM6 6l3 1.5-.8 1.8-3-1.5z"),
-    ("hatch-char", 0.12, "M1 1h2v2h-2zM6 2h2v2h-2zM3 6h2v2h-2zM7.5 7h2v2h-2z"),
+    (
+        "hatch-wood",
+        0.2,
+        "M1 2l4 1-.6 2-4-1zM6 6l3 1.5-.8 1.8-3-1.5z",
+    ),
+    (
+        "hatch-char",
+        0.12,
+        "M1 1h2v2h-2zM6 2h2v2h-2zM3 6h2v2h-2zM7.5 7h2v2h-2z",
+    ),
 ];

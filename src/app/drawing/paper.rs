@@ -29,7 +29,7 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
     let [ground, rest @ ..] = lines;
     let labels = ink::texts(&scene.notes.labels);
     let svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
          stroke=\"#000\" stroke-width=\"{thin:.2}\">{ground}{pieces}{}</g><g fill=\"#000\" stroke=\"#fff\" \
          stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{text:.2}\">{labels}</g></g></svg>",
         scene.view_box(),

@@ -2,10 +2,14 @@
 
 use super::arrange::{self, Place};
 use super::fields;
+use super::order::TakeOrder;
 use crate::app::Workspace;
-use crate::app::shown::{Rows, Show};
+use crate::app::shown::{Rows, Show, live};
 use crate::app::train;
+use crate::app::verdicts::{Mark, mark};
+use crate::design::phrase::Phrase;
 use crate::design::{Design, Kind, ListInfo, Value};
+use crate::review::Verdict;
 use leptos::prelude::*;
 
 pub(super) fn list(name: &'static str) -> AnyView {
@@ -53,6 +57,25 @@ fn summary(workspace: Workspace, place: Place) -> String {
     words.join(", ")
 }
 
+/// What the review says of an item: the result of a leak test, a step that hides a joint.
+fn remark(workspace: Workspace, place: Place) -> AnyView {
+    let said = workspace.assessment.with(|assessment| {
+        let ask = |design: &Design| assessment.remark(design, place.list, place.index);
+        workspace.design.with_untracked(ask)
+    });
+    let words = |(verdict, words): (Verdict, Phrase)| {
+        let words = words.text(workspace.system.get());
+        view! {
+            <p class=format!("verdict-line {}", mark::class(verdict))>
+                <Mark verdict />
+                <b class="verdict">{verdict.word()}</b>
+                <span>{words}</span>
+            </p>
+        }
+    };
+    said.map(words).into_any()
+}
+
 #[component]
 fn ListView(info: &'static ListInfo) -> impl IntoView {
     let workspace = Workspace::get();
@@ -94,6 +117,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
                 >
                     "Add " {info.item.to_lowercase()}
                 </button>
+                {(info.name == "build_steps").then(|| view! { <TakeOrder /> })}
             </fieldset>
         </Show>
     }
@@ -153,6 +177,7 @@ fn ItemView(info: &'static ListInfo, index: usize, count: Memo<usize>) -> impl I
                     </div>
                 </Show>
             </details>
+            <div class="item-remark">{live(move || remark(workspace, place))}</div>
             <div class="item-moves">
                 {mover("up", "↑", index.saturating_sub(1), (index > 0).into())}
                 {mover("down", "↓", index + 1, Signal::derive(move || index + 1 < count.get()))}

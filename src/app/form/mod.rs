@@ -3,6 +3,7 @@
 pub mod arrange;
 mod groups;
 mod list;
+mod order;
 
 pub use groups::{GROUPS, Group, group_of};
 

@@ -201,7 +201,7 @@ fn Failing(wanted: Memo<bool>) -> impl IntoView {
             .into_iter()
             .map(|(verdict, title)| {
                 view! {
-                    <p class=format!("train-verdict {}", mark::class(verdict))>
+                    <p class=format!("verdict-line {}", mark::class(verdict))>
                         <Mark verdict />
                         <b class="verdict">{verdict.word()}</b>
                         {title}

@@ -38,8 +38,8 @@ pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
 pub fn on_paper(chain: &Chain) -> String {
     let Sheet { markup, height } = drawn(chain, None, Pen::new(true));
     format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.0}\"><g class=\"train\"><svg \
-         width=\"{WIDTH}\" height=\"{height:.0}\" viewBox=\"0 0 {WIDTH} {height:.0}\" fill=\"none\" stroke=\"#000\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"0 0 {WIDTH} {height:.0}\"><g class=\"train\"><svg \
+         class=\"plan\" width=\"{WIDTH}\" height=\"{height:.0}\" viewBox=\"0 0 {WIDTH} {height:.0}\" fill=\"none\" stroke=\"#000\" \
          stroke-width=\"1.5\" font-family=\"sans-serif\" font-size=\"13\">{markup}</svg></g></svg>"
     )
 }

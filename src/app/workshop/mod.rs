@@ -216,7 +216,9 @@ fn take_along(workspace: Workspace) -> String {
         });
         match archive {
             Ok(bytes) => {
-                let name = workspace.design.with(|design| file_name(&design.about.name));
+                let name = workspace
+                    .design
+                    .with(|design| file_name(&design.about.name));
                 sharing::offer_file(&format!("{name}.zip"), "application/zip", &bytes);
                 String::new()
             }

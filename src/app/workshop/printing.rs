@@ -65,10 +65,12 @@ impl Printer {
 
     /// The paper chosen; before that, the one usual where the units are.
     pub fn paper(self) -> Paper {
-        self.paper.get().unwrap_or(match self.workspace.system.get() {
-            System::Metric => Paper::A4,
-            System::Inch => Paper::Letter,
-        })
+        self.paper
+            .get()
+            .unwrap_or(match self.workspace.system.get() {
+                System::Metric => Paper::A4,
+                System::Inch => Paper::Letter,
+            })
     }
 
     /// Takes this paper from now on.
@@ -111,7 +113,10 @@ impl Printer {
         });
         let system = self.workspace.system.get();
         let mut pages = String::new();
-        for sheet in made(self.workspace).iter().filter(|sheet| self.prints(sheet.name)) {
+        for sheet in made(self.workspace)
+            .iter()
+            .filter(|sheet| self.prints(sheet.name))
+        {
             // Writing to a string cannot fail.
             let _ = write!(
                 pages,
@@ -124,7 +129,10 @@ impl Printer {
     }
 
     fn template(self, place: usize) -> String {
-        let pattern = self.workspace.design.with(|design| templates::at(design, place));
+        let pattern = self
+            .workspace
+            .design
+            .with(|design| templates::at(design, place));
         let sheet = tiling::Sheet {
             paper: self.paper(),
             ..tiling::Sheet::default()
@@ -145,7 +153,11 @@ impl Printer {
                 });
                 pages.collect()
             }
-            Err(error) => format!("<p>{}: {}</p>", escaped(&pattern.name), escaped(&error.to_string())),
+            Err(error) => format!(
+                "<p>{}: {}</p>",
+                escaped(&pattern.name),
+                escaped(&error.to_string())
+            ),
         }
     }
 }

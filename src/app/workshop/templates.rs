@@ -25,7 +25,11 @@ pub fn list(design: &Design) -> String {
             Ok(pattern) => {
                 list.push_str(&svg::document(pattern));
                 list.push_str("<div class=\"item-tools\">");
-                for (act, label) in [("svg", "SVG"), ("dxf", "DXF"), ("print", "Print at true size")] {
+                for (act, label) in [
+                    ("svg", "SVG"),
+                    ("dxf", "DXF"),
+                    ("print", "Print at true size"),
+                ] {
                     let _ = write!(
                         list,
                         "<button type=\"button\" data-act=\"{act}\" data-of=\"{place}\" \
@@ -35,7 +39,11 @@ pub fn list(design: &Design) -> String {
                 list.push_str("</div>");
             }
             Err(error) => {
-                let _ = write!(list, "<p class=\"wrong\">{}</p>", escaped(&error.to_string()));
+                let _ = write!(
+                    list,
+                    "<p class=\"wrong\">{}</p>",
+                    escaped(&error.to_string())
+                );
             }
         }
         list.push_str("</section>");

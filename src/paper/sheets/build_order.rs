@@ -45,8 +45,15 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     }
     let rows = if order.own {
         add(Block::Text("This is your own order.".into()));
+        let faults = (0..design.build_steps.len()).filter_map(|index| order.said(design, index));
+        add(Block::Points(
+            faults.map(|(_, words)| words.into()).collect(),
+        ));
         (design.build_steps.iter().enumerate())
-            .map(|(index, step)| own(design, index, step))
+            .map(|(index, step)| TableRow {
+                verdict: order.said(design, index).map(|(verdict, _)| verdict),
+                ..own(design, index, step)
+            })
             .collect()
     } else {
         let steps = order.computed.as_deref().unwrap_or_default();

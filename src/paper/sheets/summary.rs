@@ -57,7 +57,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         add(Block::Caution(caution.to_string()));
     }
     add(numbers(assessment));
-    for drawing in drawings.iter().filter(|drawing| drawing.name != gas_train::NAME) {
+    for drawing in drawings
+        .iter()
+        .filter(|drawing| drawing.name != gas_train::NAME)
+    {
         add(Block::Drawing {
             name: drawing.name.clone(),
             svg: drawing.svg.clone(),

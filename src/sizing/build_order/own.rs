@@ -1,8 +1,8 @@
 //! Does a person's own order of the work bury a joint that has not been tested?
 
-use super::place;
-use crate::design::Design;
+use super::{OrderStep, Task, place};
 use crate::design::inputs::{BuildStep, ClosedBy, Group, Joint, StepKind};
+use crate::design::{Choice as _, Design};
 
 /// What is wrong with an order; places of steps and joints are counted from zero.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,6 +46,17 @@ pub enum Fault {
 }
 
 impl Fault {
+    /// The step at fault; none where a step is missing.
+    pub fn step(self) -> Option<usize> {
+        match self {
+            Fault::Buried { step, .. }
+            | Fault::TooEarly { step, .. }
+            | Fault::TestedBeforeMade { step }
+            | Fault::NoSuchJoint { step } => Some(step),
+            Fault::NeverTested { .. } | Fault::NeverMade { .. } => None,
+        }
+    }
+
     /// Whether it hides an untested joint for good.
     pub fn buries(self) -> bool {
         matches!(self, Fault::Buried { .. })
@@ -81,6 +92,47 @@ pub fn check(design: &Design) -> Vec<Fault> {
     }
     walk.end();
     walk.faults
+}
+
+/// An order as steps that a person can put in an order of their own. What follows from joints that are
+/// not there is left out.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::build_order::{as_own, check, order}};
+/// let mut design = Design::default();
+/// design.build_steps = as_own(&design, &order(&design).unwrap());
+/// assert!(check(&design).is_empty());
+/// ```
+pub fn as_own(design: &Design, order: &[OrderStep]) -> Vec<BuildStep> {
+    let of_joint = |place: usize, kind: StepKind, work: &str| {
+        let joint = design.joints.get(place)?;
+        Some(BuildStep {
+            name: named(work, &joint.name),
+            kind,
+            joint: u32::try_from(place).ok()?.checked_add(1)?,
+            group: joint.first,
+        })
+    };
+    (order.iter())
+        .filter_map(|step| match step.task {
+            Task::Make(place) => of_joint(place, StepKind::Make, "Make"),
+            Task::Test(place) if step.hold => of_joint(place, StepKind::Test, "Hold: test"),
+            Task::Test(place) => of_joint(place, StepKind::Test, "Test"),
+            Task::CloseIn(group) => Some(BuildStep {
+                name: named("Close in", group.label()),
+                kind: StepKind::CloseIn,
+                joint: 0,
+                group,
+            }),
+        })
+        .collect()
+}
+
+/// Longest name of a step, in characters.
+const LONGEST: usize = 60;
+
+fn named(work: &str, what: &str) -> String {
+    format!("{work} {what}").chars().take(LONGEST).collect()
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

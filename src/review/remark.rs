@@ -1,0 +1,25 @@
+//! What the review says of one item of a list, for the place where that item is entered.
+
+use super::{Assessment, Verdict};
+use crate::design::Design;
+use crate::design::phrase::Phrase;
+
+impl Assessment {
+    /// What a leak test gave, or what is wrong with a step of a person's own order; none where there is
+    /// nothing to say. The item is counted from zero.
+    ///
+    /// ```
+    /// use hearthplan::{design::{Design, inputs::{BuildStep, StepKind}}, review::{Verdict, assess}};
+    /// let mut design = Design::default();
+    /// design.build_steps = vec![BuildStep { joint: 1, ..BuildStep::default() }, BuildStep { kind: StepKind::CloseIn, ..BuildStep::default() }];
+    /// let (verdict, _) = assess(&design).remark(&design, "build_steps", 1).unwrap();
+    /// assert_eq!(verdict, Verdict::Stop);
+    /// ```
+    pub fn remark(&self, design: &Design, list: &str, index: usize) -> Option<(Verdict, Phrase)> {
+        match list {
+            "readings" => self.leaks.said(design, index),
+            "build_steps" => self.order.said(design, index),
+            _ => None,
+        }
+    }
+}
