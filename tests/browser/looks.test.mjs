@@ -63,33 +63,6 @@ describe('looks', () => {
     await close();
   });
 
-  it('shows the wiring schedule row by row on a phone, as a table on a desk and unfolded on paper', async () => {
-    for (const size of SIZES) {
-      const { page, seriousProblems, close, shot } = await site.open(size);
-      const panel = await showPanel(page, 'charts');
-      const sheet = panel.locator('[data-table="wiring"]');
-      await sheet.locator('summary').click();
-      const rows = sheet.locator('tbody tr');
-      assert.ok((await rows.count()) >= 2);
-      assert.match(await rows.first().locator('th').innerText(), /Blower/);
-      assert.match(await rows.first().locator('td.verdict').innerText(), /Good|Watch|Stop|Can't tell/);
-      // In a block, cell stands below cell; in a table, beside it.
-      const [first, second] = await rows
-        .first()
-        .locator('td[data-label]')
-        .evaluateAll((cells) => cells.slice(0, 2).map((cell) => cell.getBoundingClientRect().top));
-      assert.equal(second > first, size === PHONE);
-      assert.equal(await sidewaysOverflow(page), 0, size.name);
-      assert.deepEqual(await seriousProblems(), [], size.name);
-      await shot('wiring-schedule');
-      await sheet.locator('summary').click();
-      assert.equal(await rows.count(), 0);
-      await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
-      await rows.first().waitFor({ state: 'attached' });
-      await close();
-    }
-  });
-
   it('stays within the width with larger text', async () => {
     const { page, close } = await site.open(PHONE);
     await page.addStyleTag({ content: 'html { font-size: 150%; }' }).catch(() => {});

@@ -1,0 +1,245 @@
+// To the bench: sheets on the screen, on paper and as files; templates whose printed lengths are measured.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { apart, readPdf } from './lib/pdf.mjs';
+import { answered, enter, field, showPanel, tabTo } from './lib/screen.mjs';
+
+const SHEETS = ['summary', 'parts', 'marking', 'templates', 'gas-train', 'wiring', 'leak-tests', 'build-order', 'cost'];
+const MM_PER_INCH = 25.4;
+/** Of a length of 200 mm on paper. */
+const TOLERANCE = 0.2;
+
+describe('workshop', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    for (const colorScheme of ['light', 'dark']) {
+      it(`opens every sheet on a ${size.name}, ${colorScheme}`, async () => {
+        const { page, errors, seriousProblems, close, shot } = await site.open(size, { context: { colorScheme } });
+        await showPanel(page, 'workshop');
+        assert.deepEqual(await names(page), SHEETS);
+        for (const name of SHEETS) {
+          const sheet = await unfold(page, name);
+          assert.ok((await sheet.innerText()).length > 200, name);
+          await sheet.evaluate((element) => element.scrollIntoView());
+          assert.equal(await sidewaysOverflow(page), 0, name);
+          assert.equal(await sheet.evaluate((element) => element.scrollWidth - element.clientWidth), 0, name);
+          await shot(`sheet-${name}-${colorScheme}`);
+        }
+        assert.deepEqual(await seriousProblems(), []);
+        assert.deepEqual(errors, []);
+        await close();
+      });
+    }
+  }
+
+  it('stands row by row on a phone and as a table on a desk', async () => {
+    for (const size of SIZES) {
+      const { page, close } = await site.open(size);
+      await showPanel(page, 'workshop');
+      const rows = (await unfold(page, 'wiring')).locator('[data-table] tbody tr');
+      // In a block, cell stands below cell; in a table, beside it.
+      const [first, second] = await rows
+        .first()
+        .locator('td[data-label]')
+        .evaluateAll((cells) => cells.slice(0, 2).map((cell) => cell.getBoundingClientRect().top));
+      assert.equal(second > first, size === PHONE);
+      await close();
+    }
+  });
+
+  it('follows the numbers while a sheet is open, and leads to them', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const sheet = await unfold(page, 'leak-tests');
+    const before = await sheet.innerText();
+    await enter(page, 'leak_test.budget', '2 %');
+    await page.waitForFunction(
+      (old) => document.querySelector('[data-sheet="leak-tests"]').innerText !== old,
+      before,
+    );
+    await sheet.locator('[data-act="change"]').first().click();
+    await page.locator('#group-tightness[open]').waitFor();
+    await close();
+  });
+
+  it('is read and printed by the keyboard alone', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await tabTo(page, '[data-sheet="cost"] > summary');
+    await page.keyboard.press('Enter');
+    await page.locator('[data-sheet="cost"] table').first().waitFor();
+    await page.evaluate(() => document.activeElement.blur());
+    await tabTo(page, 'input[aria-label="Print: Cost"]');
+    await page.keyboard.press('Space');
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    assert.equal(await page.locator('#paper > section').count(), SHEETS.length - 1);
+    await close();
+  });
+
+  it('puts everything into one file', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    const { name, bytes } = await download(page, () => page.getByRole('button', { name: 'Download everything' }).click());
+    assert.match(name, /\.zip$/);
+    const files = zipNames(bytes);
+    for (const wanted of ['design.json', 'sheets.html', 'drawings/machine.svg', 'drawings/gas-train.svg']) {
+      assert.ok(files.includes(wanted), `${wanted} is in ${files}`);
+    }
+    for (const wanted of [/^tables\/.+\.csv$/, /^templates\/.+\.svg$/, /^templates\/.+\.dxf$/]) {
+      assert.ok(files.some((file) => wanted.test(file)), `${wanted} in ${files}`);
+    }
+    assert.equal(new Set(files).size, files.length);
+    await close();
+  });
+
+  it('gives a template as SVG and DXF', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    const template = (await unfold(page, 'templates')).locator('.template').first();
+    const svg = await download(page, () => template.locator('[data-act="svg"]').click());
+    assert.match(svg.name, /\.svg$/);
+    assert.match(svg.bytes.toString(), /^<svg [^>]*width="[\d.]+mm"/);
+    const dxf = await download(page, () => template.locator('[data-act="dxf"]').click());
+    assert.match(dxf.name, /\.dxf$/);
+    assert.match(dxf.bytes.toString(), /ENTITIES/);
+    await close();
+  });
+
+  for (const [paper, sides] of [
+    ['A4', [210, 297]],
+    ['Letter', [8.5 * MM_PER_INCH, 11 * MM_PER_INCH]],
+  ]) {
+    it(`prints a template at true size on ${paper}`, async () => {
+      const { page, close } = await site.open(DESKTOP);
+      await enter(page, 'real_vessel.length', '200');
+      await enter(page, 'real_vessel.lower_seam', '20');
+      await enter(page, 'real_vessel.upper_seam', '180');
+      await showPanel(page, 'workshop');
+      await page.getByRole('button', { name: paper, exact: true }).click();
+      await withoutWindow(page);
+      const shell = (await unfold(page, 'templates')).locator('.template', { hasText: 'Shell, unrolled' });
+      await shell.locator('[data-act="print"]').click();
+      const pages = await printed(page, `template-${paper.toLowerCase()}`);
+      assert.equal(pages.length, await page.locator('#paper > .true-size').count(), 'nothing runs over onto another page');
+      for (const { width, height, lines } of pages) {
+        const [short, long] = [width, height].sort((a, b) => a - b);
+        near(short, sides[0], 0.4);
+        near(long, sides[1], 0.4);
+        const lengths = straight(lines);
+        near(closest(lengths, 100), 100, TOLERANCE / 2);
+      }
+      near(closest(pages.flatMap(({ lines }) => straight(lines)), 200), 200, TOLERANCE);
+      await close();
+    });
+  }
+
+  it('prints the ticked sheets, and nothing of the app around them', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    await withoutWindow(page);
+    await page.getByRole('button', { name: 'Print sheets' }).click();
+    const pages = await printed(page, 'sheets');
+    assert.ok(pages.length >= SHEETS.length && pages.length < 40, `${pages.length} pages`);
+    assert.ok(pages.every(({ texts }) => texts > 0), 'no page is empty');
+    await page.emulateMedia({ media: 'print' });
+    const seen = await page.locator('body').innerText();
+    for (const words of ['Blower', 'HOLD', 'Templates at true size', 'Steps', 'Readings, to be filled in']) {
+      assert.ok(seen.includes(words), words);
+    }
+    for (const words of ['Print sheets', 'Undo', 'Your designs']) assert.ok(!seen.includes(words), words);
+    assert.equal(await page.locator('#paper figure svg').count() >= 3, true, 'machine, gas train and shell are drawn');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('takes the computed order over, lets it be put in another, and stops where that buries a joint', async () => {
+    const { page, close, shot } = await site.open(DESKTOP);
+    await field(page, 'workshop.lifters');
+    await page.locator('#take-order').click();
+    const steps = page.locator('#list-build_steps .item');
+    const count = await steps.count();
+    assert.ok(count > 5);
+    await answered(page, 'order.buries', 'Good');
+    assert.equal(await page.locator('#list-build_steps .item-remark .stop').count(), 0);
+    // The last step that closes something in goes to the top.
+    const closing = await steps.locator('summary').allInnerTexts();
+    let at = closing.findLastIndex((text) => text.includes('Close in'));
+    for (; at > 0; at -= 1) await page.locator(`#build_steps-up-${at}`).click();
+    await answered(page, 'order.buries', 'Stop');
+    assert.match(await steps.first().locator('.item-remark').innerText(), /Stop[\s\S]*closes in joint/);
+    await shot('own-order');
+    for (let undo = 0; undo < closing.length && (await steps.count()) > 0; undo += 1) {
+      await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    }
+    assert.equal(await steps.count(), 0);
+    await close();
+  });
+
+  it('says at each leak test entered what it gave', async () => {
+    const { page, close } = await site.open(PHONE);
+    await field(page, 'leak_test.budget');
+    await page.getByRole('button', { name: 'Add test' }).click();
+    const remark = page.locator('#list-readings .item-remark').last();
+    assert.match(await remark.innerText(), /(Good|Stop|Can't tell)[\s\S]*leaks .+ ± .+/);
+    await enter(page, `readings.${(await page.locator('#list-readings .item').count()) - 1}.second_pressure`, '2000');
+    await page.locator('#list-readings .item-remark .stop').last().waitFor();
+    assert.equal(await sidewaysOverflow(page), 0);
+    await close();
+  });
+});
+
+function names(page) {
+  return page.locator('[data-sheet]').evaluateAll((all) => all.map(({ dataset }) => dataset.sheet));
+}
+
+/** Opens a sheet and gives it. */
+async function unfold(page, name) {
+  const sheet = page.locator(`[data-sheet="${name}"]`);
+  if (!(await sheet.evaluate(({ open }) => open))) await sheet.locator('> summary').click();
+  await sheet.locator('.sheet-body > *').first().waitFor();
+  return sheet;
+}
+
+/** The browser's own window for printing waits for a person, so it is left out. */
+function withoutWindow(page) {
+  return page.evaluate(() => {
+    window.print = () => window.dispatchEvent(new Event('beforeprint'));
+  });
+}
+
+async function printed(page, name) {
+  const bytes = await page.pdf({ preferCSSPageSize: true, path: new URL(`../../test-output/screens/${name}.pdf`, import.meta.url).pathname });
+  return readPdf(bytes);
+}
+
+/** Lengths of all straight pieces, mm. */
+function straight(lines) {
+  return lines.flatMap((points) => points.slice(1).map((point, place) => apart(points[place], point)));
+}
+
+function closest(lengths, wanted) {
+  return lengths.reduce((best, length) => (Math.abs(length - wanted) < Math.abs(best - wanted) ? length : best), Infinity);
+}
+
+function near(given, wanted, within) {
+  assert.ok(Math.abs(given - wanted) <= within, `${given} mm is ${wanted} mm within ${within} mm`);
+}
+
+async function download(page, press) {
+  const [file] = await Promise.all([page.waitForEvent('download'), press()]);
+  return { name: file.suggestedFilename(), bytes: await readFile(await file.path()) };
+}
+
+/** The names in the list at the end of an archive. */
+function zipNames(bytes) {
+  const names = [];
+  for (let at = bytes.indexOf('PK\x01\x02', 0, 'latin1'); at >= 0; at = bytes.indexOf('PK\x01\x02', at + 46, 'latin1')) {
+    names.push(bytes.toString('utf8', at + 46, at + 46 + bytes.readUInt16LE(at + 28)));
+  }
+  return names;
+}
