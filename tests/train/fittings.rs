@@ -69,13 +69,16 @@ fn a_pipe_loses_what_each_reference_coefficient_says() {
     }
 }
 
+/// How many fittings of one kind a stage has.
+type Count = fn(&mut TrainStage) -> &mut u32;
+
 #[test]
 fn counted_fittings_add_up() {
     let nothing = || TrainStage {
         other_loss: 0.0,
         ..TrainStage::default()
     };
-    let each: [(FittingKind, fn(&mut TrainStage) -> &mut u32); 4] = [
+    let each: [(FittingKind, Count); 4] = [
         (FittingKind::Elbow90, |stage| &mut stage.elbows),
         (FittingKind::LongElbow90, |stage| &mut stage.bends),
         (FittingKind::TeeBranch, |stage| &mut stage.tees),
