@@ -43,6 +43,8 @@ pub(super) fn place(
             mark.right + 0.5,
             mark.left - width - 0.5,
             0.5 * (mark.left + mark.right - width),
+            sheet.right - width,
+            sheet.left,
         ];
         tops.into_iter().flat_map(move |top| {
             lefts.into_iter().map(move |left| Area {

@@ -235,21 +235,20 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
     }
     for (mark, spot) in marking.marks.iter().zip(&spots) {
         let name = format!("{} ⌀{}", mark.name, short(mark.diameter.value * 1000.0));
-        let size = [0.58 * TEXT * name.chars().count() as f64, TEXT + 0.5];
+        let size = [0.55 * TEXT * name.chars().count() as f64, TEXT + 0.5];
         let area = label_places::place(spot, size, &sheet, &mut taken);
         write(svg, area.left, area.bottom - 1.0, "start", &name);
-        let (above, below) = (spot.top - area.bottom, area.top - spot.bottom);
-        if above > 0.1 || below > 0.1 {
-            let from = if above > 0.1 { area.bottom } else { area.top };
-            let to = if above > 0.1 { spot.top } else { spot.bottom };
-            let x = 0.5 * (spot.left + spot.right);
-            let start = x.clamp(area.left, area.right.max(area.left));
+        // A name right above and beside its hole needs no line.
+        if area.left < spot.right || spot.top - area.bottom > 0.1 {
+            let (along, up) = middle(mark);
+            let (x, y) = (frame.x(along), frame.y(up));
+            let near = |at: f64, from: f64, to: f64| at.clamp(from, to.max(from));
             let way = format!(
                 "M{} {}L{} {}",
-                decimal(start),
-                decimal(from),
+                decimal(near(x, area.left, area.right)),
+                decimal(near(y, area.top, area.bottom)),
                 decimal(x),
-                decimal(to)
+                decimal(y)
             );
             path(svg, 0.18, "", &way);
         }

@@ -67,8 +67,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
             words: drawing.words.clone(),
         });
     }
+    let mut told = Vec::new();
     for verdict in [Verdict::Stop, Verdict::CannotTell, Verdict::Watch] {
-        for block in findings(assessment, verdict) {
+        for block in findings(assessment, verdict, &mut told) {
             add(block);
         }
     }
@@ -129,8 +130,13 @@ fn numbers(assessment: &Assessment) -> Block {
     )
 }
 
-/// Heading and findings with this verdict; nothing when there are none.
-fn findings(assessment: &Assessment, verdict: Verdict) -> Vec<Block> {
+/// Heading and findings with this verdict; nothing when there are none. A caution that was told stands
+/// on the sheet already.
+fn findings<'a>(
+    assessment: &'a Assessment,
+    verdict: Verdict,
+    told: &mut Vec<&'a str>,
+) -> Vec<Block> {
     let found: Vec<&Finding> = (assessment.findings.iter())
         .filter(|finding| finding.verdict == verdict)
         .collect();
@@ -139,7 +145,7 @@ fn findings(assessment: &Assessment, verdict: Verdict) -> Vec<Block> {
     }
     let mut blocks = vec![Block::Heading(verdict.word().to_string())];
     for finding in found {
-        let told = Phrase::new(
+        let answer = Phrase::new(
             "{}: {}. {}",
             [
                 finding.title.into(),
@@ -147,8 +153,9 @@ fn findings(assessment: &Assessment, verdict: Verdict) -> Vec<Block> {
                 Slot::from(finding.why),
             ],
         );
-        blocks.push(Block::Text(told.into()));
-        if let Some(caution) = finding.caution {
+        blocks.push(Block::Text(answer.into()));
+        if let Some(caution) = finding.caution.filter(|caution| !told.contains(caution)) {
+            told.push(caution);
             blocks.push(Block::Caution(caution.to_string()));
         }
     }
