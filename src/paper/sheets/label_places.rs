@@ -42,9 +42,9 @@ pub(super) fn place(
         let lefts = [
             mark.right + 0.5,
             mark.left - width - 0.5,
-            0.5 * (mark.left + mark.right - width),
-            sheet.right - width,
-            sheet.left,
+            (0.5 * (mark.left + mark.right - width))
+                .min(sheet.right - width)
+                .max(sheet.left),
         ];
         tops.into_iter().flat_map(move |top| {
             lefts.into_iter().map(move |left| Area {
