@@ -3,6 +3,7 @@
 //! All words are escaped; drawings are taken as they are, since they are of our own making.
 
 use super::sheet::{Block, Sheet};
+use crate::design::phrase::Slot;
 use crate::design::quantity::System;
 use crate::review::{Table, Verdict};
 use std::fmt::Write as _;
@@ -62,7 +63,7 @@ pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
 const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
 section+section{break-before:page}table{border-collapse:collapse;width:100%}\
 caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
-tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+.number{white-space:nowrap}tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
 svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
@@ -124,7 +125,16 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
             let _ = if place == 0 {
                 write!(page, "<th scope=\"row\">{text}</th>")
             } else {
-                write!(page, "<td data-label=\"{}\">{text}</td>", escaped(heading))
+                // A number keeps its unit beside it.
+                let class = match cell {
+                    Slot::Measure(_) => " class=\"number\"",
+                    _ => "",
+                };
+                write!(
+                    page,
+                    "<td{class} data-label=\"{}\">{text}</td>",
+                    escaped(heading)
+                )
             };
         }
         if verdicts {
