@@ -19,5 +19,7 @@ mod compared;
 mod examples;
 #[path = "whole/how_sure.rs"]
 mod how_sure;
+#[path = "whole/guided.rs"]
+mod guided;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;

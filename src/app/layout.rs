@@ -3,9 +3,11 @@
 
 use super::Workspace;
 use super::charts::Charts;
+use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
 use super::form::Form;
+use super::guide::Guide;
 use super::how_sure::Sureness;
 use super::results::Results;
 use super::train::TrainDiagram;
@@ -32,6 +34,8 @@ pub enum Panel {
     Workshop,
     /// The person's designs, links and files.
     Designs,
+    /// What differs from another design, while a comparison is on.
+    Compare,
 }
 
 impl Panel {
@@ -42,6 +46,7 @@ impl Panel {
         Panel::Charts,
         Panel::Workshop,
         Panel::Designs,
+        Panel::Compare,
     ];
 
     fn label(self) -> &'static str {
@@ -52,6 +57,7 @@ impl Panel {
             Panel::Charts => "Charts",
             Panel::Workshop => "Workshop",
             Panel::Designs => "Designs",
+            Panel::Compare => "Compare",
         }
     }
 
@@ -63,6 +69,7 @@ impl Panel {
             Panel::Charts => "charts",
             Panel::Workshop => "workshop",
             Panel::Designs => "designs",
+            Panel::Compare => "compare",
         }
     }
 }
@@ -72,13 +79,18 @@ impl Panel {
 pub fn Screen() -> impl IntoView {
     let workspace = Workspace::new(Design::default(), drafts::system());
     provide_context(workspace);
-    provide_context(Drafts::start(workspace));
+    let comparison = Comparison::start(workspace);
+    provide_context(comparison);
+    provide_context(Drafts::start(workspace, comparison));
     provide_context(Search::start(workspace));
     provide_context(Sureness::start(workspace));
     listen_for_undo(workspace);
     view! {
         <Header />
-        <Notices />
+        <div class="above">
+            <Notices />
+            <ComparisonBar />
+        </div>
         <main id="screen" data-panel=move || workspace.panel.get().name()>
             <div class="left">
                 <section class="bench" aria-label="The machine">
@@ -100,11 +112,18 @@ pub fn Screen() -> impl IntoView {
                 <Verdicts />
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
-                <Form />
+                <Show when=move || workspace.question.get().is_some() fallback=|| view! { <Form /> }>
+                    <Guide />
+                </Show>
             </section>
             <section class="panel panel-designs" id="panel-designs" aria-label="Designs">
                 <Designs />
             </section>
+            <Show when=move || comparison.is_on()>
+                <section class="panel panel-compare" id="panel-compare" aria-label="Compare">
+                    <Compare />
+                </section>
+            </Show>
         </main>
         <PanelBar />
         <p class="visually-hidden" aria-live="polite" id="said">
@@ -204,6 +223,7 @@ fn UnitSwitch() -> impl IntoView {
 #[component]
 fn PanelBar() -> impl IntoView {
     let workspace = Workspace::get();
+    let comparison = Comparison::get();
     view! {
         <nav class="panel-bar" aria-label="Panels">
             {Panel::ALL
@@ -213,6 +233,7 @@ fn PanelBar() -> impl IntoView {
                         <button
                             type="button"
                             aria-pressed=move || (workspace.panel.get() == panel).to_string()
+                            hidden=move || panel == Panel::Compare && !comparison.is_on()
                             on:click=move |_| workspace.panel.set(panel)
                         >
                             {panel.label()}

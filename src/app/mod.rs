@@ -1,10 +1,12 @@
 //! What a person sees: fields, drawings, charts, drafts, print. Computes nothing itself.
 
 mod charts;
+mod compare;
 mod drafts;
 mod drawing;
 mod fields;
 mod form;
+mod guide;
 mod how_sure;
 mod layout;
 mod results;

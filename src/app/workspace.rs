@@ -48,6 +48,8 @@ pub struct Workspace {
     pub said: RwSignal<String>,
     /// The panel a phone shows.
     pub panel: RwSignal<Panel>,
+    /// The question of the guided start that is being asked, counted from zero.
+    pub question: RwSignal<Option<usize>>,
     history: RwSignal<History>,
 }
 
@@ -71,6 +73,7 @@ impl Workspace {
             item: RwSignal::default(),
             said: RwSignal::default(),
             panel: RwSignal::new(Panel::Verdicts),
+            question: RwSignal::new(None),
             history: RwSignal::default(),
         }
     }
@@ -161,6 +164,7 @@ impl Workspace {
     pub fn open(self, design: Design) {
         self.history.set(History::default());
         self.rejected.set(BTreeMap::new());
+        self.question.set(None);
         self.design.set(design);
     }
 

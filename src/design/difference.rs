@@ -2,6 +2,7 @@
 
 use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
+use super::phrase::Measure;
 use super::quantity::System;
 
 /// One thing in which two designs differ.
@@ -197,6 +198,22 @@ impl Input {
             (Value::Flag(false), _) => "no".to_string(),
             (Value::Choice(text) | Value::Text(text), _) => text.clone(),
             (Value::Empty, _) => "nothing".to_string(),
+        }
+    }
+
+    /// How far a number of this input is from another, with its sign.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, quantity::System};
+    /// let input = Design::default().input("site.air_temperature").unwrap();
+    /// assert_eq!(input.show_difference(5.0, System::Metric), "+5 K");
+    /// ```
+    pub fn show_difference(&self, less: f64, system: System) -> String {
+        match self.kind {
+            Kind::Number { quantity, .. } => {
+                Measure::new(quantity.of_difference(), less).show_signed(system)
+            }
+            _ => String::new(),
         }
     }
 }

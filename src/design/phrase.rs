@@ -21,6 +21,16 @@ impl Measure {
     pub fn show(&self, system: System) -> String {
         self.quantity.show(self.si, system)
     }
+
+    /// The number with its unit and its sign, for a difference.
+    pub fn show_signed(&self, system: System) -> String {
+        let text = self.show(system);
+        if self.si > 0.0 {
+            format!("+{text}")
+        } else {
+            text
+        }
+    }
 }
 
 /// Something that stands in the place of `{}` in a [`Phrase`].

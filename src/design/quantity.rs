@@ -107,6 +107,14 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// What the difference of two values is: that of two temperatures has no zero of its own.
+    pub fn of_difference(self) -> Self {
+        match self {
+            Quantity::Temperature => Quantity::TemperatureDifference,
+            other => other,
+        }
+    }
+
     /// All quantities, for tests and documentation.
     pub const ALL: &'static [Quantity] = &[
         Quantity::Length,

@@ -30,6 +30,11 @@ impl TypedError {
 }
 
 impl Input {
+    /// Whether a value has the right kind and lies in the allowed range.
+    pub fn takes(&self, value: &Value) -> bool {
+        check(self, value).is_ok()
+    }
+
     /// Reads what a person typed for this input: a quantity with or without unit, the name or label
     /// of an option, yes or no, or text. Nothing typed empties an optional input.
     ///

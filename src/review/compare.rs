@@ -3,7 +3,7 @@
 use super::Assessment;
 use super::finding::{Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;
-use crate::design::quantity::{Quantity, System};
+use crate::design::quantity::System;
 
 /// The answers to one question for two designs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -89,7 +89,7 @@ impl ResultPair {
         let (one, other) = (self.one?, self.other?);
         let less = other.si - one.si;
         less.is_finite()
-            .then(|| Measure::new(of_difference(one.quantity), less))
+            .then(|| Measure::new(one.quantity.of_difference(), less))
     }
 
     /// The difference with its sign, as shown; none where both show the same.
@@ -98,26 +98,7 @@ impl ResultPair {
         if show(self.one) == show(self.other) {
             return None;
         }
-        self.difference().map(|less| signed(less, system))
-    }
-}
-
-/// What a difference of two values of this quantity is: a difference of temperatures has no zero of
-/// its own.
-pub fn of_difference(quantity: Quantity) -> Quantity {
-    match quantity {
-        Quantity::Temperature => Quantity::TemperatureDifference,
-        other => other,
-    }
-}
-
-/// A difference with its sign in front.
-pub fn signed(difference: Measure, system: System) -> String {
-    let text = difference.show(system);
-    if difference.si > 0.0 {
-        format!("+{text}")
-    } else {
-        text
+        self.difference().map(|less| less.show_signed(system))
     }
 }
 

@@ -10,6 +10,7 @@ mod cost;
 mod electrics;
 mod engine;
 mod finding;
+pub mod guided;
 mod heart;
 mod hearth;
 mod leaks;

@@ -1,14 +1,18 @@
 //! Which design is on the bench, where it is kept, and what to tell the person about it.
 
+mod answer;
+mod comparing;
 mod panel;
 mod qr;
 pub mod sharing;
 mod storage;
 
 pub use panel::{Designs, Notices};
-pub use storage::{last_system, remember_system};
+pub use storage::{last_pinned, last_system, remember_pinned, remember_system};
 
 use super::Workspace;
+use super::compare::Comparison;
+use super::layout::Panel;
 use crate::design::quantity::System;
 use crate::design::{Design, Note, example, file, link};
 use leptos::ev;
@@ -40,12 +44,15 @@ pub struct Notice {
 #[derive(Clone, Copy)]
 pub struct Drafts {
     workspace: Workspace,
+    comparison: Comparison,
     /// All drafts, the last changed first.
     pub list: RwSignal<Vec<Entry>>,
     /// Key of the draft on the bench; none while it is not kept.
     pub open: RwSignal<Option<String>>,
     /// What the person should know.
     pub notices: RwSignal<Vec<Notice>>,
+    /// The link that the design on the bench was made from, to be answered.
+    pub base: RwSignal<Option<String>>,
     revision: StoredValue<Option<u64>>,
     /// The design as it was opened or kept last.
     kept: StoredValue<Design>,
@@ -58,12 +65,14 @@ impl Drafts {
     }
 
     /// Opens what the link in the address asks for, else the last draft, else the example.
-    pub fn start(workspace: Workspace) -> Self {
+    pub fn start(workspace: Workspace, comparison: Comparison) -> Self {
         let drafts = Self {
             workspace,
+            comparison,
             list: RwSignal::new(storage::list()),
             open: RwSignal::new(None),
             notices: RwSignal::default(),
+            base: RwSignal::new(None),
             revision: StoredValue::new(None),
             kept: StoredValue::new(workspace.design.get_untracked()),
         };
@@ -110,6 +119,7 @@ impl Drafts {
         self.notices
             .update(|notices| notices.retain(|notice| notice.text != WELCOME));
         self.open.set(None);
+        self.base.set(None);
         self.revision.set_value(None);
         self.kept.set_value(design.clone());
         self.workspace.open(design);
@@ -137,6 +147,7 @@ impl Drafts {
                 self.revision.set_value(Some(opened.revision));
                 self.kept.set_value(opened.design.clone());
                 self.open.set(Some(id.to_string()));
+                self.base.set(opened.base);
                 self.workspace.open(opened.design);
                 storage::remember_open(id);
                 self.tell_notes(&opened.notes);
@@ -158,12 +169,9 @@ impl Drafts {
         if fragment.len() < 2 {
             return false;
         }
-        match link::read(&fragment) {
-            Ok(opened) => {
-                self.flush();
-                self.bench(opened.design);
-                self.tell("Opened from a link. It joins your designs when you change it.".into());
-                self.tell_notes(&opened.notes);
+        match link::open(&fragment) {
+            Ok(linked) => {
+                self.open_linked(linked, &fragment);
                 true
             }
             Err(error) => {
@@ -222,7 +230,12 @@ impl Drafts {
             return;
         }
         let id = self.open.get_untracked().unwrap_or_else(storage::new_id);
-        match storage::save(&id, &design, self.revision.get_value()) {
+        match storage::save(
+            &id,
+            &design,
+            self.revision.get_value(),
+            self.base.get_untracked(),
+        ) {
             Ok(saved) => {
                 clear_address();
                 self.revision.set_value(Some(saved.revision));
@@ -279,7 +292,8 @@ impl Drafts {
     pub fn start_own(self) {
         self.flush();
         self.bench(example::to_start_from());
-        self.workspace.show_group("design");
+        self.workspace.panel.set(Panel::Numbers);
+        self.workspace.question.set(Some(0));
     }
 
     /// Puts an example on the bench.

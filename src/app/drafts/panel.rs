@@ -1,5 +1,6 @@
 //! The person's designs: open, start, copy, delete, share, import and export.
 
+use super::answer::{AnswerLink, LinkLength};
 use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, sharing};
@@ -20,6 +21,7 @@ pub fn Designs() -> impl IntoView {
     view! {
         <h2>"Share"</h2>
         <Share />
+        <AnswerLink />
         <h2>"Your designs"</h2>
         <p class="meaning">"Kept in this browser only. Nothing is sent anywhere."</p>
         <Show when=move || drafts.list.with(Vec::is_empty)>
@@ -56,6 +58,7 @@ fn Draft(entry: Entry) -> impl IntoView {
     let id = move || entry.with_value(|entry| entry.id.clone());
     let is_open = move || drafts.open.with(|open| open.as_ref() == Some(&id()));
     let damage = entry.with_value(|entry| entry.damage.clone());
+    let damaged = damage.is_some();
     view! {
         <li>
             <button
@@ -88,6 +91,14 @@ fn Draft(entry: Entry) -> impl IntoView {
                 })}
             <button
                 type="button"
+                aria-label=move || entry.with_value(|entry| format!("Compare with this: {}", entry.name))
+                disabled=damaged
+                on:click=move |_| entry.with_value(|entry| drafts.pin(entry))
+            >
+                "Compare with this"
+            </button>
+            <button
+                type="button"
                 class="danger"
                 aria-label=move || entry.with_value(|entry| format!("Delete {}", entry.name))
                 on:click=move |_| entry.with_value(|entry| drafts.delete(entry))
@@ -111,17 +122,6 @@ fn Share() -> impl IntoView {
         copied.set(None);
         workspace.design.with(sharing::address)
     });
-    let copy = move |_| {
-        let text = address.get_untracked();
-        spawn_local(async move {
-            let writing = window().navigator().clipboard().write_text(&text);
-            let outcome = match JsFuture::from(writing).await {
-                Ok(_) => "Copied.",
-                Err(_) => "The browser did not let us copy: select the link and copy it by hand.",
-            };
-            copied.try_set(Some(outcome));
-        });
-    };
     let import = move |event: leptos::ev::Event| {
         let Some(input) = event
             .target()
@@ -147,7 +147,7 @@ fn Share() -> impl IntoView {
             <label for="share-link">"Link that holds the whole design"</label>
             <input id="share-link" type="text" readonly prop:value=move || address.get() />
             <div class="item-tools">
-                <button type="button" on:click=copy>"Copy the link"</button>
+                <button type="button" on:click=move |_| sharing::copy(address.get_untracked(), copied)>"Copy the link"</button>
                 <button type="button" on:click=move |_| workspace.design.with_untracked(sharing::download)>
                     "Export as a file"
                 </button>
@@ -157,6 +157,7 @@ fn Share() -> impl IntoView {
                 </label>
             </div>
             <p role="status">{move || copied.get()}</p>
+            <LinkLength address />
             <SquareCode address />
         </div>
     }

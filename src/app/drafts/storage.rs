@@ -12,6 +12,7 @@ use web_sys::Storage;
 const PREFIX: &str = "hearthplan/draft/";
 const OPEN: &str = "hearthplan/open";
 const SYSTEM: &str = "hearthplan/units";
+const PINNED: &str = "hearthplan/pinned";
 
 /// Why a draft could not be kept or read, as a sentence.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -43,6 +44,9 @@ struct Stored {
     revision: u64,
     changed: f64,
     design: String,
+    /// The link it was made from, so that it can be answered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    base: Option<String>,
 }
 
 /// A draft as listed.
@@ -67,6 +71,8 @@ pub struct Opened {
     pub revision: u64,
     /// What was not taken as it stands.
     pub notes: Vec<Note>,
+    /// The link it was made from.
+    pub base: Option<String>,
 }
 
 fn storage() -> Result<Storage, StorageError> {
@@ -148,6 +154,7 @@ pub fn open(id: &str) -> Result<Opened, StorageError> {
         design: opened.design,
         revision: stored.revision,
         notes: opened.notes,
+        base: stored.base,
     })
 }
 
@@ -173,15 +180,21 @@ pub struct Saved {
     pub entry: Entry,
 }
 
-/// Saves a draft over the revision that is known.
+/// Saves a draft over the revision that is known, with the link it was made from; none leaves that
+/// as it is.
 ///
 /// # Errors
 /// Blocked, full, or changed elsewhere since that revision.
-pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<Saved, StorageError> {
+pub fn save(
+    id: &str,
+    design: &Design,
+    known: Option<u64>,
+    base: Option<String>,
+) -> Result<Saved, StorageError> {
     let storage = storage()?;
-    let there = match stored(&storage, id) {
-        Ok(stored) => Some(stored.revision),
-        Err(StorageError::Gone) => None,
+    let (there, base_there) = match stored(&storage, id) {
+        Ok(stored) => (Some(stored.revision), stored.base),
+        Err(StorageError::Gone) => (None, None),
         Err(error) => return Err(error),
     };
     // A draft deleted in another tab comes back when this tab goes on with it.
@@ -194,6 +207,7 @@ pub fn save(id: &str, design: &Design, known: Option<u64>) -> Result<Saved, Stor
         revision,
         changed,
         design: file::write(design),
+        base: base.or(base_there),
     };
     let text =
         serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;
@@ -235,6 +249,22 @@ pub fn remember_open(id: &str) {
 /// The draft that was open last.
 pub fn last_open() -> Option<String> {
     storage().ok()?.get_item(OPEN).ok()?
+}
+
+/// Remembers what is compared with; none when nothing is.
+pub fn remember_pinned(text: Option<&str>) {
+    if let Ok(storage) = storage() {
+        // Only a convenience: after leaving the page the comparison is off.
+        let _ = match text {
+            Some(text) => storage.set_item(PINNED, text),
+            None => storage.remove_item(PINNED),
+        };
+    }
+}
+
+/// What was compared with when the page was left.
+pub fn last_pinned() -> Option<String> {
+    storage().ok()?.get_item(PINNED).ok()?
 }
 
 /// Remembers the system of units by name.

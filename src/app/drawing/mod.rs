@@ -1,5 +1,6 @@
 //! The machine to scale, from the numbers entered, with what matters written on it.
 
+mod ghost;
 mod grips;
 mod hatch;
 mod hearth_detail;
@@ -14,6 +15,7 @@ pub use hearth_detail::HearthDetail;
 pub use paper::on_paper;
 
 use super::Workspace;
+use super::compare::Comparison;
 use super::form::group_of;
 use crate::app::shown::Rows;
 use ink::{PieceName, View};
@@ -24,16 +26,22 @@ use scene::Scene;
 #[component]
 pub fn Drawing() -> impl IntoView {
     let workspace = Workspace::get();
+    let comparison = Comparison::get();
     let view = RwSignal::new(View::Front);
     // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
     let tilt = RwSignal::new(0.0_f64);
     let touched = RwSignal::new(None::<PieceName>);
     let scene = Memo::new(move |_| {
         let system = workspace.system.get();
+        let (pinned, other) = (comparison.pinned.get(), comparison.assessment.get());
+        let other = pinned
+            .as_ref()
+            .map(|pinned| &pinned.design)
+            .zip(other.as_deref());
         workspace.design.with(|design| {
-            workspace
-                .assessment
-                .with(|assessment| Scene::of(design, assessment, view.get(), tilt.get(), system))
+            workspace.assessment.with(|assessment| {
+                Scene::of(design, assessment, other, view.get(), tilt.get(), system)
+            })
         })
     });
     view! {
@@ -62,6 +70,7 @@ pub fn Drawing() -> impl IntoView {
                         <g inner_html=move || scene.with(|scene| ink::paths(&scene.fire))></g>
                         <g inner_html=move || scene.with(|scene| ink::paths(&scene.balance.strokes))></g>
                         <grips::LayerGrips scene view />
+                        {move || scene.with(|scene| strokes(&scene.ghost.strokes))}
                     </g>
                 </g>
                 <g class="notes-of-drawing">

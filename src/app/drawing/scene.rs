@@ -1,5 +1,6 @@
 //! Everything the figure shows, worked out from design and assessment before it becomes SVG.
 
+use super::ghost::{self, Ghost};
 use super::ink::{PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Beside, Notes, Remark, place, tape};
 use super::pieces::{self, mm};
@@ -42,23 +43,33 @@ pub struct Scene {
     pub balance: Notes,
     /// Dimension lines and leaders; stay level.
     pub notes: Notes,
+    /// The other design of a comparison.
+    pub ghost: Ghost,
     /// The figure in words.
     pub words: String,
 }
 
 impl Scene {
-    /// The figure of a design with its assessment.
+    /// The figure of a design with its assessment, and over it the outline of another one.
     pub fn of(
         design: &Design,
         assessment: &Assessment,
+        other: Option<(&Design, &Assessment)>,
         view: View,
         tilt: f64,
         system: System,
     ) -> Self {
         let standing = &assessment.standing;
         let machine = &standing.machine;
-        let (left, right) = extent(assessment, view);
-        let top = mm(machine.top);
+        let ghost = other.map_or_else(Ghost::default, |(other, its)| {
+            Ghost::of(other, its, view).without(&Ghost::of(design, assessment, view))
+        });
+        // Both must fit, or the scales would not be the same.
+        let (left, right) = widest(
+            other.map(|(_, other)| extent(other, view)),
+            extent(assessment, view),
+        );
+        let top = mm(machine.top).max(ghost.top);
         let height = top * 1.22 + 120.0;
         let text_size = height * TEXT_SHARE;
         let (edge_left, edge_right) = edges(assessment, view).unwrap_or((left, right));
@@ -76,9 +87,13 @@ impl Scene {
         let fallen = tips_at.is_some_and(|angle| tilt.abs().to_radians() > angle.value);
 
         let margin = 9.0 * text_size;
+        let (other_left, other_right) = widest(
+            other.and_then(|(_, other)| edges(other, view)),
+            (edge_left, edge_right),
+        );
         let bounds = (
-            left.min(edge_left) - margin,
-            right.max(edge_right) + margin,
+            left.min(other_left) - margin,
+            right.max(other_right) + margin,
             -3.2 * text_size,
             top + 1.6 * text_size,
         );
@@ -94,8 +109,14 @@ impl Scene {
             fire: pieces::fire(design, machine, view),
             balance: Notes::default(),
             notes: Notes::default(),
+            ghost,
             words: words(design, assessment, system),
         };
+        if let Some(other) = other {
+            scene
+                .words
+                .push_str(&ghost::words((design, assessment), other, system));
+        }
         scene.weigh(assessment, view);
         if tilt == 0.0 {
             scene.annotate(assessment, view, system, (edge_left, edge_right));
@@ -312,6 +333,11 @@ fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
     sides
         .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
         .unwrap_or((-300.0, 300.0))
+}
+
+/// The reach of both, mm.
+fn widest(other: Option<(f64, f64)>, own: (f64, f64)) -> (f64, f64) {
+    other.map_or(own, |other| (own.0.min(other.0), own.1.max(other.1)))
 }
 
 /// Outermost contact points, mm.

@@ -1,0 +1,190 @@
+//! Another design beside the one on the bench: what differs, and taking values over either way.
+
+mod panel;
+
+pub use panel::{Compare, ComparisonBar};
+
+use super::Workspace;
+use super::drafts::{self, Drafts};
+use super::layout::Panel;
+use crate::design::Design;
+use crate::design::difference::{Differing, differences};
+use crate::design::link::{self, Answer, Linked};
+use crate::review::{self, Assessment};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// How the other design came here.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Origin {
+    /// One of the person's own, kept under this key with this revision.
+    Draft(String, u64),
+    /// The design on the bench as it was when it was pinned.
+    Earlier,
+    /// Someone's link.
+    Link,
+    /// Someone's answer, with what they have to say.
+    Answer(String),
+}
+
+impl Origin {
+    /// What the two designs are called in headings: the one on the bench, the other.
+    pub fn names(&self) -> [&'static str; 2] {
+        match self {
+            Origin::Draft(..) => ["Here", "Pinned"],
+            Origin::Earlier => ["Now", "Before"],
+            Origin::Link => ["Mine", "Theirs"],
+            Origin::Answer(_) => ["Mine", "Answer"],
+        }
+    }
+}
+
+/// The other design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pinned {
+    /// The design.
+    pub design: Design,
+    /// How it came here.
+    pub origin: Origin,
+}
+
+/// Handle to the comparison; cheap to copy, found in context.
+#[derive(Clone, Copy)]
+pub struct Comparison {
+    workspace: Workspace,
+    /// The other design, while a comparison is on.
+    pub pinned: RwSignal<Option<Pinned>>,
+    /// Its assessment.
+    pub assessment: Memo<Option<Arc<Assessment>>>,
+    /// Everything in which the two differ.
+    pub found: Memo<Arc<Vec<Differing>>>,
+}
+
+impl Comparison {
+    /// The comparison of the app.
+    pub fn get() -> Self {
+        expect_context::<Self>()
+    }
+
+    /// Takes up the comparison that was on when the page was left.
+    pub fn start(workspace: Workspace) -> Self {
+        let pinned = RwSignal::new(drafts::last_pinned().and_then(|text| restored(&text)));
+        let assessment = Memo::new_with_compare(
+            move |_| {
+                pinned.with(|pinned| {
+                    pinned
+                        .as_ref()
+                        .map(|pinned| Arc::new(review::assess(&pinned.design)))
+                })
+            },
+            |_, _| true,
+        );
+        let found = Memo::new(move |_| {
+            Arc::new(pinned.with(|pinned| {
+                pinned.as_ref().map_or_else(Vec::new, |pinned| {
+                    workspace
+                        .design
+                        .with(|design| differences(design, &pinned.design))
+                })
+            }))
+        });
+        Effect::new(move |before: Option<()>| {
+            let text = pinned.with(|pinned| pinned.as_ref().map(kept));
+            if before.is_some() {
+                drafts::remember_pinned(text.as_deref());
+            }
+        });
+        Self {
+            workspace,
+            pinned,
+            assessment,
+            found,
+        }
+    }
+
+    /// Whether a comparison is on.
+    pub fn is_on(self) -> bool {
+        self.pinned.with(Option::is_some)
+    }
+
+    /// Pins a design and shows what differs.
+    pub fn pin(self, design: Design, origin: Origin) {
+        self.pinned.set(Some(Pinned { design, origin }));
+        self.workspace.panel.set(Panel::Compare);
+    }
+
+    /// Ends the comparison; both designs stay as they are.
+    pub fn stop(self) {
+        self.pinned.set(None);
+        if self.workspace.panel.get_untracked() == Panel::Compare {
+            self.workspace.panel.set(Panel::Verdicts);
+        }
+    }
+
+    /// How many differences bear on the machine.
+    pub fn count(self) -> usize {
+        self.found
+            .with(|found| found.iter().filter(|it| it.bears_on_the_machine()).count())
+    }
+
+    /// Takes these things over into the design on the bench, as one undo step.
+    pub fn take(self, wanted: &[Differing]) {
+        self.pinned.with_untracked(|pinned| {
+            if let Some(pinned) = pinned {
+                self.workspace.change(|design| {
+                    for differing in wanted {
+                        differing.take(&pinned.design, design);
+                    }
+                });
+            }
+        });
+    }
+
+    /// Puts one thing from the bench into the other design; a draft is kept so at once.
+    pub fn give(self, differing: &Differing) {
+        let mine = self.workspace.design.get_untracked();
+        Drafts::get().change_pinned(|design| differing.take(&mine, design));
+    }
+}
+
+/// The pinned design as a text to remember: where it came from, and a link.
+fn kept(pinned: &Pinned) -> String {
+    match &pinned.origin {
+        Origin::Draft(id, revision) => {
+            format!("draft {id} {revision} {}", link::write(&pinned.design))
+        }
+        Origin::Earlier => format!("earlier {}", link::write(&pinned.design)),
+        Origin::Link => format!("link {}", link::write(&pinned.design)),
+        Origin::Answer(note) => format!(
+            "answer {}",
+            link::write_answer(&Answer {
+                base: Design::default(),
+                design: pinned.design.clone(),
+                note: note.clone(),
+            })
+        ),
+    }
+}
+
+fn restored(text: &str) -> Option<Pinned> {
+    let mut words = text.split(' ');
+    let (origin, link) = match words.next()? {
+        "draft" => {
+            let origin = Origin::Draft(words.next()?.to_string(), words.next()?.parse().ok()?);
+            (origin, words.next()?)
+        }
+        "earlier" => (Origin::Earlier, words.next()?),
+        "link" => (Origin::Link, words.next()?),
+        _ => (Origin::Answer(String::new()), words.next()?),
+    };
+    Some(match link::open(link).ok()? {
+        Linked::Design(opened) => Pinned {
+            design: opened.design,
+            origin,
+        },
+        Linked::Answer(answer, _) => Pinned {
+            design: answer.design,
+            origin: Origin::Answer(answer.note),
+        },
+    })
+}

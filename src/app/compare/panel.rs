@@ -1,0 +1,332 @@
+//! What differs, side by side: inputs with the choice to take them over, verdicts, numbers.
+
+use super::{Comparison, Origin};
+use crate::app::Workspace;
+use crate::app::layout::Panel;
+use crate::app::verdicts::{Mark, class};
+use crate::design::Value;
+use crate::design::difference::{Differing, What};
+use crate::design::quantity::System;
+use crate::review::compare::{Change, result_pairs, verdict_pairs};
+use crate::review::{Assessment, Finding, Verdict};
+use leptos::prelude::*;
+
+/// What one design has in one row.
+#[derive(Clone, Default, PartialEq)]
+struct Cell {
+    text: String,
+    verdict: Option<Verdict>,
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Self {
+        Self {
+            text,
+            verdict: None,
+        }
+    }
+}
+
+/// One row of any of the tables.
+#[derive(Clone, PartialEq)]
+struct Row {
+    /// What it belongs to, above its name.
+    part: String,
+    name: String,
+    cells: [Cell; 2],
+    /// How the other differs from the first.
+    less: String,
+    /// What the buttons take over.
+    differing: Option<Differing>,
+}
+
+/// The bar that tells that a comparison is on.
+#[component]
+pub fn ComparisonBar() -> impl IntoView {
+    let comparison = Comparison::get();
+    let workspace = Workspace::get();
+    let look = move |_| workspace.panel.set(Panel::Compare);
+    view! {
+        <Show when=move || comparison.is_on()>
+            <section class="comparison-bar" aria-label="Comparison">
+                <p role="status">{move || headline(comparison)}</p>
+                <button
+                    type="button"
+                    hidden=move || workspace.panel.get() == Panel::Compare
+                    on:click=look
+                >
+                    "See what differs"</button>
+                <button type="button" on:click=move |_| comparison.stop()>"Stop comparing"</button>
+            </section>
+        </Show>
+    }
+}
+
+/// With what the design is compared, and how much differs.
+fn headline(comparison: Comparison) -> String {
+    let changes = match comparison.count() {
+        1 => "1 change".to_string(),
+        count => format!("{count} changes"),
+    };
+    comparison.pinned.with(|pinned| {
+        pinned.as_ref().map_or_else(String::new, |pinned| {
+            let name = &pinned.design.about.name;
+            match pinned.origin {
+                Origin::Answer(_) => format!("Answer: {changes}"),
+                Origin::Earlier => format!("Beside “{name}” as it was: {changes}"),
+                Origin::Draft(..) => format!("Beside “{name}”: {changes}"),
+                Origin::Link => format!("Beside “{name}” from a link: {changes}"),
+            }
+        })
+    })
+}
+
+/// What differs, while a comparison is on.
+#[component]
+pub fn Compare() -> impl IntoView {
+    let comparison = Comparison::get();
+    let workspace = Workspace::get();
+    // What is the same for both is only shown when asked for.
+    let all = RwSignal::new(false);
+    let close = move |_| workspace.panel.set(Panel::Verdicts);
+    let note = move || {
+        comparison
+            .pinned
+            .with(|pinned| match pinned.as_ref()?.origin {
+                Origin::Answer(ref note) if !note.trim().is_empty() => {
+                    Some(view! { <blockquote class="answer-note">{note.clone()}</blockquote> })
+                }
+                _ => None,
+            })
+    };
+    let take_all = move |_| comparison.take(&comparison.found.get_untracked());
+    let inputs = Memo::new(move |_| {
+        let system = workspace.system.get();
+        comparison
+            .found
+            .with(|found| found.iter().map(|it| input_row(it, system)).collect())
+    });
+    let verdicts = Memo::new(move |_| {
+        let (system, all) = (workspace.system.get(), all.get());
+        with_both(comparison, |mine, theirs| {
+            verdict_pairs(mine, theirs)
+                .iter()
+                .filter_map(|pair| verdict_row(pair.one, pair.other, pair.change(), system))
+                .filter(|row| all || row.cells[0] != row.cells[1])
+                .collect()
+        })
+    });
+    let numbers = Memo::new(move |_| {
+        let (system, all) = (workspace.system.get(), all.get());
+        with_both(comparison, |mine, theirs| {
+            result_pairs(mine, theirs)
+                .into_iter()
+                .map(|pair| Row {
+                    less: pair.shown_difference(system).unwrap_or_default(),
+                    cells: [pair.one, pair.other].map(|measure| {
+                        Cell::from(
+                            measure.map_or_else(|| "—".to_string(), |measure| measure.show(system)),
+                        )
+                    }),
+                    part: String::new(),
+                    name: pair.label,
+                    differing: None,
+                })
+                .filter(|row| all || row.cells[0] != row.cells[1])
+                .collect()
+        })
+    });
+    let any = move || comparison.found.with(|found| !found.is_empty());
+    view! {
+        <div class="compare-head">
+            <h2>{move || headline(comparison)}</h2>
+            <button type="button" class="close" on:click=close>"Close"</button>
+        </div>
+        {note}
+        <p class="meaning">
+            "In the drawing the other design is the dashed line. Taking a value over is one step; undo takes it back."
+        </p>
+        <Show when=any fallback=|| view! { <p>"Nothing differs."</p> }>
+            <Table title="Changed inputs" rows=inputs />
+            <div class="item-tools">
+                <button type="button" on:click=take_all>"Take everything over"</button>
+            </div>
+        </Show>
+        <label class="compare-all">
+            <input type="checkbox" on:change=move |event| all.set(event_target_checked(&event)) />
+            "Show what is the same for both as well"
+        </label>
+        <Table title="Verdicts" rows=verdicts />
+        <Table title="Numbers" rows=numbers />
+    }
+}
+
+/// What both assessments give; nothing while none is pinned.
+fn with_both(
+    comparison: Comparison,
+    rows: impl FnOnce(&Assessment, &Assessment) -> Vec<Row>,
+) -> Vec<Row> {
+    let theirs = comparison.assessment.get();
+    theirs.map_or_else(Vec::new, |theirs| {
+        Workspace::get().assessment.with(|mine| rows(mine, &theirs))
+    })
+}
+
+fn input_row(differing: &Differing, system: System) -> Row {
+    let (name, one, other) = match &differing.what {
+        What::Input {
+            input, one, other, ..
+        } => (
+            input.label.to_string(),
+            input.show(one, system),
+            input.show(other, system),
+        ),
+        What::Items { one, other, .. } => {
+            let told = |items: &[String]| match items {
+                [] => "not there".to_string(),
+                items => items.join("; "),
+            };
+            let name = if one.is_empty() { "Added" } else { "Removed" };
+            (name.to_string(), told(one), told(other))
+        }
+    };
+    let less = match &differing.what {
+        What::Input {
+            input,
+            one: Value::Number(one),
+            other: Value::Number(other),
+            ..
+        } => input.show_difference(other - one, system),
+        _ => String::new(),
+    };
+    Row {
+        part: differing.part.clone(),
+        name,
+        cells: [one.into(), other.into()],
+        less,
+        differing: Some(differing.clone()),
+    }
+}
+
+fn verdict_row(
+    one: Option<&Finding>,
+    other: Option<&Finding>,
+    change: Change,
+    system: System,
+) -> Option<Row> {
+    let cell = |finding: Option<&Finding>| {
+        finding.map_or_else(
+            || Cell::from("Does not arise".to_string()),
+            |finding| Cell {
+                text: finding.compared.text(system),
+                verdict: Some(finding.verdict),
+            },
+        )
+    };
+    let either = one.or(other)?;
+    Some(Row {
+        part: either.chapter.label().to_string(),
+        name: either.title.to_string(),
+        cells: [cell(one), cell(other)],
+        less: match change {
+            Change::Better => "better",
+            Change::Same => "",
+            Change::Worse => "worse",
+        }
+        .to_string(),
+        differing: None,
+    })
+}
+
+/// Rows of two cells and their difference; each row is a block of its own on a phone.
+#[component]
+fn Table(title: &'static str, rows: Memo<Vec<Row>>) -> impl IntoView {
+    let comparison = Comparison::get();
+    let names = move || {
+        comparison.pinned.with(|pinned| {
+            pinned
+                .as_ref()
+                .map_or(["", ""], |pinned| pinned.origin.names())
+        })
+    };
+    let body = move || {
+        let names = names();
+        rows.get()
+            .into_iter()
+            .map(|row| table_row(comparison, row, names))
+            .collect_view()
+    };
+    view! {
+        <Show when=move || rows.with(|rows| !rows.is_empty())>
+            <table class="side-by-side" data-table=title>
+                <caption>{title}</caption>
+                <thead>
+                    <tr>
+                        <th scope="col">"What"</th>
+                        <th scope="col">{move || names()[0]}</th>
+                        <th scope="col">{move || names()[1]}</th>
+                        <th scope="col">"Difference"</th>
+                    </tr>
+                </thead>
+                <tbody>{body}</tbody>
+            </table>
+        </Show>
+    }
+}
+
+fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl IntoView {
+    let what = format!("{} {}", row.part, row.name);
+    let differing = StoredValue::new(row.differing);
+    let cells = [0, 1].map(|place| {
+        let cell = row.cells[place].clone();
+        let mark = cell.verdict.map(|verdict| {
+            view! {
+                <span class=format!("verdict {}", class(verdict))>
+                    <Mark verdict />
+                    {verdict.word()}
+                </span>
+            }
+        });
+        let button = differing.with_value(Option::is_some).then(|| {
+            let [one, other] = names;
+            let (label, words) = if place == 0 {
+                (
+                    "Put over",
+                    format!("Put over {what} from “{one}” into “{other}”"),
+                )
+            } else {
+                (
+                    "Take over",
+                    format!("Take over {what} from “{other}” into “{one}”"),
+                )
+            };
+            let act = move |_| {
+                differing.with_value(|differing| {
+                    if let Some(differing) = differing {
+                        if place == 0 {
+                            comparison.give(differing);
+                        } else {
+                            comparison.take(std::slice::from_ref(differing));
+                        }
+                    }
+                });
+            };
+            view! { <button type="button" aria-label=words on:click=act>{label}</button> }
+        });
+        view! {
+            <td data-label=names[place]>
+                {mark}
+                <span class="value">{cell.text}</span>
+                {button}
+            </td>
+        }
+    });
+    let part = (!row.part.is_empty()).then(|| view! { <span class="part">{row.part}</span> });
+    view! {
+        <tr>
+            <th scope="row">{part} {row.name}</th>
+            {cells.into_iter().collect_view()}
+            <td class="less" data-label="Difference">{row.less}</td>
+        </tr>
+    }
+}

@@ -1,0 +1,87 @@
+//! A link that answers a link: what was changed, and a few words.
+
+use super::{Drafts, sharing};
+use crate::app::Workspace;
+use crate::app::layout::Panel;
+use crate::design::difference::differences;
+use crate::design::link::{self, LONGEST_NOTE, LONGEST_SAFE};
+use leptos::prelude::*;
+
+/// Shown while the design on the bench was made from someone's link.
+#[component]
+pub fn AnswerLink() -> impl IntoView {
+    let workspace = Workspace::get();
+    let drafts = Drafts::get();
+    let note = RwSignal::new(String::new());
+    let copied = RwSignal::new(None::<&'static str>);
+    let looked_at = move || workspace.panel.get() == Panel::Designs;
+    let base = Memo::new(move |_| {
+        let fragment = drafts.base.get().filter(|_| looked_at())?;
+        Some(link::read(&fragment).ok()?.design)
+    });
+    let count = Memo::new(move |_| {
+        base.with(|base| {
+            let base = base.as_ref()?;
+            let found = workspace.design.with(|design| differences(base, design));
+            Some(found.iter().filter(|it| it.bears_on_the_machine()).count())
+        })
+    });
+    let address = Memo::new(move |_| {
+        copied.set(None);
+        base.get().map_or_else(String::new, |base| {
+            let design = workspace.design.get();
+            sharing::answer_address(base, design, note.get())
+        })
+    });
+    let told = move || match count.get() {
+        None | Some(0) => {
+            "Change what you would do otherwise; then send your answer from here.".to_string()
+        }
+        Some(1) => "1 change against the link you opened.".to_string(),
+        Some(count) => format!("{count} changes against the link you opened."),
+    };
+    view! {
+        <Show when=move || count.get().is_some()>
+            <div class="share answer">
+                <h2>"Answer"</h2>
+                <p role="status">{told}</p>
+                <label for="answer-note">"A few words with it"</label>
+                <textarea
+                    id="answer-note"
+                    rows="3"
+                    maxlength=LONGEST_NOTE
+                    prop:value=move || note.get()
+                    on:input=move |event| note.set(event_target_value(&event))
+                ></textarea>
+                <label for="answer-link">"Link that shows what you changed"</label>
+                <input id="answer-link" type="text" readonly prop:value=move || address.get() />
+                <button
+                    type="button"
+                    on:click=move |_| sharing::copy(address.get_untracked(), copied)
+                >
+                    "Copy the answer"
+                </button>
+                <p role="status">{move || copied.get()}</p>
+                <LinkLength address />
+            </div>
+        </Show>
+    }
+}
+
+/// Says when a link is longer than messengers like.
+#[component]
+pub fn LinkLength(address: Memo<String>) -> impl IntoView {
+    let length = Memo::new(move |_| address.with(|address| address.chars().count()));
+    view! {
+        <Show when=move || { length.get() > LONGEST_SAFE }>
+            <p class="caution">
+                {move || {
+                    format!(
+                        "This link has {} characters. Some messengers cut links longer than {LONGEST_SAFE}: send it by mail, or export the design as a file.",
+                        length.get(),
+                    )
+                }}
+            </p>
+        </Show>
+    }
+}

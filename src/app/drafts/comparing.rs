@@ -1,0 +1,140 @@
+//! Drafts and links beside each other: pinning one, opening an answer, keeping what is put into the
+//! pinned one.
+
+use super::storage::{self, Entry, StorageError};
+use super::{Drafts, Notice, clear_address, copy_name};
+use crate::app::compare::{Origin, Pinned};
+use crate::design::Design;
+use crate::design::link::{Answer, Linked};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+impl Drafts {
+    /// Pins a draft beside the design on the bench; the one on the bench is pinned as it is now.
+    pub fn pin(self, entry: &Entry) {
+        self.flush();
+        if self.open.get_untracked().as_ref() == Some(&entry.id) {
+            let now = self.workspace.design.get_untracked();
+            self.comparison.pin(now, Origin::Earlier);
+            return;
+        }
+        match storage::open(&entry.id) {
+            Ok(opened) => self.comparison.pin(
+                opened.design,
+                Origin::Draft(entry.id.clone(), opened.revision),
+            ),
+            Err(error) => self.tell(error.to_string()),
+        }
+    }
+
+    /// Opens what a link holds. No draft is written over.
+    pub fn open_linked(self, linked: Linked, fragment: &str) {
+        self.flush();
+        match linked {
+            Linked::Design(opened) => {
+                let mine = storage::last_open().or_else(|| {
+                    self.list
+                        .with_untracked(|list| Some(list.first()?.id.clone()))
+                });
+                let theirs = opened.design.clone();
+                self.bench(opened.design);
+                self.base
+                    .set(Some(fragment.trim_start_matches('#').to_string()));
+                let compare = mine.map(|mine| -> (&'static str, super::Act) {
+                    (
+                        "Compare with mine",
+                        Arc::new(move || self.compare_with(&mine, theirs.clone())),
+                    )
+                });
+                self.notify(Notice {
+                    text: "Opened from a link. It joins your designs when you change it.".into(),
+                    action: compare,
+                });
+                self.tell_notes(&opened.notes);
+            }
+            Linked::Answer(answer, notes) => {
+                self.open_answer(*answer);
+                self.tell_notes(&notes);
+            }
+        }
+    }
+
+    /// Puts a draft on the bench and someone's design beside it.
+    fn compare_with(self, mine: &str, theirs: Design) {
+        self.flush();
+        if self.open_draft(mine) {
+            clear_address();
+            self.comparison.pin(theirs, Origin::Link);
+        } else {
+            self.tell("Your own design is no longer there.".into());
+        }
+    }
+
+    /// Puts the design that was answered on the bench, the person's own draft of it where there is
+    /// one, and the answer beside it.
+    fn open_answer(self, answer: Answer) {
+        let own = self.list.get_untracked().into_iter().find(|entry| {
+            storage::open(&entry.id).is_ok_and(|opened| opened.design == answer.base)
+        });
+        let opened = own.is_some_and(|entry| self.open_draft(&entry.id));
+        if !opened {
+            self.bench(answer.base);
+        }
+        self.comparison
+            .pin(answer.design, Origin::Answer(answer.note));
+    }
+
+    /// Changes the pinned design, with a way back.
+    pub fn change_pinned(self, edit: impl FnOnce(&mut Design)) {
+        let Some(before) = self.comparison.pinned.get_untracked() else {
+            return;
+        };
+        let mut changed = before.design.clone();
+        edit(&mut changed);
+        let name = changed.about.name.clone();
+        self.put_pinned(changed);
+        let back = Arc::new(move || self.put_pinned(before.design.clone()));
+        self.notify(Notice {
+            text: format!("Changed “{name}”, the other design."),
+            action: Some(("Undo", back)),
+        });
+    }
+
+    /// Sets the pinned design; keeps it if it is a draft.
+    fn put_pinned(self, design: Design) {
+        let Some(mut pinned) = self.comparison.pinned.get_untracked() else {
+            return;
+        };
+        pinned.design = design;
+        if let Origin::Draft(id, revision) = &pinned.origin {
+            pinned.origin = self.keep_pinned(id.clone(), *revision, &pinned);
+        }
+        self.comparison.pinned.set(Some(pinned));
+    }
+
+    /// Keeps the pinned draft; as a copy where it was changed meanwhile, so that nothing is lost.
+    fn keep_pinned(self, id: String, revision: u64, pinned: &Pinned) -> Origin {
+        let saved = match storage::save(&id, &pinned.design, Some(revision), None) {
+            Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
+                let mut copy = pinned.design.clone();
+                copy.about.name = copy_name(&copy.about.name);
+                let id = storage::new_id();
+                self.tell(
+                    "The pinned design was changed meanwhile: this is kept as a copy.".into(),
+                );
+                storage::save(&id, &copy, None, None).map(|saved| (id, saved))
+            }
+            other => other.map(|saved| (id, saved)),
+        };
+        match saved {
+            Ok((id, saved)) => {
+                self.list.set(storage::list());
+                Origin::Draft(id, saved.revision)
+            }
+            Err(error) => {
+                self.tell(error.to_string());
+                pinned.origin.clone()
+            }
+        }
+    }
+}

@@ -1,0 +1,101 @@
+//! The first questions: one at a time, in the fields of the form; leaves a complete design.
+
+use super::Workspace;
+use super::fields::Field;
+use crate::review::guided::{Part, QUESTIONS, Question, complete};
+use leptos::prelude::*;
+
+/// The question being asked, with the way on, back and out.
+#[component]
+pub fn Guide() -> impl IntoView {
+    let workspace = Workspace::get();
+    let there = RwSignal::new(Vec::<Part>::new());
+    let step = move || workspace.question.get().unwrap_or(0);
+    let last = move || step() + 1 >= QUESTIONS.len();
+    let finish = move || {
+        there.with_untracked(|there| {
+            workspace.change(|design| *design = complete(design, there));
+        });
+        workspace.question.set(None);
+        workspace.panel.set(super::layout::Panel::Verdicts);
+    };
+    let go_on = move |_| {
+        if last() {
+            finish();
+        } else {
+            workspace.question.set(Some(step() + 1));
+        }
+    };
+    let leave = move |_| {
+        workspace.question.set(None);
+        workspace.show_group("design");
+    };
+    view! {
+        <section class="guide" aria-label="First questions">
+            <p class="count" role="status">
+                {move || format!("Question {} of {}", step() + 1, QUESTIONS.len())}
+            </p>
+            {move || QUESTIONS.get(step()).map(|question| asked(question, there))}
+            <p class="meaning">
+                "Any question may stay as it is. Everything can be changed later, and undo takes the sizing back."
+            </p>
+            <div class="item-tools">
+                <button
+                    type="button"
+                    disabled=move || step() == 0
+                    on:click=move |_| workspace.question.set(step().checked_sub(1))
+                >
+                    "Back"
+                </button>
+                <button type="button" class="go-on" on:click=go_on>
+                    {move || if last() { "Finish" } else { "Next" }}
+                </button>
+                <button type="button" on:click=move |_| finish() hidden=last>
+                    "Skip the rest"
+                </button>
+                <button type="button" on:click=leave>"No questions"</button>
+            </div>
+        </section>
+    }
+}
+
+fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoView {
+    let once_there = question.once_there.iter().map(|once| {
+        let is_there = move || there.with(|there| there.contains(&once.part));
+        let turn = move |event: leptos::ev::Event| {
+            let on = event_target_checked(&event);
+            there.update(|there| {
+                there.retain(|part| *part != once.part);
+                if on {
+                    there.push(once.part);
+                }
+            });
+        };
+        view! {
+            <label class="compare-all">
+                <input type="checkbox" prop:checked=is_there on:change=turn />
+                {once.label}
+            </label>
+            <Show when=is_there>{fields(once.inputs)}</Show>
+        }
+    });
+    view! {
+        <h2>{question.title}</h2>
+        <p>{question.help}</p>
+        {fields(question.inputs)}
+        {once_there.collect_view()}
+    }
+}
+
+fn fields(paths: &'static [&'static str]) -> impl IntoView {
+    let workspace = Workspace::get();
+    paths
+        .iter()
+        .filter_map(|path| {
+            let input = workspace
+                .design
+                .with_untracked(|design| design.input(path))?;
+            Some(view! { <Field path=path.to_string() input /> })
+        })
+        .collect_view()
+}

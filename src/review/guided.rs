@@ -1,0 +1,244 @@
+//! A complete design out of a few answers: what was not asked is sized to suit what was.
+//!
+//! The answers stand in a design already, typed into the same fields as ever. [`complete`] leaves
+//! them alone and sizes the rest: throat and hearth by the published table for the gas the engine
+//! draws, the vessel around the hearth, parts and pipes in proportion to the example.
+
+use super::assess;
+use crate::design::inputs::{FlowSource, HearthKind};
+use crate::design::{Design, example};
+use crate::sizing::hearth_load::{TableHearth, recommended_hearth};
+use uom::si::f64::{Length, Velocity, Volume};
+use uom::si::length::meter;
+use uom::si::velocity::meter_per_second;
+use uom::si::volume::cubic_meter;
+
+/// A question of the guided start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Question {
+    /// The question.
+    pub title: &'static str,
+    /// What to know for answering it, in plain words.
+    pub help: &'static str,
+    /// Paths of the inputs that answer it.
+    pub inputs: &'static [&'static str],
+    /// Inputs that answer it only where something is there already.
+    pub once_there: &'static [There],
+}
+
+/// Something that may be there already, with the inputs that tell what it is like.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct There {
+    /// Which it is.
+    pub part: Part,
+    /// How it is asked for.
+    pub label: &'static str,
+    /// Paths of its inputs.
+    pub inputs: &'static [&'static str],
+}
+
+/// What may be there already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The engine.
+    Engine,
+    /// Throat and fire tube.
+    Hearth,
+    /// The vessel.
+    Vessel,
+}
+
+/// All questions, in order.
+pub const QUESTIONS: [Question; 5] = [
+    Question {
+        title: "Which engine, or how much power?",
+        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want.",
+        inputs: &["engine.wanted_power"],
+        once_there: &[There {
+            part: Part::Engine,
+            label: "I know the engine",
+            inputs: &["engine.strokes", "engine.displacement", "engine.speed"],
+        }],
+    },
+    Question {
+        title: "Which wood?",
+        help: "Wood of even pieces flows best. Pieces wider than a third of the throat hang up.",
+        inputs: &["fuel.kind", "fuel.piece_size"],
+        once_there: &[],
+    },
+    Question {
+        title: "How dry is it?",
+        help: "Water in the wood costs heat, and a cold hearth makes tar. Under 20 % is wanted.",
+        inputs: &["fuel.moisture"],
+        once_there: &[],
+    },
+    Question {
+        title: "How wide may it stand, and how large is the wood store?",
+        help: "A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        inputs: &[
+            "base.stance",
+            "base.width",
+            "base.depth",
+            "hopper.diameter",
+            "hopper.height",
+        ],
+        once_there: &[],
+    },
+    Question {
+        title: "What is already built?",
+        help: "What you have stays as you enter it. All else is sized to suit.",
+        inputs: &[],
+        once_there: &[
+            There {
+                part: Part::Hearth,
+                label: "Throat and fire tube are built",
+                inputs: &[
+                    "hearth.throat_diameter",
+                    "hearth.nozzle_ring_diameter",
+                    "hearth.below_throat_diameter",
+                    "hearth.nozzle_height",
+                    "hearth.nozzle_count",
+                    "hearth.nozzle_bore",
+                ],
+            },
+            There {
+                part: Part::Vessel,
+                label: "The vessel is built",
+                inputs: &[
+                    "hearth_wall.inside_diameter",
+                    "hearth_wall.height",
+                    "body_wall.inside_diameter",
+                    "body_wall.height",
+                ],
+            },
+        ],
+    },
+];
+
+/// The design with everything sized that was not asked.
+///
+/// ```
+/// use hearthplan::design::example;
+/// use hearthplan::review::guided::complete;
+/// let design = complete(&example::to_start_from(), &[]);
+/// assert!(design.hearth.throat_diameter.value > 0.05);
+/// ```
+pub fn complete(design: &Design, there: &[Part]) -> Design {
+    let start = example::to_start_from();
+    let mut sized = design.clone();
+    sized.operation.flow_source = FlowSource::Engine;
+    // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
+    for _ in 0..3 {
+        let assessment = assess(&sized);
+        if !there.contains(&Part::Engine)
+            && let Some(Ok(on_gas)) = &assessment.engine.on_gas
+        {
+            sized.engine.displacement = rounded_up(on_gas.displacement_for_power);
+        }
+        let flow = assessment.heart.at.full.supply.gas_flow;
+        if !there.contains(&Part::Hearth) && flow.value.is_finite() && flow.value > 0.0 {
+            // Some room below the mark, so that rounding and wetter wood do not pass it.
+            size_hearth(
+                &mut sized,
+                &recommended_hearth(
+                    flow,
+                    Velocity::new::<meter_per_second>(design.limits.hearth_load_most * ROOM),
+                ),
+            );
+        }
+        if !there.contains(&Part::Vessel) {
+            size_vessel(&mut sized, &start);
+        }
+    }
+    place_parts(&mut sized, &start);
+    let flows = [&sized, &start].map(|design| assess(design).heart.at.full.supply.gas_flow.value);
+    scale_train(&mut sized, &start, flows[0] / flows[1]);
+    sized.about.note =
+        "From the first questions: what was not asked was sized to suit.".to_string();
+    // Whatever came out beyond its range goes back to what was there.
+    within_ranges(design, sized)
+}
+
+/// Share of the most hearth load that the throat is sized for.
+const ROOM: f64 = 0.95;
+
+/// The next 50 cm³, with a little to spare.
+fn rounded_up(displacement: Volume) -> Volume {
+    let steps = (displacement.value * 1.03 * 2.0e4).ceil();
+    Volume::new::<cubic_meter>(steps / 2.0e4)
+}
+
+/// Rounded to the millimetre.
+fn whole(length: Length) -> Length {
+    Length::new::<meter>((length.value * 1000.0).round() / 1000.0)
+}
+
+fn size_hearth(design: &mut Design, table: &TableHearth) {
+    let hearth = &mut design.hearth;
+    hearth.kind = HearthKind::Constricted;
+    hearth.throat_diameter = whole(table.throat);
+    hearth.nozzle_ring_diameter = whole(table.nozzle_ring);
+    hearth.below_throat_diameter = whole(table.below_throat);
+    hearth.nozzle_height = whole(table.nozzle_height);
+    hearth.reduction_height = whole(table.reduction_height);
+    hearth.nozzle_count = table.nozzle_count;
+    hearth.nozzle_bore = Length::new::<meter>((table.nozzle_bore.value * 1.0e4).round() / 1.0e4);
+}
+
+/// Keeps the example's room around the fire tube.
+fn size_vessel(design: &mut Design, start: &Design) {
+    let ring = design.hearth.nozzle_ring_diameter - start.hearth.nozzle_ring_diameter;
+    let tube = |design: &Design| design.hearth.nozzle_height + design.hearth.reduction_height;
+    let height = tube(design) - tube(start);
+    design.hearth_wall.inside_diameter = whole(start.hearth_wall.inside_diameter + ring);
+    design.hearth_wall.height = whole(start.hearth_wall.height + height);
+    design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + ring);
+}
+
+/// Puts the example's parts where they stand on a base of this size.
+fn place_parts(design: &mut Design, start: &Design) {
+    let wide = design.base.width / start.base.width;
+    let deep = design.base.depth / start.base.depth;
+    design.base.vessel_y = whole(start.base.vessel_y * deep);
+    for (part, first) in design.parts.iter_mut().zip(&start.parts) {
+        part.x = whole(first.x * wide);
+        part.y = whole(first.y * deep);
+    }
+}
+
+/// Pipes, cooler, filter and blower for so many times the example's gas flow: areas and numbers grow
+/// with the flow, so that speeds stay.
+fn scale_train(design: &mut Design, start: &Design, times: f64) {
+    if !times.is_finite() {
+        return;
+    }
+    let times = times.max(0.2);
+    let across = times.sqrt();
+    design.pipes.bore = whole(start.pipes.bore * across);
+    for (stage, first) in design.train.iter_mut().zip(&start.train) {
+        stage.bore = whole(first.bore * across);
+        stage.body_diameter = whole(first.body_diameter * across);
+        stage.filter_diameter = whole(first.filter_diameter * across);
+        stage.tubes = (f64::from(first.tubes) * times).ceil() as u32;
+        stage.cloth_area = first.cloth_area * times;
+        stage.capacity = first.capacity * times;
+    }
+    for (point, first) in design.blower_curve.iter_mut().zip(&start.blower_curve) {
+        point.flow = first.flow * times;
+    }
+}
+
+/// The sized design, with values that no input takes put back.
+fn within_ranges(before: &Design, mut sized: Design) -> Design {
+    for path in sized.paths() {
+        let fits = sized
+            .input(&path)
+            .zip(sized.get(&path))
+            .is_some_and(|(input, value)| input.takes(&value));
+        if !fits && let Some(value) = before.get(&path) {
+            // A value that stood in a design is in its range.
+            let _ = sized.set(&path, value);
+        }
+    }
+    sized
+}
