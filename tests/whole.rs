@@ -17,9 +17,9 @@ mod best_steps;
 mod compared;
 #[path = "whole/examples.rs"]
 mod examples;
-#[path = "whole/how_sure.rs"]
-mod how_sure;
 #[path = "whole/guided.rs"]
 mod guided;
+#[path = "whole/how_sure.rs"]
+mod how_sure;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;

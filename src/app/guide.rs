@@ -2,6 +2,7 @@
 
 use super::Workspace;
 use super::fields::Field;
+use super::shown::Show;
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
 use leptos::prelude::*;
 

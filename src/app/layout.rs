@@ -13,7 +13,7 @@ use super::results::Results;
 use super::train::TrainDiagram;
 use super::verdicts::{Search, Summary, Verdicts};
 use super::workshop::Workshop;
-use crate::app::shown::Show;
+use crate::app::shown::{Show, live};
 use crate::design::Design;
 use crate::design::quantity::System;
 use leptos::ev;
@@ -85,6 +85,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(Search::start(workspace));
     provide_context(Sureness::start(workspace));
     listen_for_undo(workspace);
+    let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
         <Header />
         <div class="above">
@@ -112,9 +113,13 @@ pub fn Screen() -> impl IntoView {
                 <Verdicts />
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
-                <Show when=move || workspace.question.get().is_some() fallback=|| view! { <Form /> }>
-                    <Guide />
-                </Show>
+                {live(move || {
+                    if asking.get() {
+                        view! { <Guide /> }.into_any()
+                    } else {
+                        view! { <Form /> }.into_any()
+                    }
+                })}
             </section>
             <section class="panel panel-designs" id="panel-designs" aria-label="Designs">
                 <Designs />

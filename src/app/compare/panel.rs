@@ -3,6 +3,7 @@
 use super::{Comparison, Origin};
 use crate::app::Workspace;
 use crate::app::layout::Panel;
+use crate::app::shown::Show;
 use crate::app::verdicts::{Mark, class};
 use crate::design::Value;
 use crate::design::difference::{Differing, What};
@@ -146,7 +147,10 @@ pub fn Compare() -> impl IntoView {
         <p class="meaning">
             "In the drawing the other design is the dashed line. Taking a value over is one step; undo takes it back."
         </p>
-        <Show when=any fallback=|| view! { <p>"Nothing differs."</p> }>
+        <Show when=move || !any()>
+            <p>"Nothing differs."</p>
+        </Show>
+        <Show when=any>
             <Table title="Changed inputs" rows=inputs />
             <div class="item-tools">
                 <button type="button" on:click=take_all>"Take everything over"</button>

@@ -3,6 +3,7 @@
 use super::{Drafts, sharing};
 use crate::app::Workspace;
 use crate::app::layout::Panel;
+use crate::app::shown::Show;
 use crate::design::difference::differences;
 use crate::design::link::{self, LONGEST_NOTE, LONGEST_SAFE};
 use leptos::prelude::*;

@@ -70,7 +70,7 @@ pub fn Drawing() -> impl IntoView {
                         <g inner_html=move || scene.with(|scene| ink::paths(&scene.fire))></g>
                         <g inner_html=move || scene.with(|scene| ink::paths(&scene.balance.strokes))></g>
                         <grips::LayerGrips scene view />
-                        {move || scene.with(|scene| strokes(&scene.ghost.strokes))}
+                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.ghost.strokes))></g>
                     </g>
                 </g>
                 <g class="notes-of-drawing">
