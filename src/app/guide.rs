@@ -2,9 +2,12 @@
 
 use super::Workspace;
 use super::fields::Field;
+use super::layout::Panel;
 use super::shown::Show;
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
 use leptos::prelude::*;
+
+const ID: &str = "first-questions";
 
 /// The question being asked, with the way on, back and out.
 #[component]
@@ -15,11 +18,23 @@ pub fn Guide() -> impl IntoView {
     let last = move || step() + 1 >= QUESTIONS.len();
     let finish = move || {
         there.with_untracked(|there| {
-            workspace.change(|design| *design = complete(design, there));
+            workspace.change_with_all_before(|design| *design = complete(design, there));
         });
         workspace.question.set(None);
-        workspace.panel.set(super::layout::Panel::Verdicts);
+        workspace.panel.set(Panel::Verdicts);
+        workspace
+            .said
+            .set("The design is complete. Its verdicts are shown.".into());
     };
+    // A question begins at its beginning, however far the one before was scrolled.
+    Effect::new(move |_| {
+        workspace.question.track();
+        request_animation_frame(|| {
+            if let Some(guide) = document().get_element_by_id(ID) {
+                guide.scroll_into_view();
+            }
+        });
+    });
     let go_on = move |_| {
         if last() {
             finish();
@@ -32,13 +47,13 @@ pub fn Guide() -> impl IntoView {
         workspace.show_group("design");
     };
     view! {
-        <section class="guide" aria-label="First questions">
+        <section class="guide" id=ID aria-label="First questions">
             <p class="count" role="status">
                 {move || format!("Question {} of {}", step() + 1, QUESTIONS.len())}
             </p>
             {move || QUESTIONS.get(step()).map(|question| asked(question, there))}
             <p class="meaning">
-                "Any question may stay as it is. Everything can be changed later, and undo takes the sizing back."
+                "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
             <div class="item-tools">
                 <button
@@ -73,7 +88,7 @@ fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoVi
             });
         };
         view! {
-            <label class="compare-all">
+            <label class="tick-row">
                 <input type="checkbox" prop:checked=is_there on:change=turn />
                 {once.label}
             </label>

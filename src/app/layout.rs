@@ -39,7 +39,7 @@ pub enum Panel {
 }
 
 impl Panel {
-    const ALL: [Panel; 6] = [
+    const ALL: [Panel; 7] = [
         Panel::Verdicts,
         Panel::Numbers,
         Panel::Train,

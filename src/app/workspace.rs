@@ -153,6 +153,12 @@ impl Workspace {
         }
     }
 
+    /// Changes the design; this and all steps since it was opened become one undo step.
+    pub fn change_with_all_before(self, edit: impl FnOnce(&mut Design)) {
+        self.change(edit);
+        self.history.update(|history| history.earlier.truncate(1));
+    }
+
     /// Applies a remedy as one undo step.
     pub fn apply(self, change: &Change) {
         if let Some(changed) = change.apply(&self.design.get_untracked()) {

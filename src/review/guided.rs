@@ -214,7 +214,6 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
     }
     let times = times.max(0.2);
     let across = times.sqrt();
-    design.pipes.bore = whole(start.pipes.bore * across);
     for (stage, first) in design.train.iter_mut().zip(&start.train) {
         stage.bore = whole(first.bore * across);
         stage.body_diameter = whole(first.body_diameter * across);
@@ -222,6 +221,8 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
         stage.tubes = (f64::from(first.tubes) * times).ceil() as u32;
         stage.cloth_area = first.cloth_area * times;
         stage.capacity = first.capacity * times;
+        stage.dust_capacity = first.dust_capacity * times;
+        stage.water_flow = first.water_flow * times;
     }
     for (point, first) in design.blower_curve.iter_mut().zip(&start.blower_curve) {
         point.flow = first.flow * times;

@@ -156,7 +156,7 @@ pub fn Compare() -> impl IntoView {
                 <button type="button" on:click=take_all>"Take everything over"</button>
             </div>
         </Show>
-        <label class="compare-all">
+        <label class="tick-row">
             <input type="checkbox" on:change=move |event| all.set(event_target_checked(&event)) />
             "Show what is the same for both as well"
         </label>

@@ -1,6 +1,14 @@
 // The screen as the tests use it: panels, fields, verdicts and designs, found by their stable names.
 
-const PANEL_LABELS = { verdicts: 'Verdicts', numbers: 'Numbers', train: 'Train', charts: 'Charts', workshop: 'Workshop', designs: 'Designs' };
+const PANEL_LABELS = {
+  verdicts: 'Verdicts',
+  numbers: 'Numbers',
+  train: 'Train',
+  charts: 'Charts',
+  workshop: 'Workshop',
+  designs: 'Designs',
+  compare: /^(Compare|See what differs)$/,
+};
 
 /** Brings a panel into view and gives it; on a phone by the bar, on a desk where it is not open anyway. */
 export async function showPanel(page, name) {

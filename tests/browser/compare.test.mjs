@@ -1,0 +1,190 @@
+// Two designs beside each other: an own one, one from a link, and an answer to a link.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
+import { enter, field, kept, keptWith, noticed, shareLink, showPanel, tabTo } from './lib/screen.mjs';
+
+const WIDTH = 'base.width';
+const NAME = 'about.name';
+
+const fragment = (link) => link.slice(link.indexOf('#') + 1);
+
+/** The rows of a table of the comparison, each as its texts. */
+const rows = (page, table) =>
+  page
+    .locator(`table[data-table="${table}"] tbody tr`)
+    .evaluateAll((all) =>
+      all.map((row) => [row.querySelector('th'), ...row.querySelectorAll('.value, .less')].map(({ textContent }) => textContent.trim())),
+    );
+
+const headline = (page) => page.locator('.comparison-bar [role="status"]').innerText();
+
+/** Waits until the comparison says this. */
+const compared = (page, words) => page.locator('.comparison-bar', { hasText: words }).waitFor();
+
+/** An own design, pinned as it is and then made wider. */
+async function pinnedAndChanged(site, size, options) {
+  const visit = await site.open(size, options);
+  const { page } = visit;
+  await enter(page, NAME, 'Set one');
+  await enter(page, WIDTH, '900');
+  await keptWith(page, 'Set one');
+  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one' }).click();
+  await compared(page, 'as it was: 0 changes');
+  await enter(page, WIDTH, '1200');
+  await compared(page, 'as it was: 1 change');
+  await showPanel(page, 'compare');
+  return visit;
+}
+
+describe('compare', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    for (const colorScheme of ['light', 'dark']) {
+      it(`shows all that differs on a ${size.name}, ${colorScheme}`, async () => {
+        const visit = await pinnedAndChanged(site, size, { context: { colorScheme } });
+        const { page } = visit;
+        const [[name, now, before, difference], ...others] = await rows(page, 'Changed inputs');
+        assert.match(name, /width/i);
+        assert.match(now, /1200/);
+        assert.match(before, /900/);
+        assert.match(difference, /−300/);
+        assert.deepEqual(others, []);
+        const changed = await rows(page, 'Verdicts');
+        assert.ok(changed.some(([title]) => /push/i.test(title)), 'a push tips the narrower base sooner');
+        const some = (await rows(page, 'Numbers')).length;
+        await page.getByLabel('Show what is the same for both as well').check();
+        assert.ok((await rows(page, 'Numbers')).length > some);
+        await page.getByLabel('Show what is the same for both as well').uncheck();
+
+        assert.ok((await page.locator('.drawing path.ghost').count()) > 0, 'the other one over the drawing');
+        const words = await page.locator('figure.drawing').evaluate((figure) => figure.innerHTML);
+        assert.match(words, /Dashed over it, “Set one”/);
+        assert.deepEqual(await visit.seriousProblems(), []);
+        assert.equal(await sidewaysOverflow(page), 0);
+        const heights = await page
+          .locator('#panel-compare button:visible, .comparison-bar button:visible')
+          .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height));
+        assert.ok(heights.every((height) => height >= 44), `${heights}`);
+        await visit.shot(`compare-${colorScheme}`);
+        assert.deepEqual(visit.errors, []);
+        await visit.close();
+      });
+    }
+  }
+
+  it('takes a value over and gives it back by undo, with the keyboard alone', async () => {
+    const { page, errors, close } = await pinnedAndChanged(site, DESKTOP);
+    await tabTo(page, 'button[aria-label^="Take over"]');
+    await page.keyboard.press('Enter');
+    await compared(page, '0 changes');
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '900');
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await compared(page, '1 change');
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '1200');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('puts a value over into another own design, which is kept, and takes that back', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Set one');
+    await enter(page, WIDTH, '900');
+    await keptWith(page, 'Set one');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
+    await keptWith(page, 'Set one (copy)');
+    await enter(page, WIDTH, '1234');
+    await keptWith(page, '1.234');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Put over .*width/i });
+    await put.click();
+    await page.waitForFunction(() => Object.values(localStorage).filter((text) => text.includes('1.234')).length >= 2);
+    await noticed(page, 'Changed “Set one”');
+    await page.locator('.notices').getByRole('button', { name: 'Undo' }).click();
+    await put.waitFor();
+    const texts = Object.values(await kept(page));
+    assert.equal(texts.length, 2);
+    assert.equal(texts.filter((text) => text.includes('1.234')).length, 1);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('is still on after the page was left, until it is ended', async () => {
+    const { page, errors, close } = await pinnedAndChanged(site, PHONE);
+    await keptWith(page, '1.2');
+    const before = await headline(page);
+    await page.reload();
+    await appIsThere(page);
+    assert.equal(await headline(page), before);
+    await page.getByRole('button', { name: 'Stop comparing' }).click();
+    await page.locator('.comparison-bar').waitFor({ state: 'detached' });
+    assert.equal(await page.locator('.drawing path.ghost').count(), 0);
+    await page.reload();
+    await appIsThere(page);
+    assert.equal(await page.locator('.comparison-bar').count(), 0);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  for (const size of SIZES) {
+    it(`answers a link with a link on a ${size.name}`, async () => {
+      const asking = await site.open(size);
+      await enter(asking.page, NAME, 'Asked about');
+      await keptWith(asking.page, 'Asked about');
+      const link = fragment(await shareLink(asking.page));
+
+      const helper = await site.open(size, { fragment: link });
+      await enter(helper.page, WIDTH, '1111');
+      const designs = await showPanel(helper.page, 'designs');
+      await designs.locator('.answer', { hasText: '1 change' }).waitFor();
+      await designs.locator('#answer-note').fill('Make the feet wider.');
+      assert.deepEqual(await helper.seriousProblems(), []);
+      const answer = fragment(await designs.locator('#answer-link').inputValue());
+      assert.deepEqual(helper.errors, []);
+      await helper.close();
+
+      const { page } = asking;
+      await page.evaluate((text) => {
+        location.hash = text;
+      }, answer);
+      await compared(page, 'Answer: 1 change');
+      assert.equal(await page.locator('.answer-note').innerText(), 'Make the feet wider.');
+      assert.match(await page.locator('header').innerText(), /Asked about/);
+      assert.deepEqual(await asking.seriousProblems(), []);
+      assert.equal(await sidewaysOverflow(page), 0);
+      await asking.shot('answer');
+      await page.getByRole('button', { name: 'Take everything over' }).click();
+      await compared(page, 'Answer: 0 changes');
+      await keptWith(page, '1.111');
+      assert.equal(Object.keys(await kept(page)).length, 1, 'it went into the own design');
+      assert.deepEqual(asking.errors, []);
+      await asking.close();
+    });
+  }
+
+  it('shows a design from a link beside the own one', async () => {
+    const sender = await site.open(PHONE);
+    await enter(sender.page, NAME, 'From afar');
+    await enter(sender.page, WIDTH, '777');
+    const link = fragment(await shareLink(sender.page));
+    await sender.close();
+
+    const { page, errors, close } = await site.open(PHONE);
+    await enter(page, NAME, 'My own');
+    await keptWith(page, 'My own');
+    await page.evaluate((text) => {
+      location.hash = text;
+    }, link);
+    await page.locator('.notices').getByRole('button', { name: 'Compare with mine' }).click();
+    await compared(page, '“From afar” from a link: 1 change');
+    assert.match(await page.locator('header').innerText(), /My own/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+});

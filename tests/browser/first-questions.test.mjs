@@ -1,0 +1,119 @@
+// The first questions: five at most, each may be skipped, and a complete design at the end.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { enter, field, showPanel, tabTo, verdicts } from './lib/screen.mjs';
+
+const POWER = 'engine.wanted_power';
+const QUESTIONS = 5;
+
+const press = (page, name) => page.locator('.guide').getByRole('button', { name, exact: true }).click();
+
+/** Waits until this question is asked, counted from one. */
+const asked = (page, number) => page.locator('.guide .count', { hasText: `Question ${number} of ${QUESTIONS}` }).waitFor();
+
+/** A visit at the first question. */
+async function begin(site, size, options) {
+  const visit = await site.open(size, options);
+  await visit.page.locator('.notices').getByRole('button', { name: 'Start my own' }).click();
+  await asked(visit.page, 1);
+  return visit;
+}
+
+/** Waits until the questions are over and the design is complete. */
+async function completed(page) {
+  await page.locator('.guide').waitFor({ state: 'detached' });
+  await page.locator('#panel-verdicts').waitFor({ state: 'visible' });
+  return Object.entries(await verdicts(page)).filter(([, verdict]) => verdict === 'Stop');
+}
+
+describe('first questions', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  for (const size of SIZES) {
+    it(`leave a complete design, as one step, on a ${size.name}`, async () => {
+      const visit = await begin(site, size);
+      const { page } = visit;
+      const first = await (await field(page, POWER)).inputValue();
+      await enter(page, POWER, '12 kW');
+      for (let number = 1; number <= QUESTIONS; number += 1) {
+        await asked(page, number);
+        assert.deepEqual(await visit.seriousProblems(), [], `question ${number}`);
+        assert.equal(await sidewaysOverflow(page), 0, `question ${number}`);
+        await visit.shot(`question-${number}`);
+        if (number < QUESTIONS) await press(page, 'Next');
+      }
+      await page.getByLabel('Throat and fire tube are built').check();
+      await page.locator('.guide [data-input="hearth.throat_diameter"]').waitFor();
+      await page.getByLabel('Throat and fire tube are built').uncheck();
+      await press(page, 'Finish');
+      assert.deepEqual(await completed(page), [], 'nothing fails');
+      await visit.shot('questions-answered');
+
+      await page.getByRole('button', { name: 'Undo', exact: true }).click();
+      assert.equal(await (await field(page, POWER)).inputValue(), first, 'one step takes answers and sizes back');
+      assert.ok(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled());
+      assert.deepEqual(visit.errors, []);
+      await visit.close();
+    });
+  }
+
+  it('keep what is there already as it was entered', async () => {
+    const { page, close } = await begin(site, PHONE);
+    for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('Throat and fire tube are built').check();
+    await enter(page, 'hearth.throat_diameter', '83');
+    await press(page, 'Finish');
+    await completed(page);
+    assert.equal(await (await field(page, 'hearth.throat_diameter')).inputValue(), '83');
+    await close();
+  });
+
+  it('can be left and cut short at every step', async () => {
+    for (let skipped = 0; skipped < QUESTIONS; skipped += 1) {
+      const { page, errors, close } = await begin(site, PHONE);
+      for (let number = 1; number <= skipped; number += 1) await press(page, 'Next');
+      await asked(page, skipped + 1);
+      await press(page, 'No questions');
+      await page.locator('.guide').waitFor({ state: 'detached' });
+      await page.locator('#panel-numbers details.group').first().waitFor({ state: 'visible' });
+      assert.ok(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled(), 'nothing was changed');
+
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+      for (let number = 1; number <= skipped; number += 1) await press(page, 'Next');
+      await asked(page, skipped + 1);
+      await press(page, skipped + 1 < QUESTIONS ? 'Skip the rest' : 'Finish');
+      assert.deepEqual(await completed(page), []);
+      assert.deepEqual(errors, []);
+      await close();
+    }
+  });
+
+  it('can be answered with the keyboard alone', async () => {
+    const { page, errors, close } = await begin(site, DESKTOP);
+    await tabTo(page, `[data-input="${POWER}"]`);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('9 kW');
+    for (let number = 1; number <= QUESTIONS; number += 1) {
+      await asked(page, number);
+      await tabTo(page, '.guide .go-on');
+      await page.keyboard.press('Enter');
+    }
+    assert.deepEqual(await completed(page), []);
+    assert.match(await page.locator('#said').textContent(), /complete/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('have targets for thumbs', async () => {
+    const { page, close } = await begin(site, PHONE);
+    const sizes = await page.locator('.guide button:visible').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height));
+    assert.ok(sizes.length >= 3);
+    assert.ok(sizes.every((height) => height >= 44), `${sizes}`);
+    await close();
+  });
+});
