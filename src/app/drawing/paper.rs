@@ -11,7 +11,7 @@ use crate::review::Assessment;
 /// The machine upright from the front. Attributes paint it where no stylesheet is; where the app's is,
 /// that one wins.
 pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
-    let scene = Scene::of(design, assessment, View::Front, 0.0, system);
+    let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
     // As tall as wide text needs on a sheet, not as on a small screen.
     let text = 0.55 * scene.text_size;
     let thin = 0.05 * text;

@@ -5,7 +5,7 @@ mod remedy;
 mod search;
 mod working;
 
-pub use mark::Mark;
+pub use mark::{Mark, class};
 pub use search::Search;
 
 use super::Workspace;
