@@ -16,7 +16,10 @@ pub struct Remark {
 /// What a note at a stage of this kind, none for the engine, means in this design. The verdict on
 /// the matter is the review's, and never graver than the note itself.
 pub fn remark(note: Note, kind: Option<StageKind>, assessment: &Assessment) -> Remark {
-    let (gravest, words) = words(note);
+    let (mut gravest, words) = words(note);
+    if expected(note, kind) {
+        gravest = Good;
+    }
     let judged = judge(note, kind)
         .and_then(|id| assessment.finding(id))
         .map(|finding| finding.verdict)
@@ -26,6 +29,12 @@ pub fn remark(note: Note, kind: Option<StageKind>, assessment: &Assessment) -> R
         verdict: (verdict != Good).then_some(verdict),
         words,
     }
+}
+
+/// Whether a stage of this kind is there to get just that.
+fn expected(note: Note, kind: Option<StageKind>) -> bool {
+    matches!(note, Note::DropsArrive | Note::TarMistArrives)
+        && kind.is_some_and(|kind| kind != StageKind::Blower)
 }
 
 fn words(note: Note) -> (Verdict, &'static str) {
@@ -62,16 +71,13 @@ fn judge(note: Note, kind: Option<StageKind>) -> Option<&'static str> {
         Note::TooFast => Some("train.cyclone"),
         Note::MediumTooHot => Some("train.filter_temperature"),
         Note::MediumWet => Some("train.filter_wet"),
-        Note::DropsArrive | Note::TarMistArrives | Note::UnderPressure if at_blower => {
-            Some("breath.blower_place")
-        }
+        Note::DropsArrive | Note::TarMistArrives if at_blower => Some("breath.blower_place"),
+        Note::UnderPressure => Some("breath.blower_place"),
         Note::DropsArrive if kind.is_none() => Some("train.loose_water"),
         Note::BlowerHot => Some("breath.blower_place"),
         Note::BlowerStalls => Some("breath.stall"),
         Note::EngineGasHot | Note::EngineGasTooHot => Some("train.engine_temperature"),
         Note::JacketBoils | Note::FinsTooClose => Some("train.cooler_outside"),
-        Note::DropsArrive | Note::TarMistArrives | Note::UnderPressure | Note::BlowerTooWeak => {
-            None
-        }
+        Note::DropsArrive | Note::TarMistArrives | Note::BlowerTooWeak => None,
     }
 }
