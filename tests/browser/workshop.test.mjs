@@ -10,6 +10,8 @@ const SHEETS = ['summary', 'parts', 'marking', 'templates', 'gas-train', 'wiring
 const MM_PER_INCH = 25.4;
 /** Of a length of 200 mm on paper. */
 const TOLERANCE = 0.2;
+/** How far the check line of a page is above its lower edge, mm. */
+const CHECK_LINE_UP = 14;
 
 describe('workshop', () => {
   let site;
@@ -130,10 +132,15 @@ describe('workshop', () => {
         const [short, long] = [width, height].sort((a, b) => a - b);
         near(short, sides[0], 0.4);
         near(long, sides[1], 0.4);
-        const lengths = straight(lines);
-        near(closest(lengths, 100), 100, TOLERANCE / 2);
+        // The check line stands 14 mm above the lower edge, and nothing else beside it.
+        const low = pieces(lines).filter((piece) => piece.every(([, y]) => Math.abs(y - CHECK_LINE_UP) < 0.5));
+        near(longest(low), 100, TOLERANCE / 2);
       }
-      near(closest(pages.flatMap(({ lines }) => straight(lines)), 200), 200, TOLERANCE);
+      // Upright lines that lie wholly on their page: the edges where the sheet is cut.
+      const upright = pages.flatMap(({ height, lines }) =>
+        pieces(lines).filter(([[x1, y1], [x2, y2]]) => Math.abs(x1 - x2) < 0.1 && Math.min(y1, y2) > 0 && Math.max(y1, y2) < height),
+      );
+      near(longest(upright), 200, TOLERANCE);
       await close();
     });
   }
@@ -217,13 +224,14 @@ async function printed(page, name) {
   return readPdf(bytes);
 }
 
-/** Lengths of all straight pieces, mm. */
-function straight(lines) {
-  return lines.flatMap((points) => points.slice(1).map((point, place) => apart(points[place], point)));
+/** All straight pieces, each as its two ends. */
+function pieces(lines) {
+  return lines.flatMap((points) => points.slice(1).map((point, place) => [points[place], point]));
 }
 
-function closest(lengths, wanted) {
-  return lengths.reduce((best, length) => (Math.abs(length - wanted) < Math.abs(best - wanted) ? length : best), Infinity);
+/** The length of the longest, mm. */
+function longest(some) {
+  return Math.max(0, ...some.map(([from, to]) => apart(from, to)));
 }
 
 function near(given, wanted, within) {
