@@ -118,14 +118,12 @@ describe('workshop', () => {
   ]) {
     it(`prints a template at true size on ${paper}`, async () => {
       const { page, close } = await site.open(DESKTOP);
-      await enter(page, 'real_vessel.length', '200');
-      await enter(page, 'real_vessel.lower_seam', '20');
-      await enter(page, 'real_vessel.upper_seam', '180');
+      await enter(page, 'hopper.height', '200');
       await showPanel(page, 'workshop');
       await page.getByRole('button', { name: paper, exact: true }).click();
       await withoutWindow(page);
-      const shell = (await unfold(page, 'templates')).locator('.template', { hasText: 'Shell, unrolled' });
-      await shell.locator('[data-act="print"]').click();
+      const wall = (await unfold(page, 'templates')).locator('.template', { hasText: 'Hopper wall' });
+      await wall.locator('[data-act="print"]').click();
       const pages = await printed(page, `template-${paper.toLowerCase()}`);
       assert.equal(pages.length, await page.locator('#paper > .true-size').count(), 'nothing runs over onto another page');
       for (const { width, height, lines } of pages) {
@@ -136,7 +134,7 @@ describe('workshop', () => {
         const low = pieces(lines).filter((piece) => piece.every(([, y]) => Math.abs(y - CHECK_LINE_UP) < 0.5));
         near(longest(low), 100, TOLERANCE / 2);
       }
-      // Upright lines that lie wholly on their page: the edges where the sheet is cut.
+      // Upright lines that lie wholly on their page: the ends of the sheet, 200 mm high.
       const upright = pages.flatMap(({ height, lines }) =>
         pieces(lines).filter(([[x1, y1], [x2, y2]]) => Math.abs(x1 - x2) < 0.1 && Math.min(y1, y2) > 0 && Math.max(y1, y2) < height),
       );
