@@ -63,7 +63,7 @@ pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
 const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
 section+section{break-before:page}table{border-collapse:collapse;width:100%}\
 caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
-.number{white-space:nowrap}tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+.number{white-space:nowrap;text-align:right}tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
 svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
@@ -113,9 +113,15 @@ fn write_block(page: &mut String, block: &Block, system: System) {
 fn write_rows(page: &mut String, table: &Table, system: System) {
     let verdicts = table.rows.iter().any(|row| row.verdict.is_some());
     page.push_str("<thead><tr>");
-    let verdict_heading = verdicts.then_some("Verdict");
-    for heading in table.headings.iter().copied().chain(verdict_heading) {
-        let _ = write!(page, "<th scope=\"col\">{}</th>", escaped(heading));
+    let first = table.rows.first();
+    for (place, heading) in table.headings.iter().enumerate() {
+        let class = first
+            .and_then(|row| row.cells.get(place))
+            .map_or("", number);
+        let _ = write!(page, "<th{class} scope=\"col\">{}</th>", escaped(heading));
+    }
+    if verdicts {
+        page.push_str("<th scope=\"col\">Verdict</th>");
     }
     page.push_str("</tr></thead><tbody>");
     for row in &table.rows {
@@ -125,14 +131,10 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
             let _ = if place == 0 {
                 write!(page, "<th scope=\"row\">{text}</th>")
             } else {
-                // A number keeps its unit beside it.
-                let class = match cell {
-                    Slot::Measure(_) => " class=\"number\"",
-                    _ => "",
-                };
                 write!(
                     page,
-                    "<td{class} data-label=\"{}\">{text}</td>",
+                    "<td{} data-label=\"{}\">{text}</td>",
+                    number(cell),
                     escaped(heading)
                 )
             };
@@ -149,6 +151,14 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
         page.push_str("</tr>");
     }
     page.push_str("</tbody>");
+}
+
+/// Numbers stand under each other at the right, each with its unit beside it.
+fn number(cell: &Slot) -> &'static str {
+    match cell {
+        Slot::Measure(_) => " class=\"number\"",
+        _ => "",
+    }
 }
 
 /// The style class of a verdict.
