@@ -142,7 +142,7 @@ fn unknown_entries_are_told_and_kept() {
 
 #[test]
 fn bad_input_gives_one_line() {
-    let usage = "assess --demo [--set NAME=VALUE]...";
+    let usage = "assess FILE.json|--demo [--set NAME=VALUE]... [--bundle OUT.zip]";
     refused(&[], usage);
     refused(&["--help"], usage);
     refused(&["--demo", "--set"], usage);

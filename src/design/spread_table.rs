@@ -106,15 +106,6 @@ pub(super) const USUAL: &[UsualSpread] = &[
         FromMemory("Hoerner, Fluid-Dynamic Drag"),
     ),
     // Gas path.
-    row(
-        "pipes.roughness",
-        Times(2.0),
-        FromMemory("Moody, Trans. ASME 66, 1944"),
-    ),
-    row("pipes.gas_temperature", By(30.0), GUESSED),
-    row("pipes.cooler_drop", Share(0.20), MEASURED_PRESSURE),
-    row("pipes.filter_drop", Share(0.20), MEASURED_PRESSURE),
-    row("pipes.dirty_filter_drop", Share(0.20), MEASURED_PRESSURE),
     row("raw_gas.temperature", By(40.0), GUESSED),
     row("raw_gas.dust_load", Times(2.0), GUESSED),
     row("raw_gas.dust_size", Times(1.5), GUESSED),
@@ -145,7 +136,6 @@ pub(super) const USUAL: &[UsualSpread] = &[
     row("battery_box.sheet_emittance", Times(1.5), CommonPractice),
     row("blower.efficiency", By(0.07), CommonPractice),
     row("blower.motor_efficiency", By(0.07), CommonPractice),
-    row("blower.gas_temperature", By(10.0), CommonPractice),
     row("blower.flare_drop", Share(0.20), MEASURED_PRESSURE),
     row(
         "blower_curve.*.pressure",

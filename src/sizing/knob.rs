@@ -19,12 +19,12 @@ impl Knob {
     /// ```
     /// use hearthplan::sizing::knob::Knob;
     /// use uom::si::{f64::Ratio, ratio::percent};
-    /// let percent = Ratio::new::<percent>;
-    /// let knob = Knob { start: percent(20.0), full_speed: percent(100.0) };
+    /// let share = Ratio::new::<percent>;
+    /// let knob = Knob { start: share(20.0), full_speed: share(100.0) };
     /// // Half the speed lies halfway between 20 % and 100 % of the turn.
-    /// let position = knob.position(percent(50.0)).unwrap();
+    /// let position = knob.position(share(50.0)).unwrap();
     /// assert!((position.value - 0.6).abs() < 1e-12);
-    /// assert_eq!(knob.position(percent(110.0)), None);
+    /// assert_eq!(knob.position(share(110.0)), None);
     /// ```
     pub fn position(&self, speed: Ratio) -> Option<Ratio> {
         let share = (speed / self.full_speed).value;
