@@ -29,6 +29,7 @@ describe('workshop', () => {
         for (const name of SHEETS) {
           const sheet = await unfold(page, name);
           assert.ok((await sheet.innerText()).length > 200, name);
+          assert.ok(await allDrawn(sheet.locator('figure svg')), `drawings of ${name}`);
           await sheet.evaluate((element) => element.scrollIntoView());
           assert.equal(await sidewaysOverflow(page), 0, name);
           assert.equal(await sheet.evaluate((element) => element.scrollWidth - element.clientWidth), 0, name);
@@ -157,7 +158,9 @@ describe('workshop', () => {
       assert.ok(seen.includes(words), words);
     }
     for (const words of ['Print sheets', 'Undo', 'Your designs']) assert.ok(!seen.includes(words), words);
-    assert.equal(await page.locator('#paper figure svg').count() >= 3, true, 'machine, gas train and shell are drawn');
+    const drawings = page.locator('#paper figure svg');
+    assert.equal((await drawings.count()) >= 3, true, 'machine, gas train and shell are there');
+    assert.ok(await allDrawn(drawings), 'and can be seen');
     assert.deepEqual(errors, []);
     await close();
   });
@@ -211,6 +214,11 @@ async function unfold(page, name) {
   if (!(await sheet.evaluate(({ open }) => open))) await sheet.locator('> summary').click();
   await sheet.locator('.sheet-body > *').first().waitFor();
   return sheet;
+}
+
+/** Whether there is something to see in each drawing. */
+function allDrawn(drawings) {
+  return drawings.evaluateAll((all) => all.every((svg) => svg.getBBox().width > 0));
 }
 
 /** The browser's own window for printing waits for a person, so it is left out. */
