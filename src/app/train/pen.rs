@@ -1,5 +1,6 @@
 //! Writes the figure as SVG text: a person's words are escaped here and nowhere else.
 
+use crate::paper::html::escaped;
 use std::fmt::Write as _;
 
 /// Markup of a figure in the making, in pixels, down being positive.
@@ -89,20 +90,6 @@ impl Pen {
         // Writing to a string cannot fail.
         let _ = self.markup.write_fmt(piece);
     }
-}
-
-fn escaped(words: &str) -> String {
-    let mut safe = String::with_capacity(words.len());
-    for sign in words.chars() {
-        match sign {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            sign => safe.push(sign),
-        }
-    }
-    safe
 }
 
 /// Words in lines of at most so many signs; a longer word is cut.

@@ -1,17 +1,8 @@
 //! The shape of a verdict, so that it never depends on colour.
 
+pub use crate::paper::html::class;
 use crate::review::Verdict;
 use leptos::prelude::*;
-
-/// The style class of a verdict.
-pub fn class(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Good => "good",
-        Verdict::Watch => "watch",
-        Verdict::CannotTell => "cannot-tell",
-        Verdict::Stop => "stop",
-    }
-}
 
 /// Circle with a tick, triangle, diamond with a question mark, octagon with a bar: the outline and
 /// what is in it, on a sheet of 20 by 20.
