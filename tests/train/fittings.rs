@@ -2,9 +2,10 @@
 
 use crate::reference::{number, rows};
 use hearthplan::design::inputs::{FittingKind, StageKind, TrainStage};
-use hearthplan::design::{Design, example};
+use hearthplan::design::{Choice, Design, example};
 use hearthplan::review::assess;
 use hearthplan::sizing::fitting_table::loss_coefficient;
+use hearthplan::sizing::train::Detail;
 use uom::si::f64::Length;
 
 fn reference(kind: &str, method: &str) -> f64 {
@@ -21,20 +22,41 @@ fn close(found: f64, wanted: f64, what: &str) {
     );
 }
 
+/// What no bore and no flow changes.
+fn fixed(kind: FittingKind) -> f64 {
+    let coefficient = loss_coefficient(kind, 1e5, 0.05);
+    for (reynolds, bore) in [(0.0, 0.05), (300.0, 0.02), (1e6, 0.5)] {
+        assert_eq!(loss_coefficient(kind, reynolds, bore), coefficient);
+    }
+    coefficient
+}
+
 #[test]
 fn entrance_and_exit_are_the_published_ones() {
     for method in ["Crane", "Idelchik"] {
         let wanted = reference("entrance_sharp", method);
-        close(loss_coefficient(FittingKind::Entrance), wanted, method);
-        close(loss_coefficient(FittingKind::Contraction), wanted, method);
+        close(fixed(FittingKind::Entrance), wanted, method);
+        close(fixed(FittingKind::Contraction), wanted, method);
     }
     let exit = reference("exit", "any");
-    close(loss_coefficient(FittingKind::Exit), exit, "exit");
-    close(
-        loss_coefficient(FittingKind::Enlargement),
-        exit,
-        "enlargement",
-    );
+    close(fixed(FittingKind::Exit), exit, "exit");
+    close(fixed(FittingKind::Enlargement), exit, "enlargement");
+}
+
+#[test]
+fn elbows_tees_and_valves_are_those_of_the_2_k_method() {
+    let sharp_edges = ["entrance", "exit", "contraction", "enlargement"];
+    for option in FittingKind::OPTIONS {
+        let rows: Vec<_> = (rows("fittings.json", "two_k").into_iter())
+            .filter(|row| row["kind"] == option.name)
+            .collect();
+        assert_eq!(rows.is_empty(), sharp_edges.contains(&option.name));
+        let kind = FittingKind::from_name(option.name).unwrap();
+        for row in rows {
+            let found = loss_coefficient(kind, number(&row, "reynolds"), number(&row, "bore_m"));
+            close(found, number(&row, "loss_coefficient"), &row.to_string());
+        }
+    }
 }
 
 /// The example with a pipe of no length before its engine.
@@ -48,13 +70,17 @@ fn with_fittings(fittings: TrainStage) -> Design {
     design
 }
 
-/// Loss coefficient of the last stage as its pressure loss shows it.
-fn found_in(design: &Design) -> f64 {
+/// Loss coefficient of the last stage as its pressure loss shows it, and its Reynolds number.
+fn found_in(design: &Design) -> (f64, f64) {
     let train = assess(design).train;
     let solved = train.full_clean.unwrap();
     let outcome = &solved.outcomes[design.train.len() - 1];
     let (density, velocity) = (outcome.density.value, outcome.velocity.value);
-    outcome.pressure_loss.value / (0.5 * density * velocity * velocity)
+    let Detail::Pipe(pipe) = &outcome.detail else {
+        panic!("the last stage is a pipe");
+    };
+    let coefficient = outcome.pressure_loss.value / (0.5 * density * velocity * velocity);
+    (coefficient, pipe.reynolds)
 }
 
 #[test]
@@ -65,7 +91,7 @@ fn a_pipe_loses_what_each_reference_coefficient_says() {
             other_loss: coefficient,
             ..TrainStage::default()
         });
-        close(found_in(&design), coefficient, &row.to_string());
+        close(found_in(&design).0, coefficient, &row.to_string());
     }
 }
 
@@ -84,15 +110,33 @@ fn counted_fittings_add_up() {
         (FittingKind::TeeBranch, |stage| &mut stage.tees),
         (FittingKind::BallValve, |stage| &mut stage.valves),
     ];
-    let (mut all, mut sum) = (nothing(), 0.0);
+    let bore = TrainStage::default().bore.value;
+    let mut all = nothing();
     for (place, (kind, count)) in each.into_iter().enumerate() {
         let many = place as u32 + 1;
         let mut one = nothing();
         *count(&mut one) = many;
         *count(&mut all) = many;
-        let wanted = f64::from(many) * loss_coefficient(kind);
-        close(found_in(&with_fittings(one)), wanted, &format!("{kind:?}"));
-        sum += wanted;
+        let (found, reynolds) = found_in(&with_fittings(one));
+        let wanted = f64::from(many) * loss_coefficient(kind, reynolds, bore);
+        close(found, wanted, kind.name());
     }
-    close(found_in(&with_fittings(all)), sum, "all together");
+    let (found, reynolds) = found_in(&with_fittings(all));
+    let wanted: f64 = (each.iter().zip(1_u32..))
+        .map(|((kind, _), many)| f64::from(many) * loss_coefficient(*kind, reynolds, bore))
+        .sum();
+    close(found, wanted, "all together");
+}
+
+#[test]
+fn slow_and_narrow_costs_more_and_no_flow_costs_nothing() {
+    for option in FittingKind::OPTIONS {
+        let kind = FittingKind::from_name(option.name).unwrap();
+        let at = |reynolds, bore| loss_coefficient(kind, reynolds, bore);
+        assert!(at(500.0, 0.05) >= at(5000.0, 0.05), "{}", option.name);
+        assert!(at(5000.0, 0.02) >= at(5000.0, 0.05), "{}", option.name);
+        for reynolds in [0.0, -1.0, f64::NAN] {
+            assert!(at(reynolds, 0.05).is_finite(), "{}", option.name);
+        }
+    }
 }

@@ -69,7 +69,7 @@ impl Fittings {
             let count = entry("count")
                 .and_then(Json::as_f64)
                 .map_or(0.0, |count| count.clamp(0.0, 50.0));
-            // The coefficients of the table of fittings.
+            // The coefficients that format 1 reckoned with.
             let (place, each) = match kind {
                 "elbow_90" => (Some(&mut found.elbows), 0.75),
                 "long_elbow_90" => (Some(&mut found.bends), 0.45),

@@ -1,7 +1,7 @@
 //! The working shown behind the numbers of this chapter.
 
 use super::{BlowerDuty, Duty, Part};
-use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::Source::{CommonPractice, FromMemory, Published};
 use crate::design::inputs::StageKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
@@ -125,11 +125,11 @@ fn describe(step: &mut Step, design: &Design, part: Part) {
             )
         }
         Part::Stage(StageKind::Pipe) => (
-            "Δp = (f L/d + Σ K) ρ v²/2",
-            FromMemory(
-                "Darcy-Weisbach; Churchill, Chemical Engineering 84, 1977; fittings from Perry's Chemical Engineers' Handbook",
+            "Δp = (f L/d + Σ K) ρ v²/2; fittings K = K₁/Re + K∞ (1 + 25.4 mm/d)",
+            Published(
+                "Darcy-Weisbach; Churchill, Chemical Engineering 84, 1977; fittings by the 2-K method of Hooper, Chemical Engineering, 24 August 1981",
             ),
-            "Within a fifth for clean pipe.",
+            "Within a fifth for clean pipe, within a quarter for fittings.",
         ),
         Part::Stage(StageKind::Cooler) => (
             "Δp = ∫ f ρ v²/(2d) dx + K ρ₁ v₁²/2",

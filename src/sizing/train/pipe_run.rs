@@ -46,7 +46,7 @@ pub struct PipeRun {
     pub length: Length,
     /// Height of bumps on the inside, 0 to a twentieth of the bore.
     pub roughness: Length,
-    /// Fittings, each with its loss coefficient from the table of fittings.
+    /// Fittings, each with its loss coefficient by the table of fittings.
     pub fittings: Vec<FittingKind>,
     /// Loss coefficient of everything else, 0 to 500.
     pub other_loss: f64,
@@ -66,13 +66,11 @@ pub struct PipeResult {
 }
 
 impl PipeRun {
-    /// Sum of the loss coefficients of the fittings and of everything else.
-    pub fn loss_coefficients(&self) -> f64 {
-        self.fittings
-            .iter()
-            .map(|kind| loss_coefficient(*kind))
-            .sum::<f64>()
-            + self.other_loss
+    /// Sum of the loss coefficients of the fittings and of everything else, at a Reynolds number.
+    pub fn loss_coefficients(&self, reynolds: f64) -> f64 {
+        let bore = self.bore.value;
+        let fittings = (self.fittings.iter()).map(|kind| loss_coefficient(*kind, reynolds, bore));
+        fittings.sum::<f64>() + self.other_loss
     }
 
     pub(super) fn pass(
@@ -83,8 +81,9 @@ impl PipeRun {
         let bore = within("bore of the pipe", "m", self.bore.value, 0.005, 1.0)?;
         let wall = within("wall of the pipe", "m", self.wall.value, 0.0003, 0.02)?;
         let length = within("length of the pipe", "m", self.length.value, 0.0, 100.0)?;
+        within("other losses of the pipe", "", self.other_loss, 0.0, 500.0)?;
         let properties = gas.properties()?;
-        let loss = pipe_loss(
+        let straight = pipe_loss(
             &Flow {
                 mass_flow: gas.gas_mass_rate().value,
                 density: properties.density,
@@ -94,9 +93,12 @@ impl PipeRun {
                 diameter: bore,
                 length,
                 roughness: self.roughness.value,
-                fittings: self.loss_coefficients(),
+                fittings: 0.0,
             },
         )?;
+        let velocity = straight.velocity;
+        let in_fittings = self.loss_coefficients(straight.reynolds)
+            * (0.5 * properties.density * velocity * velocity);
         let mut notes = Vec::new();
         let coat = match self.cover {
             Cover::NoLoss => None,
@@ -142,7 +144,7 @@ impl PipeRun {
                     },
                 };
                 let run = march(gas, &tube)?;
-                let pressure = gas.pressure.value - run.friction - loss.in_fittings;
+                let pressure = gas.pressure.value - run.friction - in_fittings;
                 notes.extend(run.notes(gas));
                 (
                     gas.settled(run.outlet, pressure)?,
@@ -151,8 +153,8 @@ impl PipeRun {
                 )
             }
             _ => {
-                let pressure = gas.pressure.value - loss.total();
-                (gas.after_heat(0.0, pressure)?, loss.velocity, None)
+                let pressure = gas.pressure.value - straight.along - in_fittings;
+                (gas.after_heat(0.0, pressure)?, velocity, None)
             }
         };
         if slowest < CONVEYING && gas.dust.total().value > 0.0 {
@@ -160,10 +162,10 @@ impl PipeRun {
         }
         Passage {
             out,
-            velocity: loss.velocity,
+            velocity,
             density: properties.density,
             detail: Detail::Pipe(PipeResult {
-                reynolds: loss.reynolds,
+                reynolds: straight.reynolds,
                 hottest_surface,
             }),
             notes,

@@ -109,6 +109,35 @@ def fitting_rows():
     return rows
 
 
+# Our kinds of fitting, and what they are called in the table of Hooper's constants.
+TWO_K = {
+    "elbow_90": "Elbow, 90°, Standard (R/D = 1), Screwed",
+    "long_elbow_90": "Elbow, 90°, Long-radius (R/D = 1.5), All types",
+    "elbow_45": "Elbow, 45°, Standard (R/D = 1), All types",
+    "tee_straight": "Tee, Run, Screwed",
+    "tee_branch": "Elbow, Used as, Standard, Screwed",
+    "gate_valve": "Valve, Gate, Full line size, Beta = 1",
+    "ball_valve": "Valve, Ball, Reduced trim, Beta = 0.9",
+    "butterfly_valve": "Valve, Butterfly,",
+}
+
+
+def two_k():
+    """Loss coefficients by Hooper's 2-K method, whose bore is in inches."""
+    return [
+        {
+            "kind": kind,
+            "fluids_name": name,
+            "bore_m": bore,
+            "reynolds": reynolds,
+            "loss_coefficient": fittings.Hooper2K(Di=bore / 0.0254, Re=reynolds, name=name),
+        }
+        for kind, name in TWO_K.items()
+        for bore in [0.02, 0.0508, 0.15]
+        for reynolds in [200.0, 4000.0, 1e5]
+    ]
+
+
 def nozzle():
     """Free nozzle: pressure drop = density / 2 (velocity / discharge coefficient)^2.
 
@@ -151,6 +180,7 @@ def files():
             "about": "Loss coefficients of fittings, and free nozzles",
             "source": "fluids.fittings, methods as named in each row; nozzles by the orifice equation",
             "rows": fitting_rows(),
+            "two_k": two_k(),
             "nozzles": nozzle(),
         },
     }
