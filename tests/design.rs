@@ -7,6 +7,8 @@
     reason = "a test may fail loudly"
 )]
 
+#[path = "../fuzz/oracles.rs"]
+mod oracles;
 mod random_design;
 
 #[path = "design/arranging.rs"]
@@ -19,6 +21,8 @@ mod difference;
 mod files;
 #[path = "design/for_ever.rs"]
 mod for_ever;
+#[path = "design/found.rs"]
+mod found;
 #[path = "design/links.rs"]
 mod links;
 
@@ -28,6 +32,8 @@ mod quantity_reading;
 mod quantity_round_trip;
 #[path = "design/quantity_showing.rs"]
 mod quantity_showing;
+#[path = "design/readers.rs"]
+mod readers;
 #[path = "design/relevance.rs"]
 mod relevance;
 #[path = "design/spreads.rs"]

@@ -2,12 +2,9 @@
 
 use super::Design;
 use super::tree::{self, Opened};
-use super::upgrade::{self, FORMAT};
+use super::upgrade::{self, FORMAT, VERSION_NAME};
 use serde_json::{Value as Json, error::Category};
 use thiserror::Error;
-
-/// The entry that tells the format version, and that this is a design at all.
-const VERSION_NAME: &str = "hearthplan";
 
 /// Largest file read, in bytes; a full design has less than a tenth of it.
 pub const LARGEST: usize = 1_000_000;
@@ -79,7 +76,7 @@ pub fn read(text: &str) -> Result<Opened, FileError> {
     if text.trim().is_empty() {
         return Err(FileError::Empty);
     }
-    let json: Json = serde_json::from_str(text).map_err(|error| damage(&error))?;
+    let json: Json = serde_json::from_str(text).map_err(|error| damage(text, &error))?;
     let Json::Object(mut entries) = json else {
         return Err(FileError::NotADesign);
     };
@@ -93,15 +90,32 @@ pub fn read(text: &str) -> Result<Opened, FileError> {
     }
 }
 
-fn damage(error: &serde_json::Error) -> FileError {
+fn damage(text: &str, error: &serde_json::Error) -> FileError {
     match error.classify() {
         Category::Eof => FileError::CutShort { line: error.line() },
-        _ => FileError::Damaged {
-            line: error.line(),
-            column: error.column(),
-            reason: plain_reason(&error.to_string()),
-        },
+        _ => {
+            let (line, column) = place(text, error.line(), error.column());
+            FileError::Damaged {
+                line,
+                column,
+                reason: plain_reason(&error.to_string()),
+            }
+        }
     }
+}
+
+/// Line and character of a place that the parser tells as line and byte, where byte 0 is the end of the line before.
+fn place(text: &str, line: usize, byte: usize) -> (usize, usize) {
+    let (line, byte) = match byte {
+        0 => (line.saturating_sub(1).max(1), usize::MAX),
+        byte => (line, byte),
+    };
+    let whole = text.split('\n').nth(line - 1).unwrap_or_default();
+    let column = whole
+        .char_indices()
+        .take_while(|(start, _)| *start < byte)
+        .count();
+    (line, column.max(1))
 }
 
 /// The parser's reason in plain words.

@@ -118,7 +118,8 @@ fn json(tree: &Tree) -> String {
 }
 
 /// An answer as the part of a link behind `#`. The note is cut to [`LONGEST_NOTE`] characters;
-/// entries that this version does not know stay behind.
+/// entries that this version does not know stay behind. Where both designs are too large for one
+/// link, the one that answers goes alone.
 ///
 /// ```
 /// use hearthplan::design::{Design, Value, link::{self, Answer, Linked}};
@@ -139,7 +140,10 @@ pub fn write_answer(answer: &Answer) -> String {
     both.push(CHANGED, Branch::Tree(changed));
     let note: String = answer.note.chars().take(LONGEST_NOTE).collect();
     both.push(NOTE, Branch::Leaf(Json::from(note)));
-    format!("{FORMAT}~{}", payload(&json(&both)).unwrap_or_default())
+    match payload(&json(&both)) {
+        Some(payload) => format!("{FORMAT}~{payload}"),
+        None => write(&answer.design),
+    }
 }
 
 /// The text packed into the payload of a link; none if it is larger than a link may be.

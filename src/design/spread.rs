@@ -170,14 +170,14 @@ impl Design {
         };
         let index = index.min(items.count());
         items.insert_new(index);
-        self.spreads_follow(list, |place| Some(place + usize::from(place >= index)));
+        self.paths_follow(list, |place| Some(place + usize::from(place >= index)));
     }
 
     /// Copies an item behind itself.
     pub fn copy_item(&mut self, list: &str, index: usize) {
         if let Some(items) = self.list_mut(list) {
             items.copy_item(index);
-            self.spreads_follow(list, |place| Some(place + usize::from(place > index)));
+            self.paths_follow(list, |place| Some(place + usize::from(place > index)));
         }
     }
 
@@ -185,7 +185,7 @@ impl Design {
     pub fn remove_item(&mut self, list: &str, index: usize) {
         if let Some(items) = self.list_mut(list) {
             items.remove_item(index);
-            self.spreads_follow(list, |place| {
+            self.paths_follow(list, |place| {
                 (place != index).then(|| place - usize::from(place > index))
             });
         }
@@ -198,7 +198,7 @@ impl Design {
         };
         if from < items.count() && to < items.count() {
             items.move_item(from, to);
-            self.spreads_follow(list, |place| {
+            self.paths_follow(list, |place| {
                 Some(if place == from {
                     to
                 } else if place > from && place <= to {
@@ -212,23 +212,24 @@ impl Design {
         }
     }
 
-    /// Renames the inputs of a list in the own plus-minus after its items moved.
-    fn spreads_follow(&mut self, list: &str, moved: impl Fn(usize) -> Option<usize>) {
-        self.spreads.retain_mut(|spread| {
-            let Some((head, place, name)) = Self::split(&spread.input)
-                .and_then(|(head, place, name)| Some((head, place?, name)))
-                .filter(|(head, ..)| *head == list)
-            else {
-                return true;
-            };
-            match moved(place) {
-                Some(place) => {
-                    spread.input = format!("{head}.{place}.{name}");
-                    true
-                }
-                None => false,
+    /// Renames the inputs of a list, in the own plus-minus and in what is not known, after its items moved.
+    fn paths_follow(&mut self, list: &str, moved: impl Fn(usize) -> Option<usize>) {
+        let renamed = |path: &str| match Self::split(path) {
+            Some((head, Some(place), name)) if head == list => {
+                moved(place).map(|place| format!("{head}.{place}.{name}"))
             }
+            _ => Some(path.to_string()),
+        };
+        self.spreads.retain_mut(|spread| {
+            let path = renamed(&spread.input);
+            let stays = path.is_some();
+            spread.input = path.unwrap_or_default();
+            stays
         });
+        self.unknown = std::mem::take(&mut self.unknown)
+            .into_iter()
+            .filter_map(|(path, value)| Some((renamed(&path)?, value)))
+            .collect();
     }
 }
 

@@ -3,7 +3,7 @@
 use super::declare::{Input, Items, Record, Value};
 use super::document::{Design, InputError, ListInfo, check};
 use super::quantity::System;
-use super::upgrade::Start;
+use super::upgrade::{Start, VERSION_NAME};
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::{Map, Value as Json};
 
@@ -36,6 +36,11 @@ pub enum Note {
         /// Where it stands.
         path: String,
     },
+    /// More entries that this version does not know than it keeps.
+    LeftOut {
+        /// How many were not kept.
+        entries: usize,
+    },
     /// More items than the list takes; the first ones are used.
     TooMany {
         /// Where the list stands.
@@ -61,6 +66,9 @@ impl Note {
             Note::NoValues { path } => {
                 format!("“{path}” does not hold what it should and was left out.")
             }
+            Note::LeftOut { entries } => format!(
+                "This version does not know {entries} further entries, and has no room to keep them."
+            ),
             Note::TooMany {
                 path,
                 longest,
@@ -296,18 +304,21 @@ pub(super) fn lay_over(start: &Start, entries: Map<String, Json>) -> Opened {
         design: start.design.clone(),
         notes: Vec::new(),
     };
+    let mut room = ROOM;
     for (name, json) in entries {
         let list = Design::LISTS.iter().find(|list| list.name == name);
         let section = Design::SECTIONS.iter().find(|section| section.name == name);
         match (list, section, json) {
-            (Some(list), _, Json::Array(items)) => opened.lay_list(start, list, items),
+            (Some(list), _, Json::Array(items)) => opened.lay_list(start, list, items, &mut room),
             (_, Some(_), Json::Object(values)) => {
                 if let Some(record) = opened.design.section_mut(&name) {
                     let unknown = fill(record, values, &name, &mut opened.notes);
-                    opened.keep(&name, unknown);
+                    opened.keep(&name, unknown, &mut room);
                 }
             }
-            (None, None, json) => opened.keep("", vec![(name, json)]),
+            // A link has its version in front of it; kept, this would stand in a file twice.
+            (None, None, _) if name == VERSION_NAME => {}
+            (None, None, json) => opened.keep("", vec![(name, json)], &mut room),
             _ => opened.notes.push(Note::NoValues { path: name }),
         }
     }
@@ -339,7 +350,7 @@ fn fill(
 }
 
 impl Opened {
-    fn lay_list(&mut self, start: &Start, info: &ListInfo, items: Vec<Json>) {
+    fn lay_list(&mut self, start: &Start, info: &ListInfo, items: Vec<Json>, room: &mut usize) {
         let path = info.name;
         let given = items.len();
         if given > info.longest {
@@ -349,6 +360,10 @@ impl Opened {
                 given,
             });
         }
+        // What was kept for items that now go away has no place any more.
+        let inside = format!("{path}.");
+        let unknown = &mut self.design.unknown;
+        unknown.retain(|kept, _| !kept.starts_with(&inside));
         let Some(list) = self.design.list_mut(path) else {
             return;
         };
@@ -372,21 +387,72 @@ impl Opened {
                     copy(new, item);
                 }
                 let unknown = fill(item, values, &format!("{path}.{found}"), &mut self.notes);
-                self.keep(&format!("{path}.{place}"), unknown);
+                self.keep(&format!("{path}.{place}"), unknown, room);
             }
         }
     }
 
-    fn keep(&mut self, parent: &str, unknown: Vec<(String, Json)>) {
+    /// Keeps entries that are not known while there is room for them in a file.
+    fn keep(&mut self, parent: &str, unknown: Vec<(String, Json)>, room: &mut usize) {
         for (name, json) in unknown {
             let path = match parent {
                 "" => escaped(&name),
                 parent => format!("{parent}.{}", escaped(&name)),
             };
-            self.notes.push(Note::Unknown { path: path.clone() });
-            self.design.unknown.insert(path, json);
+            let needed = ENTRY + escaped_length(&name) + length(&json, 3);
+            if needed <= *room {
+                *room -= needed;
+                self.notes.push(Note::Unknown { path: path.clone() });
+                self.design.unknown.insert(path, json);
+            } else if let Some(entries) = self.notes.iter_mut().rev().find_map(|note| match note {
+                Note::LeftOut { entries } => Some(entries),
+                _ => None,
+            }) {
+                *entries += 1;
+            } else {
+                self.notes.push(Note::LeftOut { entries: 1 });
+            }
         }
     }
+}
+
+/// Most bytes of a file that entries which are not known may take, so that what is read can be written and read again.
+const ROOM: usize = 600_000;
+
+/// What an entry costs besides its text. It also bounds how many there can be: each of them is told to a person.
+const ENTRY: usize = 1_000;
+
+/// At least as many bytes as a value takes in a file, where every value stands in a line of its own, set in by its depth.
+fn length(json: &Json, depth: usize) -> usize {
+    /// Longest number.
+    const NUMBER: usize = 24;
+    let line = 2 * depth + NUMBER;
+    match json {
+        Json::String(text) => line + escaped_length(text),
+        Json::Array(items) => {
+            2 * line
+                + items
+                    .iter()
+                    .map(|item| length(item, depth + 1))
+                    .sum::<usize>()
+        }
+        Json::Object(entries) => {
+            let of =
+                |(name, value): (&String, &Json)| escaped_length(name) + length(value, depth + 1);
+            2 * line + entries.iter().map(of).sum::<usize>()
+        }
+        _ => line,
+    }
+}
+
+/// Bytes of a text in quotation marks, with what must be escaped in it.
+fn escaped_length(text: &str) -> usize {
+    let bytes = text.bytes().map(|byte| match byte {
+        b'"' | b'\\' => 2,
+        0..=31 => 6,
+        _ => 1,
+    });
+    2 + bytes.sum::<usize>()
 }
 
 fn copy(from: &dyn Record, to: &mut dyn Record) {

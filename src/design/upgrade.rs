@@ -20,6 +20,9 @@ use serde_json::{Map, Value as Json};
 /// The format version this build writes, and the newest it reads.
 pub const FORMAT: u32 = 2;
 
+/// The entry of a file that tells the format version, and that this is a design at all. Nothing else has this name.
+pub(super) const VERSION_NAME: &str = "hearthplan";
+
 /// The frozen defaults, from version 1 upwards.
 const FROZEN: &[&str] = &[
     include_str!("defaults/v1.json"),

@@ -156,7 +156,7 @@ fn a_damaged_file_is_explained_by_line() {
         ),
         (
             "{\"hearthplan\": 1, \"about\": {\"name\": \"Shed\n\"}}",
-            "This file is damaged in line 2, character 0: a closing quotation mark is missing.",
+            "This file is damaged in line 1, character 41: a closing quotation mark is missing.",
         ),
         (
             "{\"hearthplan\": 1e999}",

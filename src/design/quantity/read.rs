@@ -10,6 +10,12 @@ use std::ops::Range;
 /// Longest text looked at, in bytes; nobody types a longer quantity.
 const LONGEST: usize = 120;
 
+/// Largest number taken, SI: beyond any thing of this world, and finite in every unit.
+const LARGEST: f64 = 1e100;
+
+/// Numbers closer to zero than this are zero, SI: with fewer digits than others they could not be written back.
+const SMALLEST: f64 = 1e-100;
+
 pub(super) fn read(quantity: Quantity, text: &str, system: System) -> Result<f64, ReadError> {
     if text.len() > LONGEST {
         return Err(ReadError {
@@ -105,7 +111,13 @@ impl<'a> Reader<'a> {
         self.text.get(place.clone()).unwrap_or_default().to_string()
     }
 
+    /// The error at a place; where nothing stands, such as behind a lone sign, all that was typed is at fault.
     fn error(&self, place: Range<usize>, reason: impl FnOnce(String) -> ReadReason) -> ReadError {
+        let place = if place.is_empty() {
+            self.bytes(0, self.signs.len())
+        } else {
+            place
+        };
         let typed = self.typed(&place);
         ReadError {
             place,
@@ -138,8 +150,11 @@ impl<'a> Reader<'a> {
         }
         let si = self.sum(&terms, negative)?;
         let all = self.bytes(0, self.signs.len());
-        if !si.is_finite() {
+        if si.is_nan() || si.abs() > LARGEST {
             return Err(self.error(all, |_| ReadReason::TooLarge));
+        }
+        if si.abs() < SMALLEST {
+            return Ok(0.0);
         }
         if wanted == Quantity::Count && si.fract() != 0.0 {
             return Err(self.error(all, |typed| ReadReason::NotWhole { typed }));
