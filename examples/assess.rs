@@ -12,7 +12,7 @@
 
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Note, Opened, example, file};
-use hearthplan::paper;
+use hearthplan::paper::{self, tiling::Paper};
 use hearthplan::review::{Assessment, assess};
 use serde_json::{Map, Value as Json, json};
 use std::io::Write as _;
@@ -53,7 +53,7 @@ fn run(mut arguments: impl Iterator<Item = String>) -> Result<Json, String> {
     }
     let assessment = assess(&design);
     if let Some(path) = archive {
-        let bytes = paper::bundle(&design, &assessment, System::Metric, &[])
+        let bytes = paper::bundle(&design, &assessment, System::Metric, Paper::A4, &[])
             .map_err(|error| error.to_string())?;
         std::fs::write(&path, bytes).map_err(|error| format!("{path}: {error}"))?;
     }

@@ -325,6 +325,18 @@ pub fn as_improved() -> Design {
     );
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
+    // Its tubes are nearly twice as long, and a second trap stands behind the filter.
+    if let Some(cooler) = design.parts.get_mut(4) {
+        cooler.mass = Mass::new::<kilogram>(38.0);
+    }
+    design.parts.push(drum(
+        "Last trap",
+        Group::Condensate,
+        110.0,
+        220.0,
+        2.0,
+        [-330.0, -320.0, 250.0],
+    ));
     design.battery_box.beside = HotWall::Body;
     design.plan_vessel.girth = mm(1455.0);
     design.plan_vessel.length = mm(850.0);

@@ -19,6 +19,7 @@ mod relevance;
 mod source;
 pub mod spread;
 mod spread_table;
+pub mod strength;
 mod tree;
 mod typed;
 pub mod upgrade;

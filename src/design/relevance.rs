@@ -307,6 +307,7 @@ fn own_material_chosen(design: &Design, place: Option<usize>) -> bool {
         || chosen_in(&design.body_layers)
         || chosen_in(&design.lid_layers)
         || chosen_in(&design.bottom_layers)
+        || (design.flanges.iter()).any(|flange| wanted.contains(&flange.material))
         || design.parts.iter().any(|part| {
             wanted.contains(&part.material)
                 && !matches!(part.shape, Shape::Weighed | Shape::BulkFill)

@@ -3,6 +3,7 @@
 use super::archive::{ArchiveError, Entry, archive, file_name};
 use super::csv::csv;
 use super::sheets::{self, Drawing};
+use super::tiling::{self, Paper};
 use super::{dxf, html, svg};
 use crate::design::quantity::System;
 use crate::design::{Design, file};
@@ -10,12 +11,15 @@ use crate::review::Assessment;
 use crate::sizing::pattern::patterns;
 use std::fmt::Write as _;
 
+/// A template of more pages than this is not put into the archive page by page.
+const MOST_PAGES: usize = 40;
+
 /// A ZIP archive with all that a workshop needs. The same design always gives the same bytes.
 ///
 /// ```
-/// use hearthplan::{design::{Design, quantity::System}, paper, review};
+/// use hearthplan::{design::{Design, quantity::System}, paper::{self, tiling::Paper}, review};
 /// let design = Design::default();
-/// let bytes = paper::bundle(&design, &review::assess(&design), System::Metric, &[]).unwrap();
+/// let bytes = paper::bundle(&design, &review::assess(&design), System::Metric, Paper::A4, &[]).unwrap();
 /// assert_eq!(&bytes[..4], b"PK\x03\x04");
 /// ```
 ///
@@ -25,9 +29,10 @@ pub fn bundle(
     design: &Design,
     assessment: &Assessment,
     system: System,
+    paper: Paper,
     drawings: &[Drawing],
 ) -> Result<Vec<u8>, ArchiveError> {
-    let sheets = sheets::all(design, assessment, drawings);
+    let sheets = sheets::all(design, assessment, system, drawings);
     let title = design.about.name.as_str();
     let mut listed = Listed::new(title);
     listed.add(
@@ -61,6 +66,26 @@ pub fn bundle(
         let what = format!("{}, true size in millimetres", entry.name);
         listed.add(&format!("{name}.svg"), &what, svg::document(&pattern));
         listed.add(&format!("{name}.dxf"), &what, dxf::drawing(&pattern));
+        // What takes too many pages is cut from its file and not stuck together.
+        let sheet = tiling::Sheet {
+            paper,
+            ..tiling::Sheet::default()
+        };
+        let pages =
+            tiling::tiled(&pattern, &sheet).map_or_else(|_| Vec::new(), |tiling| tiling.pages);
+        if pages.len() <= MOST_PAGES {
+            for page in pages {
+                let name = format!(
+                    "pages/{:02}-{}-row-{}-column-{}.svg",
+                    index + 1,
+                    file_name(&entry.name),
+                    page.row,
+                    page.column
+                );
+                let what = format!("{}, one sheet of paper of the printer", entry.name);
+                listed.add(&name, &what, page.svg);
+            }
+        }
     }
     archive(&listed.finished())
 }

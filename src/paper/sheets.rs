@@ -18,7 +18,7 @@ mod wiring;
 use super::sheet::{Block, Sheet};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Slot};
-use crate::design::quantity::Quantity;
+use crate::design::quantity::{Quantity, System};
 use crate::review::{Assessment, Table, TableRow, Verdict};
 
 /// A drawing made elsewhere that goes on paper.
@@ -33,18 +33,24 @@ pub struct Drawing {
 }
 
 /// All sheets in the order they are used: what it is, what it is made of, how it is made, what it costs.
+/// The system of units is that of the drawings; tables and sentences take theirs when they are shown.
 ///
 /// ```
-/// use hearthplan::{design::Design, paper::sheets, review};
+/// use hearthplan::{design::{Design, quantity::System}, paper::sheets, review};
 /// let design = Design::default();
-/// let sheets = sheets::all(&design, &review::assess(&design), &[]);
+/// let sheets = sheets::all(&design, &review::assess(&design), System::Metric, &[]);
 /// assert_eq!(sheets[0].name, "summary");
 /// ```
-pub fn all(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Vec<Sheet> {
+pub fn all(
+    design: &Design,
+    assessment: &Assessment,
+    system: System,
+    drawings: &[Drawing],
+) -> Vec<Sheet> {
     vec![
         summary::sheet(design, assessment, drawings),
         parts::sheet(design, assessment),
-        marking::sheet(design, assessment),
+        marking::sheet(design, assessment, system),
         templates::sheet(design),
         gas_train::sheet(design, assessment, drawings),
         wiring::sheet(design, assessment),

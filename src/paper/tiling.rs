@@ -2,6 +2,7 @@
 
 use super::number::decimal;
 use super::svg;
+use crate::design::quantity::System;
 use crate::sizing::pattern::{Bounds, CHECK_LINE, Pattern};
 use std::fmt::Write as _;
 use thiserror::Error;
@@ -24,6 +25,14 @@ pub enum Paper {
 }
 
 impl Paper {
+    /// The paper usual where the units are.
+    pub fn usual(system: System) -> Self {
+        match system {
+            System::Metric => Paper::A4,
+            System::Inch => Paper::Letter,
+        }
+    }
+
     /// Width and height held upright, mm.
     fn upright(self) -> [f64; 2] {
         match self {

@@ -9,7 +9,8 @@ use crate::sizing::cost::{CostSheet, FIRST_BUILD, cost_sheet};
 use crate::sizing::parts_list::PartLine;
 
 impl CostSheet {
-    /// The computed numbers with their stable names, in the person's own currency.
+    /// The computed numbers with their stable names, in the person's own currency. Sums of nothing are
+    /// not among them.
     pub fn results(&self) -> Vec<NamedResult> {
         let (whole, tools) = (&self.with_contingency, &self.tools);
         [
@@ -38,6 +39,11 @@ impl CostSheet {
             ),
         ]
         .into_iter()
+        .filter(|(name, _, _)| match *name {
+            "unpriced_lines" | "invented_lines" => true,
+            "tools_low" | "tools_likely" | "tools_high" => self.tools_priced,
+            _ => self.priced,
+        })
         .map(|(name, label, value)| {
             NamedResult::new(
                 format!("cost.{name}"),
@@ -62,7 +68,7 @@ pub(super) fn examine(design: &Design, parts: &[PartLine]) -> (CostSheet, Vec<Fi
 /// Is the money enough?
 fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
     let cost = sheet.with_contingency.spread;
-    let priced = sheet.lines.iter().any(|line| line.amount.is_some());
+    let priced = sheet.priced;
     let money = |amount: f64| -> Slot {
         let currency = &design.cost.currency;
         format!("{amount:.0} {currency}")

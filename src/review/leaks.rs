@@ -12,7 +12,7 @@ use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
-use crate::sizing::panel::{Panel, PanelLimit, panel_limit};
+use crate::sizing::panel::{Panel, PanelLimit, ShellMetal, panel_limit, shell_metal};
 use std::f64::consts::PI;
 use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
 use uom::si::frequency::hertz;
@@ -72,6 +72,8 @@ pub struct Leaks {
     pub groups: Vec<GroupLeak>,
     /// The tests made, in the order entered. Of several tests of a sub-assembly the last one counts.
     pub tests: Vec<LeakTestMade>,
+    /// The metal of the shell, by which the panel is reckoned.
+    pub shell: ShellMetal,
     /// What the weakest flat panel bears.
     pub panel: Result<PanelLimit, PhysicsError>,
     /// Air of the room; none outdoors, or when the numbers are out of range.
@@ -95,11 +97,13 @@ impl Leaks {
             PanelShape::Round => Panel::Round(test.panel_width),
             PanelShape::Rectangle => Panel::Rectangle(test.panel_width, test.panel_length),
         };
+        let shell = shell_metal(design);
         Self {
             allowed,
             groups,
             tests,
-            panel: panel_limit(panel, test.panel_sheet),
+            panel: panel_limit(panel, test.panel_sheet, &shell),
+            shell,
             room: (design.shed.indoors)
                 .then(|| room(design, allowed, supply.gas.carbon_monoxide).ok())
                 .flatten(),

@@ -7,14 +7,44 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::sizing::machine::{self, Machine};
-use crate::sizing::parts_list::{PartLine, parts_list};
+use crate::sizing::parts_list::{PartLine, parts_list, placed};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
+use uom::si::f64::Mass;
+
+/// A sub-assembly must weigh this share of its stages as other parts.
+const PLACED_SHARE: f64 = 0.5;
+/// Stages that weigh less than this need no place, kg.
+const LIGHT: f64 = 1.0;
+
+/// What the stages of the gas train in a sub-assembly weigh, and what stands for them on the scales.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrainWeight {
+    /// The sub-assembly.
+    pub group: Group,
+    /// Its stages, by their sizes or as weighed.
+    pub computed: Mass,
+    /// Its other parts, which have a place.
+    pub placed: Mass,
+}
+
+impl TrainWeight {
+    /// Watch when other parts weigh less than half of the stages they stand for.
+    pub fn verdict(&self) -> Verdict {
+        if self.computed.value < LIGHT || self.placed >= self.computed * PLACED_SHARE {
+            Verdict::Good
+        } else {
+            Verdict::Watch
+        }
+    }
+}
 
 /// Parts, lifting, and what comes apart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WorkshopReview {
     /// The parts list.
     pub parts: Vec<PartLine>,
+    /// What the stages of the gas train weigh, by sub-assembly.
+    pub train_weights: Vec<TrainWeight>,
     /// What each sub-assembly weighs, and which needs a hoist.
     pub sub_assemblies: Vec<SubAssembly>,
     /// Which joints open, and which sub-assemblies no longer come apart.
@@ -43,6 +73,21 @@ impl WorkshopReview {
             "Lines changed by hand".into(),
             changed as f64,
         );
+        for one in &self.train_weights {
+            let (name, label) = (one.group.name(), one.group.label());
+            results.push(NamedResult::new(
+                format!("workshop.train_mass_{name}"),
+                format!("Weight of the gas train, {label}"),
+                mass(one.computed.value),
+            ));
+        }
+        let mut tell = |name: String, label: String, count: f64| {
+            results.push(NamedResult::new(
+                format!("workshop.{name}"),
+                label,
+                Measure::new(Q::Count, count),
+            ));
+        };
         for one in &self.sub_assemblies {
             let (name, label) = (one.group.name(), one.group.label());
             tell(
@@ -57,13 +102,16 @@ impl WorkshopReview {
 
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Vec<Finding>) {
+    let parts = parts_list(design, machine);
     let workshop = WorkshopReview {
-        parts: parts_list(design, machine),
+        train_weights: train_weights(&parts, machine),
+        parts,
         sub_assemblies: sub_assemblies(machine, design.workshop.lifters, design.limits.lift_mass),
         apart: taking_apart(design),
     };
     let findings = vec![
         lifting(design, &workshop),
+        train_weight(&workshop),
         one_lump(design, &workshop.apart),
     ];
     (workshop, findings)
@@ -152,6 +200,70 @@ fn lifting(design: &Design, workshop: &WorkshopReview) -> Finding {
         sure: "a mark for healthy adults who grip well; a hot, dirty or awkward part is harder",
     }];
     finding
+}
+
+fn train_weights(parts: &[PartLine], machine: &Machine) -> Vec<TrainWeight> {
+    (Group::OPTIONS.iter())
+        .filter_map(|option| Group::from_name(option.name))
+        .filter_map(|group| {
+            let stages = |line: &&PartLine| line.group == group && line.from.starts_with("train.");
+            let computed: Mass = (parts.iter().filter(stages)).map(|line| line.mass).sum();
+            (computed.value > 0.0).then(|| TrainWeight {
+                group,
+                computed,
+                placed: placed(machine, group),
+            })
+        })
+        .collect()
+}
+
+/// Does something stand for the gas train where weight and tipping are asked?
+fn train_weight(workshop: &WorkshopReview) -> Finding {
+    let all = |share: fn(&TrainWeight) -> Mass| -> Measure {
+        mass(workshop.train_weights.iter().map(share).sum::<Mass>().value)
+    };
+    let missing = (workshop.train_weights.iter()).find(|one| one.verdict() != Verdict::Good);
+    let (verdict, compared) = match missing {
+        _ if workshop.train_weights.is_empty() => {
+            let words = "the gas train has no stages";
+            (Verdict::CannotTell, Phrase::plain(words))
+        }
+        Some(one) => {
+            let words = "{}: its stages weigh {}, its other parts {}; what is missing there is missing from the weight";
+            let slots = [
+                one.group.label().into(),
+                mass(one.computed.value).into(),
+                mass(one.placed.value).into(),
+            ];
+            (Verdict::Watch, Phrase::new(words, slots))
+        }
+        None => {
+            let words = "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand";
+            let slots = [all(|one| one.computed).into(), all(|one| one.placed).into()];
+            (Verdict::Good, Phrase::new(words, slots))
+        }
+    };
+    Finding {
+        id: "workshop.train_weight",
+        chapter: Chapter::Workshop,
+        title: "Weight of the gas train",
+        meaning: "The stages of the gas train have a weight but no place. Other parts of the same sub-assembly stand for them in weight and tipping.",
+        verdict,
+        compared,
+        why: "A heavy cooler or filter that was forgotten moves the centre of gravity.",
+        margin: None,
+        working: vec![Step {
+            words: "Tubes, drums and cones from their sizes",
+            formula: "m = ρ V",
+            values: Vec::new(),
+            result: all(|one| one.computed),
+            source: CommonPractice,
+            sure: "without headers, brackets and inlets; weigh it when it stands there, and enter that",
+        }],
+        caution: None,
+        levers: Vec::new(),
+        about: "parts",
+    }
 }
 
 fn labels(groups: &[Group]) -> String {

@@ -52,7 +52,7 @@ impl<'a> WidthStudy<'a> {
         };
         (design.base.stance != Stance::Points).then(|| Self {
             design,
-            rest: state_moments(machine.solids.iter().filter(|solid| !of_frame(solid))),
+            rest: state_moments(machine.weighing().filter(|solid| !of_frame(solid))),
             top: machine.top.value,
             top_without_hopper: machine.top_without_hopper.value,
             frame: Vec::with_capacity(12),

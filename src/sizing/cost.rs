@@ -89,6 +89,10 @@ pub struct CostSheet {
     pub tools: Total,
     /// The likely cost with contingency, doubled as first builds do.
     pub first_build: f64,
+    /// Whether any line of the machine has a price.
+    pub priced: bool,
+    /// Whether any tool has a price.
+    pub tools_priced: bool,
     /// Lines without a price.
     pub unpriced: usize,
     /// Lines whose price is invented.
@@ -150,6 +154,9 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
                 .filter_map(|line| line.amount),
         )
     };
+    let priced = |tools: bool| {
+        (lines.iter()).any(|line| (line.kind == CostKind::Tool) == tools && line.amount.is_some())
+    };
     let (machine, tools) = (sum(false), sum(true));
     let factor = 1.0 + design.cost.contingency.value;
     let with_contingency = Total {
@@ -160,6 +167,8 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         machine,
         tools,
         with_contingency,
+        priced: priced(false),
+        tools_priced: priced(true),
         first_build: FIRST_BUILD * with_contingency.spread.likely,
         unpriced: lines.iter().filter(|line| line.amount.is_none()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
@@ -171,7 +180,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
 fn part_line(design: &Design, part: &PartLine) -> Option<PricedLine> {
     let amount = match (part.price, part.material, part.mass) {
         (Some(price), _, _) => Some(Amount::new(price, price, price)),
-        (None, Some(material), Some(mass)) if mass.value > 0.0 => {
+        (None, Some(material), mass) if mass.value > 0.0 && part.kind == CostKind::Material => {
             per_kilogram(&design.cost, material).map(|price| price.times(mass.value))
         }
         _ => return None,

@@ -8,6 +8,7 @@
 mod changes;
 mod envelope;
 mod frame;
+mod held;
 mod loose_parts;
 mod shapes;
 mod vessel;
@@ -16,6 +17,7 @@ pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
 pub use vessel::{HearthShape, VesselShape};
 
 pub(super) use frame::members as frame_members;
+pub(super) use held::masses as held_masses;
 
 use crate::design::Design;
 use crate::design::inputs::{Group, Material, Presence};
@@ -52,6 +54,12 @@ pub enum Piece {
     },
     /// A part of the list of other parts, counted from zero.
     Part(usize),
+    /// A flange of the list of flanges, counted from zero.
+    Flange(usize),
+    /// The bolts and nuts of a joint, counted from zero.
+    Bolts(usize),
+    /// The gasket of a joint, counted from zero.
+    Gasket(usize),
 }
 
 impl Piece {
@@ -61,6 +69,8 @@ impl Piece {
             Piece::Layer { list, index } => format!("{list}.{index}"),
             Piece::OfSection { section, .. } => section.to_string(),
             Piece::Part(index) => format!("parts.{index}"),
+            Piece::Flange(index) => format!("flanges.{index}"),
+            Piece::Bolts(index) | Piece::Gasket(index) => format!("joints.{index}"),
         }
     }
 
@@ -73,6 +83,9 @@ impl Piece {
                 format!("{section}_{}", label.to_lowercase().replace(' ', "_"))
             }
             Piece::Part(index) => format!("parts_{}", index + 1),
+            Piece::Flange(index) => format!("flanges_{}", index + 1),
+            Piece::Bolts(index) => format!("bolts_{}", index + 1),
+            Piece::Gasket(index) => format!("gaskets_{}", index + 1),
         }
     }
 
@@ -91,6 +104,14 @@ impl Piece {
                 .parts
                 .get(index)
                 .map_or_else(String::new, |part| part.name.clone()),
+            Piece::Flange(index) => {
+                (design.flanges.get(index)).map_or_else(String::new, |flange| flange.name.clone())
+            }
+            Piece::Bolts(index) => (design.joints.get(index)).map_or_else(String::new, |joint| {
+                format!("Bolts and nuts of {}", joint.name)
+            }),
+            Piece::Gasket(index) => (design.joints.get(index))
+                .map_or_else(String::new, |joint| format!("Gasket of {}", joint.name)),
         }
     }
 }
@@ -148,6 +169,10 @@ pub struct Solid {
 pub struct Machine {
     /// All solids, frame first, then from the ground upwards, other parts last.
     pub solids: Vec<Solid>,
+    /// What holds them together: flanges, bolts and gaskets. They have no place of their own, so each
+    /// lies in the middle of its sub-assembly, spread as that is; where that weighs nothing, it has no
+    /// place and is not here.
+    pub held: Vec<Solid>,
     /// Main measures of the vessel.
     pub vessel: VesselShape,
     /// Main measures of the hearth inside.
@@ -180,6 +205,7 @@ pub fn layout(design: &Design) -> Machine {
     vessel::place(design, &vessel, &hearth, &mut solids);
     loose_parts::place(design, &mut solids);
     changes::weigh_in(design, &mut solids);
+    let held = held::place(design, &solids);
     let highest = |with_hopper: bool| {
         solids
             .iter()
@@ -192,8 +218,16 @@ pub fn layout(design: &Design) -> Machine {
         top: metres(highest(design.hopper.fitted)),
         top_without_hopper: metres(highest(false)),
         solids,
+        held,
         vessel,
         hearth,
+    }
+}
+
+impl Machine {
+    /// All that weighs.
+    pub fn weighing(&self) -> impl Iterator<Item = &Solid> {
+        self.solids.iter().chain(&self.held)
     }
 }
 
@@ -239,7 +273,7 @@ impl Placing {
 }
 
 /// Density in kg/m³; an air gap weighs nothing, nor does an own material that is not fully entered.
-fn density(design: &Design, material: Material) -> f64 {
+pub(super) fn density(design: &Design, material: Material) -> f64 {
     design
         .material(material)
         .map_or(0.0, |properties| properties.density.value)

@@ -5,19 +5,21 @@
 //! Rectangle: σ = 6 β q b²/s², w = α q b⁴/D with D = E s³/(12 (1 − ν²)), α and β by the ratio of the
 //! sides. Source: Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959, sections 16 and
 //! 30, table 8 (from memory). Good while the deflection is under half the thickness, which is one of the
-//! two limits; corrosion, welds and heat are not covered.
+//! two limits; corrosion, welds and heat are not covered. The stress allowed is two fifths of the yield
+//! strength of the cold metal, since the test is made cold: our own mark.
 
+use crate::design::Design;
+use crate::design::inputs::Material;
+use crate::design::strength::{MILD_STEEL, Metal, metal};
 use crate::physics::error::{PhysicsError, within};
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 
-/// Modulus of elasticity of steel, Pa.
-const STIFFNESS: f64 = 2.05e11;
-/// Poisson's ratio of steel; the table holds for it.
+/// Poisson's ratio of steel; the table holds for it, and nearly for aluminium (0.33).
 const POISSON: f64 = 0.3;
-/// Bending stress that mild steel may see in a test, Pa: well under half its yield. Our own mark.
-const STRESS: f64 = 1.0e8;
+/// Bending stress that a metal may see in a test, over its yield strength. Our own mark.
+const STRESS_SHARE: f64 = 0.4;
 /// Deflection over thickness up to which the theory holds.
 const DEFLECTION: f64 = 0.5;
 
@@ -41,7 +43,81 @@ const RECTANGLE: [(f64, f64, f64); 14] = [
 /// A strip without end.
 const STRIP: (f64, f64) = (0.013_02, 0.125);
 
-/// A flat panel of steel.
+/// The metal that the vessel bears pressure with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ShellMetal {
+    /// The metal; mild steel where nothing tells it.
+    pub metal: Metal,
+    /// What it is.
+    pub material: Material,
+    /// Whether it was taken from the layers of the design; if not, mild steel was taken for it.
+    pub known: bool,
+}
+
+impl ShellMetal {
+    /// Bending stress it may see in a cold test.
+    pub fn stress(&self) -> Pressure {
+        self.metal.yield_strength * STRESS_SHARE
+    }
+}
+
+/// The weakest of the metals that the vessel's walls and ends are made of: of each wall and end its thickest
+/// layer of a metal of known strength counts, so that a thin jacket outside does not. A wall or end with an
+/// own material that does not insulate, and no metal of known strength, leaves it unknown.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Material};
+/// use hearthplan::sizing::panel::shell_metal;
+/// let found = shell_metal(&Design::default());
+/// assert_eq!((found.material, found.known), (Material::MildSteel, true));
+/// ```
+pub fn shell_metal(design: &Design) -> ShellMetal {
+    let shells = [
+        &design.lid_layers,
+        &design.bottom_layers,
+        &design.body_layers,
+        &design.hearth_layers,
+    ];
+    let mut weakest: Option<(Material, Metal)> = None;
+    let mut known = true;
+    for layers in shells {
+        let thickest = (layers.iter())
+            .filter_map(|layer| Some((layer, metal(layer.material)?)))
+            .max_by(|(one, _), (other, _)| one.thickness.value.total_cmp(&other.thickness.value));
+        match thickest {
+            Some((layer, metal)) => {
+                let weaker =
+                    |(_, other): &(Material, Metal)| metal.yield_strength < other.yield_strength;
+                if weakest.as_ref().is_none_or(weaker) {
+                    weakest = Some((layer.material, metal));
+                }
+            }
+            None => known &= !layers.iter().any(|layer| own_metal(design, layer.material)),
+        }
+    }
+    let (material, metal) = weakest.unwrap_or((Material::MildSteel, MILD_STEEL));
+    ShellMetal {
+        metal,
+        material,
+        known: known && weakest.is_some(),
+    }
+}
+
+/// Whether an own material may be a metal: it does not hold heat back.
+fn own_metal(design: &Design, material: Material) -> bool {
+    let own = [
+        Material::Own1,
+        Material::Own2,
+        Material::Own3,
+        Material::Own4,
+    ];
+    own.contains(&material)
+        && design
+            .material(material)
+            .is_ok_and(|known| !known.insulates)
+}
+
+/// A flat panel.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Panel {
     /// Round, by its diameter, 1 mm to 10 m.
@@ -63,21 +139,28 @@ pub struct PanelLimit {
     pub deflection: Length,
 }
 
-/// Pressure that a steel panel of this thickness bears, 0.1 to 100 mm.
+/// Pressure that a panel of a metal and this thickness bears, 0.1 to 100 mm.
 ///
 /// # Errors
 /// [`PhysicsError::OutOfRange`] naming the value at fault.
 ///
 /// ```
-/// use hearthplan::sizing::panel::{Panel, panel_limit};
+/// use hearthplan::design::Design;
+/// use hearthplan::sizing::panel::{Panel, panel_limit, shell_metal};
 /// use uom::si::{f64::Length, length::millimeter};
 /// let mm = Length::new::<millimeter>;
-/// let found = panel_limit(Panel::Round(mm(300.0)), mm(3.0))?;
+/// let steel = shell_metal(&Design::default());
+/// let found = panel_limit(Panel::Round(mm(300.0)), mm(3.0), &steel)?;
 /// // Half the thickness of deflection comes first: 0.5 · 2.05e11 · (3/150)⁴ / 0.696.
 /// assert!((found.pressure.value / 23_560.0 - 1.0).abs() < 0.005);
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
-pub fn panel_limit(panel: Panel, thickness: Length) -> Result<PanelLimit, PhysicsError> {
+pub fn panel_limit(
+    panel: Panel,
+    thickness: Length,
+    shell: &ShellMetal,
+) -> Result<PanelLimit, PhysicsError> {
+    let stiffness = shell.metal.stiffness.value;
     let sheet = within("panel thickness", "m", thickness.value, 1e-4, 0.1)?;
     let side = |length: Length| within("panel size", "m", length.value, 1e-3, 10.0);
     // Stress over pressure, and deflection over thickness and pressure.
@@ -86,7 +169,7 @@ pub fn panel_limit(panel: Panel, thickness: Length) -> Result<PanelLimit, Physic
             let slender = 0.5 * side(diameter)? / sheet;
             (
                 3.0 * (3.0 + POISSON) / 8.0 * slender.powi(2),
-                3.0 * (1.0 - POISSON) * (5.0 + POISSON) / 16.0 * slender.powi(4) / STIFFNESS,
+                3.0 * (1.0 - POISSON) * (5.0 + POISSON) / 16.0 * slender.powi(4) / stiffness,
             )
         }
         Panel::Rectangle(one, other) => {
@@ -96,11 +179,11 @@ pub fn panel_limit(panel: Panel, thickness: Length) -> Result<PanelLimit, Physic
             let slender = short / sheet;
             (
                 6.0 * moment * slender.powi(2),
-                12.0 * (1.0 - POISSON * POISSON) * deflection * slender.powi(4) / STIFFNESS,
+                12.0 * (1.0 - POISSON * POISSON) * deflection * slender.powi(4) / stiffness,
             )
         }
     };
-    let (by_stress, by_deflection) = (STRESS / stress, DEFLECTION / bend);
+    let (by_stress, by_deflection) = (shell.stress().value / stress, DEFLECTION / bend);
     let least = by_stress.min(by_deflection);
     Ok(PanelLimit {
         pressure: Pressure::new::<pascal>(least),

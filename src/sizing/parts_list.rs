@@ -1,14 +1,30 @@
 //! Which parts does the machine consist of? One line per piece, from the design, with its mass.
 //!
-//! The masses are those of [`machine::layout`](super::machine::layout), the same that weight and
-//! tipping use. What is bought or turned without a size of its own, such as bolts, has a line without
-//! a mass: weigh it and enter it under other parts if it matters. Wood, char and water are no parts.
+//! The masses of vessel, frame and other parts are those of [`machine::layout`](super::machine::layout),
+//! the same that weight and tipping use. Flanges, bolts and gaskets are counted there too, in the middle of
+//! their sub-assembly. Stages of the gas train have a mass but no place: on the scales they stand under
+//! other parts, where a person puts them, so that nothing is weighed twice. Wood, char and water are no
+//! parts.
 
-use super::machine::{Machine, Piece, Solid, Substance};
-use crate::design::inputs::{CostKind, Group, JointKind, Material, Presence, StageKind};
+use super::machine::{Machine, Piece, Solid, Substance, held_masses};
+use super::{fasteners, train_mass};
+use crate::design::inputs::{CostKind, Group, Material, Presence, StageKind, TrainStage};
 use crate::design::{Choice, Design};
 use std::collections::HashMap;
 use uom::si::f64::Mass;
+
+/// Where the mass of a line is counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Counted {
+    /// In the weight, at its own place.
+    Here,
+    /// In the weight, in the middle of its sub-assembly.
+    InTheMiddle,
+    /// Not by this line: other parts of its sub-assembly stand for it, where they were placed.
+    AsOtherParts,
+    /// Nowhere: nothing tells its place.
+    Nowhere,
+}
 
 /// One line of the parts list.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,8 +37,10 @@ pub struct PartLine {
     pub count: u32,
     /// What it is made of; none for what is bought whole.
     pub material: Option<Material>,
-    /// Mass of all of them; none when the design does not tell it.
-    pub mass: Option<Mass>,
+    /// Mass of all of them.
+    pub mass: Mass,
+    /// Where that mass is counted.
+    pub counted: Counted,
     /// The mass that follows from the design, when another was entered by hand.
     pub computed_mass: Option<Mass>,
     /// Whether it is made from a material or bought whole.
@@ -40,13 +58,17 @@ impl PartLine {
     pub fn changed(&self) -> bool {
         self.computed_mass.is_some() || self.price.is_some()
     }
+
+    /// Whether weight and tipping count it.
+    pub fn weighs(&self) -> bool {
+        matches!(self.counted, Counted::Here | Counted::InTheMiddle)
+    }
 }
 
 /// The parts list of a machine: frame first, then from the ground upwards, other parts, gas train,
-/// flanges and bolts.
+/// flanges, bolts and gaskets.
 ///
-/// The masses of the lines add up to the empty weight of the machine; lines without a mass weigh
-/// nothing there either.
+/// The masses of the lines that weigh add up to the empty weight of the machine.
 ///
 /// ```
 /// use hearthplan::design::Design;
@@ -54,15 +76,14 @@ impl PartLine {
 /// let design = Design::default();
 /// let machine = machine::layout(&design);
 /// let lines = parts_list::parts_list(&design, &machine);
-/// let sum: f64 = lines.iter().filter_map(|line| line.mass).map(|mass| mass.value).sum();
+/// let sum: f64 = lines.iter().filter(|line| line.weighs()).map(|line| line.mass.value).sum();
 /// assert!((sum - weight::weigh(&machine).empty.mass.value).abs() < 1e-9);
 /// ```
 pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = solid_lines(design, machine);
     note_changes(design, &mut lines);
-    lines.extend(train_lines(design));
-    lines.extend(flange_lines(design));
-    lines.extend(fastener_lines(design));
+    lines.extend(train_lines(design, machine));
+    lines.extend(held_lines(design, machine));
     lines
 }
 
@@ -79,7 +100,7 @@ fn solid_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
             .get(&solid.piece)
             .and_then(|&place| lines.get_mut(place));
         match seen {
-            Some(line) => line.mass = line.mass.map(|mass| mass + solid.mass),
+            Some(line) => line.mass += solid.mass,
             None => {
                 place_of.insert(solid.piece, lines.len());
                 lines.push(solid_line(design, solid));
@@ -99,14 +120,15 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
         Piece::OfSection {
             label: "Nozzles", ..
         } => design.hearth.nozzle_count,
-        Piece::Layer { .. } | Piece::OfSection { .. } => 1,
+        _ => 1,
     };
     PartLine {
         name: solid.piece.label(design),
         group: solid.group,
         count,
         material,
-        mass: Some(solid.mass),
+        mass: solid.mass,
+        counted: Counted::Here,
         computed_mass: None,
         kind: if material.is_some() {
             CostKind::Material
@@ -140,74 +162,107 @@ fn note_changes(design: &Design, lines: &mut [PartLine]) {
             line.computed_mass = computed
                 .iter()
                 .find(|line| line.key == key)
-                .and_then(|line| line.mass);
+                .map(|line| line.mass);
         }
         line.price = change.price.or(line.price);
     }
 }
 
-fn bought(name: String, group: Group, count: u32, from: String) -> PartLine {
-    PartLine {
-        name,
-        group,
-        count,
-        material: None,
-        mass: None,
-        computed_mass: None,
-        kind: CostKind::Bought,
-        from,
-        key: None,
-        price: None,
+/// The sub-assembly of a stage of the gas train.
+pub fn group_of(kind: StageKind) -> Group {
+    match kind {
+        StageKind::Trap => Group::Condensate,
+        StageKind::Filter | StageKind::Cyclone => Group::Filter,
+        StageKind::Blower => Group::Electrics,
+        StageKind::Pipe | StageKind::Cooler | StageKind::Measured => Group::Cooler,
     }
 }
 
-/// The stages of the gas train; their weight is entered under other parts.
-fn train_lines(design: &Design) -> Vec<PartLine> {
-    let line = |(index, stage): (usize, &crate::design::inputs::TrainStage)| {
-        let group = match stage.kind {
-            StageKind::Trap => Group::Condensate,
-            StageKind::Filter | StageKind::Cyclone => Group::Filter,
-            StageKind::Blower => Group::Electrics,
-            StageKind::Pipe | StageKind::Cooler | StageKind::Measured => Group::Cooler,
-        };
+/// The stages of the gas train.
+fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
+    let line = |(index, stage): (usize, &TrainStage)| {
+        let group = group_of(stage.kind);
         let name = if stage.name.is_empty() {
             stage.kind.label().to_string()
         } else {
             stage.name.clone()
         };
-        bought(name, group, 1, format!("train.{index}"))
+        let computed = train_mass::computed_mass(design, stage);
+        let by_hand = match stage.kind {
+            StageKind::Blower | StageKind::Measured => None,
+            _ => stage.weighed,
+        };
+        PartLine {
+            name,
+            group,
+            count: 1,
+            material: train_mass::material(stage),
+            mass: by_hand.unwrap_or(computed),
+            counted: if placed(machine, group) > Mass::default() {
+                Counted::AsOtherParts
+            } else {
+                Counted::Nowhere
+            },
+            computed_mass: by_hand.map(|_| computed),
+            kind: CostKind::Bought,
+            from: format!("train.{index}"),
+            key: None,
+            price: None,
+        }
     };
     design.train.iter().enumerate().map(line).collect()
 }
 
-fn flange_lines(design: &Design) -> Vec<PartLine> {
-    let line = |(index, flange): (usize, &crate::design::inputs::Flange)| {
-        bought(
-            flange.name.clone(),
-            Group::Reactor,
-            1,
-            format!("flanges.{index}"),
-        )
-    };
-    design.flanges.iter().enumerate().map(line).collect()
-}
-
-/// Bolts and gaskets of each joint.
-fn fastener_lines(design: &Design) -> Vec<PartLine> {
+/// Flanges, and bolts and gasket of each joint.
+fn held_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = Vec::new();
-    for (index, joint) in design.joints.iter().enumerate() {
-        let from = format!("joints.{index}");
-        if joint.bolts > 0 && joint.kind != JointKind::Welded {
-            let name = format!("Bolts of {}", joint.name);
-            lines.push(bought(name, joint.first, joint.bolts, from.clone()));
-        }
-        if joint.airtight && matches!(joint.kind, JointKind::Bolted | JointKind::Clamped) {
-            let name = format!("Gasket of {}", joint.name);
-            lines.push(PartLine {
-                kind: CostKind::Consumable,
-                ..bought(name, joint.first, 1, from)
-            });
-        }
+    for (piece, group, mass) in held_masses(design) {
+        let flange = match piece {
+            Piece::Flange(index) => design.flanges.get(index),
+            _ => None,
+        };
+        let joint = match piece {
+            Piece::Bolts(index) => design.joints.get(index),
+            _ => None,
+        };
+        let computed_mass = match (flange, joint) {
+            (Some(flange), _) => flange.weighed.map(|_| fasteners::flange(design, flange)),
+            (_, Some(joint)) => (joint.weighed).and_then(|_| fasteners::bolts(design, joint)),
+            _ => None,
+        };
+        lines.push(PartLine {
+            name: piece.label(design),
+            group,
+            count: joint.map_or(1, |joint| joint.bolts),
+            material: (flange.map(|flange| flange.material)).or(joint.map(|_| Material::MildSteel)),
+            mass,
+            counted: if machine.held.iter().any(|solid| solid.piece == piece) {
+                Counted::InTheMiddle
+            } else {
+                Counted::Nowhere
+            },
+            computed_mass,
+            kind: match piece {
+                Piece::Flange(_) => CostKind::Material,
+                Piece::Bolts(_) => CostKind::Bought,
+                _ => CostKind::Consumable,
+            },
+            from: piece.path(),
+            key: None,
+            price: None,
+        });
     }
     lines
+}
+
+/// What other parts of a sub-assembly weigh, without what only fills them.
+pub fn placed(machine: &Machine, group: Group) -> Mass {
+    (machine.solids.iter())
+        .filter(|solid| {
+            solid.group == group
+                && matches!(solid.piece, Piece::Part(_))
+                && solid.presence != Presence::WhenFull
+        })
+        .map(|solid| solid.mass)
+        .sum()
 }

@@ -63,8 +63,7 @@ pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<
         .filter_map(|group| {
             let mut moments = Moments::default();
             machine
-                .solids
-                .iter()
+                .weighing()
                 .filter(|solid| solid.group == group && solid.presence != Presence::WhenFull)
                 .for_each(|solid| moments.add(solid));
             let weight = moments.weight();

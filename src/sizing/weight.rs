@@ -195,9 +195,9 @@ impl Weights {
 /// assert!(weights.empty.mass > weights.hopper_off.mass);
 /// ```
 pub fn weigh(machine: &Machine) -> Weights {
-    let sums = state_moments(&machine.solids);
+    let sums = state_moments(machine.weighing());
     let mut groups: Vec<GroupMass> = Vec::with_capacity(Group::OPTIONS.len());
-    for solid in &machine.solids {
+    for solid in machine.weighing() {
         let place = match groups.iter().position(|sum| sum.group == solid.group) {
             Some(place) => place,
             None => {

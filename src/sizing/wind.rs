@@ -85,7 +85,7 @@ pub fn wind(
         let caught = match solid.piece {
             Piece::OfSection { section, .. } => section == "hopper",
             Piece::Part(_) => !hidden(machine, solid),
-            Piece::Layer { .. } => false,
+            _ => false,
         };
         if !caught || solid.presence == Presence::WhenFull || !state.counts(solid.presence) {
             continue;

@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, describe, it } from 'node:test';
-import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
 import { apart, readPdf } from './lib/pdf.mjs';
-import { answered, enter, field, showPanel, tabTo } from './lib/screen.mjs';
+import { answered, enter, field, keptWith, showPanel, tabTo } from './lib/screen.mjs';
 
 const SHEETS = ['summary', 'parts', 'marking', 'templates', 'gas-train', 'wiring', 'leak-tests', 'build-order', 'cost'];
 const MM_PER_INCH = 25.4;
@@ -81,6 +81,42 @@ describe('workshop', () => {
     await page.keyboard.press('Space');
     await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
     assert.equal(await page.locator('#paper > section').count(), SHEETS.length - 1);
+    await close();
+  });
+
+  it('marks what was changed by hand on the screen, on paper and in the tables, through a reload and other edits', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await field(page, 'workshop.lifters');
+    const changes = page.locator('#list-part_changes .item');
+    const place = await changes.count();
+    await page.getByRole('button', { name: 'Add change' }).click();
+    await enter(page, `part_changes.${place}.mass`, '55.5');
+    const marked = /changed; computed [\d.]+ kg/;
+    const row = () => page.locator('[data-sheet="parts"] tr', { hasText: 'Base frame' });
+    const seen = async () => {
+      await unfold(page, 'parts');
+      await row().filter({ hasText: '55.5 kg' }).waitFor();
+      return row().innerText();
+    };
+    assert.match(await seen(), marked);
+    // Another base alone would give the frame another weight.
+    const before = await row().innerText();
+    await enter(page, 'base.width', '1000');
+    await page.waitForFunction(
+      (old) => [...document.querySelectorAll('[data-sheet="parts"] tr')].every((one) => one.innerText !== old),
+      before,
+    );
+    assert.match(await seen(), marked);
+    await keptWith(page, '55.5');
+    await page.reload();
+    await appIsThere(page);
+    await showPanel(page, 'workshop');
+    assert.match(await seen(), marked);
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    assert.match(await page.locator('#paper [data-table="parts-base"] tr', { hasText: 'Base frame' }).textContent(), marked);
+    const { bytes } = await download(page, () => page.getByRole('button', { name: 'Download everything' }).click());
+    // The archive is stored without compression, so its tables can be read as they are.
+    assert.match(bytes.toString('utf8'), /Base frame,.*55\.5.*changed; computed/);
     await close();
   });
 

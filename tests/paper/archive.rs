@@ -4,7 +4,9 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example, file};
 use hearthplan::paper::bundle;
 use hearthplan::paper::sheets::Drawing;
+use hearthplan::paper::tiling::{Paper, Sheet, tiled};
 use hearthplan::review::assess;
+use hearthplan::sizing::pattern::patterns;
 use std::collections::BTreeMap;
 
 fn number(bytes: &[u8], at: usize, width: usize) -> usize {
@@ -55,7 +57,14 @@ fn packed(design: &Design) -> Vec<u8> {
         svg: "<svg viewBox=\"0 0 1 1\"></svg>".to_string(),
         words: "The machine".to_string(),
     };
-    bundle(design, &assess(design), System::Metric, &[drawing]).unwrap()
+    bundle(
+        design,
+        &assess(design),
+        System::Metric,
+        Paper::A4,
+        &[drawing],
+    )
+    .unwrap()
 }
 
 #[test]
@@ -81,6 +90,35 @@ fn everything_is_in_the_archive() {
     for name in files.keys().filter(|name| *name != "README.txt") {
         assert!(files["README.txt"].contains(&format!("{name}: ")), "{name}");
     }
+}
+
+#[test]
+fn print_pages_of_each_template_are_in_the_archive() {
+    let design = example::as_improved();
+    let bytes = packed(&design);
+    let files = unpacked(&bytes);
+    let mut told = 0;
+    for (place, entry) in patterns(&design).into_iter().enumerate() {
+        let Ok(pattern) = entry.pattern else { continue };
+        let tiling = tiled(&pattern, &Sheet::default()).unwrap();
+        let start = format!("pages/{:02}-", place + 1);
+        let pages: Vec<_> = files
+            .keys()
+            .filter(|name| name.starts_with(&start))
+            .collect();
+        let wanted = if tiling.pages.len() <= 40 {
+            tiling.pages.len()
+        } else {
+            0
+        };
+        assert_eq!(pages.len(), wanted, "{start}");
+        told += pages.len();
+        for page in pages {
+            assert!(files[page].contains("data-check=\"100\""), "{page}");
+        }
+    }
+    assert!(told > 10, "{told} pages");
+    assert!(bytes.len() < 4_000_000, "{} bytes", bytes.len());
 }
 
 #[test]

@@ -23,7 +23,7 @@ fn examples() -> [Design; 3] {
 
 fn made(design: &Design) -> (Assessment, Vec<Sheet>) {
     let assessment = assess(design);
-    let sheets = all(design, &assessment, &[]);
+    let sheets = all(design, &assessment, System::Metric, &[]);
     (assessment, sheets)
 }
 
@@ -190,7 +190,7 @@ fn what_a_person_typed_cannot_become_a_tag() {
     };
     let page = html::document(
         nasty,
-        &all(&design, &assessment, &[drawing]),
+        &all(&design, &assessment, System::Metric, &[drawing]),
         System::Metric,
     );
     assert!(page.contains("&lt;script&gt;"));
@@ -216,7 +216,15 @@ fn masses_on_the_parts_list_add_up_to_the_weight() {
                 continue;
             };
             for row in &table.rows {
-                if let Slot::Measure(mass) = &row.cells[column] {
+                let counted = row.cells[column + 1].text(System::Metric);
+                let weighs = match counted.as_str() {
+                    "at its place" | "in the middle" => true,
+                    "as other parts" | "nowhere" => false,
+                    other => panic!("counted {other}"),
+                };
+                if let Slot::Measure(mass) = &row.cells[column]
+                    && weighs
+                {
                     sum += mass.si;
                 }
             }
@@ -304,4 +312,96 @@ fn hold_points_and_boxes_stand_in_the_build_order() {
         .filter(|block| matches!(block, Block::Caution(_)))
         .count();
     assert!(cautions >= 2, "hot work and lifting");
+}
+
+/// A text of a drawing with the box it takes: left, top, right, bottom in mm. Signs count as wide as those
+/// of the widest common sans-serif font.
+fn text_boxes(svg: &str) -> Vec<(String, [f64; 4])> {
+    const SIZE: f64 = 3.2;
+    let mut boxes = Vec::new();
+    for element in svg.split("<text ").skip(1) {
+        let (tag, rest) = element.split_once('>').unwrap();
+        let words = rest.split_once('<').unwrap().0.to_string();
+        let of = |name: &str| {
+            let value = tag.split_once(&format!("{name}=\"")).unwrap().1;
+            value.split_once('"').unwrap().0
+        };
+        let [x, y] = ["x", "y"].map(|name| of(name).parse::<f64>().unwrap());
+        let width = 0.64 * SIZE * words.chars().count() as f64;
+        let before = match of("text-anchor") {
+            "end" => width,
+            "middle" => 0.5 * width,
+            _ => 0.0,
+        };
+        // Signs stand about three quarters of the size above the line, and a quarter below it.
+        let (above, below) = (0.75 * SIZE, 0.25 * SIZE);
+        boxes.push(if tag.contains("rotate(-90") {
+            let bottom = y + before;
+            (words, [x - above, bottom - width, x + below, bottom])
+        } else {
+            let left = x - before;
+            (words, [left, y - above, left + width, y + below])
+        });
+    }
+    boxes
+}
+
+#[test]
+fn names_and_dimensions_of_the_shell_do_not_overlap() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let assessment = assess(&design);
+        for system in [System::Metric, System::Inch] {
+            let sheets = all(&design, &assessment, system, &[]);
+            let drawings = sheets.iter().flat_map(Sheet::drawings);
+            let (_, svg) = { drawings }
+                .find(|(name, _)| *name == "shell-unrolled")
+                .unwrap();
+            let boxes = text_boxes(svg);
+            assert!(boxes.len() > 20, "{}", boxes.len());
+            for (place, (words, one)) in boxes.iter().enumerate() {
+                assert!(one[0] >= 0.0, "{words} runs off the paper");
+                for (other_words, other) in &boxes[place + 1..] {
+                    let apart = one[2] <= other[0] + 1e-9
+                        || other[2] <= one[0] + 1e-9
+                        || one[3] <= other[1] + 1e-9
+                        || other[3] <= one[1] + 1e-9;
+                    assert!(apart, "“{words}” {one:?} and “{other_words}” {other:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
+    let design = example::as_improved();
+    let assessment = assess(&design);
+    let drawn = |system| {
+        let sheets = all(&design, &assessment, system, &[]);
+        let drawings = sheets.iter().flat_map(Sheet::drawings);
+        let (_, svg) = { drawings }
+            .find(|(name, _)| *name == "shell-unrolled")
+            .unwrap();
+        text_boxes(svg)
+            .into_iter()
+            .map(|(words, _)| words)
+            .collect::<Vec<_>>()
+    };
+    for (system, note, unit) in [
+        (System::Metric, "Dimensions in millimetres", " mm"),
+        (System::Inch, "Dimensions in inches", " in"),
+    ] {
+        let words = drawn(system);
+        assert!(words.iter().any(|line| line.contains(note)));
+        // Each height of the hole table stands on the drawing, in the same words.
+        let table = assessment.marking.hole_table();
+        for row in &table.rows {
+            let shown = row.cells[2].text(system);
+            let plain = shown.strip_suffix(unit).unwrap();
+            assert!(
+                words.iter().any(|word| word == plain),
+                "{plain} in {words:?}"
+            );
+        }
+    }
 }

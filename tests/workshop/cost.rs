@@ -3,6 +3,10 @@
 use crate::random_design::Dice;
 use hearthplan::design::Design;
 use hearthplan::design::inputs::{CostKind, CostLine, DerivedPart, PartChange};
+use hearthplan::design::quantity::System;
+use hearthplan::paper::html;
+use hearthplan::paper::sheets::all;
+use hearthplan::review::assess;
 use hearthplan::sizing::cost::{Amount, CostSheet, cost_sheet, total};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
@@ -78,9 +82,9 @@ fn materials_cost_their_mass() {
     let parts = parts_list(&design, &layout(&design));
     let steel: f64 = parts
         .iter()
+        .filter(|part| part.kind == CostKind::Material)
         .filter(|part| part.material == Some(hearthplan::design::inputs::Material::MildSteel))
-        .filter_map(|part| part.mass)
-        .map(|mass| mass.value)
+        .map(|part| part.mass.value)
         .sum();
     let before = sheet(&design);
     assert!((before.machine.plain.likely - 2.0 * steel).abs() < 1e-9);
@@ -100,4 +104,30 @@ fn materials_cost_their_mass() {
     let was = frame.amount.expect("a price").likely;
     let now = sheet(&design).machine.plain.likely;
     assert!((now - before.machine.plain.likely - 1_000.0 + was).abs() < 1e-9);
+}
+
+#[test]
+fn a_sum_of_nothing_is_no_sum() {
+    let mut design = Design::default();
+    let names = |design: &Design| -> Vec<String> {
+        let results = sheet(design).results();
+        results.into_iter().map(|result| result.name).collect()
+    };
+    assert_eq!(
+        names(&design),
+        ["cost.unpriced_lines", "cost.invented_lines"]
+    );
+    let said = |design: &Design| {
+        let sheets = all(design, &assess(design), System::Metric, &[]);
+        let cost = sheets.into_iter().find(|sheet| sheet.name == "cost");
+        html::blocks(&cost.expect("the sheet"), System::Metric)
+    };
+    // Machine, with contingency, tools, and as first builds come out.
+    assert_eq!(said(&design).matches("no prices entered").count(), 4);
+    design.cost_lines = vec![line(CostKind::Tool, 3.0)];
+    assert_eq!(said(&design).matches("no prices entered").count(), 3);
+    assert!(names(&design).contains(&"cost.tools_likely".to_string()));
+    design.cost_lines = vec![line(CostKind::Bought, 3.0)];
+    assert_eq!(said(&design).matches("no prices entered").count(), 1);
+    assert!(names(&design).contains(&"cost.likely".to_string()));
 }

@@ -2,16 +2,20 @@
 
 use crate::random_design::Dice;
 use hearthplan::design::Design;
-use hearthplan::design::inputs::Group;
+use hearthplan::design::inputs::{Group, Layer, Material, OwnMaterial};
+use hearthplan::design::quantity::System;
+use hearthplan::review::assess;
 use hearthplan::sizing::leak_test::{Decay, TestMeans, Tightness, budgets, stored_energy};
-use hearthplan::sizing::panel::{Panel, panel_limit};
+use hearthplan::sizing::panel::{Panel, panel_limit, shell_metal};
 use std::f64::consts::PI;
 use uom::si::f64::{
-    Length, Pressure, TemperatureInterval, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    Length, Pressure, TemperatureInterval, ThermalConductivity, ThermodynamicTemperature, Time,
+    Volume, VolumeRate,
 };
 use uom::si::length::millimeter;
 use uom::si::pressure::pascal;
 use uom::si::temperature_interval::kelvin as interval;
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 use uom::si::time::second;
 use uom::si::volume::{cubic_meter, liter};
@@ -276,11 +280,16 @@ fn navier(sides: f64) -> (f64, f64) {
 #[test]
 fn the_plate_table_is_that_of_the_series() {
     let mm = Length::new::<millimeter>;
+    let steel = shell_metal(&Design::default());
     for sides in [1.0, 1.3, 1.5, 1.9, 2.0, 3.0, 5.0] {
-        let found =
-            panel_limit(Panel::Rectangle(mm(200.0 * sides), mm(200.0)), mm(2.0)).expect("in range");
+        let found = panel_limit(
+            Panel::Rectangle(mm(200.0 * sides), mm(200.0)),
+            mm(2.0),
+            &steel,
+        )
+        .expect("in range");
         let (deflection, moment) = navier(sides);
-        let by_stress = 1.0e8 / (6.0 * moment * 100.0_f64.powi(2));
+        let by_stress = 0.4 * 2.35e8 / (6.0 * moment * 100.0_f64.powi(2));
         let by_deflection = 0.5 * 2.05e11 / (12.0 * 0.91 * deflection * 100.0_f64.powi(4));
         assert!(
             (found.by_stress.value / by_stress - 1.0).abs() < 0.01,
@@ -292,6 +301,76 @@ fn the_plate_table_is_that_of_the_series() {
         );
         assert_eq!(found.pressure, found.by_stress.min(found.by_deflection));
     }
+}
+
+/// A layer of a wall, its thickness in mm.
+fn layer(material: Material, thickness: f64) -> Layer {
+    Layer {
+        material,
+        thickness: Length::new::<millimeter>(thickness),
+    }
+}
+
+#[test]
+fn a_panel_bears_what_its_own_metal_bears() {
+    let mm = Length::new::<millimeter>;
+    let bears = |design: &Design| {
+        panel_limit(Panel::Round(mm(60.0)), mm(3.0), &shell_metal(design)).expect("in range")
+    };
+    let mut design = Design::default();
+    let steel = bears(&design);
+    // Round plate: stress over pressure is 3 (3 + ν)/8 (r/s)² = 1.2375 · 100.
+    assert!((steel.by_stress.value * 123.75 / (0.4 * 2.35e8) - 1.0).abs() < 1e-9);
+
+    design.lid_layers = vec![layer(Material::Stainless304, 4.0)];
+    let stainless = bears(&design);
+    assert!((stainless.by_stress.value * 123.75 / (0.4 * 2.1e8) - 1.0).abs() < 1e-9);
+    // The weakest wall counts, and a thin jacket around a steel wall does not.
+    design.body_layers = vec![
+        layer(Material::Aluminium, 1.0),
+        layer(Material::MildSteel, 3.0),
+    ];
+    assert_eq!(bears(&design), stainless);
+    design.body_layers = vec![
+        layer(Material::Aluminium, 4.0),
+        layer(Material::MildSteel, 3.0),
+    ];
+    let soft = bears(&design);
+    assert!((soft.by_stress.value / stainless.by_stress.value - 80.0 / 210.0).abs() < 1e-9);
+    assert!((soft.by_deflection.value / stainless.by_deflection.value - 70.0 / 200.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_shell_of_unknown_metal_is_said_to_be_unknown() {
+    let mut design = Design::default();
+    assert!(shell_metal(&design).known);
+    let own = |conductivity| OwnMaterial {
+        conductivity_1: ThermalConductivity::new::<watt_per_meter_kelvin>(conductivity),
+        ..OwnMaterial::default()
+    };
+    design.lid_layers = vec![layer(Material::Own1, 4.0)];
+    design.own_materials = vec![own(40.0)];
+    assert!(!shell_metal(&design).known);
+    let said = assess(&design)
+        .finding("leaks.panel")
+        .expect("asked")
+        .compared
+        .text(System::Metric);
+    assert!(said.contains("not known"), "{said}");
+    // A board that insulates is no shell.
+    design.own_materials = vec![own(0.1)];
+    assert!(shell_metal(&design).known);
+    // No metal anywhere: mild steel stands in, and that is said.
+    for layers in [
+        &mut design.lid_layers,
+        &mut design.bottom_layers,
+        &mut design.body_layers,
+        &mut design.hearth_layers,
+    ] {
+        *layers = vec![layer(Material::DenseCastable, 30.0)];
+    }
+    let found = shell_metal(&design);
+    assert_eq!((found.material, found.known), (Material::MildSteel, false));
 }
 
 #[test]
@@ -316,7 +395,8 @@ fn what_makes_no_sense_is_refused() {
     assert!(
         panel_limit(
             Panel::Round(Length::new::<millimeter>(-3.0)),
-            Length::new::<millimeter>(1.0)
+            Length::new::<millimeter>(1.0),
+            &shell_metal(&Design::default()),
         )
         .is_err()
     );

@@ -50,7 +50,7 @@ pub fn Workshop() -> impl IntoView {
             <button type="button" on:click=move |_| printer.print(Job::Sheets)>
                 "Print sheets"
             </button>
-            <button type="button" on:click=move |_| trouble.set(take_along(workspace))>
+            <button type="button" on:click=move |_| trouble.set(take_along(workspace, printer))>
                 "Download everything"
             </button>
             <div class="switch" role="group" aria-label="Paper">
@@ -183,8 +183,9 @@ fn press(workspace: Workspace, printer: Printer, target: Option<web_sys::EventTa
 /// All sheets as the design stands.
 fn made(workspace: Workspace) -> Vec<Sheet> {
     let drawings = drawings(workspace);
+    let system = workspace.system.get();
     with_both(workspace, |design, assessment| {
-        sheets::all(design, assessment, &drawings)
+        sheets::all(design, assessment, system, &drawings)
     })
 }
 
@@ -207,12 +208,12 @@ fn with_both<T>(workspace: Workspace, ask: impl FnOnce(&Design, &Assessment) -> 
 }
 
 /// Offers the archive of everything; says why where there is none.
-fn take_along(workspace: Workspace) -> String {
+fn take_along(workspace: Workspace, printer: Printer) -> String {
     untrack(|| {
         let drawings = drawings(workspace);
         let system = workspace.system.get();
         let archive = with_both(workspace, |design, assessment| {
-            paper::bundle(design, assessment, system, &drawings)
+            paper::bundle(design, assessment, system, printer.paper(), &drawings)
         });
         match archive {
             Ok(bytes) => {

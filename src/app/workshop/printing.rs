@@ -67,10 +67,7 @@ impl Printer {
     pub fn paper(self) -> Paper {
         self.paper
             .get()
-            .unwrap_or(match self.workspace.system.get() {
-                System::Metric => Paper::A4,
-                System::Inch => Paper::Letter,
-            })
+            .unwrap_or_else(|| Paper::usual(self.workspace.system.get()))
     }
 
     /// Takes this paper from now on.

@@ -2,10 +2,10 @@
 
 use super::parts::Group;
 use crate::design::Choice as _;
-use crate::design::Source::{CommonPractice, OwnMark, YourOwn};
-use crate::design::declare::{choice, choices, flag, number, record, text};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark, YourOwn};
+use crate::design::declare::{choice, choices, flag, number, optional, record, text};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Length, Time, Volume};
+use uom::si::f64::{Length, Mass, MassDensity, Time, Volume};
 
 choices! {
     /// How two pieces are joined.
@@ -45,11 +45,23 @@ record! {
         airtight: bool = flag(true), "Must be tight", "Gas or air stands on one side, so that it must pass a leak test.", YourOwn;
         length: Length = number(Q::Length, 0.40, (0.005, 20.0), (0.05, 3.0)), "Length", "Along the weld or the gasket: once around for a flange.", YourOwn;
         bolts: u32 = number(Q::Count, 0.0, (0.0, 100.0), (0.0, 24.0)), "Bolts", "Bolts that hold it; 0 for a weld.", YourOwn;
+        bolt: Length = number(Q::Thickness, 0.010, (0.002, 0.064), (0.006, 0.016)), "Bolt diameter", "Across the thread: M10 is 10 mm.", CommonPractice;
+        bolt_length: Length = number(Q::Thickness, 0.040, (0.005, 0.5), (0.016, 0.1)), "Bolt length", "From under the head to the end.", CommonPractice;
+        weighed: Option<Mass> = optional(Q::Mass, (0.0, 500.0), (0.05, 10.0)), "Bolts weighed", "All bolts of the joint with their nuts, in place of the computed weight.", YourOwn;
+        gasket_width: Length = number(Q::Thickness, 0.020, (0.001, 0.3), (0.008, 0.05)), "Gasket width", "Across the face that is sealed.", CommonPractice;
+        gasket_thickness: Length = number(Q::Thickness, 0.003, (0.0002, 0.05), (0.001, 0.010)), "Gasket thickness", "As it lies in the joint, pressed.", CommonPractice;
         service: bool = flag(false), "Comes apart for service", "It must open to clean, mend or replace something.", YourOwn;
         closed_by: ClosedBy = choice(ClosedBy::OPTIONS, "nothing"), "Closed in by", "What hides it, so that nobody can reach it any more.", YourOwn;
         closing_joint: u32 = number(Q::Count, 1.0, (1.0, 40.0), (1.0, 20.0)), "Number of that joint", "Place in this list of the joint that closes it in.", YourOwn;
         closing_group: Group = choice(Group::OPTIONS, "reactor"), "Insulation of", "The sub-assembly whose insulation or cladding closes it in.", YourOwn;
         after: u32 = number(Q::Count, 0.0, (0.0, 40.0), (0.0, 20.0)), "Made after joint", "Place in this list of the joint that must be made first; 0 for none.", YourOwn;
+    }
+}
+
+impl Joint {
+    /// Whether a gasket lies in it: tight, and made of two faces.
+    pub fn has_gasket(&self) -> bool {
+        self.airtight && matches!(self.kind, JointKind::Bolted | JointKind::Clamped)
     }
 }
 
@@ -72,6 +84,8 @@ record! {
             "Hoist at hand", "A hoist, crane or stacker that carries the heaviest sub-assembly.", YourOwn;
         own_order: bool = flag(true),
             "Follow my own order", "Off: the computed order is used, and yours is kept. Without steps of your own nothing changes.", YourOwn;
+        gasket_density: MassDensity = number(Q::Density, 1_000.0, (50.0, 9_000.0), (500.0, 2_000.0)),
+            "Gasket density", "Graphite sheet about 1000, pressed fibre sheet 1800, glass rope 600 kg/m³.", FromMemory("typical of makers' data sheets");
     }
 }
 

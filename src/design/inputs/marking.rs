@@ -1,10 +1,11 @@
 //! Marking out: the vessel of the plan, the vessel bought, the holes, flanges and the grate.
 
+use super::vessel::Material;
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, YourOwn};
 use crate::design::declare::{choice, choices, flag, number, optional, record, text};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Length, Mass};
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 const TURN: f64 = 2.0 * std::f64::consts::PI;
@@ -118,6 +119,11 @@ record! {
             "Bolts", "Number of bolt holes, evenly spaced.", YourOwn;
         bolt_hole: Length = number(Q::Thickness, 0.011, (0.001, 0.06), (0.006, 0.02)),
             "Bolt hole", "Diameter of each bolt hole.", YourOwn;
+        thickness: Length = number(Q::Thickness, 0.008, (0.0005, 0.2), (0.004, 0.02)),
+            "Thickness", "Thickness of the plate it is cut from.", CommonPractice;
+        material: Material = choice(Material::OPTIONS, "mild_steel"), "Material", "Gives the density.", YourOwn;
+        weighed: Option<Mass> = optional(Q::Mass, (0.0, 2_000.0), (0.1, 30.0)),
+            "Weighed", "Its weight, in place of the computed one.", YourOwn;
     }
 }
 

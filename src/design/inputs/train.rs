@@ -3,7 +3,7 @@
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark, YourOwn};
 use crate::design::celsius;
-use crate::design::declare::{choice, choices, flag, number, record, text};
+use crate::design::declare::{choice, choices, flag, number, optional, record, text};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{
     Area, HeatTransfer, Length, Mass, MassDensity, MassRate, Pressure, Ratio, ThermalConductivity,
@@ -95,7 +95,7 @@ record! {
         kind: StageKind = choice(StageKind::OPTIONS, "pipe"), "Kind of stage", "What the gas passes here.", YourOwn;
         bore: Length = number(Q::Length, 0.052, (0.01, 0.4), (0.03, 0.12)), "Pipe bore", "Inside diameter where the gas passes.", YourOwn;
         length: Length = number(Q::Distance, 1.0, (0.0, 60.0), (0.2, 10.0)), "Length", "All straight pieces together.", YourOwn;
-        wall: Length = number(Q::Thickness, 0.002, (0.000_3, 0.02), (0.001, 0.005)), "Pipe wall", "Thickness of the steel.", YourOwn;
+        wall: Length = number(Q::Thickness, 0.002, (0.000_3, 0.02), (0.001, 0.005)), "Wall", "Thickness of the steel of pipe or vessel.", YourOwn;
         roughness: Length = number(Q::Thickness, 0.000_15, (0.0, 0.000_5), (0.000_05, 0.000_5)), "Roughness", "Height of bumps on the inside; tarry pipe is rougher.", FromMemory("Moody, Trans. ASME 66, 1944");
         elbows: u32 = number(Q::Count, 0.0, (0.0, 20.0), (0.0, 6.0)), "Sharp elbows", "Elbows of 90° as bought for water pipe.", YourOwn;
         bends: u32 = number(Q::Count, 0.0, (0.0, 20.0), (0.0, 6.0)), "Long bends", "Bends of 90° with a wide radius.", YourOwn;
@@ -143,6 +143,11 @@ record! {
         measured_loss: Pressure = number(Q::Pressure, 150.0, (0.0, 20_000.0), (20.0, 1_500.0)), "Measured loss, clean", "Pressure loss at full gas flow.", YourOwn;
         measured_dirty: Pressure = number(Q::Pressure, 150.0, (0.0, 30_000.0), (20.0, 3_000.0)), "Measured loss, dirty", "Pressure loss at full gas flow just before cleaning; the same as clean if it never clogs.", YourOwn;
         measured_linear: bool = flag(false), "Loss grows with the flow", "As in cloth and fine beds; if not, with the square of the flow.", YourOwn;
+        weighed: Option<Mass> = optional(Q::Mass, (0.0, 2_000.0), (0.5, 80.0)), "Weighed", "Its weight without water and dust, in place of the computed one.", YourOwn;
+        own_weight: Mass = number(Q::Mass, 6.0, (0.0, 2_000.0), (1.0, 40.0)), "Weight", "Weighed, or from the maker's plate. A small blower with its motor weighs about 6 kg.", CommonPractice;
+        vessel_diameter: Length = number(Q::Length, 0.16, (0.02, 2.0), (0.08, 0.6)), "Vessel diameter", "Across the inside of the closed drum; for its weight.", CommonPractice;
+        vessel_height: Length = number(Q::Length, 0.30, (0.02, 3.0), (0.15, 1.2)), "Vessel height", "From end to end of the closed drum; for its weight.", CommonPractice;
+        bed_density: MassDensity = number(Q::Density, 200.0, (5.0, 5_000.0), (100.0, 1_000.0)), "Bed density", "Mass of a cubic metre of the dry bed as poured: char or chips about 200.", CommonPractice;
         leaves_at: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(1.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas leaves it at", "Measured temperature behind it; gas that comes in colder stays as it is.", YourOwn;
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Rule;
 use crate::design::Design;
-use crate::design::inputs::{ClosedBy, PanelShape, StepKind};
+use crate::design::inputs::{ClosedBy, Joint, JointKind, PanelShape, StepKind};
 
 /// The rules of joints, steps, leak test and room.
 pub(super) const RULES: &[Rule] = &[
@@ -15,6 +15,25 @@ pub(super) const RULES: &[Rule] = &[
         head: "joints",
         names: &["closing_group"],
         matters: |design, place| closed_by(design, place, ClosedBy::Insulation),
+    },
+    Rule {
+        head: "joints",
+        names: &["bolt", "bolt_length", "weighed"],
+        matters: |design, place| {
+            in_joints(design, place, |joint| {
+                joint.bolts > 0 && joint.kind != JointKind::Welded
+            })
+        },
+    },
+    Rule {
+        head: "joints",
+        names: &["gasket_width", "gasket_thickness"],
+        matters: |design, place| in_joints(design, place, Joint::has_gasket),
+    },
+    Rule {
+        head: "workshop",
+        names: &["gasket_density"],
+        matters: |design, _| design.joints.iter().any(Joint::has_gasket),
     },
     Rule {
         head: "build_steps",
@@ -38,10 +57,14 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-fn closed_by(design: &Design, place: Option<usize>, wanted: ClosedBy) -> bool {
+fn in_joints(design: &Design, place: Option<usize>, holds: impl Fn(&Joint) -> bool) -> bool {
     place
         .and_then(|place| design.joints.get(place))
-        .is_some_and(|joint| joint.closed_by == wanted)
+        .is_some_and(holds)
+}
+
+fn closed_by(design: &Design, place: Option<usize>, wanted: ClosedBy) -> bool {
+    in_joints(design, place, |joint| joint.closed_by == wanted)
 }
 
 fn step_is(design: &Design, place: Option<usize>, kind: StepKind) -> bool {

@@ -31,15 +31,30 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "train",
-        names: &[
-            "length",
-            "wall",
-            "roughness",
-            "elbows",
-            "bends",
-            "tees",
-            "valves",
-        ],
+        names: &["wall"],
+        matters: |design, place| of_stage(design, place, HOLLOW),
+    },
+    Rule {
+        head: "train",
+        names: &["weighed"],
+        matters: |design, place| !of_stage(design, place, BOUGHT),
+    },
+    Rule {
+        head: "train",
+        names: &["own_weight"],
+        matters: |design, place| of_stage(design, place, BOUGHT),
+    },
+    Rule {
+        head: "train",
+        names: &["vessel_diameter", "vessel_height"],
+        matters: |design, place| {
+            of_stage(design, place, &[StageKind::Trap])
+                || filtered_by(design, place, FilterMedium::Cloth)
+        },
+    },
+    Rule {
+        head: "train",
+        names: &["length", "roughness", "elbows", "bends", "tees", "valves"],
         matters: |design, place| of_stage(design, place, &[StageKind::Pipe]),
     },
     Rule {
@@ -139,6 +154,7 @@ pub(super) const RULES: &[Rule] = &[
             "filter_depth",
             "filter_piece",
             "filter_voids",
+            "bed_density",
             "dirty_factor",
         ],
         matters: |design, place| filtered_by(design, place, FilterMedium::Packed),
@@ -167,6 +183,9 @@ const HOLLOW: &[StageKind] = &[
     StageKind::Trap,
     StageKind::Filter,
 ];
+
+/// Stages that are bought whole: their weight is entered.
+const BOUGHT: &[StageKind] = &[StageKind::Blower, StageKind::Measured];
 
 fn in_train(design: &Design, place: Option<usize>, holds: impl Fn(&TrainStage) -> bool) -> bool {
     place

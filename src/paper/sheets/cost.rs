@@ -74,6 +74,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 /// Headings of all tables of lines.
 const LINES: [&str; 6] = ["Line", "Kind", "Low", "Likely", "High", "Price"];
 
+/// What stands in place of a sum of nothing.
+const NO_PRICES: &str = "no prices entered";
+/// The cells of a total without prices.
+const UNPRICED: [&str; 5] = ["", NO_PRICES, "", "", ""];
+
 fn named(currency: &str) -> Slot {
     if currency.trim().is_empty() {
         "your own currency".into()
@@ -113,24 +118,33 @@ fn priced(line: &PricedLine) -> TableRow {
 }
 
 fn totals(design: &Design, cost: &CostSheet) -> Vec<TableRow> {
-    let total = |name: Slot, total: &Total| {
+    let total = |name: Slot, total: &Total, priced: bool| {
         let mut cells = vec![name];
-        cells.extend(amounts(Some(total.spread)));
-        cells.extend([money(total.plain.low), money(total.plain.high)]);
+        if priced {
+            cells.extend(amounts(Some(total.spread)));
+            cells.extend([money(total.plain.low), money(total.plain.high)]);
+        } else {
+            cells.extend(UNPRICED.map(Slot::from));
+        }
         row(cells)
+    };
+    let first_build = if cost.priced {
+        money(cost.first_build)
+    } else {
+        NO_PRICES.into()
     };
     let contingency = Phrase::new(
         "Machine with {} for what was forgotten",
         [super::cell(Q::Share, design.cost.contingency.value)],
     );
     vec![
-        total("Machine".into(), &cost.machine),
-        total(contingency.into(), &cost.with_contingency),
-        total("Tools".into(), &cost.tools),
+        total("Machine".into(), &cost.machine, cost.priced),
+        total(contingency.into(), &cost.with_contingency, cost.priced),
+        total("Tools".into(), &cost.tools, cost.tools_priced),
         row(vec![
             "Machine, as first builds come out".into(),
             "".into(),
-            money(cost.first_build),
+            first_build,
             "".into(),
             "".into(),
             "".into(),

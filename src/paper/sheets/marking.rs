@@ -4,7 +4,7 @@ use super::{cautions, cell, entered, judged, row, shell_drawing, table};
 use crate::design::Choice;
 use crate::design::Design;
 use crate::design::phrase::Phrase;
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, Verdict};
 use crate::sizing::marking::{Clash, Marking, Obstacle};
@@ -12,7 +12,7 @@ use crate::sizing::marking::{Clash, Marking, Obstacle};
 /// What to know before a bought vessel is cut.
 const USED_VESSEL: &str = "Use a vessel that never held fuel, solvent, oil or anything unknown. A used fuel container can explode when it is cut, even after it was emptied and washed. There is no safe way to do it in a workshop: take another one.";
 
-pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
     let mut sheet = Sheet::new(
         "marking",
         "Marking out",
@@ -70,7 +70,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     if !marking.marks.is_empty() {
         add(Block::Drawing {
             name: "shell-unrolled".to_string(),
-            svg: shell_drawing::draw(marking),
+            svg: shell_drawing::draw(marking, system),
             words: shell_drawing::words(marking),
         });
     }

@@ -1,13 +1,13 @@
 //! The parts list by sub-assembly.
 
-use super::{UNKNOWN, cautions, cell, row, table};
+use super::{cautions, cell, judged, row, table};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
-use crate::sizing::parts_list::PartLine;
+use crate::sizing::parts_list::{Counted, PartLine};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let workshop = &assessment.workshop;
@@ -30,19 +30,57 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             add(table(
                 &format!("parts-{}", option.name.replace('_', "-")),
                 &format!("Parts: {}", option.label),
-                &["Part", "How many", "Material", "Mass", "From", "By hand"],
+                &[
+                    "Part", "How many", "Material", "Mass", "Counted", "From", "By hand",
+                ],
                 lines.iter().map(|line| part(design, line)).collect(),
                 "",
             ));
         }
     }
-    if workshop.parts.iter().any(|line| line.mass.is_none()) {
-        add(Block::Text(
-            "A part without a mass counts as nothing in the weight. Weigh it, and enter it under other parts if it matters.".into(),
-        ));
-    }
+    add(Block::Points(
+        COUNTED.iter().map(|words| Slot::from(*words)).collect(),
+    ));
+    add(train(workshop));
     add(joints(design));
     sheet
+}
+
+/// What the column of that name means.
+const COUNTED: [&str; 3] = [
+    "Counted: where the weight, the centre of gravity and the tipping take a line from. “At its place” is where the design puts it; “in the middle” is in the middle of its sub-assembly, as for bolts, gaskets and flanges.",
+    "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice.",
+    "“Nowhere”: nothing tells its place, so it is missing from the weight. Enter it under other parts, with its place.",
+];
+
+fn counted(counted: Counted) -> &'static str {
+    match counted {
+        Counted::Here => "at its place",
+        Counted::InTheMiddle => "in the middle",
+        Counted::AsOtherParts => "as other parts",
+        Counted::Nowhere => "nowhere",
+    }
+}
+
+/// The stages of the gas train against what stands for them.
+fn train(workshop: &WorkshopReview) -> Block {
+    let rows = (workshop.train_weights.iter())
+        .map(|one| {
+            let cells = vec![
+                one.group.label().into(),
+                cell(Q::Mass, one.computed.value),
+                cell(Q::Mass, one.placed.value),
+            ];
+            judged(one.verdict(), cells)
+        })
+        .collect();
+    table(
+        "train-weight",
+        "Gas train, computed and as placed",
+        &["Sub-assembly", "Its stages weigh", "Other parts weigh"],
+        rows,
+        "The gas train has no stages.",
+    )
 }
 
 fn part(design: &Design, line: &PartLine) -> TableRow {
@@ -57,8 +95,8 @@ fn part(design: &Design, line: &PartLine) -> TableRow {
         line.material
             .map_or("bought", |material| material.label())
             .into(),
-        line.mass
-            .map_or(UNKNOWN.into(), |mass| cell(Q::Mass, mass.value)),
+        cell(Q::Mass, line.mass.value),
+        counted(line.counted).into(),
         place(design, &line.from).into(),
         by_hand,
     ])

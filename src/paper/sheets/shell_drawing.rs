@@ -4,6 +4,7 @@
 //! (running dimensioning, ISO 129-1). Line widths as in ISO 128: outlines wide, dimensions narrow.
 
 use super::label_places::{self, Area};
+use crate::design::quantity::{Quantity, System};
 use crate::paper::number::decimal;
 use crate::paper::svg::escaped;
 use crate::sizing::marking::{Mark, Marking};
@@ -14,24 +15,27 @@ use uom::si::f64::Angle;
 /// Width of the whole drawing, mm.
 const WIDTH: f64 = 180.0;
 /// Left of the shell: heights and their line.
-const LEFT: f64 = 26.0;
+const LEFT: f64 = 29.0;
 /// Right of the shell: the names of the seams.
 const RIGHT: f64 = 6.0;
 /// Above the shell: front mark and seam are named.
 const ABOVE: f64 = 8.0;
 /// Below the shell: distances along the wrap, written upright.
-const BELOW: f64 = 32.0;
+const BELOW: f64 = 38.0;
 /// Tallest shell on paper, so that all of it stays on one sheet.
 const TALLEST: f64 = 190.0;
 /// Height of the words.
 const TEXT: f64 = 3.2;
+/// Width of a sign over the height of the words: that of the wider common fonts.
+const SIGN: f64 = 0.64;
 /// Least distance between two values.
 const APART: f64 = 4.2;
 /// Corners of an outline.
 const STEPS: u32 = 48;
 
-/// How the shell lies on the paper.
+/// How the shell lies on the paper, and in whose units its dimensions are written.
 struct Frame {
+    system: System,
     scale: f64,
     girth: f64,
     length: f64,
@@ -39,11 +43,12 @@ struct Frame {
 }
 
 impl Frame {
-    fn of(marking: &Marking) -> Self {
+    fn of(marking: &Marking, system: System) -> Self {
         let girth = marking.vessel.girth.value * 1000.0;
         let length = marking.vessel.length.value * 1000.0;
         let scale = ((WIDTH - LEFT - RIGHT) / girth).min(TALLEST / length);
         Self {
+            system,
             scale,
             girth,
             length,
@@ -54,6 +59,17 @@ impl Frame {
     /// From the long seam, mm.
     fn x(&self, along: f64) -> f64 {
         LEFT + self.scale * along
+    }
+
+    /// A length given in mm, as tables show it, without its unit.
+    fn dimension(&self, millimetres: f64) -> String {
+        let shown = Quantity::Length.show(millimetres / 1000.0, self.system);
+        let unit = Quantity::Length.unit_symbol(self.system);
+        shown
+            .strip_suffix(unit)
+            .unwrap_or(&shown)
+            .trim_end()
+            .to_string()
     }
 
     /// Above the bottom end, mm.
@@ -71,8 +87,8 @@ pub(super) fn words(marking: &Marking) -> String {
 }
 
 /// The drawing as an SVG element, 180 mm wide.
-pub(super) fn draw(marking: &Marking) -> String {
-    let frame = Frame::of(marking);
+pub(super) fn draw(marking: &Marking, system: System) -> String {
+    let frame = Frame::of(marking, system);
     let height = frame.bottom + BELOW;
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" \
@@ -87,11 +103,14 @@ pub(super) fn draw(marking: &Marking) -> String {
     names(&mut svg, marking, &frame);
     heights(&mut svg, marking, &frame);
     wraps(&mut svg, marking, &frame);
+    let seen = match system {
+        System::Metric => {
+            "Seen from outside, cut open at the long seam. Dimensions in millimetres:"
+        }
+        System::Inch => "Seen from outside, cut open at the long seam. Dimensions in inches:",
+    };
     for (line, words) in [
-        (
-            6.5,
-            "Seen from outside, cut open at the long seam. Dimensions in millimetres:",
-        ),
+        (6.5, seen),
         (
             1.5,
             "heights from the datum, below it negative; round from the front mark to the right.",
@@ -233,31 +252,24 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
             ..sheet
         });
     }
+    let mut placed = Vec::with_capacity(spots.len());
     for (mark, spot) in marking.marks.iter().zip(&spots) {
-        let name = format!("{} ⌀{}", mark.name, short(mark.diameter.value * 1000.0));
-        let size = [0.55 * TEXT * name.chars().count() as f64, TEXT + 0.5];
-        let area = label_places::place(spot, size, &sheet, &mut taken);
+        let name = format!(
+            "{} ⌀{}",
+            mark.name,
+            frame.dimension(mark.diameter.value * 1000.0)
+        );
+        let size = [SIGN * TEXT * name.chars().count() as f64, TEXT + 0.5];
+        let area = label_places::place(spot, size, &sheet, &taken, &mut placed);
         write(svg, area.left, area.bottom - 1.0, "start", &name);
         // A name right above and beside its hole needs no line.
         if area.left < spot.right || spot.top - area.bottom > 0.1 {
-            let (along, up) = middle(mark);
-            let (x, y) = (frame.x(along), frame.y(up));
-            let near = |at: f64, from: f64, to: f64| at.clamp(from, to.max(from));
-            let way = format!(
-                "M{} {}L{} {}",
-                decimal(near(x, area.left, area.right)),
-                decimal(near(y, area.top, area.bottom)),
-                decimal(x),
-                decimal(y)
-            );
+            let [from, to] = label_places::line(&area, spot);
+            let [x1, y1, x2, y2] = [from[0], from[1], to[0], to[1]].map(decimal);
+            let way = format!("M{x1} {y1}L{x2} {y2}");
             path(svg, 0.18, "", &way);
         }
     }
-}
-
-/// Millimetres to a tenth, without an idle zero.
-fn short(millimetres: f64) -> String {
-    decimal((millimetres * 10.0).round() / 10.0)
 }
 
 /// A value with its place on the paper, and where it is written.
@@ -326,7 +338,7 @@ fn heights(svg: &mut String, marking: &Marking, frame: &Frame) {
             line - 4.5,
             value.written + 1.2,
             "end",
-            &short(value.millimetres),
+            &frame.dimension(value.millimetres),
         );
         arrow(svg, [line, value.at], value.at - origin, true);
     }
@@ -369,11 +381,11 @@ fn wraps(svg: &mut String, marking: &Marking, frame: &Frame) {
                 x = decimal(value.at),
             ),
         );
-        let (x, y) = (decimal(value.written + 1.2), decimal(line + 14.5));
+        let (x, y) = (decimal(value.written + 1.2), decimal(line + 4.5));
         let _ = write!(
             svg,
-            "<text x=\"{x}\" y=\"{y}\" transform=\"rotate(-90 {x} {y})\" fill=\"#000\" stroke=\"none\">{}</text>",
-            short(value.millimetres)
+            "<text x=\"{x}\" y=\"{y}\" text-anchor=\"end\" transform=\"rotate(-90 {x} {y})\" fill=\"#000\" stroke=\"none\">{}</text>",
+            frame.dimension(value.millimetres)
         );
         // To the right, and round the back from the left edge on.
         arrow(svg, [value.at, line], (value.at - front).abs(), false);

@@ -155,9 +155,18 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
     finding.verdict = Verdict::at_least(bears, pressure, pressure);
     finding.margin = Some(bears / pressure - 1.0).filter(|margin| margin.is_finite());
     let told = |pascals| Measure::new(Q::Pressure, pascals);
+    let words = if leaks.shell.known {
+        "the panel bears {} as {}; the test is made with {}"
+    } else {
+        "the panel bears {}, taken for {} since the strength of its metal is not known; the test is made with {}"
+    };
     finding.compared = Phrase::new(
-        "the panel bears {}; the test is made with {}",
-        [told(bears).into(), told(pressure).into()],
+        words,
+        [
+            told(bears).into(),
+            leaks.shell.material.label().to_lowercase().into(),
+            told(pressure).into(),
+        ],
     );
     finding.levers = vec![
         Lever::input("leak_test.test_pressure"),
@@ -176,6 +185,16 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
             "its thickness",
             Measure::new(Q::Thickness, test.panel_sheet.value),
         ),
+        (
+            "σ",
+            "stress allowed in MPa, two fifths of the yield strength of the cold metal",
+            Measure::new(Q::Number, 1e-6 * leaks.shell.stress().value),
+        ),
+        (
+            "E",
+            "its modulus of elasticity in GPa",
+            Measure::new(Q::Number, 1e-9 * leaks.shell.metal.stiffness.value),
+        ),
     ];
     if test.panel_shape == PanelShape::Rectangle {
         values.push((
@@ -185,12 +204,12 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         ));
     }
     finding.working = vec![Step {
-        words: "Thin plate with edges free to turn, up to 100 MPa and half its thickness of deflection",
+        words: "Thin plate with edges free to turn, up to the stress allowed and half its thickness of deflection",
         formula: "p = min(σ s² / (k b²), E s⁴ / (2 c b⁴))",
         values,
         result: told(bears),
         source: FromMemory("Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959"),
-        sure: "for flat mild steel without rust; held edges make it stronger, dents and bad welds weaker",
+        sure: "for flat sheet without rust, at room temperature as in the test; held edges make it stronger, dents and bad welds weaker",
     }];
     if let Some(energy) = stored(leaks) {
         finding.working.push(Step {
