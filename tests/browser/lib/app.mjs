@@ -10,10 +10,11 @@ export const DESKTOP = { name: 'desktop', viewport: { width: 1440, height: 900 }
 export const SIZES = [PHONE, DESKTOP];
 
 const inProject = (path) => fileURLToPath(new URL(`../../../${path}`, import.meta.url));
-const SITE = inProject('dist');
+export const SITE = inProject('dist');
 const SCREENS = inProject('test-output/screens');
+export const WALK = inProject('test-output/walk');
 
-const FLAGS = [
+export const FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-background-networking',
@@ -22,13 +23,21 @@ const FLAGS = [
   '--no-first-run',
 ];
 
-/** Starts server and browser for one test file: `const site = await start(); after(site.stop);` */
-export async function start() {
+export const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+
+/**
+ * Starts server and browser for one test file: `const site = await start(); after(site.stop);`. With `record`, a path,
+ * the browser writes there every request it makes; see `netlog.mjs`.
+ */
+export async function start({ record } = {}) {
   const server = await serve(SITE);
-  const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: FLAGS });
+  const args = record ? [...FLAGS, `--log-net-log=${record}`] : FLAGS;
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args });
   return {
     address: server.address,
     browser,
+    /** Takes the site off the net. */
+    cut: () => server.close(),
     /** Opens a fresh profile; see `open`. */
     open: (size, options) => open(browser, server.address, size, options),
     async stop() {
@@ -86,15 +95,13 @@ export async function appIsThere(page) {
 }
 
 let axeSource;
-/** What axe finds serious or critical in the page, as readable lines; none is as it should be. */
+/** What axe finds in the page, as readable lines; none is as it should be. */
 async function seriousProblems(page) {
   axeSource ??= await readFile(fileURLToPath(import.meta.resolve('axe-core/axe.min.js')), 'utf8');
   // Evaluated rather than added as a script element, which the page's policy would refuse.
   await page.evaluate(axeSource);
   const { violations } = await page.evaluate(() => globalThis.axe.run());
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
+  return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
 }
 
 /** What sticks out of the page sideways, in pixels; 0 on a page that needs no sideways scrolling. */
