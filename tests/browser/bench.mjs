@@ -1,6 +1,7 @@
 // Times from a keystroke, or from moving a stage of the gas train, to the frame that shows its result, with
-// the processor slowed four times; and how long the sampling takes.
+// the processor slowed four times; how long the sampling takes; and what Lighthouse says.
 import { DESKTOP, PHONE, start } from './lib/app.mjs';
+import { review } from './lib/lighthouse.mjs';
 import { field as fieldOf, showPanel } from './lib/screen.mjs';
 
 const INPUT = 'base.width';
@@ -9,6 +10,8 @@ const KEYSTROKES = 60;
 const WANTED_MS = 50;
 const MOVES = 40;
 const WANTED_MOVE_MS = 100;
+const WANTED_PERFORMANCE = 95;
+const WANTED_TRANSFER_KB = 350;
 
 const site = await start();
 try {
@@ -18,6 +21,7 @@ try {
 } finally {
   await site.stop();
 }
+await lighthouse();
 
 async function measure(size) {
   const { page, close } = await site.open(size);
@@ -97,4 +101,15 @@ async function howSure(slowed, workers) {
   const beside = workers ? 'workers, which Chromium does not slow' : 'no workers';
   console.log(`how sure, 2000 cases, page slowed ${slowed} times, ${beside}: ${(time / 1000).toFixed(2)} s (wanted: at most 2 s)`);
   await close();
+}
+
+/** One visit of a phone, as Lighthouse sees it: scores, the parts of the performance, and what would lift it. */
+async function lighthouse() {
+  const { scores, parts, transfer, failing, slow } = await review();
+  const { performance, ...others } = scores;
+  console.log(`lighthouse, mobile: performance ${performance} (wanted: at least ${WANTED_PERFORMANCE})`);
+  for (const [name, value] of Object.entries(parts)) console.log(`  ${name}: ${value}`);
+  for (const [name, value] of Object.entries(others)) console.log(`lighthouse, mobile: ${name} ${value} (wanted: 100)`);
+  console.log(`lighthouse, mobile: transfer ${(transfer / 1000).toFixed(1)} kB (wanted: at most ${WANTED_TRANSFER_KB} kB)`);
+  for (const line of [...failing, ...slow]) console.log(`  ${line}`);
 }

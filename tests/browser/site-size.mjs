@@ -1,7 +1,7 @@
 // Prints what each file of a built site weighs when served compressed: node site-size.mjs FOLDER
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { brotliCompressSync, constants } from 'node:zlib';
+import { pack } from './lib/server.mjs';
 
 const LIMIT_KB = 300;
 const folder = process.argv[2];
@@ -13,7 +13,7 @@ let totalPlain = 0;
 const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
 for (const entry of files) {
   const plain = readFileSync(join(entry.parentPath ?? entry.path, entry.name));
-  const brotli = brotliCompressSync(plain, { params: { [constants.BROTLI_PARAM_SIZE_HINT]: plain.length } });
+  const brotli = pack(plain);
   total += brotli.length;
   totalPlain += plain.length;
   line(brotli.length, plain.length, entry.name);
