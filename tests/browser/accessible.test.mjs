@@ -1,0 +1,239 @@
+// For everybody: names for what is drawn, tables behind charts, large text, strong contrast, no motion for those who do
+// not want it. What axe finds is looked for in looks.test.mjs.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { panels, showPanel } from './lib/screen.mjs';
+
+const MOST_STRONG = 7;
+
+describe('accessible', () => {
+  let site;
+  before(async () => {
+    site = await start();
+  });
+  after(() => site.stop());
+
+  it('has names for all that is drawn, and a table behind each chart', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const drawing = page.getByRole('group', { name: 'The machine, cut through its axis' });
+    await drawing.waitFor();
+    assert.equal(await drawing.getAttribute('aria-describedby'), 'drawing-text');
+    assert.match(await page.locator('#drawing-text').textContent(), /goes over|tips|stands[\s\S]*\d/i);
+    assert.ok((await unnamed(page, 'figure.drawing [data-piece]')) === 0);
+
+    const train = page.getByRole('group', { name: 'The gas train, stage by stage' });
+    await train.scrollIntoViewIfNeeded();
+    await page.locator('.train svg text.degrees').first().waitFor();
+    assert.ok((await page.locator('.train svg [role="button"]').count()) > 10);
+    assert.ok((await unnamed(page, '.train svg [role="button"]')) === 0);
+
+    const charts = page.locator('figure.chart');
+    const count = await charts.count();
+    assert.ok(count >= 5);
+    for (let place = 0; place < count; place += 1) {
+      const chart = charts.nth(place);
+      const name = await chart.getAttribute('data-chart');
+      await chart.scrollIntoViewIfNeeded();
+      await chart.locator('.chart-body:not([hidden])').waitFor();
+      assert.match(await chart.locator('canvas[role="img"]').getAttribute('aria-label'), /\d/, `${name} in words`);
+      assert.match(await chart.locator('input[type="range"]').getAttribute('aria-label'), /^Read the chart: ./, name);
+      await chart.locator('.chart-table > summary').click();
+      const cells = await chart.locator('.chart-table tbody td').allTextContents();
+      assert.ok(cells.length >= 5, `the table of ${name}`);
+      assert.ok(cells.every((text) => /[\d—]/.test(text)), `the table of ${name}`);
+    }
+    await showPanel(page, 'workshop');
+    await page.locator('[data-sheet="summary"] > summary').click();
+    const figure = page.locator('[data-sheet="summary"] figure[role="img"]').first();
+    assert.match(await figure.getAttribute('aria-label'), /\d/);
+    await close();
+  });
+
+  for (const size of SIZES) {
+    it(`cuts nothing off with text of 200 % on a ${size.name}`, async () => {
+      const { page, context, shot, close } = await site.open(size, {
+        before: async (page) => {
+          // What a person sets as the size of text in the browser.
+          const session = await page.context().newCDPSession(page);
+          await session.send('Page.setFontSizes', { fontSizes: { standard: 32, fixed: 26 } });
+        },
+      });
+      assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize), '32px');
+      for (const name of await panels(page)) {
+        await showPanel(page, name);
+        if (name === 'verdicts') await page.locator('button.apply').first().waitFor();
+        if (name === 'workshop') await page.locator('[data-sheet="wiring"] > summary').click();
+        await shot(`large-text-${name}`);
+        assert.equal(await sidewaysOverflow(page), 0, name);
+        assert.deepEqual(await page.evaluate(cutOff), [], name);
+      }
+      await showPanel(page, 'designs');
+      await page.locator('#panel-designs').getByRole('button', { name: 'Start my own' }).click();
+      await page.locator('.guide').waitFor();
+      await shot('large-text-question');
+      assert.equal(await sidewaysOverflow(page), 0, 'first question');
+      assert.deepEqual(await page.evaluate(cutOff), [], 'first question');
+      await context.close();
+      await close();
+    });
+  }
+
+  for (const colorScheme of ['light', 'dark']) {
+    it(`writes numbers with a contrast of seven to one, ${colorScheme}`, async () => {
+      const { page, close } = await site.open(PHONE, {
+        context: { colorScheme },
+        before: (page) => page.addInitScript(noteCanvasTexts),
+      });
+      const seen = [];
+      for (const name of await panels(page)) {
+        await showPanel(page, name);
+        if (name === 'verdicts') {
+          await page.locator('button.apply').first().waitFor();
+          await page.locator('.finding-head').first().click();
+        }
+        if (name === 'train') await page.locator('.train svg text.degrees').first().waitFor();
+        if (name === 'charts') await page.locator('.chart-body:not([hidden])').first().waitFor();
+        if (name === 'workshop') await page.locator('[data-sheet="summary"] > summary').click();
+        const texts = await page.evaluate(contrasts);
+        assert.ok(texts.length > (name === 'workshop' || name === 'designs' ? 3 : 10), `${name} has numbers: ${texts.length}`);
+        seen.push(...texts);
+      }
+      const drawn = await page.evaluate(() => globalThis.canvasTexts);
+      assert.ok(drawn.length > 10, 'charts have numbers');
+      const weak = [...seen, ...drawn].filter(({ contrast }) => contrast < MOST_STRONG);
+      assert.deepEqual(weak, []);
+      await close();
+    });
+  }
+
+  it('moves nothing for those who want no motion', async () => {
+    const { page, close } = await site.open(PHONE, {
+      context: { reducedMotion: 'reduce' },
+      before: (page) => page.addInitScript(noteMotion),
+    });
+    for (const name of await panels(page)) await showPanel(page, name);
+    await showPanel(page, 'verdicts');
+    await page.locator('button.apply').first().click();
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    assert.deepEqual(await page.evaluate(() => globalThis.motion), []);
+    // Also what someone adds later stands still.
+    const later = await page.evaluate(() => {
+      const element = document.createElement('p');
+      document.body.append(element);
+      element.style.transition = 'opacity 1s';
+      element.style.animation = 'spin 1s infinite';
+      element.style.scrollBehavior = 'smooth';
+      const { transitionDuration, animationName, scrollBehavior } = getComputedStyle(element);
+      return [transitionDuration, animationName, scrollBehavior];
+    });
+    assert.deepEqual(later, ['0s', 'none', 'auto']);
+    await close();
+  });
+});
+
+/** How many of these have no accessible name that the browser can tell. */
+async function unnamed(page, selector) {
+  const all = page.locator(selector);
+  assert.ok((await all.count()) > 0, selector);
+  return all.evaluateAll((found) => found.filter((one) => !one.getAttribute('aria-label')?.trim()).length);
+}
+
+/** In the page: texts that do not fit where they stand, as readable lines. */
+function cutOff() {
+  const wide = document.documentElement.clientWidth;
+  const scrolls = (element) => ['auto', 'scroll'].includes(getComputedStyle(element).overflowX);
+  const found = [];
+  for (const element of document.querySelectorAll('body *')) {
+    if (!(element instanceof HTMLElement) || !element.checkVisibility({ visibilityProperty: true })) continue;
+    if (element.closest('.visually-hidden, thead, svg')) continue;
+    const own = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent.trim());
+    if (!own) continue;
+    const name = `${element.localName}.${element.className} “${element.textContent.trim().slice(0, 40)}”`;
+    const { left, right, width } = element.getBoundingClientRect();
+    if (width > 1 && element.clientWidth > 0 && element.scrollWidth > element.clientWidth + 1) found.push(`${name} runs over its box`);
+    for (let around = element; around && around !== document.body; around = around.parentElement) {
+      if (scrolls(around) && around.scrollWidth > around.clientWidth && around.matches('.chart-table-room')) break;
+      if (around === element.parentElement?.closest('main, header, nav, section') && (left < -1 || right > wide + 1)) found.push(`${name} leaves the screen`);
+    }
+  }
+  for (const input of document.querySelectorAll('.entry input[data-input]')) {
+    if (input.checkVisibility() && input.type === 'text' && input.closest('.field').querySelector('.unit') && input.scrollWidth > input.clientWidth + 1) {
+      found.push(`the number ${input.value} of ${input.dataset.input}`);
+    }
+  }
+  return found;
+}
+
+/** In the page: each text with a digit, its colour and that of its ground as they are rendered, and their contrast. */
+function contrasts() {
+  const numbers = (colour) => {
+    const parts = colour.match(/[\d.]+/g).map(Number);
+    return parts.length > 3 ? parts : [...parts, 1];
+  };
+  const over = ([r, g, b, a], [R, G, B]) => [r * a + R * (1 - a), g * a + G * (1 - a), b * a + B * (1 - a)];
+  const light = (rgb) => {
+    const [r, g, b] = rgb.map((part) => part / 255).map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const ground = (element) => {
+    const layers = [];
+    for (let around = element; around; around = around.parentElement) {
+      const layer = numbers(getComputedStyle(around).backgroundColor);
+      layers.push(layer);
+      if (layer[3] === 1) break;
+    }
+    return layers.reverse().reduce((below, layer) => over(layer, below), [255, 255, 255]);
+  };
+  const opacity = (element) => {
+    let whole = 1;
+    for (let around = element; around; around = around.parentElement) whole *= Number(getComputedStyle(around).opacity);
+    return whole;
+  };
+  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const found = [];
+  while (texts.nextNode()) {
+    const text = texts.currentNode.textContent.trim();
+    const element = texts.currentNode.parentElement;
+    if (!/\d/.test(text) || !element.checkVisibility({ visibilityProperty: true }) || element.closest('.visually-hidden, noscript, script')) continue;
+    if (element.closest('button:disabled, title')) continue;
+    const style = getComputedStyle(element);
+    const colour = numbers(element instanceof SVGElement ? style.fill : style.color);
+    const below = ground(element);
+    const above = over([...colour.slice(0, 3), colour[3] * opacity(element)], below);
+    const [dim, bright] = [light(above), light(below)].sort((a, b) => a - b);
+    found.push({ text: text.slice(0, 40), colour: above.join(), contrast: Math.round(((bright + 0.05) / (dim + 0.05)) * 100) / 100 });
+  }
+  return found;
+}
+
+/** In the page, before anything else runs: notes the contrast of texts with a digit that are drawn on a canvas. */
+function noteCanvasTexts() {
+  globalThis.canvasTexts = [];
+  const light = (colour) => {
+    const [r, g, b] = [1, 3, 5]
+      .map((at) => parseInt(colour.slice(at, at + 2), 16) / 255)
+      .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const plain = CanvasRenderingContext2D.prototype.fillText;
+  CanvasRenderingContext2D.prototype.fillText = function fillText(text, ...place) {
+    if (/\d/.test(text)) {
+      const paper = getComputedStyle(document.documentElement).getPropertyValue('--paper').trim();
+      const [dim, bright] = [light(this.fillStyle), light(paper)].sort((a, b) => a - b);
+      globalThis.canvasTexts.push({ text, colour: this.fillStyle, contrast: Math.round(((bright + 0.05) / (dim + 0.05)) * 100) / 100 });
+    }
+    return plain.call(this, text, ...place);
+  };
+}
+
+/** In the page, before anything else runs: notes what begins to move. */
+function noteMotion() {
+  globalThis.motion = [];
+  for (const kind of ['transitionrun', 'animationstart']) {
+    document.addEventListener(kind, ({ target }) => {
+      const moves = document.getAnimations().some((one) => one.effect.target === target && one.effect.getComputedTiming().activeDuration > 0);
+      if (moves) globalThis.motion.push(`${kind} ${target.className}`);
+    }, true);
+  }
+}
