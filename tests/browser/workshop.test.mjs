@@ -129,7 +129,7 @@ describe('workshop', () => {
     for (const wanted of ['design.json', 'sheets.html', 'drawings/machine.svg', 'drawings/gas-train.svg']) {
       assert.ok(files.includes(wanted), `${wanted} is in ${files}`);
     }
-    for (const wanted of [/^tables\/.+\.csv$/, /^templates\/.+\.svg$/, /^templates\/.+\.dxf$/]) {
+    for (const wanted of [/^pages\/.+-row-1-column-1\.svg$/, /^tables\/.+\.csv$/, /^templates\/.+\.svg$/, /^templates\/.+\.dxf$/]) {
       assert.ok(files.some((file) => wanted.test(file)), `${wanted} in ${files}`);
     }
     assert.equal(new Set(files).size, files.length);
