@@ -274,9 +274,11 @@ fn blower(
     {
         return Err(BlowerTrouble::NoBlower);
     }
-    let run = |load: &TrainLoad, duty: &Result<Duty, TrainError>, speed: Ratio| {
+    let run = |load: &TrainLoad, solved, duty: &Result<Duty, TrainError>, speed: Ratio| {
         let duty = duty.as_ref().map_err(|why| why.clone())?;
-        let system = train.system_curve(load).ok_or(BlowerTrouble::OneFlow)?;
+        let system = train
+            .system_curve(load, solved)
+            .ok_or(BlowerTrouble::OneFlow)?;
         let agreed = system.agreement(curve, speed);
         let density = duty.density_at_blower;
         let at_duty = Running {
@@ -298,20 +300,21 @@ fn blower(
             ),
         })
     };
-    let running = |load: &TrainLoad, duty| {
+    let running = |load: &TrainLoad, solved, duty| {
         let helps = design.blower.assists;
         helps
-            .then(|| run(load, duty, design.blower.speed_share))
+            .then(|| run(load, solved, duty, design.blower.speed_share))
             .transpose()
     };
     Ok(BlowerReview {
         startup: run(
             &train.startup_load,
+            &train.startup,
             startup,
             design.blower.startup_speed_share,
         )?,
-        full_clean: running(&train.full_load, clean)?,
-        full_dirty: running(&train.dirty_load, dirty)?,
+        full_clean: running(&train.full_load, &train.full_clean, clean)?,
+        full_dirty: running(&train.dirty_load, &train.full_dirty, dirty)?,
         curve: curve.clone(),
     })
 }

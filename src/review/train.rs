@@ -70,9 +70,14 @@ pub struct TrainReview {
 }
 
 impl TrainReview {
-    /// Pressure needed against flow at the blower, around a load of this review.
-    pub fn system_curve(&self, load: &TrainLoad) -> Option<SystemCurve> {
-        SystemCurve::around(&self.stages, load, |flow| self.hearth.drop(flow))
+    /// Pressure needed against flow at the blower, around a load of this review with its solution.
+    pub fn system_curve<'a>(
+        &'a self,
+        load: &'a TrainLoad,
+        solved: &Result<TrainSolution, TrainError>,
+    ) -> Option<SystemCurve<'a>> {
+        let hearth = |flow| self.hearth.drop(flow);
+        SystemCurve::around(&self.stages, load, hearth, solved.as_ref().ok())
     }
 }
 

@@ -30,6 +30,10 @@ pub(crate) const CLOSE_FINS: f64 = 0.006;
 pub(crate) const BOILING: f64 = 368.15;
 /// Longest tube looked at when a length is wanted, m.
 const LONGEST: f64 = 60.0;
+/// How near to the wish the gas must come when a length is wanted, K.
+const CLOSE_ENOUGH: f64 = 0.01;
+/// Steps towards a length before halving does the rest.
+const NEWTON_STEPS: u32 = 8;
 /// Shortest tube looked at, m.
 const SHORTEST: f64 = 0.05;
 
@@ -106,22 +110,9 @@ pub struct Cooler {
     pub kind: CoolerKind,
 }
 
-/// One place along a cooler.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CoolerPlace {
-    /// Distance from the inlet.
-    pub at: Length,
-    /// Gas.
-    pub gas: ThermodynamicTemperature,
-    /// Outside surface of the tube.
-    pub surface: ThermodynamicTemperature,
-}
-
 /// What a cooler does.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CoolerResult {
-    /// Temperatures along it.
-    pub places: Vec<CoolerPlace>,
     /// Hottest place outside.
     pub hottest_surface: ThermodynamicTemperature,
     /// Coldest place of the inside wall.
@@ -182,21 +173,11 @@ impl Cooler {
         {
             notes.push(Note::FinsTooClose);
         }
-        let places = run
-            .places
-            .iter()
-            .map(|place| CoolerPlace {
-                at: Length::new::<meter>(place.at),
-                gas: ThermodynamicTemperature::new::<kelvin>(place.gas),
-                surface: ThermodynamicTemperature::new::<kelvin>(place.surface),
-            })
-            .collect();
         Passage {
             out: gas.settled(run.outlet, pressure)?,
             velocity: self.inlet_velocity(gas),
             density: properties.density,
             detail: Detail::Cooler(CoolerResult {
-                places,
                 hottest_surface: ThermodynamicTemperature::new::<kelvin>(run.hottest_surface),
                 coldest_wall: ThermodynamicTemperature::new::<kelvin>(run.coldest_wall),
                 wet_from: run.wet_from.map(Length::new::<meter>),
@@ -234,15 +215,35 @@ impl Cooler {
         outlet: ThermodynamicTemperature,
     ) -> Result<Length, CoolerError> {
         gas.check()?;
-        let excess = |length: f64| -> Result<f64, StageError> {
-            let cooler = Cooler {
+        let wish = outlet.value;
+        let of_length = |length: f64| {
+            Cooler {
                 length: Length::new::<meter>(length),
                 ..*self
+            }
+            .run(gas, surroundings)
+        };
+        // From the present length the rate at the outlet says how much more or less is needed.
+        let mut length = self.length.value.clamp(SHORTEST, LONGEST);
+        for _ in 0..NEWTON_STEPS {
+            let Ok((run, _)) = of_length(length) else {
+                break;
             };
-            match cooler.run(gas, surroundings) {
-                Ok((run, _)) => Ok(run.outlet - outlet.value),
+            if (run.outlet - wish).abs() < CLOSE_ENOUGH {
+                return Ok(Length::new::<meter>(length));
+            }
+            let more = ((run.outlet - run.sink) / (wish - run.sink)).ln() / run.rate_at_outlet;
+            let next = (length + more).clamp(SHORTEST, LONGEST);
+            if next.is_nan() || next == length {
+                break;
+            }
+            length = next;
+        }
+        let excess = |length: f64| -> Result<f64, StageError> {
+            match of_length(length) {
+                Ok((run, _)) => Ok(run.outlet - wish),
                 // Colder than ice is colder than any wish.
-                Err(StageError::Freezing) => Ok(273.0 - outlet.value - 1.0),
+                Err(StageError::Freezing) => Ok(273.0 - wish - 1.0),
                 Err(why) => Err(why),
             }
         };

@@ -231,9 +231,9 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
             marks.push(mark);
         }
     }
-    for (place, mark) in marks.iter_mut().enumerate() {
-        mark.clearances =
-            clearance::around(place, &outlines, &vessel, long_seam * vessel.radius().value);
+    let seam = long_seam * vessel.radius().value;
+    for (mark, clearances) in (marks.iter_mut()).zip(clearance::around(&outlines, &vessel, seam)) {
+        mark.clearances = clearances;
     }
     Ok(Marking {
         vessel,

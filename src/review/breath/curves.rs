@@ -27,8 +27,12 @@ pub struct CurveSample {
 impl Breath {
     /// Blower and system curves at `points` flows, from nothing to beyond blower and full load.
     pub fn curves(&self, design: &Design, train: &TrainReview, points: u32) -> Vec<CurveSample> {
-        let systems = [&train.startup_load, &train.full_load, &train.dirty_load]
-            .map(|load| train.system_curve(load));
+        let systems = [
+            (&train.startup_load, &train.startup),
+            (&train.full_load, &train.full_clean),
+            (&train.dirty_load, &train.full_dirty),
+        ]
+        .map(|(load, solved)| train.system_curve(load, solved));
         let blower = self.blower.as_ref().ok();
         let running = |blower: &BlowerReview| Running {
             speed_share: design.blower.speed_share,

@@ -1,25 +1,38 @@
 //! The temperature of gas along a tube that is cooled from outside. SI numbers inside.
 //!
-//! The gas falls exponentially towards the air or water outside; the rate is taken from the middle of each step (second
-//! order). At the dew point a step is cut in two. Where water condenses, the gas follows the saturation line and the
-//! resistance on the gas side counts for the sensible share of the heat alone: Silver, Transactions of the Institution
-//! of Chemical Engineers 25 (1947) 30; Bell and Ghaly, AIChE Symposium Series 69 (1973) 72. The film of water itself is
-//! taken to conduct well. Radiation inside and the better heat transfer at the start of a tube are left out.
+//! How fast the gas falls towards the air or water outside depends on its temperature alone. So the length of tube that
+//! one fall takes is an integral over temperature, and a few temperatures are enough for it: the tube is cut into
+//! pieces of at most [`LONGEST_PIECE`] transfer units, shorter where the rate bends, and at the dew point. Where water
+//! condenses, the gas follows the saturation line and the resistance on the gas side counts for the sensible share of
+//! the heat alone: Silver, Transactions of the Institution of Chemical Engineers 25 (1947) 30; Bell and Ghaly, AIChE
+//! Symposium Series 69 (1973) 72. The film of water itself is taken to conduct well. Radiation inside and the better
+//! heat transfer at the start of a tube are left out.
 
 use super::Orientation;
 use super::outside::{Fins, air_flux};
 use crate::physics::convection::Surroundings;
+use crate::physics::error::PhysicsError;
 use crate::physics::friction::friction_factor;
-use crate::physics::gas_mixture::GasProperties;
+use crate::physics::gas_mixture::GasMixture;
 use crate::physics::tube_flow::nusselt_inside;
 use crate::physics::water;
 use crate::sizing::train::{GasState, Note, StageError};
 use std::f64::consts::PI;
 
-/// Steps per number of transfer units, and their least and greatest number.
-const STEPS_PER_UNIT: f64 = 5.0;
-const FEWEST_STEPS: f64 = 2.0;
-const MOST_STEPS: f64 = 20.0;
+/// Longest piece, as a number of transfer units: the distance to what cools falls to a fifth.
+const LONGEST_PIECE: f64 = 1.6;
+/// Up to here two temperatures are enough, as a number of transfer units.
+const SHORT_PIECE: f64 = 0.12;
+/// How far the rate in the middle of a piece may lie off the line between its ends, as a share, before the piece is cut.
+const BEND: f64 = 0.04;
+/// Least rate that is reckoned with, 1/m: less is no cooling.
+const LEAST_RATE: f64 = 1e-9;
+/// Pieces after which the rest is taken to be at the temperature of what cools.
+const MOST_PIECES: u32 = 100;
+/// How far a piece may miss the end of the tube and still be drawn out to it, as a share of what is left.
+const REACH: f64 = 0.04;
+/// A hair, K: so far beyond the dew point or before it the rate is that of the right side.
+const HAIR: f64 = 1e-9;
 
 /// What takes the heat.
 #[derive(Debug, Clone, Copy)]
@@ -58,19 +71,15 @@ pub(crate) struct Tube {
     pub sink: Sink,
 }
 
-/// One place along the tube.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Place {
-    pub at: f64,
-    pub gas: f64,
-    pub surface: f64,
-}
-
 /// What came of the march.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct March {
     /// Gas at the outlet, K.
     pub outlet: f64,
+    /// Temperature of what cools, K.
+    pub sink: f64,
+    /// Share by which the distance between the two falls per metre at the outlet, 1/m.
+    pub rate_at_outlet: f64,
     /// Lost by friction, Pa.
     pub friction: f64,
     /// m/s.
@@ -82,7 +91,6 @@ pub(crate) struct March {
     pub coldest_wall: f64,
     /// From here on water falls out of the gas itself, m.
     pub wet_from: Option<f64>,
-    pub places: Vec<Place>,
 }
 
 impl March {
@@ -102,7 +110,100 @@ impl March {
     }
 }
 
-/// Gas and wall at one place.
+/// Sends `gas` along the tubes.
+pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
+    let mut way = Way::new(gas, tube)?;
+    let mut temperature = gas.temperature.value;
+    let mut here = way.local(temperature)?;
+    let mut run = March::starting(temperature, way.sink, &here);
+    if here.rate > LEAST_RATE && way.dew.is_some_and(|dew| temperature < dew) {
+        run.wet_from = Some(0.0);
+    }
+    let mut at = 0.0;
+    for _ in 0..MOST_PIECES {
+        let left = tube.length - at;
+        // At the temperature of what cools nothing changes any more.
+        let ended = left <= 0.0 || (temperature - way.sink).abs() < HAIR;
+        if ended || here.rate.is_nan() {
+            break;
+        }
+        let piece = way.piece(temperature, here, left)?;
+        let covered = piece.length(piece.units);
+        if covered >= left * (1.0 - REACH) {
+            let units = piece.units_after(left);
+            temperature = way.after(temperature, units);
+            run.friction += piece.friction(units);
+            // A short piece hardly changes the wall, and ends close to where the tube does.
+            if piece.units > SHORT_PIECE || covered > left * (1.0 + REACH) {
+                if units >= 0.5 * piece.units {
+                    run.see(&piece.middle);
+                }
+                here = way.local(temperature)?;
+            } else {
+                here = piece.end;
+            }
+            at = tube.length;
+        } else {
+            run.see(&piece.middle);
+            run.see(&piece.end);
+            run.friction += piece.friction(piece.units);
+            at += covered;
+            here = piece.end;
+            temperature = match piece.stop {
+                Stop::Frost => return Err(StageError::Freezing),
+                Stop::Dew(beyond) => {
+                    here = way.local(beyond)?;
+                    if run.wet_from.is_none() && beyond > way.sink {
+                        run.wet_from = Some(at);
+                    }
+                    beyond
+                }
+                Stop::Onward => way.after(temperature, piece.units),
+            };
+        }
+        run.see(&here);
+    }
+    if at < tube.length {
+        run.friction += here.friction * (tube.length - at);
+    }
+    run.outlet = temperature;
+    run.rate_at_outlet = here.rate;
+    Ok(run)
+}
+
+impl March {
+    fn starting(temperature: f64, sink: f64, here: &Local) -> March {
+        March {
+            outlet: temperature,
+            sink,
+            rate_at_outlet: here.rate,
+            friction: 0.0,
+            slowest: here.velocity,
+            fastest: here.velocity,
+            reynolds_in: here.reynolds,
+            hottest_surface: here.surface,
+            coldest_wall: here.inside_wall,
+            wet_from: None,
+        }
+    }
+
+    fn see(&mut self, local: &Local) {
+        self.slowest = self.slowest.min(local.velocity);
+        self.fastest = self.fastest.max(local.velocity);
+        self.hottest_surface = self.hottest_surface.max(local.surface);
+        self.coldest_wall = self.coldest_wall.min(local.inside_wall);
+    }
+}
+
+/// Where the first drop forms if all water were steam, K.
+fn dew_point_of_all_water(gas: &GasState) -> Option<f64> {
+    let water = gas.water_moles();
+    let share = water / (water + gas.dry_moles());
+    water::dew_point(share * gas.pressure.value).ok()
+}
+
+/// Gas and wall at one temperature of the gas.
+#[derive(Debug, Clone, Copy)]
 struct Local {
     /// Share by which the distance to the sink's temperature falls per metre, 1/m.
     rate: f64,
@@ -114,213 +215,270 @@ struct Local {
     friction: f64,
 }
 
-/// Sends `gas` along the tubes.
-pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
-    let sink = tube.sink.temperature();
-    let start = gas.temperature.value;
-    let dew = dew_point_of_all_water(gas);
-    let mut wall = WallGuess { share: 0.3 };
-    let first = local(gas, tube, start, dew, &mut wall)?;
-    let steps = (STEPS_PER_UNIT * first.rate * tube.length)
-        .ceil()
-        .clamp(FEWEST_STEPS, MOST_STEPS);
-    let step = tube.length / steps;
-    let mut run = March {
-        outlet: start,
-        friction: 0.0,
-        slowest: first.velocity,
-        fastest: first.velocity,
-        reynolds_in: first.reynolds,
-        hottest_surface: first.surface,
-        coldest_wall: first.inside_wall,
-        wet_from: (first.rate > 0.0 && dew.is_some_and(|dew| start < dew)).then_some(0.0),
-        places: Vec::with_capacity(MOST_STEPS as usize + 3),
-    };
-    run.places.push(Place {
-        at: 0.0,
-        gas: start,
-        surface: first.surface,
-    });
-    let (mut at, mut temperature, mut here) = (0.0, start, first);
-    for number in 1..=steps as u32 {
-        let end = if f64::from(number) >= steps {
-            tube.length
-        } else {
-            step * f64::from(number)
-        };
-        // At most twice: up to the dew point and on from there.
-        for _ in 0..2 {
-            let left = end - at;
-            let half = sink + (temperature - sink) * (-0.5 * here.rate * left).exp();
-            let middle = local(gas, tube, half, dew, &mut wall)?;
-            let next = sink + (temperature - sink) * (-middle.rate * left).exp();
-            let crossed = dew.filter(|dew| {
-                (temperature - dew) * (next - dew) < 0.0 || (temperature - dew) * (half - dew) < 0.0
-            });
-            let (reached, length) = match crossed {
-                Some(dew) => {
-                    // The rate on this side of the dew point leads up to it.
-                    let between = 0.5 * (temperature + dew);
-                    let rate = local(gas, tube, between, Some(dew), &mut wall)?.rate;
-                    let needed = ((temperature - sink) / (dew - sink)).ln() / rate;
-                    let cut = if needed.is_nan() {
-                        left
-                    } else {
-                        needed.clamp(0.0, left)
-                    };
-                    // A hair beyond, so that the next step starts on the other side.
-                    (dew + 1e-9 * (sink - dew).signum(), cut)
-                }
-                None => (next, left),
-            };
-            if reached < water::COLDEST {
-                return Err(StageError::Freezing);
-            }
-            run.friction += middle.friction * length;
-            at += length;
-            temperature = reached;
-            here = local(gas, tube, temperature, dew, &mut wall)?;
-            run.slowest = run.slowest.min(middle.velocity).min(here.velocity);
-            run.fastest = run.fastest.max(middle.velocity).max(here.velocity);
-            run.hottest_surface = run.hottest_surface.max(here.surface);
-            run.coldest_wall = run.coldest_wall.min(here.inside_wall);
-            if crossed.is_some() && run.wet_from.is_none() && temperature > sink {
-                run.wet_from = Some(at);
-            }
-            if crossed.is_none() {
-                break;
-            }
+impl Local {
+    fn mean(&self, other: &Local) -> Local {
+        let mean = |of: fn(&Local) -> f64| 0.5 * (of(self) + of(other));
+        Local {
+            // Length is a sum of what one unit takes.
+            rate: 2.0 / (1.0 / self.rate + 1.0 / other.rate),
+            surface: mean(|place| place.surface),
+            inside_wall: mean(|place| place.inside_wall),
+            velocity: mean(|place| place.velocity),
+            reynolds: mean(|place| place.reynolds),
+            friction: mean(|place| place.friction),
         }
-        at = end;
-        run.places.push(Place {
-            at,
-            gas: temperature,
-            surface: here.surface,
-        });
     }
-    run.outlet = temperature;
-    Ok(run)
 }
 
-/// Where the first drop forms if all water were steam, K.
-fn dew_point_of_all_water(gas: &GasState) -> Option<f64> {
-    let water = gas.water_moles();
-    let share = water / (water + gas.dry_moles());
-    water::dew_point(share * gas.pressure.value).ok()
+/// Why a piece ends where it does.
+#[derive(Debug, Clone, Copy)]
+enum Stop {
+    /// Nothing special: the next piece goes on from there.
+    Onward,
+    /// At the dew point; the next piece starts from this temperature in K, on the other side.
+    Dew(f64),
+    /// Water freezes.
+    Frost,
 }
 
-/// Share of the whole temperature difference that lies outside of the surface, kept from place to place.
-struct WallGuess {
-    share: f64,
+/// One piece of the way, measured in transfer units: each lets the distance to the sink's temperature fall to 1/e.
+#[derive(Debug, Clone, Copy)]
+struct Piece {
+    units: f64,
+    start: Local,
+    middle: Local,
+    end: Local,
+    stop: Stop,
 }
 
-fn local(
-    gas: &GasState,
-    tube: &Tube,
-    temperature: f64,
+impl Piece {
+    /// The parabola through the values at start, middle and end: its coefficients over the share of the piece.
+    fn parabola(&self, value: impl Fn(&Local) -> f64) -> [f64; 3] {
+        let [first, middle, last] = [&self.start, &self.middle, &self.end].map(value);
+        [
+            first,
+            4.0 * middle - 3.0 * first - last,
+            2.0 * (first + last) - 4.0 * middle,
+        ]
+    }
+
+    /// Integral of such a parabola over the first `units` of the piece.
+    fn integral(&self, [first, slope, bend]: [f64; 3], units: f64) -> f64 {
+        let share = units / self.units;
+        units * (first + share * (0.5 * slope + share * bend / 3.0))
+    }
+
+    /// Tube that it takes, m.
+    fn length(&self, units: f64) -> f64 {
+        self.integral(self.parabola(|place| 1.0 / place.rate), units)
+    }
+
+    /// Pressure lost in it, Pa.
+    fn friction(&self, units: f64) -> f64 {
+        self.integral(self.parabola(|place| place.friction / place.rate), units)
+    }
+
+    /// Whether the parabola stands for what lies between.
+    fn is_even(&self) -> bool {
+        let [first, middle, last] =
+            [&self.start, &self.middle, &self.end].map(|place| 1.0 / place.rate);
+        (0.5 * (first + last) - middle).abs() <= BEND * middle
+    }
+
+    /// Transfer units after which `length` in m is used up; a hair more than the piece has, if it is a little short.
+    fn units_after(&self, length: f64) -> f64 {
+        let parabola = self.parabola(|place| 1.0 / place.rate);
+        let [first, slope, bend] = parabola;
+        let mut units = self.units * (length / self.integral(parabola, self.units)).min(1.0);
+        // Newton steps on a line that bends little.
+        for _ in 0..3 {
+            let share = units / self.units;
+            let per_unit = first + share * (slope + share * bend);
+            units += (length - self.integral(parabola, units)) / per_unit;
+        }
+        units
+    }
+}
+
+/// What stays the same all along the tubes.
+struct Way<'a> {
+    gas: &'a GasState,
+    tube: &'a Tube,
+    /// Temperature of what cools, K.
+    sink: f64,
+    /// Where the first drop forms, K.
     dew: Option<f64>,
-    guess: &mut WallGuess,
-) -> Result<Local, StageError> {
-    let wet = dew.is_some_and(|dew| temperature < dew);
-    let state = if wet || gas.liquid.value > 0.0 {
-        gas.settled(temperature, gas.pressure.value)?
-    } else {
-        GasState {
-            temperature: uom::si::f64::ThermodynamicTemperature::new::<
-                uom::si::thermodynamic_temperature::kelvin,
-            >(temperature),
-            ..*gas
-        }
-    };
-    let properties: GasProperties = state.properties()?;
-    let flow = state.gas_mass_rate().value / tube.count;
-    let area = 0.25 * PI * tube.bore * tube.bore;
-    let velocity = flow / (properties.density * area);
-    let reynolds = flow * tube.bore / (area * properties.viscosity);
-    let sensible = properties.heat_capacity * state.gas_mass_rate().value;
-    let total = if wet {
-        state.heat_capacity_rate()
-    } else {
-        sensible
-    };
-    let inside = nusselt_inside(reynolds, properties.prandtl()) * properties.conductivity
-        / tube.bore
-        * (total / sensible).max(1.0);
-    let film = 1.0 / (PI * tube.bore * inside);
-    let mut solid = (tube.outer_diameter / tube.bore).ln() / (2.0 * PI * tube.wall_conductivity);
-    let mut outer = tube.outer_diameter;
-    if let Some((thickness, conductivity)) = tube.insulation {
-        let wider = outer + 2.0 * thickness;
-        solid += (wider / outer).ln() / (2.0 * PI * conductivity);
-        outer = wider;
-    }
-    let sink = tube.sink.temperature();
-    let surface = surface_temperature(tube, outer, temperature, film + solid, guess);
-    let difference = temperature - sink;
-    // At the sink's own temperature nothing flows; the rate is then that of a hair's difference.
-    let per_length = if difference.abs() > 1e-9 {
-        (temperature - surface) / (film + solid) / difference
-    } else {
-        (1.0 - guess.share) / (film + solid)
-    };
-    let inside_wall = temperature - per_length * difference * film;
-    let velocity_head = 0.5 * properties.density * velocity * velocity;
-    Ok(Local {
-        rate: (per_length * tube.count / total).max(0.0),
-        surface,
-        inside_wall,
-        velocity,
-        reynolds,
-        friction: friction_factor(reynolds, tube.roughness / tube.bore) / tube.bore * velocity_head,
-    })
+    /// The gas as it comes in, and its flow through all tubes, kg/s.
+    dry: GasMixture,
+    mass_flow: f64,
+    /// Resistance of tube wall and insulation, K·m/W, and the diameter outside of both, m.
+    solid: f64,
+    outer: f64,
+    /// Share of the whole temperature difference that lies outside of the surface, kept from place to place.
+    outside_share: f64,
 }
 
-/// Temperature of the outside surface, K, at which heat from the gas through `resistance` in K·m/W is carried off.
-///
-/// Newton steps with a slope that stands for the usual growth of the coefficient with temperature; from the place before
-/// two or three are enough.
-fn surface_temperature(
-    tube: &Tube,
-    outer: f64,
-    gas: f64,
-    resistance: f64,
-    guess: &mut WallGuess,
-) -> f64 {
-    let sink = tube.sink.temperature();
-    let difference = gas - sink;
-    match tube.sink {
-        Sink::Water { coefficient, .. } => {
-            let outside = 1.0 / (PI * outer * coefficient);
-            guess.share = outside / (outside + resistance);
-            sink + guess.share * difference
+impl<'a> Way<'a> {
+    fn new(gas: &'a GasState, tube: &'a Tube) -> Result<Way<'a>, PhysicsError> {
+        let mut solid =
+            (tube.outer_diameter / tube.bore).ln() / (2.0 * PI * tube.wall_conductivity);
+        let mut outer = tube.outer_diameter;
+        if let Some((thickness, conductivity)) = tube.insulation {
+            let wider = outer + 2.0 * thickness;
+            solid += (wider / outer).ln() / (2.0 * PI * conductivity);
+            outer = wider;
         }
-        Sink::Air {
-            around,
-            orientation,
-            emittance,
-            fins,
-        } => {
-            if difference.abs() < 1e-9 {
-                return sink;
+        Ok(Way {
+            gas,
+            tube,
+            sink: tube.sink.temperature(),
+            dew: dew_point_of_all_water(gas),
+            dry: GasMixture::new(&gas.flowing())?,
+            mass_flow: gas.gas_mass_rate().value,
+            solid,
+            outer,
+            outside_share: 0.3,
+        })
+    }
+
+    /// Temperature after some transfer units from `temperature`, K.
+    fn after(&self, temperature: f64, units: f64) -> f64 {
+        self.sink + (temperature - self.sink) * (-units).exp()
+    }
+
+    /// Transfer units from one temperature to another; infinite if it does not lie ahead.
+    fn units_to(&self, temperature: f64, other: f64) -> f64 {
+        let units = ((temperature - self.sink) / (other - self.sink)).ln();
+        if units > 0.0 { units } else { f64::INFINITY }
+    }
+
+    /// The next piece from a temperature on, at most about `left` metres long.
+    fn piece(&mut self, temperature: f64, start: Local, left: f64) -> Result<Piece, StageError> {
+        let mut units = (start.rate * left).min(LONGEST_PIECE);
+        let mut stop = Stop::Onward;
+        let mut end_at = None;
+        let frost = self.units_to(temperature, water::COLDEST);
+        if frost <= units {
+            (units, stop, end_at) = (frost, Stop::Frost, Some(water::COLDEST));
+        }
+        if let Some(dew) = self.dew {
+            let to_dew = self.units_to(temperature, dew);
+            if to_dew <= units {
+                let hair = HAIR * (self.sink - dew).signum();
+                (units, stop, end_at) = (to_dew, Stop::Dew(dew + hair), Some(dew - hair));
             }
-            let mut share = guess.share;
-            for _ in 0..12 {
-                let surface = sink + share * difference;
+        }
+        let mut end = self.local(end_at.unwrap_or_else(|| self.after(temperature, units)))?;
+        loop {
+            let middle = if units <= SHORT_PIECE {
+                start.mean(&end)
+            } else {
+                self.local(self.after(temperature, 0.5 * units))?
+            };
+            let piece = Piece {
+                units,
+                start,
+                middle,
+                end,
+                stop,
+            };
+            if units <= SHORT_PIECE || piece.is_even() {
+                return Ok(piece);
+            }
+            (units, stop, end) = (0.5 * units, Stop::Onward, middle);
+        }
+    }
+
+    /// Gas and wall where the gas has a temperature in K.
+    fn local(&mut self, temperature: f64) -> Result<Local, StageError> {
+        let (gas, tube) = (self.gas, self.tube);
+        let pressure = gas.pressure.value;
+        let wet = self.dew.is_some_and(|dew| temperature < dew);
+        let (properties, mass_flow, condensing) = if wet || gas.liquid.value > 0.0 {
+            let state = gas.settled(temperature, pressure)?;
+            let capacity = wet.then(|| {
+                // At the dew point itself no drop may have formed yet.
+                let late = if state.liquid.value > 0.0 {
+                    0.0
+                } else {
+                    state.latent_capacity_rate()
+                };
+                state.heat_capacity_rate() + late
+            });
+            (state.properties()?, state.gas_mass_rate().value, capacity)
+        } else {
+            (self.dry.at(temperature, pressure)?, self.mass_flow, None)
+        };
+        let flow = mass_flow / tube.count;
+        let area = 0.25 * PI * tube.bore * tube.bore;
+        let velocity = flow / (properties.density * area);
+        let reynolds = flow * tube.bore / (area * properties.viscosity);
+        let sensible = properties.heat_capacity * mass_flow;
+        let total = condensing.unwrap_or(sensible);
+        let inside = nusselt_inside(reynolds, properties.prandtl()) * properties.conductivity
+            / tube.bore
+            * (total / sensible).max(1.0);
+        let film = 1.0 / (PI * tube.bore * inside);
+        let resistance = film + self.solid;
+        let surface = self.surface_temperature(temperature, resistance);
+        let difference = temperature - self.sink;
+        // At the sink's own temperature nothing flows; the rate is then that of a hair's difference.
+        let per_length = if difference.abs() > HAIR {
+            (temperature - surface) / resistance / difference
+        } else {
+            (1.0 - self.outside_share) / resistance
+        };
+        let velocity_head = 0.5 * properties.density * velocity * velocity;
+        Ok(Local {
+            rate: (per_length * tube.count / total).max(LEAST_RATE),
+            surface,
+            inside_wall: temperature - per_length * difference * film,
+            velocity,
+            reynolds,
+            friction: friction_factor(reynolds, tube.roughness / tube.bore) / tube.bore
+                * velocity_head,
+        })
+    }
+
+    /// Temperature of the outside surface, K, at which heat from the gas through `resistance` in K·m/W is carried off.
+    ///
+    /// Newton steps with a slope that stands for the usual growth of the coefficient with temperature; from the place
+    /// before one or two are enough.
+    fn surface_temperature(&mut self, gas: f64, resistance: f64) -> f64 {
+        let (tube, sink, outer) = (self.tube, self.sink, self.outer);
+        let difference = gas - sink;
+        match tube.sink {
+            Sink::Water { coefficient, .. } => {
+                let outside = 1.0 / (PI * outer * coefficient);
+                self.outside_share = outside / (outside + resistance);
+            }
+            Sink::Air {
+                around,
+                orientation,
+                emittance,
+                fins,
+            } => {
+                if difference.abs() < HAIR {
+                    return sink;
+                }
                 let form = (orientation, outer, tube.length);
-                let flux = air_flux(surface, form, emittance, fins.as_ref(), &around);
-                let through = (gas - surface) / resistance;
-                let coefficient = flux / (surface - sink);
-                let slope = 1.25 * coefficient + 1.0 / resistance;
-                let step = (through - flux) / slope / difference;
-                let next = (share + step).clamp(1e-9, 1.0);
-                let moved = (next - share).abs();
-                share = next;
-                if moved < 1e-4 {
-                    break;
+                for _ in 0..12 {
+                    let surface = sink + self.outside_share * difference;
+                    let flux = air_flux(surface, form, emittance, fins.as_ref(), &around);
+                    let through = (gas - surface) / resistance;
+                    let coefficient = flux / (surface - sink);
+                    let slope = 1.25 * coefficient + 1.0 / resistance;
+                    let step = (through - flux) / slope / difference;
+                    let next = (self.outside_share + step).clamp(1e-9, 1.0);
+                    let moved = (next - self.outside_share).abs();
+                    self.outside_share = next;
+                    // The next step would be ten times smaller.
+                    if moved < 1e-3 {
+                        break;
+                    }
                 }
             }
-            guess.share = share;
-            sink + share * difference
         }
+        sink + self.outside_share * difference
     }
 }

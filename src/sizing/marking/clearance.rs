@@ -102,11 +102,19 @@ fn beside(line: f64, low: f64, high: f64) -> f64 {
     (low - line).max(line - high)
 }
 
-/// Clearances of one outline to seams, ends and the others. `seam` is the long seam along the wrap, m.
-pub(super) fn around(place: usize, outlines: &[Outline], vessel: &Vessel, seam: f64) -> Clearances {
-    let Some(own) = outlines.get(place) else {
-        return Clearances::default();
+/// Clearances of every outline to seams, ends and the others. `seam` is the long seam along the wrap, m.
+pub(super) fn around(outlines: &[Outline], vessel: &Vessel, seam: f64) -> Vec<Clearances> {
+    let mut gaps = Gaps {
+        outlines,
+        girth: vessel.girth.value,
+        known: vec![None; outlines.len() * outlines.len()],
     };
+    (outlines.iter().enumerate())
+        .map(|(place, own)| of_one(own, gaps.neighbours(place, own), vessel, seam))
+        .collect()
+}
+
+fn of_one(own: &Outline, holes: Vec<Neighbour>, vessel: &Vessel, seam: f64) -> Clearances {
     let girth = vessel.girth.value;
     let to_seam = copies(seam - own.middle.x, girth)
         .map(|line| beside(line, own.left, own.right))
@@ -119,7 +127,7 @@ pub(super) fn around(place: usize, outlines: &[Outline], vessel: &Vessel, seam: 
         upper_seam: round(vessel.upper_seam),
         bottom_end: metres(own.low),
         top_end: metres(vessel.length.value - own.high),
-        holes: neighbours(place, own, outlines, girth),
+        holes,
     }
 }
 
@@ -129,27 +137,48 @@ fn copies(distance: f64, girth: f64) -> [f64; 3] {
     [nearest, nearest - girth, nearest + girth]
 }
 
-fn neighbours(place: usize, own: &Outline, outlines: &[Outline], girth: f64) -> Vec<Neighbour> {
-    // Circles around both outlines say which are near enough to be measured.
-    let mut others: Vec<(usize, &Outline, f64)> = (outlines.iter().enumerate())
-        .filter(|(other, _)| *other != place)
-        .map(|(other, outline)| {
-            let [along, ..] = copies(outline.middle.x - own.middle.x, girth);
-            let apart = along.hypot(outline.middle.y - own.middle.y);
-            (other, outline, apart - own.reach - outline.reach)
-        })
-        .collect();
-    others.sort_by(|a, b| a.2.total_cmp(&b.2));
-    let mut found: Vec<Neighbour> = others
-        .into_iter()
-        .take(NEIGHBOURS)
-        .map(|(mark, outline, _)| Neighbour {
-            mark,
-            clearance: metres(gap_round(own, outline, girth)),
-        })
-        .collect();
-    found.sort_by(|a, b| a.clearance.value.total_cmp(&b.clearance.value));
-    found
+/// Gaps between outlines, each measured once.
+struct Gaps<'a> {
+    outlines: &'a [Outline],
+    girth: f64,
+    known: Vec<Option<f64>>,
+}
+
+impl Gaps<'_> {
+    fn neighbours(&mut self, place: usize, own: &Outline) -> Vec<Neighbour> {
+        // Circles around both outlines say which are near enough to be measured.
+        let mut others: Vec<(usize, f64)> = (self.outlines.iter().enumerate())
+            .filter(|(other, _)| *other != place)
+            .map(|(other, outline)| {
+                let [along, ..] = copies(outline.middle.x - own.middle.x, self.girth);
+                let apart = along.hypot(outline.middle.y - own.middle.y);
+                (other, apart - own.reach - outline.reach)
+            })
+            .collect();
+        others.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let mut found: Vec<Neighbour> = others
+            .into_iter()
+            .take(NEIGHBOURS)
+            .map(|(mark, _)| Neighbour {
+                mark,
+                clearance: metres(self.gap(place, mark)),
+            })
+            .collect();
+        found.sort_by(|a, b| a.clearance.value.total_cmp(&b.clearance.value));
+        found
+    }
+
+    fn gap(&mut self, one: usize, other: usize) -> f64 {
+        let (low, high) = (one.min(other), one.max(other));
+        let (Some(low_outline), Some(high_outline), Some(known)) = (
+            self.outlines.get(low),
+            self.outlines.get(high),
+            self.known.get_mut(low * self.outlines.len() + high),
+        ) else {
+            return f64::NAN;
+        };
+        *known.get_or_insert_with(|| gap_round(low_outline, high_outline, self.girth))
+    }
 }
 
 /// Least gap between two outlines, either way round the wrap, m.
@@ -182,12 +211,12 @@ fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
 /// Least distance of these points, as seen from its middle, from an outline; negative inside. No point is nearer than
 /// the circle around the outline, so most need not be measured.
 fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Outline) -> f64 {
-    let at_least = |point: &Point| (point.x * point.x + point.y * point.y).sqrt() - outline.reach;
-    let most_promising =
-        (points.clone()).min_by(|one, other| at_least(one).total_cmp(&at_least(other)));
-    let mut nearest = most_promising.map_or(f64::INFINITY, |point| to_polygon(&point, outline));
+    let square = |point: &Point| point.x * point.x + point.y * point.y;
+    let first = (points.clone()).min_by(|one, other| square(one).total_cmp(&square(other)));
+    let mut nearest = first.map_or(f64::INFINITY, |point| to_polygon(&point, outline));
     for point in points {
-        if at_least(&point) < nearest {
+        let within = outline.reach + nearest;
+        if within > 0.0 && square(&point) < within * within {
             nearest = nearest.min(to_polygon(&point, outline));
         }
     }

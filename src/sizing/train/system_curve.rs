@@ -5,6 +5,7 @@ use super::stage::{Detail, Stage};
 use super::{Train, TrainLoad, TrainSolution};
 use crate::sizing::blower::{BlowerCurve, Running, WorkingPoint};
 use crate::sizing::pressure_chain::End;
+use std::cell::OnceCell;
 use uom::si::f64::{MassDensity, Pressure, Ratio, VolumeRate};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
@@ -12,6 +13,9 @@ use uom::si::volume_rate::cubic_meter_per_second;
 
 /// Flows that are solved, as shares of the load's flow.
 const SHARES: [f64; 9] = [0.2, 0.35, 0.55, 0.78, 1.0, 1.5, 2.2, 3.2, 4.6];
+
+/// Which of them is the load itself.
+const OWN_LOAD: usize = 4;
 
 /// One flow that was solved. SI numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,67 +56,137 @@ pub struct Agreement {
 
 /// Pressure that the way from the air outside to the flare or engine needs, against the flow at the blower.
 ///
-/// A few flows are solved; between them loss over flow is taken as straight, which is exact for losses that grow with
-/// the flow and with its square, and within 3 % where the flow in cooler tubes turns turbulent.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SystemCurve {
-    nodes: Vec<Node>,
+/// A few flows are solved, each when it is first asked for; between them loss over flow is taken as straight, which is
+/// exact for losses that grow with the flow and with its square, and within 3 % where the flow in cooler tubes turns
+/// turbulent.
+pub struct SystemCurve<'a> {
+    stages: &'a [Stage],
+    load: &'a TrainLoad,
+    hearth: Box<dyn Fn(VolumeRate) -> Pressure + 'a>,
+    nodes: [OnceCell<Option<Node>>; SHARES.len()],
 }
 
-impl SystemCurve {
-    /// The curve around a load. `hearth` gives what air nozzles and fuel bed lose at a flow of dry gas.
+impl<'a> SystemCurve<'a> {
+    /// The curve around a load. `hearth` gives what air nozzles and fuel bed lose at a flow of dry gas; `solved` is the
+    /// train at the load itself, if that is known already.
     ///
     /// None if not even two flows can be solved.
     ///
     /// ```
     /// use hearthplan::sizing::train::{SystemCurve, example};
     /// use uom::si::{f64::*, pressure::pascal, volume_rate::cubic_meter_per_hour};
-    /// let hearth = |flow: VolumeRate| Pressure::new::<pascal>(1800.0) * (flow / example::full_load().start.dry_flow).value;
-    /// let curve = SystemCurve::around(&example::stages(), &example::full_load(), hearth).unwrap();
+    /// let (stages, load) = (example::stages(), example::full_load());
+    /// let hearth = |flow: VolumeRate| Pressure::new::<pascal>(1800.0) * (flow / load.start.dry_flow).value;
+    /// let curve = SystemCurve::around(&stages, &load, hearth, None).unwrap();
     /// let at = |flow| curve.needed(VolumeRate::new::<cubic_meter_per_hour>(flow));
     /// assert!(at(30.0) > at(20.0));
     /// ```
     pub fn around(
-        stages: &[Stage],
-        load: &TrainLoad,
-        hearth: impl Fn(VolumeRate) -> Pressure,
-    ) -> Option<SystemCurve> {
-        let air = load.circumstances.surroundings.pressure;
-        let nodes: Vec<Node> = SHARES
-            .iter()
-            .filter_map(|share| {
-                let mut load = load.at_share(*share);
-                load.start.pressure = air - hearth(load.start.dry_flow);
-                let solved = Train::solve(stages, &load).ok()?;
-                let (needed, blower) = needed(stages, &load, &solved)?;
-                let flow = blower.volume_rate().value;
-                Some(Node {
-                    flow,
-                    loss_per_flow: needed.value / flow,
-                    dry_per_flow: load.start.dry_flow.value / flow,
-                    density: blower.properties().ok()?.density,
-                })
-            })
-            .collect();
-        let rising = nodes
-            .iter()
-            .zip(nodes.iter().skip(1))
-            .all(|(one, next)| next.flow > one.flow);
-        (nodes.len() > 1 && rising).then_some(SystemCurve { nodes })
+        stages: &'a [Stage],
+        load: &'a TrainLoad,
+        hearth: impl Fn(VolumeRate) -> Pressure + 'a,
+        solved: Option<&TrainSolution>,
+    ) -> Option<SystemCurve<'a>> {
+        let curve = SystemCurve {
+            stages,
+            load,
+            hearth: Box::new(hearth),
+            nodes: Default::default(),
+        };
+        if let (Some(solved), Some(own)) = (solved, curve.nodes.get(OWN_LOAD)) {
+            // A cell that has just been made is empty.
+            let _ = own.set(curve.node_of(load, solved));
+        }
+        let own = curve.own_flow();
+        let two = curve.pair(own * (1.0 + 1e-9)).is_some();
+        two.then_some(curve)
+    }
+
+    fn node_of(&self, load: &TrainLoad, solved: &TrainSolution) -> Option<Node> {
+        let (needed, blower) = needed(self.stages, load, solved)?;
+        let flow = blower.volume_rate().value;
+        Some(Node {
+            flow,
+            loss_per_flow: needed.value / flow,
+            dry_per_flow: load.start.dry_flow.value / flow,
+            density: blower.properties().ok()?.density,
+        })
+    }
+
+    /// The node at one of the shares; none if there the train cannot be solved.
+    fn node(&self, place: usize) -> Option<Node> {
+        let share = SHARES.get(place)?;
+        *self.nodes.get(place)?.get_or_init(|| {
+            let mut load = self.load.at_share(*share);
+            load.start.pressure =
+                self.load.circumstances.surroundings.pressure - (self.hearth)(load.start.dry_flow);
+            let solved = Train::solve(self.stages, &load).ok()?;
+            self.node_of(&load, &solved)
+        })
+    }
+
+    fn before(&self, place: usize) -> Option<(usize, Node)> {
+        (0..place)
+            .rev()
+            .find_map(|place| Some((place, self.node(place)?)))
+    }
+
+    fn behind(&self, place: usize) -> Option<(usize, Node)> {
+        (place + 1..SHARES.len()).find_map(|place| Some((place, self.node(place)?)))
+    }
+
+    /// Flow at the blower at the load itself, or that of the gas as it comes in, m³/s.
+    fn own_flow(&self) -> f64 {
+        self.node(OWN_LOAD)
+            .map_or(self.load.start.volume_rate().value, |node| node.flow)
+    }
+
+    /// The neighbouring nodes that have a flow between them; those at the nearer end if none have.
+    fn pair(&self, flow: f64) -> Option<(Node, Node)> {
+        let own = self.own_flow();
+        // Flow at the blower and flow of gas go nearly together.
+        let guess = SHARES
+            .partition_point(|share| share * own < flow)
+            .min(SHARES.len() - 1);
+        let here = self.node(guess).map(|node| (guess, node));
+        let (mut place, mut node) = here
+            .or_else(|| self.behind(guess))
+            .or_else(|| self.before(guess))?;
+        while flow > node.flow {
+            let Some((next, higher)) = self.behind(place) else {
+                break;
+            };
+            (place, node) = (next, higher);
+        }
+        while let Some((next, lower)) = self.before(place) {
+            let last = flow > lower.flow || self.before(next).is_none();
+            if last {
+                return (node.flow > lower.flow).then_some((lower, node));
+            }
+            (place, node) = (next, lower);
+        }
+        let (_, higher) = self.behind(place)?;
+        (higher.flow > node.flow).then_some((node, higher))
     }
 
     fn at(&self, flow: f64) -> Option<Node> {
-        let pairs = || self.nodes.iter().zip(self.nodes.iter().skip(1));
-        let (one, next) = pairs()
-            .find(|(_, next)| flow <= next.flow)
-            .or_else(|| pairs().next_back())?;
-        Some(one.mixed(next, flow))
+        let (one, next) = self.pair(flow)?;
+        Some(one.mixed(&next, flow))
     }
 
     /// Pressure needed at a flow through the blower, as the gas is there.
     pub fn needed(&self, flow: VolumeRate) -> Pressure {
         let node = self.at(flow.value);
         Pressure::new::<pascal>(node.map_or(f64::NAN, |node| node.loss_per_flow * flow.value))
+    }
+
+    /// Greatest loss that has been solved at less than this flow: so much is needed at least.
+    fn known_to_need(&self, flow: f64) -> Pressure {
+        let known = self.nodes.iter().filter_map(|node| *node.get()?);
+        let loss = known
+            .filter(|node| node.flow < flow)
+            .map(|node| node.loss_per_flow * node.flow);
+        Pressure::new::<pascal>(loss.fold(0.0, f64::max))
     }
 
     /// Where a blower at a speed agrees with the train.
@@ -126,11 +200,18 @@ impl SystemCurve {
                 speed_share: speed,
                 density: density(flow),
             };
-            let working = blower.working_point(&running, |flow| self.needed(flow));
+            let working = blower.working_point(&running, |flow| {
+                // Where even a smaller flow needs more than the blower makes, it does not matter how much more.
+                let known = self.known_to_need(flow.value);
+                match blower.pressure(flow, &running) {
+                    Some(made) if made < known => known,
+                    _ => self.needed(flow),
+                }
+            });
             (running, working)
         };
         // The density hardly depends on the flow: a second look is enough.
-        let (_, first) = find(self.nodes.first().map_or(f64::NAN, |node| node.flow));
+        let (_, first) = find(self.own_flow());
         let (running, working) = find(first.flow.value);
         let dry = self
             .at(working.flow.value)
