@@ -16,6 +16,9 @@
 //!
 //! The library is pure: no browser, no clock, no unseeded randomness, no panic on any input.
 
+// The site is compiled for size; what is reckoned thousands of times per review is not.
+#![cfg_attr(hearthplan_site, feature(optimize_attribute))]
+
 pub mod design;
 pub mod paper;
 pub mod physics;

@@ -78,6 +78,7 @@ impl Air {
     /// assert!((air.density - 1.1766).abs() < 0.001);
     /// assert!((air.prandtl() - 0.706).abs() < 0.002);
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn at(temperature: f64, pressure: f64) -> Air {
         let held = temperature.clamp(COLDEST, HOTTEST);
         Air {
@@ -105,6 +106,7 @@ impl Air {
 /// let viscosity = hearthplan::physics::air::viscosity(300.0);
 /// assert!((viscosity - 18.52e-6).abs() < 0.02e-6);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn viscosity(temperature: f64) -> f64 {
     polynomial(&VISCOSITY, temperature.clamp(COLDEST, HOTTEST) / 1000.0)
 }
@@ -115,6 +117,7 @@ pub fn viscosity(temperature: f64) -> f64 {
 /// let conductivity = hearthplan::physics::air::conductivity(300.0);
 /// assert!((conductivity - 0.02635).abs() < 0.00003);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn conductivity(temperature: f64) -> f64 {
     polynomial(&CONDUCTIVITY, temperature.clamp(COLDEST, HOTTEST) / 1000.0)
 }
@@ -146,6 +149,7 @@ pub fn conductivity_integral(temperature: f64) -> f64 {
 /// let heat_capacity = hearthplan::physics::air::heat_capacity(300.0);
 /// assert!((heat_capacity - 1005.0).abs() < 1.0);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn heat_capacity(temperature: f64) -> f64 {
     polynomial(&HEAT_CAPACITY, temperature.clamp(COLDEST, HOTTEST) / 1000.0)
 }
@@ -171,6 +175,7 @@ pub fn pressure_at_altitude(altitude: f64) -> f64 {
 }
 
 /// Sum of `coefficients[i] * x^i` by Horner's rule.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn polynomial(coefficients: &[f64], x: f64) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
 }

@@ -118,6 +118,7 @@ impl ConductivityCurve {
     /// assert!((curve.mean(100.0, 500.0) - 0.15).abs() < 1e-12);
     /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn mean(&self, one: f64, other: f64) -> f64 {
         let difference = other - one;
         // Too close for a difference of integrals to keep its digits; the middle is exact to the same order.
@@ -128,6 +129,7 @@ impl ConductivityCurve {
     }
 
     /// Θ in W/m: conductivity integrated from the first point's temperature to `temperature` in K.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn integral(&self, temperature: f64) -> f64 {
         let (point, integral, slope) = self.segment_at(temperature);
         let step = temperature - point.temperature;

@@ -190,6 +190,7 @@ impl GasAmounts {
     /// let gas = GasAmounts { nitrogen: 2.0, ..GasAmounts::default() };
     /// assert!(gas.enthalpy(298.15).abs() < 10.0);
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn enthalpy(&self, temperature: f64) -> f64 {
         self.each()
             .iter()
@@ -204,6 +205,7 @@ impl GasAmounts {
     /// let gas = GasAmounts { nitrogen: 1.0, ..GasAmounts::default() };
     /// assert!((gas.heat_capacity(298.15) - 29.1).abs() < 0.1);
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn heat_capacity(&self, temperature: f64) -> f64 {
         self.each()
             .iter()
@@ -231,6 +233,7 @@ impl Equilibrium {
     /// let state = Equilibrium { gas: GasAmounts::default(), solid_carbon: 1.0, carbon_activity: 1.0 };
     /// assert!(state.enthalpy(298.15).abs() < 20.0);
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn enthalpy(&self, temperature: f64) -> f64 {
         let gas = self.gas.enthalpy(temperature);
         if self.solid_carbon > 0.0 {
@@ -307,6 +310,7 @@ impl Constants {
     /// assert!(Constants::at(1073.15, 101_325.0).is_ok());
     /// assert!(Constants::at(f64::NAN, 101_325.0).is_err());
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn at(temperature: f64, pressure: f64) -> Result<Self, EquilibriumError> {
         let in_range = |field, value: f64, low, high| {
             if value >= low && value <= high {
@@ -373,6 +377,7 @@ impl Constants {
     /// assert!((state.gas.elements().carbon - 1.0).abs() < 1e-12);
     /// assert!(state.gas.carbon_monoxide > state.gas.carbon_dioxide);
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn gas_only(&self, elements: &Elements) -> Result<Equilibrium, EquilibriumError> {
         check(elements)?;
         let gas = gas_phase::solve(self, elements)?;

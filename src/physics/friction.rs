@@ -75,6 +75,7 @@ impl PipeLoss {
 /// assert!((friction_factor(1000.0, 0.0) - 0.064).abs() < 1e-5);
 /// assert!((friction_factor(1.0e5, 0.0) - 0.0180).abs() < 2e-4);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
     let reynolds = if reynolds < SLOWEST {
         SLOWEST
@@ -89,7 +90,9 @@ pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
     let logarithm = ((7.0 / reynolds).powf(0.9) + 0.27 * roughness).ln();
     let turbulent = (2.457 * logarithm).powi(16);
     let between = (37_530.0 / reynolds).powi(16);
-    8.0 * ((8.0 / reynolds).powi(12) + (turbulent + between).powf(-1.5)).powf(1.0 / 12.0)
+    let both = turbulent + between;
+    let twelfth_power = (8.0 / reynolds).powi(12) + 1.0 / (both * both.sqrt());
+    8.0 * twelfth_power.cbrt().sqrt().sqrt()
 }
 
 /// Pressure lost by `flow` in `pipe`.

@@ -140,6 +140,7 @@ impl GasMixture {
     }
 
     /// As [`at`](Self::at), inputs not checked.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn properties(&self, temperature: f64, pressure: f64) -> GasProperties {
         let masses = &*MASSES;
         let logarithm = temperature.ln();
@@ -197,6 +198,7 @@ pub fn mass(amounts: &GasAmounts) -> f64 {
 }
 
 /// Sum of `coefficients[i] * x^i` by Horner's rule.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn polynomial(coefficients: &[f64; 5], x: f64) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
 }

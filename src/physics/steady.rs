@@ -152,6 +152,7 @@ impl Stack {
         }
     }
 
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn balance(&self, hot_face: f64, outside: &Outside) -> Result<Balance, PhysicsError> {
         within("temperature of the hot face", "K", hot_face, 150.0, 3000.0)?;
         outside.check()?;
@@ -240,6 +241,7 @@ impl Stack {
 
 impl Path {
     /// Temperature of the hot side, K, when the cold side is at `cold` in K and `heat_flow` in W passes.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn hot_side(&self, cold: f64, heat_flow: f64) -> f64 {
         match self {
             Path::Solid { curve, factor } => {
@@ -252,6 +254,7 @@ impl Path {
     }
 
     /// Heat flow in W per kelvin between faces at the two temperatures in K.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn conductance(&self, hot: f64, cold: f64) -> f64 {
         match self {
             Path::Solid { curve, factor } => factor * curve.mean(hot, cold),

@@ -216,6 +216,7 @@ impl<'a> Grid<'a> {
     }
 
     /// Takes one step of `step` seconds from `time`.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn advance(&mut self, case: &WarmUpCase, time: f64, step: f64) -> Step {
         self.set_coefficients(case, STAGE * step);
         for cell in &mut self.cells {
@@ -275,6 +276,7 @@ impl<'a> Grid<'a> {
     }
 
     /// Solves (C + θ L) T = C T₀ + known, with the known side waiting in `swept`, and finds the flows.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn solve_stage(&mut self, case: &WarmUpCase, theta: f64) {
         let air = case.outside.air_temperature();
         let (mut coupling, mut swept) = (0.0, self.hot);
@@ -339,6 +341,7 @@ impl<'a> Grid<'a> {
 
 impl Link<'_> {
     /// `outer` is `None` for the link to the air.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn set_coefficient(
         &mut self,
         inner: f64,

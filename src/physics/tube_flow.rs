@@ -23,6 +23,7 @@ pub const TURBULENT_LIMIT: f64 = 4000.0;
 /// assert_eq!(nusselt_inside(1000.0, 0.7), 3.66);
 /// assert!((nusselt_inside(1.0e4, 0.7) - 29.7).abs() < 0.5);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn nusselt_inside(reynolds: f64, prandtl: f64) -> f64 {
     if reynolds <= LAMINAR_LIMIT {
         return LAMINAR_NUSSELT;
@@ -50,9 +51,9 @@ fn gnielinski(reynolds: f64, prandtl: f64) -> f64 {
 /// // By hand: (0.60 + 0.387 × 10 / 1.206)².
 /// assert!((nusselt_level_cylinder(1.0e6, 0.7) - 14.5).abs() < 0.1);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn nusselt_level_cylinder(rayleigh: f64, prandtl: f64) -> f64 {
-    let shape = (1.0 + (0.559 / prandtl).powf(9.0 / 16.0)).powf(8.0 / 27.0);
-    let term = 0.60 + 0.387 * rayleigh.max(0.0).powf(1.0 / 6.0) / shape;
+    let term = 0.60 + convection::rising_term(rayleigh, 0.559 / prandtl);
     term * term
 }
 
@@ -65,6 +66,7 @@ pub fn nusselt_level_cylinder(rayleigh: f64, prandtl: f64) -> f64 {
 /// let found = level_cylinder_coefficient(0.05, 400.0, &still);
 /// assert!(found > 6.0 && found < 10.0);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn level_cylinder_coefficient(diameter: f64, surface: f64, around: &Surroundings) -> f64 {
     let film = 0.5 * (surface + around.air_temperature);
     let air = Air::at(film, around.pressure);

@@ -140,7 +140,8 @@ fn saturated_densities(temperature: f64) -> Densities {
     ];
     let sixth_root = (1.0 - temperature / CRITICAL_TEMPERATURE)
         .max(0.0)
-        .powf(1.0 / 6.0);
+        .sqrt()
+        .cbrt();
     let sum = |terms: &[(f64, i32); 6]| -> f64 {
         terms
             .iter()

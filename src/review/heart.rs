@@ -64,7 +64,7 @@ impl Heart {
     pub(super) fn of(design: &Design) -> Self {
         let model = HeartModel::of(design);
         Self {
-            at: loads_of(design).map(|load| model.at(*load)),
+            at: model.at_loads(&loads_of(design)),
             moisture: moisture_of(design),
             heating: fuel_of(design).and_then(|fuel| fuel.heating_values()),
             range: None,

@@ -1,7 +1,7 @@
 //! The smallest single change that makes a question pass, found by search and checked by the review.
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
-use super::{Assessment, ask, assess};
+use super::{Assessment, ask, assess, verdicts};
 use crate::design::inputs::CableSystem;
 use crate::design::quantity::Quantity;
 use crate::design::{Design, Input, Kind, Value};
@@ -261,10 +261,10 @@ pub fn remedy(
     let (change, value, worsens) = match change.as_ref().and_then(|change| change.apply(design)) {
         None => (None, None, Vec::new()),
         Some(changed) => {
-            let after = assess(&changed);
+            let after = verdicts(&changed);
             let passes = after
-                .finding(finding.id)
-                .is_some_and(|after| after.verdict == Verdict::Good);
+                .iter()
+                .any(|after| after.id == finding.id && after.verdict == Verdict::Good);
             if passes {
                 (change, value, worsened(before, &after))
             } else {
@@ -281,9 +281,8 @@ pub fn remedy(
     })
 }
 
-fn worsened(before: &Assessment, after: &Assessment) -> Vec<(&'static str, Verdict, Verdict)> {
+fn worsened(before: &Assessment, after: &[Finding]) -> Vec<(&'static str, Verdict, Verdict)> {
     after
-        .findings
         .iter()
         .filter_map(|now| {
             let then = before

@@ -27,6 +27,7 @@ pub use heating::{
 };
 pub use radial::RadialProfile;
 pub use with_shell::{HearthSolution, HearthWall, ShellLoss, solve_with_shell};
+pub(crate) use with_shell::{USUAL_WALL, solve_near};
 
 use super::fuel::Fuel;
 use crate::physics::equilibrium::GasAmounts;

@@ -16,7 +16,7 @@ use super::engine::{EngineError, engine_of, intake_of};
 use super::fuel::{FuelError, char_share_of, fuel_of};
 use super::gas::{
     AirClosure, CharBed, Gasifier, HearthSolution, HearthWall, HeatLoss, Load, ShellLoss,
-    solve_with_shell,
+    USUAL_WALL, solve_near,
 };
 use super::shell::{self, ShellError, ZoneShell};
 use super::zone::Zone;
@@ -232,7 +232,24 @@ impl HeartModel {
     /// assert!(loss(50.0) > loss(100.0));
     /// ```
     pub fn at(&self, load: Ratio) -> HeartAt {
-        let solved = self.solve(load);
+        self.at_from(load, USUAL_WALL)
+    }
+
+    /// The hearth at the three loads, each looked for from where the one before was found.
+    pub fn at_loads(&self, loads: &AtLoads<Ratio>) -> AtLoads<HeartAt> {
+        let mut wall = USUAL_WALL;
+        loads.map(|load| {
+            let at = self.at_from(*load, wall);
+            if let Ok(solution) = &at.solved {
+                wall = solution.profile.wall.value;
+            }
+            at
+        })
+    }
+
+    /// As [`at`](Self::at), looked for from a wall temperature in K.
+    fn at_from(&self, load: Ratio, wall: f64) -> HeartAt {
+        let solved = self.solve_from(load, wall);
         let supply = match &solved {
             Ok(solution) => Supply::solved(solution),
             Err(_) => self.next_best(load),
@@ -249,13 +266,18 @@ impl HeartModel {
     /// # Errors
     /// [`HeartError`] with the reason; [`HeartError::too_cold`] tells whether the hearth itself is the reason.
     pub fn solve(&self, load: Ratio) -> Result<HearthSolution, HeartError> {
+        self.solve_from(load, USUAL_WALL)
+    }
+
+    fn solve_from(&self, load: Ratio, wall: f64) -> Result<HearthSolution, HeartError> {
         let gasifier = self.gasifier.as_ref().map_err(|error| error.clone())?;
         let shell = self.shell.as_ref().map_err(|error| error.clone())?;
         let draw = match *self.draw.as_ref().map_err(|error| error.clone())? {
             Draw::Mixture(rate) => Load::Mixture(rate * load),
             Draw::Gas(rate) => Load::Gas(rate * load),
         };
-        let solution = solve_with_shell(gasifier, draw, self.wall, |inside| shell.loss(inside))?;
+        let ask = |inside| shell.loss(inside);
+        let solution = solve_near(gasifier, draw, self.wall, wall, ask)?;
         if solution.gas.lower_heating_value < WEAKEST_GAS {
             return Err(HeartError::NoGas);
         }

@@ -64,18 +64,24 @@ pub struct Touchable {
 pub fn polygon(corners: &[(f64, f64)], closed: bool) -> String {
     let mut line = String::with_capacity(corners.len() * 14);
     for (place, (x, up)) in corners.iter().enumerate() {
-        // Writing to a string cannot fail.
-        let _ = write!(
-            line,
-            "{}{x:.1} {:.1}",
-            if place == 0 { 'M' } else { 'L' },
-            -up
-        );
+        line.push(if place == 0 { 'M' } else { 'L' });
+        tenths(&mut line, *x);
+        line.push(' ');
+        tenths(&mut line, -up);
     }
     if closed {
         line.push('Z');
     }
     line
+}
+
+/// Writes a number to one place, by way of a whole number: a drawing has thousands.
+fn tenths(line: &mut String, number: f64) {
+    let rounded = (10.0 * number).round() as i64;
+    let sign = if rounded < 0 { "-" } else { "" };
+    let (whole, tenth) = (rounded.unsigned_abs() / 10, rounded.unsigned_abs() % 10);
+    // Writing to a string cannot fail.
+    let _ = write!(line, "{sign}{whole}.{tenth}");
 }
 
 /// Path data of a rectangle.

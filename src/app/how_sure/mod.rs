@@ -15,8 +15,10 @@ use workers::Workers;
 const CASES: usize = 2_000;
 /// The same question gets the same answer.
 const SEED: u32 = 1;
-/// Cases reckoned at once where no worker helps.
-const SLICE: usize = 6;
+/// Where no worker helps, the page reckons for so long at once, ms, and then breathes.
+const SLICE: f64 = 30.0;
+/// Cases between two looks at the clock.
+const FEW: usize = 3;
 /// Inputs named for all verdicts together.
 const MOST_NAMED: usize = 6;
 
@@ -42,6 +44,23 @@ struct Work {
     sampling: Sampling,
     /// The workers that reckon; none when the page does it.
     workers: Option<Workers>,
+}
+
+impl Work {
+    /// Reckons cases for a slice of time; only a few where the page has no clock.
+    fn for_a_while(&mut self) {
+        let clock = window().performance();
+        let now = || clock.as_ref().map_or(f64::INFINITY, |clock| clock.now());
+        let start = now();
+        loop {
+            self.sampling.run(FEW);
+            let Progress { done, wanted } = self.sampling.progress();
+            let passed = now() - start;
+            if done >= wanted || passed.is_nan() || passed >= SLICE {
+                break;
+            }
+        }
+    }
 }
 
 impl Sureness {
@@ -109,7 +128,7 @@ impl Sureness {
             move || {
                 self.work.update_value(|work| {
                     if let Some(work) = work {
-                        work.sampling.run(SLICE);
+                        work.for_a_while();
                     }
                 });
                 if self.tell() {

@@ -14,7 +14,8 @@ use super::form::group_of;
 use super::how_sure::{HowSureBox, Sureness};
 use crate::app::shown::{Rows, Show};
 use crate::design::Design;
-use crate::review::{Chapter, Finding, Lever, Verdict};
+use crate::design::quantity::System;
+use crate::review::{Assessment, Chapter, Finding, Lever, Verdict};
 use leptos::prelude::*;
 
 /// How many of each verdict, in words; also the first thing a stranger reads.
@@ -96,6 +97,7 @@ pub fn Verdicts() -> impl IntoView {
             })
         })
     };
+    let faces = Faces::start(workspace);
     view! {
         <section class="verdicts" class:is-stale=move || workspace.is_stale() aria-label="Verdicts">
             <HowSureBox />
@@ -104,7 +106,7 @@ pub fn Verdicts() -> impl IntoView {
                 <h2>"What to mend"</h2>
             </Show>
             <Rows each=move || bad.get() key=|row| format!("{} {}", row.0, row.1) let:row>
-                <FindingView id=row.0 bad=true caution=row.1 />
+                <FindingView id=row.0 faces bad=true caution=row.1 />
             </Rows>
             {Chapter::ALL
                 .into_iter()
@@ -115,7 +117,7 @@ pub fn Verdicts() -> impl IntoView {
                             <h2>{chapter.label()}</h2>
                         </Show>
                         <Rows each=move || good.get() key=|id| id.to_string() let:id>
-                            <FindingView id bad=false caution=false />
+                            <FindingView id faces bad=false caution=false />
                         </Rows>
                     }
                 })
@@ -124,10 +126,73 @@ pub fn Verdicts() -> impl IntoView {
     }
 }
 
+/// What a row says of a verdict while it is closed.
+#[derive(Clone, PartialEq)]
+struct Face {
+    verdict: Verdict,
+    compared: String,
+}
+
+/// The faces of all rows. One look through the assessment tells every row what changed for it: most
+/// change nothing at a keystroke, and are left alone.
+#[derive(Clone, Copy)]
+struct Faces(StoredValue<Vec<Row>>);
+
+/// What is shown of the finding with an id; nothing once there is none.
+struct Row {
+    id: &'static str,
+    face: ArcRwSignal<Option<Face>>,
+}
+
+impl Faces {
+    fn start(workspace: Workspace) -> Self {
+        let faces = Self(StoredValue::new(Vec::new()));
+        Effect::new(move |_| {
+            let system = workspace.system.get();
+            workspace.assessment.with(|assessment| {
+                faces.0.with_value(|rows| {
+                    for Row { id, face } in rows {
+                        let now = face_of(assessment, id, system);
+                        if face.with_untracked(|before| *before != now) {
+                            face.set(now);
+                        }
+                    }
+                });
+            });
+        });
+        faces
+    }
+
+    fn of(self, workspace: Workspace, id: &'static str) -> ArcRwSignal<Option<Face>> {
+        let known = self.0.with_value(|rows| {
+            let row = rows.iter().find(|row| row.id == id);
+            row.map(|row| row.face.clone())
+        });
+        known.unwrap_or_else(|| {
+            let system = workspace.system.get_untracked();
+            let face =
+                (workspace.assessment).with_untracked(|assessment| face_of(assessment, id, system));
+            let face = ArcRwSignal::new(face);
+            let row = Row {
+                id,
+                face: face.clone(),
+            };
+            self.0.update_value(|rows| rows.push(row));
+            face
+        })
+    }
+}
+
+fn face_of(assessment: &Assessment, id: &str, system: System) -> Option<Face> {
+    assessment.finding(id).map(|finding| Face {
+        verdict: finding.verdict,
+        compared: finding.compared.text(system),
+    })
+}
+
 /// One verdict: word, shape, comparison; opens to its reasons. A bad one has its remedies below.
-/// Only what a keystroke changes is taken out of the assessment, so that the rest stays as it is.
 #[component]
-fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
+fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let first = workspace.assessment.with_untracked(|assessment| {
         assessment
@@ -135,20 +200,12 @@ fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
             .map(|finding| (finding.title, finding.caution))
     });
     let (title, danger) = first.unwrap_or_default();
-    let verdict = Memo::new(move |_| {
-        workspace
-            .assessment
-            .with(|assessment| assessment.finding(id).map(|finding| finding.verdict))
-    });
-    let compared = Memo::new(move |_| {
-        let system = workspace.system.get();
-        workspace.assessment.with(|assessment| {
-            assessment
-                .finding(id)
-                .map(|finding| finding.compared.text(system))
-                .unwrap_or_default()
-        })
-    });
+    let face = faces.of(workspace, id);
+    let compared = {
+        let face = face.clone();
+        move || face.with(|face| face.as_ref().map(|face| face.compared.clone()))
+    };
+    let verdict = Memo::new(move |_| face.with(|face| face.as_ref().map(|face| face.verdict)));
     let sureness = Sureness::get();
     let open = RwSignal::new(false);
     let reasons = move || {
@@ -180,7 +237,7 @@ fn FindingView(id: &'static str, bad: bool, caution: bool) -> impl IntoView {
                             })
                     }}
                     <span class="title">{title}</span>
-                    <span class="compared">{move || compared.get()}</span>
+                    <span class="compared">{compared}</span>
                 </button>
             </h3>
             {danger

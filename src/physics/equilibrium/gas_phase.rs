@@ -24,6 +24,7 @@ struct Trial {
     oxygen_fraction: f64,
 }
 
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub(super) fn solve(
     constants: &Constants,
     elements: &Elements,
@@ -106,6 +107,7 @@ fn methane_search(
 }
 
 /// Ratio of steam to hydrogen that meets the oxygen balance with `excess` mol of methane above the least.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn trial_at(constants: &Constants, supply: &Supply, excess: f64) -> Trial {
     let methane = supply.least_methane + excess;
     let oxides = supply.carbon - methane;
@@ -152,6 +154,7 @@ fn trial_at(constants: &Constants, supply: &Supply, excess: f64) -> Trial {
 }
 
 /// The same balance where free oxygen counts: Newton's method inside a bracket.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn with_free_oxygen(
     constants: &Constants,
     oxides: f64,

@@ -111,6 +111,7 @@ impl March {
 }
 
 /// Sends `gas` along the tubes.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
     let mut way = Way::new(gas, tube)?;
     let mut temperature = gas.temperature.value;
@@ -390,6 +391,7 @@ impl<'a> Way<'a> {
     }
 
     /// Gas and wall where the gas has a temperature in K.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn local(&mut self, temperature: f64) -> Result<Local, StageError> {
         let (gas, tube) = (self.gas, self.tube);
         let pressure = gas.pressure.value;
@@ -444,6 +446,7 @@ impl<'a> Way<'a> {
     ///
     /// Newton steps with a slope that stands for the usual growth of the coefficient with temperature; from the place
     /// before one or two are enough.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn surface_temperature(&mut self, gas: f64, resistance: f64) -> f64 {
         let (tube, sink, outer) = (self.tube, self.sink, self.outer);
         let difference = gas - sink;

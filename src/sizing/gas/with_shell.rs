@@ -57,6 +57,8 @@ pub struct HearthSolution {
 const AGREEMENT: f64 = 0.01;
 const COLDEST_WALL: f64 = 250.0;
 const HOTTEST_WALL: f64 = 3300.0;
+/// Where the search for the wall's temperature begins if nothing better is known, K.
+pub(crate) const USUAL_WALL: f64 = 1380.0;
 
 /// Finds the wall temperature at which the hearth gives what the shell takes.
 ///
@@ -98,6 +100,17 @@ pub fn solve_with_shell<E: Display>(
     gasifier: &Gasifier,
     load: Load,
     wall: HearthWall,
+    shell: impl FnMut(ThermodynamicTemperature) -> Result<ShellLoss, E>,
+) -> Result<HearthSolution, GasError> {
+    solve_near(gasifier, load, wall, USUAL_WALL, shell)
+}
+
+/// As [`solve_with_shell`], from a wall temperature in K that is likely to be near.
+pub(crate) fn solve_near<E: Display>(
+    gasifier: &Gasifier,
+    load: Load,
+    wall: HearthWall,
+    near: f64,
     mut shell: impl FnMut(ThermodynamicTemperature) -> Result<ShellLoss, E>,
 ) -> Result<HearthSolution, GasError> {
     let feed = Feed::new(gasifier)?;
@@ -107,7 +120,7 @@ pub fn solve_with_shell<E: Display>(
     let search = Search {
         low: COLDEST_WALL,
         high: HOTTEST_WALL,
-        first: 1380.0,
+        first: near,
         expected_slope: 1.2,
         value_tolerance: AGREEMENT,
         step_tolerance: 1e-6,

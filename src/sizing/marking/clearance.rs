@@ -210,6 +210,7 @@ fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
 
 /// Least distance of these points, as seen from its middle, from an outline; negative inside. No point is nearer than
 /// the circle around the outline, so most need not be measured.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Outline) -> f64 {
     let square = |point: &Point| point.x * point.x + point.y * point.y;
     let first = (points.clone()).min_by(|one, other| square(one).total_cmp(&square(other)));
@@ -241,6 +242,7 @@ fn overlap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
 }
 
 /// Distance of a point, as seen from its middle, from an outline's edge; negative inside.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn to_polygon(point: &Point, outline: &Outline) -> f64 {
     let mut nearest = f64::INFINITY;
     let mut inside = false;
