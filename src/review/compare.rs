@@ -4,6 +4,7 @@ use super::Assessment;
 use super::finding::{Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;
 use crate::design::quantity::System;
+use std::cmp::Reverse;
 
 /// The answers to one question for two designs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +19,12 @@ impl<'a> VerdictPair<'a> {
     /// Either finding, for what both have in common.
     pub fn either(&self) -> Option<&'a Finding> {
         self.one.or(self.other)
+    }
+
+    /// The worse of the two answers.
+    pub fn gravest(&self) -> Option<Verdict> {
+        let verdict = |finding: &Finding| finding.verdict;
+        self.one.map(verdict).max(self.other.map(verdict))
     }
 
     /// What the other design is beside the first.
@@ -52,8 +59,8 @@ pub enum Change {
     Worse,
 }
 
-/// The verdicts of two assessments, paired by the name of the question: first those of the first
-/// assessment in its order, then those that only the other has.
+/// The verdicts of two assessments, paired by the name of the question: those whose word is another
+/// come first, among them the gravest of either; else they stand in the order of the chapters.
 pub fn verdict_pairs<'a>(one: &'a Assessment, other: &'a Assessment) -> Vec<VerdictPair<'a>> {
     let both = one.findings.iter().map(|finding| VerdictPair {
         one: Some(finding),
@@ -67,7 +74,9 @@ pub fn verdict_pairs<'a>(one: &'a Assessment, other: &'a Assessment) -> Vec<Verd
             one: None,
             other: Some(finding),
         });
-    both.chain(rest).collect()
+    let mut pairs: Vec<_> = both.chain(rest).collect();
+    pairs.sort_by_key(|pair| (pair.change() == Change::Same, Reverse(pair.gravest())));
+    pairs
 }
 
 /// One computed number for two designs.

@@ -3,8 +3,8 @@
 use crate::random_design::random_design;
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::assess;
 use hearthplan::review::compare::{Change, result_pairs, verdict_pairs};
+use hearthplan::review::{Verdict, assess};
 use std::collections::BTreeSet;
 
 #[test]
@@ -70,6 +70,26 @@ fn a_wider_base_is_better_and_the_difference_is_told() {
         .unwrap();
     let shown = angle.shown_difference(System::Metric).unwrap();
     assert!(shown.starts_with('+') && shown.ends_with('°'), "{shown}");
+}
+
+#[test]
+fn changed_verdicts_come_first_and_the_gravest_of_them_before_the_others() {
+    let (one, other) = (
+        assess(&example::as_first_drawn()),
+        assess(&example::as_improved()),
+    );
+    let pairs = verdict_pairs(&one, &other);
+    let changed = pairs
+        .iter()
+        .take_while(|pair| pair.change() != Change::Same)
+        .count();
+    assert!(changed > 3 && changed < pairs.len());
+    let (first, rest) = pairs.split_at(changed);
+    assert!(rest.iter().all(|pair| pair.change() == Change::Same));
+    for part in [first, rest] {
+        assert!(part.is_sorted_by_key(|pair| std::cmp::Reverse(pair.gravest())));
+    }
+    assert_eq!(first[0].gravest(), Some(Verdict::Stop));
 }
 
 #[test]
