@@ -88,7 +88,8 @@ fn write_block(page: &mut String, block: &Block, system: System) {
         } => {
             let _ = write!(
                 page,
-                "<table data-table=\"{}\"><caption>{}</caption>",
+                "<table class=\"{}\" data-table=\"{}\"><caption>{}</caption>",
+                width_class(table),
                 escaped(name),
                 escaped(caption)
             );
@@ -110,8 +111,21 @@ fn write_block(page: &mut String, block: &Block, system: System) {
     };
 }
 
+fn has_verdicts(table: &Table) -> bool {
+    table.rows.iter().any(|row| row.verdict.is_some())
+}
+
+/// What the stylesheet goes by: name and value share a line on a phone; many headings stand upright where it is narrow.
+fn width_class(table: &Table) -> &'static str {
+    match table.headings.len() + usize::from(has_verdicts(table)) {
+        ..=2 => "pairs",
+        3..=7 => "",
+        _ => "many",
+    }
+}
+
 fn write_rows(page: &mut String, table: &Table, system: System) {
-    let verdicts = table.rows.iter().any(|row| row.verdict.is_some());
+    let verdicts = has_verdicts(table);
     page.push_str("<thead><tr>");
     let first = table.rows.first();
     for (place, heading) in table.headings.iter().enumerate() {

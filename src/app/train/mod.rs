@@ -150,7 +150,7 @@ fn load_choice(choice: Load, load: RwSignal<Load>) -> impl IntoView {
                 prop:checked=move || load.get() == choice
                 on:change=move |_| load.set(choice)
             />
-            {choice.label()}
+            <span>{choice.label()}</span>
         </label>
     }
 }
