@@ -2,6 +2,7 @@
 
 use super::Workspace;
 use super::fields::Field;
+use super::focus;
 use super::layout::Panel;
 use super::shown::Show;
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
@@ -22,13 +23,16 @@ pub fn Guide() -> impl IntoView {
         });
         workspace.question.set(None);
         workspace.panel.set(Panel::Verdicts);
+        focus::soon(vec!["#panel-verdicts button".into()]);
         workspace
             .said
             .set("The design is complete. Its verdicts are shown.".into());
     };
-    // A question begins at its beginning, however far the one before was scrolled.
+    // A question begins at its beginning, however far the one before was scrolled; its title has the focus, since
+    // the buttons that led here may be gone.
     Effect::new(move |_| {
         workspace.question.track();
+        focus::soon(vec![format!("#{ID} h2")]);
         request_animation_frame(|| {
             if let Some(guide) = document().get_element_by_id(ID) {
                 guide.scroll_into_view();
@@ -96,7 +100,7 @@ fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoVi
         }
     });
     view! {
-        <h2>{question.title}</h2>
+        <h2 tabindex="-1">{question.title}</h2>
         <p>{question.help}</p>
         {fields(question.inputs)}
         {once_there.collect_view()}

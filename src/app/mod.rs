@@ -5,6 +5,7 @@ mod compare;
 mod drafts;
 mod drawing;
 mod fields;
+mod focus;
 mod form;
 mod guide;
 mod how_sure;

@@ -1,5 +1,6 @@
 //! The one state of the app: the design on the bench, its history, and what is typed but not valid.
 
+use super::focus;
 use super::layout::Panel;
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Value};
@@ -174,10 +175,11 @@ impl Workspace {
         self.design.set(design);
     }
 
-    /// Opens a group of the form and brings it into view.
+    /// Opens a group of the form, brings it into view and gives it the focus.
     pub fn show_group(self, name: &'static str) {
         self.panel.set(Panel::Numbers);
         self.focus.set(name);
+        focus::soon(vec![format!("#group-{name} > summary")]);
         request_animation_frame(move || {
             if let Some(group) = document().get_element_by_id(&format!("group-{name}")) {
                 group.scroll_into_view();

@@ -1,11 +1,15 @@
-// For everybody: names for what is drawn, tables behind charts, large text, strong contrast, no motion for those who do
-// not want it. What axe finds is looked for in looks.test.mjs.
+// For everybody: the main job by keyboard alone, names for what is drawn, tables behind charts, large text, strong
+// contrast, no motion for those who do not want it. What axe finds is looked for in looks.test.mjs.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
-import { panels, showPanel } from './lib/screen.mjs';
+import { answered, panels, showPanel, tabTo } from './lib/screen.mjs';
 
+const WIDTH = 'base.width';
 const MOST_STRONG = 7;
+
+/** Whether something in the page, and not the page as a whole, has the focus. */
+const focused = (page) => page.evaluate(() => document.activeElement !== document.body && document.activeElement.checkVisibility());
 
 describe('accessible', () => {
   let site;
@@ -13,6 +17,58 @@ describe('accessible', () => {
     site = await start();
   });
   after(() => site.stop());
+
+  it('leads by keyboard alone from the first questions over a remedy to a printed sheet', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await page.evaluate(() => {
+      window.print = () => window.dispatchEvent(new Event('beforeprint'));
+    });
+    const press = async (selector, key = 'Enter') => {
+      await tabTo(page, selector);
+      await page.keyboard.press(key);
+    };
+    const type = async (path, text) => {
+      await tabTo(page, `[data-input="${path}"]`);
+      await page.keyboard.press('ControlOrMeta+a');
+      await page.keyboard.type(text);
+    };
+
+    await press('.notices .notice button:not([aria-label])');
+    const question = (number) => page.locator('.guide .count', { hasText: `Question ${number} of 5` }).waitFor();
+    await question(1);
+    assert.ok(await focused(page), 'the first question has the focus');
+    await type('engine.wanted_power', '8 kW');
+    for (let number = 1; number <= 5; number += 1) {
+      await question(number);
+      assert.ok(await focused(page), `question ${number} has the focus`);
+      await press('.guide .go-on');
+    }
+    await page.locator('.guide').waitFor({ state: 'detached' });
+    await page.waitForFunction(() => document.activeElement.closest('#panel-verdicts'));
+
+    await type(WIDTH, '400');
+    await answered(page, 'standing.push', 'Stop');
+    const remedy = 'article[data-finding="standing.push"] button.apply';
+    await page.locator(remedy).first().waitFor();
+    await press(remedy);
+    await answered(page, 'standing.push', 'Good');
+
+    await press('#panel-workshop .item-tools > button:first-child');
+    const summary = page.locator('#paper > section').first();
+    await summary.waitFor({ state: 'attached' });
+    assert.match(await summary.textContent(), /Good/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('goes with the focus to what a button leads to', async () => {
+    const { page, close } = await site.open(PHONE);
+    const finding = page.locator('article[data-finding="standing.push"]');
+    await finding.locator('.finding-head').press('Enter');
+    await finding.locator('.reasons button').last().press('Enter');
+    await page.waitForFunction(() => document.activeElement.matches('#panel-numbers summary'));
+    await close();
+  });
 
   it('has names for all that is drawn, and a table behind each chart', async () => {
     const { page, close } = await site.open(DESKTOP);

@@ -3,10 +3,10 @@
 
 use super::group_of;
 use crate::app::Workspace;
+use crate::app::focus;
 use crate::app::layout::Panel;
 use crate::design::{Kind, Record, Value};
 use leptos::prelude::*;
-use wasm_bindgen::JsCast as _;
 
 /// An item of a list by its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,7 +69,7 @@ pub fn show(workspace: Workspace, place: Place) {
     }
     place.open(workspace);
     bring_up_soon(place);
-    focus_soon(vec![place.summary()]);
+    focus::soon(vec![place.summary()]);
 }
 
 /// Takes an item to another place. `buttons` is what the ids of the buttons begin with that asked
@@ -90,7 +90,7 @@ pub fn move_to(workspace: Workspace, place: Place, to: usize, buttons: &str) {
         .said
         .set(format!("{moved} moved {side} {passed}."));
     let [same, other] = if up { ["up", "down"] } else { ["down", "up"] };
-    focus_soon(vec![
+    focus::soon(vec![
         format!("#{buttons}-{same}-{to}:not([disabled])"),
         format!("#{buttons}-{other}-{to}:not([disabled])"),
     ]);
@@ -106,7 +106,7 @@ pub fn add(workspace: Workspace, place: Place) {
     ));
     show(workspace, place);
     let fields = format!("#{}", place.element_id());
-    focus_soon(vec![format!("{fields} select"), format!("{fields} input")]);
+    focus::soon(vec![format!("{fields} select"), format!("{fields} input")]);
 }
 
 /// Copies an item behind itself and opens the copy.
@@ -136,29 +136,11 @@ pub fn remove(workspace: Workspace, place: Place) {
         index: place.index.saturating_sub(1),
         ..place
     };
-    focus_soon(vec![
+    focus::soon(vec![
         place.summary(),
         before.summary(),
         format!("#list-{} > .add", place.list),
     ]);
-}
-
-/// Gives the focus to the first of these that is there once the page shows what was changed.
-fn focus_soon(selectors: Vec<String>) {
-    request_animation_frame(move || {
-        let found = selectors
-            .iter()
-            .find_map(|selector| document().query_selector(selector).ok().flatten());
-        let Some(element) = found else {
-            return;
-        };
-        // An element that cannot take the focus leaves it where it is.
-        if let Some(element) = element.dyn_ref::<web_sys::HtmlElement>() {
-            let _ = element.focus();
-        } else if let Some(element) = element.dyn_ref::<web_sys::SvgElement>() {
-            let _ = element.focus();
-        }
-    });
 }
 
 /// Brings an item to the top of its column once the page shows it.
