@@ -29,7 +29,7 @@ impl Drafts {
 
     /// Opens what a link holds. No draft is written over.
     pub fn open_linked(self, linked: Linked, fragment: &str) {
-        self.flush();
+        self.leave();
         match linked {
             Linked::Design(opened) => {
                 let mine = storage::last_open().or_else(|| {
@@ -61,7 +61,7 @@ impl Drafts {
 
     /// Puts a draft on the bench and someone's design beside it.
     fn compare_with(self, mine: &str, theirs: Design) {
-        self.flush();
+        self.leave();
         if self.open_draft(mine) {
             clear_address();
             self.comparison.pin(theirs, Origin::Link);
@@ -114,7 +114,7 @@ impl Drafts {
 
     /// Keeps the pinned draft; as a copy where it was changed meanwhile, so that nothing is lost.
     fn keep_pinned(self, id: String, revision: u64, pinned: &Pinned) -> Origin {
-        let saved = match storage::save(&id, &pinned.design, Some(revision), None) {
+        let saved = match storage::save(&id, &pinned.design, Some(revision), None, self.newest()) {
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 let mut copy = pinned.design.clone();
                 copy.about.name = copy_name(&copy.about.name);
@@ -122,7 +122,7 @@ impl Drafts {
                 self.tell(
                     "The pinned design was changed meanwhile: this is kept as a copy.".into(),
                 );
-                storage::save(&id, &copy, None, None).map(|saved| (id, saved))
+                storage::save(&id, &copy, None, None, self.newest()).map(|saved| (id, saved))
             }
             other => other.map(|saved| (id, saved)),
         };

@@ -100,6 +100,18 @@ impl Drafts {
         });
     }
 
+    /// Takes a notice back that no longer holds.
+    fn take_back(self, text: &str) {
+        let told = |notice: &Notice| notice.text == text;
+        if self
+            .notices
+            .with_untracked(|notices| notices.iter().any(told))
+        {
+            self.notices
+                .update(|notices| notices.retain(|notice| !told(notice)));
+        }
+    }
+
     fn tell_notes(self, notes: &[Note]) {
         let system = self.workspace.system.get_untracked();
         for note in notes.iter().take(5) {
@@ -116,8 +128,7 @@ impl Drafts {
     /// Puts a design on the bench that is not kept yet.
     fn bench(self, design: Design) {
         // The welcome has done its work; what the storage has to say stays.
-        self.notices
-            .update(|notices| notices.retain(|notice| notice.text != WELCOME));
+        self.take_back(WELCOME);
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
@@ -138,6 +149,42 @@ impl Drafts {
                 action: Some(("Start my own", Arc::new(move || self.start_own()))),
             });
         }
+    }
+
+    /// Keeps the design before another takes its place; one that cannot be kept gets a way back.
+    fn leave(self) {
+        self.flush();
+        if self.is_kept() {
+            return;
+        }
+        let design = self.workspace.design.get_untracked();
+        let place = (self.open.get_untracked(), self.revision.get_value());
+        let base = self.base.get_untracked();
+        let mut text = format!("“{}” could not be kept.", design.about.name);
+        while self
+            .notices
+            .with_untracked(|told| told.iter().any(|notice| notice.text == text))
+        {
+            text.insert_str(0, "Also: ");
+        }
+        let back = Arc::new(move || {
+            self.leave();
+            self.bench(Design::default());
+            self.open.set(place.0.clone());
+            self.revision.set_value(place.1);
+            self.base.set(base.clone());
+            self.workspace.open(design.clone());
+        });
+        self.notify(Notice {
+            text,
+            action: Some(("Show it again", back)),
+        });
+    }
+
+    /// Opens a draft that a person chose from the list.
+    pub fn open_kept(self, id: &str) {
+        self.leave();
+        self.open_draft(id);
     }
 
     /// Opens a draft; says why when it cannot.
@@ -186,7 +233,16 @@ impl Drafts {
 
     fn watch_address(self) {
         let handle = window_event_listener(ev::hashchange, move |_| {
-            self.open_address();
+            let none = window().location().hash().is_ok_and(|hash| hash.is_empty());
+            let only_looked_at =
+                self.base.get_untracked().is_some() && self.open.get_untracked().is_none();
+            if none && only_looked_at {
+                // Back from a link: what is kept comes up again.
+                self.leave();
+                self.open_last();
+            } else {
+                self.open_address();
+            }
         });
         on_cleanup(move || handle.remove());
     }
@@ -195,7 +251,7 @@ impl Drafts {
     fn watch_versions(self) {
         let handle = window_event_listener_untyped("newer-version", move |_| {
             let take = Arc::new(move || {
-                self.flush();
+                self.leave();
                 if let Ok(event) = web_sys::Event::new("take-newer-version") {
                     // Nobody listens when the newer version is gone again: then nothing changes.
                     let _ = window().dispatch_event(&event);
@@ -217,8 +273,25 @@ impl Drafts {
             }
             set_timeout_with_handle(move || self.flush(), PAUSE).ok()
         });
-        let handle = window_event_listener(ev::pagehide, move |_| self.flush());
-        on_cleanup(move || handle.remove());
+        let hidden = window_event_listener(ev::pagehide, move |_| self.flush());
+        let before = window_event_listener(ev::beforeunload, move |event| {
+            self.flush();
+            if !self.is_kept() {
+                // The browser asks whether to leave all the same.
+                event.prevent_default();
+            }
+        });
+        on_cleanup(move || {
+            hidden.remove();
+            before.remove();
+        });
+    }
+
+    /// Whether the design is kept, or still as it was opened.
+    fn is_kept(self) -> bool {
+        self.workspace
+            .design
+            .with_untracked(|design| self.kept.with_value(|kept| kept == design))
     }
 
     /// Keeps the design now, if it differs from what is kept.
@@ -235,9 +308,11 @@ impl Drafts {
             &design,
             self.revision.get_value(),
             self.base.get_untracked(),
+            self.newest(),
         ) {
             Ok(saved) => {
                 clear_address();
+                self.take_back(&StorageError::Full.to_string());
                 self.revision.set_value(Some(saved.revision));
                 self.kept.set_value(design);
                 self.open.set(Some(id.clone()));
@@ -253,6 +328,12 @@ impl Drafts {
             }
             Err(error) => self.tell(error.to_string()),
         }
+    }
+
+    /// When the last changed draft was changed.
+    fn newest(self) -> f64 {
+        self.list
+            .with_untracked(|list| list.first().map_or(0.0, |entry| entry.changed))
     }
 
     /// Another tab has saved over the draft: both versions are kept, under two names.
@@ -276,12 +357,18 @@ impl Drafts {
                 storage::id_of_key(&key).is_some_and(|id| Some(id) == open.as_deref())
             });
             if let (true, Some(id)) = (about_open, open) {
-                let load = Arc::new(move || {
-                    self.open_draft(&id);
-                });
-                self.notify(Notice {
-                    text: "This design was changed in another tab. If you go on here, you get a copy of your own.".into(),
-                    action: Some(("Show the newer one", load)),
+                let deleted = event.new_value().is_none();
+                let load = Arc::new(move || self.open_kept(&id));
+                self.notify(if deleted {
+                    Notice {
+                        text: "This design was deleted in another tab. If you go on here, it comes back.".into(),
+                        action: None,
+                    }
+                } else {
+                    Notice {
+                        text: "This design was changed in another tab. If you go on here, you get a copy of your own.".into(),
+                        action: Some(("Show the newer one", load)),
+                    }
                 });
             }
         });
@@ -290,7 +377,7 @@ impl Drafts {
 
     /// Puts a new design of the person's own on the bench.
     pub fn start_own(self) {
-        self.flush();
+        self.leave();
         self.bench(example::to_start_from());
         self.workspace.panel.set(Panel::Numbers);
         self.workspace.question.set(Some(0));
@@ -298,13 +385,13 @@ impl Drafts {
 
     /// Puts an example on the bench.
     pub fn show_example(self, design: Design) {
-        self.flush();
+        self.leave();
         self.bench(design);
     }
 
     /// Copies the design on the bench into a new draft.
     pub fn duplicate(self) {
-        self.flush();
+        self.leave();
         let mut design = self.workspace.design.get_untracked();
         design.about.name = copy_name(&design.about.name);
         self.bench(Design::default());
@@ -322,6 +409,9 @@ impl Drafts {
         self.list.set(storage::list());
         if self.open.get_untracked().as_ref() == Some(&id) {
             self.open_last();
+        } else {
+            // There may be room now for what could not be kept.
+            self.flush();
         }
         let back = Arc::new(move || match storage::restore(&id, &text) {
             Ok(()) => {
@@ -340,7 +430,7 @@ impl Drafts {
     pub fn import(self, text: &str) {
         match file::read(text) {
             Ok(opened) => {
-                self.flush();
+                self.leave();
                 self.bench(Design::default());
                 self.workspace.open(opened.design);
                 self.flush();

@@ -67,8 +67,7 @@ fn Draft(entry: Entry) -> impl IntoView {
                 aria-pressed=move || is_open().to_string()
                 disabled=damage.is_some()
                 on:click=move |_| {
-                    drafts.flush();
-                    drafts.open_draft(&id());
+                    drafts.open_kept(&id());
                 }
             >
                 {entry.with_value(|entry| entry.name.clone())}

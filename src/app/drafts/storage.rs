@@ -75,11 +75,13 @@ pub struct Opened {
     pub base: Option<String>,
 }
 
+/// The storage; some private windows have one that only throws, which is as good as none.
 fn storage() -> Result<Storage, StorageError> {
     window()
         .local_storage()
         .ok()
         .flatten()
+        .filter(|storage| storage.length().is_ok())
         .ok_or(StorageError::Blocked)
 }
 
@@ -181,7 +183,7 @@ pub struct Saved {
 }
 
 /// Saves a draft over the revision that is known, with the link it was made from; none leaves that
-/// as it is.
+/// as it is. A save comes after the newest one so far, also when the clock was set back.
 ///
 /// # Errors
 /// Blocked, full, or changed elsewhere since that revision.
@@ -190,6 +192,7 @@ pub fn save(
     design: &Design,
     known: Option<u64>,
     base: Option<String>,
+    newest: f64,
 ) -> Result<Saved, StorageError> {
     let storage = storage()?;
     let (there, base_there) = match stored(&storage, id) {
@@ -202,7 +205,7 @@ pub fn save(
         return Err(StorageError::ChangedElsewhere);
     }
     let revision = there.or(known).unwrap_or(0) + 1;
-    let changed = js_sys::Date::now();
+    let changed = js_sys::Date::now().max(newest + 1.0);
     let stored = Stored {
         revision,
         changed,
