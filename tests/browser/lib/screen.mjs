@@ -10,10 +10,13 @@ const PANEL_LABELS = {
   compare: /^(Compare|See what differs)$/,
 };
 
+/** The buttons that open panels: in the bar, in the heading, and in the line above the panels. */
+const PANEL_BUTTONS = ['.panel-bar', '.top', '.above'].map((place) => `${place} button:visible`).join(', ');
+
 /** Brings a panel into view and gives it; on a phone by the bar, on a desk where it is not open anyway. */
 export async function showPanel(page, name) {
   const panel = page.locator(`#panel-${name}`);
-  const press = (label) => page.locator('button:visible', { hasText: label }).first().click();
+  const press = (label) => page.locator(PANEL_BUTTONS, { hasText: label }).first().click();
   if (!(await panel.isVisible())) {
     await press(PANEL_LABELS[name]);
     await panel.waitFor({ state: 'visible' });
