@@ -1,7 +1,9 @@
-//! Time of the whole review and of its remedies on the example: median over many rounds.
+//! Time of the whole review, after a change as well, and of its remedies on the example: median over many rounds.
 
-use hearthplan::design::example;
-use hearthplan::review::{Verdict, assess, heart_over_load, remedies};
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{
+    Remedy, Verdict, assess, assess_after, heart_over_load, remedies, remedy,
+};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -18,6 +20,30 @@ fn median_of<T>(rounds: usize, mut work: impl FnMut() -> T) -> f64 {
     times[rounds / 2]
 }
 
+/// The remedies by every lever of everything that does not pass: what the app looks for after each pause in typing.
+fn all_remedies(design: &Design) -> Vec<Remedy> {
+    let before = assess(design);
+    (before.findings.iter())
+        .filter(|finding| finding.verdict != Verdict::Good)
+        .flat_map(|finding| finding.levers.iter().map(move |lever| (finding, lever)))
+        .filter_map(|(finding, lever)| remedy(design, &before, finding, lever))
+        .collect()
+}
+
+/// Prints the time of the review of a design in which one number was changed.
+fn time_after(design: &Design, path: &str) {
+    let before = assess(design);
+    let mut changed = design.clone();
+    if let Some(Value::Number(number)) = design.get(path)
+        && changed.set(path, Value::Number(1.01 * number)).is_ok()
+    {
+        let time = median_of(2001, || {
+            assess_after(black_box(design), black_box(&before), black_box(&changed))
+        });
+        println!("review after a change of {path}: median {time:.1} µs");
+    }
+}
+
 fn main() {
     let improved = example::as_improved();
     let first = example::as_first_drawn();
@@ -29,9 +55,23 @@ fn main() {
         "review of the example as first drawn: median {:.1} µs",
         median_of(2001, || assess(black_box(&first)))
     );
+    for path in [
+        "base.width",
+        "battery.capacity",
+        "parts.0.mass",
+        "holes.0.height",
+        "train.2.tube_length",
+        "fuel.moisture",
+    ] {
+        time_after(&improved, path);
+    }
     println!(
         "hearth at 41 loads: median {:.1} µs",
         median_of(201, || heart_over_load(black_box(&improved), 41))
+    );
+    println!(
+        "all remedies of the example as first drawn: median {:.1} ms",
+        median_of(11, || all_remedies(black_box(&first))) / 1000.0
     );
     let failing: Vec<_> = assess(&first)
         .findings

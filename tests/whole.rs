@@ -21,5 +21,7 @@ mod examples;
 mod guided;
 #[path = "whole/how_sure.rs"]
 mod how_sure;
+#[path = "whole/reads.rs"]
+mod reads;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;

@@ -135,6 +135,14 @@ macro_rules! document {
                 }),+
             ];
 
+            /// Names of the sections and lists in which this design differs from another one.
+            pub fn changed_since(&self, before: &Self) -> Vec<&'static str> {
+                let mut changed = Vec::new();
+                $(if self.$section != before.$section { changed.push(stringify!($section)); })+
+                $(if self.$list != before.$list { changed.push(stringify!($list)); })+
+                changed
+            }
+
             /// The section with this name.
             pub fn section(&self, name: &str) -> Option<&dyn Record> {
                 match name { $(stringify!($section) => Some(&self.$section),)+ _ => None }

@@ -2,7 +2,7 @@
 
 use super::finding::{Lever, Verdict};
 use super::remedy::{Change, Remedy, remedy};
-use super::{Assessment, assess, verdicts};
+use super::{Assessment, Tally, assess};
 use crate::design::{Design, Kind, Value};
 
 /// Most steps in the short list.
@@ -35,13 +35,9 @@ pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Opti
     {
         return None;
     }
-    let after = verdicts(&change.apply(design)?);
-    let count = |wanted: Verdict| after.iter().filter(|f| f.verdict == wanted).count();
-    let stops = (before.count(Verdict::Stop), count(Verdict::Stop));
-    let watches = (
-        before.count(Verdict::Watch) + before.count(Verdict::CannotTell),
-        count(Verdict::Watch) + count(Verdict::CannotTell),
-    );
+    let (now, then) = (Tally::of(&before.findings), remedy.after?);
+    let stops = (now.stops, then.stops);
+    let watches = (now.watches, then.watches);
     (stops.1 < stops.0 || stops.1 == stops.0 && watches.1 < watches.0).then(|| BestStep {
         size: size(design, remedy),
         remedy: remedy.clone(),

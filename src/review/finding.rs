@@ -51,6 +51,29 @@ impl Verdict {
     }
 }
 
+/// How many verdicts there are that are not Good.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tally {
+    /// Stops.
+    pub stops: usize,
+    /// Those that are neither Good nor Stop.
+    pub watches: usize,
+}
+
+impl Tally {
+    /// Counts the verdicts of these findings.
+    pub fn of(findings: &[Finding]) -> Self {
+        let count = |wanted: fn(Verdict) -> bool| {
+            let verdicts = findings.iter().map(|finding| finding.verdict);
+            verdicts.filter(|verdict| wanted(*verdict)).count()
+        };
+        Self {
+            stops: count(|verdict| verdict == Verdict::Stop),
+            watches: count(|verdict| !matches!(verdict, Verdict::Good | Verdict::Stop)),
+        }
+    }
+}
+
 /// The chapter a question belongs to, in the order they are asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Chapter {

@@ -11,6 +11,7 @@ mod working;
 pub use beside::{Measurement, model_beside_measurement};
 pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
 pub use range::LoadRange;
+pub(super) use range::RANGE;
 
 use super::finding::{Finding, Lever};
 use crate::design::Design;
@@ -75,20 +76,18 @@ impl Heart {
     }
 
     /// With the range of loads that hold.
-    pub(super) fn with_range(design: &Design) -> Self {
-        let mut heart = Self::of(design);
-        heart.range = Some(range::of(design, &heart));
-        heart
+    pub(super) fn with_range(mut self, design: &Design) -> Self {
+        self.range = Some(range::of(design, &self));
+        self
     }
 
-    /// With the range, and the hearth with less and with more insulation.
-    pub(super) fn with_comparisons(design: &Design) -> Self {
-        let mut heart = Self::with_range(design);
+    /// With the hearth with less and with more insulation.
+    pub(super) fn with_comparisons(mut self, design: &Design) -> Self {
         let usual = design.operation.usual_load;
         let at = |layers: &[Layer]| HeartModel::with_hearth_layers(design, layers).at(usual);
-        heart.without_insulation = without_insulation(design).map(|layers| at(&layers));
-        heart.one_more_layer = Some(at(&one_more_layer(design)));
-        heart
+        self.without_insulation = without_insulation(design).map(|layers| at(&layers));
+        self.one_more_layer = Some(at(&one_more_layer(design)));
+        self
     }
 
     /// Heat in a kilogram of wood as loaded, its water as vapour.

@@ -16,6 +16,7 @@ mod hearth;
 mod leaks;
 mod marking;
 mod order;
+mod reads;
 mod remark;
 mod remedy;
 pub mod sampling;
@@ -32,7 +33,7 @@ pub use breath::{
 };
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, OnGas};
-pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
+pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use heart::{
     Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
     model_beside_measurement,
@@ -50,7 +51,9 @@ pub use workshop::WorkshopReview;
 
 use crate::design::Design;
 use crate::sizing::cost::CostSheet;
-use crate::sizing::machine;
+use crate::sizing::machine::{self, Machine};
+use reads::Known;
+use std::borrow::Cow;
 
 /// Everything the review found out about a design.
 #[derive(Debug, Clone)]
@@ -103,6 +106,13 @@ impl Assessment {
             .count()
     }
 
+    /// The findings of one chapter, in the order they are asked.
+    pub fn answers(&self, chapter: Chapter) -> impl Iterator<Item = &Finding> {
+        self.findings
+            .iter()
+            .filter(move |finding| finding.chapter == chapter)
+    }
+
     /// The finding with this id.
     pub fn finding(&self, id: &str) -> Option<&Finding> {
         self.findings.iter().find(|finding| finding.id == id)
@@ -135,42 +145,187 @@ impl Assessment {
 /// assert!(!assessment.findings.is_empty());
 /// ```
 pub fn assess(design: &Design) -> Assessment {
-    examine(design, Heart::with_comparisons(design))
+    examine(design, Depth::Whole, None).into_assessment()
+}
+
+/// As [`assess`], for a design that came of another one by a change: chapters that read nothing of what was changed
+/// answer as before and are taken over. The less was changed, the quicker.
+///
+/// ```
+/// use hearthplan::{design::{Design, Value}, review};
+/// let design = Design::default();
+/// let before = review::assess(&design);
+/// let mut wider = design.clone();
+/// wider.set("base.width", Value::Number(0.9)).unwrap();
+/// let after = review::assess_after(&design, &before, &wider);
+/// assert_eq!(after.findings, review::assess(&wider).findings);
+/// ```
+pub fn assess_after(before: &Design, assessment: &Assessment, after: &Design) -> Assessment {
+    let known = Known::new(before, assessment, after);
+    examine(after, Depth::Whole, Some(&known)).into_assessment()
 }
 
 /// The answers of all chapters, without the comparisons that no verdict needs.
-pub(super) fn verdicts(design: &Design) -> Vec<Finding> {
-    examine(design, Heart::with_range(design)).findings
+fn verdicts(design: &Design, known: Option<&Known>) -> Vec<Finding> {
+    examine(design, Depth::Verdicts, known).findings
 }
 
-fn examine(design: &Design, heart: Heart) -> Assessment {
-    let mut findings = heart::ask(design, &heart);
-    let (engine, more) = engine::examine(design, &heart);
-    findings.extend(more);
-    let (standing, more) = standing::examine(design);
-    findings.extend(more);
-    let (warmth, more) = warmth::examine(design, &heart);
-    findings.extend(more);
-    let (hearth, more) = hearth::examine(design, &heart);
-    findings.extend(more);
-    let (train, more) = train::examine(design, &heart);
-    findings.extend(more);
-    let (breath, more) = breath::examine(design, &train);
-    findings.extend(more);
-    let (electrics, more) =
-        electrics::examine(design, &breath, warmth.wall(electrics::zone(design)));
-    findings.extend(more);
-    let (marking, more) = marking::examine(design);
-    findings.extend(more);
-    let (workshop, more) = workshop::examine(design, &standing.machine);
-    findings.extend(more);
-    let (leaks, more) = leaks::examine(design, &heart);
-    findings.extend(more);
-    let (order, more) = order::examine(design);
-    findings.extend(more);
-    let (cost, more) = cost::examine(design, &workshop.parts);
-    findings.extend(more);
-    Assessment {
+/// How much is worked out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Depth {
+    /// What the verdicts need.
+    Verdicts,
+    /// What a person can look at as well.
+    Whole,
+}
+
+/// The chapters as they are asked one after the other.
+struct Review<'a> {
+    known: Option<&'a Known<'a>>,
+    findings: Vec<Finding>,
+}
+
+impl<'a> Review<'a> {
+    /// What a chapter finds out: taken over where it is known, asked otherwise.
+    fn chapter<T: Clone>(
+        &mut self,
+        chapter: Chapter,
+        of: fn(&'a Assessment) -> &'a T,
+        ask: impl FnOnce() -> (T, Vec<Finding>),
+    ) -> Cow<'a, T> {
+        match self.known.and_then(|known| known.about(chapter)) {
+            Some(before) => {
+                self.findings.extend(before.answers(chapter).cloned());
+                Cow::Borrowed(of(before))
+            }
+            None => {
+                let (found, answers) = ask();
+                self.findings.extend(answers);
+                Cow::Owned(found)
+            }
+        }
+    }
+}
+
+/// What the chapters found, taken over or new.
+struct Found<'a> {
+    heart: Cow<'a, Heart>,
+    engine: Cow<'a, EngineReview>,
+    standing: Cow<'a, Standing>,
+    warmth: Cow<'a, Warmth>,
+    hearth: Cow<'a, HearthReview>,
+    train: Cow<'a, TrainReview>,
+    breath: Cow<'a, Breath>,
+    electrics: Cow<'a, Electrics>,
+    marking: Cow<'a, MarkingReview>,
+    workshop: Cow<'a, WorkshopReview>,
+    leaks: Cow<'a, Leaks>,
+    order: Cow<'a, OrderReview>,
+    cost: Cow<'a, CostSheet>,
+    findings: Vec<Finding>,
+}
+
+impl Found<'_> {
+    fn into_assessment(self) -> Assessment {
+        Assessment {
+            heart: self.heart.into_owned(),
+            engine: self.engine.into_owned(),
+            standing: self.standing.into_owned(),
+            warmth: self.warmth.into_owned(),
+            hearth: self.hearth.into_owned(),
+            train: self.train.into_owned(),
+            breath: self.breath.into_owned(),
+            electrics: self.electrics.into_owned(),
+            marking: self.marking.into_owned(),
+            workshop: self.workshop.into_owned(),
+            leaks: self.leaks.into_owned(),
+            order: self.order.into_owned(),
+            cost: self.cost.into_owned(),
+            findings: self.findings,
+        }
+    }
+}
+
+fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> Found<'a> {
+    let mut review = Review {
+        known,
+        findings: Vec::new(),
+    };
+    let heart = review.chapter(
+        Chapter::Heart,
+        |known| &known.heart,
+        || {
+            let heart = match known.and_then(Known::hearth) {
+                Some(hearth) => hearth.clone(),
+                None if depth == Depth::Whole => Heart::of(design).with_comparisons(design),
+                None => Heart::of(design),
+            };
+            let heart = heart.with_range(design);
+            let findings = heart::ask(design, &heart);
+            (heart, findings)
+        },
+    );
+    let engine = review.chapter(
+        Chapter::Engine,
+        |known| &known.engine,
+        || engine::examine(design, &heart),
+    );
+    let standing = review.chapter(
+        Chapter::Standing,
+        |known| &known.standing,
+        || standing::examine(design),
+    );
+    let warmth = review.chapter(
+        Chapter::Warmth,
+        |known| &known.warmth,
+        || warmth::examine(design, &heart),
+    );
+    let hearth = review.chapter(
+        Chapter::Hearth,
+        |known| &known.hearth,
+        || hearth::examine(design, &heart),
+    );
+    let train = review.chapter(
+        Chapter::Train,
+        |known| &known.train,
+        || train::examine(design, &heart, depth),
+    );
+    let breath = review.chapter(
+        Chapter::Breath,
+        |known| &known.breath,
+        || breath::examine(design, &train),
+    );
+    let electrics = review.chapter(
+        Chapter::Electrics,
+        |known| &known.electrics,
+        || electrics::examine(design, &breath, warmth.wall(electrics::zone(design))),
+    );
+    let marking = review.chapter(
+        Chapter::Marking,
+        |known| &known.marking,
+        || marking::examine(design),
+    );
+    let workshop = review.chapter(
+        Chapter::Workshop,
+        |known| &known.workshop,
+        || workshop::examine(design, &standing.machine),
+    );
+    let leaks = review.chapter(
+        Chapter::Leaks,
+        |known| &known.leaks,
+        || leaks::examine(design, &heart),
+    );
+    let order = review.chapter(
+        Chapter::Order,
+        |known| &known.order,
+        || order::examine(design),
+    );
+    let cost = review.chapter(
+        Chapter::Cost,
+        |known| &known.cost,
+        || cost::examine(design, &workshop.parts),
+    );
+    Found {
         heart,
         engine,
         standing,
@@ -184,37 +339,70 @@ fn examine(design: &Design, heart: Heart) -> Assessment {
         leaks,
         order,
         cost,
-        findings,
+        findings: review.findings,
     }
 }
 
-/// The answers of one chapter alone, for searches that ask many times.
+/// The answers of one chapter alone.
 pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
-    let heart = || Heart::of(design);
+    answers(design, chapter, None, None)
+}
+
+/// As [`ask`], for searches that ask many times about designs that differ little from a known one. With an id, only
+/// the question of that id is sure to be among the answers.
+fn answers(
+    design: &Design,
+    chapter: Chapter,
+    id: Option<&str>,
+    known: Option<&Known>,
+) -> Vec<Finding> {
+    if let Some(before) = known.and_then(|known| known.about(chapter)) {
+        return before.answers(chapter).cloned().collect();
+    }
+    let heart = || match known.and_then(Known::hearth) {
+        Some(hearth) => Cow::Borrowed(hearth),
+        None => Cow::Owned(Heart::of(design)),
+    };
+    let train = |heart: &Heart| match known.and_then(|known| known.about(Chapter::Train)) {
+        Some(before) => Cow::Borrowed(&before.train),
+        None => Cow::Owned(train::compute(design, heart)),
+    };
+    let breath = |heart: &Heart| match known.and_then(|known| known.about(Chapter::Breath)) {
+        Some(before) => Cow::Borrowed(&before.breath),
+        None => Cow::Owned(breath::examine(design, &train(heart)).0),
+    };
+    let laid_out = known.and_then(|known| known.about(Chapter::Standing));
+    let machine = |of: fn(&Design, &Machine) -> Vec<Finding>| match laid_out {
+        Some(before) => of(design, &before.standing.machine),
+        None => of(design, &machine::layout(design)),
+    };
     match chapter {
-        Chapter::Heart => heart::ask(design, &Heart::with_range(design)),
+        Chapter::Heart => {
+            // The range takes many loads.
+            let heart = match id {
+                Some(id) if id != heart::RANGE => heart(),
+                _ => Cow::Owned(heart().into_owned().with_range(design)),
+            };
+            heart::ask(design, &heart)
+        }
         Chapter::Engine => engine::examine(design, &heart()).1,
         Chapter::Standing => standing::examine(design).1,
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,
-        Chapter::Train => train::ask(design, &train::compute(design, &heart())),
-        Chapter::Breath => breath_of(design, &heart()).1,
+        Chapter::Train => train::ask(design, &train(&heart())),
+        Chapter::Breath => breath::examine(design, &train(&heart())).1,
         Chapter::Electrics => {
             let heart = heart();
-            let (breath, _) = breath_of(design, &heart);
             let wall = warmth::wall(design, &heart, electrics::zone(design));
-            electrics::examine(design, &breath, &wall).1
+            electrics::examine(design, &breath(&heart), &wall).1
         }
         Chapter::Marking => marking::examine(design).1,
-        Chapter::Workshop => workshop::examine(design, &machine::layout(design)).1,
+        Chapter::Workshop => machine(|design, machine| workshop::examine(design, machine).1),
         Chapter::Leaks => leaks::examine(design, &heart()).1,
         Chapter::Order => order::examine(design).1,
-        Chapter::Cost => cost::examine(design, &workshop::parts(design)).1,
+        Chapter::Cost => machine(|design, machine| {
+            let parts = workshop::parts(design, machine);
+            cost::examine(design, &parts).1
+        }),
     }
-}
-
-/// What the findings about the blower need, and no more.
-fn breath_of(design: &Design, heart: &Heart) -> (Breath, Vec<Finding>) {
-    let train = train::compute(design, heart);
-    breath::examine(design, &train)
 }

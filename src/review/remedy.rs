@@ -1,7 +1,8 @@
 //! The smallest single change that makes a question pass, found by search and checked by the review.
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
-use super::{Assessment, ask, assess, verdicts};
+use super::reads::Known;
+use super::{Assessment, Tally, answers, assess, verdicts};
 use crate::design::inputs::CableSystem;
 use crate::design::quantity::Quantity;
 use crate::design::{Design, Input, Kind, Value};
@@ -70,6 +71,8 @@ pub struct Remedy {
     pub value: Option<Value>,
     /// Findings that the change makes worse: id, verdict before, verdict after.
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
+    /// The verdicts of the whole review with the change; none without a change.
+    pub after: Option<Tally>,
 }
 
 /// Tries every lever of the finding with this id. Empty when the question already passes, does not
@@ -92,6 +95,7 @@ pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
 /// A lever on a design: builds the change for a value of the searched input.
 struct Pull<'a> {
     design: &'a Design,
+    before: &'a Assessment,
     chapter: Chapter,
     id: &'static str,
     lever: &'a Lever,
@@ -125,10 +129,30 @@ impl Pull<'_> {
         self.change(value)
             .apply(self.design)
             .is_some_and(|changed| {
-                ask(&changed, self.chapter)
-                    .iter()
-                    .any(|finding| finding.id == self.id && finding.verdict == Verdict::Good)
+                let known = Known::new(self.design, self.before, &changed);
+                self.is_good(&answers(
+                    &changed,
+                    self.chapter,
+                    Some(self.id),
+                    Some(&known),
+                ))
             })
+    }
+
+    fn is_good(&self, findings: &[Finding]) -> bool {
+        findings
+            .iter()
+            .any(|finding| finding.id == self.id && finding.verdict == Verdict::Good)
+    }
+
+    /// What the whole review says of a change that its own chapter lets pass: the change is offered only if the
+    /// question passes there as well.
+    fn verify(&self, value: &Value) -> Option<(Change, Vec<Finding>)> {
+        let change = self.change(value.clone());
+        let changed = change.apply(self.design)?;
+        let known = Known::new(self.design, self.before, &changed);
+        let after = verdicts(&changed, Some(&known));
+        self.is_good(&after).then_some((change, after))
     }
 
     /// The nearest passing size on one side of `start`, of sizes that can be bought, rising.
@@ -207,6 +231,7 @@ pub fn remedy(
 ) -> Option<Remedy> {
     let pull = Pull {
         design,
+        before,
         chapter: finding.chapter,
         id: finding.id,
         lever,
@@ -257,27 +282,27 @@ pub fn remedy(
         }
         _ => return None,
     };
-    let change = value.clone().map(|value| pull.change(value));
-    let (change, value, worsens) = match change.as_ref().and_then(|change| change.apply(design)) {
-        None => (None, None, Vec::new()),
-        Some(changed) => {
-            let after = verdicts(&changed);
-            let passes = after
-                .iter()
-                .any(|after| after.id == finding.id && after.verdict == Verdict::Good);
-            if passes {
-                (change, value, worsened(before, &after))
-            } else {
-                (None, None, Vec::new())
-            }
-        }
-    };
-    Some(Remedy {
+    let verified = value
+        .as_ref()
+        .and_then(|value| pull.verify(value))
+        .map(|(change, after)| (change, worsened(before, &after), Tally::of(&after)));
+    let untouched = Remedy {
         lever: lever.clone(),
         input,
-        change,
-        value,
-        worsens,
+        change: None,
+        value: None,
+        worsens: Vec::new(),
+        after: None,
+    };
+    Some(match verified {
+        None => untouched,
+        Some((change, worsens, after)) => Remedy {
+            change: Some(change),
+            value,
+            worsens,
+            after: Some(after),
+            ..untouched
+        },
     })
 }
 

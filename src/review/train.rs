@@ -7,6 +7,7 @@ mod results;
 mod stages;
 pub(super) use stages::BLOWER_LIMIT;
 
+use super::Depth;
 use super::finding::Finding;
 use super::heart::Heart;
 use super::hearth::surroundings;
@@ -128,10 +129,10 @@ fn raw_gas(design: &Design, supply: &Supply, flow: VolumeRate, pressure: Pressur
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design, heart: &Heart) -> (TrainReview, Vec<Finding>) {
+pub(super) fn examine(design: &Design, heart: &Heart, depth: Depth) -> (TrainReview, Vec<Finding>) {
     let mut train = compute(design, heart);
-    // Like the comparisons of the heart it changes no verdict, and takes as long as all loads together.
-    if heart.one_more_layer.is_some() {
+    // It changes no verdict, and takes as long as all loads together.
+    if depth == Depth::Whole {
         train.cooler_length = cooler_length(design, &train);
     }
     let findings = ask(design, &train);

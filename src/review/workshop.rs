@@ -6,7 +6,7 @@ use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
-use crate::sizing::machine::{self, Machine};
+use crate::sizing::machine::Machine;
 use crate::sizing::parts_list::{PartLine, parts_list, placed};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
 use uom::si::f64::Mass;
@@ -102,7 +102,7 @@ impl WorkshopReview {
 
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Vec<Finding>) {
-    let parts = parts_list(design, machine);
+    let parts = parts(design, machine);
     let workshop = WorkshopReview {
         train_weights: train_weights(&parts, machine),
         parts,
@@ -118,8 +118,8 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
 }
 
 /// The parts list of a design, for searches that ask many times.
-pub(super) fn parts(design: &Design) -> Vec<PartLine> {
-    parts_list(design, &machine::layout(design))
+pub(super) fn parts(design: &Design, machine: &Machine) -> Vec<PartLine> {
+    parts_list(design, machine)
 }
 
 fn mass(kilograms: f64) -> Measure {

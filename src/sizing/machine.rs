@@ -195,7 +195,7 @@ pub struct Machine {
 /// ```
 pub fn layout(design: &Design) -> Machine {
     let vessel = VesselShape::of(design);
-    let hearth = HearthShape::of(design, &vessel);
+    let hearth = HearthShape::of(design, vessel.hearth_bottom);
     let mut solids = Vec::with_capacity(40 + design.parts.len());
     frame::members(
         design,

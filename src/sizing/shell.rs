@@ -8,7 +8,7 @@ mod answer;
 
 pub use answer::{LayerHeat, ShellError, ZoneHeat};
 
-use super::machine::{HearthShape, VesselShape};
+use super::machine::HearthShape;
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer, Material};
@@ -331,14 +331,14 @@ pub fn zone_heat(
 /// assert!(share.value > 0.0 && share.value < 1.0);
 /// ```
 pub fn share_of_burning_zone(design: &Design) -> Ratio {
-    let vessel = VesselShape::of(design);
-    let hearth = HearthShape::of(design, &vessel);
+    // Counted from the foot of the band: how high the machine stands is nothing to the fire.
+    let hearth = HearthShape::of(design, Length::new::<meter>(0.0));
     let plane = match design.hearth.kind {
         HearthKind::Constricted => hearth.throat,
         HearthKind::Straight => 0.5 * (hearth.grate + hearth.tube_top),
     };
-    let band = vessel.hearth_top - vessel.hearth_bottom;
-    let share = (vessel.hearth_top - plane) / band;
+    let band = design.hearth_wall.height;
+    let share = (band - plane) / band;
     Ratio::new::<ratio>(share.value.clamp(0.0, 1.0))
 }
 

@@ -21,6 +21,9 @@ const LOWEST: f64 = 0.02;
 /// are ranges about as wide.
 const GREY_SHARE: f64 = 0.15;
 
+/// The id of the question about the range of loads.
+pub(in crate::review) const RANGE: &str = "heart.turndown";
+
 /// The loads at which the hearth holds, as shares of full load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LoadRange {
@@ -133,7 +136,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
     let idle = design.operation.idle_load.value;
     let share = |value| Measure::new(Q::Share, value).into();
     let mut finding = Finding {
-        id: "heart.turndown",
+        id: RANGE,
         chapter: Chapter::Heart,
         title: "Range of loads",
         meaning: "The shell takes the same heat however little wood burns. Below some load the hearth is too cold for clean gas, above another it is overrun.",

@@ -69,7 +69,7 @@ impl Sampling {
         let cases = cases.min(MOST_CASES);
         let inputs = design.all_doubtful();
         let draws = Draws::new(seed, cases, inputs.iter().map(|input| input.path.as_str()));
-        let subjects: Vec<Subject> = verdicts(design)
+        let subjects: Vec<Subject> = verdicts(design, None)
             .iter()
             .map(|finding| Subject {
                 id: finding.id,
@@ -112,7 +112,7 @@ impl Sampling {
         let cases = cases.start..cases.end.min(self.reckoned.len());
         let mut outcomes = Vec::with_capacity(cases.len() * self.subjects.len() * PER_FINDING);
         for case in cases {
-            let findings = verdicts(&self.case(case));
+            let findings = verdicts(&self.case(case), None);
             for subject in &self.subjects {
                 let found = findings.iter().find(|finding| finding.id == subject.id);
                 let verdict = found.map_or(Verdict::CannotTell, |finding| finding.verdict);

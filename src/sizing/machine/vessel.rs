@@ -151,12 +151,12 @@ pub struct HearthShape {
 }
 
 impl HearthShape {
-    /// The measures that follow from a design. The height that the hearth leaves free in its band is
-    /// shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
+    /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
+    /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
     /// with half of it under the grate. A hearth too tall for its band rises above it.
-    pub(in crate::sizing) fn of(design: &Design, vessel: &VesselShape) -> Self {
+    pub(in crate::sizing) fn of(design: &Design, band_bottom: Length) -> Self {
         let hearth = &design.hearth;
-        let bottom = vessel.hearth_bottom.value;
+        let bottom = band_bottom.value;
         let band = design.hearth_wall.height.value;
         let tall = match hearth.kind {
             HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,

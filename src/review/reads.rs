@@ -1,0 +1,125 @@
+//! Which sections and lists of a design each chapter reads. After a change only those chapters are asked again that
+//! read something of it; the others answer as before.
+//!
+//! `tests/whole/reads.rs` holds every declaration to that: it puts anything at all into whatever a chapter does not
+//! read, and the chapter has to answer the same.
+
+use super::{Assessment, Chapter, Heart};
+use crate::design::Design;
+
+/// Names of sections and lists.
+type Names = &'static [&'static str];
+
+/// What hearth, gas and shell are solved from.
+const HEARTH: Names = &[
+    "site",
+    "fuel",
+    "engine",
+    "operation",
+    "gas_making",
+    "hearth",
+    "hearth_wall",
+    "body_wall",
+    "lid",
+    "bottom",
+    "hearth_layers",
+    "body_layers",
+    "lid_layers",
+    "bottom_layers",
+    "own_materials",
+    "doubt",
+];
+
+/// What the way of the gas from hearth to engine is worked out from, besides the gas itself.
+const TRAIN: Names = &[
+    "raw_gas",
+    "hopper",
+    "blower",
+    "blower_curve",
+    "train",
+    "limits",
+];
+
+/// What the machine is laid out from and weighed by.
+const MACHINE: Names = &[
+    "fuel",
+    "hearth",
+    "hearth_wall",
+    "body_wall",
+    "hopper",
+    "base",
+    "workshop",
+    "hearth_layers",
+    "body_layers",
+    "lid_layers",
+    "bottom_layers",
+    "own_materials",
+    "contacts",
+    "parts",
+    "flanges",
+    "joints",
+    "part_changes",
+];
+
+impl Chapter {
+    /// The sections and lists that its answers follow from, through the chapters before it as well.
+    pub fn reads(self) -> impl Iterator<Item = &'static str> {
+        let groups: &[Names] = match self {
+            Chapter::Heart => &[HEARTH, &["measured", "limits"]],
+            Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
+            Chapter::Standing => &[MACHINE, &["site", "limits"]],
+            Chapter::Warmth => &[HEARTH, &["limits"]],
+            Chapter::Hearth => &[HEARTH, &["limits"]],
+            Chapter::Train => &[HEARTH, TRAIN],
+            Chapter::Breath => &[HEARTH, TRAIN],
+            Chapter::Electrics => {
+                const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
+                &[HEARTH, TRAIN, ELECTRICS]
+            }
+            Chapter::Marking => &[&["plan_vessel", "real_vessel", "holes", "limits"]],
+            Chapter::Workshop => &[MACHINE, &["train", "limits"]],
+            Chapter::Leaks => &[
+                HEARTH,
+                &["hopper", "joints", "leak_test", "readings", "shed"],
+            ],
+            Chapter::Order => &[&["workshop", "joints", "build_steps"]],
+            Chapter::Cost => &[MACHINE, &["train", "cost", "cost_lines"]],
+        };
+        names(groups)
+    }
+}
+
+fn names(groups: &'static [Names]) -> impl Iterator<Item = &'static str> {
+    groups.iter().copied().flatten().copied()
+}
+
+/// What is known from the review of a design about one that came of it by a change.
+pub(super) struct Known<'a> {
+    assessment: &'a Assessment,
+    /// Sections and lists that differ.
+    changed: Vec<&'static str>,
+}
+
+impl<'a> Known<'a> {
+    pub(super) fn new(before: &Design, assessment: &'a Assessment, after: &Design) -> Self {
+        Self {
+            assessment,
+            changed: after.changed_since(before),
+        }
+    }
+
+    fn same(&self, mut reads: impl Iterator<Item = &'static str>) -> bool {
+        !reads.any(|name| self.changed.contains(&name))
+    }
+
+    /// The assessment before, if it holds for this chapter.
+    pub(super) fn about(&self, chapter: Chapter) -> Option<&'a Assessment> {
+        self.same(chapter.reads()).then_some(self.assessment)
+    }
+
+    /// Hearth, gas and shell as solved before, if they are the same.
+    pub(super) fn hearth(&self) -> Option<&'a Heart> {
+        self.same(names(&[HEARTH]))
+            .then_some(&self.assessment.heart)
+    }
+}
