@@ -31,6 +31,15 @@ pub struct Search {
     pub step_tolerance: f64,
 }
 
+/// Where a function crosses zero, and how steeply it rises there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crossing {
+    /// The argument.
+    pub at: f64,
+    /// The slope between the last two places tried; the slope expected if the first place was right at once.
+    pub slope: f64,
+}
+
 /// Argument at which the rising function `f` is zero.
 ///
 /// A value that is not a number counts as "did not settle"; an infinite value counts by its sign.
@@ -48,8 +57,28 @@ pub struct Search {
 /// ```
 pub fn crossing<E>(
     search: Search,
-    mut f: impl FnMut(f64) -> Result<f64, E>,
+    f: impl FnMut(f64) -> Result<f64, E>,
 ) -> Result<f64, NoCrossing<E>> {
+    crossing_with_slope(search, f).map(|found| found.at)
+}
+
+/// As [`crossing`], with the slope, which lets the search for a crossing nearby take shorter steps.
+///
+/// # Errors
+/// [`NoCrossing`], as [`crossing`].
+///
+/// ```
+/// use hearthplan::physics::secant::{crossing_with_slope, Search};
+/// let search = Search {
+///     low: 0.0, high: 10.0, first: 1.0, expected_slope: 3.0, value_tolerance: 1e-12, step_tolerance: 1e-12,
+/// };
+/// let found = crossing_with_slope(search, |x| Ok::<f64, ()>(x * x - 2.0)).unwrap();
+/// assert!((found.slope / (2.0 * found.at) - 1.0).abs() < 0.01);
+/// ```
+pub fn crossing_with_slope<E>(
+    search: Search,
+    mut f: impl FnMut(f64) -> Result<f64, E>,
+) -> Result<Crossing, NoCrossing<E>> {
     const MOST_STEPS: usize = 90;
     let Search {
         low,
@@ -63,13 +92,17 @@ pub fn crossing<E>(
     let mut x = first.max(low).min(high);
     let mut previous: Option<(f64, f64)> = None;
     let mut same_side = 0;
+    let mut steepness = expected_slope;
     for _ in 0..MOST_STEPS {
         let value = f(x).map_err(NoCrossing::Function)?;
         if value.is_nan() {
             return Err(NoCrossing::NotSettled(x));
         }
         if value.abs() <= value_tolerance {
-            return Ok(x);
+            return Ok(Crossing {
+                at: x,
+                slope: steepness,
+            });
         }
         let positive = value > 0.0;
         if positive && x <= low {
@@ -92,6 +125,9 @@ pub fn crossing<E>(
                     0
                 };
                 let slope = (value - old_value) / (x - old_x);
+                if slope.is_finite() && slope > 0.0 {
+                    steepness = slope;
+                }
                 // Creeping up on the crossing from one side: halve the bracket instead.
                 if slope.is_finite() && slope > 0.0 && same_side < 4 {
                     x - value / slope
@@ -117,7 +153,10 @@ pub fn crossing<E>(
             0.5 * (below + above)
         };
         if (next - x).abs() <= step_tolerance && value.is_finite() {
-            return Ok(next);
+            return Ok(Crossing {
+                at: next,
+                slope: steepness,
+            });
         }
         // A jump or an infinite value inside the last sliver is no crossing.
         if next == x || above - below <= step_tolerance.max(f64::EPSILON * above.abs()) {

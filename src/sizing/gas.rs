@@ -31,6 +31,7 @@ pub(crate) use with_shell::{USUAL_WALL, solve_near};
 
 use super::fuel::Fuel;
 use crate::physics::equilibrium::GasAmounts;
+use crate::physics::secant::Crossing;
 use crate::physics::species::atomic_mass;
 use feed::{Feed, NITROGEN_PER_OXYGEN, NORMAL_MOLAR_VOLUME};
 use uom::si::available_energy::joule_per_kilogram;
@@ -182,7 +183,7 @@ impl Gasifier {
     /// assert!(gas.lower_heating_value > 4.0 && gas.lower_heating_value < 6.0);
     /// ```
     pub fn solve(&self, loss: HeatLoss) -> Result<GasSolution, GasError> {
-        solve_feed(&Feed::new(self)?, &self.air, &loss)
+        solve_feed(&Feed::new(self)?, &self.air, &loss, &mut Near::default())
     }
 }
 
@@ -246,19 +247,33 @@ pub struct GasSolution {
     pub inventory: Inventory,
 }
 
-fn solve_feed(feed: &Feed, air: &AirClosure, loss: &HeatLoss) -> Result<GasSolution, GasError> {
+/// Where the balances were closed for nearly the same loss, so that the next search begins there.
+#[derive(Default)]
+struct Near {
+    exit: Option<Crossing>,
+    oxidation: Option<Crossing>,
+}
+
+fn solve_feed(
+    feed: &Feed,
+    air: &AirClosure,
+    loss: &HeatLoss,
+    near: &mut Near,
+) -> Result<GasSolution, GasError> {
     let (above, in_all) = feed.losses(loss)?;
     let exit = match *air {
         AirClosure::CharLimited { freeze_temperature } => {
-            closure::char_limited(feed, &in_all, freeze_temperature.get::<kelvin>())?
+            let temperature = freeze_temperature.get::<kelvin>();
+            closure::char_limited(feed, &in_all, temperature, &mut near.exit)?
         }
         AirClosure::AirHeld { equivalence_ratio } => {
-            closure::air_held(feed, &in_all, equivalence_ratio.get::<ratio>())?
+            let equivalence_ratio = equivalence_ratio.get::<ratio>();
+            closure::air_held(feed, &in_all, equivalence_ratio, &mut near.exit)?
         }
     };
     let heat_lost = in_all.at(&exit.yields);
     let heat_lost_above = above.at(&exit.yields);
-    let hearth = oxidation::oxidation(feed, exit.oxygen, heat_lost_above)?;
+    let hearth = oxidation::oxidation(feed, exit.oxygen, heat_lost_above, &mut near.oxidation)?;
     let gas = exit.equilibrium.gas;
     let dry = gas.dry().fractions();
     let lower_heating_value = heating::lower_heating_value(&dry);

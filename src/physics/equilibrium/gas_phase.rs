@@ -197,7 +197,8 @@ fn with_free_oxygen(
                 0.5 * high
             };
         }
-        let settled = (next - ratio).abs() <= 1e-14 * ratio;
+        // Newton's method doubles the digits: what this step left is below the last of them.
+        let settled = (next - ratio).abs() <= 1e-9 * ratio;
         ratio = next;
         if settled {
             break;

@@ -4,7 +4,7 @@ use super::error::{GasError, within};
 use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME, Yields};
 use super::heating::stoichiometric_air;
 use crate::physics::equilibrium::{Constants, Equilibrium};
-use crate::physics::secant::{NoCrossing, Search, crossing};
+use crate::physics::secant::{Crossing, NoCrossing, Search, crossing_with_slope};
 use crate::physics::species::Species;
 
 /// Gas at the exit, per kg of dry fuel.
@@ -77,11 +77,13 @@ impl Enthalpies {
     }
 }
 
-/// Char-limited: the exit temperature is given, the equivalence ratio follows.
+/// Char-limited: the exit temperature is given, the equivalence ratio follows. `near` is where the balance was closed
+/// for nearly the same loss, and becomes where it is closed now.
 pub(super) fn char_limited(
     feed: &Feed,
     loss: &LossTerms,
     freeze_temperature: f64,
+    near: &mut Option<Crossing>,
 ) -> Result<Exit, GasError> {
     let temperature = within(
         "freeze temperature in °C",
@@ -95,23 +97,28 @@ pub(super) fn char_limited(
     let higher = feed.higher_heating_value;
     // Start near the answer for dry wood, plus what loss and evaporation usually add.
     let evaporation = 8e4 * feed.water / higher;
+    let start = near.unwrap_or(Crossing {
+        at: (0.3 + 1.1 * (loss.at(&Yields::USUAL) / higher + evaporation)).clamp(0.1, 0.9),
+        slope: 0.9 * higher,
+    });
     let search = Search {
         low: LEAST_EQUIVALENCE_RATIO,
         // Beyond this the gas is burned out and more air only cools it.
         high: 1.0 - feed.char_drawn * feed.char.stoichiometric_oxygen / feed.stoichiometric_oxygen,
-        first: (0.3 + 1.1 * (loss.at(&Yields::USUAL) / higher + evaporation)).clamp(0.1, 0.9),
-        expected_slope: 0.9 * higher,
+        first: start.at,
+        expected_slope: start.slope,
         value_tolerance: CLOSED * higher,
         step_tolerance: 0.0,
     };
     let mut last = None;
-    let found = crossing(search, |ratio| {
+    let found = crossing_with_slope(search, |ratio| {
         let exit = exit_at(feed, &constants, temperature, ratio)?;
         let surplus =
             feed.enthalpy - loss.at(&exit.yields) - drawn - enthalpies.of(&exit.equilibrium);
         last = Some(exit);
         Ok(surplus)
     });
+    let found = found.map(|found| near.insert(found).at);
     match (found, last) {
         (Ok(ratio), Some(exit)) if exit.equivalence_ratio == ratio => Ok(exit),
         (Ok(ratio), _) => exit_at(feed, &constants, temperature, ratio),
@@ -128,24 +135,29 @@ pub(super) fn char_limited(
     }
 }
 
-/// Air held: the equivalence ratio is given, the exit temperature follows.
+/// Air held: the equivalence ratio is given, the exit temperature follows. `near` is as for [`char_limited`].
 pub(super) fn air_held(
     feed: &Feed,
     loss: &LossTerms,
     equivalence_ratio: f64,
+    near: &mut Option<Crossing>,
 ) -> Result<Exit, GasError> {
     let equivalence_ratio = within("equivalence ratio", equivalence_ratio, 0.05, 1.0)?;
     let higher = feed.higher_heating_value;
+    let start = near.unwrap_or(Crossing {
+        at: 1050.0,
+        slope: 1e-3 * higher,
+    });
     let search = Search {
         low: COLDEST_EXIT,
         high: HOTTEST_EXIT,
-        first: 1050.0,
-        expected_slope: 1e-3 * higher,
+        first: start.at,
+        expected_slope: start.slope,
         value_tolerance: CLOSED * higher,
         step_tolerance: 0.0,
     };
     let mut last = None;
-    let found = crossing(search, |temperature| {
+    let found = crossing_with_slope(search, |temperature| {
         let constants = Constants::at(temperature, feed.pressure)?;
         let exit = exit_at(feed, &constants, temperature, equivalence_ratio)?;
         let surplus = exit.equilibrium.enthalpy(temperature)
@@ -155,6 +167,7 @@ pub(super) fn air_held(
         last = Some(exit);
         Ok(surplus)
     });
+    let found = found.map(|found| near.insert(found).at);
     match (found, last) {
         (Ok(temperature), Some(exit)) if exit.temperature == temperature => Ok(exit),
         (Ok(temperature), _) => {

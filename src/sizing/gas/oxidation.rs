@@ -3,7 +3,7 @@
 use super::error::GasError;
 use super::feed::Feed;
 use crate::physics::equilibrium::{Constants, GasAmounts};
-use crate::physics::secant::{NoCrossing, Search, crossing};
+use crate::physics::secant::{Crossing, NoCrossing, Search, crossing_with_slope};
 
 /// The zone at the nozzle plane, per kg of dry fuel.
 pub(super) struct Oxidation {
@@ -21,8 +21,14 @@ const HOTTEST: f64 = 3300.0;
 /// Volatiles and moisture burn with all of the air; char is heated and waits. `loss` is the heat lost at or
 /// above the nozzle plane in J per kg of dry fuel, `oxygen` the air's in mol of O2 per kg.
 ///
-/// Oxygen beyond what the volatiles can burn finds glowing char and burns it to carbon dioxide.
-pub(super) fn oxidation(feed: &Feed, oxygen: f64, loss: f64) -> Result<Oxidation, GasError> {
+/// Oxygen beyond what the volatiles can burn finds glowing char and burns it to carbon dioxide. `near` is where the
+/// balance was closed for nearly the same loss, and becomes where it is closed now.
+pub(super) fn oxidation(
+    feed: &Feed,
+    oxygen: f64,
+    loss: f64,
+    near: &mut Option<Crossing>,
+) -> Result<Oxidation, GasError> {
     let char = &feed.char;
     let for_volatiles = feed.stoichiometric_oxygen - feed.char_share * char.stoichiometric_oxygen;
     let char_burned = ((oxygen - for_volatiles) / char.stoichiometric_oxygen)
@@ -31,16 +37,20 @@ pub(super) fn oxidation(feed: &Feed, oxygen: f64, loss: f64) -> Result<Oxidation
     let waiting = feed.char_share - char_burned;
     let charge = feed.charge(waiting, oxygen);
     let higher = feed.higher_heating_value;
+    let start = near.unwrap_or(Crossing {
+        at: 1420.0,
+        slope: 2.9e-4 * higher,
+    });
     let search = Search {
         low: COLDEST,
         high: HOTTEST,
-        first: 1420.0,
-        expected_slope: 2.9e-4 * higher,
+        first: start.at,
+        expected_slope: start.slope,
         value_tolerance: 3e-11 * higher,
         step_tolerance: 0.0,
     };
     let mut gas = GasAmounts::default();
-    let found = crossing(search, |temperature| {
+    let found = crossing_with_slope(search, |temperature| {
         let constants = Constants::at(temperature, feed.pressure)?;
         gas = constants.gas_only(&charge)?.gas;
         Ok(
@@ -49,8 +59,8 @@ pub(super) fn oxidation(feed: &Feed, oxygen: f64, loss: f64) -> Result<Oxidation
         )
     });
     match found {
-        Ok(temperature) => Ok(Oxidation {
-            temperature,
+        Ok(found) => Ok(Oxidation {
+            temperature: near.insert(found).at,
             gas,
             char_burned,
         }),

@@ -3,7 +3,7 @@
 use super::error::GasError;
 use super::feed::Feed;
 use super::radial::RadialProfile;
-use super::{GasSolution, Gasifier, HeatLoss, Load, solve_feed};
+use super::{GasSolution, Gasifier, HeatLoss, Load, Near, solve_feed};
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use std::fmt::Display;
 use uom::si::f64::{
@@ -114,6 +114,7 @@ pub(crate) fn solve_near<E: Display>(
     mut shell: impl FnMut(ThermodynamicTemperature) -> Result<ShellLoss, E>,
 ) -> Result<HearthSolution, GasError> {
     let feed = Feed::new(gasifier)?;
+    let mut closed = Near::default();
     let mut shell_calls = 0;
     let mut refused = None;
     let mut agreed = None;
@@ -137,7 +138,7 @@ pub(crate) fn solve_near<E: Display>(
             below_nozzle: taken.below_nozzle,
             load,
         };
-        match solve_feed(&feed, &gasifier.air, &loss) {
+        match solve_feed(&feed, &gasifier.air, &loss, &mut closed) {
             Ok(gas) => {
                 let profile = RadialProfile::from_mean(
                     gas.hearth_temperature,
