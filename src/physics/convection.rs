@@ -5,6 +5,7 @@
 //! NaN, nothing panics.
 
 use super::air::{self, Air};
+use super::cube_root::cube_root;
 
 /// Rayleigh number where the flow over a plate facing up is taken to turn turbulent.
 const FACING_UP_TURBULENT: f64 = 1.0e7;
@@ -126,7 +127,7 @@ pub fn nusselt_plate_facing_up(rayleigh: f64) -> f64 {
         0.54 * rayleigh.sqrt().sqrt()
     } else {
         let laminar = 0.54 * rayleigh.sqrt().sqrt();
-        let turbulent = 0.15 * rayleigh.cbrt();
+        let turbulent = 0.15 * cube_root(rayleigh);
         laminar + turbulent_share * (turbulent - laminar)
     }
 }
@@ -154,8 +155,8 @@ pub fn nusselt_plate_facing_down(rayleigh: f64) -> f64 {
 /// ```
 pub fn nusselt_cylinder_in_wind(reynolds: f64, prandtl: f64) -> f64 {
     let reynolds = not_negative(reynolds);
-    let laminar = 0.62 * reynolds.sqrt() * prandtl.cbrt()
-        / (1.0 + (0.4 / prandtl).cbrt().powi(2)).sqrt().sqrt();
+    let laminar = 0.62 * reynolds.sqrt() * cube_root(prandtl)
+        / (1.0 + cube_root(0.4 / prandtl).powi(2)).sqrt().sqrt();
     let root = (reynolds / 282_000.0).sqrt();
     let power_five_eighths = root * root.sqrt().sqrt();
     0.3 + laminar * (1.0 + power_five_eighths).powf(0.8)
@@ -177,10 +178,10 @@ pub fn nusselt_plate_in_wind(reynolds: f64, prandtl: f64) -> f64 {
     if reynolds == 0.0 {
         return 0.0;
     }
-    let laminar = 0.664 * reynolds.sqrt() * prandtl.cbrt();
+    let prandtl_root = cube_root(prandtl);
+    let laminar = 0.664 * reynolds.sqrt() * prandtl_root;
     let logarithm = reynolds.ln();
-    let heat_layer =
-        1.0 + 2.443 * (-0.1 * logarithm).exp() * (prandtl.cbrt() * prandtl.cbrt() - 1.0);
+    let heat_layer = 1.0 + 2.443 * (-0.1 * logarithm).exp() * (prandtl_root * prandtl_root - 1.0);
     let turbulent = 0.037 * (0.8 * logarithm).exp() * prandtl / heat_layer;
     // Far below its range the turbulent form turns negative; there it has no say.
     laminar.hypot(not_negative(turbulent))

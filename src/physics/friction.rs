@@ -5,6 +5,7 @@
 
 use std::f64::consts::PI;
 
+use super::cube_root::cube_root;
 use super::error::{PhysicsError, within};
 
 /// Reynolds number below which the friction factor is held: nothing flows there.
@@ -92,7 +93,7 @@ pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
     let between = (37_530.0 / reynolds).powi(16);
     let both = turbulent + between;
     let twelfth_power = (8.0 / reynolds).powi(12) + 1.0 / (both * both.sqrt());
-    8.0 * twelfth_power.cbrt().sqrt().sqrt()
+    8.0 * cube_root(twelfth_power).sqrt().sqrt()
 }
 
 /// Pressure lost by `flow` in `pipe`.

@@ -3,6 +3,7 @@
 pub mod air;
 pub mod conductivity;
 pub mod convection;
+pub mod cube_root;
 pub mod equilibrium;
 pub mod error;
 pub mod friction;

@@ -2,6 +2,7 @@
 
 use super::air::{self, Air};
 use super::convection::{self, Surroundings};
+use super::cube_root::cube_root;
 
 /// Nusselt number of developed laminar flow at an even wall temperature.
 pub const LAMINAR_NUSSELT: f64 = 3.66;
@@ -38,7 +39,8 @@ pub fn nusselt_inside(reynolds: f64, prandtl: f64) -> f64 {
 fn gnielinski(reynolds: f64, prandtl: f64) -> f64 {
     let root = 0.79 * reynolds.ln() - 1.64;
     let eighth = 0.125 / (root * root);
-    let heat_layer = 1.0 + 12.7 * eighth.sqrt() * (prandtl.cbrt() * prandtl.cbrt() - 1.0);
+    let prandtl_root = cube_root(prandtl);
+    let heat_layer = 1.0 + 12.7 * eighth.sqrt() * (prandtl_root * prandtl_root - 1.0);
     eighth * (reynolds - 1000.0) * prandtl / heat_layer
 }
 

@@ -4,6 +4,7 @@
 //! Clausius-Clapeyron with the saturated densities of Wagner and Pruss, Journal of Physical and Chemical Reference
 //! Data 22 (1993) 783 (IAPWS SR1-86). Coefficients from memory, held against the published check values in the tests.
 
+use super::cube_root::cube_root;
 use super::error::{PhysicsError, within};
 
 /// Coldest temperature accepted, K: freezing point. Frost is not covered.
@@ -138,10 +139,8 @@ fn saturated_densities(temperature: f64) -> Densities {
         (-44.758_658_1, 37),
         (-63.920_106_3, 71),
     ];
-    let sixth_root = (1.0 - temperature / CRITICAL_TEMPERATURE)
-        .max(0.0)
-        .sqrt()
-        .cbrt();
+    let square_root = (1.0 - temperature / CRITICAL_TEMPERATURE).max(0.0).sqrt();
+    let sixth_root = cube_root(square_root);
     let sum = |terms: &[(f64, i32); 6]| -> f64 {
         terms
             .iter()
