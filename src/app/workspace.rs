@@ -30,6 +30,25 @@ pub struct Rejected {
     pub reason: String,
 }
 
+/// A design with its assessment, from which that of the next design is made.
+struct Reviewed {
+    design: Design,
+    assessment: Arc<Assessment>,
+}
+
+impl Reviewed {
+    fn after(before: Option<&Self>, design: &Design) -> Self {
+        let assessment = match before {
+            Some(before) => review::assess_after(&before.design, &before.assessment, design),
+            None => review::assess(design),
+        };
+        Self {
+            design: design.clone(),
+            assessment: Arc::new(assessment),
+        }
+    }
+}
+
 /// Handle to the state; cheap to copy, found in context.
 #[derive(Clone, Copy)]
 pub struct Workspace {
@@ -58,8 +77,12 @@ impl Workspace {
     /// A workspace with this design on the bench.
     pub fn new(design: Design, system: System) -> Self {
         let design = RwSignal::new(design);
+        let reviewed = Memo::new_with_compare(
+            move |before: Option<&Reviewed>| design.with(|design| Reviewed::after(before, design)),
+            |_, _| true,
+        );
         let assessment = Memo::new_with_compare(
-            move |_| Arc::new(design.with(review::assess)),
+            move |_| reviewed.with(|reviewed| reviewed.assessment.clone()),
             |before, after| match (before, after) {
                 (Some(before), Some(after)) => !Arc::ptr_eq(before, after),
                 _ => true,
