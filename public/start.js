@@ -1,6 +1,7 @@
 // Starts the app. The page shows its own first words until the program is here; the app takes their place.
 const { glue, program } = document.querySelector('script[data-glue]').dataset;
 const firstPaint = document.getElementById('first-paint');
+const firstScreen = document.getElementById('first-screen');
 
 // A program that broke cannot say so itself.
 addEventListener('error', (event) => sayBroken(event.error));
@@ -10,7 +11,9 @@ try {
   const { default: start } = await import(glue);
   await start({ module_or_path: program });
   firstPaint.remove();
+  firstScreen?.remove();
 } catch (error) {
+  firstScreen?.remove();
   firstPaint.querySelector('[role=status]').textContent =
     'The calculator could not start. Reload the page; if that does not help, try a newer browser.';
   throw error;

@@ -1,17 +1,15 @@
-// Reckons cases for "How sure is this?" beside the page. The page sends its own program, the design and what
-// to draw; then it asks for one run of cases after another.
-let cases;
+// Reckons beside the page. The page sends its own program and a job; then it asks for one piece after another.
+let desk;
 
 addEventListener('message', async ({ data }) => {
   if (data.program) {
     const glue = await import(data.glue);
     await glue.default({ module_or_path: data.program });
-    cases = new glue.Cases(data.design, data.seed, data.wanted);
+    desk = new glue.Desk(data.job);
     postMessage('ready');
     return;
   }
-  const outcomes = cases.outcomes(data.first, data.end);
-  postMessage({ first: data.first, outcomes }, [outcomes.buffer]);
+  postMessage({ piece: data, answer: desk.answer(data) });
 });
 
 // What goes wrong while starting must reach the page, which then reckons by itself.

@@ -1,5 +1,6 @@
-// Run by Trunk after each build: in an optimised build, writes the service worker with the list and the
-// version of the files that were built. While developing there is none, so that nothing stale is served.
+// Run by Trunk after each build. An optimised build gets the first screen of a first visit into its page, and
+// the service worker with the list and the version of the files that were built. While developing there is
+// neither, so that nothing stale is served.
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
@@ -8,6 +9,7 @@ const folder = process.env.TRUNK_STAGING_DIR;
 const worker = 'service-worker.js';
 
 if (process.env.TRUNK_PROFILE === 'release') {
+  await paintFirst();
   const files = readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && entry.name !== worker)
     .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)).replaceAll('\\', '/'))
@@ -19,4 +21,20 @@ if (process.env.TRUNK_PROFILE === 'release') {
   const body = readFileSync(new URL(worker, import.meta.url), 'utf8');
   const head = `const VERSION = ${JSON.stringify(version)};\nconst FILES = ${JSON.stringify(listed)};\n`;
   writeFileSync(join(folder, worker), head + body);
+}
+
+/** Asks the finished program for the first screen and puts it into the page. */
+async function paintFirst() {
+  const built = readdirSync(folder);
+  const file = (ending) => built.find((name) => name.startsWith('hearthplan-app-') && name.endsWith(ending));
+  // Read as text, since a file that ends in .js need not be a module to Node.
+  const glue = readFileSync(join(folder, file('.js'))).toString('base64');
+  const program = await import(`data:text/javascript;base64,${glue}`);
+  program.initSync({ module: readFileSync(join(folder, file('.wasm'))) });
+  const page = join(folder, 'index.html');
+  const words = readFileSync(page, 'utf8');
+  const place = words.search(/<main id="?first-paint/);
+  if (place < 0) throw new Error('The page has no place for the first screen');
+  const screen = `<div id="first-screen" inert>${program.first_paint()}</div>`;
+  writeFileSync(page, words.slice(0, place) + screen + words.slice(place));
 }

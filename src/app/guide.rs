@@ -3,7 +3,7 @@
 use super::Workspace;
 use super::fields::Field;
 use super::focus;
-use super::layout::Panel;
+use super::panel::Panel;
 use super::shown::Show;
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
 use leptos::prelude::*;

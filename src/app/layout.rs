@@ -9,6 +9,7 @@ use super::drawing::Drawing;
 use super::form::Form;
 use super::guide::Guide;
 use super::how_sure::Sureness;
+use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
 use super::verdicts::{Search, Summary, Verdicts};
@@ -18,61 +19,6 @@ use crate::design::Design;
 use crate::design::quantity::System;
 use leptos::ev;
 use leptos::prelude::*;
-
-/// A panel that a phone shows one at a time.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Panel {
-    /// What passes and what fails.
-    Verdicts,
-    /// The inputs.
-    Numbers,
-    /// The gas train.
-    Train,
-    /// What one number does to the verdicts.
-    Charts,
-    /// Sheets and files for the bench.
-    Workshop,
-    /// The person's designs, links and files.
-    Designs,
-    /// What differs from another design, while a comparison is on.
-    Compare,
-}
-
-impl Panel {
-    const ALL: [Panel; 7] = [
-        Panel::Verdicts,
-        Panel::Numbers,
-        Panel::Train,
-        Panel::Charts,
-        Panel::Workshop,
-        Panel::Designs,
-        Panel::Compare,
-    ];
-
-    fn label(self) -> &'static str {
-        match self {
-            Panel::Verdicts => "Verdicts",
-            Panel::Numbers => "Numbers",
-            Panel::Train => "Train",
-            Panel::Charts => "Charts",
-            Panel::Workshop => "Workshop",
-            Panel::Designs => "Designs",
-            Panel::Compare => "Compare",
-        }
-    }
-
-    fn name(self) -> &'static str {
-        match self {
-            Panel::Verdicts => "verdicts",
-            Panel::Numbers => "numbers",
-            Panel::Train => "train",
-            Panel::Charts => "charts",
-            Panel::Workshop => "workshop",
-            Panel::Designs => "designs",
-            Panel::Compare => "compare",
-        }
-    }
-}
 
 /// The whole app.
 #[component]
@@ -92,37 +38,47 @@ pub fn Screen() -> impl IntoView {
             <Notices />
             <ComparisonBar />
         </div>
-        <main id="screen" data-panel=move || workspace.panel.get().name()>
+        <main class="screen" data-panel=move || workspace.panel.get().name()>
             <div class="left">
                 <section class="bench" aria-label="The machine">
                     <Summary />
                     <Drawing />
                 </section>
                 <section class="panel panel-train" id="panel-train" aria-label="Gas train">
-                    <TrainDiagram />
+                    <Late panel=Panel::Train>
+                        <TrainDiagram />
+                    </Late>
                 </section>
                 <section class="panel panel-charts" id="panel-charts" aria-label="Charts">
-                    <Charts />
-                    <Results />
+                    <Late panel=Panel::Charts>
+                        <Charts />
+                        <Results />
+                    </Late>
                 </section>
                 <section class="panel panel-workshop" id="panel-workshop" aria-label="Workshop">
-                    <Workshop />
+                    <Late panel=Panel::Workshop>
+                        <Workshop />
+                    </Late>
                 </section>
             </div>
             <section class="panel panel-verdicts" id="panel-verdicts">
                 <Verdicts />
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
-                {live(move || {
-                    if asking.get() {
-                        view! { <Guide /> }.into_any()
-                    } else {
-                        view! { <Form /> }.into_any()
-                    }
-                })}
+                <Late panel=Panel::Numbers>
+                    {live(move || {
+                        if asking.get() {
+                            view! { <Guide /> }.into_any()
+                        } else {
+                            view! { <Form /> }.into_any()
+                        }
+                    })}
+                </Late>
             </section>
             <section class="panel panel-designs" id="panel-designs" aria-label="Designs">
-                <Designs />
+                <Late panel=Panel::Designs>
+                    <Designs />
+                </Late>
             </section>
             <Show when=move || comparison.is_on()>
                 <section class="panel panel-compare" id="panel-compare" aria-label="Compare">

@@ -1,15 +1,19 @@
 //! What a person sees: fields, drawings, charts, drafts, print. Computes nothing itself.
 
+mod beside;
 mod charts;
 mod compare;
 mod drafts;
 mod drawing;
 mod fields;
+mod first_paint;
 mod focus;
 mod form;
 mod guide;
 mod how_sure;
 mod layout;
+mod media;
+mod panel;
 mod results;
 mod shown;
 mod train;

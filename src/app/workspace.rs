@@ -1,7 +1,8 @@
 //! The one state of the app: the design on the bench, its history, and what is typed but not valid.
 
 use super::focus;
-use super::layout::Panel;
+use super::media;
+use super::panel::{NARROW, Panel};
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Value};
 use crate::review::{self, Assessment, Change};
@@ -68,6 +69,8 @@ pub struct Workspace {
     pub said: RwSignal<String>,
     /// The panel a phone shows.
     pub panel: RwSignal<Panel>,
+    /// Whether the screen is so narrow that panels take turns.
+    narrow: ReadSignal<bool>,
     /// The question of the guided start that is being asked, counted from zero.
     pub question: RwSignal<Option<usize>>,
     history: RwSignal<History>,
@@ -83,10 +86,7 @@ impl Workspace {
         );
         let assessment = Memo::new_with_compare(
             move |_| reviewed.with(|reviewed| reviewed.assessment.clone()),
-            |before, after| match (before, after) {
-                (Some(before), Some(after)) => !Arc::ptr_eq(before, after),
-                _ => true,
-            },
+            is_another,
         );
         Self {
             design,
@@ -97,6 +97,7 @@ impl Workspace {
             item: RwSignal::default(),
             said: RwSignal::default(),
             panel: RwSignal::new(Panel::Verdicts),
+            narrow: media::matches(NARROW),
             question: RwSignal::new(None),
             history: RwSignal::default(),
         }
@@ -105,6 +106,27 @@ impl Workspace {
     /// The workspace of the app.
     pub fn get() -> Self {
         expect_context::<Self>()
+    }
+
+    /// Whether a panel is on the screen.
+    pub fn on_screen(self, panel: Panel) -> Memo<bool> {
+        Memo::new(move |_| panel.is_shown(self.panel.get(), self.narrow.get()))
+    }
+
+    /// Whether the machine is on the screen.
+    pub fn machine_in_view(self) -> Memo<bool> {
+        Memo::new(move |_| self.panel.get().leaves_machine_in_view() || !self.narrow.get())
+    }
+
+    /// The assessment for what follows it only while it is looked at.
+    pub fn assessment_while(self, looked_at: Memo<bool>) -> Memo<Arc<Assessment>> {
+        Memo::new_with_compare(
+            move |before: Option<&Arc<Assessment>>| match before {
+                Some(before) if !looked_at.get() => before.clone(),
+                _ => self.assessment.get(),
+            },
+            is_another,
+        )
     }
 
     /// Whether something typed cannot be used, so that results show the last good design.
@@ -245,5 +267,13 @@ impl Workspace {
             self.rejected.set(BTreeMap::new());
             self.design.set(design);
         }
+    }
+}
+
+/// Whether an assessment was made anew; two of the same design need no look at their numbers.
+fn is_another(before: Option<&Arc<Assessment>>, after: Option<&Arc<Assessment>>) -> bool {
+    match (before, after) {
+        (Some(before), Some(after)) => !Arc::ptr_eq(before, after),
+        _ => true,
     }
 }

@@ -2,6 +2,7 @@
 
 use super::quantity::Quantity;
 use super::source::Source;
+use serde::{Deserialize, Serialize};
 use uom::si::f64::{
     Angle, Area, AvailableEnergy, ElectricCharge, ElectricCurrent, ElectricPotential, Energy,
     Force, Frequency, HeatTransfer, Length, Mass, MassDensity, MassRate, Power, Pressure, Ratio,
@@ -153,7 +154,7 @@ impl Input {
 }
 
 /// The value of one input, numbers in SI.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Value {
     /// A number in SI units.
     Number(f64),

@@ -1,10 +1,12 @@
 //! What a question answers: a verdict, the comparison behind it, its working and its levers.
 
+use super::remedy::Change;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::{Source, Value};
+use crate::design::{Design, Input, Source, Value};
+use serde::{Deserialize, Serialize};
 
 /// The answer in one word.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Verdict {
     /// Passes.
     Good,
@@ -201,6 +203,43 @@ impl Lever {
     /// The input with this path.
     pub fn input(path: impl Into<String>) -> Self {
         Lever::Input(path.into())
+    }
+
+    /// The declaration of the input that is searched; none when the lever does not fit the design.
+    pub fn input_of(&self, design: &Design) -> Option<&'static Input> {
+        match self {
+            Lever::Input(path) => design.input(path),
+            Lever::NewItem {
+                list, solve_for, ..
+            } => {
+                let info = Design::LISTS.iter().find(|info| info.name == *list)?;
+                info.inputs.iter().find(|input| input.name == *solve_for)
+            }
+        }
+    }
+
+    /// The change that gives the searched input this value.
+    pub fn change(&self, value: Value) -> Change {
+        match self {
+            Lever::Input(path) => Change::Set {
+                path: path.clone(),
+                value,
+            },
+            Lever::NewItem {
+                list,
+                index,
+                fields,
+                solve_for,
+            } => {
+                let mut fields = fields.clone();
+                fields.push((solve_for, value));
+                Change::Insert {
+                    list,
+                    index: *index,
+                    fields,
+                }
+            }
+        }
     }
 }
 

@@ -102,31 +102,9 @@ struct Pull<'a> {
 }
 
 impl Pull<'_> {
-    fn change(&self, value: Value) -> Change {
-        match self.lever {
-            Lever::Input(path) => Change::Set {
-                path: path.clone(),
-                value,
-            },
-            Lever::NewItem {
-                list,
-                index,
-                fields,
-                solve_for,
-            } => {
-                let mut fields = fields.clone();
-                fields.push((solve_for, value));
-                Change::Insert {
-                    list,
-                    index: *index,
-                    fields,
-                }
-            }
-        }
-    }
-
     fn passes(&self, value: Value) -> bool {
-        self.change(value)
+        self.lever
+            .change(value)
             .apply(self.design)
             .is_some_and(|changed| {
                 let known = Known::new(self.design, self.before, &changed);
@@ -236,18 +214,11 @@ pub fn remedy(
         id: finding.id,
         lever,
     };
-    let (input, start) = match lever {
-        Lever::Input(path) => (design.input(path)?, design.get(path)?),
-        Lever::NewItem {
-            list, solve_for, ..
-        } => {
-            let info = Design::LISTS.iter().find(|info| info.name == *list)?;
-            let input = info.inputs.iter().find(|input| input.name == *solve_for)?;
-            let Kind::Number { allowed, .. } = input.kind else {
-                return None;
-            };
-            (input, Value::Number(allowed.0))
-        }
+    let input = lever.input_of(design)?;
+    let start = match (lever, input.kind) {
+        (Lever::Input(path), _) => design.get(path)?,
+        (Lever::NewItem { .. }, Kind::Number { allowed, .. }) => Value::Number(allowed.0),
+        (Lever::NewItem { .. }, _) => return None,
     };
     let value = match (input.kind, start) {
         (

@@ -32,8 +32,8 @@ pub fn ChartFigure(
     /// Changes with what `answers` reads beside the design.
     #[prop(into, default = Signal::derive(|| ()))]
     follows: Signal<()>,
-    /// Counts changes of the theme.
-    theme: ReadSignal<u32>,
+    /// Whether the theme is dark.
+    dark: ReadSignal<bool>,
     /// Controls above the chart.
     #[prop(optional)]
     children: Option<Children>,
@@ -78,7 +78,7 @@ pub fn ChartFigure(
     Effect::new(move |_| {
         answer.track();
         reading.track();
-        theme.track();
+        dark.track();
         resizes.track();
         if !in_view.get() {
             return;

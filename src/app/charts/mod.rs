@@ -21,7 +21,7 @@ mod thickness;
 mod throat;
 mod tip_angle;
 
-use super::Workspace;
+use super::{Workspace, media};
 use figure::ChartFigure;
 use hearth_makes::HearthMakes;
 use leptos::prelude::*;
@@ -31,23 +31,23 @@ use thickness::Tried;
 /// All charts.
 #[component]
 pub fn Charts() -> impl IntoView {
-    let theme = redraw::theme_changes();
+    let dark = media::matches("(prefers-color-scheme: dark)");
     view! {
         <div class="charts">
             <HearthMakes />
             <h2>"What if"</h2>
-            <ChartFigure question=load::QUESTION answers=Arc::new(load::answer) theme />
-            <ChartFigure question=tip_angle::QUESTION answers=Arc::new(tip_angle::answer) theme />
-            <ThicknessChart theme />
-            <ChartFigure question=throat::QUESTION answers=Arc::new(throat::answer) theme />
-            <ChartFigure question=blower::QUESTION answers=Arc::new(blower::answer) theme />
+            <ChartFigure question=load::QUESTION answers=Arc::new(load::answer) dark />
+            <ChartFigure question=tip_angle::QUESTION answers=Arc::new(tip_angle::answer) dark />
+            <ThicknessChart dark />
+            <ChartFigure question=throat::QUESTION answers=Arc::new(throat::answer) dark />
+            <ChartFigure question=blower::QUESTION answers=Arc::new(blower::answer) dark />
         </div>
     }
 }
 
 /// The chart of heat loss, with the choice of the layer.
 #[component]
-fn ThicknessChart(theme: ReadSignal<u32>) -> impl IntoView {
+fn ThicknessChart(dark: ReadSignal<bool>) -> impl IntoView {
     let workspace = Workspace::get();
     let wanted = RwSignal::new(None::<Tried>);
     let choices = Memo::new(move |_| {
@@ -84,7 +84,7 @@ fn ThicknessChart(theme: ReadSignal<u32>) -> impl IntoView {
                 None => Err("There is no wall to insulate.".to_string()),
             })
             follows=Signal::derive(move || tried.track())
-            theme
+            dark
         >
             <label class="chart-choice">
                 <span>"Layer"</span>

@@ -74,22 +74,3 @@ pub fn resizes(element: NodeRef<html::Canvas>) -> ReadSignal<u32> {
     });
     count
 }
-
-/// Counts the changes between light and dark.
-pub fn theme_changes() -> ReadSignal<u32> {
-    let (count, set_count) = signal(0);
-    let kept = StoredValue::new_local(None);
-    if let Ok(Some(dark)) = window().match_media("(prefers-color-scheme: dark)") {
-        let notice = Closure::<dyn Fn()>::new(move || set_count.update(|count| *count += 1));
-        dark.set_onchange(Some(notice.as_ref().unchecked_ref()));
-        kept.set_value(Some((dark, notice)));
-    }
-    on_cleanup(move || {
-        kept.try_with_value(|kept| {
-            if let Some((dark, _)) = kept {
-                dark.set_onchange(None);
-            }
-        });
-    });
-    count
-}

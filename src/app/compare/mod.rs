@@ -6,7 +6,7 @@ pub use panel::{Compare, ComparisonBar};
 
 use super::Workspace;
 use super::drafts::{self, Drafts};
-use super::layout::Panel;
+use super::panel::Panel;
 use crate::design::Design;
 use crate::design::difference::{Differing, differences};
 use crate::design::link::{self, Answer, Linked};

@@ -2,7 +2,7 @@
 
 use super::{Comparison, Origin};
 use crate::app::Workspace;
-use crate::app::layout::Panel;
+use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::app::verdicts::{Mark, class};
 use crate::design::Value;

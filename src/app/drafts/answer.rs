@@ -2,7 +2,7 @@
 
 use super::{Drafts, sharing};
 use crate::app::Workspace;
-use crate::app::layout::Panel;
+use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::design::difference::differences;
 use crate::design::link::{self, LONGEST_NOTE, LONGEST_SAFE};

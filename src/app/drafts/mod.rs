@@ -12,7 +12,7 @@ pub use storage::{last_pinned, last_system, remember_pinned, remember_system};
 
 use super::Workspace;
 use super::compare::Comparison;
-use super::layout::Panel;
+use super::panel::Panel;
 use crate::design::quantity::System;
 use crate::design::{Design, Note, example, file, link};
 use leptos::ev;
@@ -28,8 +28,11 @@ const PAUSE: Duration = Duration::from_millis(250);
 /// outlives what it is about.
 type Act = Arc<dyn Fn() + Send + Sync>;
 
-/// Told on a first visit.
-const WELCOME: &str = "An example with invented figures: tap what fails, or change anything.";
+/// Told on a first visit, and the button beside it.
+pub const WELCOME: (&str, &str) = (
+    "An example with invented figures: tap what fails, or change anything.",
+    "Start my own",
+);
 
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
@@ -128,7 +131,7 @@ impl Drafts {
     /// Puts a design on the bench that is not kept yet.
     fn bench(self, design: Design) {
         // The welcome has done its work; what the storage has to say stays.
-        self.take_back(WELCOME);
+        self.take_back(WELCOME.0);
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
@@ -145,8 +148,8 @@ impl Drafts {
         if opened.is_none() {
             self.bench(example::as_first_drawn());
             self.notify(Notice {
-                text: WELCOME.into(),
-                action: Some(("Start my own", Arc::new(move || self.start_own()))),
+                text: WELCOME.0.into(),
+                action: Some((WELCOME.1, Arc::new(move || self.start_own()))),
             });
         }
     }

@@ -5,7 +5,7 @@ use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, sharing};
 use crate::app::Workspace;
-use crate::app::layout::Panel;
+use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::design::example;
 use leptos::prelude::*;

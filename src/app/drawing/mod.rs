@@ -12,7 +12,7 @@ mod scene;
 mod tilt;
 
 pub use hearth_detail::HearthDetail;
-pub use paper::on_paper;
+pub use paper::{at_first, on_paper};
 
 use super::Workspace;
 use super::compare::Comparison;
@@ -31,7 +31,11 @@ pub fn Drawing() -> impl IntoView {
     // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
     let tilt = RwSignal::new(0.0_f64);
     let touched = RwSignal::new(None::<PieceName>);
-    let scene = Memo::new(move |_| {
+    let in_view = workspace.machine_in_view();
+    let scene = Memo::new(move |before: Option<&Scene>| {
+        if let Some(before) = before.filter(|_| !in_view.get()) {
+            return before.clone();
+        }
         let system = workspace.system.get();
         let (pinned, other) = (comparison.pinned.get(), comparison.assessment.get());
         let other = pinned

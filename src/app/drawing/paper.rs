@@ -1,7 +1,7 @@
 //! The machine as a drawing that stands by itself: in a sheet, in a file, black on white.
 
 use super::hatch;
-use super::ink::{self, Touchable, View};
+use super::ink::{self, View};
 use super::scene::Scene;
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -15,26 +15,14 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
     // As tall as wide text needs on a sheet, not as on a small screen.
     let text = 0.55 * scene.text_size;
     let thin = 0.05 * text;
-    let pieces: String = (scene.touchables.iter())
-        .map(|Touchable { strokes, .. }| ink::paths(strokes))
-        .collect();
-    let lines = [
-        &scene.ground,
-        &scene.contacts,
-        &scene.fire,
-        &scene.balance.strokes,
-        &scene.notes.strokes,
-    ]
-    .map(|strokes| ink::paths(strokes));
-    let [ground, rest @ ..] = lines;
+    let lines = lines(&scene);
     let labels = ink::texts(&scene.notes.labels);
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
-         stroke=\"#000\" stroke-width=\"{thin:.2}\">{ground}{pieces}{}</g><g fill=\"#000\" stroke=\"#fff\" \
+         stroke=\"#000\" stroke-width=\"{thin:.2}\">{lines}</g><g fill=\"#000\" stroke=\"#fff\" \
          stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{text:.2}\">{labels}</g></g></svg>",
         scene.view_box(),
         hatch::patterns(scene.text_size),
-        rest.concat(),
         text / 5.0,
     );
     // Names of their own, since the drawing on the screen is in the same page.
@@ -46,4 +34,35 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
         svg,
         words: scene.words,
     }
+}
+
+/// The machine as the app shows it first, for the page to show before the app is there. Measures that
+/// the app hands to its style sheet stand in attributes.
+pub fn at_first(design: &Design, assessment: &Assessment, system: System) -> String {
+    let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
+    format!(
+        "<svg viewBox=\"{}\" font-size=\"{:.1}\" stroke-width=\"{:.1}\">{}{}{}</svg>",
+        scene.view_box(),
+        scene.text_size,
+        scene.text_size / 5.0,
+        hatch::patterns(scene.text_size),
+        lines(&scene),
+        ink::texts(&scene.notes.labels),
+    )
+}
+
+/// Everything but the texts, from the ground up.
+fn lines(scene: &Scene) -> String {
+    let pieces = scene.touchables.iter().map(|piece| &piece.strokes);
+    let rest = [
+        &scene.contacts,
+        &scene.fire,
+        &scene.balance.strokes,
+        &scene.notes.strokes,
+    ];
+    std::iter::once(&scene.ground)
+        .chain(pieces)
+        .chain(rest)
+        .map(|strokes| ink::paths(strokes))
+        .collect()
 }

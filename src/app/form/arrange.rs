@@ -4,7 +4,7 @@
 use super::group_of;
 use crate::app::Workspace;
 use crate::app::focus;
-use crate::app::layout::Panel;
+use crate::app::panel::Panel;
 use crate::design::{Kind, Record, Value};
 use leptos::prelude::*;
 

@@ -1,18 +1,21 @@
 //! How sure the verdicts are: the sampling, run by workers or in slices, and its words.
 
-mod cases;
-mod workers;
-
 use super::Workspace;
+use super::beside::{Job, Task, Workers};
 use crate::design::quantity::System;
 use crate::review::sampling::{Driver, HowSure, Progress, Sampling, SamplingReport};
+use js_sys::Float32Array;
 use leptos::prelude::*;
+use std::ops::Range;
+use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
-use workers::Workers;
+use wasm_bindgen::{JsCast as _, JsValue};
 
 /// Cases of one sampling.
 const CASES: usize = 2_000;
+/// Cases that a worker reckons at once.
+const RUN: usize = 50;
 /// The same question gets the same answer.
 const SEED: u32 = 1;
 /// Where no worker helps, the page reckons for so long at once, ms, and then breathes.
@@ -21,6 +24,12 @@ const SLICE: f64 = 30.0;
 const FEW: usize = 3;
 /// Inputs named for all verdicts together.
 const MOST_NAMED: usize = 6;
+
+/// The cases of a piece of the work.
+pub fn run(piece: usize) -> Range<usize> {
+    let first = piece.saturating_mul(RUN).min(CASES);
+    first..(first + RUN).min(CASES)
+}
 
 /// How far the question has come.
 #[derive(Debug, Clone, PartialEq)]
@@ -87,7 +96,12 @@ impl Sureness {
         let design = workspace.design.get_untracked();
         let sampling = Sampling::new(&design, u64::from(SEED), CASES);
         self.state.set(State::Running(sampling.progress()));
-        let workers = Workers::start(&design, SEED, CASES, self);
+        let workers = Workers::start(Task {
+            job: Job::sampling(&design, SEED, CASES),
+            pieces: CASES.div_ceil(RUN),
+            take: Rc::new(move |piece, answer| self.take(piece, answer)),
+            failed: Rc::new(move || self.alone()),
+        });
         let alone = workers.is_none();
         self.work.set_value(Some(Work { sampling, workers }));
         if alone {
@@ -103,10 +117,14 @@ impl Sureness {
     }
 
     /// Takes in what a worker found, and tells what to show.
-    fn take(self, first: usize, outcomes: &[f32]) {
+    fn take(self, piece: usize, answer: JsValue) {
+        let Ok(outcomes) = answer.dyn_into::<Float32Array>() else {
+            self.alone();
+            return;
+        };
         self.work.update_value(|work| {
             if let Some(work) = work {
-                work.sampling.take(first, outcomes);
+                work.sampling.take(run(piece).start, &outcomes.to_vec());
             }
         });
         self.tell();

@@ -13,7 +13,7 @@ mod words;
 use super::Workspace;
 use super::charts::redraw;
 use super::form::arrange::{self, Place};
-use super::layout::Panel;
+use super::panel::Panel;
 use super::verdicts::{Mark, mark};
 use crate::design::Design;
 use crate::design::quantity::{Quantity, System};

@@ -3,41 +3,67 @@
 pub mod mark;
 mod remedy;
 mod search;
+mod trial;
 mod working;
 
 pub use mark::{Mark, class};
 pub use search::Search;
+pub use trial::Trial;
 
 use super::Workspace;
 use super::form::arrange::{self, Place};
 use super::form::group_of;
 use super::how_sure::{HowSureBox, Sureness};
+use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::{Assessment, Chapter, Finding, Lever, Verdict};
 use leptos::prelude::*;
+use std::sync::Arc;
+
+/// How many of each verdict there are, worst first.
+pub fn tally(assessment: &Assessment) -> Vec<(Verdict, usize)> {
+    [
+        Verdict::Stop,
+        Verdict::Watch,
+        Verdict::CannotTell,
+        Verdict::Good,
+    ]
+    .map(|verdict| (verdict, assessment.count(verdict)))
+    .into_iter()
+    .filter(|(_, count)| *count > 0)
+    .collect()
+}
+
+/// What does not pass, worst first, each with whether its caution is told there: once is enough for
+/// several that share one.
+pub fn to_mend(assessment: &Assessment) -> Vec<(&Finding, bool)> {
+    let mut bad: Vec<&Finding> = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Good)
+        .collect();
+    bad.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
+    let mut told = Vec::new();
+    bad.into_iter()
+        .map(|finding| {
+            let news = !told.contains(&finding.caution);
+            told.push(finding.caution);
+            (finding, news)
+        })
+        .collect()
+}
 
 /// How many of each verdict, in words; also the first thing a stranger reads.
 #[component]
 pub fn Summary() -> impl IntoView {
     let workspace = Workspace::get();
-    let counts = Memo::new(move |_| {
-        workspace.assessment.with(|assessment| {
-            [
-                Verdict::Stop,
-                Verdict::Watch,
-                Verdict::CannotTell,
-                Verdict::Good,
-            ]
-            .map(|verdict| (verdict, assessment.count(verdict)))
-        })
-    });
+    let counts = Memo::new(move |_| workspace.assessment.with(|assessment| tally(assessment)));
     let tallies = move || {
         counts
             .get()
             .into_iter()
-            .filter(|(_, count)| *count > 0)
             .map(|(verdict, count)| {
                 view! {
                     <span class=format!("tally {}", mark::class(verdict))>
@@ -64,28 +90,17 @@ pub fn Summary() -> impl IntoView {
 #[component]
 pub fn Verdicts() -> impl IntoView {
     let workspace = Workspace::get();
-    // Each with whether its caution is told there: once is enough for several that share one.
+    let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
     let bad = Memo::new(move |_| {
-        workspace.assessment.with(|assessment| {
-            let mut bad: Vec<&Finding> = assessment
-                .findings
-                .iter()
-                .filter(|finding| finding.verdict != Verdict::Good)
-                .collect();
-            bad.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
-            let mut told = Vec::new();
-            bad.into_iter()
-                .map(|finding| {
-                    let news = !told.contains(&finding.caution);
-                    told.push(finding.caution);
-                    (finding.id, news)
-                })
+        assessment.with(|assessment| {
+            let rows = to_mend(assessment).into_iter();
+            rows.map(|(finding, news)| (finding.id, news))
                 .collect::<Vec<_>>()
         })
     });
     let good = move |chapter: Chapter| {
         Memo::new(move |_| {
-            workspace.assessment.with(|assessment| {
+            assessment.with(|assessment| {
                 assessment
                     .findings
                     .iter()
@@ -97,9 +112,15 @@ pub fn Verdicts() -> impl IntoView {
             })
         })
     };
-    let faces = Faces::start(workspace);
+    let faces = Faces::start(workspace, assessment);
+    let is_current = Search::get().is_current;
     view! {
-        <section class="verdicts" class:is-stale=move || workspace.is_stale() aria-label="Verdicts">
+        <section
+            class="verdicts"
+            class:is-stale=move || workspace.is_stale()
+            aria-busy=move || (!is_current.get()).to_string()
+            aria-label="Verdicts"
+        >
             <HowSureBox />
             <remedy::BestSteps />
             <Show when=move || bad.with(|bad| !bad.is_empty())>
@@ -136,7 +157,10 @@ struct Face {
 /// The faces of all rows. One look through the assessment tells every row what changed for it: most
 /// change nothing at a keystroke, and are left alone.
 #[derive(Clone, Copy)]
-struct Faces(StoredValue<Vec<Row>>);
+struct Faces {
+    assessment: Memo<Arc<Assessment>>,
+    rows: StoredValue<Vec<Row>>,
+}
 
 /// What is shown of the finding with an id; nothing once there is none.
 struct Row {
@@ -145,12 +169,15 @@ struct Row {
 }
 
 impl Faces {
-    fn start(workspace: Workspace) -> Self {
-        let faces = Self(StoredValue::new(Vec::new()));
+    fn start(workspace: Workspace, assessment: Memo<Arc<Assessment>>) -> Self {
+        let faces = Self {
+            assessment,
+            rows: StoredValue::new(Vec::new()),
+        };
         Effect::new(move |_| {
             let system = workspace.system.get();
-            workspace.assessment.with(|assessment| {
-                faces.0.with_value(|rows| {
+            assessment.with(|assessment| {
+                faces.rows.with_value(|rows| {
                     for Row { id, face } in rows {
                         let now = face_of(assessment, id, system);
                         if face.with_untracked(|before| *before != now) {
@@ -164,20 +191,20 @@ impl Faces {
     }
 
     fn of(self, workspace: Workspace, id: &'static str) -> ArcRwSignal<Option<Face>> {
-        let known = self.0.with_value(|rows| {
+        let known = self.rows.with_value(|rows| {
             let row = rows.iter().find(|row| row.id == id);
             row.map(|row| row.face.clone())
         });
         known.unwrap_or_else(|| {
             let system = workspace.system.get_untracked();
             let face =
-                (workspace.assessment).with_untracked(|assessment| face_of(assessment, id, system));
+                (self.assessment).with_untracked(|assessment| face_of(assessment, id, system));
             let face = ArcRwSignal::new(face);
             let row = Row {
                 id,
                 face: face.clone(),
             };
-            self.0.update_value(|rows| rows.push(row));
+            self.rows.update_value(|rows| rows.push(row));
             face
         })
     }
@@ -194,7 +221,7 @@ fn face_of(assessment: &Assessment, id: &str, system: System) -> Option<Face> {
 #[component]
 fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl IntoView {
     let workspace = Workspace::get();
-    let first = workspace.assessment.with_untracked(|assessment| {
+    let first = faces.assessment.with_untracked(|assessment| {
         assessment
             .finding(id)
             .map(|finding| (finding.title, finding.caution))
@@ -209,7 +236,7 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
     let sureness = Sureness::get();
     let open = RwSignal::new(false);
     let reasons = move || {
-        let finding = workspace
+        let finding = faces
             .assessment
             .with(|assessment| assessment.finding(id).cloned());
         finding.map(|finding| view! { <Reasons finding /> })

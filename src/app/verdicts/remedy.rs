@@ -94,18 +94,20 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     }
 }
 
-/// The remedies of one finding, as far as they are found. Levers that are not enough alone are only
+/// The remedies of one finding. Levers that are not enough alone are only
 /// told when `all` are asked for.
 #[component]
 pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
     let search = Search::get();
-    let found = Memo::new(move |_| search.found.with(|found| found.get(id).cloned()));
+    let found = Memo::new(move |_| {
+        search
+            .outcome
+            .with(|outcome| outcome.remedies.get(id).cloned())
+    });
     let none_passes = move || {
         found.with(|found| {
-            found.as_ref().is_some_and(|found| {
-                found.complete
-                    && !found.remedies.is_empty()
-                    && found.remedies.iter().all(|remedy| remedy.change.is_none())
+            found.as_ref().is_some_and(|remedies| {
+                !remedies.is_empty() && remedies.iter().all(|remedy| remedy.change.is_none())
             })
         })
     };
@@ -113,16 +115,10 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
         <Show when=none_passes>
             <p class="no-way">"No single change is enough here: it takes two or more together."</p>
         </Show>
-        <ul
-            class="remedies"
-            data-ready=move || {
-                found.with(|found| found.as_ref().is_some_and(|found| found.complete).to_string())
-            }
-        >
+        <ul class="remedies">
             {move || {
                 found
                     .get()
-                    .map(|found| found.remedies)
                     .unwrap_or_default()
                     .into_iter()
                     .filter(|remedy| all.get() || remedy.change.is_some())
@@ -147,11 +143,16 @@ fn effect(step: &BestStep) -> String {
 /// The single changes that mend most.
 #[component]
 pub fn BestSteps() -> impl IntoView {
-    let best = Search::get().best;
+    let search = Search::get();
+    let best = Memo::new(move |_| search.outcome.with(|outcome| outcome.best.clone()));
+    let looking = Memo::new(move |_| !search.is_current.get());
     view! {
-        <Show when=move || best.with(|best| !best.is_empty())>
+        <Show when=move || looking.get() || best.with(|best| !best.is_empty())>
             <section class="best-step" aria-label="Best step">
                 <h2>"Best step"</h2>
+                <Show when=move || best.with(Vec::is_empty)>
+                    <p class="meaning">"Looking for what would mend most…"</p>
+                </Show>
                 <ul class="remedies">
                     {move || {
                         best.get()
@@ -169,12 +170,16 @@ pub fn BestSteps() -> impl IntoView {
     .into_any()
 }
 
+/// Said when a change is asked for that was found before the design changed.
+const STILL_LOOKING: &str = "Still looking for what mends the design as it is now.";
+
 /// Most verdicts named that a change makes worse; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
 #[component]
 fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
     let workspace = Workspace::get();
+    let is_current = Search::get().is_current;
     let words = {
         let remedy = remedy.clone();
         move || {
@@ -203,8 +208,16 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
         side_effects.push_str(&format!("; and {untold} more get worse"));
     }
     let apply = remedy.change.clone().map(|change: Change| {
+        // What was found for an earlier state of the design may no longer mend it.
+        let press = move |_| {
+            if is_current.get_untracked() {
+                workspace.apply(&change);
+            } else {
+                workspace.said.set(STILL_LOOKING.to_string());
+            }
+        };
         view! {
-            <button type="button" class="apply" on:click=move |_| workspace.apply(&change)>
+            <button type="button" class="apply" on:click=press>
                 "Apply"
             </button>
         }

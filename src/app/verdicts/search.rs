@@ -1,46 +1,88 @@
-//! Looks for remedies while the person is not typing, one lever at a time, so that the page answers
-//! in between.
+//! Looks for remedies while the person is not typing and looks at the verdicts: by workers, or by the
+//! page, one lever at a time, so that it answers in between.
 
+use super::trial::{Trial, Tried};
 use crate::app::Workspace;
+use crate::app::beside::{Job, Task, Workers};
+use crate::app::panel::Panel;
 use crate::design::Design;
-use crate::review::{Assessment, BestStep, Remedy, Verdict, rank_steps, remedy, weigh_step};
+use crate::review::{Assessment, BestStep, Remedy, rank_steps};
 use leptos::prelude::*;
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::BTreeMap;
+use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
+use wasm_bindgen::JsValue;
 
 /// Searching waits until typing pauses for this long.
 const PAUSE: Duration = Duration::from_millis(350);
 /// Between two levers the page may paint and take input.
 const BREATH: Duration = Duration::from_millis(1);
 
-/// What is found so far for one finding.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Found {
-    /// The remedies, in the order of the levers.
-    pub remedies: Vec<Remedy>,
-    /// Whether all levers have been tried.
-    pub complete: bool,
+/// What all levers came to.
+#[derive(Debug, Default)]
+pub struct Outcome {
+    /// The remedies in the order of the levers, by id of the finding.
+    pub remedies: BTreeMap<&'static str, Vec<Remedy>>,
+    /// The single changes that mend most.
+    pub best: Vec<BestStep>,
 }
 
 /// Handle to the search; cheap to copy, found in context.
 #[derive(Clone, Copy)]
 pub struct Search {
-    /// What is found so far, by id of the finding.
-    pub found: RwSignal<BTreeMap<&'static str, Found>>,
-    /// The single changes that mend most; empty until everything has been tried.
-    pub best: RwSignal<Vec<BestStep>>,
-    running: StoredValue<Option<TimeoutHandle>>,
+    /// What was found last; it stays until all of the next is there.
+    pub outcome: RwSignal<Arc<Outcome>>,
+    /// Whether that was found for the design on the bench.
+    pub is_current: RwSignal<bool>,
+    pause: StoredValue<Option<TimeoutHandle>>,
+    work: StoredValue<Option<Work>, LocalStorage>,
 }
 
-/// The levers still to be tried on one state of the design.
 struct Work {
-    design: Design,
-    assessment: Arc<Assessment>,
-    /// Id of a finding and place of the lever in it.
-    levers: VecDeque<(&'static str, usize)>,
-    /// What the remedies so far do to all verdicts.
-    steps: Vec<BestStep>,
+    trial: Trial,
+    /// What came of each lever, as far as it has been tried.
+    tried: Vec<Option<Option<Tried>>>,
+    /// The workers that try; none when the page does it.
+    workers: Option<Workers>,
+}
+
+impl Work {
+    fn of(trial: Trial) -> Self {
+        Self {
+            tried: vec![None; trial.len()],
+            trial,
+            workers: None,
+        }
+    }
+
+    fn note(&mut self, piece: usize, tried: Option<Tried>) {
+        if let Some(place) = self.tried.get_mut(piece) {
+            *place = Some(tried);
+        }
+    }
+
+    /// The first lever that has not been tried.
+    fn next(&self) -> Option<usize> {
+        self.tried.iter().position(Option::is_none)
+    }
+
+    fn outcome(self) -> Outcome {
+        let mut outcome = Outcome::default();
+        let mut steps = Vec::new();
+        for (piece, tried) in self.tried.into_iter().enumerate() {
+            let Some(id) = self.trial.finding_of(piece) else {
+                continue;
+            };
+            let found = outcome.remedies.entry(id).or_default();
+            if let Some(tried) = tried.flatten() {
+                found.push(tried.remedy);
+                steps.extend(tried.step);
+            }
+        }
+        outcome.best = rank_steps(steps);
+        outcome
+    }
 }
 
 impl Search {
@@ -49,73 +91,111 @@ impl Search {
         expect_context::<Self>()
     }
 
-    /// Starts to search anew whenever the design changes.
+    /// Starts to search anew whenever the design changes or is looked at again.
     pub fn start(workspace: Workspace) -> Self {
         let search = Self {
-            found: RwSignal::default(),
-            best: RwSignal::default(),
-            running: StoredValue::new(None),
+            outcome: RwSignal::default(),
+            is_current: RwSignal::new(false),
+            pause: StoredValue::new(None),
+            work: StoredValue::new_local(None),
         };
+        let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
         Effect::new(move |_| {
-            let assessment = workspace.assessment.get();
-            if let Some(handle) = search.running.get_value() {
-                handle.clear();
-            }
-            search.found.set(BTreeMap::new());
-            search.best.set(Vec::new());
-            let work = Work {
-                design: workspace.design.get_untracked(),
-                levers: levers(&assessment),
-                steps: Vec::new(),
-                assessment,
-            };
-            search.go_on(work, PAUSE);
+            let assessment = assessment.get();
+            search.drop_work();
+            search.is_current.set(false);
+            let design = workspace.design.get_untracked();
+            let begin = move || search.begin(design.clone(), assessment.clone());
+            search
+                .pause
+                .set_value(set_timeout_with_handle(begin, PAUSE).ok());
         });
         search
     }
 
-    fn go_on(self, work: Work, after: Duration) {
-        let handle = set_timeout_with_handle(move || self.step(work), after).ok();
-        self.running.set_value(handle);
+    fn drop_work(self) {
+        if let Some(pause) = self.pause.get_value() {
+            pause.clear();
+        }
+        self.work.set_value(None);
     }
 
-    fn step(self, mut work: Work) {
-        let Some((id, place)) = work.levers.pop_front() else {
-            self.best.set(rank_steps(work.steps));
+    fn begin(self, design: Design, assessment: Arc<Assessment>) {
+        let job = Job::search(&design);
+        let trial = Trial::new(design, assessment);
+        let pieces = trial.len();
+        self.work.set_value(Some(Work::of(trial)));
+        if pieces == 0 {
+            self.finish();
             return;
-        };
-        let Some(finding) = work.assessment.finding(id) else {
-            return;
-        };
-        let complete = work.levers.front().is_none_or(|(next, _)| *next != id);
-        let tried = finding
-            .levers
-            .get(place)
-            .and_then(|lever| remedy(&work.design, &work.assessment, finding, lever));
-        work.steps.extend(
-            tried
-                .as_ref()
-                .and_then(|tried| weigh_step(&work.design, &work.assessment, tried)),
-        );
-        self.found.update(|found| {
-            let found = found.entry(id).or_default();
-            found.remedies.extend(tried);
-            found.complete = complete;
+        }
+        let workers = Workers::start(Task {
+            job,
+            pieces,
+            take: Rc::new(move |piece, answer| self.take(piece, &answer)),
+            failed: Rc::new(move || self.go_on_alone()),
         });
-        self.go_on(work, BREATH);
+        if workers.is_none() {
+            self.step();
+            return;
+        }
+        self.with_work(|work| work.workers = workers);
     }
-}
 
-/// All levers of what does not pass, worst findings first.
-fn levers(assessment: &Assessment) -> VecDeque<(&'static str, usize)> {
-    let mut failing: Vec<_> = assessment
-        .findings
-        .iter()
-        .filter(|finding| finding.verdict != Verdict::Good)
-        .collect();
-    failing.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
-    failing
-        .into_iter()
-        .flat_map(|finding| (0..finding.levers.len()).map(move |place| (finding.id, place)))
-        .collect()
+    fn with_work<T>(self, act: impl FnOnce(&mut Work) -> T) -> Option<T> {
+        self.work
+            .try_update_value(|work| work.as_mut().map(act))
+            .flatten()
+    }
+
+    /// Takes in what a worker found of a lever.
+    fn take(self, piece: usize, answer: &JsValue) {
+        let written = answer.as_string().unwrap_or_default();
+        let next = self.with_work(|work| {
+            let tried = work.trial.read(piece, &written)?;
+            work.note(piece, tried);
+            Ok::<_, serde_json::Error>(work.next())
+        });
+        match next {
+            Some(Ok(None)) => self.finish(),
+            Some(Err(_)) => self.go_on_alone(),
+            _ => {}
+        }
+    }
+
+    /// Goes on without workers.
+    fn go_on_alone(self) {
+        let had_workers = self.with_work(|work| work.workers.take().is_some());
+        if had_workers == Some(true) {
+            self.step();
+        }
+    }
+
+    /// Tries one lever, then lets the page breathe.
+    fn step(self) {
+        let next = self.with_work(|work| {
+            let next = work.next();
+            if let Some(piece) = next {
+                let tried = work.trial.pull(piece);
+                work.note(piece, tried);
+            }
+            next
+        });
+        match next {
+            Some(Some(_)) => {
+                let again = set_timeout_with_handle(move || self.step(), BREATH);
+                self.pause.set_value(again.ok());
+            }
+            Some(None) => self.finish(),
+            None => {}
+        }
+    }
+
+    fn finish(self) {
+        let work = self.work.try_update_value(Option::take).flatten();
+        if let Some(work) = work {
+            self.outcome.set(Arc::new(work.outcome()));
+            self.is_current.set(true);
+        }
+    }
 }

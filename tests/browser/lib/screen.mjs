@@ -54,8 +54,14 @@ export async function enter(page, path, text) {
   await (await field(page, path)).fill(text);
 }
 
+/** A panel that is not on the screen does not follow the design, so it is shown before it is read. */
+async function lookAtVerdicts(page) {
+  if (!(await page.locator('#panel-verdicts').isVisible())) await showPanel(page, 'verdicts');
+}
+
 /** All verdicts by the name of their question. */
-export function verdicts(page) {
+export async function verdicts(page) {
+  await lookAtVerdicts(page);
   return page
     .locator('article[data-finding]')
     .evaluateAll((all) => Object.fromEntries(all.map(({ dataset }) => [dataset.finding, dataset.verdict])));
@@ -63,13 +69,14 @@ export function verdicts(page) {
 
 /** Waits until a question is answered with this word. */
 export async function answered(page, question, word) {
+  await lookAtVerdicts(page);
   await page.waitForSelector(`article[data-finding="${question}"][data-verdict="${word}"]`, { state: 'attached' });
 }
 
 /** The first failing question that can be mended by a button, with that button. */
 export async function firstRemedy(page) {
   await showPanel(page, 'verdicts');
-  const mendable = page.locator('article[data-verdict="Stop"]:has(button.apply)').first();
+  const mendable = page.locator('[aria-busy="false"] article[data-verdict="Stop"]:has(button.apply)').first();
   await mendable.waitFor({ timeout: 20_000 });
   const question = await mendable.getAttribute('data-finding');
   return { question, button: page.locator(`article[data-finding="${question}"] button.apply`).first() };

@@ -1,8 +1,7 @@
-//! Workers beside the page that reckon cases with the same program.
+//! Workers as the page sees them.
 
-use super::Sureness;
-use crate::design::{Design, file};
-use js_sys::{Float32Array, Object, Reflect};
+use super::Job;
+use js_sys::{Object, Reflect};
 use leptos::prelude::*;
 use std::cell::Cell;
 use std::rc::Rc;
@@ -11,10 +10,20 @@ use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 
 /// Fewest and most workers, whatever the processor says of itself.
 const WORKERS: (f64, f64) = (2.0, 4.0);
-/// Cases given to a worker at once.
-const RUN: usize = 50;
 
-/// The workers of one sampling; they end when this is dropped.
+/// A job with what becomes of its answers.
+pub struct Task {
+    /// What is to be done.
+    pub job: Job,
+    /// The number of its pieces.
+    pub pieces: usize,
+    /// Takes the answer to a piece; they come in any order.
+    pub take: Rc<dyn Fn(usize, JsValue)>,
+    /// Called when a worker cannot go on; the page then does what is left.
+    pub failed: Rc<dyn Fn()>,
+}
+
+/// The workers of one task; they end when this is dropped.
 pub struct Workers {
     workers: Vec<Worker>,
     // Kept as long as the workers may call them.
@@ -48,7 +57,13 @@ fn entry(object: &JsValue, name: &str) -> JsValue {
 
 impl Workers {
     /// Starts the workers; none where the browser gives none.
-    pub fn start(design: &Design, seed: u32, wanted: usize, sureness: Sureness) -> Option<Self> {
+    pub fn start(task: Task) -> Option<Self> {
+        let Task {
+            job,
+            pieces,
+            take,
+            failed,
+        } = task;
         let glue = document()
             .query_selector("script[data-glue]")
             .ok()??
@@ -58,34 +73,35 @@ impl Workers {
         let opening = message(&[
             ("program", wasm_bindgen::module()),
             ("glue", glue.into()),
-            ("design", file::write(design).into()),
-            ("seed", seed.into()),
-            ("wanted", (wanted as u32).into()),
+            ("job", serde_json::to_string(&job).ok()?.into()),
         ]);
         let next = Rc::new(Cell::new(0));
+        let fail = failed.clone();
         let on_message = Closure::new(move |event: MessageEvent| {
             let Some(worker) = event.target().and_then(|it| it.dyn_into::<Worker>().ok()) else {
                 return;
             };
-            // The next run goes out first, so that the worker is not kept waiting.
-            let first = next.get();
-            if first < wanted {
-                let end = (first + RUN).min(wanted);
-                next.set(end);
-                let run = [("first", first as u32), ("end", end as u32)];
-                let run = run.map(|(name, place)| (name, place.into()));
-                if worker.post_message(&message(&run)).is_err() {
-                    sureness.alone();
+            // The next piece goes out first, so that the worker is not kept waiting.
+            let piece = next.get();
+            if piece < pieces {
+                next.set(piece + 1);
+                if worker.post_message(&JsValue::from(piece)).is_err() {
+                    later(&fail);
                     return;
                 }
             }
             let data = event.data();
-            if let Ok(outcomes) = entry(&data, "outcomes").dyn_into::<Float32Array>() {
-                let first = entry(&data, "first").as_f64().unwrap_or_default();
-                later(move || sureness.take(first as usize, &outcomes.to_vec()));
+            let Some(piece) = entry(&data, "piece").as_f64() else {
+                return;
+            };
+            let (answer, take) = (entry(&data, "answer"), take.clone());
+            if answer.is_undefined() {
+                later(&fail);
+            } else {
+                queue_microtask(move || take(piece as usize, answer));
             }
         });
-        let on_error = Closure::new(move |_: Event| later(move || sureness.alone()));
+        let on_error = Closure::new(move |_: Event| later(&failed));
         let count = window().navigator().hardware_concurrency();
         let mut started = Self {
             workers: Vec::new(),
@@ -94,7 +110,8 @@ impl Workers {
         };
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        for _ in 0..count.clamp(WORKERS.0, WORKERS.1) as usize {
+        let most = count.clamp(WORKERS.0, WORKERS.1) as usize;
+        for _ in 0..most.min(pieces) {
             let worker = Worker::new_with_options("worker.js", &options).ok()?;
             worker.set_onmessage(Some(started._on_message.as_ref().unchecked_ref()));
             worker.set_onerror(Some(started._on_error.as_ref().unchecked_ref()));
@@ -105,7 +122,8 @@ impl Workers {
     }
 }
 
-/// Not from inside the workers' own call, which ends them when all is done.
-fn later(then: impl FnOnce() + 'static) {
-    queue_microtask(then);
+/// Not from inside the workers' own call, which may end them.
+fn later(then: &Rc<dyn Fn()>) {
+    let then = then.clone();
+    queue_microtask(move || then());
 }

@@ -1,0 +1,142 @@
+//! Trying every lever of everything that does not pass: by the page or by its workers, who number
+//! the levers alike.
+
+use crate::design::{Design, Value};
+use crate::review::{
+    Assessment, BestStep, Finding, Lever, Remedy, Verdict, assess, remedy, weigh_step,
+};
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// A design with the levers that may mend it.
+pub struct Trial {
+    design: Design,
+    assessment: Arc<Assessment>,
+    /// Id of a finding and place of the lever in it; worst findings first.
+    levers: Vec<(&'static str, usize)>,
+}
+
+/// What came of one lever.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tried {
+    /// The change it takes, if any is enough.
+    pub remedy: Remedy,
+    /// What that does to all verdicts, if it mends more than it spoils.
+    pub step: Option<BestStep>,
+}
+
+/// The same on its way from a worker to the page, which knows the lever.
+#[derive(Serialize, Deserialize)]
+struct Written {
+    value: Option<Value>,
+    worsens: Vec<(String, Verdict, Verdict)>,
+    step: Option<WrittenStep>,
+}
+
+#[derive(Serialize, Deserialize)]
+struct WrittenStep {
+    stops: (usize, usize),
+    watches: (usize, usize),
+    size: f64,
+}
+
+impl Trial {
+    /// All levers of what does not pass in this assessment of the design.
+    pub fn new(design: Design, assessment: Arc<Assessment>) -> Self {
+        let mut failing: Vec<_> = assessment
+            .findings
+            .iter()
+            .filter(|finding| finding.verdict != Verdict::Good)
+            .collect();
+        failing.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
+        let levers = failing
+            .into_iter()
+            .flat_map(|finding| (0..finding.levers.len()).map(move |place| (finding.id, place)))
+            .collect();
+        Self {
+            design,
+            assessment,
+            levers,
+        }
+    }
+
+    /// The same for a design that has yet to be assessed.
+    pub fn of_design(design: Design) -> Self {
+        let assessment = Arc::new(assess(&design));
+        Self::new(design, assessment)
+    }
+
+    /// The number of levers.
+    pub fn len(&self) -> usize {
+        self.levers.len()
+    }
+
+    /// The id of the finding that a lever belongs to.
+    pub fn finding_of(&self, piece: usize) -> Option<&'static str> {
+        self.levers.get(piece).map(|(id, _)| *id)
+    }
+
+    fn lever(&self, piece: usize) -> Option<(&Finding, &Lever)> {
+        let (id, place) = self.levers.get(piece)?;
+        let finding = self.assessment.finding(id)?;
+        Some((finding, finding.levers.get(*place)?))
+    }
+
+    /// Tries a lever; none when it does not fit the design.
+    pub fn pull(&self, piece: usize) -> Option<Tried> {
+        let (finding, lever) = self.lever(piece)?;
+        let remedy = remedy(&self.design, &self.assessment, finding, lever)?;
+        let step = weigh_step(&self.design, &self.assessment, &remedy);
+        Some(Tried { remedy, step })
+    }
+
+    /// Tries a lever and writes down what came of it, for [`Trial::read`].
+    pub fn written(&self, piece: usize) -> String {
+        let written = self.pull(piece).map(|tried| Written {
+            value: tried.remedy.value,
+            worsens: (tried.remedy.worsens.into_iter())
+                .map(|(id, before, after)| (id.to_string(), before, after))
+                .collect(),
+            step: tried.step.map(|step| WrittenStep {
+                stops: step.stops,
+                watches: step.watches,
+                size: step.size,
+            }),
+        });
+        serde_json::to_string(&written).unwrap_or_default()
+    }
+
+    /// What a worker wrote of a lever.
+    ///
+    /// # Errors
+    /// The text is not what a worker of this program writes.
+    pub fn read(&self, piece: usize, written: &str) -> Result<Option<Tried>, serde_json::Error> {
+        let written: Option<Written> = serde_json::from_str(written)?;
+        Ok(written.and_then(|written| self.tried(piece, written)))
+    }
+
+    fn tried(&self, piece: usize, written: Written) -> Option<Tried> {
+        let (_, lever) = self.lever(piece)?;
+        let known = |id: &str| self.assessment.findings.iter().find(|known| known.id == id);
+        let remedy = Remedy {
+            lever: lever.clone(),
+            input: lever.input_of(&self.design)?,
+            change: written.value.clone().map(|value| lever.change(value)),
+            value: written.value,
+            // One that only the change brings up has no title here, and is not told.
+            worsens: (written.worsens.into_iter())
+                .filter_map(|(id, before, after)| Some((known(&id)?.id, before, after)))
+                .collect(),
+        };
+        let step = written.step.and_then(|step| {
+            Some(BestStep {
+                change: remedy.change.clone()?,
+                remedy: remedy.clone(),
+                stops: step.stops,
+                watches: step.watches,
+                size: step.size,
+            })
+        });
+        Some(Tried { remedy, step })
+    }
+}
