@@ -1,7 +1,24 @@
 // What someone meets who opens the site for the first time.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
+
+/** In the page: what is read in it and where the main things stand, in whole pixels. */
+function lookAround() {
+  const all = (selector) => [...document.querySelectorAll(selector)];
+  const words = (element) => element.innerText.replaceAll(/\s+/g, ' ').trim();
+  const place = (selector) => {
+    const { x, y, width, height } = document.querySelector(selector).getBoundingClientRect();
+    return [selector, ...[x, y, width, height].map(Math.round)];
+  };
+  return {
+    texts: ['.top h1', '.notice', '.summary', '.drawing > svg text', '.panel-bar button:not([hidden])']
+      .flatMap(all)
+      .map((element) => (element instanceof SVGElement ? element.textContent : words(element)))
+      .concat(all('article .finding-head, article > .caution').map(words)),
+    places: ['.top h1', '.notice', '.summary', '.drawing > svg', '.how-sure button', '.best-step', 'article', 'article h3'].map(place),
+  };
+}
 
 describe('first visit', () => {
   let site;
@@ -33,6 +50,47 @@ describe('first visit', () => {
       assert.deepEqual(await visit.seriousProblems(), []);
       await visit.shot('before-the-program');
       await visit.close();
+    });
+
+    it(`draws the example before the program is there, just as the program does, on a ${size.name}`, async () => {
+      let goOn;
+      const held = new Promise((resolve) => {
+        goOn = resolve;
+      });
+      const visit = await site.open(size, {
+        waitForApp: false,
+        before: (page) => page.route('**/*.wasm', (route) => held.then(() => route.continue())),
+      });
+      const { page } = visit;
+      await page.locator('#first-screen article').first().waitFor();
+      const early = await page.evaluate(lookAround);
+      assert.equal(await sidewaysOverflow(page), 0);
+      goOn();
+      await appIsThere(page);
+      assert.equal(await page.locator('#first-screen').count(), 0);
+      const late = await page.evaluate(lookAround);
+      assert.ok(early.texts.length > 8);
+      assert.deepEqual(early.texts, late.texts.slice(0, early.texts.length));
+      assert.deepEqual(early.places, late.places);
+      assert.deepEqual(visit.errors, []);
+      await visit.close();
+    });
+
+    it(`draws no example for those who come back or follow a link, on a ${size.name}`, async () => {
+      const noProgram = (page) => page.route('**/*.wasm', () => {});
+      const linked = await site.open(size, { waitForApp: false, before: noProgram, fragment: 'd=anything' });
+      assert.equal(await linked.page.locator('#first-screen').isVisible(), false);
+      assert.ok(await linked.page.getByText('Drawing the example').isVisible());
+      await linked.close();
+      const kept = await site.open(size, {
+        waitForApp: false,
+        before: async (page) => {
+          await noProgram(page);
+          await page.addInitScript(() => localStorage.setItem('hearthplan/units', 'inch'));
+        },
+      });
+      assert.equal(await kept.page.locator('#first-screen article').first().isVisible(), false);
+      await kept.close();
     });
   }
 
