@@ -5,7 +5,7 @@ use super::drafts;
 use super::drawing;
 use super::panel::Panel;
 use super::verdicts::{mark, tally, to_mend};
-use crate::design::quantity::System;
+use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{class, escaped};
 use crate::review::{Assessment, Finding, Verdict, assess};
@@ -65,11 +65,20 @@ fn screen(design: &Design, assessment: &Assessment, system: System) -> String {
         .collect();
     format!(
         "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><p class=\"summary\">{tallies}</p>\
-         <figure class=\"drawing\">{}</figure></section></div><section class=\"panel panel-verdicts\"><section class=\"verdicts\">\
+         <figure class=\"drawing\">{}{}</figure></section></div><section class=\"panel panel-verdicts\"><section class=\"verdicts\">\
          <div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
          <section class=\"best-step\"><h2>Best step</h2><p class=\"meaning\">Looking for what would mend most…</p></section>\
          <h2>What to mend</h2>{rows}</section></section></div>",
-        drawing::at_first(design, assessment, system)
+        drawing::at_first(design, assessment, system),
+        tilt(system)
+    )
+}
+
+fn tilt(system: System) -> String {
+    format!(
+        "<div class=\"tilt\"><label>Tilt <output>{}</output></label><input type=\"range\" tabindex=\"-1\" aria-label=\"Tilt\">\
+         <div class=\"switch\"><button aria-pressed=\"true\">Front</button><button>Side</button></div></div>",
+        Quantity::Angle.show(0.0, system)
     )
 }
 

@@ -12,6 +12,7 @@ mod form;
 mod guide;
 mod how_sure;
 mod layout;
+mod markup;
 mod media;
 mod panel;
 mod results;

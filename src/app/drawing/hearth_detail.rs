@@ -4,6 +4,7 @@ use super::ink::{self, Stroke, circle, polygon};
 use super::notes::{Notes, tape};
 use super::pieces::mm;
 use crate::app::Workspace;
+use crate::app::markup::text;
 use crate::design::inputs::HearthKind;
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Value};
@@ -193,8 +194,8 @@ fn SheetView(sheet: Sheet, title: &'static str) -> impl IntoView {
                 style:--t=format!("{:.1}px", sheet.text_size)
             >
                 <title>{title}</title>
-                <g inner_html=ink::paths(&sheet.notes.strokes)></g>
-                <g inner_html=ink::texts(&sheet.notes.labels)></g>
+                <g inner_html=text(&ink::paths(&sheet.notes.strokes))></g>
+                <g inner_html=text(&ink::texts(&sheet.notes.labels))></g>
             </svg>
             <figcaption class="meaning">{title} ". " {sheet.words}</figcaption>
         </figure>

@@ -1,5 +1,6 @@
 //! Lines and texts of a figure, in millimetres of the machine, before they become SVG.
 
+use crate::app::markup::Node;
 use std::fmt::Write as _;
 
 /// Which way the machine is looked at.
@@ -105,35 +106,27 @@ pub fn circle(x: f64, up: f64, radius: f64) -> String {
     )
 }
 
-/// Strokes as SVG. Text that the browser reads in one go takes far less time than elements made one
-/// by one, and the drawing follows every keystroke.
-pub fn paths(strokes: &[Stroke]) -> String {
-    let mut svg = String::new();
-    for stroke in strokes {
-        let _ = write!(
-            svg,
-            "<path class=\"{}\" d=\"{}\" fill=\"{}\"/>",
-            stroke.class, stroke.line, stroke.fill
-        );
-    }
-    svg
+/// Strokes as elements.
+pub fn paths(strokes: &[Stroke]) -> Vec<Node> {
+    let path = |stroke: &Stroke| {
+        Node::new("path")
+            .with("class", stroke.class)
+            .with("d", stroke.line.clone())
+            .with("fill", stroke.fill)
+    };
+    strokes.iter().map(path).collect()
 }
 
-/// Labels as SVG. What they say may come from the person, so it is written as nothing but text.
-pub fn texts(labels: &[Label]) -> String {
-    let mut svg = String::new();
-    for label in labels {
+/// Labels as elements.
+pub fn texts(labels: &[Label]) -> Vec<Node> {
+    let text = |label: &Label| {
         let (x, up) = label.at;
-        let text = label
-            .text
-            .replace('&', "&amp;")
-            .replace('<', "&lt;")
-            .replace('>', "&gt;");
-        let _ = write!(
-            svg,
-            "<text class=\"{}\" x=\"{x:.1}\" y=\"{:.1}\" text-anchor=\"{}\">{text}</text>",
-            label.class, -up, label.anchor
-        );
-    }
-    svg
+        Node::new("text")
+            .with("class", label.class)
+            .with("x", format!("{x:.1}"))
+            .with("y", format!("{:.1}", -up))
+            .with("text-anchor", label.anchor)
+            .saying(label.text.clone())
+    };
+    labels.iter().map(text).collect()
 }

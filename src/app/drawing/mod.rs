@@ -17,6 +17,7 @@ pub use paper::{at_first, on_paper};
 use super::Workspace;
 use super::compare::Comparison;
 use super::form::group_of;
+use crate::app::markup::following;
 use crate::app::shown::Rows;
 use ink::{PieceName, View};
 use leptos::prelude::*;
@@ -64,22 +65,22 @@ pub fn Drawing() -> impl IntoView {
                     class:fallen=move || scene.with(|scene| scene.fallen)
                     transform=move || scene.with(Scene::lean)
                 >
-                    <g inner_html=move || scene.with(|scene| ink::paths(&scene.ground))></g>
+                    {following(move || scene.with(|scene| ink::paths(&scene.ground)))}
                     <grips::GroundGrip scene tilt />
                     <g transform=move || scene.with(Scene::fall)>
                         <Rows each=move || scene.with(Scene::piece_names) key=PieceName::key let:name>
                             <Piece name scene touched />
                         </Rows>
-                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.contacts))></g>
-                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.fire))></g>
-                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.balance.strokes))></g>
+                        {following(move || scene.with(|scene| ink::paths(&scene.contacts)))}
+                        {following(move || scene.with(|scene| ink::paths(&scene.fire)))}
+                        {following(move || scene.with(|scene| ink::paths(&scene.balance.strokes)))}
                         <grips::LayerGrips scene view />
-                        <g inner_html=move || scene.with(|scene| ink::paths(&scene.ghost.strokes))></g>
+                        {following(move || scene.with(|scene| ink::paths(&scene.ghost.strokes)))}
                     </g>
                 </g>
                 <g class="notes-of-drawing">
-                    <g inner_html=move || scene.with(|scene| ink::paths(&scene.notes.strokes))></g>
-                    <g inner_html=move || scene.with(|scene| ink::texts(&scene.notes.labels))></g>
+                    {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
+                    {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
                 </g>
             </svg>
             <figcaption>
@@ -122,8 +123,9 @@ fn Piece(
                     touch();
                 }
             }
-            inner_html=lines
-        ></g>
+        >
+            {following(lines)}
+        </g>
     }
 }
 

@@ -3,6 +3,7 @@
 use super::hatch;
 use super::ink::{self, View};
 use super::scene::Scene;
+use crate::app::markup::text;
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::paper::sheets::Drawing;
@@ -13,17 +14,17 @@ use crate::review::Assessment;
 pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
     let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
     // As tall as wide text needs on a sheet, not as on a small screen.
-    let text = 0.55 * scene.text_size;
-    let thin = 0.05 * text;
+    let size = 0.55 * scene.text_size;
+    let thin = 0.05 * size;
     let lines = lines(&scene);
-    let labels = ink::texts(&scene.notes.labels);
+    let labels = text(&ink::texts(&scene.notes.labels));
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
          stroke=\"#000\" stroke-width=\"{thin:.2}\">{lines}</g><g fill=\"#000\" stroke=\"#fff\" \
-         stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{text:.2}\">{labels}</g></g></svg>",
+         stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{size:.2}\">{labels}</g></g></svg>",
         scene.view_box(),
         hatch::patterns(scene.text_size),
-        text / 5.0,
+        size / 5.0,
     );
     // Names of their own, since the drawing on the screen is in the same page.
     let svg = svg
@@ -47,7 +48,7 @@ pub fn at_first(design: &Design, assessment: &Assessment, system: System) -> Str
         scene.text_size / 5.0,
         hatch::patterns(scene.text_size),
         lines(&scene),
-        ink::texts(&scene.notes.labels),
+        text(&ink::texts(&scene.notes.labels)),
     )
 }
 
@@ -63,6 +64,6 @@ fn lines(scene: &Scene) -> String {
     std::iter::once(&scene.ground)
         .chain(pieces)
         .chain(rest)
-        .map(|strokes| ink::paths(strokes))
+        .map(|strokes| text(&ink::paths(strokes)))
         .collect()
 }

@@ -3,6 +3,7 @@
 use super::pen::Pen;
 use super::sheet::{Sheet, WIDTH};
 use crate::app::Workspace;
+use crate::app::markup::text;
 use crate::design::quantity::{Quantity, System};
 use crate::sizing::cyclone::CycloneDimensions;
 use crate::sizing::train::Stage;
@@ -38,7 +39,7 @@ pub fn CycloneFigure(index: usize) -> impl IntoView {
                         role="group"
                         aria-label="Inside dimensions of the cyclone"
                         viewBox=format!("0 0 {WIDTH} {:.0}", sheet.height)
-                        inner_html=sheet.markup
+                        inner_html=text(&sheet.elements)
                     ></svg>
                 </figure>
             }
@@ -48,7 +49,7 @@ pub fn CycloneFigure(index: usize) -> impl IntoView {
 }
 
 fn draw(lengths: &CycloneDimensions, system: System) -> Sheet {
-    let mut pen = Pen::default();
+    let mut pen = Pen::new(false);
     let scale = HEIGHT / (lengths.body_height + lengths.cone_height).value;
     let px = |length: Length| length.value * scale;
     let (body, outlet, dust) = (
@@ -99,7 +100,7 @@ fn draw(lengths: &CycloneDimensions, system: System) -> Sheet {
         y += LINE;
     }
     Sheet {
-        markup: pen.finish(),
+        elements: pen.finish(),
         height: TOP + HEIGHT + 26.0,
     }
 }

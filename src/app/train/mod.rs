@@ -1,7 +1,7 @@
 //! The gas train as a process diagram: every stage in its order, the gas between them in numbers.
 //!
-//! The figure is plain data ([`chain`]), laid out and written as SVG text in one go ([`sheet`]): it
-//! is made anew on every change, so nothing in it is kept, and one handler serves all its buttons.
+//! The figure is plain data ([`chain`]), laid out as elements ([`sheet`]): made anew on every change
+//! and laid over what is shown, so that one handler serves all its buttons.
 
 mod chain;
 mod cyclone;
@@ -13,6 +13,7 @@ mod words;
 use super::Workspace;
 use super::charts::redraw;
 use super::form::arrange::{self, Place};
+use super::markup::following;
 use super::panel::Panel;
 use super::verdicts::{Mark, mark};
 use crate::design::Design;
@@ -23,6 +24,7 @@ use chain::{Chain, Load};
 pub use cyclone::CycloneFigure;
 use leptos::html;
 use leptos::prelude::*;
+use sheet::Sheet;
 use wasm_bindgen::JsCast as _;
 
 const LIST: &str = "train";
@@ -99,7 +101,10 @@ pub fn TrainDiagram() -> impl IntoView {
             .and_then(|(list, index)| (list == LIST).then_some(index));
         chain.with(|chain| chain.as_ref().map(|chain| sheet::draw(chain, open)))
     });
-    let markup = move || sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.markup.clone()));
+    let elements = move || {
+        let elements = |sheet: &Option<Sheet>| sheet.as_ref().map(|sheet| sheet.elements.clone());
+        sheet.with(elements).unwrap_or_default()
+    };
     let view_box = move || {
         let height = sheet.with(|sheet| sheet.as_ref().map_or(100.0, |sheet| sheet.height));
         format!("0 0 {} {height:.0}", sheet::WIDTH)
@@ -122,7 +127,6 @@ pub fn TrainDiagram() -> impl IntoView {
                 role="group"
                 aria-label="The gas train, stage by stage"
                 viewBox=view_box
-                inner_html=markup
                 on:click=move |event| {
                     press(workspace, event.target());
                 }
@@ -133,7 +137,9 @@ pub fn TrainDiagram() -> impl IntoView {
                         event.prevent_default();
                     }
                 }
-            ></svg>
+            >
+                {following(elements)}
+            </svg>
             <Failing wanted />
             <Table chain />
         </figure>

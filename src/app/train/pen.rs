@@ -1,54 +1,65 @@
-//! Writes the figure as SVG text: a person's words are escaped here and nowhere else.
+//! Draws the figure as elements: a person's words stand in them as they are.
 
-use crate::paper::html::escaped;
-use std::fmt::Write as _;
+use crate::app::markup::Node;
 
-/// Markup of a figure in the making, in pixels, down being positive.
-#[derive(Debug, Default)]
+/// Class of what only serves to press, and is left out on paper.
+pub const TOOL: &str = "tool";
+
+/// A figure in the making, in pixels, down being positive.
+#[derive(Debug)]
 pub struct Pen {
-    markup: String,
+    /// What has been begun and whether it is shown at all, the whole figure first.
+    open: Vec<(Node, bool)>,
     /// Nothing can be pressed on paper.
     for_paper: bool,
-    /// Where a button begins that is left out.
-    left_out: Option<usize>,
 }
 
 impl Pen {
     /// A pen for the screen, or for paper: there without buttons, and plain where no stylesheet is.
     pub fn new(for_paper: bool) -> Self {
         Self {
+            open: vec![(Node::new("g"), true)],
             for_paper,
-            ..Self::default()
+        }
+    }
+
+    fn put(&mut self, node: Node) {
+        if let Some((open, _)) = self.open.last_mut() {
+            open.push(node);
         }
     }
 
     /// Path data, moved to a place.
     pub fn path(&mut self, class: &str, data: &str, x: f64, y: f64) {
         if !data.is_empty() {
-            self.write(format_args!(
-                r#"<path class="{class}" d="{data}" transform="translate({x:.1} {y:.1})"/>"#
-            ));
+            self.put(
+                Node::new("path")
+                    .with("class", class.to_string())
+                    .with("d", data.to_string())
+                    .with("transform", format!("translate({x:.1} {y:.1})")),
+            );
         }
     }
 
     /// A text that starts at a place.
     pub fn text(&mut self, class: &str, x: f64, y: f64, words: &str) {
-        let words = escaped(words);
-        let plain = if self.for_paper {
-            r##" fill="#000" stroke="none""##
-        } else {
-            ""
-        };
-        self.write(format_args!(
-            r#"<text class="{class}" x="{x:.1}" y="{y:.1}"{plain}>{words}</text>"#
-        ));
+        let mut text = Node::new("text")
+            .with("class", class.to_string())
+            .with("x", format!("{x:.1}"))
+            .with("y", format!("{y:.1}"));
+        if self.for_paper {
+            text = text.with("fill", "#000").with("stroke", "none");
+        }
+        self.put(text.saying(words));
     }
 
     /// Paths on a sheet of 20 by 20, drawn four fifths as large with the upper left corner at a place.
     pub fn small(&mut self, class: &str, paths: &[(&str, &str)], x: f64, y: f64) {
-        self.write(format_args!(
-            r#"<g class="{class}" transform="translate({x:.1} {y:.1}) scale(0.8)">"#
-        ));
+        let place = format!("translate({x:.1} {y:.1}) scale(0.8)");
+        let group = Node::new("g")
+            .with("class", class.to_string())
+            .with("transform", place);
+        self.open.push((group, true));
         for (class, data) in paths {
             self.path(class, data, 0.0, 0.0);
         }
@@ -56,39 +67,61 @@ impl Pen {
     }
 
     /// Begins something that can be pressed: what it does, to which stage, its name, its area.
-    pub fn button(&mut self, act: &str, stage: usize, label: &str, class: &str, area: [f64; 4]) {
+    pub fn button(
+        &mut self,
+        act: &'static str,
+        stage: usize,
+        label: &str,
+        class: &'static str,
+        area: [f64; 4],
+    ) {
         if self.for_paper {
-            self.left_out = (class == "tool").then_some(self.markup.len());
-            return self.begin(class);
+            self.open
+                .push((Node::new("g").with("class", class), class != TOOL));
+            return;
         }
-        let label = escaped(label);
-        let [x, y, width, height] = area;
-        self.write(format_args!(
-            r#"<g class="{class}" role="button" tabindex="0" id="diagram-{act}-{stage}" data-act="{act}" data-stage="{stage}" aria-label="{label}"><rect class="touch" x="{x:.1}" y="{y:.1}" width="{width:.1}" height="{height:.1}" rx="3"/>"#
-        ));
+        let mut button = Node::new("g")
+            .with("class", class)
+            .with("role", "button")
+            .with("tabindex", "0")
+            .with("id", format!("diagram-{act}-{stage}"))
+            .with("data-act", act)
+            .with("data-stage", stage.to_string())
+            .with("aria-label", label.to_string());
+        let [x, y, width, height] = area.map(|length| format!("{length:.1}"));
+        button.push(
+            Node::new("rect")
+                .with("class", "touch")
+                .with("x", x)
+                .with("y", y)
+                .with("width", width)
+                .with("height", height)
+                .with("rx", "3"),
+        );
+        self.open.push((button, true));
     }
 
     /// Begins a group; its texts are no part of a button's name.
-    pub fn begin(&mut self, class: &str) {
-        self.write(format_args!(r#"<g class="{class}">"#));
+    pub fn begin(&mut self, class: &'static str) {
+        self.open.push((Node::new("g").with("class", class), true));
     }
 
     /// Ends what was begun last.
     pub fn end(&mut self) {
-        self.markup.push_str("</g>");
-        if let Some(start) = self.left_out.take() {
-            self.markup.truncate(start);
+        if self.open.len() > 1
+            && let Some((ended, true)) = self.open.pop()
+        {
+            self.put(ended);
         }
     }
 
-    /// The markup.
-    pub fn finish(self) -> String {
-        self.markup
-    }
-
-    fn write(&mut self, piece: std::fmt::Arguments<'_>) {
-        // Writing to a string cannot fail.
-        let _ = self.markup.write_fmt(piece);
+    /// The elements of the figure.
+    pub fn finish(mut self) -> Vec<Node> {
+        while self.open.len() > 1 {
+            self.end();
+        }
+        let whole = self.open.pop();
+        whole.map_or_else(Vec::new, |(whole, _)| whole.into_children())
     }
 }
 

@@ -1,8 +1,9 @@
 //! Lays the train out as a column: signs on the left, what is known beside them.
 
 use super::chain::{Chain, Point, Station};
-use super::pen::{Pen, wrapped};
+use super::pen::{Pen, TOOL, wrapped};
 use super::symbols::{self, Symbol};
+use crate::app::markup::{Node, text};
 use crate::app::verdicts::mark;
 use crate::review::Verdict;
 
@@ -21,10 +22,10 @@ const LINE: f64 = 17.0;
 const NAME_SIGNS: usize = 16;
 const LINE_SIGNS: usize = 33;
 
-/// The figure: its markup and its height.
+/// The figure: its elements and its height.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
-    pub markup: String,
+    pub elements: Vec<Node>,
     pub height: f64,
 }
 
@@ -36,7 +37,8 @@ pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
 /// The train as a drawing that stands by itself. The element within is what the stylesheet of the
 /// screen knows; where there is none, the attributes paint it.
 pub fn on_paper(chain: &Chain) -> String {
-    let Sheet { markup, height } = drawn(chain, None, Pen::new(true));
+    let Sheet { elements, height } = drawn(chain, None, Pen::new(true));
+    let markup = text(&elements);
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"0 0 {WIDTH} {height:.0}\"><g class=\"train\"><svg \
          class=\"plan\" width=\"{WIDTH}\" height=\"{height:.0}\" viewBox=\"0 0 {WIDTH} {height:.0}\" fill=\"none\" stroke=\"#000\" \
@@ -85,7 +87,7 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
         }
     }
     Sheet {
-        markup: pen.finish(),
+        elements: pen.finish(),
         height: y,
     }
 }
@@ -119,7 +121,7 @@ fn between(pen: &mut Pen, y: f64, point: Option<&Point>, index: usize, tone: &st
         y + BETWEEN / 2.0,
     );
     let label = format!("Add a stage at place {}", index + 1);
-    pen.button("add", index, &label, "tool", [0.0, y + 1.0, THUMB, THUMB]);
+    pen.button("add", index, &label, TOOL, [0.0, y + 1.0, THUMB, THUMB]);
     pen.path("body", "M-6 0H6M0-6V6", THUMB / 2.0, y + BETWEEN / 2.0);
     pen.end();
     let Some(point) = point else {
@@ -242,7 +244,7 @@ impl Row<'_> {
         for (way, arrow, x, possible) in ways {
             if possible {
                 let label = format!("Move {} {way}", self.station.name);
-                pen.button(way, self.index, &label, "tool", [x, self.y, THUMB, THUMB]);
+                pen.button(way, self.index, &label, TOOL, [x, self.y, THUMB, THUMB]);
                 pen.path("body", arrow, x + THUMB / 2.0, self.y + THUMB / 2.0);
                 pen.end();
             }
