@@ -29,16 +29,15 @@ impl Pen {
         }
     }
 
-    /// Path data, moved to a place.
+    /// Path data, moved to a place. A path without data shows nothing, but keeps its place among the others:
+    /// signs of the same make can then take each other's place by their data alone.
     pub fn path(&mut self, class: &str, data: &str, x: f64, y: f64) {
-        if !data.is_empty() {
-            self.put(
-                Node::new("path")
-                    .with("class", class.to_string())
-                    .with("d", data.to_string())
-                    .with("transform", format!("translate({x:.1} {y:.1})")),
-            );
-        }
+        self.put(
+            Node::new("path")
+                .with("class", class.to_string())
+                .with("d", data.to_string())
+                .with("transform", format!("translate({x:.1} {y:.1})")),
+        );
     }
 
     /// A text that starts at a place.
@@ -101,9 +100,12 @@ impl Pen {
         self.open.push((button, true));
     }
 
-    /// Begins a group; its texts are no part of a button's name.
-    pub fn begin(&mut self, class: &'static str) {
-        self.open.push((Node::new("g").with("class", class), true));
+    /// Begins a group so far down, whose places count from there: when it moves, what is in it stays.
+    pub fn begin(&mut self, class: &'static str, y: f64) {
+        let group = Node::new("g")
+            .with("class", class)
+            .with("transform", format!("translate(0 {y:.1})"));
+        self.open.push((group, true));
     }
 
     /// Ends what was begun last.

@@ -18,6 +18,8 @@ const TEXT: f64 = 104.0;
 const SIGN: f64 = 72.0;
 const BETWEEN: f64 = 46.0;
 const LINE: f64 = 17.0;
+/// Heights of the figure are whole multiples of this: at every other height the browser measures all texts anew.
+const HEIGHT_STEP: f64 = 4.0 * LINE;
 /// Signs in a line: names stand beside the buttons.
 const NAME_SIGNS: usize = 16;
 const LINE_SIGNS: usize = 33;
@@ -62,18 +64,21 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
     let mut before = chain.start.as_ref();
     let last = chain.stations.len().saturating_sub(1);
     for (index, station) in chain.stations.iter().enumerate() {
-        between(&mut pen, y, before, index, tone);
+        pen.begin("between", y);
+        between(&mut pen, before, index, tone);
+        pen.end();
         y += BETWEEN;
         let after = self::tone(station.behind.as_ref());
         let row = Row {
             station,
             index,
             stages: last,
-            y,
             before: tone,
             after,
         };
+        pen.begin("row", y);
         y += row.draw(&mut pen, chain.to_flare, open == Some(index));
+        pen.end();
         before = station.behind.as_ref();
         tone = match (
             chain.to_flare && station.is_blower(),
@@ -88,7 +93,7 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
     }
     Sheet {
         elements: pen.finish(),
-        height: y,
+        height: (y / HEIGHT_STEP).ceil() * HEIGHT_STEP,
     }
 }
 
@@ -112,33 +117,33 @@ fn sign(pen: &mut Pen, symbol: &Symbol, y: f64, before: &str, after: &str) {
 }
 
 /// The pipe between two stages with the numbers of its gas, and the place for another stage.
-fn between(pen: &mut Pen, y: f64, point: Option<&Point>, index: usize, tone: &str) {
-    pen.path(&format!("flow {tone}"), &format!("M0 0V{BETWEEN}"), AXIS, y);
+fn between(pen: &mut Pen, point: Option<&Point>, index: usize, tone: &str) {
+    pen.path(
+        &format!("flow {tone}"),
+        &format!("M0 0V{BETWEEN}"),
+        AXIS,
+        0.0,
+    );
     pen.path(
         &format!("arrow {tone}"),
         symbols::ARROW,
         AXIS,
-        y + BETWEEN / 2.0,
+        BETWEEN / 2.0,
     );
     let label = format!("Add a stage at place {}", index + 1);
-    pen.button("add", index, &label, TOOL, [0.0, y + 1.0, THUMB, THUMB]);
-    pen.path("body", "M-6 0H6M0-6V6", THUMB / 2.0, y + BETWEEN / 2.0);
+    pen.button("add", index, &label, TOOL, [0.0, 1.0, THUMB, THUMB]);
+    pen.path("body", "M-6 0H6M0-6V6", THUMB / 2.0, BETWEEN / 2.0);
     pen.end();
     let Some(point) = point else {
         return;
     };
     if point.drops {
-        pen.path("drop", symbols::DROP, AXIS + 18.0, y + BETWEEN / 2.0);
+        pen.path("drop", symbols::DROP, AXIS + 18.0, BETWEEN / 2.0);
     }
-    pen.text(
-        &format!("degrees {tone}"),
-        TEXT,
-        y + 18.0,
-        &point.temperature,
-    );
-    pen.text("number", TEXT + 80.0, y + 18.0, &point.pressure);
-    pen.text("number", TEXT, y + 36.0, &point.flow);
-    pen.text("number", TEXT + 80.0, y + 36.0, &point.water);
+    pen.text(&format!("degrees {tone}"), TEXT, 18.0, &point.temperature);
+    pen.text("number", TEXT + 80.0, 18.0, &point.pressure);
+    pen.text("number", TEXT, 36.0, &point.flow);
+    pen.text("number", TEXT + 80.0, 36.0, &point.water);
 }
 
 struct Row<'a> {
@@ -146,17 +151,14 @@ struct Row<'a> {
     index: usize,
     /// Number of stages, the engine not counted.
     stages: usize,
-    y: f64,
     before: &'static str,
     after: &'static str,
 }
 
 impl Row<'_> {
-    /// Draws the row and gives its height.
+    /// Draws the row, from its upper edge, and gives its height.
     fn draw(&self, pen: &mut Pen, to_flare: bool, open: bool) -> f64 {
-        let Row {
-            station, index, y, ..
-        } = self;
+        let Row { station, index, .. } = self;
         let does = wrapped(&station.does, LINE_SIGNS);
         let remarks: Vec<(Option<Verdict>, Vec<String>)> = (station.remarks.iter())
             .map(|remark| (remark.verdict, remark.words))
@@ -171,26 +173,20 @@ impl Row<'_> {
             "engine"
         };
         let label = format!("{}. Open its numbers", station.words());
-        pen.begin("row");
         let class = if open { "stage chosen" } else { "stage" };
-        pen.button(act, *index, &label, class, [0.0, *y, WIDTH, height]);
+        pen.button(act, *index, &label, class, [0.0, 0.0, WIDTH, height]);
         let symbol = station
             .stage
             .as_ref()
             .map_or(symbols::ENGINE, symbols::symbol);
         if station.is_blower() {
             let lit = if to_flare { self.after } else { "idle" };
-            pen.path(
-                &format!("flow {lit}"),
-                symbols::FLARE[0],
-                AXIS,
-                y + SIGN / 2.0,
-            );
+            pen.path(&format!("flow {lit}"), symbols::FLARE[0], AXIS, SIGN / 2.0);
             pen.path(
                 if to_flare { "flame" } else { "inside" },
                 symbols::FLARE[1],
                 AXIS,
-                y + SIGN / 2.0,
+                SIGN / 2.0,
             );
         }
         let onward = if to_flare && station.is_blower() {
@@ -198,29 +194,30 @@ impl Row<'_> {
         } else {
             self.after
         };
-        sign(pen, &symbol, y + SIGN / 2.0, self.before, onward);
+        sign(pen, &symbol, SIGN / 2.0, self.before, onward);
         if station.stage.is_some() && height > SIGN {
             let pipe = format!("M0 0V{:.1}", height - SIGN);
-            pen.path(&format!("flow {onward}"), &pipe, AXIS, y + SIGN);
+            pen.path(&format!("flow {onward}"), &pipe, AXIS, SIGN);
         }
         pen.end();
+        if station.stage.is_some() {
+            self.movers(pen);
+        }
         let name = wrapped(&station.name, NAME_SIGNS);
         let first = if name.len() > 1 { 18.0 } else { 27.0 };
         for (line, words) in name.iter().take(2).enumerate() {
-            pen.text("name", TEXT, y + first + LINE * line as f64, words);
+            pen.text("name", TEXT, first + LINE * line as f64, words);
         }
-        let mut below = y + THUMB + 12.0;
+        let mut below = THUMB + 12.0;
         for words in &does {
             pen.text("number", TEXT, below, words);
             below += LINE;
         }
         for (verdict, lines) in &remarks {
-            remark(pen, *verdict, lines, below);
+            pen.begin("said", below);
+            remark(pen, *verdict, lines);
+            pen.end();
             below += LINE * lines.len() as f64;
-        }
-        pen.end();
-        if station.stage.is_some() {
-            self.movers(pen);
         }
         height
     }
@@ -244,8 +241,8 @@ impl Row<'_> {
         for (way, arrow, x, possible) in ways {
             if possible {
                 let label = format!("Move {} {way}", self.station.name);
-                pen.button(way, self.index, &label, TOOL, [x, self.y, THUMB, THUMB]);
-                pen.path("body", arrow, x + THUMB / 2.0, self.y + THUMB / 2.0);
+                pen.button(way, self.index, &label, TOOL, [x, 0.0, THUMB, THUMB]);
+                pen.path("body", arrow, x + THUMB / 2.0, THUMB / 2.0);
                 pen.end();
             }
         }
@@ -253,7 +250,7 @@ impl Row<'_> {
 }
 
 /// Shape and words of a remark; without a verdict its words alone.
-fn remark(pen: &mut Pen, verdict: Option<Verdict>, lines: &[String], y: f64) {
+fn remark(pen: &mut Pen, verdict: Option<Verdict>, lines: &[String]) {
     let class = verdict.map_or("", mark::class);
     let mut room = 0.0;
     if let Some(verdict) = verdict {
@@ -263,14 +260,14 @@ fn remark(pen: &mut Pen, verdict: Option<Verdict>, lines: &[String], y: f64) {
             &format!("remark {class}"),
             &[("mark-outline", outline), ("mark-sign", stroke)],
             TEXT,
-            y - 13.0,
+            -13.0,
         );
     }
     for (line, words) in lines.iter().enumerate() {
         pen.text(
             &format!("number {class}"),
             TEXT + room,
-            y + LINE * line as f64,
+            LINE * line as f64,
             words,
         );
     }
