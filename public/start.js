@@ -1,4 +1,4 @@
-// Starts the app. The page shows its own first words until the program is here; the app takes their place.
+// Starts the app. The page shows its own first words until the program is here; the app takes them away.
 const { glue, program } = document.querySelector('script[data-glue]').dataset;
 const firstPaint = document.getElementById('first-paint');
 const firstScreen = document.getElementById('first-screen');
@@ -10,8 +10,6 @@ addEventListener('unhandledrejection', (event) => sayBroken(event.reason));
 try {
   const { default: start } = await import(glue);
   await start({ module_or_path: program });
-  firstPaint.remove();
-  firstScreen?.remove();
 } catch (error) {
   firstScreen?.remove();
   firstPaint.querySelector('[role=status]').textContent =

@@ -23,7 +23,7 @@ if (process.env.TRUNK_PROFILE === 'release') {
   writeFileSync(join(folder, worker), head + body);
 }
 
-/** Asks the finished program for the first screen and puts it into the page. */
+/** Asks the finished program for the first screen, and what mends the example, and puts both into the page. */
 async function paintFirst() {
   const built = readdirSync(folder);
   const file = (ending) => built.find((name) => name.startsWith('hearthplan-app-') && name.endsWith(ending));
@@ -35,6 +35,5 @@ async function paintFirst() {
   const words = readFileSync(page, 'utf8');
   const place = words.search(/<main id="?first-paint/);
   if (place < 0) throw new Error('The page has no place for the first screen');
-  const screen = `<div id="first-screen" inert>${program.first_paint()}</div>`;
-  writeFileSync(page, words.slice(0, place) + screen + words.slice(place));
+  writeFileSync(page, words.slice(0, place) + program.first_paint() + words.slice(place));
 }

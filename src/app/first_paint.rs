@@ -4,29 +4,49 @@
 use super::drafts;
 use super::drawing;
 use super::panel::Panel;
-use super::verdicts::{mark, tally, to_mend};
+use super::verdicts::remedy::{NO_WAY, effect, none_passes, offer, side_effects};
+use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{class, escaped};
-use crate::review::{Assessment, Finding, Verdict, assess};
-use std::fmt::Write as _;
+use crate::review::{Assessment, Finding, Remedy, Verdict, assess};
 use wasm_bindgen::prelude::*;
 
 /// Verdicts that fill the first screen of a desk; the rest would only lengthen the page.
 const ROWS: usize = 6;
 
-/// The header, the machine and the first verdicts of the example, as HTML that does nothing.
+/// The header, the machine and the first verdicts of the example, as HTML that does nothing; and what
+/// mends it, written down for the app to start with.
 #[wasm_bindgen]
 pub fn first_paint() -> String {
     let (design, system) = (example::as_first_drawn(), System::Metric);
-    let assessment = assess(&design);
-    [
-        header(&design),
+    let trial = Trial::of_design(design.clone());
+    let written: Vec<String> = (0..trial.len()).map(|lever| trial.written(lever)).collect();
+    // A list that can be read has what came of each lever.
+    let written = format!("[{}]", written.join(","));
+    let outcome = trial.outcome(trial.read_all(&written).unwrap_or_default());
+    let first = First {
+        assessment: assess(&design),
+        design,
+        outcome,
+        system,
+    };
+    format!(
+        "<div id=\"first-screen\" inert>{}{}{}{}</div><script type=\"application/json\" id=\"{FIRST_OUTCOME}\">{}</script>",
+        header(&first.design),
         welcome(),
-        screen(&design, &assessment, system),
+        first.screen(),
         bar(),
-    ]
-    .concat()
+        written.replace('<', "\\u003c")
+    )
+}
+
+/// What the first screen shows.
+struct First {
+    design: Design,
+    assessment: Assessment,
+    outcome: Outcome,
+    system: System,
 }
 
 fn header(design: &Design) -> String {
@@ -46,58 +66,93 @@ fn welcome() -> String {
     )
 }
 
-fn screen(design: &Design, assessment: &Assessment, system: System) -> String {
-    let tallies: String = tally(assessment)
-        .into_iter()
-        .map(|(verdict, count)| {
-            format!(
-                "<span class=\"tally {}\">{}{count} {}</span>",
-                class(verdict),
-                drawn(verdict),
-                verdict.word()
-            )
-        })
-        .collect();
-    let rows: String = to_mend(assessment)
-        .into_iter()
-        .take(ROWS)
-        .map(|(finding, news)| row(finding, news, system))
-        .collect();
-    format!(
-        "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><p class=\"summary\">{tallies}</p>\
-         <figure class=\"drawing\">{}{}</figure></section></div><section class=\"panel panel-verdicts\"><section class=\"verdicts\">\
-         <div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
-         <section class=\"best-step\"><h2>Best step</h2><p class=\"meaning\">Looking for what would mend most…</p></section>\
-         <h2>What to mend</h2>{rows}</section></section></div>",
-        drawing::at_first(design, assessment, system),
-        tilt(system)
-    )
+impl First {
+    fn screen(&self) -> String {
+        let Self {
+            design,
+            assessment,
+            outcome,
+            system,
+        } = self;
+        let tallies: String = tally(assessment)
+            .into_iter()
+            .map(|(verdict, count)| {
+                format!(
+                    "<span class=\"tally {}\">{}{count} {}</span>",
+                    class(verdict),
+                    drawn(verdict),
+                    verdict.word()
+                )
+            })
+            .collect();
+        let best: String = (outcome.best.iter())
+            .map(|step| self.offer(&step.remedy, &effect(step)))
+            .collect();
+        let rows: String = to_mend(assessment)
+            .into_iter()
+            .take(ROWS)
+            .map(|(finding, news)| self.row(finding, news))
+            .collect();
+        format!(
+            "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><p class=\"summary\">{tallies}</p>\
+             <figure class=\"drawing\">{}{}</figure></section></div><section class=\"panel panel-verdicts\">\
+             <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
+             <section class=\"best-step\"><h2>Best step</h2><ul class=\"remedies\">{best}</ul></section>\
+             <h2>What to mend</h2>{rows}</section></section></div>",
+            drawing::at_first(design, assessment, *system),
+            tilt(*system)
+        )
+    }
+
+    fn row(&self, finding: &Finding, news: bool) -> String {
+        let caution = finding.caution.filter(|_| news);
+        let caution = caution.map_or_else(String::new, |caution| {
+            format!("<p class=\"caution\">{}</p>", escaped(caution))
+        });
+        let remedies = self.outcome.remedies.get(finding.id);
+        let remedies = remedies.map(Vec::as_slice).unwrap_or_default();
+        let no_way = if none_passes(remedies) {
+            format!("<p class=\"no-way\">{NO_WAY}</p>")
+        } else {
+            String::new()
+        };
+        let offers: String = (remedies.iter())
+            .filter(|remedy| remedy.change.is_some())
+            .map(|remedy| self.offer(remedy, ""))
+            .collect();
+        format!(
+            "<article class=\"finding {}\"><h3><button class=\"finding-head\"><span class=\"verdict\">{}{}</span>\
+             <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}{no_way}\
+             <ul class=\"remedies\">{offers}</ul></article>",
+            class(finding.verdict),
+            drawn(finding.verdict),
+            finding.verdict.word(),
+            escaped(finding.title),
+            escaped(&finding.compared.text(self.system))
+        )
+    }
+
+    fn offer(&self, remedy: &Remedy, effect: &str) -> String {
+        let offer = offer(remedy, &self.design, self.system);
+        let aside = side_effects(remedy, &self.assessment);
+        let aside = if aside.is_empty() {
+            aside
+        } else {
+            format!("<span class=\"side-effect\"> ({})</span>", escaped(&aside))
+        };
+        format!(
+            "<li><span>{}{effect}{aside}</span><button class=\"apply\">Apply</button></li>",
+            escaped(&offer)
+        )
+    }
 }
 
 fn tilt(system: System) -> String {
     format!(
-        "<div class=\"tilt\"><label>Tilt <output>{}</output></label><input type=\"range\" tabindex=\"-1\" aria-label=\"Tilt\">\
+        "<div class=\"tilt\"><label>Tilt <output>{}</output></label><input type=\"range\" aria-label=\"Tilt\">\
          <div class=\"switch\"><button aria-pressed=\"true\">Front</button><button>Side</button></div></div>",
         Quantity::Angle.show(0.0, system)
     )
-}
-
-fn row(finding: &Finding, news: bool, system: System) -> String {
-    let mut row = format!(
-        "<article class=\"finding {}\"><h3><button class=\"finding-head\"><span class=\"verdict\">{}{}</span>\
-         <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>",
-        class(finding.verdict),
-        drawn(finding.verdict),
-        finding.verdict.word(),
-        escaped(finding.title),
-        escaped(&finding.compared.text(system))
-    );
-    if let Some(caution) = finding.caution.filter(|_| news) {
-        // Writing to a string cannot fail.
-        let _ = write!(row, "<p class=\"caution\">{}</p>", escaped(caution));
-    }
-    row.push_str("</article>");
-    row
 }
 
 fn drawn(verdict: Verdict) -> String {

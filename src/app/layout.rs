@@ -12,6 +12,7 @@ use super::how_sure::Sureness;
 use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
+use super::turns::Turns;
 use super::verdicts::{Search, Summary, Verdicts};
 use super::workshop::Workshop;
 use crate::app::shown::{Show, live};
@@ -30,7 +31,10 @@ pub fn Screen() -> impl IntoView {
     provide_context(Drafts::start(workspace, comparison));
     provide_context(Search::start(workspace));
     provide_context(Sureness::start(workspace));
+    let turns = Turns::start(take_first_words_away);
+    provide_context(turns);
     listen_for_undo(workspace);
+    let (drawing, verdicts, made) = (turns.drawing(), turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
         <Header />
@@ -38,11 +42,17 @@ pub fn Screen() -> impl IntoView {
             <Notices />
             <ComparisonBar />
         </div>
-        <main class="screen" data-panel=move || workspace.panel.get().name()>
+        <main
+            class="screen"
+            data-panel=move || workspace.panel.get().name()
+            data-made=move || made.get().to_string()
+        >
             <div class="left">
                 <section class="bench" aria-label="The machine">
                     <Summary />
-                    <Drawing />
+                    <Show when=move || drawing.get()>
+                        <Drawing />
+                    </Show>
                 </section>
                 <section class="panel panel-train" id="panel-train" aria-label="Gas train">
                     <Late panel=Panel::Train>
@@ -62,7 +72,9 @@ pub fn Screen() -> impl IntoView {
                 </section>
             </div>
             <section class="panel panel-verdicts" id="panel-verdicts">
-                <Verdicts />
+                <Show when=move || verdicts.get()>
+                    <Verdicts />
+                </Show>
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">
                 <Late panel=Panel::Numbers>
@@ -90,6 +102,15 @@ pub fn Screen() -> impl IntoView {
         <p class="visually-hidden" aria-live="polite" id="said">
             {move || workspace.said.get()}
         </p>
+    }
+}
+
+/// Takes what the page showed before the app was there out of it.
+fn take_first_words_away() {
+    for id in ["first-screen", "first-paint"] {
+        if let Some(element) = document().get_element_by_id(id) {
+            element.remove();
+        }
     }
 }
 

@@ -18,6 +18,7 @@ mod panel;
 mod results;
 mod shown;
 mod train;
+mod turns;
 mod verdicts;
 mod workshop;
 mod workspace;
@@ -26,8 +27,8 @@ pub use workspace::Workspace;
 
 use leptos::prelude::*;
 
-/// Mounts the app into the page; the page's own script takes the first paint away. A worker, which has no
-/// window, only wants the program.
+/// Mounts the app into the page and takes the page's first words away. A worker, which has no window, only wants
+/// the program.
 pub fn start() {
     if web_sys::window().is_none() {
         return;
@@ -36,5 +37,5 @@ pub fn start() {
     if cfg!(debug_assertions) {
         console_error_panic_hook::set_once();
     }
-    leptos::mount::mount_to_body(|| view! { <layout::Screen /> });
+    turns::warm_up(|| leptos::mount::mount_to_body(|| view! { <layout::Screen /> }));
 }

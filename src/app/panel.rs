@@ -2,6 +2,7 @@
 //! neither made nor kept up to date, so that a keystroke only pays for what it shows.
 
 use super::Workspace;
+use super::turns::Turns;
 use crate::app::shown::Show;
 use leptos::prelude::*;
 
@@ -86,7 +87,9 @@ pub fn Late(
     children: ChildrenFn,
 ) -> impl IntoView {
     let on_screen = Workspace::get().on_screen(panel);
-    let made =
-        Memo::new(move |before: Option<&bool>| before.is_some_and(|made| *made) || on_screen.get());
+    let its_turn = Turns::get().panel(panel);
+    let made = Memo::new(move |before: Option<&bool>| {
+        before.is_some_and(|made| *made) || its_turn.get() && on_screen.get()
+    });
     view! { <Show when=move || made.get() children /> }
 }

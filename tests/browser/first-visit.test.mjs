@@ -94,6 +94,26 @@ describe('first visit', () => {
     });
   }
 
+  it('starts with what the build found to mend the example, which is what the app finds itself', async () => {
+    const searched = '.verdicts[aria-busy="false"]';
+    const found = (page) => page.locator('.remedies').evaluateAll((lists) => lists.map((list) => list.textContent));
+    const first = await site.open(SIZES[0]);
+    assert.ok(await first.page.locator(searched).isVisible(), 'nothing is left to look for');
+    const known = await found(first.page);
+    await first.close();
+    const withoutOutcome = async (route) => {
+      const answer = await route.fetch();
+      const page = await answer.text();
+      assert.match(page, /id="?first-outcome/);
+      await route.fulfill({ response: answer, body: page.replace('first-outcome', 'not-known') });
+    };
+    const alone = await site.open(SIZES[0], { before: (page) => page.route((url) => url.pathname === '/', withoutOutcome) });
+    await alone.page.waitForSelector(searched, { timeout: 20_000 });
+    assert.ok(known.join('').length > 100);
+    assert.deepEqual(await found(alone.page), known);
+    await alone.close();
+  });
+
   it('says so when the program cannot be loaded', async () => {
     const visit = await site.open(SIZES[0], { waitForApp: false, before: (page) => page.route('**/*.wasm', (route) => route.abort()) });
     await visit.page.getByText('could not start').waitFor({ timeout: 10_000 });

@@ -1,19 +1,20 @@
 //! The list of verdicts: what fails comes first, with the change that would make it pass.
 
 pub mod mark;
-mod remedy;
+pub mod remedy;
 mod search;
 mod trial;
 mod working;
 
 pub use mark::{Mark, class};
-pub use search::Search;
-pub use trial::Trial;
+pub use search::{FIRST_OUTCOME, Search};
+pub use trial::{Outcome, Trial};
 
 use super::Workspace;
 use super::form::arrange::{self, Place};
 use super::form::group_of;
 use super::how_sure::{HowSureBox, Sureness};
+use super::turns::Turns;
 use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::design::Design;
@@ -113,6 +114,8 @@ pub fn Verdicts() -> impl IntoView {
         })
     };
     let faces = Faces::start(workspace, assessment);
+    let turns = Turns::get();
+    let room = turns.rows();
     let is_current = Search::get().is_current;
     view! {
         <section
@@ -126,13 +129,20 @@ pub fn Verdicts() -> impl IntoView {
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>
-            <Rows each=move || bad.get() key=|row| format!("{} {}", row.0, row.1) let:row>
+            <Rows
+                each=move || bad.with(|bad| bad.iter().take(room.get()).copied().collect())
+                key=|row| format!("{} {}", row.0, row.1) let:row>
                 <FindingView id=row.0 faces bad=true caution=row.1 />
             </Rows>
             {Chapter::ALL
                 .into_iter()
-                .map(|chapter| {
-                    let good = good(chapter);
+                .enumerate()
+                .map(|(place, chapter)| {
+                    let its_turn = turns.chapter(place);
+                    let all_good = good(chapter);
+                    let good = Memo::new(move |_| {
+                        if its_turn.get() { all_good.get() } else { Vec::new() }
+                    });
                     view! {
                         <Show when=move || good.with(|good| !good.is_empty())>
                             <h2>{chapter.label()}</h2>

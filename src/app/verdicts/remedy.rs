@@ -5,7 +5,7 @@ use crate::app::Workspace;
 use crate::app::shown::Show;
 use crate::design::Design;
 use crate::design::quantity::System;
-use crate::review::{BestStep, Change, Lever, Remedy};
+use crate::review::{Assessment, BestStep, Change, Lever, Remedy};
 use leptos::prelude::*;
 
 /// What stands before the input's own label: which layer, part or section it belongs to. Left out
@@ -50,7 +50,7 @@ fn lower_first(name: &str) -> String {
 const NAMING: [&str; 3] = ["name", "material", "kind"];
 
 /// The offer in words.
-fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
+pub fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     let label = remedy.input.label;
     match &remedy.lever {
         Lever::Input(path) => {
@@ -94,6 +94,14 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     }
 }
 
+/// Said where no lever is enough alone.
+pub const NO_WAY: &str = "No single change is enough here: it takes two or more together.";
+
+/// Whether levers were tried, and none is enough alone.
+pub fn none_passes(remedies: &[Remedy]) -> bool {
+    !remedies.is_empty() && remedies.iter().all(|remedy| remedy.change.is_none())
+}
+
 /// The remedies of one finding. Levers that are not enough alone are only
 /// told when `all` are asked for.
 #[component]
@@ -104,16 +112,10 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
             .outcome
             .with(|outcome| outcome.remedies.get(id).cloned())
     });
-    let none_passes = move || {
-        found.with(|found| {
-            found.as_ref().is_some_and(|remedies| {
-                !remedies.is_empty() && remedies.iter().all(|remedy| remedy.change.is_none())
-            })
-        })
-    };
+    let none_passes = move || found.with(|found| found.as_deref().is_some_and(none_passes));
     view! {
         <Show when=none_passes>
-            <p class="no-way">"No single change is enough here: it takes two or more together."</p>
+            <p class="no-way">{NO_WAY}</p>
         </Show>
         <ul class="remedies">
             {move || {
@@ -130,7 +132,7 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
 }
 
 /// What a step does to all verdicts, in words.
-fn effect(step: &BestStep) -> String {
+pub fn effect(step: &BestStep) -> String {
     let (stops, watches) = (step.stops, step.watches);
     if stops.1 < stops.0 {
         format!(": removes {} of {} Stops", stops.0 - stops.1, stops.0)
@@ -176,6 +178,22 @@ const STILL_LOOKING: &str = "Still looking for what mends the design as it is no
 /// Most verdicts named that a change makes worse; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
+/// What else a change does that is not wanted, in words; empty if nothing.
+pub fn side_effects(remedy: &Remedy, assessment: &Assessment) -> String {
+    let told = remedy.worsens.iter().filter_map(|(id, _, after)| {
+        let title = assessment.finding(id)?.title;
+        Some(format!("then {}: {title}", after.word()))
+    });
+    let mut told: Vec<_> = told.collect();
+    let untold = told.len().saturating_sub(MOST_TOLD);
+    told.truncate(MOST_TOLD);
+    let mut words = told.join("; ");
+    if untold > 0 {
+        words.push_str(&format!("; and {untold} more get worse"));
+    }
+    words
+}
+
 #[component]
 fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
     let workspace = Workspace::get();
@@ -188,25 +206,9 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
                 .with_untracked(|design| offer(&remedy, design, workspace.system.get()))
         }
     };
-    let side_effects = remedy
-        .worsens
-        .iter()
-        .filter_map(|(id, _, after)| {
-            let title = workspace
-                .assessment
-                .with_untracked(|assessment| assessment.finding(id).map(|finding| finding.title))?;
-            Some(format!("then {}: {title}", after.word()))
-        })
-        .collect::<Vec<_>>();
-    let untold = side_effects.len().saturating_sub(MOST_TOLD);
-    let mut side_effects = side_effects
-        .into_iter()
-        .take(MOST_TOLD)
-        .collect::<Vec<_>>()
-        .join("; ");
-    if untold > 0 {
-        side_effects.push_str(&format!("; and {untold} more get worse"));
-    }
+    let side_effects = workspace
+        .assessment
+        .with_untracked(|assessment| side_effects(&remedy, assessment));
     let apply = remedy.change.clone().map(|change: Change| {
         // What was found for an earlier state of the design may no longer mend it.
         let press = move |_| {

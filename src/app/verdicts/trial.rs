@@ -3,9 +3,10 @@
 
 use crate::design::{Design, Value};
 use crate::review::{
-    Assessment, BestStep, Finding, Lever, Remedy, Verdict, assess, remedy, weigh_step,
+    Assessment, BestStep, Finding, Lever, Remedy, Verdict, assess, rank_steps, remedy, weigh_step,
 };
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A design with the levers that may mend it.
@@ -25,7 +26,16 @@ pub struct Tried {
     pub step: Option<BestStep>,
 }
 
-/// The same on its way from a worker to the page, which knows the lever.
+/// What all levers came to.
+#[derive(Debug, Default)]
+pub struct Outcome {
+    /// The remedies in the order of the levers, by id of the finding.
+    pub remedies: BTreeMap<&'static str, Vec<Remedy>>,
+    /// The single changes that mend most.
+    pub best: Vec<BestStep>,
+}
+
+/// What came of one lever on its way from a worker to the page, which knows the lever.
 #[derive(Serialize, Deserialize)]
 struct Written {
     value: Option<Value>,
@@ -71,11 +81,6 @@ impl Trial {
         self.levers.len()
     }
 
-    /// The id of the finding that a lever belongs to.
-    pub fn finding_of(&self, piece: usize) -> Option<&'static str> {
-        self.levers.get(piece).map(|(id, _)| *id)
-    }
-
     fn lever(&self, piece: usize) -> Option<(&Finding, &Lever)> {
         let (id, place) = self.levers.get(piece)?;
         let finding = self.assessment.finding(id)?;
@@ -88,6 +93,21 @@ impl Trial {
         let remedy = remedy(&self.design, &self.assessment, finding, lever)?;
         let step = weigh_step(&self.design, &self.assessment, &remedy);
         Some(Tried { remedy, step })
+    }
+
+    /// What came of all levers, in their order.
+    pub fn outcome(&self, tried: impl IntoIterator<Item = Option<Tried>>) -> Outcome {
+        let mut outcome = Outcome::default();
+        let mut steps = Vec::new();
+        for ((id, _), tried) in self.levers.iter().zip(tried) {
+            let found = outcome.remedies.entry(*id).or_default();
+            if let Some(tried) = tried {
+                found.push(tried.remedy);
+                steps.extend(tried.step);
+            }
+        }
+        outcome.best = rank_steps(steps);
+        outcome
     }
 
     /// Tries a lever and writes down what came of it, for [`Trial::read`].
@@ -113,6 +133,16 @@ impl Trial {
     pub fn read(&self, piece: usize, written: &str) -> Result<Option<Tried>, serde_json::Error> {
         let written: Option<Written> = serde_json::from_str(written)?;
         Ok(written.and_then(|written| self.tried(piece, written)))
+    }
+
+    /// What was written of all levers, as a list.
+    ///
+    /// # Errors
+    /// The text is not what this program writes.
+    pub fn read_all(&self, written: &str) -> Result<Vec<Option<Tried>>, serde_json::Error> {
+        let written: Vec<Option<Written>> = serde_json::from_str(written)?;
+        let tried = |(piece, written): (usize, Option<Written>)| self.tried(piece, written?);
+        Ok(written.into_iter().enumerate().map(tried).collect())
     }
 
     fn tried(&self, piece: usize, written: Written) -> Option<Tried> {

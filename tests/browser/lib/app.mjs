@@ -89,9 +89,10 @@ async function open(browser, address, size, { fragment = '', context: more = {},
   };
 }
 
-/** Waits until the program has taken the place of the page's first words. */
+/** Waits until the program has taken the place of the page's first words and made the whole screen. */
 export async function appIsThere(page) {
   await page.waitForSelector('#first-paint', { state: 'detached', timeout: 20_000 });
+  await page.waitForSelector('main[data-made="true"]', { timeout: 20_000 });
 }
 
 let axeSource;
