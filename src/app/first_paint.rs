@@ -97,7 +97,7 @@ impl First {
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><p class=\"summary\">{tallies}</p>\
              <figure class=\"drawing\">{}{}</figure></section></div><section class=\"panel panel-verdicts\">\
              <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
-             <section class=\"best-step\"><h2>Best step</h2><ul class=\"remedies\">{best}</ul></section>\
+             <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul></section>\
              <h2>What to mend</h2>{rows}</section></section></div>",
             drawing::at_first(design, assessment, *system),
             tilt(*system)

@@ -270,7 +270,8 @@ pub struct TestMeans {
 pub struct TestPlan {
     /// Shortest time between the readings that tells the budget from the error of the readings.
     pub needed: Time,
-    /// Time to wait: the shortest, and a minute at least.
+    /// Time to wait: the shortest, and a minute at least, or less if half of the pressure is lost before that at the
+    /// budget.
     pub hold: Time,
     /// Loss of pressure in that time if it leaks just its budget; all of it at most.
     pub allowed_loss: Pressure,
@@ -306,7 +307,9 @@ impl TestMeans {
         );
         let standard = volume * STANDARD_TEMPERATURE / STANDARD_PRESSURE;
         let needed = BUDGET_OVER_UNCERTAINTY * COVERAGE * standard * spread / budget;
-        let hold = needed.max(SHORTEST_HOLD);
+        // Were all pressure gone in time at the budget, the test could not fail.
+        let half_lost = 0.5 * gauge * standard / (budget * temperature);
+        let hold = needed.max(SHORTEST_HOLD.min(half_lost));
         Ok(TestPlan {
             needed: Time::new::<second>(needed),
             hold: Time::new::<second>(hold),

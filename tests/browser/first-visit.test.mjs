@@ -46,7 +46,7 @@ describe('first visit', () => {
         waitForApp: false,
         before: (page) => page.route('**/*.wasm', () => {}),
       });
-      assert.match(await visit.page.innerText('#first-paint'), /wood-gas generator[^]*Drawing the example/);
+      assert.match(await visit.page.innerText('#first-paint'), /wood-gas generator[^]*The calculator is loading/);
       assert.deepEqual(await visit.seriousProblems(), []);
       await visit.shot('before-the-program');
       await visit.close();
@@ -80,7 +80,7 @@ describe('first visit', () => {
       const noProgram = (page) => page.route('**/*.wasm', () => {});
       const linked = await site.open(size, { waitForApp: false, before: noProgram, fragment: 'd=anything' });
       assert.equal(await linked.page.locator('#first-screen').isVisible(), false);
-      assert.ok(await linked.page.getByText('Drawing the example').isVisible());
+      assert.ok(await linked.page.getByText('The calculator is loading').isVisible());
       await linked.close();
       const kept = await site.open(size, {
         waitForApp: false,

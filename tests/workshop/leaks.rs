@@ -221,6 +221,10 @@ fn the_hold_time_makes_the_uncertainty_a_third_of_the_budget() {
         assert!(plan.hold.value >= 60.0 && plan.hold >= plan.needed);
         assert!(plan.allowed_loss <= pa(3_500.0));
     }
+    // In a minute a larger budget would lose all of it, and nothing could fail.
+    let plan = means.plan(flow(2e-4)).expect("in range");
+    assert!(plan.hold.value < 60.0 && plan.hold >= plan.needed);
+    assert!((plan.allowed_loss.value - 1_750.0).abs() < 1e-6);
 }
 
 #[test]

@@ -47,7 +47,7 @@ impl Drafts {
                     )
                 });
                 self.notify(Notice {
-                    text: "Opened from a link. It joins your designs when you change it.".into(),
+                    text: super::FROM_LINK.into(),
                     action: compare,
                 });
                 self.tell_notes(&opened.notes);

@@ -34,6 +34,9 @@ pub const WELCOME: (&str, &str) = (
     "Start my own",
 );
 
+/// Told of a design that came by link, until it is kept.
+const FROM_LINK: &str = "Opened from a link. It joins your designs when you change it.";
+
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
 pub struct Notice {
@@ -132,6 +135,7 @@ impl Drafts {
     fn bench(self, design: Design) {
         // The welcome has done its work; what the storage has to say stays.
         self.take_back(WELCOME.0);
+        self.take_back(FROM_LINK);
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
@@ -316,6 +320,7 @@ impl Drafts {
             Ok(saved) => {
                 clear_address();
                 self.take_back(&StorageError::Full.to_string());
+                self.take_back(FROM_LINK);
                 self.revision.set_value(Some(saved.revision));
                 self.kept.set_value(design);
                 self.open.set(Some(id.clone()));

@@ -191,7 +191,7 @@ fn SheetView(sheet: Sheet, title: &'static str) -> impl IntoView {
                 role="img"
                 aria-label=sheet.words.clone()
                 viewBox=sheet.view_box()
-                style:--t=format!("{:.1}px", sheet.text_size)
+                font-size=format!("{:.1}", sheet.text_size)
             >
                 <title>{title}</title>
                 <g inner_html=text(&ink::paths(&sheet.notes.strokes))></g>

@@ -56,7 +56,7 @@ pub fn Drawing() -> impl IntoView {
                 aria-labelledby="drawing-title"
                 aria-describedby="drawing-text"
                 viewBox=move || scene.with(Scene::view_box)
-                style:--t=move || scene.with(|scene| format!("{:.1}px", scene.text_size))
+                font-size=move || scene.with(|scene| format!("{:.1}", scene.text_size))
             >
                 <title id="drawing-title">"The machine, cut through its axis"</title>
                 <g inner_html=move || hatch::patterns(scene.with(|scene| scene.text_size))></g>

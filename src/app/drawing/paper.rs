@@ -37,15 +37,13 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
     }
 }
 
-/// The machine as the app shows it first, for the page to show before the app is there. Measures that
-/// the app hands to its style sheet stand in attributes.
+/// The machine as the app shows it first, for the page to show before the app is there.
 pub fn at_first(design: &Design, assessment: &Assessment, system: System) -> String {
     let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
     format!(
-        "<svg viewBox=\"{}\" font-size=\"{:.1}\" stroke-width=\"{:.1}\">{}{}{}</svg>",
+        "<svg viewBox=\"{}\" font-size=\"{:.1}\">{}{}{}</svg>",
         scene.view_box(),
         scene.text_size,
-        scene.text_size / 5.0,
         hatch::patterns(scene.text_size),
         lines(&scene),
         text(&ink::texts(&scene.notes.labels)),

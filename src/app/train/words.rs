@@ -25,6 +25,10 @@ pub fn remark(note: Note, kind: Option<StageKind>, assessment: &Assessment) -> R
         .map(|finding| finding.verdict)
         .filter(|verdict| *verdict != Verdict::CannotTell);
     let verdict = judged.map_or(gravest, |judged| judged.min(gravest));
+    let words = match (note, verdict) {
+        (Note::DustSettles, Good) => "slow gas: little dust to settle",
+        _ => words,
+    };
     Remark {
         verdict: (verdict != Good).then_some(verdict),
         words,

@@ -21,11 +21,10 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
     if let (Some(list), Some(index)) = (list, index) {
         let name = NAMING.iter().find_map(|field| {
             let path = format!("{head}.{index}.{field}");
-            Some(
-                design
-                    .input(&path)?
-                    .show(&design.get(&path)?, System::Metric),
-            )
+            let name = design
+                .input(&path)?
+                .show(&design.get(&path)?, System::Metric);
+            (!name.is_empty()).then_some(name)
         });
         let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
         return format!("{}, {}: ", list.label, lower_first(&name));
@@ -151,7 +150,7 @@ pub fn BestSteps() -> impl IntoView {
     view! {
         <Show when=move || looking.get() || best.with(|best| !best.is_empty())>
             <section class="best-step" aria-label="Best step">
-                <h2>"Best step"</h2>
+                <h2>"Best step" <span class="again">{STILL_LOOKING}</span></h2>
                 <Show when=move || best.with(Vec::is_empty)>
                     <p class="meaning">"Looking for what would mend most…"</p>
                 </Show>
@@ -172,8 +171,8 @@ pub fn BestSteps() -> impl IntoView {
     .into_any()
 }
 
-/// Said when a change is asked for that was found before the design changed.
-const STILL_LOOKING: &str = "Still looking for what mends the design as it is now.";
+/// Said of changes that were found before the design changed.
+const STILL_LOOKING: &str = "for the numbers before; looking again…";
 
 /// Most verdicts named that a change makes worse; more would hide what it mends.
 const MOST_TOLD: usize = 2;
@@ -197,10 +196,13 @@ pub fn side_effects(remedy: &Remedy, assessment: &Assessment) -> String {
 #[component]
 fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
     let workspace = Workspace::get();
-    let is_current = Search::get().is_current;
+    let search = Search::get();
+    let is_current = search.is_current;
     let words = {
         let remedy = remedy.clone();
         move || {
+            // A new name changes the words of a remedy that is the same otherwise.
+            search.outcome.track();
             workspace
                 .design
                 .with_untracked(|design| offer(&remedy, design, workspace.system.get()))
@@ -215,11 +217,16 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
             if is_current.get_untracked() {
                 workspace.apply(&change);
             } else {
-                workspace.said.set(STILL_LOOKING.to_string());
+                workspace.said.set(format!("Found {STILL_LOOKING}"));
             }
         };
         view! {
-            <button type="button" class="apply" on:click=press>
+            <button
+                type="button"
+                class="apply"
+                aria-disabled=move || (!is_current.get()).to_string()
+                on:click=press
+            >
                 "Apply"
             </button>
         }
