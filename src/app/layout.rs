@@ -26,13 +26,13 @@ use leptos::prelude::*;
 pub fn Screen() -> impl IntoView {
     let workspace = Workspace::new(Design::default(), drafts::system());
     provide_context(workspace);
+    let turns = Turns::start(take_first_words_away);
+    provide_context(turns);
     let comparison = Comparison::start(workspace);
     provide_context(comparison);
     provide_context(Drafts::start(workspace, comparison));
     provide_context(Search::start(workspace));
     provide_context(Sureness::start(workspace));
-    let turns = Turns::start(take_first_words_away);
-    provide_context(turns);
     listen_for_undo(workspace);
     let (drawing, verdicts, made) = (turns.drawing(), turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));

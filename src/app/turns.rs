@@ -4,36 +4,43 @@
 //! times as long at the start as later on. In one go, a cheap phone would not answer for a second.
 
 use super::panel::Panel;
-use crate::design::example;
-use crate::review::{Chapter, ask};
+use crate::design::{Design, example};
+use crate::review::{Chapter, ask, assess};
 use leptos::prelude::*;
+use std::rc::Rc;
 use std::time::Duration;
 
 /// Rows of verdicts that the first screen shows, and those that each later turn adds.
 const FIRST_ROWS: usize = 4;
 const ROWS_A_TURN: usize = 8;
 
-/// When the machine is drawn, when the verdicts are listed, and when the page's first words give way.
+/// When the machine is drawn, when remedies are looked for, when the verdicts are listed, and when the page's first
+/// words give way.
 const DRAWING: usize = 1;
-const VERDICTS: usize = 2;
-const READY: usize = 3;
+const SEARCH: usize = 2;
+const VERDICTS: usize = 3;
+const READY: usize = 4;
 /// The turn of the first chapter whose questions pass, and of the first panel behind the verdicts.
-const CHAPTERS: usize = 5;
+const CHAPTERS: usize = 6;
 const PANELS: usize = CHAPTERS + Chapter::ALL.len();
 const LAST: usize = PANELS + Panel::ALL.len();
 
 /// Asks every chapter once, each in a turn of its own, then does what is to be done.
 pub fn warm_up(then: impl FnOnce() + 'static) {
-    warm_up_from(0, Box::new(then));
+    let then = Box::new(then);
+    soon(|| warm_up_from(Rc::new(example::as_first_drawn()), 0, then));
 }
 
-fn warm_up_from(place: usize, then: Box<dyn FnOnce()>) {
+fn warm_up_from(design: Rc<Design>, place: usize, then: Box<dyn FnOnce()>) {
     soon(move || match Chapter::ALL.get(place) {
         Some(chapter) => {
-            ask(&example::as_first_drawn(), *chapter);
-            warm_up_from(place + 1, then);
+            ask(&design, *chapter);
+            warm_up_from(design, place + 1, then);
         }
-        None => then(),
+        None => {
+            assess(&design);
+            soon(then);
+        }
     });
 }
 
@@ -78,6 +85,11 @@ impl Turns {
     /// Whether the machine is drawn.
     pub fn drawing(self) -> Memo<bool> {
         self.reached(DRAWING)
+    }
+
+    /// Whether remedies are looked for.
+    pub fn search(self) -> Memo<bool> {
+        self.reached(SEARCH)
     }
 
     /// Whether the verdicts are listed.

@@ -54,7 +54,7 @@ impl Verdict {
 }
 
 /// How many verdicts there are that are not Good.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Tally {
     /// Stops.
     pub stops: usize,

@@ -126,7 +126,7 @@ impl Pull<'_> {
     /// What the whole review says of a change that its own chapter lets pass: the change is offered only if the
     /// question passes there as well.
     fn verify(&self, value: &Value) -> Option<(Change, Vec<Finding>)> {
-        let change = self.change(value.clone());
+        let change = self.lever.change(value.clone());
         let changed = change.apply(self.design)?;
         let known = Known::new(self.design, self.before, &changed);
         let after = verdicts(&changed, Some(&known));

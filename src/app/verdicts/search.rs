@@ -1,12 +1,13 @@
 //! Looks for remedies while the person is not typing and looks at the verdicts: by workers, or by the
 //! page, one lever at a time, so that it answers in between.
 
-use super::trial::{Outcome, Trial, Tried};
+use super::trial::{Outcome, Trial};
 use crate::app::Workspace;
 use crate::app::beside::{Job, Task, Workers};
 use crate::app::panel::Panel;
+use crate::app::turns::Turns;
 use crate::design::{Design, example};
-use crate::review::Assessment;
+use crate::review::{Assessment, Remedy};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -35,7 +36,7 @@ pub struct Search {
 struct Work {
     trial: Trial,
     /// What came of each lever, as far as it has been tried.
-    tried: Vec<Option<Option<Tried>>>,
+    tried: Vec<Option<Option<Remedy>>>,
     /// The workers that try; none when the page does it.
     workers: Option<Workers>,
 }
@@ -49,7 +50,7 @@ impl Work {
         }
     }
 
-    fn note(&mut self, piece: usize, tried: Option<Tried>) {
+    fn note(&mut self, piece: usize, tried: Option<Remedy>) {
         if let Some(place) = self.tried.get_mut(piece) {
             *place = Some(tried);
         }
@@ -104,7 +105,11 @@ impl Search {
         };
         let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
         let known = Known::in_page();
+        let its_turn = Turns::get().search();
         Effect::new(move |_| {
+            if !its_turn.get() {
+                return;
+            }
             let assessment = assessment.get();
             search.drop_work();
             let design = workspace.design.get_untracked();

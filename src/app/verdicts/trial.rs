@@ -3,7 +3,8 @@
 
 use crate::design::{Design, Value};
 use crate::review::{
-    Assessment, BestStep, Finding, Lever, Remedy, Verdict, assess, rank_steps, remedy, weigh_step,
+    Assessment, BestStep, Finding, Lever, Remedy, Tally, Verdict, assess, rank_steps, remedy,
+    weigh_step,
 };
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -15,15 +16,6 @@ pub struct Trial {
     assessment: Arc<Assessment>,
     /// Id of a finding and place of the lever in it; worst findings first.
     levers: Vec<(&'static str, usize)>,
-}
-
-/// What came of one lever.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tried {
-    /// The change it takes, if any is enough.
-    pub remedy: Remedy,
-    /// What that does to all verdicts, if it mends more than it spoils.
-    pub step: Option<BestStep>,
 }
 
 /// What all levers came to.
@@ -40,14 +32,7 @@ pub struct Outcome {
 struct Written {
     value: Option<Value>,
     worsens: Vec<(String, Verdict, Verdict)>,
-    step: Option<WrittenStep>,
-}
-
-#[derive(Serialize, Deserialize)]
-struct WrittenStep {
-    stops: (usize, usize),
-    watches: (usize, usize),
-    size: f64,
+    after: Option<Tally>,
 }
 
 impl Trial {
@@ -88,22 +73,20 @@ impl Trial {
     }
 
     /// Tries a lever; none when it does not fit the design.
-    pub fn pull(&self, piece: usize) -> Option<Tried> {
+    pub fn pull(&self, piece: usize) -> Option<Remedy> {
         let (finding, lever) = self.lever(piece)?;
-        let remedy = remedy(&self.design, &self.assessment, finding, lever)?;
-        let step = weigh_step(&self.design, &self.assessment, &remedy);
-        Some(Tried { remedy, step })
+        remedy(&self.design, &self.assessment, finding, lever)
     }
 
     /// What came of all levers, in their order.
-    pub fn outcome(&self, tried: impl IntoIterator<Item = Option<Tried>>) -> Outcome {
+    pub fn outcome(&self, tried: impl IntoIterator<Item = Option<Remedy>>) -> Outcome {
         let mut outcome = Outcome::default();
         let mut steps = Vec::new();
-        for ((id, _), tried) in self.levers.iter().zip(tried) {
+        for ((id, _), remedy) in self.levers.iter().zip(tried) {
             let found = outcome.remedies.entry(*id).or_default();
-            if let Some(tried) = tried {
-                found.push(tried.remedy);
-                steps.extend(tried.step);
+            if let Some(remedy) = remedy {
+                steps.extend(weigh_step(&self.design, &self.assessment, &remedy));
+                found.push(remedy);
             }
         }
         outcome.best = rank_steps(steps);
@@ -112,16 +95,12 @@ impl Trial {
 
     /// Tries a lever and writes down what came of it, for [`Trial::read`].
     pub fn written(&self, piece: usize) -> String {
-        let written = self.pull(piece).map(|tried| Written {
-            value: tried.remedy.value,
-            worsens: (tried.remedy.worsens.into_iter())
+        let written = self.pull(piece).map(|remedy| Written {
+            value: remedy.value,
+            worsens: (remedy.worsens.into_iter())
                 .map(|(id, before, after)| (id.to_string(), before, after))
                 .collect(),
-            step: tried.step.map(|step| WrittenStep {
-                stops: step.stops,
-                watches: step.watches,
-                size: step.size,
-            }),
+            after: remedy.after,
         });
         serde_json::to_string(&written).unwrap_or_default()
     }
@@ -130,7 +109,7 @@ impl Trial {
     ///
     /// # Errors
     /// The text is not what a worker of this program writes.
-    pub fn read(&self, piece: usize, written: &str) -> Result<Option<Tried>, serde_json::Error> {
+    pub fn read(&self, piece: usize, written: &str) -> Result<Option<Remedy>, serde_json::Error> {
         let written: Option<Written> = serde_json::from_str(written)?;
         Ok(written.and_then(|written| self.tried(piece, written)))
     }
@@ -139,16 +118,16 @@ impl Trial {
     ///
     /// # Errors
     /// The text is not what this program writes.
-    pub fn read_all(&self, written: &str) -> Result<Vec<Option<Tried>>, serde_json::Error> {
+    pub fn read_all(&self, written: &str) -> Result<Vec<Option<Remedy>>, serde_json::Error> {
         let written: Vec<Option<Written>> = serde_json::from_str(written)?;
         let tried = |(piece, written): (usize, Option<Written>)| self.tried(piece, written?);
         Ok(written.into_iter().enumerate().map(tried).collect())
     }
 
-    fn tried(&self, piece: usize, written: Written) -> Option<Tried> {
+    fn tried(&self, piece: usize, written: Written) -> Option<Remedy> {
         let (_, lever) = self.lever(piece)?;
         let known = |id: &str| self.assessment.findings.iter().find(|known| known.id == id);
-        let remedy = Remedy {
+        Some(Remedy {
             lever: lever.clone(),
             input: lever.input_of(&self.design)?,
             change: written.value.clone().map(|value| lever.change(value)),
@@ -157,16 +136,7 @@ impl Trial {
             worsens: (written.worsens.into_iter())
                 .filter_map(|(id, before, after)| Some((known(&id)?.id, before, after)))
                 .collect(),
-        };
-        let step = written.step.and_then(|step| {
-            Some(BestStep {
-                change: remedy.change.clone()?,
-                remedy: remedy.clone(),
-                stops: step.stops,
-                watches: step.watches,
-                size: step.size,
-            })
-        });
-        Some(Tried { remedy, step })
+            after: written.after,
+        })
     }
 }
