@@ -206,6 +206,23 @@ fn UnitSwitch() -> impl IntoView {
 fn PanelBar() -> impl IntoView {
     let workspace = Workspace::get();
     let comparison = Comparison::get();
+    // How far each panel was scrolled when it was left.
+    let places = StoredValue::new([0.0; Panel::ALL.len()]);
+    let look_at = move |panel: Panel| {
+        let left = workspace.panel.get_untracked();
+        if left == panel {
+            return;
+        }
+        let place_of = |panel: Panel| Panel::ALL.iter().position(|one| *one == panel);
+        if let Some(place) = place_of(left) {
+            let scrolled = window().scroll_y().unwrap_or_default();
+            places.update_value(|places| places[place] = scrolled);
+        }
+        workspace.panel.set(panel);
+        let back_to =
+            place_of(panel).map_or(0.0, |place| places.with_value(|places| places[place]));
+        request_animation_frame(move || window().scroll_to_with_x_and_y(0.0, back_to));
+    };
     view! {
         <nav class="panel-bar" aria-label="Panels">
             {Panel::ALL
@@ -216,7 +233,7 @@ fn PanelBar() -> impl IntoView {
                             type="button"
                             aria-pressed=move || (workspace.panel.get() == panel).to_string()
                             hidden=move || panel == Panel::Compare && !comparison.is_on()
-                            on:click=move |_| workspace.panel.set(panel)
+                            on:click=move |_| look_at(panel)
                         >
                             {panel.label()}
                         </button>

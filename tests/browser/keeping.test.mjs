@@ -121,6 +121,7 @@ describe('keeping designs', () => {
     assert.ok(texts.some((text) => text.includes('1.001')), 'what the first tab has');
     assert.ok(texts.some((text) => text.includes('1.002') && text.includes('(copy)')), 'what the second tab has');
     assert.match(await notices(second), /kept as a copy/);
+    assert.ok(await second.getByRole('button', { name: 'Undo', exact: true }).isEnabled(), 'what was typed can be taken back');
     await close();
   });
 

@@ -332,7 +332,7 @@ impl Drafts {
                 });
             }
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
-                self.keep_as_copy(design);
+                self.keep_as_copy();
             }
             Err(error) => self.tell(error.to_string()),
         }
@@ -345,11 +345,11 @@ impl Drafts {
     }
 
     /// Another tab has saved over the draft: both versions are kept, under two names.
-    fn keep_as_copy(self, mut design: Design) {
-        design.about.name = copy_name(&design.about.name);
+    fn keep_as_copy(self) {
         self.open.set(None);
         self.revision.set_value(None);
-        self.workspace.open(design);
+        self.workspace
+            .change(|design| design.about.name = copy_name(&design.about.name));
         self.flush();
         self.tell(
             "This design was also changed in another tab. What you have here is kept as a copy; nothing is lost."

@@ -105,10 +105,11 @@ pub fn TrainDiagram() -> impl IntoView {
         let elements = |sheet: &Option<Sheet>| sheet.as_ref().map(|sheet| sheet.elements.clone());
         sheet.with(elements).unwrap_or_default()
     };
-    let view_box = move || {
-        let height = sheet.with(|sheet| sheet.as_ref().map_or(100.0, |sheet| sheet.height));
-        format!("0 0 {} {height:.0}", sheet::WIDTH)
-    };
+    let height = Memo::new(move |before: Option<&f64>| {
+        let needed = sheet.with(|sheet| sheet.as_ref().map_or(100.0, |sheet| sheet.height));
+        sheet::steady(before.copied(), needed)
+    });
+    let view_box = move || format!("0 0 {} {:.0}", sheet::WIDTH, height.get());
     let trouble =
         move || chain.with(|chain| chain.as_ref().and_then(|chain| chain.trouble.clone()));
     view! {

@@ -18,8 +18,8 @@ const TEXT: f64 = 104.0;
 const SIGN: f64 = 72.0;
 const BETWEEN: f64 = 46.0;
 const LINE: f64 = 17.0;
-/// Heights of the figure are whole multiples of this: at every other height the browser measures all texts anew.
-const HEIGHT_STEP: f64 = 4.0 * LINE;
+/// Height that may stand empty below the figure.
+const SPARE: f64 = SIGN + 2.0 * BETWEEN;
 /// Signs in a line: names stand beside the buttons.
 const NAME_SIGNS: usize = 16;
 const LINE_SIGNS: usize = 33;
@@ -29,6 +29,14 @@ const LINE_SIGNS: usize = 33;
 pub struct Sheet {
     pub elements: Vec<Node>,
     pub height: f64,
+}
+
+/// The height to show a figure with that was shown with another height before: the same where that leaves little
+/// empty, since at every change the browser measures all texts anew.
+pub fn steady(before: Option<f64>, needed: f64) -> f64 {
+    before
+        .filter(|before| (needed..needed + SPARE).contains(before))
+        .unwrap_or(needed)
 }
 
 /// Draws the train on the screen; `open` is the stage whose inputs stand open.
@@ -93,7 +101,7 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
     }
     Sheet {
         elements: pen.finish(),
-        height: (y / HEIGHT_STEP).ceil() * HEIGHT_STEP,
+        height: y,
     }
 }
 

@@ -149,7 +149,11 @@ pub fn BestSteps() -> impl IntoView {
     let looking = Memo::new(move |_| !search.is_current.get());
     view! {
         <Show when=move || looking.get() || best.with(|best| !best.is_empty())>
-            <section class="best-step" aria-label="Best step">
+            <section
+                class="best-step"
+                class:has-steps=move || best.with(|best| !best.is_empty())
+                aria-label="Best step"
+            >
                 <h2>"Best step" <span class="again">{STILL_LOOKING}</span></h2>
                 <Show when=move || best.with(Vec::is_empty)>
                     <p class="meaning">"Looking for what would mend most…"</p>
