@@ -1,5 +1,5 @@
 //! What the page shows before the app is there: the first screen of the first visit, as text. The
-//! build asks the finished program for it and puts it into the page; start.js takes it away again.
+//! build asks the finished program for it and puts it into the page; the app takes it away again.
 
 use super::drafts;
 use super::drawing;
