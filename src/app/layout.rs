@@ -14,7 +14,7 @@ use super::results::Results;
 use super::train::TrainDiagram;
 use super::turns::Turns;
 use super::verdicts::{Search, Summary, Verdicts};
-use super::workshop::Workshop;
+use super::workshop::{Printer, Workshop};
 use crate::app::shown::{Show, live};
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -33,6 +33,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(Drafts::start(workspace, comparison));
     provide_context(Search::start(workspace));
     provide_context(Sureness::start(workspace));
+    provide_context(Printer::start(workspace));
     listen_for_undo(workspace);
     let (drawing, verdicts, made) = (turns.drawing(), turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));

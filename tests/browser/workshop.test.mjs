@@ -71,6 +71,13 @@ describe('workshop', () => {
     await close();
   });
 
+  it('is printed from a phone that never opened it', async () => {
+    const { page, close } = await site.open(PHONE);
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    assert.equal(await page.locator('#paper > section').count(), SHEETS.length);
+    await close();
+  });
+
   it('is read and printed by the keyboard alone', async () => {
     const { page, close } = await site.open(DESKTOP);
     await tabTo(page, '[data-sheet="cost"] > summary');

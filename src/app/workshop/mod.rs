@@ -20,7 +20,8 @@ use crate::paper::sheets::{self, Drawing};
 use crate::paper::tiling::Paper;
 use crate::review::Assessment;
 use leptos::prelude::*;
-use printing::{Job, Printer};
+use printing::Job;
+pub use printing::Printer;
 use std::fmt::Write as _;
 use wasm_bindgen::JsCast as _;
 
@@ -28,7 +29,7 @@ use wasm_bindgen::JsCast as _;
 #[component]
 pub fn Workshop() -> impl IntoView {
     let workspace = Workspace::get();
-    let printer = Printer::start(workspace);
+    let printer = Printer::get();
     let open = RwSignal::new(Vec::<&'static str>::new());
     let sheets = Memo::new(move |before: Option<&Vec<Sheet>>| match before {
         Some(before) if open.with(Vec::is_empty) => before.clone(),

@@ -35,6 +35,11 @@ pub struct Printer {
 }
 
 impl Printer {
+    /// The printer of the app.
+    pub fn get() -> Self {
+        expect_context::<Self>()
+    }
+
     /// Waits for the browser to print.
     pub fn start(workspace: Workspace) -> Self {
         let printer = Self {
