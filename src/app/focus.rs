@@ -12,6 +12,10 @@ pub fn soon(selectors: Vec<String>) {
         let Some(element) = found else {
             return;
         };
+        // To give it again would only have the browser lay out the page once more.
+        if document().active_element().as_ref() == Some(&element) {
+            return;
+        }
         // An element that cannot take the focus leaves it where it is.
         if let Some(element) = element.dyn_ref::<web_sys::HtmlElement>() {
             let _ = element.focus();

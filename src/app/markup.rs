@@ -7,12 +7,15 @@ use crate::paper::html::escaped;
 use leptos::prelude::*;
 use leptos::svg;
 use std::borrow::Cow;
-use wasm_bindgen::JsValue;
+use std::collections::VecDeque;
+use wasm_bindgen::{JsCast as _, JsValue};
 use web_sys::Element;
 
 /// An element with what is in it: words or further elements.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Node {
+    /// What it is about, where elements change places; empty elsewhere.
+    key: String,
     tag: &'static str,
     attributes: Vec<(&'static str, Cow<'static, str>)>,
     words: String,
@@ -23,6 +26,7 @@ impl Node {
     /// An empty element.
     pub fn new(tag: &'static str) -> Self {
         Self {
+            key: String::new(),
             tag,
             attributes: Vec::new(),
             words: String::new(),
@@ -33,6 +37,13 @@ impl Node {
     /// The element with a further attribute.
     pub fn with(mut self, name: &'static str, value: impl Into<Cow<'static, str>>) -> Self {
         self.attributes.push((name, value.into()));
+        self
+    }
+
+    /// The element, known by what it is about: among its like it is found again wherever it stands, and keeps the
+    /// focus.
+    pub fn about(mut self, key: impl Into<String>) -> Self {
+        self.key = key.into();
         self
     }
 
@@ -91,7 +102,11 @@ impl Node {
             }
         }
         if self.words != before.words {
-            element.set_text_content(Some(&self.words));
+            match element.first_child() {
+                // Other words in the same text cost the browser less than another text.
+                Some(text) => text.set_node_value(Some(&self.words)),
+                None => element.set_text_content(Some(&self.words)),
+            }
         }
         lay_over(element, &before.children, &self.children)
     }
@@ -106,29 +121,88 @@ pub fn text(nodes: &[Node]) -> String {
     text
 }
 
+/// For each new element the old one that it comes of, by its place: the one with the same key, else the next one
+/// that is left over.
+fn origins(before: &[Node], after: &[Node]) -> Vec<Option<usize>> {
+    if after.iter().all(|new| new.key.is_empty()) {
+        let old = |place| (place < before.len()).then_some(place);
+        return (0..after.len()).map(old).collect();
+    }
+    let mut free = vec![true; before.len()];
+    let mut take = |wanted: &dyn Fn(&Node) -> bool| {
+        let place = (before.iter().zip(&free)).position(|(old, free)| *free && wanted(old))?;
+        free[place] = false;
+        Some(place)
+    };
+    let mut origins = Vec::with_capacity(after.len());
+    for new in after {
+        let known = !new.key.is_empty();
+        origins.push(known.then(|| take(&|old| old.key == new.key)).flatten());
+    }
+    for (origin, new) in origins.iter_mut().zip(after) {
+        *origin = origin.or_else(|| take(&|old| old.key.is_empty() == new.key.is_empty()));
+    }
+    origins
+}
+
 /// Makes an element with `before` in it hold `after`.
 fn lay_over(parent: &Element, before: &[Node], after: &[Node]) -> Result<(), JsValue> {
     if before == after {
         return Ok(());
     }
-    let mut next = parent.first_element_child();
-    for (old, new) in before.iter().zip(after) {
-        let Some(here) = next else {
-            break;
+    let children = parent.children();
+    let elements: Vec<Element> = (0..children.length())
+        .filter_map(|place| children.item(place))
+        .collect();
+    if elements.len() != before.len() {
+        return Err("somebody else changed the figure".into());
+    }
+    let origins = origins(before, after);
+    let mut kept = vec![false; before.len()];
+    for origin in origins.iter().flatten() {
+        kept[*origin] = true;
+    }
+    for (element, _) in elements.iter().zip(&kept).filter(|(_, kept)| !**kept) {
+        element.remove();
+    }
+    // The old elements that stand behind what is done, in the order of the page.
+    let mut ahead: VecDeque<usize> = (0..before.len()).filter(|place| kept[*place]).collect();
+    let mut fresh = String::new();
+    for (new, origin) in after.iter().zip(origins) {
+        let Some(origin) = origin else {
+            new.write(&mut fresh);
+            continue;
         };
-        next = here.next_element_sibling();
-        if old != new {
-            new.lay_over(&here, old)?;
+        let element = &elements[origin];
+        let passed = ahead.iter().position(|place| *place == origin);
+        let passed = passed.unwrap_or_default();
+        if passed > 0 && holds_focus(element) {
+            // What is moved loses the focus, so the others move.
+            let behind = element.next_sibling();
+            for place in ahead.iter().take(passed) {
+                parent.insert_before(&elements[*place], behind.as_ref())?;
+            }
+        } else if let Some(next) = ahead.front().filter(|_| passed > 0) {
+            parent.insert_before(element, Some(&elements[*next]))?;
+        }
+        ahead.remove(passed);
+        if !fresh.is_empty() {
+            element.insert_adjacent_html("beforebegin", &fresh)?;
+            fresh.clear();
+        }
+        if *new != before[origin] {
+            new.lay_over(element, &before[origin])?;
         }
     }
-    while let Some(left_over) = next {
-        next = left_over.next_element_sibling();
-        left_over.remove();
+    if !fresh.is_empty() {
+        parent.insert_adjacent_html("beforeend", &fresh)?;
     }
-    match after.get(before.len()..) {
-        Some([]) | None => Ok(()),
-        Some(more) => parent.insert_adjacent_html("beforeend", &text(more)),
-    }
+    Ok(())
+}
+
+fn holds_focus(element: &Element) -> bool {
+    let focused = document().active_element();
+    element.contains(focused.as_ref().map(|focused| focused.unchecked_ref()))
 }
 
 /// A group that holds these elements, and follows the signals they come from.

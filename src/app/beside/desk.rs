@@ -1,7 +1,8 @@
 //! What a worker holds: one job, of which it does the pieces it is given.
 
 use super::Job;
-use crate::app::{how_sure, verdicts::Trial};
+use crate::app::verdicts::Trial;
+use crate::app::{how_sure, turns};
 use crate::design::file;
 use crate::review::sampling::Sampling;
 use js_sys::Float32Array;
@@ -14,6 +15,7 @@ pub struct Desk(Option<Work>);
 enum Work {
     Sampling(Box<Sampling>),
     Search(Box<Trial>),
+    WarmUp,
 }
 
 fn work(job: &str) -> Option<Work> {
@@ -27,6 +29,7 @@ fn work(job: &str) -> Option<Work> {
             u64::from(seed),
             cases,
         ))),
+        Job::WarmUp => Work::WarmUp,
         Job::Search { design } => {
             Work::Search(Box::new(Trial::of_design(file::read(&design).ok()?.design)))
         }
@@ -51,6 +54,10 @@ impl Desk {
                 Float32Array::from(outcomes.as_slice()).into()
             }
             Some(Work::Search(trial)) => trial.written(piece).into(),
+            Some(Work::WarmUp) => {
+                turns::warm_up_beside();
+                JsValue::TRUE
+            }
         }
     }
 }

@@ -102,10 +102,12 @@ impl Pen {
 
     /// Begins a group so far down, whose places count from there: when it moves, what is in it stays.
     pub fn begin(&mut self, class: &'static str, y: f64) {
-        let group = Node::new("g")
-            .with("class", class)
-            .with("transform", format!("translate(0 {y:.1})"));
-        self.open.push((group, true));
+        self.open.push((moved(class, y), true));
+    }
+
+    /// As [`Pen::begin`], for what is found again by its name where things change places.
+    pub fn begin_about(&mut self, name: &str, class: &'static str, y: f64) {
+        self.open.push((moved(class, y).about(name), true));
     }
 
     /// Ends what was begun last.
@@ -125,6 +127,13 @@ impl Pen {
         let whole = self.open.pop();
         whole.map_or_else(Vec::new, |(whole, _)| whole.into_children())
     }
+}
+
+/// A group that stands so far down.
+fn moved(class: &'static str, y: f64) -> Node {
+    Node::new("g")
+        .with("class", class)
+        .with("transform", format!("translate(0 {y:.1})"))
 }
 
 /// Words in lines of at most so many signs; a longer word is cut.

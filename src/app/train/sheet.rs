@@ -84,7 +84,7 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
             before: tone,
             after,
         };
-        pen.begin("row", y);
+        pen.begin_about(&station.name, "row", y);
         y += row.draw(&mut pen, chain.to_flare, open == Some(index));
         pen.end();
         before = station.behind.as_ref();
