@@ -46,6 +46,8 @@ enum State {
 #[derive(Clone, Copy)]
 pub struct Sureness {
     state: RwSignal<State>,
+    /// The answer alone, for those who need not know how far it is.
+    report: Memo<Option<Arc<SamplingReport>>>,
     work: StoredValue<Option<Work>, LocalStorage>,
 }
 
@@ -80,8 +82,16 @@ impl Sureness {
 
     /// Nothing is asked yet; whenever the design changes, the answer is dropped.
     pub fn start(workspace: Workspace) -> Self {
+        let state = RwSignal::new(State::NotAsked);
+        let report = Memo::new(move |_| {
+            state.with(|state| match state {
+                State::Done(report) => Some(report.clone()),
+                _ => None,
+            })
+        });
         let sureness = Self {
-            state: RwSignal::new(State::NotAsked),
+            state,
+            report,
             work: StoredValue::new_local(None),
         };
         Effect::new(move |_| {
@@ -94,14 +104,15 @@ impl Sureness {
     fn ask(self, workspace: Workspace) {
         self.stop();
         let design = workspace.design.get_untracked();
-        let sampling = Sampling::new(&design, u64::from(SEED), CASES);
-        self.state.set(State::Running(sampling.progress()));
+        // They set off first: the page's own share is ready long before their first answer.
         let workers = Workers::start(Task {
             job: Job::sampling(&design, SEED, CASES),
             pieces: CASES.div_ceil(RUN),
             take: Rc::new(move |piece, answer| self.take(piece, answer)),
             failed: Rc::new(move || self.alone()),
         });
+        let sampling = Sampling::new(&design, u64::from(SEED), CASES);
+        self.state.set(State::Running(sampling.progress()));
         let alone = workers.is_none();
         self.work.set_value(Some(Work { sampling, workers }));
         if alone {
@@ -180,12 +191,9 @@ impl Sureness {
 
     /// What is known about one verdict, in words; empty while nothing is.
     pub fn words(self, id: &str, system: System) -> String {
-        self.state.with(|state| match state {
-            State::Done(report) => report
-                .finding(id)
-                .map(|finding| words(finding, system))
-                .unwrap_or_default(),
-            _ => String::new(),
+        self.report.with(|report| {
+            let finding = report.as_ref().and_then(|report| report.finding(id));
+            finding.map_or_else(String::new, |finding| words(finding, system))
         })
     }
 }
