@@ -18,6 +18,7 @@ use super::turns::Turns;
 use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::design::Design;
+use crate::design::phrase::Phrase;
 use crate::design::quantity::System;
 use crate::review::{Assessment, Chapter, Finding, Lever, Verdict};
 use leptos::prelude::*;
@@ -158,10 +159,28 @@ pub fn Verdicts() -> impl IntoView {
 }
 
 /// What a row says of a verdict while it is closed.
-#[derive(Clone, PartialEq)]
+#[derive(Clone)]
 struct Face {
     verdict: Verdict,
-    compared: String,
+    compared: Phrase,
+    system: System,
+}
+
+impl Face {
+    fn of(finding: &Finding, system: System) -> Self {
+        Self {
+            verdict: finding.verdict,
+            compared: finding.compared.clone(),
+            system,
+        }
+    }
+
+    /// Whether it is what is shown of this finding: cheaper to say than to write it out.
+    fn shows(&self, finding: &Finding, system: System) -> bool {
+        self.verdict == finding.verdict
+            && self.system == system
+            && self.compared == finding.compared
+    }
 }
 
 /// The faces of all rows. One look through the assessment tells every row what changed for it: most
@@ -189,9 +208,13 @@ impl Faces {
             assessment.with(|assessment| {
                 faces.rows.with_value(|rows| {
                     for Row { id, face } in rows {
-                        let now = face_of(assessment, id, system);
-                        if face.with_untracked(|before| *before != now) {
-                            face.set(now);
+                        let now = assessment.finding(id);
+                        let as_before = face.with_untracked(|before| match (before, now) {
+                            (Some(before), Some(now)) => before.shows(now, system),
+                            (before, now) => before.is_none() && now.is_none(),
+                        });
+                        if !as_before {
+                            face.set(now.map(|now| Face::of(now, system)));
                         }
                     }
                 });
@@ -207,8 +230,10 @@ impl Faces {
         });
         known.unwrap_or_else(|| {
             let system = workspace.system.get_untracked();
-            let face =
-                (self.assessment).with_untracked(|assessment| face_of(assessment, id, system));
+            let face = (self.assessment).with_untracked(|assessment| {
+                let finding = assessment.finding(id);
+                finding.map(|finding| Face::of(finding, system))
+            });
             let face = ArcRwSignal::new(face);
             let row = Row {
                 id,
@@ -218,13 +243,6 @@ impl Faces {
             face
         })
     }
-}
-
-fn face_of(assessment: &Assessment, id: &str, system: System) -> Option<Face> {
-    assessment.finding(id).map(|finding| Face {
-        verdict: finding.verdict,
-        compared: finding.compared.text(system),
-    })
 }
 
 /// One verdict: word, shape, comparison; opens to its reasons. A bad one has its remedies below.
@@ -240,7 +258,7 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
     let face = faces.of(workspace, id);
     let compared = {
         let face = face.clone();
-        move || face.with(|face| face.as_ref().map(|face| face.compared.clone()))
+        move || face.with(|face| face.as_ref().map(|face| face.compared.text(face.system)))
     };
     let verdict = Memo::new(move |_| face.with(|face| face.as_ref().map(|face| face.verdict)));
     let sureness = Sureness::get();
