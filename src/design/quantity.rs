@@ -26,7 +26,7 @@ pub enum System {
 pub enum Quantity {
     /// A length in the workshop, m; shown in mm, or in inches as a fraction to 1/16.
     Length,
-    /// A small thickness or bore, m; shown in mm, or in decimal inches.
+    /// A small thickness or bore, m; shown in mm, or in decimal inches, a grain in µm.
     Thickness,
     /// A distance in the yard, m; shown in m or ft.
     Distance,

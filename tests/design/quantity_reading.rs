@@ -191,7 +191,7 @@ fn errors_point_at_what_was_typed() {
         length,
         "26 furlong",
         "furlong",
-        "the unit “furlong” is not known; use mm, cm, m, in or ft",
+        "the unit “furlong” is not known; use mm, cm, m, in, ft or µm",
     );
     refuses(
         length,
@@ -224,7 +224,7 @@ fn errors_point_at_what_was_typed() {
         length,
         "1.5/2",
         "/2",
-        "the unit “/2” is not known; use mm, cm, m, in or ft",
+        "the unit “/2” is not known; use mm, cm, m, in, ft or µm",
     );
     refuses(
         length,

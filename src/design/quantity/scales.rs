@@ -80,7 +80,9 @@ const ANY: usize = 12;
 pub(super) const fn scale_of(quantity: Q) -> Scale {
     match quantity {
         Q::Length => plain!("a length", LENGTHS, 1, MM, IN),
-        Q::Thickness => plain!("a thickness", LENGTHS, ANY, MM, IN),
+        // A grain or a bump in micrometres, as filters are sold by; nothing at all is no micrometres.
+        Q::Thickness => stepped!("a thickness", LENGTHS, ANY,
+            MM => [0.0, MM; 1e-9, UM; 1e-4, MM], IN => [0.0, IN; 1e-9, UM; 1e-4, IN]),
         Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
         Q::Area => {
             stepped!("an area", AREAS, ANY, CM2 => [0.0, CM2; 1.0, M2], IN2 => [0.0, IN2; 1.0, FT2])

@@ -11,6 +11,7 @@ pub(super) fn fold(sign: char) -> char {
         '³' => '3',
         '⋅' | '∙' | '•' | '*' | '×' => '·',
         'º' | '˚' => '°',
+        'μ' => 'µ',
         '\u{200b}' | '\u{feff}' => ' ',
         space if space.is_whitespace() => ' ',
         other => other.to_ascii_lowercase(),

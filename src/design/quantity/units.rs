@@ -55,6 +55,19 @@ pub(super) const MM: Unit = unit(
     0.001,
     &["millimetre", "millimetres", "millimeter", "millimeters"],
 );
+pub(super) const UM: Unit = unit(
+    "µm",
+    1e-6,
+    &[
+        "um",
+        "micron",
+        "microns",
+        "micrometre",
+        "micrometres",
+        "micrometer",
+        "micrometers",
+    ],
+);
 pub(super) const CM: Unit = unit(
     "cm",
     0.01,
@@ -63,7 +76,7 @@ pub(super) const CM: Unit = unit(
 pub(super) const M: Unit = unit("m", 1.0, &["metre", "metres", "meter", "meters"]);
 pub(super) const IN: Unit = unit("in", INCH, &["\"", "''", "in.", "inch", "inches"]);
 pub(super) const FT: Unit = unit("ft", FOOT, &["'", "ft.", "foot", "feet"]).then("in");
-pub(super) const LENGTHS: &[Unit] = &[MM, CM, M, IN, FT];
+pub(super) const LENGTHS: &[Unit] = &[MM, CM, M, IN, FT, UM];
 
 pub(super) const CM2: Unit = unit("cm²", 1e-4, &["sq cm"]);
 pub(super) const M2: Unit = unit("m²", 1.0, &["sq m"]);
