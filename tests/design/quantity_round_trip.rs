@@ -40,6 +40,16 @@ proptest! {
         prop_assert_eq!(quantity.write(read, system), text);
     }
 
+    /// Nobody counts zeros behind a point.
+    #[test]
+    fn a_small_number_is_short(quantity in quantities(), system in systems(), number in numbers()) {
+        let si = held(quantity, system, number * 1e-9);
+        for text in [quantity.show(si, system), quantity.write_short(si, system)] {
+            let figures = text.chars().take_while(|sign| *sign != ' ').count();
+            prop_assert!(figures <= 11, "{si} was shown as “{text}”");
+        }
+    }
+
     #[test]
     fn what_is_shown_reads_back_to_its_digits(quantity in quantities(), system in systems(), number in numbers()) {
         let si = held(quantity, system, number);

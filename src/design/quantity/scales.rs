@@ -74,7 +74,7 @@ macro_rules! stepped {
 }
 
 /// Decimals are only limited by significant digits.
-const ANY: usize = 12;
+pub(super) const ANY: usize = 12;
 
 /// How a quantity is named, read and shown.
 pub(super) const fn scale_of(quantity: Q) -> Scale {

@@ -1,5 +1,6 @@
 //! Writing a quantity: short for reading, exact for editing.
 
+use super::scales::ANY;
 use super::units::Unit;
 use super::{Quantity, System};
 
@@ -7,6 +8,8 @@ use super::{Quantity, System};
 const TAPE: f64 = 16.0;
 /// Below this many inches a tape says too little and decimals are shown.
 const LEAST_TAPE_INCHES: f64 = 0.125;
+/// Smaller numbers are written with a power of ten: nobody counts the zeros behind a point.
+const LEAST_PLAIN: f64 = 1e-4;
 
 impl Unit {
     /// The number in this unit for an SI value.
@@ -73,7 +76,7 @@ pub(super) fn written(quantity: Quantity, si: f64, system: System) -> String {
         on_tape(sixteenths)
     } else if number == 0.0 {
         "0".to_string()
-    } else if (1e-9..1e15).contains(&number.abs()) {
+    } else if (LEAST_PLAIN..1e15).contains(&number.abs()) {
         format!("{number}")
     } else {
         format!("{number:e}")
@@ -112,6 +115,9 @@ fn digits(number: f64, most_decimals: usize) -> String {
     let size = number.abs();
     if size >= 1e15 {
         return format!("{number:.2e}");
+    }
+    if size > 0.0 && size < LEAST_PLAIN && most_decimals == ANY {
+        return format!("{:e}", significant(number, 3));
     }
     let decimals = if size >= 100.0 || size == 0.0 {
         0
@@ -159,6 +165,9 @@ fn in_groups(text: &str) -> String {
 pub(super) fn shortened(written: String) -> String {
     match written.parse::<f64>() {
         Ok(number) if written.len() > 8 && number != 0.0 => {
+            if number.abs() < LEAST_PLAIN {
+                return format!("{:e}", significant(number, 5));
+            }
             let places = (4 - number.abs().log10().floor() as i32).clamp(0, 12) as usize;
             without_end_zeros(&format!("{number:.places$}")).to_string()
         }
