@@ -201,6 +201,23 @@ impl Input {
         }
     }
 
+    /// Two values of this input as a person reads them, numbers in the same unit wherever one suits both.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value, quantity::System};
+    /// let input = Design::default().input("leak_test.hold_time").unwrap();
+    /// let hours = [3600.0, 60.0].map(Value::Number);
+    /// assert_eq!(input.show_alike([&hours[0], &hours[1]], System::Metric), ["60 min", "1 min"]);
+    /// ```
+    pub fn show_alike(&self, values: [&Value; 2], system: System) -> [String; 2] {
+        match (values, self.kind) {
+            ([Value::Number(one), Value::Number(other)], Kind::Number { quantity, .. }) => {
+                quantity.show_alike([*one, *other], system)
+            }
+            _ => values.map(|value| self.show(value, system)),
+        }
+    }
+
     /// How far a number of this input is from another, with its sign.
     ///
     /// ```

@@ -58,11 +58,10 @@ impl InputError {
                 quantity,
                 allowed,
                 ..
-            } => format!(
-                "{label} must be between {} and {}",
-                quantity.show(allowed.0, system),
-                quantity.show(allowed.1, system)
-            ),
+            } => {
+                let [least, most] = quantity.show_alike((*allowed).into(), system);
+                format!("{label} must be between {least} and {most}")
+            }
             other => other.to_string(),
         }
     }

@@ -205,6 +205,16 @@ impl Quantity {
         show::shown(self, si, system)
     }
 
+    /// Two values as [`Quantity::show`] does, in the same unit wherever one suits both.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Time.show_alike([3600.0, 60.0], System::Metric), ["60 min", "1 min"]);
+    /// ```
+    pub fn show_alike(self, values: [f64; 2], system: System) -> [String; 2] {
+        show::shown_alike(self, values, system)
+    }
+
     /// The text put into a field: the exact number in the unit of [`Quantity::unit_symbol`].
     ///
     /// Reading it back gives the same value to 13 significant digits, temperatures to 10⁻¹⁰ of a

@@ -40,6 +40,19 @@ proptest! {
         prop_assert_eq!(quantity.write(read, system), text);
     }
 
+    /// A number beside another is as good as one that stands alone.
+    #[test]
+    fn two_that_are_shown_alike_read_back(quantity in quantities(), system in systems(), one in numbers(), other in numbers()) {
+        let values = [one, other].map(|number| held(quantity, system, number));
+        let texts = quantity.show_alike(values, system);
+        for (si, text) in values.into_iter().zip(texts) {
+            let read = quantity.read(&text, system).map_err(|error| TestCaseError::fail(format!("“{text}”: {error}")))?;
+            let alone = quantity.read(&quantity.show(si, system), system).unwrap_or(f64::NAN);
+            let lost = (alone - si).abs().max(5.01e-3 * si.abs());
+            prop_assert!((read - si).abs() <= lost, "{si} was shown as “{text}” and read {read}");
+        }
+    }
+
     /// Nobody counts zeros behind a point.
     #[test]
     fn a_small_number_is_short(quantity in quantities(), system in systems(), number in numbers()) {

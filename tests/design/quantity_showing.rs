@@ -93,3 +93,93 @@ fn fields_show_the_unit_that_a_bare_number_has() {
         }
     }
 }
+
+#[test]
+fn two_values_are_shown_in_one_unit_where_one_suits_both() {
+    for (quantity, values, metric, inch) in [
+        (
+            Q::Time,
+            [3600.0, 60.0],
+            ["60 min", "1 min"],
+            ["60 min", "1 min"],
+        ),
+        (
+            Q::Time,
+            [60.0, 3600.0],
+            ["1 min", "60 min"],
+            ["1 min", "60 min"],
+        ),
+        // A minute is told in decimals of one; what those would round off is told in seconds.
+        (
+            Q::Time,
+            [3600.0, 65.0],
+            ["3600 s", "65 s"],
+            ["3600 s", "65 s"],
+        ),
+        (
+            Q::Time,
+            [7200.0, 90.0],
+            ["120 min", "1.5 min"],
+            ["120 min", "1.5 min"],
+        ),
+        (
+            Q::LongTime,
+            [72_000.0, 1800.0],
+            ["20 h", "0.5 h"],
+            ["20 h", "0.5 h"],
+        ),
+        (
+            Q::LongTime,
+            [360_000.0, 1.0],
+            ["100 h", "1 s"],
+            ["100 h", "1 s"],
+        ),
+        (
+            Q::Power,
+            [1200.0, 800.0],
+            ["1.2 kW", "0.8 kW"],
+            ["1.2 kW", "0.8 kW"],
+        ),
+        (
+            Q::Power,
+            [0.0, 1200.0],
+            ["0 kW", "1.2 kW"],
+            ["0 kW", "1.2 kW"],
+        ),
+        (
+            Q::Pressure,
+            [15_000.0, 250.0],
+            ["15 kPa", "0.25 kPa"],
+            ["60.2 inH₂O", "1 inH₂O"],
+        ),
+        (
+            Q::Thickness,
+            [50e-6, 500e-6],
+            ["0.05 mm", "0.5 mm"],
+            ["50 µm", "500 µm"],
+        ),
+        (
+            Q::Length,
+            [0.66, 0.5],
+            ["660 mm", "500 mm"],
+            ["26 in", "19 11/16 in"],
+        ),
+        (
+            Q::Time,
+            [f64::NAN, 3600.0],
+            ["—", "60 min"],
+            ["—", "60 min"],
+        ),
+    ] {
+        assert_eq!(
+            quantity.show_alike(values, System::Metric),
+            metric,
+            "{quantity:?} {values:?}"
+        );
+        assert_eq!(
+            quantity.show_alike(values, System::Inch),
+            inch,
+            "{quantity:?} {values:?}"
+        );
+    }
+}

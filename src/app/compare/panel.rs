@@ -180,11 +180,10 @@ fn input_row(differing: &Differing, system: System) -> Row {
     let (name, one, other) = match &differing.what {
         What::Input {
             input, one, other, ..
-        } => (
-            input.label.to_string(),
-            input.show(one, system),
-            input.show(other, system),
-        ),
+        } => {
+            let [one, other] = input.show_alike([one, other], system);
+            (input.label.to_string(), one, other)
+        }
         What::Items { one, other, .. } => {
             let told = |items: &[String]| match items {
                 [] => "not there".to_string(),

@@ -90,11 +90,8 @@ pub fn NumberField(
             Err(error) => {
                 let mut reason = error.sentence(system);
                 if matches!(error, TypedError::Unread(_)) {
-                    reason.push_str(&format!(
-                        ". Allowed: {} to {}.",
-                        quantity.show(allowed.0, system),
-                        quantity.show(allowed.1, system)
-                    ));
+                    let [least, most] = quantity.show_alike(allowed.into(), system);
+                    reason.push_str(&format!(". Allowed: {least} to {most}."));
                 }
                 workspace.reject(path, text, reason);
             }
@@ -110,11 +107,10 @@ pub fn NumberField(
         _ => None,
     };
     let unusual = move || match value.get() {
-        Some(Value::Number(si)) if si < usual.0 || si > usual.1 => Some(format!(
-            "Unusual: most are {} to {}.",
-            quantity.show(usual.0, system.get()),
-            quantity.show(usual.1, system.get())
-        )),
+        Some(Value::Number(si)) if si < usual.0 || si > usual.1 => {
+            let [least, most] = quantity.show_alike(usual.into(), system.get());
+            Some(format!("Unusual: most are {least} to {most}."))
+        }
         _ => None,
     };
 

@@ -35,11 +35,8 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
             .with(|design| path.with_value(|path| design.doubtful(path)));
         let system = workspace.system.get();
         doubtful.map_or("Taken as exact.".to_string(), |doubtful| {
-            format!(
-                "Taken as {} to {}.",
-                quantity.show(doubtful.low, system),
-                quantity.show(doubtful.high, system)
-            )
+            let [low, high] = quantity.show_alike([doubtful.low, doubtful.high], system);
+            format!("Taken as {low} to {high}.")
         })
     };
     let enter = move |text: String| {

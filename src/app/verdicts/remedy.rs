@@ -3,8 +3,8 @@
 use super::search::Search;
 use crate::app::Workspace;
 use crate::app::shown::Show;
-use crate::design::Design;
 use crate::design::quantity::System;
+use crate::design::{Design, Value};
 use crate::review::{Assessment, BestStep, Change, Lever, Remedy};
 use leptos::prelude::*;
 
@@ -61,12 +61,9 @@ pub fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             };
             match &remedy.value {
                 Some(value) => {
-                    let now = design.get(path).map(|now| remedy.input.show(&now, system));
-                    format!(
-                        "{owner}{label} {} → {}",
-                        now.unwrap_or_default(),
-                        remedy.input.show(value, system)
-                    )
+                    let now = design.get(path).unwrap_or(Value::Empty);
+                    let [now, then] = remedy.input.show_alike([&now, value], system);
+                    format!("{owner}{label} {now} → {then}")
                 }
                 None => format!("{owner}{label}: no allowed value is enough alone"),
             }

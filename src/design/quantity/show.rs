@@ -1,6 +1,6 @@
 //! Writing a quantity: short for reading, exact for editing.
 
-use super::scales::ANY;
+use super::scales::{ANY, Step};
 use super::units::Unit;
 use super::{Quantity, System};
 
@@ -36,24 +36,65 @@ pub(super) fn shown(quantity: Quantity, si: f64, system: System) -> String {
     if !si.is_finite() {
         return "—".to_string();
     }
-    let scale = quantity.scale();
-    let [metric, inch] = scale.shown;
-    let steps = match system {
+    let unit = step_of(quantity, si, system)
+        .and_then(|place| steps(quantity, system).get(place))
+        .map_or(quantity.field_unit(system), |step| step.unit);
+    shown_in(unit, quantity, si, system)
+}
+
+/// Two values in one unit, so that they can be compared at a glance; each in its own where none tells both.
+pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) -> [String; 2] {
+    let own = values.map(|si| step_of(quantity, si, system));
+    if let [Some(one), Some(other)] = own
+        && one != other
+        && values.iter().all(|si| si.is_finite())
+        && let Some(step) = steps(quantity, system)
+            .get(one.min(other)..=one.max(other))
+            .unwrap_or_default()
+            .iter()
+            .rev()
+            .find(|step| {
+                values
+                    .iter()
+                    .all(|&si| is_told_well(step.unit, quantity, si))
+            })
+    {
+        return values.map(|si| shown_in(step.unit, quantity, si, system));
+    }
+    values.map(|si| shown(quantity, si, system))
+}
+
+fn steps(quantity: Quantity, system: System) -> &'static [Step] {
+    let [metric, inch] = quantity.scale().shown;
+    match system {
         System::Metric => metric,
         System::Inch => inch,
-    };
-    let unit = steps
+    }
+}
+
+/// Place of the step whose unit suits the value.
+fn step_of(quantity: Quantity, si: f64, system: System) -> Option<usize> {
+    steps(quantity, system)
         .iter()
-        .rev()
-        .find(|step| si.abs() >= step.from)
-        .map_or(quantity.field_unit(system), |step| step.unit);
+        .rposition(|step| si.abs() >= step.from)
+}
+
+/// Whether the number in this unit is neither cumbersome nor loses figures that are meant.
+fn is_told_well(unit: Unit, quantity: Quantity, si: f64) -> bool {
+    let number = unit.from_si(si);
+    let scale = 10_f64.powi(quantity.scale().decimals as i32);
+    let lost = ((number * scale).round() / scale - number).abs();
+    number == 0.0 || (0.01..1e5).contains(&number.abs()) && lost <= 0.005 * number.abs()
+}
+
+fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     let number = unit.from_si(si);
     let text = if uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES {
         on_tape((number * TAPE).round())
     } else if uses_tape(quantity, system) {
         digits(number, 3)
     } else {
-        digits(number, scale.decimals)
+        digits(number, quantity.scale().decimals)
     };
     unit.attached_to(&text.replace('-', "−"))
 }
