@@ -194,9 +194,25 @@ impl Workspace {
         edit(&mut changed);
         if self.design.with_untracked(|now| *now != changed) {
             self.remember(None);
-            self.rejected.set(BTreeMap::new());
-            self.design.set(changed);
+            self.put(changed);
         }
+    }
+
+    /// Puts a changed design in the place of the one it was made from. What is typed and rejected stays with its
+    /// input, unless that has another value now.
+    fn put(self, changed: Design) {
+        let kept = self.rejected.with_untracked(|rejected| {
+            self.design.with_untracked(|before| {
+                let followed = rejected.iter().filter_map(|(path, typed)| {
+                    Some((before.follow(path, &changed)?, typed.clone()))
+                });
+                followed.collect::<BTreeMap<_, _>>()
+            })
+        });
+        if self.rejected.with_untracked(|rejected| *rejected != kept) {
+            self.rejected.set(kept);
+        }
+        self.design.set(changed);
     }
 
     /// Changes the design; this and all steps since it was opened become one undo step.
@@ -264,8 +280,7 @@ impl Workspace {
             }
         });
         if let Some(design) = target {
-            self.rejected.set(BTreeMap::new());
-            self.design.set(design);
+            self.put(design);
         }
     }
 }

@@ -9,6 +9,7 @@ pub mod difference;
 mod document;
 pub mod example;
 pub mod file;
+mod follow;
 pub mod inputs;
 pub mod link;
 pub mod materials;

@@ -62,7 +62,10 @@ pub fn NumberField(
     Effect::new(move |_| {
         let value = value.get();
         let system = system.get();
-        if rejected.get().is_some() {
+        if let Some(rejected) = rejected.get() {
+            if typed.with_untracked(|typed| *typed != rejected.typed) {
+                typed.set(rejected.typed);
+            }
             return;
         }
         let text = typed.get_untracked();
