@@ -125,6 +125,53 @@ describe('designing', () => {
     });
   }
 
+  it('keeps what is typed and refused while other numbers change, are undone, and items move', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await showPanel(page, 'numbers');
+    const group = page.locator('details.group', { hasText: 'Other parts' });
+    if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
+    const items = group.locator('#list-parts .item');
+    await items.nth(1).locator('summary').click();
+    await enter(page, 'parts.1.name', 'x'.repeat(200));
+    await enter(page, WIDTH, '41 kg');
+    const typed = async (path, text) => {
+      const entry = await field(page, path);
+      assert.equal(await entry.inputValue(), text);
+      assert.equal(await entry.getAttribute('aria-invalid'), 'true', path);
+      const notes = page.locator(`[id="${await entry.getAttribute('aria-describedby')}"]`);
+      assert.equal(await notes.getByRole('alert').count(), 1, path);
+    };
+    const { button } = await firstRemedy(page);
+    await button.click();
+    await typed(WIDTH, '41 kg');
+    await typed('parts.1.name', 'x'.repeat(200));
+    await page.locator('#parts-up-1').click();
+    await typed('parts.0.name', 'x'.repeat(200));
+    await page.keyboard.press('ControlOrMeta+z');
+    await items.nth(1).locator('summary').click();
+    await typed('parts.1.name', 'x'.repeat(200));
+    await typed(WIDTH, '41 kg');
+    assert.ok(await page.locator('.stale').first().isVisible());
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('marks a plus-minus that cannot be used at its field', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const entry = await field(page, WIDTH);
+    const box = page.locator('.field', { has: entry });
+    await entry.focus();
+    await box.locator('.plus-minus > summary').click();
+    const spread = box.locator('[data-spread]');
+    await spread.fill('5 kg');
+    await spread.press('Tab');
+    await box.locator('.plus-minus').getByRole('alert').waitFor();
+    assert.equal(await spread.getAttribute('aria-invalid'), 'true');
+    const notes = page.locator(`[id="${await spread.getAttribute('aria-describedby')}"]`);
+    assert.match(await notes.innerText(), /kg/);
+    await close();
+  });
+
   it('lets the drawn machine go over when the ground is tilted', async () => {
     const { page, errors, close } = await site.open(PHONE);
     const figure = page.locator('figure.drawing');

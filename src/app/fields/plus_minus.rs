@@ -20,6 +20,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
     }
     let workspace = Workspace::get();
     let id = path.with_value(|path| format!("{}-spread", element_id(path)));
+    let notes = format!("{id}-notes");
     let open = RwSignal::new(false);
     let wrong = RwSignal::new(None::<String>);
     let own = move || {
@@ -65,14 +66,18 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
                 data-spread=path.get_value()
                 type="text"
                 autocomplete="off"
+                aria-describedby=notes.clone()
+                aria-invalid=move || wrong.get().is_some().then_some("true")
                 prop:value=own
                 on:change=move |event| enter(event_target_value(&event))
             />
             <span class="unit" aria-hidden="true">
                 {move || difference(quantity).unit_symbol(workspace.system.get())}
             </span>
-            {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{reason}</p> })}
-            <p class="meaning">{taken} " Empty: what is usual; 0: exact."</p>
+            <div class="notes" id=notes.clone()>
+                {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{reason}</p> })}
+                <p class="meaning">{taken} " Empty: what is usual; 0: exact."</p>
+            </div>
         }
         .into_any()
     };

@@ -32,6 +32,7 @@ pub fn TextField(path: String, input: &'static Input, longest: usize) -> impl In
             .get()
             .map_or_else(|| value.get(), |rejected| rejected.typed)
     };
+    let invalid = move || rejected.get().is_some().then_some("true");
     let enter = move |text: String| {
         path.with_value(|path| {
             if let Err(error) = workspace.set(path, Value::Text(text.clone())) {
@@ -46,6 +47,7 @@ pub fn TextField(path: String, input: &'static Input, longest: usize) -> impl In
                 data-input=path.get_value()
                 rows="3"
                 aria-describedby=notes.clone()
+                aria-invalid=invalid
                 prop:value=shown
                 on:input=move |event| enter(event_target_value(&event))
                 on:blur=move |_| workspace.finish_typing()
@@ -60,6 +62,7 @@ pub fn TextField(path: String, input: &'static Input, longest: usize) -> impl In
                 type="text"
                 autocomplete="off"
                 aria-describedby=notes.clone()
+                aria-invalid=invalid
                 prop:value=shown
                 on:input=move |event| enter(event_target_value(&event))
                 on:blur=move |_| workspace.finish_typing()
