@@ -136,10 +136,46 @@ fn item_name(info: &ListInfo, item: &dyn Record, place: usize) -> String {
     }
 }
 
+/// How much differs, in words: changes of the machine counted, another name or note named.
+///
+/// ```
+/// use hearthplan::design::{Design, Value, difference::{differences, how_much}};
+/// let one = Design::default();
+/// let mut other = one.clone();
+/// other.set("about.note", Value::Text("Feet wider.".into())).unwrap();
+/// assert_eq!(how_much(&differences(&one, &other)), "only another note");
+/// ```
+pub fn how_much<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
+    let (mut changes, mut texts) = (0, Vec::new());
+    for differing in found {
+        match &differing.what {
+            _ if differing.bears_on_the_machine() => changes += 1,
+            What::Input { input, .. } => texts.push(input.label.to_lowercase()),
+            What::Items { .. } => {}
+        }
+    }
+    let texts = texts.join(" and ");
+    let changes = match changes {
+        1 => "1 change".to_string(),
+        0 if !texts.is_empty() => return format!("only another {texts}"),
+        count => format!("{count} changes"),
+    };
+    if texts.is_empty() {
+        changes
+    } else {
+        format!("{changes}, and another {texts}")
+    }
+}
+
 impl Differing {
     /// Whether it bears on the machine, rather than on the name and note of the design alone.
     pub fn bears_on_the_machine(&self) -> bool {
         self.head != "about"
+    }
+
+    /// Whether it is the name of the design.
+    pub fn is_the_name(&self) -> bool {
+        matches!(&self.what, What::Input { path, .. } if path == "about.name")
     }
 
     /// Makes `into` equal to `from` in this one thing.

@@ -142,7 +142,10 @@ describe('compare', () => {
       const helper = await site.open(size, { fragment: link });
       await enter(helper.page, WIDTH, '1111');
       const designs = await showPanel(helper.page, 'designs');
-      await designs.locator('.answer', { hasText: '1 change' }).waitFor();
+      await designs.locator('.answer', { hasText: '1 change.' }).waitFor();
+      await enter(helper.page, 'about.note', 'Feet added.');
+      await showPanel(helper.page, 'designs');
+      await designs.locator('.answer', { hasText: '1 change, and another note.' }).waitFor();
       await designs.locator('#answer-note').fill('Make the feet wider.');
       assert.deepEqual(await helper.seriousProblems(), []);
       const answer = fragment(await designs.locator('#answer-link').inputValue());
@@ -153,7 +156,7 @@ describe('compare', () => {
       await page.evaluate((text) => {
         location.hash = text;
       }, answer);
-      await compared(page, 'Answer: 1 change');
+      await compared(page, 'Answer: 1 change, and another note');
       assert.equal(await page.locator('.answer-note').innerText(), 'Make the feet wider.');
       assert.match(await page.locator('header').innerText(), /Asked about/);
       assert.deepEqual(await asking.seriousProblems(), []);

@@ -1,7 +1,7 @@
 //! What two designs differ in, and answers in links.
 
 use crate::random_design::{Dice, random_design};
-use hearthplan::design::difference::{What, differences};
+use hearthplan::design::difference::{What, differences, how_much};
 use hearthplan::design::link::{self, Answer, LinkError, Linked};
 use hearthplan::design::{Design, Value, example};
 use proptest::prelude::*;
@@ -89,6 +89,30 @@ fn the_name_alone_does_not_bear_on_the_machine() {
         .map(|differing| differing.bears_on_the_machine())
         .collect();
     assert_eq!(bears, [false, true]);
+}
+
+#[test]
+fn what_differs_is_told_for_what_it_is() {
+    let one = Design::default();
+    let text = |text: &str| Value::Text(text.into());
+    let note = ("about.note", text("Feet wider."));
+    let name = ("about.name", text("Another"));
+    let width = ("base.width", Value::Number(0.9));
+    let depth = ("base.depth", Value::Number(1.1));
+    for (changes, wanted) in [
+        (vec![], "0 changes"),
+        (vec![&note], "only another note"),
+        (vec![&name, &note], "only another name and note"),
+        (vec![&width], "1 change"),
+        (vec![&width, &depth], "2 changes"),
+        (vec![&width, &note], "1 change, and another note"),
+    ] {
+        let mut other = one.clone();
+        for (path, value) in changes {
+            other.set(path, value.clone()).unwrap();
+        }
+        assert_eq!(how_much(&differences(&one, &other)), wanted);
+    }
 }
 
 /// An answer of two numbers and a part to the example.

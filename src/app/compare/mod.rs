@@ -8,7 +8,7 @@ use super::Workspace;
 use super::drafts::{self, Drafts};
 use super::panel::Panel;
 use crate::design::Design;
-use crate::design::difference::{Differing, differences};
+use crate::design::difference::{Differing, differences, how_much};
 use crate::design::link::{self, Answer, Linked};
 use crate::review::{self, Assessment};
 use leptos::prelude::*;
@@ -121,10 +121,13 @@ impl Comparison {
         }
     }
 
-    /// How many differences bear on the machine.
-    pub fn count(self) -> usize {
+    /// How much differs, in words. Names tell designs apart, so that another one is only news in an answer.
+    pub fn how_much(self) -> String {
+        let is_answer = self.pinned.with(
+            |pinned| matches!(pinned, Some(pinned) if matches!(pinned.origin, Origin::Answer(_))),
+        );
         self.found
-            .with(|found| found.iter().filter(|it| it.bears_on_the_machine()).count())
+            .with(|found| how_much(found.iter().filter(|it| is_answer || !it.is_the_name())))
     }
 
     /// Takes these things over into the design on the bench, as one undo step.

@@ -65,10 +65,7 @@ pub fn ComparisonBar() -> impl IntoView {
 
 /// With what the design is compared, and how much differs.
 fn headline(comparison: Comparison) -> String {
-    let changes = match comparison.count() {
-        1 => "1 change".to_string(),
-        count => format!("{count} changes"),
-    };
+    let changes = comparison.how_much();
     comparison.pinned.with(|pinned| {
         pinned.as_ref().map_or_else(String::new, |pinned| {
             let name = &pinned.design.about.name;

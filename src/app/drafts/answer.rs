@@ -4,7 +4,7 @@ use super::{Drafts, sharing};
 use crate::app::Workspace;
 use crate::app::panel::Panel;
 use crate::app::shown::Show;
-use crate::design::difference::differences;
+use crate::design::difference::{differences, how_much};
 use crate::design::link::{self, LONGEST_NOTE, LONGEST_SAFE};
 use leptos::prelude::*;
 
@@ -20,11 +20,16 @@ pub fn AnswerLink() -> impl IntoView {
         let fragment = drafts.base.get().filter(|_| looked_at())?;
         Some(link::read(&fragment).ok()?.design)
     });
-    let count = Memo::new(move |_| {
+    // Nothing at all where there is no link to answer, empty where nothing differs.
+    let changes = Memo::new(move |_| {
         base.with(|base| {
             let base = base.as_ref()?;
             let found = workspace.design.with(|design| differences(base, design));
-            Some(found.iter().filter(|it| it.bears_on_the_machine()).count())
+            Some(if found.is_empty() {
+                String::new()
+            } else {
+                how_much(&found)
+            })
         })
     });
     let address = Memo::new(move |_| {
@@ -34,15 +39,18 @@ pub fn AnswerLink() -> impl IntoView {
             sharing::answer_address(base, design, note.get())
         })
     });
-    let told = move || match count.get() {
-        None | Some(0) => {
+    let told = move || {
+        let changes = changes.get().unwrap_or_default();
+        if !changes.is_empty() {
+            format!("Against the link you opened: {changes}.")
+        } else if note.with(|note| note.trim().is_empty()) {
             "Change what you would do otherwise; then send your answer from here.".to_string()
+        } else {
+            "Your words alone go with it; nothing is changed.".to_string()
         }
-        Some(1) => "1 change against the link you opened.".to_string(),
-        Some(count) => format!("{count} changes against the link you opened."),
     };
     view! {
-        <Show when=move || count.get().is_some()>
+        <Show when=move || changes.with(Option::is_some)>
             <div class="share answer">
                 <h2>"Answer"</h2>
                 <p role="status">{told}</p>
