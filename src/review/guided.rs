@@ -4,9 +4,11 @@
 //! them alone and sizes the rest: throat and hearth by the published table for the gas the engine
 //! draws, the vessel around the hearth, parts and pipes in proportion to the example.
 
-use super::assess;
+use super::finding::{Lever, Verdict};
+use super::remedy::remedy;
+use super::{Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind};
-use crate::design::{Design, example};
+use crate::design::{Design, Kind, Value, example};
 use crate::sizing::hearth_load::{TableHearth, recommended_hearth};
 use uom::si::f64::{Length, Velocity, Volume};
 use uom::si::length::meter;
@@ -153,10 +155,60 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     place_parts(&mut sized, &start);
     let flows = [&sized, &start].map(|design| assess(design).heart.at.full.supply.gas_flow.value);
     scale_train(&mut sized, &start, flows[0] / flows[1]);
+    // A small hearth has more wall for its fire, and needs more around it.
+    mend(&mut sized, "heart.idle", ".thickness", |layer| {
+        (layer * 200.0).ceil() / 200.0
+    });
+    if !there.contains(&Part::Hearth) {
+        // Drills are sold by the tenth of a millimetre; a narrower bore makes the air faster.
+        mend(
+            &mut sized,
+            "hearth.nozzle_velocity",
+            ".nozzle_bore",
+            |bore| (bore * 1.0e4).floor() / 1.0e4,
+        );
+    }
     sized.about.note =
         "From the first questions: what was not asked was sized to suit.".to_string();
     // Whatever came out beyond its range goes back to what was there.
     within_ranges(design, sized)
+}
+
+/// Changes the first number whose path ends so and that lets a failing verdict pass, rounded to what can be had;
+/// nothing larger than usual, and only if the whole review is better for it.
+fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64) {
+    let before = assess(design);
+    let Some(finding) = before
+        .finding(id)
+        .filter(|finding| finding.verdict != Verdict::Good)
+    else {
+        return;
+    };
+    for lever in &finding.levers {
+        let Lever::Input(path) = lever else { continue };
+        if !path.ends_with(field) {
+            continue;
+        }
+        let Some((Value::Number(value), Kind::Number { usual, .. })) =
+            remedy(design, &before, finding, lever)
+                .and_then(|found| Some((found.value?, found.input.kind)))
+        else {
+            continue;
+        };
+        let value = rounded(value);
+        let mut changed = design.clone();
+        if value > usual.1 || changed.set(path, Value::Number(value)).is_err() {
+            continue;
+        }
+        let (was, is) = (
+            Tally::of(&before.findings),
+            Tally::of(&assess(&changed).findings),
+        );
+        if is.stops <= was.stops && is.watches < was.watches {
+            *design = changed;
+            return;
+        }
+    }
 }
 
 /// Share of the most hearth load that the throat is sized for.

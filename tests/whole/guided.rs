@@ -39,6 +39,29 @@ fn sensible_answers_give_a_design_without_a_stop() {
     }
 }
 
+/// What is left at the smallest power follows from what was answered, or is so: the pieces of wood are too large, the
+/// insulation that a small fire needs warms up slowly, and no published hearth is as small.
+#[test]
+fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
+    for (kilowatts, wanted) in [
+        (
+            5.0,
+            &["heart.pieces", "warmth.warm_up", "hearth.proportions"][..],
+        ),
+        (7.5, &["heart.pieces", "hearth.proportions"]),
+        (10.0, &[]),
+    ] {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let open: Vec<_> = assess(&design)
+            .findings
+            .iter()
+            .filter(|finding| finding.verdict != Verdict::Good)
+            .map(|finding| finding.id)
+            .collect();
+        assert_eq!(open, wanted, "{kilowatts} kW");
+    }
+}
+
 #[test]
 fn every_question_asks_for_inputs_that_are_there() {
     let design = example::to_start_from();
