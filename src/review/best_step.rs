@@ -62,11 +62,12 @@ fn size(design: &Design, remedy: &Remedy) -> f64 {
 }
 
 /// The short list: fewest Stops left first, then fewest Watches, then the smallest change; of one lever only
-/// the best.
+/// the best. What no builder would do, a blanket as thick as the vessel, comes behind all that is usual.
 pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
+    let rank = |step: &BestStep| (!step.remedy.is_usual(), step.stops.1, step.watches.1);
     steps.sort_by(|one, other| {
-        (one.stops.1, one.watches.1)
-            .cmp(&(other.stops.1, other.watches.1))
+        rank(one)
+            .cmp(&rank(other))
             .then(one.size.total_cmp(&other.size))
     });
     let mut short: Vec<BestStep> = Vec::with_capacity(SHORT_LIST);

@@ -75,6 +75,18 @@ pub struct Remedy {
     pub after: Option<Tally>,
 }
 
+impl Remedy {
+    /// Whether the value it sets is one that most builders have; true of what is no number.
+    pub fn is_usual(&self) -> bool {
+        match (self.input.kind, &self.value) {
+            (Kind::Number { usual, .. }, Some(Value::Number(value))) => {
+                (usual.0..=usual.1).contains(value)
+            }
+            _ => true,
+        }
+    }
+}
+
 /// Tries every lever of the finding with this id. Empty when the question already passes, does not
 /// exist, or has no levers. Each change that is offered has been checked by a full review.
 pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
