@@ -6,12 +6,17 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
 use crate::sizing::machine::Point;
 
+/// As many characters stand beside a figure whose texts are as large as they get.
+const LONGEST_LINE: usize = 14;
+/// How far below a line of text the next one stands, as a share of its size.
+const BELOW: f64 = 1.15;
+
 /// A remark that points at a place of the machine.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remark {
     /// The place, mm.
     pub from: (f64, f64),
-    /// What it says.
+    /// What it says; where the line breaks, it goes on below.
     pub text: String,
     /// Style class.
     pub class: &'static str,
@@ -129,7 +134,10 @@ impl Notes {
         } else {
             ("end", -0.3)
         };
-        self.text((to.0 + gap * size, to.1 - 0.35 * size), text, class, anchor);
+        for (line, text) in text.lines().enumerate() {
+            let up = to.1 - (0.35 + BELOW * line as f64) * size;
+            self.text((to.0 + gap * size, up), text.to_string(), class, anchor);
+        }
     }
 
     /// Remarks in two columns, pushed apart so that no two lie on each other.
@@ -139,7 +147,8 @@ impl Notes {
             remarks.sort_by(|first, second| first.from.1.total_cmp(&second.from.1));
             let mut free_from = f64::NEG_INFINITY;
             for remark in remarks {
-                let up = (remark.from.1 + 0.2 * size).max(free_from);
+                let below = BELOW * remark.text.lines().skip(1).count() as f64 * size;
+                let up = (remark.from.1 + 0.2 * size).max(free_from + below);
                 free_from = up + apart;
                 self.leader(remark.from, (column, up), size, remark.text, remark.class);
             }
@@ -178,4 +187,16 @@ pub fn place(point: &Point, view: View) -> (f64, f64) {
 /// A length as a tape shows it.
 pub fn tape(millimetres: f64, system: System) -> String {
     Measure::new(Quantity::Length, millimetres / 1000.0).show(system)
+}
+
+/// A name with its value, on two lines where one would not fit beside a small figure.
+pub fn named(name: &str, value: &str) -> String {
+    let line = format!("{name} {value}");
+    if line.chars().count() <= LONGEST_LINE {
+        return line;
+    }
+    match line.split_once(" at ") {
+        Some((first, rest)) => format!("{first}\nat {rest}"),
+        None => format!("{name}\n{value}"),
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::ghost::{self, Ghost};
 use super::ink::{PieceName, Stroke, Touchable, View, polygon};
-use super::notes::{Beside, Notes, Remark, place, tape};
+use super::notes::{Beside, Notes, Remark, named, place, tape};
 use super::pieces::{self, mm};
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
@@ -166,27 +166,16 @@ impl Scene {
         let (left, right, ..) = self.bounds;
         let (left, right) = (left + 8.0 * size, right - 8.0 * size);
         let notes = &mut self.notes;
-        notes.level(
-            edge_left,
-            edge_right,
-            -0.9 * size,
-            size,
-            tape(edge_right - edge_left, system),
-        );
-        notes.upright(
-            left,
-            0.0,
-            mm(machine.top),
-            size,
-            tape(mm(machine.top), system),
-        );
+        let (top, wide) = (mm(machine.top), edge_right - edge_left);
+        notes.level(edge_left, edge_right, -0.9 * size, size, tape(wide, system));
+        notes.upright(left, 0.0, top, size, tape(top, system));
 
         let mut beside = Beside::default();
         let throat = mm(machine.hearth.throat);
         let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
         beside.left.push(Remark {
             from: (axis - mm(machine.hearth.throat_radius), throat),
-            text: format!("throat {throat_text}"),
+            text: named("throat", &throat_text),
             class: tone(assessment, &["hearth.load_full", "hearth.load_idle"]),
         });
         for (skin, up, radius, id) in skins(assessment) {
@@ -213,7 +202,7 @@ impl Scene {
                 axis + 0.5 * mm(vessel.hearth_inner_radius),
                 mm(machine.hearth.grate),
             ),
-            text: format!("gas {}", flow.show(system)),
+            text: named("gas", &flow.show(system)),
             class: "label gas",
         });
         notes.beside(beside, (left + 0.8 * size, right), size);
@@ -397,7 +386,7 @@ fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
 /// The figure in words, for those who do not see it.
 fn words(design: &Design, assessment: &Assessment, system: System) -> String {
     let standing = &assessment.standing;
-    let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
+    let show = |quantity: Quantity, si: f64| quantity.show(si, system);
     let mut words = format!(
         "{}: {} high, on a base {} wide and {} deep, {} when full, {} empty.",
         design.about.name,
@@ -466,7 +455,7 @@ pub fn about(
     name: &PieceName,
     system: System,
 ) -> Option<String> {
-    let show = |quantity: Quantity, si: f64| Measure::new(quantity, si).show(system);
+    let show = |quantity: Quantity, si: f64| quantity.show(si, system);
     let solids = || {
         assessment.standing.machine.solids.iter().filter(|solid| {
             solid.piece.path() == name.path && solid.piece.label(design) == name.label
