@@ -73,9 +73,10 @@ pub(super) fn as_one_lump(design: &mut Design) {
     design.shed.indoors = true;
     design.shed.volume = Volume::new::<cubic_meter>(60.0);
     design.shed.air_changes = 0.5;
+    prices(design);
 }
 
-/// As improved: it comes apart, each test comes before the insulation, and what it costs is known.
+/// As improved: it comes apart, each test comes before the insulation, and the money is counted.
 pub(super) fn in_good_order(design: &mut Design) {
     let mut steps = shell();
     steps.push(make("Bolt the vessel's lid on", 4));
@@ -120,6 +121,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         ),
     ];
     prices(design);
+    design.cost.budget = Some(2_600.0);
 }
 
 /// A test of ten minutes: litres, Pa at start and end, °C at start and end.
@@ -153,7 +155,6 @@ fn prices(design: &mut Design) {
     let cost = &mut design.cost;
     cost.currency = "credits".to_string();
     cost.invented = true;
-    cost.budget = Some(2_600.0);
     (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high) =
         (Some(1.6), Some(2.2), Some(3.2));
     (cost.insulation_low, cost.insulation, cost.insulation_high) =
