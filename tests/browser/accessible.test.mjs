@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
-import { answered, panels, showPanel, tabTo } from './lib/screen.mjs';
+import { answered, enter, keptWith, panels, showPanel, tabTo } from './lib/screen.mjs';
 
 const WIDTH = 'base.width';
 const MOST_STRONG = 7;
@@ -105,6 +105,44 @@ describe('accessible', () => {
     assert.match(await figure.getAttribute('aria-label'), /\d/);
     await close();
   });
+
+  it('tells of charts that are scrolled out of sight what they would show', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const charts = page.locator('figure.chart');
+    await charts.locator('.chart-body:not([hidden])').nth((await charts.count()) - 1).waitFor();
+    const words = () => charts.locator('canvas').evaluateAll((all) => all.map((canvas) => canvas.getAttribute('aria-label')));
+    const before = await words();
+    const tips = await charts.evaluateAll((all) => all.findIndex(({ dataset }) => dataset.chart === 'tip-angle'));
+    assert.ok(tips >= 0);
+    await enter(page, 'base.width', '1234');
+    await page.waitForFunction(
+      ([place, old]) => document.querySelectorAll('figure.chart canvas')[place].getAttribute('aria-label') !== old,
+      [tips, before[tips]],
+    );
+    assert.match((await words())[tips], /1234/);
+    await close();
+  });
+
+  for (const [width, height] of [[360, 600], [880, 700], [900, 700], [1024, 600], [1440, 560]]) {
+    it(`labels the drawing large enough to read in a window of ${width} by ${height}`, async () => {
+      const { page, close, shot } = await site.open({ name: `${width}x${height}`, viewport: { width, height } });
+      const least = () =>
+        page.locator('.drawing > svg').first().evaluate((svg) => {
+          const scale = svg.getScreenCTM().a;
+          return Math.min(...[...svg.querySelectorAll('text')].map((text) => parseFloat(getComputedStyle(text).fontSize) * scale));
+        });
+      assert.ok((await least()) >= 11, `${await least()} px`);
+      await enter(page, 'about.name', 'Another');
+      await keptWith(page, 'Another');
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Another' }).click();
+      await enter(page, 'base.width', '1200');
+      await showPanel(page, 'compare');
+      await page.locator('.drawing path.ghost').first().waitFor({ state: 'attached' });
+      await shot('labels');
+      assert.ok((await least()) >= 11, `${await least()} px while comparing`);
+      await close();
+    });
+  }
 
   for (const size of SIZES) {
     it(`cuts nothing off with text of 200 % on a ${size.name}`, async () => {

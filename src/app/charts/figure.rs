@@ -4,6 +4,7 @@ use super::chart::{Answer, Chart, Question};
 use super::draw::{self, Frame};
 use super::redraw;
 use crate::app::Workspace;
+use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
@@ -12,17 +13,14 @@ use leptos::ev::PointerEvent;
 use leptos::html;
 use leptos::prelude::*;
 use std::sync::Arc;
-use std::time::Duration;
 
-/// A chart waits this long after a change: the keystroke, the verdicts and the drawing come first.
-const PAUSE: Duration = Duration::from_millis(80);
 /// About so many rows in a table.
 const ROWS: usize = 10;
 
 /// Makes the chart of a design; boxed, so that the figure is compiled once for all charts.
 pub type Builder = Arc<dyn Fn(&Design, &Assessment, System) -> Answer + Send + Sync>;
 
-/// A chart that follows the design while it can be seen.
+/// A chart that follows the design while its panel is on the screen; it is only drawn while it can be seen.
 #[component]
 pub fn ChartFigure(
     /// What it is about.
@@ -42,6 +40,7 @@ pub fn ChartFigure(
     let figure = NodeRef::<html::Figure>::new();
     let canvas = NodeRef::<html::Canvas>::new();
     let in_view = redraw::in_view(figure);
+    let on_screen = workspace.on_screen(Panel::Charts);
     let resizes = redraw::resizes(canvas);
     let answer = RwSignal::new(None::<Answer>);
     // The units the answer is worded in; the page may already have moved on to others.
@@ -56,10 +55,8 @@ pub fn ChartFigure(
         workspace.design.track();
         follows.track();
         let wanted = workspace.system.get();
-        if !in_view.get() {
-            return None;
-        }
         let first = answer.with_untracked(Option::is_none);
+        let pause = redraw::pause(in_view.get(), on_screen.get(), first)?;
         let answers = answers.clone();
         let build_it = move || {
             let built = workspace.design.with_untracked(|design| {
@@ -72,7 +69,7 @@ pub fn ChartFigure(
                 answer.set(Some(built));
             }
         };
-        set_timeout_with_handle(build_it, if first { Duration::ZERO } else { PAUSE }).ok()
+        set_timeout_with_handle(build_it, pause).ok()
     });
 
     Effect::new(move |_| {

@@ -3,19 +3,17 @@
 use super::hearth_table::{Row, Table, Told, told};
 use super::redraw;
 use crate::app::Workspace;
+use crate::app::panel::Panel;
 use leptos::html;
 use leptos::prelude::*;
-use std::time::Duration;
 
-/// The tables wait this long after a change: the keystroke and the verdicts come first.
-const PAUSE: Duration = Duration::from_millis(80);
-
-/// What the hearth makes; follows the design while it can be seen.
+/// What the hearth makes; follows the design while its panel is on the screen.
 #[component]
 pub fn HearthMakes() -> impl IntoView {
     let workspace = Workspace::get();
     let figure = NodeRef::<html::Figure>::new();
     let in_view = redraw::in_view(figure);
+    let on_screen = workspace.on_screen(Panel::Charts);
     let shown = RwSignal::new(None::<Told>);
     Effect::new(move |waiting: Option<Option<TimeoutHandle>>| {
         if let Some(handle) = waiting.flatten() {
@@ -23,10 +21,8 @@ pub fn HearthMakes() -> impl IntoView {
         }
         workspace.design.track();
         let system = workspace.system.get();
-        if !in_view.get() {
-            return None;
-        }
         let first = shown.with_untracked(Option::is_none);
+        let pause = redraw::pause(in_view.get(), on_screen.get(), first)?;
         let tell = move || {
             let new = workspace.design.with_untracked(|design| {
                 workspace
@@ -37,7 +33,7 @@ pub fn HearthMakes() -> impl IntoView {
                 shown.set(Some(new));
             }
         };
-        set_timeout_with_handle(tell, if first { Duration::ZERO } else { PAUSE }).ok()
+        set_timeout_with_handle(tell, pause).ok()
     });
     view! {
         <figure class="hearth-makes" node_ref=figure aria-labelledby="hearth-makes">

@@ -3,11 +3,27 @@
 
 use leptos::html;
 use leptos::prelude::*;
+use std::time::Duration;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::closure::Closure;
 use web_sys::{
     IntersectionObserver, IntersectionObserverEntry, IntersectionObserverInit, ResizeObserver,
 };
+
+/// A chart waits this long after a change: the keystroke, the verdicts and the drawing come first.
+const PAUSE: Duration = Duration::from_millis(80);
+/// One that is scrolled out of sight can still be read aloud and searched: its words follow once all else stands.
+const PAUSE_OUT_OF_SIGHT: Duration = Duration::from_millis(700);
+
+/// How long to wait before a chart is made anew; none where nobody can meet it.
+pub fn pause(in_view: bool, on_screen: bool, first: bool) -> Option<Duration> {
+    match (in_view, on_screen, first) {
+        (true, _, true) => Some(Duration::ZERO),
+        (true, _, false) => Some(PAUSE),
+        (false, true, _) => Some(PAUSE_OUT_OF_SIGHT),
+        (false, false, _) => None,
+    }
+}
 
 /// A chart is made ready when it comes this near to the screen.
 const NEAR: &str = "150px";
