@@ -157,22 +157,63 @@ impl Branch {
     /// `around` runs round the branch: 0 at its top, 90° at its right seen from outside. Any angle
     /// gives a finite length.
     pub fn cut(&self, around: Angle) -> Length {
-        let (sine, cosine) = around.value.sin_cos();
-        let far = self.chord(self.offset + self.radius * sine);
-        let middle = self.chord(self.offset);
-        metres((far - middle + self.radius * cosine * self.lean.cos()) / self.lean.sin())
+        metres(self.rim().cut(around.value.sin_cos()))
     }
 
     /// The same point on the unrolled shell. `around` as in [`Branch::cut`]. Any angle gives finite
     /// lengths.
     pub fn outline(&self, around: Angle) -> OutlinePoint {
-        let (sine, cosine) = around.value.sin_cos();
-        let share = |beside: f64| (beside / self.vessel).clamp(-1.0, 1.0).asin();
-        let turned = share(self.offset + self.radius * sine) - share(self.offset);
-        let up = self.cut(around).value * self.lean.cos() + self.radius * cosine * self.lean.sin();
+        let (along, up) = self.rim().outline(around.value.sin_cos());
         OutlinePoint {
-            along: metres(self.vessel * turned),
+            along: metres(along),
             up: metres(up),
         }
+    }
+
+    /// The rim of the branch, for those who ask for many of its points.
+    pub(super) fn rim(&self) -> Rim {
+        let (lean_sine, lean_cosine) = self.lean.sin_cos();
+        Rim {
+            branch: *self,
+            lean_sine,
+            lean_cosine,
+            middle: self.chord(self.offset),
+            turned: self.turned(self.offset),
+        }
+    }
+
+    /// Angle on the vessel of a distance beside its axis, rad.
+    fn turned(&self, beside: f64) -> f64 {
+        (beside / self.vessel).clamp(-1.0, 1.0).asin()
+    }
+}
+
+/// Where a branch meets the shell, with what all points of it share. Points are asked for by sine and cosine of the
+/// angle round the branch.
+pub(super) struct Rim {
+    branch: Branch,
+    lean_sine: f64,
+    lean_cosine: f64,
+    /// Half the width of the vessel beside the middle of the branch, m.
+    middle: f64,
+    /// Angle on the vessel of that middle, rad.
+    turned: f64,
+}
+
+impl Rim {
+    /// As [`Branch::cut`], m.
+    fn cut(&self, (sine, cosine): (f64, f64)) -> f64 {
+        let branch = &self.branch;
+        let far = branch.chord(branch.offset + branch.radius * sine);
+        (far - self.middle + branch.radius * cosine * self.lean_cosine) / self.lean_sine
+    }
+
+    /// As [`Branch::outline`]: along the wrap and up, m.
+    pub(super) fn outline(&self, (sine, cosine): (f64, f64)) -> (f64, f64) {
+        let branch = &self.branch;
+        let turned = branch.turned(branch.offset + branch.radius * sine) - self.turned;
+        let up =
+            self.cut((sine, cosine)) * self.lean_cosine + branch.radius * cosine * self.lean_sine;
+        (branch.vessel * turned, up)
     }
 }

@@ -14,8 +14,9 @@ pub use vessel::Vessel;
 use super::branch::{Branch, BranchError};
 use crate::design::Design;
 use crate::design::inputs::{Datum, Hole, HoleUse, StaysWith};
-use clearance::Outline;
+use clearance::{Outline, Shape};
 use std::f64::consts::PI;
+use std::iter;
 use thiserror::Error;
 use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
@@ -201,8 +202,9 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
     vessel.check("your vessel")?;
     let long_seam = one_turn(bought.long_seam.value);
     let mut marks = Vec::new();
-    let mut outlines = Vec::new();
+    let mut shapes = Vec::new();
     let mut refused = Vec::new();
+    let corners = clearance::corner_places();
     for (place, hole) in design.holes.iter().enumerate() {
         let (cut, covered) = match cuts(hole, &vessel) {
             Ok(cuts) => cuts,
@@ -221,16 +223,20 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
             vessel: &vessel,
             long_seam,
         };
-        for member in 0..hole.count.max(1) {
-            let mark = setting.mark(place, hole, cut, member);
-            outlines.push(Outline::of(
-                &covered,
-                mark.wrap_from_front.value,
-                mark.above_bottom.value,
-            ));
-            marks.push(mark);
-        }
+        let members = hole.count.max(1);
+        marks.extend((0..members).map(|member| setting.mark(place, hole, cut, member)));
+        shapes.push((Shape::of(&covered, &corners), members as usize));
     }
+    // All holes of a ring have the same outline.
+    let shapes = (shapes.iter()).flat_map(|(shape, members)| iter::repeat_n(shape, *members));
+    let outlines: Vec<Outline> = shapes
+        .zip(&marks)
+        .map(|(shape, mark)| Outline {
+            shape,
+            along: mark.wrap_from_front.value,
+            up: mark.above_bottom.value,
+        })
+        .collect();
     let seam = long_seam * vessel.radius().value;
     for (mark, clearances) in (marks.iter_mut()).zip(clearance::around(&outlines, &vessel, seam)) {
         mark.clearances = clearances;

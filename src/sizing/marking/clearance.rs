@@ -3,11 +3,10 @@
 use super::{Vessel, metres};
 use crate::sizing::branch::Branch;
 use std::f64::consts::PI;
-use uom::si::angle::radian;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::Length;
 
 /// Corners that stand for a round outline. Between corners a hole of 100 mm is off by 0.1 mm.
-const CORNERS: u32 = 48;
+const CORNERS: usize = 48;
 /// Other holes told for each hole, nearest first.
 const NEIGHBOURS: usize = 4;
 
@@ -45,11 +44,10 @@ struct Point {
     y: f64,
 }
 
-/// The outline of a hole around its middle, and where that middle is.
+/// The outline of a hole around its middle.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Outline {
-    middle: Point,
-    corners: Vec<Point>,
+pub(super) struct Shape {
+    corners: [Point; CORNERS],
     left: f64,
     right: f64,
     low: f64,
@@ -57,44 +55,74 @@ pub(super) struct Outline {
     reach: f64,
 }
 
-impl Outline {
-    pub fn of(cut: &Branch, along: f64, up: f64) -> Self {
-        let corners: Vec<Point> = (0..CORNERS)
-            .map(|corner| {
-                let around = 2.0 * PI * f64::from(corner) / f64::from(CORNERS);
-                let point = cut.outline(Angle::new::<radian>(around));
-                Point {
-                    x: point.along.value,
-                    y: point.up.value,
-                }
-            })
-            .collect();
+/// Sine and cosine of the places round a branch that become corners.
+pub(super) fn corner_places() -> [(f64, f64); CORNERS] {
+    std::array::from_fn(|corner| (2.0 * PI * corner as f64 / CORNERS as f64).sin_cos())
+}
+
+impl Shape {
+    /// The outline of a cut, with its corners at these places.
+    pub fn of(cut: &Branch, places: &[(f64, f64); CORNERS]) -> Self {
+        let rim = cut.rim();
+        let corners = places.map(|place| {
+            let (x, y) = rim.outline(place);
+            Point { x, y }
+        });
+        let furthest = corners.iter().map(Point::square).fold(0.0, f64::max);
+        let far = |point: &&Point| point.square() >= (1.0 - 1e-12) * furthest;
         let least = |of: fn(&Point) -> f64| corners.iter().map(of).fold(0.0, f64::min);
         let most = |of: fn(&Point) -> f64| corners.iter().map(of).fold(0.0, f64::max);
         Self {
-            middle: Point { x: along, y: up },
             left: least(|point| point.x),
             right: most(|point| point.x),
-            low: up + least(|point| point.y),
-            high: up + most(|point| point.y),
-            reach: most(|point| point.x.hypot(point.y)),
+            low: least(|point| point.y),
+            high: most(|point| point.y),
+            reach: (corners.iter().filter(far))
+                .map(|point| point.x.hypot(point.y))
+                .fold(0.0, f64::max),
             corners,
         }
     }
 
-    /// Edges of the outline around its middle.
-    fn edges(&self) -> impl Iterator<Item = (&Point, &Point)> {
-        let next = self.corners.iter().cycle().skip(1);
-        self.corners.iter().zip(next)
-    }
-
     /// Its corners as seen from a middle that is so far away.
     fn seen_from(&self, along: f64, up: f64) -> impl Iterator<Item = Point> + Clone {
-        self.corners.iter().map(move |corner| Point {
-            x: corner.x - along,
-            y: corner.y - up,
-        })
+        self.corners
+            .iter()
+            .map(move |corner| corner.seen_from(along, up))
     }
+}
+
+impl Point {
+    fn square(&self) -> f64 {
+        self.x * self.x + self.y * self.y
+    }
+
+    fn square_to(&self, other: &Point) -> f64 {
+        other.seen_from(self.x, self.y).square()
+    }
+
+    fn seen_from(&self, along: f64, up: f64) -> Point {
+        Point {
+            x: self.x - along,
+            y: self.y - up,
+        }
+    }
+}
+
+/// Edges between these corners, all round.
+fn edges(corners: &[Point]) -> impl Iterator<Item = (&Point, &Point)> {
+    let next = corners.iter().skip(1).chain(corners.first());
+    corners.iter().zip(next)
+}
+
+/// A hole on the shell: its outline, and where its middle is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Outline<'a> {
+    pub shape: &'a Shape,
+    /// Along the wrap, m.
+    pub along: f64,
+    /// Above the bottom end, m.
+    pub up: f64,
 }
 
 /// Distance of a line across a range: negative inside, by how far the range would have to move.
@@ -115,18 +143,19 @@ pub(super) fn around(outlines: &[Outline], vessel: &Vessel, seam: f64) -> Vec<Cl
 }
 
 fn of_one(own: &Outline, holes: Vec<Neighbour>, vessel: &Vessel, seam: f64) -> Clearances {
-    let girth = vessel.girth.value;
-    let to_seam = copies(seam - own.middle.x, girth)
-        .map(|line| beside(line, own.left, own.right))
+    let (girth, shape) = (vessel.girth.value, own.shape);
+    let to_seam = copies(seam - own.along, girth)
+        .map(|line| beside(line, shape.left, shape.right))
         .into_iter()
         .fold(f64::INFINITY, f64::min);
-    let round = |height: Length| metres(beside(height.value, own.low, own.high));
+    let (low, high) = (own.up + shape.low, own.up + shape.high);
+    let round = |height: Length| metres(beside(height.value, low, high));
     Clearances {
         long_seam: metres(to_seam),
         lower_seam: round(vessel.lower_seam),
         upper_seam: round(vessel.upper_seam),
-        bottom_end: metres(own.low),
-        top_end: metres(vessel.length.value - own.high),
+        bottom_end: metres(low),
+        top_end: metres(vessel.length.value - high),
         holes,
     }
 }
@@ -139,7 +168,7 @@ fn copies(distance: f64, girth: f64) -> [f64; 3] {
 
 /// Gaps between outlines, each measured once.
 struct Gaps<'a> {
-    outlines: &'a [Outline],
+    outlines: &'a [Outline<'a>],
     girth: f64,
     known: Vec<Option<f64>>,
 }
@@ -150,9 +179,9 @@ impl Gaps<'_> {
         let mut others: Vec<(usize, f64)> = (self.outlines.iter().enumerate())
             .filter(|(other, _)| *other != place)
             .map(|(other, outline)| {
-                let [along, ..] = copies(outline.middle.x - own.middle.x, self.girth);
-                let apart = along.hypot(outline.middle.y - own.middle.y);
-                (other, apart - own.reach - outline.reach)
+                let [along, ..] = copies(outline.along - own.along, self.girth);
+                let apart = along.hypot(outline.up - own.up);
+                (other, apart - own.shape.reach - outline.shape.reach)
             })
             .collect();
         others.sort_by(|a, b| a.1.total_cmp(&b.1));
@@ -183,8 +212,9 @@ impl Gaps<'_> {
 
 /// Least gap between two outlines, either way round the wrap, m.
 fn gap_round(own: &Outline, other: &Outline, girth: f64) -> f64 {
-    let up = other.middle.y - own.middle.y;
-    let [nearest, back, forth] = copies(other.middle.x - own.middle.x, girth);
+    let up = other.up - own.up;
+    let [nearest, back, forth] = copies(other.along - own.along, girth);
+    let (own, other) = (own.shape, other.shape);
     // The far way round matters only where the two together reach half round the shell.
     if own.reach + other.reach < 0.25 * girth {
         gap(own, other, nearest, up)
@@ -197,7 +227,10 @@ fn gap_round(own: &Outline, other: &Outline, girth: f64) -> f64 {
 }
 
 /// Gap between two outlines whose middles are so far apart; negative where one reaches into the other.
-fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
+fn gap(own: &Shape, other: &Shape, along: f64, up: f64) -> f64 {
+    if along.hypot(up) > own.reach + other.reach {
+        return gap_apart(own, other, along, up);
+    }
     let from_own = nearest_of(own.seen_from(along, up), other);
     let from_other = nearest_of(other.seen_from(-along, -up), own);
     let nearest = from_own.min(from_other);
@@ -208,16 +241,94 @@ fn gap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
     }
 }
 
+/// Gap between two outlines when the circles around them do not meet. Only what faces the other one is measured: along
+/// the line through the middles nothing may be further apart than the two corners that reach furthest towards each
+/// other.
+#[cfg_attr(hearthplan_site, optimize(speed))]
+fn gap_apart(own: &Shape, other: &Shape, along: f64, up: f64) -> f64 {
+    let apart = along.hypot(up);
+    let (x, y) = (along / apart, up / apart);
+    let from_own = Facing::new(own, &Point { x, y });
+    let from_other = Facing::new(other, &Point { x: -x, y: -y });
+    let bound = from_own
+        .foremost
+        .square_to(&from_other.foremost.seen_from(-along, -up));
+    // A hair more for rounding.
+    let room = apart - (1.0 + 1e-9) * bound.sqrt() - 1e-12;
+    let (own_from, other_from) = (room - from_other.reach, room - from_own.reach);
+    let mut least = f64::INFINITY;
+    for point in from_own.corners_beyond(own_from) {
+        let point = point.seen_from(along, up);
+        for (from, to) in from_other.edges_beyond(other_from) {
+            least = least.min(square_to_edge(&point, from, to));
+        }
+    }
+    for point in from_other.corners_beyond(other_from) {
+        let point = point.seen_from(-along, -up);
+        for (from, to) in from_own.edges_beyond(own_from) {
+            least = least.min(square_to_edge(&point, from, to));
+        }
+    }
+    least.sqrt()
+}
+
+/// An outline in the direction of another one.
+struct Facing<'a> {
+    shape: &'a Shape,
+    /// How far each corner reaches in that direction from its middle, m.
+    reaches: [f64; CORNERS],
+    /// How far the foremost one does, and that corner.
+    reach: f64,
+    foremost: Point,
+}
+
+impl<'a> Facing<'a> {
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn new(shape: &'a Shape, direction: &Point) -> Self {
+        let towards = |corner: Point| corner.x * direction.x + corner.y * direction.y;
+        let reaches = shape.corners.map(towards);
+        let (mut reach, mut foremost) = (f64::NEG_INFINITY, shape.corners[0]);
+        for (corner, far) in shape.corners.iter().zip(&reaches) {
+            if *far > reach {
+                (reach, foremost) = (*far, *corner);
+            }
+        }
+        Self {
+            shape,
+            reaches,
+            reach,
+            foremost,
+        }
+    }
+
+    /// The corners that reach so far.
+    fn corners_beyond(&self, least: f64) -> impl Iterator<Item = &Point> {
+        let corners = self.shape.corners.iter().zip(&self.reaches);
+        corners
+            .filter(move |(_, reach)| **reach >= least)
+            .map(|(corner, _)| corner)
+    }
+
+    /// The edges of which one end reaches so far.
+    fn edges_beyond(&self, least: f64) -> impl Iterator<Item = (&Point, &Point)> {
+        let next = self.reaches.iter().skip(1).chain(self.reaches.first());
+        let ends = self.reaches.iter().zip(next);
+        edges(&self.shape.corners)
+            .zip(ends)
+            .filter(move |(_, (from, to))| from.max(**to) >= least)
+            .map(|(edge, _)| edge)
+    }
+}
+
 /// Least distance of these points, as seen from its middle, from an outline; negative inside. No point is nearer than
 /// the circle around the outline, so most need not be measured.
 #[cfg_attr(hearthplan_site, optimize(speed))]
-fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Outline) -> f64 {
-    let square = |point: &Point| point.x * point.x + point.y * point.y;
-    let first = (points.clone()).min_by(|one, other| square(one).total_cmp(&square(other)));
+fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Shape) -> f64 {
+    let first = (points.clone()).min_by(|one, other| one.square().total_cmp(&other.square()));
     let mut nearest = first.map_or(f64::INFINITY, |point| to_polygon(&point, outline));
     for point in points {
         let within = outline.reach + nearest;
-        if within > 0.0 && square(&point) < within * within {
+        if within > 0.0 && point.square() < within * within {
             nearest = nearest.min(to_polygon(&point, outline));
         }
     }
@@ -226,14 +337,14 @@ fn nearest_of(points: impl Iterator<Item = Point> + Clone, outline: &Outline) ->
 
 /// How far two outlines that overlap would have to move apart along the line through their middles,
 /// as a negative length.
-fn overlap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
+fn overlap(own: &Shape, other: &Shape, along: f64, up: f64) -> f64 {
     let apart = along.hypot(up);
     let (x, y) = if apart > 0.0 {
         (along / apart, up / apart)
     } else {
         (1.0, 0.0)
     };
-    let towards = |outline: &Outline, sign: f64| {
+    let towards = |outline: &Shape, sign: f64| {
         (outline.corners.iter())
             .map(|point| sign * (point.x * x + point.y * y))
             .fold(0.0, f64::max)
@@ -243,24 +354,68 @@ fn overlap(own: &Outline, other: &Outline, along: f64, up: f64) -> f64 {
 
 /// Distance of a point, as seen from its middle, from an outline's edge; negative inside.
 #[cfg_attr(hearthplan_site, optimize(speed))]
-fn to_polygon(point: &Point, outline: &Outline) -> f64 {
+fn to_polygon(point: &Point, outline: &Shape) -> f64 {
     let mut nearest = f64::INFINITY;
     let mut inside = false;
-    for (from, to) in outline.edges() {
-        let (dx, dy) = (to.x - from.x, to.y - from.y);
-        let square = dx * dx + dy * dy;
-        let share = if square > 0.0 {
-            (((point.x - from.x) * dx + (point.y - from.y) * dy) / square).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        let (x, y) = (from.x + share * dx - point.x, from.y + share * dy - point.y);
-        nearest = nearest.min(x * x + y * y);
-        if (from.y > point.y) != (to.y > point.y) && point.x < from.x + (point.y - from.y) / dy * dx
+    for (from, to) in edges(&outline.corners) {
+        nearest = nearest.min(square_to_edge(point, from, to));
+        if (from.y > point.y) != (to.y > point.y)
+            && point.x < from.x + (point.y - from.y) / (to.y - from.y) * (to.x - from.x)
         {
             inside = !inside;
         }
     }
     let nearest = nearest.sqrt();
     if inside { -nearest } else { nearest }
+}
+
+/// Squared distance of a point from an edge, m².
+#[cfg_attr(hearthplan_site, optimize(speed))]
+fn square_to_edge(point: &Point, from: &Point, to: &Point) -> f64 {
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    let square = dx * dx + dy * dy;
+    let share = if square > 0.0 {
+        (((point.x - from.x) * dx + (point.y - from.y) * dy) / square).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    let (x, y) = (from.x + share * dx - point.x, from.y + share * dy - point.y);
+    x * x + y * y
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uom::si::angle::{degree, radian};
+    use uom::si::f64::Angle;
+
+    #[test]
+    fn a_gap_is_the_least_of_all_corners_from_all_edges() {
+        let shapes: Vec<Shape> = [(0.03, 90.0, 0.0), (0.06, 35.0, 0.05), (0.11, 140.0, -0.03)]
+            .into_iter()
+            .filter_map(|(radius, lean, offset)| {
+                let lean = Angle::new::<degree>(lean);
+                let cut = Branch::new(metres(0.3), metres(radius), lean, metres(offset)).ok()?;
+                Some(Shape::of(&cut, &corner_places()))
+            })
+            .collect();
+        assert_eq!(shapes.len(), 3);
+        for (own, other) in shapes
+            .iter()
+            .flat_map(|own| shapes.iter().map(move |other| (own, other)))
+        {
+            for step in 0..40 {
+                let (sine, cosine) = Angle::new::<radian>(0.7 * f64::from(step)).value.sin_cos();
+                let apart = (own.reach + other.reach) * (1.001 + 0.08 * f64::from(step));
+                let (along, up) = (apart * cosine, apart * sine);
+                let of_all = |one: &Shape, other: &Shape, along, up| {
+                    (one.seen_from(along, up))
+                        .map(|point| to_polygon(&point, other))
+                        .fold(f64::INFINITY, f64::min)
+                };
+                let expected = of_all(own, other, along, up).min(of_all(other, own, -along, -up));
+                assert_eq!(gap(own, other, along, up), expected);
+            }
+        }
+    }
 }
