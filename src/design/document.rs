@@ -275,6 +275,27 @@ impl Design {
         }
     }
 
+    /// The path of an item of a list.
+    ///
+    /// ```
+    /// # use hearthplan::design::Design;
+    /// assert_eq!(Design::item_path("parts", 2), "parts.2");
+    /// ```
+    pub fn item_path(list: &str, index: usize) -> String {
+        // Quicker than to format it: a review tells some hundred paths.
+        [list, ".", &index.to_string()].concat()
+    }
+
+    /// The path of an input of an item of a list.
+    ///
+    /// ```
+    /// # use hearthplan::design::Design;
+    /// assert_eq!(Design::item_input("parts", 2, "mass"), "parts.2.mass");
+    /// ```
+    pub fn item_input(list: &str, index: usize, name: &str) -> String {
+        [list, ".", &index.to_string(), ".", name].concat()
+    }
+
     /// The paths of all inputs of this design, sections first, then list items.
     pub fn paths(&self) -> Vec<String> {
         let sections = Self::SECTIONS.iter().flat_map(|section| {

@@ -66,11 +66,11 @@ impl Piece {
     /// Path of the section or list item it comes from, such as `hopper` or `parts.2`.
     pub fn path(self) -> String {
         match self {
-            Piece::Layer { list, index } => format!("{list}.{index}"),
+            Piece::Layer { list, index } => Design::item_path(list, index),
             Piece::OfSection { section, .. } => section.to_string(),
-            Piece::Part(index) => format!("parts.{index}"),
-            Piece::Flange(index) => format!("flanges.{index}"),
-            Piece::Bolts(index) | Piece::Gasket(index) => format!("joints.{index}"),
+            Piece::Part(index) => Design::item_path("parts", index),
+            Piece::Flange(index) => Design::item_path("flanges", index),
+            Piece::Bolts(index) | Piece::Gasket(index) => Design::item_path("joints", index),
         }
     }
 
@@ -87,6 +87,20 @@ impl Piece {
             Piece::Bolts(index) => format!("bolts_{}", index + 1),
             Piece::Gasket(index) => format!("gaskets_{}", index + 1),
         }
+    }
+
+    /// Whether this is its [`key`](Self::key).
+    fn has_key(self, key: &str) -> bool {
+        // Most pieces are told by the name of their section or list.
+        let begins = match self {
+            Piece::Layer { list, .. } => list,
+            Piece::OfSection { section, .. } => section,
+            Piece::Part(_) => "parts",
+            Piece::Flange(_) => "flanges",
+            Piece::Bolts(_) => "bolts",
+            Piece::Gasket(_) => "gaskets",
+        };
+        key.starts_with(begins) && key == self.key()
     }
 
     /// What it is, as shown to a person.
@@ -173,6 +187,8 @@ pub struct Machine {
     /// lies in the middle of its sub-assembly, spread as that is; where that weighs nothing, it has no
     /// place and is not here.
     pub held: Vec<Solid>,
+    /// Names of pieces that were weighed by hand, with the masses that follow from the design.
+    computed: Vec<(&'static str, Mass)>,
     /// Main measures of the vessel.
     pub vessel: VesselShape,
     /// Main measures of the hearth inside.
@@ -204,7 +220,7 @@ pub fn layout(design: &Design) -> Machine {
     );
     vessel::place(design, &vessel, &hearth, &mut solids);
     loose_parts::place(design, &mut solids);
-    changes::weigh_in(design, &mut solids);
+    let computed = changes::weigh_in(design, &mut solids);
     let held = held::place(design, &solids);
     let highest = |with_hopper: bool| {
         solids
@@ -219,12 +235,19 @@ pub fn layout(design: &Design) -> Machine {
         top_without_hopper: metres(highest(false)),
         solids,
         held,
+        computed,
         vessel,
         hearth,
     }
 }
 
 impl Machine {
+    /// What a piece that was weighed by hand would weigh by the design alone; `key` as in [`Piece::key`].
+    pub(super) fn computed_mass(&self, key: &str) -> Option<Mass> {
+        let known = self.computed.iter().find(|(name, _)| *name == key);
+        known.map(|(_, mass)| *mass)
+    }
+
     /// All that weighs.
     pub fn weighing(&self) -> impl Iterator<Item = &Solid> {
         self.solids.iter().chain(&self.held)

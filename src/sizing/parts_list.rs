@@ -8,9 +8,10 @@
 
 use super::machine::{Machine, Piece, Solid, Substance, held_masses};
 use super::{fasteners, train_mass};
-use crate::design::inputs::{CostKind, Group, Material, Presence, StageKind, TrainStage};
+use crate::design::inputs::{
+    CostKind, DerivedPart, Group, Material, Presence, StageKind, TrainStage,
+};
 use crate::design::{Choice, Design};
-use std::collections::HashMap;
 use uom::si::f64::Mass;
 
 /// Where the mass of a line is counted.
@@ -81,7 +82,7 @@ impl PartLine {
 /// ```
 pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = solid_lines(design, machine);
-    note_changes(design, &mut lines);
+    note_changes(design, machine, &mut lines);
     lines.extend(train_lines(design, machine));
     lines.extend(held_lines(design, machine));
     lines
@@ -90,19 +91,19 @@ pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
 /// One line per piece; the bars of the frame are one piece.
 fn solid_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines: Vec<PartLine> = Vec::with_capacity(machine.solids.len());
-    let mut place_of: HashMap<Piece, usize> = HashMap::new();
+    let mut pieces: Vec<Piece> = Vec::with_capacity(machine.solids.len());
     let parts = machine
         .solids
         .iter()
         .filter(|solid| solid.presence != Presence::WhenFull);
     for solid in parts {
-        let seen = place_of
-            .get(&solid.piece)
-            .and_then(|&place| lines.get_mut(place));
+        // Solids of one piece mostly stand side by side.
+        let place = pieces.iter().rposition(|piece| *piece == solid.piece);
+        let seen = place.and_then(|place| lines.get_mut(place));
         match seen {
             Some(line) => line.mass += solid.mass,
             None => {
-                place_of.insert(solid.piece, lines.len());
+                pieces.push(solid.piece);
                 lines.push(solid_line(design, solid));
             }
         }
@@ -136,33 +137,29 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
             CostKind::Bought
         },
         from: solid.piece.path(),
-        key: derived_key(&solid.piece.key()),
+        key: derived_key(solid.piece),
         price: None,
     }
 }
 
-fn derived_key(key: &str) -> Option<&'static str> {
-    crate::design::inputs::DerivedPart::from_name(key).map(Choice::name)
+fn derived_key(piece: Piece) -> Option<&'static str> {
+    match piece {
+        Piece::Layer { .. } | Piece::OfSection { .. } => {
+            DerivedPart::from_name(&piece.key()).map(Choice::name)
+        }
+        Piece::Part(_) | Piece::Flange(_) | Piece::Bolts(_) | Piece::Gasket(_) => None,
+    }
 }
 
 /// Marks what was entered by hand, with the mass that the design alone would give.
-fn note_changes(design: &Design, lines: &mut [PartLine]) {
-    if design.part_changes.is_empty() {
-        return;
-    }
-    let mut unchanged = design.clone();
-    unchanged.part_changes.clear();
-    let computed = solid_lines(&unchanged, &super::machine::layout(&unchanged));
+fn note_changes(design: &Design, machine: &Machine, lines: &mut [PartLine]) {
     for change in &design.part_changes {
-        let key = Some(change.piece.name());
-        let Some(line) = lines.iter_mut().find(|line| line.key == key) else {
+        let key = change.piece.name();
+        let Some(line) = lines.iter_mut().find(|line| line.key == Some(key)) else {
             continue;
         };
         if change.mass.is_some() {
-            line.computed_mass = computed
-                .iter()
-                .find(|line| line.key == key)
-                .map(|line| line.mass);
+            line.computed_mass = machine.computed_mass(key);
         }
         line.price = change.price.or(line.price);
     }
@@ -205,7 +202,7 @@ fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
             },
             computed_mass: by_hand.map(|_| computed),
             kind: CostKind::Bought,
-            from: format!("train.{index}"),
+            from: Design::item_path("train", index),
             key: None,
             price: None,
         }

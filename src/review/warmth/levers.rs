@@ -94,7 +94,7 @@ fn new_layer(
 }
 
 fn thickness(zone: Zone, place: usize) -> Lever {
-    Lever::Input(format!("{}.{place}.thickness", zone.layer_list()))
+    Lever::Input(Design::item_input(zone.layer_list(), place, "thickness"))
 }
 
 fn insulates(design: &Design, layer: &Layer) -> bool {
