@@ -141,8 +141,19 @@ impl<'a> SystemCurve<'a> {
             .map_or(self.load.start.volume_rate().value, |node| node.flow)
     }
 
+    /// The two nodes around a flow, if both have been solved.
+    fn known_pair(&self, flow: f64) -> Option<(Node, Node)> {
+        let known = |cell: &OnceCell<Option<Node>>| cell.get().copied().flatten();
+        (self.nodes.iter().zip(self.nodes.iter().skip(1)))
+            .filter_map(|(one, next)| Some((known(one)?, known(next)?)))
+            .find(|(one, next)| one.flow < flow && flow <= next.flow)
+    }
+
     /// The neighbouring nodes that have a flow between them; those at the nearer end if none have.
     fn pair(&self, flow: f64) -> Option<(Node, Node)> {
+        if let Some(known) = self.known_pair(flow) {
+            return Some(known);
+        }
         let own = self.own_flow();
         // Flow at the blower and flow of gas go nearly together.
         let guess = SHARES
@@ -180,39 +191,41 @@ impl<'a> SystemCurve<'a> {
         Pressure::new::<pascal>(node.map_or(f64::NAN, |node| node.loss_per_flow * flow.value))
     }
 
-    /// Greatest loss that has been solved at less than this flow: so much is needed at least.
-    fn known_to_need(&self, flow: f64) -> Pressure {
+    /// A loss at less than this flow that is greater than `made`: so much is needed at least. What is solved already
+    /// is looked at first, then the flows from the load itself upwards, which are likely to be needed anyway.
+    fn more_than(&self, made: Pressure, flow: f64) -> Option<Pressure> {
         let known = self.nodes.iter().filter_map(|node| *node.get()?);
-        let loss = known
-            .filter(|node| node.flow < flow)
-            .map(|node| node.loss_per_flow * node.flow);
-        Pressure::new::<pascal>(loss.fold(0.0, f64::max))
+        let further = (OWN_LOAD..SHARES.len()).map_while(|place| self.node(place));
+        let loss = |node: Node| Pressure::new::<pascal>(node.loss_per_flow * node.flow);
+        let below = |node: &Node| node.flow < flow;
+        let greatest = known.filter(below).map(loss).fold(made, Pressure::max);
+        if greatest > made {
+            return Some(greatest);
+        }
+        (further.take_while(below).map(loss)).find(|loss| *loss > made)
     }
 
     /// Where a blower at a speed agrees with the train.
     pub fn agreement(&self, blower: &BlowerCurve, speed: Ratio) -> Agreement {
-        let density = |flow: f64| {
-            let density = self.at(flow).map_or(f64::NAN, |node| node.density);
-            MassDensity::new::<kilogram_per_cubic_meter>(density)
-        };
-        let find = |flow: f64| {
+        let find = |node: Option<Node>| {
+            let density = node.map_or(f64::NAN, |node| node.density);
             let running = Running {
                 speed_share: speed,
-                density: density(flow),
+                density: MassDensity::new::<kilogram_per_cubic_meter>(density),
             };
+            let largest = blower.largest_flow(&running) * (1.0 - 1e-12);
             let working = blower.working_point(&running, |flow| {
                 // Where even a smaller flow needs more than the blower makes, it does not matter how much more.
-                let known = self.known_to_need(flow.value);
-                match blower.pressure(flow, &running) {
-                    Some(made) if made < known => known,
-                    _ => self.needed(flow),
-                }
+                let made = blower.pressure(flow.min(largest), &running);
+                made.and_then(|made| self.more_than(made, flow.value))
+                    .unwrap_or_else(|| self.needed(flow))
             });
             (running, working)
         };
         // The density hardly depends on the flow: a second look is enough.
-        let (_, first) = find(self.own_flow());
-        let (running, working) = find(first.flow.value);
+        let own = self.node(OWN_LOAD).or_else(|| self.at(self.own_flow()));
+        let (_, first) = find(own);
+        let (running, working) = find(self.at(first.flow.value));
         let dry = self
             .at(working.flow.value)
             .map_or(f64::NAN, |node| node.dry_per_flow * working.flow.value);
