@@ -217,13 +217,11 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
         .iter()
         .zip(&solved.outcomes)
         .zip(&solved.points)
-        .enumerate()
-        .filter_map(|(place, ((name, outcome), gas))| {
-            use crate::design::Choice as _;
+        .filter_map(|((name, outcome), gas)| {
             let kind = name.kind?;
             Some(PartLoss {
                 part: Part::Stage(kind),
-                name: format!("{}_{}", place + 1, kind.name()),
+                name: name.name.clone(),
                 label: name.label.clone(),
                 drop: outcome.pressure_loss.max(Pressure::default()),
                 temperature: gas.temperature,

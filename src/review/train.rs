@@ -32,6 +32,8 @@ const NORMAL_MOLAR_VOLUME: f64 = 8.314_462_618 * 273.15 / 101_325.0;
 /// What a stage is called, and where it was entered.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StageName {
+    /// Its name in results.
+    pub name: String,
     /// The name given to it, or that of its kind.
     pub label: String,
     /// Its kind; none for the engine.
@@ -88,7 +90,9 @@ fn names(design: &Design) -> Vec<StageName> {
     design
         .train
         .iter()
-        .map(|stage| StageName {
+        .enumerate()
+        .map(|(place, stage)| StageName {
+            name: format!("{}_{}", place + 1, stage.kind.name()),
             label: if stage.name.trim().is_empty() {
                 stage.kind.label().to_string()
             } else {
@@ -97,6 +101,7 @@ fn names(design: &Design) -> Vec<StageName> {
             kind: Some(stage.kind),
         })
         .chain([StageName {
+            name: format!("{}_engine", design.train.len() + 1),
             label: "Engine".to_string(),
             kind: None,
         }])
@@ -149,9 +154,11 @@ fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, 
     let Stage::Cooler(cooler) = train.stages.get(place)? else {
         return None;
     };
-    let gas = train.full_clean.as_ref().ok()?.points.get(place)?;
+    let solved = train.full_clean.as_ref().ok()?;
+    let (gas, outcome) = (solved.points.get(place)?, solved.outcomes.get(place)?);
     let around = &train.full_load.circumstances.surroundings;
-    Some(cooler.needed_length(gas, around, design.limits.engine_gas_watch))
+    let wanted = design.limits.engine_gas_watch;
+    Some(cooler.needed_length_knowing(gas, around, wanted, Some(outcome)))
 }
 
 /// Solves the train of a design.
@@ -179,12 +186,16 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let usual_load = load(usual, usual.gas_flow, Filter::Clean, End::Engine);
     let full_load = load(supply, full, Filter::Clean, End::Engine);
     let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
+    let full_clean = Train::solve(&stages, &full_load);
     TrainReview {
         names: names(design),
         startup: Train::solve(&stages, &startup_load),
         usual: Train::solve(&stages, &usual_load),
-        full_clean: Train::solve(&stages, &full_load),
-        full_dirty: Train::solve(&stages, &dirty_load),
+        full_dirty: match &full_clean {
+            Ok(clean) => Train::solve_beside(&stages, &dirty_load, clean),
+            Err(_) => Train::solve(&stages, &dirty_load),
+        },
+        full_clean,
         stages,
         cooler_length: None,
         curve,

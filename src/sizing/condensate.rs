@@ -125,6 +125,11 @@ pub(crate) fn water_moles(rate: MassRate) -> f64 {
 /// # Errors
 /// [`PhysicsError::OutOfRange`] below freezing or above 350 °C.
 pub(crate) fn liquid_enthalpy(temperature: f64) -> Result<f64, PhysicsError> {
-    let latent = water::latent_heat(temperature)? * Species::Water.molar_mass();
-    Ok(Species::Water.enthalpy(temperature) - latent)
+    let latent = water::latent_heat(temperature)?;
+    Ok(liquid_enthalpy_below(temperature, latent))
+}
+
+/// The same where the latent heat is known, J/kg.
+pub(crate) fn liquid_enthalpy_below(temperature: f64, latent: f64) -> f64 {
+    Species::Water.enthalpy(temperature) - latent * Species::Water.molar_mass()
 }

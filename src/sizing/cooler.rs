@@ -127,6 +127,8 @@ pub struct CoolerResult {
     pub reynolds: f64,
     /// Temperature of the jacket's water; none without a jacket.
     pub water: Option<ThermodynamicTemperature>,
+    /// Share by which the distance between gas and what cools it falls per metre at the outlet, 1/m.
+    pub(crate) rate_at_outlet: f64,
 }
 
 /// Why no length was found.
@@ -185,6 +187,7 @@ impl Cooler {
                 fastest: Velocity::new::<meter_per_second>(run.fastest),
                 reynolds: run.reynolds_in,
                 water: water.map(ThermodynamicTemperature::new::<kelvin>),
+                rate_at_outlet: run.rate_at_outlet,
             }),
             notes,
         }
@@ -214,6 +217,17 @@ impl Cooler {
         surroundings: &Surroundings,
         outlet: ThermodynamicTemperature,
     ) -> Result<Length, CoolerError> {
+        self.needed_length_knowing(gas, surroundings, outlet, None)
+    }
+
+    /// As [`needed_length`](Self::needed_length), where it may be known what the cooler does as it is.
+    pub(crate) fn needed_length_knowing(
+        &self,
+        gas: &GasState,
+        surroundings: &Surroundings,
+        outlet: ThermodynamicTemperature,
+        known: Option<&StageOutcome>,
+    ) -> Result<Length, CoolerError> {
         gas.check()?;
         let wish = outlet.value;
         let of_length = |length: f64| {
@@ -225,14 +239,30 @@ impl Cooler {
         };
         // From the present length the rate at the outlet says how much more or less is needed.
         let mut length = self.length.value.clamp(SHORTEST, LONGEST);
+        let mut known = known.and_then(|outcome| match &outcome.detail {
+            Detail::Cooler(result) => Some(Ending {
+                outlet: outcome.out.temperature.value,
+                sink: result.water.unwrap_or(surroundings.temperature).value,
+                rate: result.rate_at_outlet,
+            }),
+            _ => None,
+        });
         for _ in 0..NEWTON_STEPS {
-            let Ok((run, _)) = of_length(length) else {
+            let ending = known.take().or_else(|| {
+                let (run, _) = of_length(length).ok()?;
+                Some(Ending {
+                    outlet: run.outlet,
+                    sink: run.sink,
+                    rate: run.rate_at_outlet,
+                })
+            });
+            let Some(Ending { outlet, sink, rate }) = ending else {
                 break;
             };
-            if (run.outlet - wish).abs() < CLOSE_ENOUGH {
+            if (outlet - wish).abs() < CLOSE_ENOUGH {
                 return Ok(Length::new::<meter>(length));
             }
-            let more = ((run.outlet - run.sink) / (wish - run.sink)).ln() / run.rate_at_outlet;
+            let more = ((outlet - sink) / (wish - sink)).ln() / rate;
             let next = (length + more).clamp(SHORTEST, LONGEST);
             if next.is_nan() || next == length {
                 break;
@@ -381,6 +411,13 @@ impl Cooler {
             _ => Ok((march(gas, &tube)?, None)),
         }
     }
+}
+
+/// How the way through the tubes ends: gas and what cools it in K, and the rate at which they come nearer, 1/m.
+struct Ending {
+    outlet: f64,
+    sink: f64,
+    rate: f64,
 }
 
 /// Tubes in mixed water that is as warm as the heat it takes up makes it. `capacity` is that of the water flow in W/K.

@@ -117,6 +117,42 @@ impl Train {
     /// # Ok::<(), hearthplan::sizing::train::TrainError>(())
     /// ```
     pub fn solve(stages: &[Stage], load: &TrainLoad) -> Result<TrainSolution, TrainError> {
+        Self::solve_on(stages, load, &[])
+    }
+
+    /// As [`solve`](Self::solve), beside the solution of a load that differs in the state of its filters alone: what
+    /// lies before the first stage that heeds them is taken over.
+    ///
+    /// # Errors
+    /// As [`solve`](Self::solve).
+    ///
+    /// ```
+    /// use hearthplan::sizing::pressure_chain::Filter;
+    /// use hearthplan::sizing::train::{Train, example};
+    /// let (stages, mut load) = (example::stages(), example::full_load());
+    /// let clean = Train::solve(&stages, &load)?;
+    /// load.circumstances.filter = Filter::Dirty;
+    /// let dirty = Train::solve_beside(&stages, &load, &clean)?;
+    /// assert_eq!(dirty, Train::solve(&stages, &load)?);
+    /// assert!(dirty.total_loss > clean.total_loss);
+    /// # Ok::<(), hearthplan::sizing::train::TrainError>(())
+    /// ```
+    pub fn solve_beside(
+        stages: &[Stage],
+        load: &TrainLoad,
+        beside: &TrainSolution,
+    ) -> Result<TrainSolution, TrainError> {
+        let alike = stages.iter().take_while(|stage| !stage.heeds_filters());
+        let alike = beside.outcomes.get(..alike.count());
+        Self::solve_on(stages, load, alike.unwrap_or(&beside.outcomes))
+    }
+
+    /// Solves the train from what its first stages are known to do.
+    fn solve_on(
+        stages: &[Stage],
+        load: &TrainLoad,
+        known: &[StageOutcome],
+    ) -> Result<TrainSolution, TrainError> {
         let mut solution = TrainSolution::starting(load.start, stages.len());
         let whole = |reason| TrainError {
             number: 0,
@@ -144,7 +180,10 @@ impl Train {
             if arrived {
                 return Err(here(StageError::BehindEngine));
             }
-            let outcome = stage.pass(&gas, &load.circumstances).map_err(here)?;
+            let outcome = match known.get(index) {
+                Some(outcome) => outcome.clone(),
+                None => stage.pass(&gas, &load.circumstances).map_err(here)?,
+            };
             gas = outcome.out;
             solution.add(outcome);
             if flare && matches!(stage, Stage::Blower(_)) {

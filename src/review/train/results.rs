@@ -1,7 +1,6 @@
 //! The numbers of this chapter with their names.
 
-use super::TrainReview;
-use crate::design::Choice as _;
+use super::{StageName, TrainReview};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::NamedResult;
@@ -25,12 +24,11 @@ impl TrainReview {
             ("full_dirty", "at full load, filter dirty", &self.full_dirty),
         ] {
             let Ok(solved) = solved else { continue };
-            for (place, (name, outcome)) in self.names.iter().zip(&solved.outcomes).enumerate() {
-                let kind = name.kind.map_or("engine", |kind| kind.name());
-                let label = &name.label;
+            for (name, outcome) in self.names.iter().zip(&solved.outcomes) {
+                let StageName { name, label, .. } = name;
                 let mut stage = |what: &str, told: &str, quantity, si| {
                     add(
-                        format!("{load}.{}_{kind}.{what}", place + 1),
+                        format!("{load}.{name}.{what}"),
                         format!("{label}: {told}, {words}"),
                         quantity,
                         si,

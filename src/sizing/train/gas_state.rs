@@ -8,7 +8,7 @@ use crate::physics::gas_mixture::{GasMixture, GasProperties, mass};
 use crate::physics::species::{GAS_CONSTANT, Species};
 use crate::physics::water;
 use crate::sizing::condensate::{
-    dew_point, liquid_enthalpy, saturation_ratio, water_moles, water_rate,
+    dew_point, liquid_enthalpy, liquid_enthalpy_below, saturation_ratio, water_moles, water_rate,
 };
 use uom::si::f64::{MassRate, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
@@ -214,28 +214,33 @@ impl GasState {
                 return Ok(same);
             }
         }
-        let coldest = self.settled(COLDEST, pressure)?;
-        if coldest.enthalpy_rate()?.value > wanted {
-            return Err(StageError::Freezing);
-        }
         // Only a blower warms the gas.
         if heat < 0.0 && self.settled(HOTTEST, pressure)?.enthalpy_rate()?.value < wanted {
             return Err(StageError::TooHot);
         }
         let (mut low, mut high) = (COLDEST, HOTTEST);
+        let mut may_freeze = true;
         let mut temperature = self.temperature.value;
         let mut state = self.settled(temperature, pressure)?;
         for _ in 0..80 {
-            let excess = state.enthalpy_rate()?.value - wanted;
+            let (enthalpy, capacity) = state.enthalpy_and_capacity()?;
+            let excess = enthalpy - wanted;
             if excess > 0.0 {
                 high = temperature;
             } else {
                 low = temperature;
             }
-            let step = temperature - excess / state.heat_capacity_rate();
+            let step = temperature - excess / capacity;
             let next = if step > low && step < high {
                 step
             } else {
+                if may_freeze && step <= COLDEST {
+                    let coldest = self.settled(COLDEST, pressure)?;
+                    if coldest.enthalpy_rate()?.value > wanted {
+                        return Err(StageError::Freezing);
+                    }
+                    may_freeze = false;
+                }
                 0.5 * (low + high)
             };
             let done = (next - temperature).abs() <= 1e-13 * temperature;
@@ -249,6 +254,23 @@ impl GasState {
             return Ok(state);
         }
         Err(StageError::TooHot)
+    }
+
+    /// [Enthalpy flow](Self::enthalpy_rate), W, and [heat capacity flow](Self::heat_capacity_rate), W/K: what both need
+    /// is worked out once.
+    fn enthalpy_and_capacity(&self) -> Result<(f64, f64), PhysicsError> {
+        let temperature = self.temperature.value;
+        let gas = self.flowing();
+        let drops = water_moles(self.liquid);
+        let sensible = gas.heat_capacity(temperature) + drops * LIQUID_WATER_HEAT_CAPACITY;
+        let enthalpy = gas.enthalpy(temperature);
+        if drops > 0.0 {
+            let latent = water::latent_heat(temperature)?;
+            let liquid = drops * liquid_enthalpy_below(temperature, latent);
+            Ok((enthalpy + liquid, sensible + self.latent_capacity(latent)))
+        } else {
+            Ok((enthalpy, sensible))
+        }
     }
 
     /// Heat it takes to warm the flow by one kelvin, W/K; where water condenses its latent heat is in it.
@@ -266,15 +288,17 @@ impl GasState {
 
     /// Latent part of [`heat_capacity_rate`](Self::heat_capacity_rate) for gas that is saturated, W/K.
     pub(crate) fn latent_capacity_rate(&self) -> f64 {
+        water::latent_heat(self.temperature.value.max(COLDEST))
+            .map_or(0.0, |latent| self.latent_capacity(latent))
+    }
+
+    /// The same where the latent heat is known, J/kg.
+    fn latent_capacity(&self, latent: f64) -> f64 {
         let (temperature, pressure) = (self.temperature.value, self.pressure.value);
         let step = 0.01;
         let at = |temperature| saturation_ratio(temperature, pressure);
-        match (
-            at(temperature),
-            at(temperature + step),
-            water::latent_heat(temperature.max(COLDEST)),
-        ) {
-            (Some(here), Some(warmer), Ok(latent)) => {
+        match (at(temperature), at(temperature + step)) {
+            (Some(here), Some(warmer)) => {
                 (warmer - here) / step * self.dry_moles() * latent * Species::Water.molar_mass()
             }
             _ => 0.0,

@@ -100,6 +100,20 @@ impl Stage {
         }
     }
 
+    /// Whether it does anything else once filters are due.
+    pub(super) fn heeds_filters(&self) -> bool {
+        match self {
+            Stage::Filter(_) | Stage::Measured(_) => true,
+            Stage::HearthOutlet(_)
+            | Stage::Cyclone(_)
+            | Stage::Cooler(_)
+            | Stage::CondensateTrap(_)
+            | Stage::Pipe(_)
+            | Stage::Blower(_)
+            | Stage::Engine => false,
+        }
+    }
+
     /// Sends gas through the stage.
     ///
     /// # Errors
