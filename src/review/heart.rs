@@ -84,9 +84,11 @@ impl Heart {
     /// With the hearth with less and with more insulation.
     pub(super) fn with_comparisons(mut self, design: &Design) -> Self {
         let usual = design.operation.usual_load;
-        let at = |layers: &[Layer]| HeartModel::with_hearth_layers(design, layers).at(usual);
-        self.without_insulation = without_insulation(design).map(|layers| at(&layers));
-        self.one_more_layer = Some(at(&one_more_layer(design)));
+        let at = |layers: &[Layer]| self.model.relined(design, layers).at(usual);
+        let bare = without_insulation(design).map(|layers| at(&layers));
+        let more = at(&one_more_layer(design));
+        self.without_insulation = bare;
+        self.one_more_layer = Some(more);
         self
     }
 

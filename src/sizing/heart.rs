@@ -182,6 +182,20 @@ impl HeartModel {
         Self::with_shell(design, ZoneShell::with_layers(design, Zone::Hearth, layers))
     }
 
+    /// This model with other layers around the hearth; all the rest of the design is the same.
+    pub(crate) fn relined(&self, design: &Design, layers: &[Layer]) -> Self {
+        let hearth = ZoneShell::with_layers(design, Zone::Hearth, layers);
+        Self {
+            gasifier: self.gasifier.clone(),
+            draw: self.draw.clone(),
+            shell: match (hearth, &self.shell) {
+                (Ok(hearth), Ok(shell)) => Ok(ReadyShell { hearth, ..*shell }),
+                (hearth, _) => hearth.and_then(|hearth| ReadyShell::of(design, hearth)),
+            },
+            wall: self.wall,
+        }
+    }
+
     fn with_shell(design: &Design, hearth: Result<ZoneShell, ShellError>) -> Self {
         let making = &design.gas_making;
         let share = char_share_of(design);
