@@ -24,6 +24,8 @@ pub struct ConductivityCurve {
     points: [ConductivityPoint; MOST_POINTS],
     /// Θ at each point, W/m, zero at the first.
     integrals: [f64; MOST_POINTS],
+    /// Slope from each point to the next, W/(m·K²); zero from the last.
+    slopes: [f64; MOST_POINTS],
     count: usize,
 }
 
@@ -55,6 +57,7 @@ impl ConductivityCurve {
         let mut curve = ConductivityCurve {
             points: [ConductivityPoint::default(); MOST_POINTS],
             integrals: [0.0; MOST_POINTS],
+            slopes: [0.0; MOST_POINTS],
             count: given.len(),
         };
         let mut before: Option<(ConductivityPoint, f64)> = None;
@@ -80,6 +83,11 @@ impl ConductivityCurve {
             }
             *place = *point;
             before = Some((*point, *integral));
+        }
+        for (slope, (from, to)) in
+            (curve.slopes.iter_mut()).zip(given.iter().zip(given.iter().skip(1)))
+        {
+            *slope = (to.conductivity - from.conductivity) / (to.temperature - from.temperature);
         }
         Ok(curve)
     }
@@ -120,12 +128,23 @@ impl ConductivityCurve {
     /// ```
     #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn mean(&self, one: f64, other: f64) -> f64 {
+        self.mean_onwards(one, other, &mut None)
+    }
+
+    /// As [`mean`](Self::mean), going on from temperature to temperature: `integral` is that of the first of the two if
+    /// it is known, and becomes that of the second.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    pub(super) fn mean_onwards(&self, one: f64, other: f64, integral: &mut Option<f64>) -> f64 {
         let difference = other - one;
         // Too close for a difference of integrals to keep its digits; the middle is exact to the same order.
         if difference.abs() < 1e-3 {
+            *integral = None;
             return self.at(0.5 * (one + other));
         }
-        (self.integral(other) - self.integral(one)) / difference
+        let before = integral.unwrap_or_else(|| self.integral(one));
+        let after = self.integral(other);
+        *integral = Some(after);
+        (after - before) / difference
     }
 
     /// Θ in W/m: conductivity integrated from the first point's temperature to `temperature` in K.
@@ -158,22 +177,14 @@ impl ConductivityCurve {
         &self,
         beyond: impl Fn(&ConductivityPoint, f64) -> bool,
     ) -> (ConductivityPoint, f64, f64) {
-        let mut start: Option<(ConductivityPoint, f64)> = None;
-        let known = self.points.iter().zip(self.integrals.iter());
-        for (point, integral) in known.take(self.count) {
+        let known = self.points.iter().zip(&self.integrals).zip(&self.slopes);
+        let mut start = None;
+        for ((point, integral), slope) in known.take(self.count) {
             if beyond(point, *integral) {
-                return match start {
-                    Some((from, base)) => {
-                        let slope = (point.conductivity - from.conductivity)
-                            / (point.temperature - from.temperature);
-                        (from, base, slope)
-                    }
-                    None => (*point, *integral, 0.0),
-                };
+                return start.unwrap_or((*point, *integral, 0.0));
             }
-            start = Some((*point, *integral));
+            start = Some((*point, *integral, *slope));
         }
-        let (last, base) = start.unwrap_or_default();
-        (last, base, 0.0)
+        start.unwrap_or_default()
     }
 }

@@ -10,6 +10,9 @@ use super::cube_root::cube_root;
 /// Rayleigh number where the flow over a plate facing up is taken to turn turbulent.
 const FACING_UP_TURBULENT: f64 = 1.0e7;
 
+/// Coefficient by wind, W/(m²·K), from which it is worth asking whether buoyancy can matter at all.
+const STRONG_WIND: f64 = 12.0;
+
 /// Outside surface as the air sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Surface {
@@ -222,46 +225,36 @@ pub fn coefficients(
     surroundings: &Surroundings,
 ) -> Coefficients {
     let film = Film::new(surface_temperature, surroundings);
-    let windy = surroundings.wind_speed > 0.0;
     let warm = surface_temperature >= surroundings.air_temperature;
-    let prandtl = film.prandtl;
-    let (natural_length, natural, wind_length) = match surface {
-        Surface::VerticalCylinder { height, diameter } => {
-            let nusselt =
-                nusselt_vertical_cylinder(film.rayleigh(height), prandtl, height, diameter);
-            (height, nusselt, diameter)
-        }
-        Surface::VerticalPlate { height } => {
-            let nusselt = nusselt_vertical_plate(film.rayleigh(height), prandtl);
-            (height, nusselt, height)
-        }
-        Surface::FacingUp { side } | Surface::FacingDown { side } => {
-            // Area over perimeter is a quarter of the side for a disc and a square alike.
-            let length = 0.25 * side;
-            let rayleigh = film.rayleigh(length);
-            let rises_freely = matches!(surface, Surface::FacingUp { .. }) == warm;
-            let nusselt = if rises_freely {
-                nusselt_plate_facing_up(rayleigh)
-            } else {
-                nusselt_plate_facing_down(rayleigh)
-            };
-            (length, nusselt, side)
-        }
-    };
-    let forced = if windy {
-        let reynolds = surroundings.wind_speed * wind_length / film.kinematic_viscosity;
-        let nusselt = match surface {
-            Surface::VerticalCylinder { .. } => nusselt_cylinder_in_wind(reynolds, prandtl),
-            _ => nusselt_plate_in_wind(reynolds, prandtl),
-        };
-        nusselt * film.conductivity / wind_length
-    } else {
-        0.0
-    };
     Coefficients {
-        natural: natural * film.conductivity / natural_length,
-        forced,
+        natural: film.natural(surface, warm),
+        forced: film.forced(surface, surroundings.wind_speed),
     }
+}
+
+/// The [governing](Coefficients::governing) one of the [`coefficients`]. Quicker, since buoyancy is not looked at where
+/// the wind is certain to carry off more.
+///
+/// ```
+/// use hearthplan::physics::convection::{coefficients, governing_coefficient, Surface, Surroundings};
+/// let surface = Surface::VerticalCylinder { height: 0.9, diameter: 0.03 };
+/// let gale = Surroundings { air_temperature: 293.15, pressure: 101_325.0, wind_speed: 12.0 };
+/// let both = coefficients(surface, 333.15, &gale);
+/// assert_eq!(governing_coefficient(surface, 333.15, &gale), both.governing());
+/// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
+pub fn governing_coefficient(
+    surface: Surface,
+    surface_temperature: f64,
+    surroundings: &Surroundings,
+) -> f64 {
+    let film = Film::new(surface_temperature, surroundings);
+    let forced = film.forced(surface, surroundings.wind_speed);
+    if forced > STRONG_WIND && forced > film.most_natural(surface) {
+        return forced;
+    }
+    let warm = surface_temperature >= surroundings.air_temperature;
+    film.natural(surface, warm).max(forced)
 }
 
 /// Air beside the surface, worked out once for all lengths.
@@ -292,6 +285,70 @@ impl Film {
 
     fn rayleigh(&self, length: f64) -> f64 {
         self.rayleigh_per_volume * length * length * length
+    }
+
+    /// Coefficient by buoyancy alone, W/(m²·K).
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn natural(&self, surface: Surface, warm: bool) -> f64 {
+        let prandtl = self.prandtl;
+        let (length, nusselt) = match surface {
+            Surface::VerticalCylinder { height, diameter } => {
+                let rayleigh = self.rayleigh(height);
+                let nusselt = nusselt_vertical_cylinder(rayleigh, prandtl, height, diameter);
+                (height, nusselt)
+            }
+            Surface::VerticalPlate { height } => {
+                let nusselt = nusselt_vertical_plate(self.rayleigh(height), prandtl);
+                (height, nusselt)
+            }
+            Surface::FacingUp { side } | Surface::FacingDown { side } => {
+                // Area over perimeter is a quarter of the side for a disc and a square alike.
+                let length = 0.25 * side;
+                let rayleigh = self.rayleigh(length);
+                let rises_freely = matches!(surface, Surface::FacingUp { .. }) == warm;
+                let nusselt = if rises_freely {
+                    nusselt_plate_facing_up(rayleigh)
+                } else {
+                    nusselt_plate_facing_down(rayleigh)
+                };
+                (length, nusselt)
+            }
+        };
+        nusselt * self.conductivity / length
+    }
+
+    /// More than [`natural`](Self::natural) ever gives, W/(m²·K): its law with the factors that depend on the Prandtl
+    /// number at their greatest for any number from 0.5 to 1, while that of air is near 0.7.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn most_natural(&self, surface: Surface) -> f64 {
+        let Surface::VerticalCylinder { height, diameter } = surface else {
+            return f64::INFINITY;
+        };
+        let rayleigh = self.rayleigh(height);
+        let root = 0.825 + 0.387 * cube_root(rayleigh.sqrt());
+        let grashof = at_least_one(rayleigh / self.prandtl);
+        let slenderness = 32.0_f64.sqrt() / grashof.sqrt().sqrt() * (height / diameter);
+        root * root * (1.0 + 0.34 * at_least_one(slenderness)) * self.conductivity / height
+    }
+
+    /// Coefficient by wind alone, W/(m²·K).
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn forced(&self, surface: Surface, wind_speed: f64) -> f64 {
+        let windy = wind_speed > 0.0;
+        if !windy {
+            return 0.0;
+        }
+        let length = match surface {
+            Surface::VerticalCylinder { diameter, .. } => diameter,
+            Surface::VerticalPlate { height } => height,
+            Surface::FacingUp { side } | Surface::FacingDown { side } => side,
+        };
+        let reynolds = wind_speed * length / self.kinematic_viscosity;
+        let nusselt = match surface {
+            Surface::VerticalCylinder { .. } => nusselt_cylinder_in_wind(reynolds, self.prandtl),
+            _ => nusselt_plate_in_wind(reynolds, self.prandtl),
+        };
+        nusselt * self.conductivity / length
     }
 }
 

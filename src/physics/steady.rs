@@ -143,7 +143,7 @@ impl Stack {
         let around = &outside.surroundings;
         let form = self.shape().outside_surface(self.thickness());
         SurfaceLoss {
-            convective_coefficient: convection::coefficients(form, surface, around).governing(),
+            convective_coefficient: convection::governing_coefficient(form, surface, around),
             radiative_coefficient: radiation::coefficient(
                 outside.emittance,
                 surface,

@@ -2,7 +2,7 @@
 
 use super::conductivity::ConductivityCurve;
 use super::error::PhysicsError;
-use super::layers::{Layer, Path, Stack};
+use super::layers::{Layer, Path};
 use super::transient::WarmUpCase;
 
 /// Share of a step that each of its two stages is implicit over: 1 − 1/√2.
@@ -100,11 +100,13 @@ impl<'a> Grid<'a> {
         let hot = case.hot_face.at(case.start, 0.0);
         let air = case.outside.air_temperature();
         let ends = [case.start, case.hot_face.temperature, air];
+        let cells = stack.layers().len() * per_layer as usize;
+        let stations = cells + stack.layers().len() + 1;
         let mut grid = Grid {
-            cells: Vec::new(),
-            links: Vec::new(),
-            depths: vec![0.0],
-            is_face: vec![true],
+            cells: Vec::with_capacity(cells),
+            links: Vec::with_capacity(cells + 1),
+            depths: with_room(0.0, stations),
+            is_face: with_room(true, stations),
             hot,
             last_step: 0.0,
             lowest: ends.into_iter().fold(f64::INFINITY, f64::min),
@@ -267,10 +269,12 @@ impl<'a> Grid<'a> {
             cell.carried = carried.max(self.lowest).min(self.highest);
         }
         let mut inner = self.hot;
+        // Of the conductivity of the layer up to the inner cell.
+        let mut integral = None;
         let mut cells = self.cells.iter();
         for link in &mut self.links {
             let outer = cells.next().map(|cell| cell.carried);
-            link.set_coefficient(inner, outer, case.stack, case);
+            link.set_coefficient(inner, outer, &mut integral, case);
             inner = outer.unwrap_or(inner);
         }
     }
@@ -339,6 +343,13 @@ impl<'a> Grid<'a> {
     }
 }
 
+/// A list that begins with this, with room for more.
+fn with_room<T>(first: T, most: usize) -> Vec<T> {
+    let mut list = Vec::with_capacity(most);
+    list.push(first);
+    list
+}
+
 impl Link<'_> {
     /// `outer` is `None` for the link to the air.
     #[cfg_attr(hearthplan_site, optimize(speed))]
@@ -346,21 +357,23 @@ impl Link<'_> {
         &mut self,
         inner: f64,
         outer: Option<f64>,
-        stack: &Stack,
+        integral: &mut Option<f64>,
         case: &WarmUpCase,
     ) {
         match self.between {
             Between::Layer(half) => {
-                let mean = half.curve.mean(inner, outer.unwrap_or(inner));
+                let outer = outer.unwrap_or(inner);
+                let mean = half.curve.mean_onwards(inner, outer, integral);
                 self.conductance = half.factor * mean;
             }
             Between::Boundary { from, gap, to } => {
+                *integral = None;
                 self.from_resistance = from.map_or(0.0, |half| half.resistance(inner));
                 self.to_resistance = match (to, outer) {
                     (Some(half), Some(temperature)) => half.resistance(temperature),
                     _ => {
-                        let coefficient = case.outside.coefficient(stack, self.outer_face);
-                        1.0 / (coefficient.max(INSULATED) * stack.outer_area())
+                        let coefficient = case.outside.coefficient(case.stack, self.outer_face);
+                        1.0 / (coefficient.max(INSULATED) * case.stack.outer_area())
                     }
                 };
                 let across = gap.map_or(0.0, |path| {

@@ -170,6 +170,9 @@ fn verdicts(design: &Design, known: Option<&Known>) -> Vec<Finding> {
     examine(design, Depth::Verdicts, known).findings
 }
 
+/// Room for the findings of a design as they usually are.
+const USUAL_FINDINGS: usize = 96;
+
 /// How much is worked out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Depth {
@@ -249,7 +252,7 @@ impl Found<'_> {
 fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> Found<'a> {
     let mut review = Review {
         known,
-        findings: Vec::new(),
+        findings: Vec::with_capacity(USUAL_FINDINGS),
     };
     let heart = review.chapter(
         Chapter::Heart,

@@ -143,3 +143,37 @@ fn nozzles() {
         close(back.volume_flow, found.volume_flow, 1e-9, &row);
     }
 }
+
+/// What is left out where the wind is strong would not have governed.
+#[test]
+fn the_governing_coefficient_is_the_greater_one() {
+    use convection::{Surface, Surroundings, coefficients, governing_coefficient};
+    let sizes = [0.006, 0.02, 0.1, 0.5, 3.0];
+    for (height, diameter) in
+        (sizes.iter()).flat_map(|one| sizes.iter().map(move |two| (*one, *two)))
+    {
+        for surface in [
+            Surface::VerticalCylinder { height, diameter },
+            Surface::VerticalPlate { height },
+            Surface::FacingUp { side: diameter },
+            Surface::FacingDown { side: diameter },
+        ] {
+            for wind_speed in [0.0, 0.1, 0.5, 1.0, 2.0, 4.0, 8.0, 20.0, 60.0] {
+                for warmer in [-30.0, 0.0, 0.01, 1.0, 30.0, 300.0, 1200.0] {
+                    let surroundings = Surroundings {
+                        air_temperature: 280.0,
+                        pressure: 101_325.0,
+                        wind_speed,
+                    };
+                    let both = coefficients(surface, 280.0 + warmer, &surroundings);
+                    let governing = governing_coefficient(surface, 280.0 + warmer, &surroundings);
+                    assert_eq!(
+                        governing,
+                        both.governing(),
+                        "{surface:?} {wind_speed} {warmer}"
+                    );
+                }
+            }
+        }
+    }
+}

@@ -34,7 +34,7 @@ pub(crate) fn air_flux(
         Orientation::Upright => {
             let height = length.max(0.01);
             let form = Surface::VerticalCylinder { height, diameter };
-            convection::coefficients(form, surface, around).governing()
+            convection::governing_coefficient(form, surface, around)
         }
     };
     let (area, envelope) = match fins {
