@@ -7,8 +7,9 @@ const firstScreen = document.getElementById('first-screen');
 /** How long the start waits for the worker that goes before it, and what is left to it until it goes on, in ms. */
 const PATIENCE = 3000;
 const START = 2000;
-/** How often that worker reckons the example. */
+/** How often that worker reckons the example, and what it leaves to others in between, in ms. */
 const ROUNDS = 12;
+const PAUSE = 100;
 
 // A program that broke cannot say so itself.
 addEventListener('error', (event) => sayBroken(event.error));
@@ -66,7 +67,7 @@ function goneBefore(helper, module) {
         done();
       }
       if (round === ROUNDS) helper.terminate();
-      else setTimeout(() => helper.postMessage(round), round === 1 ? START : 0);
+      else setTimeout(() => helper.postMessage(round), round === 1 ? START : PAUSE);
     };
     helper.postMessage({ program: module, glue: new URL(glue, document.baseURI).href, job: '"WarmUp"' });
   });
