@@ -109,6 +109,7 @@ impl ConductivityCurve {
     }
 
     /// Conductivity in W/(m·K) at `temperature` in K.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn at(&self, temperature: f64) -> f64 {
         let (point, _, slope) = self.segment_at(temperature);
         point.conductivity + slope * (temperature - point.temperature)
@@ -165,6 +166,7 @@ impl ConductivityCurve {
     }
 
     /// Point to start from, its integral, and the slope of conductivity to use for `temperature`.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn segment_at(&self, temperature: f64) -> (ConductivityPoint, f64, f64) {
         self.segment(|point, _| point.temperature > temperature)
     }
@@ -173,6 +175,7 @@ impl ConductivityCurve {
         self.segment(|_, integral| integral > sought)
     }
 
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn segment(
         &self,
         beyond: impl Fn(&ConductivityPoint, f64) -> bool,

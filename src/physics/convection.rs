@@ -84,6 +84,7 @@ pub fn nusselt_vertical_plate(rayleigh: f64, prandtl: f64) -> f64 {
 
 /// What Churchill and Chu's laws for plate and level cylinder share: `0.387 Ra^(1/6) / (1 + ratio^(9/16))^(8/27)`,
 /// `ratio` being a number over Prandtl's. Logarithms in place of three powers, since it is asked for all the time.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub(super) fn rising_term(rayleigh: f64, ratio: f64) -> f64 {
     let root = ratio.sqrt();
     let sixteenth = root.sqrt().sqrt().sqrt();

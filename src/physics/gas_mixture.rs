@@ -88,6 +88,7 @@ impl GasMixture {
     /// assert!((nitrogen.molar_mass() - 0.028014).abs() < 1e-6);
     /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn new(amounts: &GasAmounts) -> Result<GasMixture, PhysicsError> {
         for (_, amount) in amounts.each() {
             within("amount of a gas", "mol", amount, 0.0, 1e12)?;
@@ -133,6 +134,7 @@ impl GasMixture {
     /// assert!((found.viscosity / 17.77e-6 - 1.0).abs() < 0.01);
     /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
     /// ```
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn at(&self, temperature: f64, pressure: f64) -> Result<GasProperties, PhysicsError> {
         let temperature = within("gas temperature", "K", temperature, COLDEST, HOTTEST)?;
         let pressure = within("gas pressure", "Pa", pressure, 1e3, 1e6)?;

@@ -103,6 +103,7 @@ pub fn latent_heat(temperature: f64) -> Result<f64, PhysicsError> {
     Ok(t * slope * (1.0 / steam - 1.0 / liquid))
 }
 
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn pressure_on_line(temperature: f64) -> f64 {
     let [n1, n2, n3, n4, n5, n6, n7, n8, n9, n10] = LINE;
     let theta = temperature + n9 / (temperature - n10);

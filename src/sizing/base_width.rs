@@ -110,6 +110,7 @@ impl<'a> WidthStudy<'a> {
     }
 
     /// Whether a base of this width, m, bears slope and push to either side in every state.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn passes(&mut self, width: f64) -> bool {
         let inset = self.inset();
         let limits = &self.design.limits;

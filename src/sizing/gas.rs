@@ -254,6 +254,7 @@ struct Near {
     oxidation: Option<Crossing>,
 }
 
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn solve_feed(
     feed: &Feed,
     air: &AirClosure,

@@ -148,6 +148,7 @@ impl Train {
     }
 
     /// Solves the train from what its first stages are known to do.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn solve_on(
         stages: &[Stage],
         load: &TrainLoad,

@@ -94,6 +94,7 @@ pub(super) struct Moments {
 }
 
 impl Moments {
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn add(&mut self, solid: &Solid) {
         let mass = solid.mass.value;
         let (x, y, z) = (
@@ -116,6 +117,7 @@ impl Moments {
         }
     }
 
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub fn plus(mut self, other: &Self) -> Self {
         self.mass += other.mass;
         for (sum, more) in self.first.iter_mut().zip(other.first) {

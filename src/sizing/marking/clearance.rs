@@ -197,6 +197,7 @@ impl Gaps<'_> {
         found
     }
 
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn gap(&mut self, one: usize, other: usize) -> f64 {
         let (low, high) = (one.min(other), one.max(other));
         let (Some(low_outline), Some(high_outline), Some(known)) = (
@@ -227,6 +228,7 @@ fn gap_round(own: &Outline, other: &Outline, girth: f64) -> f64 {
 }
 
 /// Gap between two outlines whose middles are so far apart; negative where one reaches into the other.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn gap(own: &Shape, other: &Shape, along: f64, up: f64) -> f64 {
     if along.hypot(up) > own.reach + other.reach {
         return gap_apart(own, other, along, up);

@@ -108,6 +108,7 @@ impl GasState {
     }
 
     /// All gases, mol/s, steam included.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn flowing(&self) -> GasAmounts {
         let total = self.dry.dry_total();
         let dry = self.dry.dry().scaled(self.dry_moles() / total);
@@ -175,6 +176,7 @@ impl GasState {
     }
 
     /// The same gas at another temperature in K and pressure in Pa, its water shared out between steam and drops.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn settled(&self, temperature: f64, pressure: f64) -> Result<GasState, StageError> {
         check_pressure(pressure)?;
         if temperature < COLDEST {
@@ -205,6 +207,7 @@ impl GasState {
     /// The same gas at `pressure` in Pa after it has given off `heat` in W (negative: taken up).
     ///
     /// The temperature is the one at which the enthalpies agree, water shared out anew.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn after_heat(&self, heat: f64, pressure: f64) -> Result<GasState, StageError> {
         let wanted = self.enthalpy_rate()?.value - heat;
         let dry_path = self.liquid.value <= 0.0 && heat == 0.0;
