@@ -1,13 +1,10 @@
 // Starts the app. The page shows its own first words until the program is here; the app takes them away.
-const script = document.querySelector('script[data-glue]');
-const { glue, program } = script.dataset;
+const { glue, program } = document.querySelector('script[data-glue]').dataset;
 const firstPaint = document.getElementById('first-paint');
 const firstScreen = document.getElementById('first-screen');
 
-/** How long the start waits for the worker that goes before it, and what is left to it until it goes on, in ms. */
-const PATIENCE = 3000;
+/** When a worker begins to reckon the example, how often, and what it leaves to others in between, in ms. */
 const START = 2000;
-/** How often that worker reckons the example, and what it leaves to others in between, in ms. */
 const ROUNDS = 12;
 const PAUSE = 100;
 
@@ -16,11 +13,9 @@ addEventListener('error', (event) => sayBroken(event.error));
 addEventListener('unhandledrejection', (event) => sayBroken(event.reason));
 
 try {
-  const helper = startHelper();
   const [{ default: start }, module] = await Promise.all([import(glue), compiled()]);
-  if (module) await goneBefore(helper, module);
-  else helper?.terminate();
   await start({ module_or_path: module ?? program });
+  if (module) setTimeout(() => quicken(module), START);
 } catch (error) {
   firstScreen?.remove();
   firstPaint.querySelector('[role=status]').textContent =
@@ -38,39 +33,24 @@ function compiled() {
   return WebAssembly.compileStreaming(fetch(program)).catch(() => undefined);
 }
 
-function startHelper() {
-  try {
-    return new Worker('worker.js', { type: 'module' });
-  } catch {
-    // Without workers the page does everything itself.
-    return undefined;
-  }
-}
-
 /**
- * Has a worker reckon the example, and waits for its first result. A browser compiles a function when it is first
- * called, for page and workers alike; so the page then finds ready what would have held it up for a second. What is
- * called often the browser compiles anew to run faster: for that the worker goes on once the page is there.
+ * Has a worker reckon the example some times. What is called often a browser compiles anew, to run faster, and page and
+ * workers share what was compiled: so the first keystrokes find it ready.
  */
-function goneBefore(helper, module) {
-  return new Promise((done) => {
-    if (!helper) {
-      done();
-      return;
-    }
-    setTimeout(done, PATIENCE);
-    helper.onerror = done;
-    helper.onmessage = ({ data }) => {
-      const round = data === 'ready' ? 0 : data.piece + 1;
-      if (round === 1) {
-        script.dataset.goneBefore = '';
-        done();
-      }
-      if (round === ROUNDS) helper.terminate();
-      else setTimeout(() => helper.postMessage(round), round === 1 ? START : PAUSE);
-    };
-    helper.postMessage({ program: module, glue: new URL(glue, document.baseURI).href, job: '"WarmUp"' });
-  });
+function quicken(module) {
+  let helper;
+  try {
+    helper = new Worker('worker.js', { type: 'module' });
+  } catch {
+    // Without workers it comes with use.
+    return;
+  }
+  helper.onmessage = ({ data }) => {
+    const round = data === 'ready' ? 0 : data.piece + 1;
+    if (round === ROUNDS) helper.terminate();
+    else setTimeout(() => helper.postMessage(round), PAUSE);
+  };
+  helper.postMessage({ program: module, glue: new URL(glue, document.baseURI).href, job: '"WarmUp"' });
 }
 
 /** Tells the app when a newer version waits, and lets it take over when the app asks for it. */

@@ -1,21 +1,17 @@
 //! The screen is made in turns, with room for the browser between them: what is seen first comes first.
 //!
 //! A browser compiles a function of the program when it is first called, so that all of it takes many
-//! times as long at the start as later on. In one go, a cheap phone would not answer for a second. So a worker goes
-//! before (start.js); where there is none, the page asks the chapters in turns.
+//! times as long at the start as later on. In one go, a cheap phone would not answer for a second.
 
 use super::drawing;
 use super::panel::Panel;
 use super::train;
 use crate::design::quantity::System;
 use crate::design::{Design, example};
-use crate::review::{Chapter, ask, assess, assess_after};
+use crate::review::{Chapter, ask, assess};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::time::Duration;
-
-/// What start.js marks when a worker went before.
-const GONE_BEFORE: &str = "script[data-gone-before]";
 
 /// Rows of verdicts that the first screen shows, and those that each later turn adds.
 const FIRST_ROWS: usize = 4;
@@ -32,26 +28,18 @@ const CHAPTERS: usize = 6;
 const PANELS: usize = CHAPTERS + Chapter::ALL.len();
 const LAST: usize = PANELS + Panel::ALL.len();
 
-/// Does what is to be done once every chapter was asked: by a worker, or else here, each in a turn of its own.
+/// Asks every chapter once, each in a turn of its own, then does what is to be done.
 pub fn warm_up(then: impl FnOnce() + 'static) {
     let then = Box::new(then);
-    if matches!(document().query_selector(GONE_BEFORE), Ok(Some(_))) {
-        soon(then);
-    } else {
-        soon(|| warm_up_from(Rc::new(example::as_first_drawn()), 0, then));
-    }
+    soon(|| warm_up_from(Rc::new(example::as_first_drawn()), 0, then));
 }
 
-/// What a worker does before the page starts: the examples are asked and drawn, after a change as well.
+/// What a worker does once the page is there: the example is reckoned and drawn.
 pub fn warm_up_beside() {
-    let (before, after) = (example::as_first_drawn(), example::as_improved());
-    let assessment = assess(&before);
-    for chapter in Chapter::ALL {
-        ask(&before, chapter);
-    }
-    let assessment = assess_after(&before, &assessment, &after);
-    drawing::at_first(&after, &assessment, System::Metric);
-    train::on_paper(&after, &assessment, System::Metric);
+    let design = example::as_first_drawn();
+    let assessment = assess(&design);
+    drawing::at_first(&design, &assessment, System::Metric);
+    train::on_paper(&design, &assessment, System::Metric);
 }
 
 fn warm_up_from(design: Rc<Design>, place: usize, then: Box<dyn FnOnce()>) {

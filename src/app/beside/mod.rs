@@ -28,7 +28,8 @@ pub enum Job {
         /// The design, as its file.
         design: String,
     },
-    /// The examples are reckoned and drawn, so that the browser has compiled what that takes; start.js asks for it.
+    /// The example is reckoned and drawn over and over, so that the browser compiles anew, to run faster, what that
+    /// takes; start.js asks for it.
     WarmUp,
 }
 
