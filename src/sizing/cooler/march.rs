@@ -130,12 +130,17 @@ pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
         }
         let piece = way.piece(temperature, here, left)?;
         let covered = piece.length(piece.units);
-        if covered >= left * (1.0 - REACH) {
+        // Beyond the dew point or the frost the rate is another.
+        let reach = match piece.stop {
+            Stop::Onward => REACH,
+            Stop::Dew(_) | Stop::Frost => 0.0,
+        };
+        if covered >= left * (1.0 - reach) {
             let units = piece.units_after(left);
             temperature = way.after(temperature, units);
             run.friction += piece.friction(units);
             // A short piece hardly changes the wall, and ends close to where the tube does.
-            if piece.units > SHORT_PIECE || covered > left * (1.0 + REACH) {
+            if piece.units > SHORT_PIECE || covered > left * (1.0 + reach) {
                 if units >= 0.5 * piece.units {
                     run.see(&piece.middle);
                 }
