@@ -6,18 +6,21 @@ use hearthplan::sizing::cooler::{
     Cooler, CoolerError, CoolerKind, CoolerResult, Orientation, TubeFins,
 };
 use hearthplan::sizing::nozzles::Surroundings;
-use hearthplan::sizing::train::{Detail, Dust, GasState, Note, Stage, StageOutcome, Tar, example};
+use hearthplan::sizing::train::{
+    Detail, Dust, GasState, Note, PipeRun, Stage, StageOutcome, Tar, Trap, example,
+};
 use proptest::prelude::*;
 use serde_json::Value;
 use uom::si::f64::{
-    HeatTransfer, Length, MassRate, Pressure, Ratio, ThermalConductivity, ThermodynamicTemperature,
-    Velocity, VolumeRate,
+    HeatTransfer, Length, MassRate, Pressure, Ratio, TemperatureInterval, ThermalConductivity,
+    ThermodynamicTemperature, Velocity, VolumeRate,
 };
 use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::length::{meter, millimeter};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
+use uom::si::temperature_interval::kelvin as kelvin_interval;
 use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
@@ -495,6 +498,64 @@ proptest! {
         let way = Way { length, bore, tubes, share, steam, inlet, fan_blown };
         if let Some((difference, fall)) = way.whole_against_parts() {
             prop_assert!(difference < 0.02 * fall, "{difference} K of {fall} K");
+        }
+    }
+
+    /// What a drained stage leaves stands at its dew point but for the last digits: a hair more or
+    /// less must not tell how the next stage begins. The search for the surface's temperature leaves
+    /// some thousandths of the fall open.
+    #[test]
+    fn gas_at_its_dew_point_is_cooled_alike_from_either_side(
+        length in 0.05..20.0_f64,
+        bore in 0.012..0.08_f64,
+        share in 0.1..3.0_f64,
+        steam in 0.3..8.0_f64,
+        too_cold in 0.01..20.0_f64,
+        air in -10.0..110.0_f64,
+        kind in 0..4_usize,
+        exponent in -9.0..-6.0_f64,
+    ) {
+        let load = example::full_load().at_share(share);
+        let mut circumstances = load.circumstances;
+        circumstances.surroundings.temperature = celsius(air);
+        let steamy = GasState { vapour: load.start.vapour * steam, ..load.start };
+        let dew_point = steamy.dew_point().unwrap();
+        let soaked = GasState {
+            temperature: dew_point - TemperatureInterval::new::<kelvin_interval>(too_cold),
+            ..steamy
+        };
+        let trap = Trap { separation: Ratio::new::<ratio>(1.0), ..example::trap() };
+        // Where the trap or what follows freezes there is nothing to compare.
+        let Ok(drained) = Stage::CondensateTrap(trap).pass(&soaked, &circumstances) else { return Ok(()) };
+        let gas = drained.out;
+        prop_assert_eq!(gas.liquid.value, 0.0);
+        let next = match kind {
+            0 => Stage::Pipe(PipeRun { length: metres(length), ..example::pipe() }),
+            kind => Stage::Cooler(Cooler {
+                bore: metres(bore),
+                length: metres(length),
+                orientation: Orientation::Level,
+                kind: [CoolerKind::Bare, fan(Some(TubeFins { diameter: metres(2.0 * bore), ..fins() })), jacket()][kind - 1],
+                ..example::cooler()
+            }),
+        };
+        let hair = 10.0_f64.powf(exponent);
+        let at = |offset: f64| {
+            let temperature = gas.temperature + TemperatureInterval::new::<kelvin_interval>(offset);
+            next.pass(&GasState { temperature, ..gas }, &circumstances)
+        };
+        let Ok(middle) = at(0.0) else { return Ok(()) };
+        let fall = (gas.temperature.value - middle.out.temperature.value).abs();
+        for offset in [-1e-6, -hair, -1e-13, 1e-13, hair, 1e-6] {
+            let near = at(offset).unwrap();
+            let apart = (near.out.temperature.value - middle.out.temperature.value).abs();
+            prop_assert!(apart <= 0.01 * fall + 1e-4, "{offset}: {apart} K of {fall} K");
+            let apart = (near.condensate - middle.condensate).abs();
+            let allowed = middle.condensate.abs() * 0.01 + gas.vapour * 1e-5;
+            prop_assert!(apart <= allowed, "{offset}: {apart:?}, {:?}", middle.condensate);
+            let apart = (near.pressure_loss - middle.pressure_loss).abs().value;
+            let loss = middle.pressure_loss.value;
+            prop_assert!(apart <= 0.01 * loss, "{offset}: {apart} Pa of {loss} Pa");
         }
     }
 

@@ -114,7 +114,7 @@ impl March {
 #[cfg_attr(hearthplan_site, optimize(speed))]
 pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
     let mut way = Way::new(gas, tube)?;
-    let mut temperature = gas.temperature.value;
+    let mut temperature = way.start();
     let mut here = way.local(temperature)?;
     let mut run = March::starting(temperature, way.sink, &here);
     if here.rate > LEAST_RATE && way.dew.is_some_and(|dew| temperature < dew) {
@@ -347,6 +347,21 @@ impl<'a> Way<'a> {
         })
     }
 
+    /// Where the gas comes in, K. Gas within a hair of its dew point, such as a drained stage leaves, starts beyond it:
+    /// wet where it is cooled and dry where it is warmed, whatever the last digit says.
+    fn start(&self) -> f64 {
+        let temperature = self.gas.temperature.value;
+        match self.dew {
+            Some(dew) if (temperature - dew).abs() <= HAIR => self.beyond(dew),
+            _ => temperature,
+        }
+    }
+
+    /// A hair beyond the dew point, on the side of what cools, K.
+    fn beyond(&self, dew: f64) -> f64 {
+        dew + HAIR * (self.sink - dew).signum()
+    }
+
     /// Temperature after some transfer units from `temperature`, K.
     fn after(&self, temperature: f64, units: f64) -> f64 {
         self.sink + (temperature - self.sink) * (-units).exp()
@@ -370,8 +385,8 @@ impl<'a> Way<'a> {
         if let Some(dew) = self.dew {
             let to_dew = self.units_to(temperature, dew);
             if to_dew <= units {
-                let hair = HAIR * (self.sink - dew).signum();
-                (units, stop, end_at) = (to_dew, Stop::Dew(dew + hair), Some(dew - hair));
+                let beyond = self.beyond(dew);
+                (units, stop, end_at) = (to_dew, Stop::Dew(beyond), Some(2.0 * dew - beyond));
             }
         }
         let mut end = self.local(end_at.unwrap_or_else(|| self.after(temperature, units)))?;
