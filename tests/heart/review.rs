@@ -87,6 +87,31 @@ fn the_first_example_shows_what_is_wrong() {
     assert!(usual.profile.share_colder_than(limit) > share(10.0));
 }
 
+/// Carbon burns in air of 25 °C at about 2310 K, dissociation counted (from memory); the model leaves some of that out.
+#[test]
+fn the_bare_hearth_of_the_first_example_is_no_hotter_than_any_fire() {
+    let assessment = assess(&example::as_first_drawn());
+    let shown = |of: &Assessment, name: &str| of.results().iter().any(|result| result.name == name);
+    for (load, at) in [
+        ("full", &assessment.heart.at.full),
+        ("usual", &assessment.heart.at.usual),
+    ] {
+        let profile = at.solved.as_ref().unwrap().profile;
+        assert!(profile.is_held());
+        assert!((2300.0..2390.0).contains(&profile.core.value));
+        let finding = assessment.finding(&format!("heart.{load}")).unwrap();
+        let said = |symbol| {
+            let mut values = finding.working.iter().flat_map(|step| &step.values);
+            values.any(|(each, ..)| *each == symbol)
+        };
+        assert!(said("T_max") && said("n"), "{load}");
+        assert!(!shown(&assessment, &format!("heart.core_{load}")));
+        assert!(shown(&assessment, &format!("heart.wall_{load}")));
+    }
+    let improved = assess(&example::as_improved());
+    assert!(shown(&improved, "heart.core_full"));
+}
+
 #[test]
 fn insulation_mends_the_bare_hearth() {
     let first = example::as_first_drawn();

@@ -50,13 +50,33 @@ fn bare_steel_and_insulated_wall_of_the_notes() {
 
 #[test]
 fn cold_share_is_the_share_found_by_counting_rings() {
-    let profile = RadialProfile::from_mean(
-        celsius(1080.0),
-        flux(14_000.0),
-        wall().radius,
-        wall().conductivity,
-    )
-    .unwrap();
+    let from_mean = |mean, heat| {
+        let wall = wall();
+        RadialProfile::from_mean(celsius(mean), flux(heat), wall.radius, wall.conductivity).unwrap()
+    };
+    counted(from_mean(1080.0, 14_000.0));
+    let held = from_mean(1500.0, 80_000.0).held_at(celsius(2000.0));
+    assert!(held.is_held());
+    assert_eq!(held.core, celsius(2000.0));
+    counted(held);
+    // Just held is hardly another than not held.
+    let asked = from_mean(1500.0, 40_000.0);
+    let just = asked.held_at(asked.core - TemperatureInterval::new::<kelvin_difference>(1e-6));
+    let limit = celsius(1200.0);
+    let apart = just.share_colder_than(limit) - asked.share_colder_than(limit);
+    assert!(just.is_held() && apart.value.abs() < 1e-8);
+    assert_eq!(asked.held_at(asked.core), asked);
+    // Colder than its mean no core is held.
+    let flat = asked.held_at(celsius(1400.0));
+    assert_eq!(
+        (flat.core, flat.mean, flat.wall),
+        (asked.mean, asked.mean, asked.wall)
+    );
+    assert!(flat.share_colder_than(limit).value < 1e-3);
+}
+
+/// Mean and cold share of a profile are those of its rings.
+fn counted(profile: RadialProfile) {
     let limit = celsius(1000.0);
     const RINGS: usize = 20_000;
     let (mut cold, mut sum) = (0.0, 0.0);
@@ -76,7 +96,7 @@ fn cold_share_is_the_share_found_by_counting_rings() {
 
 #[test]
 fn more_heat_through_the_wall_never_means_less_tar_slip() {
-    // At the same core always; at the same mean as long as the mean itself cracks tar.
+    // At the same core always; at the same mean, core held or not, as long as the mean itself cracks tar.
     let slip = |profile: Result<RadialProfile, GasError>| {
         profile
             .unwrap()
@@ -84,7 +104,7 @@ fn more_heat_through_the_wall_never_means_less_tar_slip() {
             .get::<ratio>()
     };
     for temperature in [950.0, 1000.0, 1050.0, 1150.0, 1300.0] {
-        let (mut by_core, mut by_mean) = (0.0, 0.0);
+        let (mut by_core, mut by_mean, mut by_held) = (0.0, 0.0, 0.0);
         for step in 0..200 {
             let heat = flux(200.0 * f64::from(step));
             let (radius, conductivity) = (wall().radius, wall().conductivity);
@@ -93,9 +113,15 @@ fn more_heat_through_the_wall_never_means_less_tar_slip() {
             assert!(core >= by_core - 1e-12);
             by_core = core;
             if temperature >= 1000.0 {
-                let mean = slip(RadialProfile::from_mean(at, heat, radius, conductivity));
-                assert!(mean >= by_mean - 1e-12);
-                by_mean = mean;
+                let profile = RadialProfile::from_mean(at, heat, radius, conductivity);
+                let held = slip(
+                    profile
+                        .clone()
+                        .map(|profile| profile.held_at(celsius(1700.0))),
+                );
+                let mean = slip(profile);
+                assert!(mean >= by_mean - 1e-12 && held >= by_held - 1e-12);
+                (by_mean, by_held) = (mean, held);
             }
         }
         assert!(by_core > 0.5);

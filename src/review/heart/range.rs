@@ -59,7 +59,8 @@ fn in_hand(design: &Design, solution: &HearthSolution) -> f64 {
     let limits = &design.limits;
     let profile = &solution.profile;
     // Where the share allowed to be cold begins.
-    let rim = profile.core.value - (1.0 - limits.tar_share_watch.value) * profile.drop.value;
+    let inside = Ratio::new::<ratio>(1.0 - limits.tar_share_watch.value);
+    let rim = profile.at(inside.sqrt()).value;
     let by_mean = (profile.mean.value - limits.hearth_temperature.value) / 100.0;
     let by_rim = (rim - limits.tar_temperature.value) / 100.0;
     let by_gas = 10.0 * (1e6 * solution.gas.lower_heating_value / limits.gas_heat_watch - 1.0);

@@ -117,19 +117,22 @@ fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
         return numbers;
     };
     let (gas, profile) = (&solution.gas, &solution.profile);
-    numbers.extend([
-        (
-            "mean",
-            "Mean temperature at the nozzles",
-            Q::Temperature,
-            profile.mean.value,
-        ),
-        (
+    numbers.push((
+        "mean",
+        "Mean temperature at the nozzles",
+        Q::Temperature,
+        profile.mean.value,
+    ));
+    // A limit is no answer.
+    if !profile.is_held() {
+        numbers.push((
             "core",
             "Temperature in the middle",
             Q::Temperature,
             profile.core.value,
-        ),
+        ));
+    }
+    numbers.extend([
         (
             "wall",
             "Temperature of the hearth's wall",

@@ -202,27 +202,50 @@ fn mean(solution: &HearthSolution) -> Step {
 
 fn drop(design: &Design, solution: &HearthSolution) -> Step {
     let profile = &solution.profile;
+    let wall = (
+        "T_w",
+        "wall, solved together with the shell",
+        Measure::new(Q::Temperature, profile.wall.value),
+    );
+    let through_char = [
+        (
+            "q",
+            "heat that flows to the wall",
+            Measure::new(Q::HeatFlux, solution.shell.wall_flux.value),
+        ),
+        (
+            "k",
+            "heat through glowing char",
+            Measure::new(Q::Conductivity, design.gas_making.char_conductivity.value),
+        ),
+        wall,
+    ];
+    let drop = Measure::new(Q::TemperatureDifference, profile.drop.value);
+    if profile.is_held() {
+        return Step {
+            words: "This wall takes so much heat that q R / (2 k) would ask for a middle hotter than any fire here gets: it is held at what char reaches with just its air and no loss, or this hearth without loss. From there to the wall the temperature falls by",
+            formula: "ΔT = T_max − T_w, instead of q R / (2 k)",
+            values: [
+                &through_char[..],
+                &[(
+                    "T_max",
+                    "the hottest that a fire here gets",
+                    Measure::new(Q::Temperature, profile.core.value),
+                )],
+            ]
+            .concat(),
+            result: drop,
+            source: OwnMark(
+                "a balance of heat for char and air alone, and for the hearth without loss",
+            ),
+            sure: "a rough guide: the real middle is colder, and the rim by the wall colder and wider than one conductivity of char can say",
+        };
+    }
     Step {
         words: "From the middle of the hearth to its wall the temperature falls by",
         formula: "ΔT = q R / (2 k)",
-        values: vec![
-            (
-                "q",
-                "heat that flows to the wall",
-                Measure::new(Q::HeatFlux, solution.shell.wall_flux.value),
-            ),
-            (
-                "k",
-                "heat through glowing char",
-                Measure::new(Q::Conductivity, design.gas_making.char_conductivity.value),
-            ),
-            (
-                "T_w",
-                "wall, solved together with the shell",
-                Measure::new(Q::Temperature, profile.wall.value),
-            ),
-        ],
-        result: Measure::new(Q::TemperatureDifference, profile.drop.value),
+        values: through_char.to_vec(),
+        result: drop,
         source: Published("Carslaw and Jaeger, Conduction of Heat in Solids, 1959"),
         sure: "within a factor of two: published conductivities of glowing char lie between 0.8 and 3 W/(m·K)",
     }
@@ -231,26 +254,42 @@ fn drop(design: &Design, solution: &HearthSolution) -> Step {
 fn cold(design: &Design, solution: &HearthSolution) -> Step {
     let profile = &solution.profile;
     let limit = design.limits.tar_temperature;
+    let mut values = vec![
+        (
+            "T_core",
+            if profile.is_held() {
+                "middle of the hearth, at most"
+            } else {
+                "middle of the hearth"
+            },
+            Measure::new(Q::Temperature, profile.core.value),
+        ),
+        (
+            "T_tar",
+            "tar breaks up above",
+            Measure::new(Q::Temperature, limit.value),
+        ),
+        (
+            "ΔT",
+            "from middle to wall",
+            Measure::new(Q::TemperatureDifference, profile.drop.value),
+        ),
+    ];
+    if profile.is_held() {
+        values.push((
+            "n",
+            "how much steeper than usual it falls near the wall, for the same mean: usual is 2",
+            Measure::new(Q::Number, profile.power()),
+        ));
+    }
     Step {
         words: "Share of the cross-section too cold to break up tar",
-        formula: "s = 1 − (T_core − T_tar) / ΔT",
-        values: vec![
-            (
-                "T_core",
-                "middle of the hearth",
-                Measure::new(Q::Temperature, profile.core.value),
-            ),
-            (
-                "T_tar",
-                "tar breaks up above",
-                Measure::new(Q::Temperature, limit.value),
-            ),
-            (
-                "ΔT",
-                "from middle to wall",
-                Measure::new(Q::TemperatureDifference, profile.drop.value),
-            ),
-        ],
+        formula: if profile.is_held() {
+            "s = 1 − ((T_core − T_tar) / ΔT)^(2 / n)"
+        } else {
+            "s = 1 − (T_core − T_tar) / ΔT"
+        },
+        values,
         result: Measure::new(Q::Share, profile.share_colder_than(limit).value),
         source: OwnMark("tar that passes the cold rim is taken to stay tar"),
         sure: "a guide to compare designs by, not a measure of tar",

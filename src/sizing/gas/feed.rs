@@ -143,11 +143,10 @@ impl Feed {
 
     /// Atoms of fuel less `char` kg of char, plus moisture, plus `oxygen` mol of O2 with its nitrogen.
     pub fn charge(&self, char: f64, oxygen: f64) -> Elements {
-        let moist = Elements {
-            carbon: 0.0,
+        let moisture = Elements {
             hydrogen: 2.0 * self.water,
-            oxygen: self.water + 2.0 * oxygen,
-            nitrogen: 2.0 * NITROGEN_PER_OXYGEN * oxygen,
+            oxygen: self.water,
+            ..Elements::default()
         };
         let left = self.fuel.plus(-char, &self.char.elements);
         // The share was checked; this only takes off what rounding leaves below zero.
@@ -157,7 +156,8 @@ impl Feed {
             oxygen: left.oxygen.max(0.0),
             nitrogen: left.nitrogen,
         }
-        .plus(1.0, &moist)
+        .plus(1.0, &moisture)
+        .plus(1.0, &air(oxygen))
     }
 
     /// Heat lost at or above the nozzle plane, and in all.
@@ -220,6 +220,15 @@ impl Feed {
                 Ok((terms(above), terms(above + below)))
             }
         }
+    }
+}
+
+/// Air with `oxygen` mol of O2, mol of atoms.
+pub(super) fn air(oxygen: f64) -> Elements {
+    Elements {
+        oxygen: 2.0 * oxygen,
+        nitrogen: 2.0 * NITROGEN_PER_OXYGEN * oxygen,
+        ..Elements::default()
     }
 }
 

@@ -1,9 +1,9 @@
 //! Mean temperature of the oxidation zone by its own balance.
 
 use super::error::GasError;
-use super::feed::Feed;
+use super::feed::{Feed, air};
 use crate::physics::equilibrium::{Constants, GasAmounts};
-use crate::physics::secant::{Crossing, NoCrossing, Search, crossing_with_slope};
+use crate::physics::secant::{Crossing, NoCrossing, Search, crossing, crossing_with_slope};
 
 /// The zone at the nozzle plane, per kg of dry fuel.
 pub(super) struct Oxidation {
@@ -77,4 +77,34 @@ pub(super) fn oxidation(
         }),
         Err(NoCrossing::Function(error)) => Err(error),
     }
+}
+
+/// The hottest that any fire in this hearth gets, K: char that burns with just the air it needs, or the zone at the
+/// nozzle plane with its own air, where that is hotter; nothing is lost.
+///
+/// Seven species stand for the burned gas. What breaks up further at such heat is left out, so that this lies a little
+/// above what a fire reaches.
+pub(super) fn hottest(feed: &Feed, oxygen: f64) -> Result<f64, GasError> {
+    let char = &feed.char;
+    let charge = char.elements.plus(1.0, &air(char.stoichiometric_oxygen));
+    let search = Search {
+        low: COLDEST,
+        high: HOTTEST,
+        first: 2400.0,
+        expected_slope: 3e4,
+        value_tolerance: 1e3,
+        step_tolerance: 0.0,
+    };
+    let of_char = crossing(search, |temperature| {
+        let burned = Constants::at(temperature, feed.pressure)?.gas_only(&charge)?;
+        Ok(burned.gas.enthalpy(temperature) - char.enthalpy)
+    })
+    .map_err(|why| match why {
+        NoCrossing::Function(error) => error,
+        _ => GasError::NotSettled {
+            what: "the hottest fire of char",
+        },
+    })?;
+    let lossless = oxidation(feed, oxygen, 0.0, &mut None);
+    Ok(lossless.map_or(of_char, |zone| of_char.max(zone.temperature)))
 }

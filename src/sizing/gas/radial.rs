@@ -18,6 +18,10 @@ use uom::si::thermodynamic_temperature::kelvin;
 /// conductivity, radiation included; then `drop = q″ R / (2 k)` and the mean lies half a drop below the core
 /// (conduction in a cylinder with an even source: Carslaw and Jaeger, Conduction of Heat in Solids, chapter 7).
 /// The conductivity, usual 0.8 to 3 W/(m·K), is the weakest number in it (from memory, uncertain).
+///
+/// Behind a wall that takes much heat this asks for a core that no fire reaches: char conducts better the hotter it
+/// glows, so that the core is flatter and the rim steeper. A profile [held](Self::held_at) to a hottest core keeps its
+/// mean and its wall, which the balances gave, and falls with a higher power of r (our own estimate).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RadialProfile {
     /// In the middle.
@@ -28,6 +32,8 @@ pub struct RadialProfile {
     pub wall: ThermodynamicTemperature,
     /// From core to wall; negative if the wall heats the hearth.
     pub drop: TemperatureInterval,
+    /// Power of r with which the temperature falls: 2, and more where the core is held.
+    power: f64,
 }
 
 impl RadialProfile {
@@ -101,7 +107,67 @@ impl RadialProfile {
             mean: temperature(core - 0.5 * drop),
             wall: temperature(core - drop),
             drop: TemperatureInterval::new::<kelvin_difference>(drop),
+            power: 2.0,
         }
+    }
+
+    /// The profile with the same mean and wall whose core is no hotter than `hottest`, nor colder than its mean.
+    ///
+    /// ```
+    /// use hearthplan::sizing::gas::RadialProfile;
+    /// use uom::si::f64::{HeatFluxDensity, Length, ThermalConductivity, ThermodynamicTemperature};
+    /// use uom::si::{heat_flux_density::kilowatt_per_square_meter, length::millimeter};
+    /// use uom::si::thermal_conductivity::watt_per_meter_kelvin;
+    /// use uom::si::thermodynamic_temperature::degree_celsius;
+    /// let asked = RadialProfile::from_mean(
+    ///     ThermodynamicTemperature::new::<degree_celsius>(1500.0),
+    ///     HeatFluxDensity::new::<kilowatt_per_square_meter>(40.0),
+    ///     Length::new::<millimeter>(135.0),
+    ///     ThermalConductivity::new::<watt_per_meter_kelvin>(1.5),
+    /// )
+    /// .unwrap();
+    /// let hottest = ThermodynamicTemperature::new::<degree_celsius>(2000.0);
+    /// let held = asked.held_at(hottest);
+    /// assert!(asked.core > hottest && held.is_held());
+    /// assert_eq!((held.core, held.mean, held.wall), (hottest, asked.mean, asked.wall));
+    /// ```
+    pub fn held_at(&self, hottest: ThermodynamicTemperature) -> Self {
+        let core = hottest.get::<kelvin>().max(self.mean.get::<kelvin>());
+        let drop = core - self.wall.get::<kelvin>();
+        if core >= self.core.get::<kelvin>() || drop.is_nan() {
+            return *self;
+        }
+        RadialProfile {
+            core: ThermodynamicTemperature::new::<kelvin>(core),
+            drop: TemperatureInterval::new::<kelvin_difference>(drop),
+            // The mean over the cross-section lies 2 / (power + 2) of the drop below the core.
+            power: (2.0 * drop / (core - self.mean.get::<kelvin>()) - 2.0).min(STEEPEST),
+            ..*self
+        }
+    }
+
+    /// Whether the core is held at the hottest that a fire reaches.
+    ///
+    /// ```
+    /// # use hearthplan::sizing::gas::RadialProfile;
+    /// # use uom::si::f64::*;
+    /// # use uom::si::{heat_flux_density::kilowatt_per_square_meter, length::millimeter};
+    /// # use uom::si::{thermal_conductivity::watt_per_meter_kelvin, thermodynamic_temperature::degree_celsius};
+    /// # let profile = RadialProfile::from_core(
+    /// #     ThermodynamicTemperature::new::<degree_celsius>(1300.0),
+    /// #     HeatFluxDensity::new::<kilowatt_per_square_meter>(15.0),
+    /// #     Length::new::<millimeter>(60.0),
+    /// #     ThermalConductivity::new::<watt_per_meter_kelvin>(1.5),
+    /// # ).unwrap();
+    /// assert!(!profile.is_held());
+    /// ```
+    pub fn is_held(&self) -> bool {
+        self.power > 2.0
+    }
+
+    /// Power of the distance from the middle with which the temperature falls; 2 where the core is not held.
+    pub(crate) fn power(&self) -> f64 {
+        self.power
     }
 
     /// Temperature at `position`, the distance from the middle over the radius; held to 0 to 1.
@@ -124,7 +190,9 @@ impl RadialProfile {
         let position = position.get::<ratio>().clamp(0.0, 1.0);
         let core = self.core.get::<kelvin>();
         let drop = self.drop.get::<kelvin_difference>();
-        ThermodynamicTemperature::new::<kelvin>(core - drop * position * position)
+        ThermodynamicTemperature::new::<kelvin>(
+            core - drop * (position * position).powf(0.5 * self.power),
+        )
     }
 
     /// Share of the cross-section colder than `limit`: with 1000 °C, the share through which tar slips.
@@ -148,7 +216,7 @@ impl RadialProfile {
         let to_spare = self.core.get::<kelvin>() - limit.get::<kelvin>();
         // (r/R)² is the share of the area inside r.
         let share = if drop > 0.0 {
-            1.0 - to_spare / drop
+            1.0 - (to_spare / drop).clamp(0.0, 1.0).powf(2.0 / self.power)
         } else if drop < 0.0 {
             to_spare / drop
         } else if to_spare < 0.0 {
@@ -159,6 +227,9 @@ impl RadialProfile {
         Ratio::new::<ratio>(share.clamp(0.0, 1.0))
     }
 }
+
+/// Greatest power of r: beyond, the hearth is as hot as its core but for a skin at the wall.
+const STEEPEST: f64 = 1e4;
 
 fn checked(temperature: ThermodynamicTemperature) -> Result<f64, GasError> {
     within(

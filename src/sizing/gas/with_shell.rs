@@ -3,7 +3,7 @@
 use super::error::GasError;
 use super::feed::Feed;
 use super::radial::RadialProfile;
-use super::{GasSolution, Gasifier, HeatLoss, Load, Near, solve_feed};
+use super::{GasSolution, Gasifier, HeatLoss, Load, Near, oxidation, solve_feed};
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use std::fmt::Display;
 use uom::si::f64::{
@@ -37,7 +37,7 @@ pub struct ShellLoss {
 pub struct HearthSolution {
     /// Gas, air and zone temperatures.
     pub gas: GasSolution,
-    /// Temperature across the hearth.
+    /// Temperature across the hearth; its core is no hotter than any fire gets.
     pub profile: RadialProfile,
     /// What the shell takes.
     pub shell: ShellLoss,
@@ -57,6 +57,8 @@ pub struct HearthSolution {
 const AGREEMENT: f64 = 0.01;
 const COLDEST_WALL: f64 = 250.0;
 const HOTTEST_WALL: f64 = 3300.0;
+/// Char burns hotter than this in air of any pressure, K: up to here no limit need be worked out.
+const SURELY_REACHED: f64 = 2200.0;
 /// Where the search for the wall's temperature begins if nothing better is known, K.
 pub(crate) const USUAL_WALL: f64 = 1380.0;
 
@@ -163,6 +165,12 @@ pub(crate) fn solve_near<E: Display>(
     });
     match (found, agreed, refused) {
         (Ok(_), Some((gas, profile, shell)), _) => {
+            let profile = if profile.core.get::<kelvin>() > SURELY_REACHED {
+                let hottest = oxidation::hottest(&feed, gas.inventory.oxygen_supplied)?;
+                profile.held_at(ThermodynamicTemperature::new::<kelvin>(hottest))
+            } else {
+                profile
+            };
             Ok(at_load(gas, profile, shell, load, shell_calls))
         }
         (Err(NoCrossing::Function(error)), _, _) => Err(error),
