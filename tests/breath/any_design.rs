@@ -3,13 +3,14 @@
 use crate::random_design::random_design;
 use hearthplan::design::Design;
 use hearthplan::design::quantity::System;
-use hearthplan::review::{Chapter, ask, assess};
+use hearthplan::review::{Assessment, Chapter, ask, assess};
 
 #[test]
 fn random_designs_give_finite_numbers() {
-    let mut told = 0;
+    let (mut told, mut agreed) = (0, 0);
     for seed in 0..1500 {
         let assessment = assess(&random_design(seed));
+        agreed += check_blower(&assessment, seed);
         for result in assessment
             .hearth
             .results()
@@ -21,6 +22,31 @@ fn random_designs_give_finite_numbers() {
         }
     }
     assert!(told > 1500 * 10, "{told}");
+    assert!(agreed > 150, "{agreed}");
+}
+
+/// However odd the train, its blower is reckoned with gas that there is, and gives what its own curve gives with it.
+fn check_blower(assessment: &Assessment, seed: u64) -> usize {
+    let Ok(review) = &assessment.breath.blower else {
+        return 0;
+    };
+    let duties = [Some(review.startup), review.full_clean, review.full_dirty];
+    for duty in duties.into_iter().flatten() {
+        let (running, working) = (duty.running, duty.working);
+        // From 20 kPa at 1000 °C up to 150 kPa at 0 °C.
+        let density = running.density.value;
+        assert!((0.02..2.5).contains(&density), "seed {seed}: {duty:?}");
+        let at = working.flow * (1.0 - 1e-12);
+        let made = review.curve.pressure(at, &running).unwrap();
+        let apart = (made - working.pressure).abs();
+        assert!(made.value >= 0.0, "seed {seed}: {duty:?}");
+        assert!(
+            apart.value <= 1e-6 * made.value + 1e-6,
+            "seed {seed}: {duty:?}"
+        );
+        assert!(duty.gas_flow.value >= 0.0, "seed {seed}: {duty:?}");
+    }
+    1
 }
 
 #[test]

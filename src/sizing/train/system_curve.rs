@@ -17,6 +17,12 @@ const SHARES: [f64; 9] = [0.2, 0.35, 0.55, 0.78, 1.0, 1.5, 2.2, 3.2, 4.6];
 /// Which of them is the load itself.
 const OWN_LOAD: usize = 4;
 
+/// How near the density reckoned with must be to that at the working point, as a share of it.
+const DENSITY_AGREEMENT: f64 = 0.01;
+
+/// How often a density that does not agree is looked at again.
+const MORE_LOOKS: u32 = 12;
+
 /// One flow that was solved. SI numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Node {
@@ -31,14 +37,21 @@ struct Node {
 }
 
 impl Node {
-    fn mixed(&self, other: &Node, flow: f64) -> Node {
-        let share = (flow - self.flow) / (other.flow - self.flow);
-        let mix = |one: f64, two: f64| one + share * (two - one);
+    /// What lies between this node and the next, or beyond them: there the gas stays as it is at the nearer of the two,
+    /// for a line drawn out would end at a density below zero.
+    fn mixed(&self, next: &Node, flow: f64) -> Node {
+        let share = (flow - self.flow) / (next.flow - self.flow);
+        let within = share.clamp(0.0, 1.0);
+        let held = |one: f64, two: f64| one + within * (two - one);
+        let (one, two) = (self.loss_per_flow, next.loss_per_flow);
+        let drawn_out = one + share * (two - one);
+        // Towards no flow the loss never turns into a gain, towards more flow never into less loss than before.
+        let least = if share > 1.0 { two } else { 0.0 };
         Node {
             flow,
-            loss_per_flow: mix(self.loss_per_flow, other.loss_per_flow),
-            dry_per_flow: mix(self.dry_per_flow, other.dry_per_flow),
-            density: mix(self.density, other.density),
+            loss_per_flow: drawn_out.max(least),
+            dry_per_flow: held(self.dry_per_flow, next.dry_per_flow),
+            density: held(self.density, next.density),
         }
     }
 }
@@ -207,8 +220,7 @@ impl<'a> SystemCurve<'a> {
 
     /// Where a blower at a speed agrees with the train.
     pub fn agreement(&self, blower: &BlowerCurve, speed: Ratio) -> Agreement {
-        let find = |node: Option<Node>| {
-            let density = node.map_or(f64::NAN, |node| node.density);
+        let find = |density: f64| {
             let running = Running {
                 speed_share: speed,
                 density: MassDensity::new::<kilogram_per_cubic_meter>(density),
@@ -220,12 +232,20 @@ impl<'a> SystemCurve<'a> {
                 made.and_then(|made| self.more_than(made, flow.value))
                     .unwrap_or_else(|| self.needed(flow))
             });
-            (running, working)
+            let density = self.at(working.flow.value).map(|node| node.density);
+            (running, working, density.unwrap_or(f64::NAN))
         };
-        // The density hardly depends on the flow: a second look is enough.
+        // The density hardly depends on the flow, unless the train takes much of the pressure.
         let own = self.node(OWN_LOAD).or_else(|| self.at(self.own_flow()));
-        let (_, first) = find(own);
-        let (running, working) = find(self.at(first.flow.value));
+        let (.., mut density) = find(own.map_or(f64::NAN, |node| node.density));
+        let (mut running, mut working, mut there) = find(density);
+        for _ in 0..MORE_LOOKS {
+            if (there - density).abs() <= DENSITY_AGREEMENT * density || there.is_nan() {
+                break;
+            }
+            density = 0.5 * (density + there);
+            (running, working, there) = find(density);
+        }
         let dry = self
             .at(working.flow.value)
             .map_or(f64::NAN, |node| node.dry_per_flow * working.flow.value);
