@@ -2,11 +2,11 @@
 
 use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Source::CommonPractice;
-use crate::design::inputs::Group;
+use crate::design::inputs::{Group, Presence, Shape};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Choice, Design};
-use crate::sizing::machine::Machine;
+use crate::design::{Choice, Design, Value};
+use crate::sizing::machine::{Machine, Piece, Solid};
 use crate::sizing::parts_list::{PartLine, parts_list, placed};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
 use uom::si::f64::Mass;
@@ -15,6 +15,13 @@ use uom::si::f64::Mass;
 const PLACED_SHARE: f64 = 0.5;
 /// Stages that weigh less than this need no place, kg.
 const LIGHT: f64 = 1.0;
+
+/// Height of a part that stands for stages of the train, m.
+const NEW_HEIGHT: f64 = 0.3;
+/// How far from the middle of the base a part may stand, m.
+const FARTHEST: f64 = 4.0;
+/// Sub-assemblies that hold little but the gas train.
+const TRAIN_GROUPS: [Group; 3] = [Group::Filter, Group::Cooler, Group::Condensate];
 
 /// What the stages of the gas train in a sub-assembly weigh, and what stands for them on the scales.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -111,7 +118,7 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
     };
     let findings = vec![
         lifting(design, &workshop),
-        train_weight(&workshop),
+        train_weight(design, machine, &workshop),
         one_lump(design, &workshop.apart),
     ];
     (workshop, findings)
@@ -218,12 +225,12 @@ fn train_weights(parts: &[PartLine], machine: &Machine) -> Vec<TrainWeight> {
 }
 
 /// Does something stand for the gas train where weight and tipping are asked?
-fn train_weight(workshop: &WorkshopReview) -> Finding {
+fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -> Finding {
     let all = |share: fn(&TrainWeight) -> Mass| -> Measure {
         mass(workshop.train_weights.iter().map(share).sum::<Mass>().value)
     };
-    let missing = (workshop.train_weights.iter()).find(|one| one.verdict() != Verdict::Good);
-    let (verdict, compared) = match missing {
+    let missing = || (workshop.train_weights.iter()).filter(|one| one.verdict() != Verdict::Good);
+    let (verdict, compared) = match missing().next() {
         _ if workshop.train_weights.is_empty() => {
             let words = "the gas train has no stages";
             (Verdict::CannotTell, Phrase::plain(words))
@@ -250,7 +257,11 @@ fn train_weight(workshop: &WorkshopReview) -> Finding {
         meaning: "The stages of the gas train have a weight but no place. Other parts of the same sub-assembly stand for them in weight and tipping.",
         verdict,
         compared,
-        why: "A heavy cooler or filter that was forgotten moves the centre of gravity.",
+        why: if verdict == Verdict::Watch {
+            "A heavy cooler or filter that was forgotten moves the centre of gravity. What is offered here is the least that counts, where the train is taken to stand: put its own weight and place there."
+        } else {
+            "A heavy cooler or filter that was forgotten moves the centre of gravity."
+        },
         margin: None,
         working: vec![Step {
             words: "Tubes, drums and cones from their sizes",
@@ -261,9 +272,88 @@ fn train_weight(workshop: &WorkshopReview) -> Finding {
             sure: "without headers, brackets and inlets; weigh it when it stands there, and enter that",
         }],
         caution: None,
-        levers: Vec::new(),
+        levers: missing()
+            .flat_map(|one| stand_ins(design, machine, one.group))
+            .collect(),
         about: "parts",
     }
+}
+
+/// Parts that stand for the stages of a sub-assembly: its heaviest weighed one made heavier, or a new one.
+fn stand_ins(design: &Design, machine: &Machine, group: Group) -> Vec<Lever> {
+    let weighed = (parts_of(machine, |of| of == group))
+        .filter(|(index, _)| {
+            let part = design.parts.get(*index);
+            part.is_some_and(|part| part.shape == Shape::Weighed)
+        })
+        .max_by(|(_, one), (_, other)| one.mass.value.total_cmp(&other.mass.value))
+        .map(|(index, _)| Lever::input(format!("parts.{index}.mass")));
+    let [x, y, z] = place_of_train(design, machine, group);
+    let number = Value::Number;
+    let named = |name: &str| Value::Choice(name.to_string());
+    let new = Lever::NewItem {
+        list: "parts",
+        index: design.parts.len(),
+        fields: vec![
+            (
+                "name",
+                Value::Text(format!("{} stages, to weigh and place", group.label())),
+            ),
+            ("group", named(group.name())),
+            ("shape", named("weighed")),
+            ("height", number(NEW_HEIGHT)),
+            ("x", number(x)),
+            ("y", number(y)),
+            ("z", number(z)),
+        ],
+        solve_for: "mass",
+    };
+    weighed.into_iter().chain([new]).collect()
+}
+
+/// The parts of some sub-assemblies, without what only fills them.
+fn parts_of(
+    machine: &Machine,
+    wanted: impl Fn(Group) -> bool,
+) -> impl Iterator<Item = (usize, &Solid)> {
+    (machine.solids.iter()).filter_map(move |solid| match solid.piece {
+        Piece::Part(index) if wanted(solid.group) && solid.presence != Presence::WhenFull => {
+            Some((index, solid))
+        }
+        _ => None,
+    })
+}
+
+/// Where stages of a sub-assembly are taken to stand, the middle of their underside in m: at the centre of its parts,
+/// or of those of the whole train. Where there are none, over the front edge of the base, so that the machine does not
+/// look steadier than it is.
+fn place_of_train(design: &Design, machine: &Machine, group: Group) -> [f64; 3] {
+    let centre = |solids: &mut dyn Iterator<Item = (usize, &Solid)>| {
+        let (mut mass, mut moments) = (0.0, [0.0; 3]);
+        for (_, solid) in solids {
+            let [x, y, z] = &mut moments;
+            mass += solid.mass.value;
+            *x += solid.mass.value * solid.centre.x.value;
+            *y += solid.mass.value * solid.centre.y.value;
+            *z += solid.mass.value * solid.centre.z.value;
+        }
+        (mass > 0.0).then(|| moments.map(|moment| moment / mass))
+    };
+    let base = &design.base;
+    let [x, y, z] = centre(&mut parts_of(machine, |of| of == group))
+        .or_else(|| centre(&mut parts_of(machine, |of| TRAIN_GROUPS.contains(&of))))
+        .unwrap_or([
+            0.0,
+            -0.5 * base.depth.value,
+            base.clearance.value + 0.5 * NEW_HEIGHT,
+        ]);
+    let whole = |metres: f64| (1000.0 * metres).round() / 1000.0;
+    let across = |metres: f64| whole(metres).clamp(-FARTHEST, FARTHEST);
+    [
+        across(x),
+        across(y),
+        whole((z - 0.5 * NEW_HEIGHT).max(0.0)).min(FARTHEST),
+    ]
 }
 
 fn labels(groups: &[Group]) -> String {

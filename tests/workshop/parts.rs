@@ -5,8 +5,8 @@ use hearthplan::design::inputs::{
     CoolerType, Cover, DerivedPart, FilterMedium, Flange, Group, JointKind, Material, Part,
     PartChange, Shape, StageKind, TrainStage,
 };
-use hearthplan::design::{Choice, Design, example};
-use hearthplan::review::{Verdict, assess};
+use hearthplan::design::{Choice, Design, Value, example};
+use hearthplan::review::{Lever, Verdict, assess, remedies};
 use hearthplan::sizing::fasteners::bolt_with_nut;
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::{Counted, PartLine, parts_list};
@@ -426,4 +426,79 @@ fn no_stage_is_weighed_twice() {
             .all(|line| line.counted == Counted::AsOtherParts)
     );
     assert_eq!(verdict(&improved), Verdict::Good);
+}
+
+/// What stands for a stage that was forgotten is offered, passes, and is no lighter than the mark.
+#[test]
+fn a_forgotten_stage_is_offered_a_part() {
+    const ID: &str = "workshop.train_weight";
+    let weight = |design: &Design, group: Group| {
+        let assessment = assess(design);
+        let weights = &assessment.workshop.train_weights;
+        *weights
+            .iter()
+            .find(|one| one.group == group)
+            .expect("asked")
+    };
+    let offered = |design: &Design| -> Vec<(Lever, Design)> {
+        (remedies(design, ID).into_iter())
+            .filter_map(|remedy| Some((remedy.lever, remedy.change?.apply(design)?)))
+            .collect()
+    };
+
+    // No filter at all: one part, amid those of the train that are there.
+    let mut design = example::as_improved();
+    design.parts.retain(|part| part.group != Group::Filter);
+    let found = offered(&design);
+    let [(Lever::NewItem { .. }, mended)] = found.as_slice() else {
+        panic!("{found:?}");
+    };
+    let part = mended.parts.last().expect("a part");
+    assert_eq!((part.group, part.shape), (Group::Filter, Shape::Weighed));
+    assert!(part.name.contains("to weigh and place"), "{}", part.name);
+    let ends = |at: fn(&Part) -> f64| {
+        (design.parts.iter())
+            .filter(|part| matches!(part.group, Group::Cooler | Group::Condensate))
+            .map(at)
+            .fold((f64::MAX, f64::MIN), |(low, high), at| {
+                (low.min(at), high.max(at))
+            })
+    };
+    for at in [(|part| part.x.value) as fn(&Part) -> f64, |part| {
+        part.y.value
+    }] {
+        let (low, high) = ends(at);
+        assert!((low..=high).contains(&at(part)), "{part:?}");
+    }
+    let filter = weight(mended, Group::Filter);
+    assert!(filter.placed >= filter.computed * 0.5 && filter.placed < filter.computed);
+
+    // A filter entered far too light: its weighed part may be made heavier, or another be added where it stands.
+    let mut design = example::as_improved();
+    design.parts.retain(|part| part.name != "Filter drum");
+    let packing = (design.parts.iter())
+        .position(|part| part.group == Group::Filter)
+        .expect("packing");
+    design.parts[packing].mass = Mass::new::<kilogram>(0.1);
+    let found = offered(&design);
+    let [(Lever::Input(path), _), (Lever::NewItem { .. }, added)] = found.as_slice() else {
+        panic!("{found:?}");
+    };
+    assert_eq!(*path, format!("parts.{packing}.mass"));
+    let (part, packing) = (added.parts.last().expect("a part"), &design.parts[packing]);
+    assert_eq!((part.x, part.y), (packing.x, packing.y));
+
+    // Nothing stands for anything: each part is offered over the front edge, and none is enough alone.
+    let design = Design::default();
+    let tried = remedies(&design, ID);
+    assert!(tried.len() > 1 && tried.iter().all(|remedy| remedy.change.is_none()));
+    for remedy in tried {
+        let changed = remedy
+            .lever
+            .change(Value::Number(10.0))
+            .apply(&design)
+            .expect("fits");
+        let part = changed.parts.last().expect("a part");
+        assert!((part.y + 0.5 * design.base.depth).abs().value < 1e-3);
+    }
 }
