@@ -63,6 +63,19 @@ fn drum(name: &str, group: Group, diameter: f64, height: f64, sheet: f64, place:
     }
 }
 
+/// Outside diameter of the filter's drum and its sheet, mm.
+const FILTER_DRUM: f64 = 300.0;
+const FILTER_SHEET: f64 = 1.5;
+
+/// The train with its filter in the drum that stands among the parts.
+fn with_filter_drum(mut train: Vec<TrainStage>) -> Vec<TrainStage> {
+    for filter in (train.iter_mut()).filter(|stage| stage.kind == StageKind::Filter) {
+        filter.filter_diameter = mm(FILTER_DRUM - 2.0 * FILTER_SHEET);
+        filter.wall = mm(FILTER_SHEET);
+    }
+    train
+}
+
 /// What stands beside the vessel; the same parts in both forms, placed from the front.
 fn parts(front: f64) -> Vec<Part> {
     let trap_water = Part {
@@ -83,9 +96,9 @@ fn parts(front: f64) -> Vec<Part> {
         drum(
             "Filter drum",
             Group::Filter,
-            300.0,
+            FILTER_DRUM,
             700.0,
-            1.5,
+            FILTER_SHEET,
             [120.0, front, 250.0],
         ),
         weighed(
@@ -221,7 +234,7 @@ fn first_train() -> Vec<TrainStage> {
         StageKind::Pipe,
         StageKind::Blower,
     ];
-    kinds.into_iter().map(stage).collect()
+    with_filter_drum(kinds.into_iter().map(stage).collect())
 }
 
 fn pump_set() -> Design {
@@ -238,6 +251,7 @@ fn pump_set() -> Design {
         name: "Gas outlet flange".to_string(),
         ..Flange::default()
     }];
+    design.train = with_filter_drum(design.train);
     design.loads = loads();
     design.wiring.blower_cable_length = Length::new::<meter>(2.0);
     design

@@ -428,6 +428,20 @@ fn no_stage_is_weighed_twice() {
     assert_eq!(verdict(&improved), Verdict::Good);
 }
 
+/// The examples are one machine: what stands for the filter stage is the drum around its bed.
+#[test]
+fn the_filter_of_the_examples_fits_its_drum() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let drum = (design.parts.iter()).find(|part| part.name == "Filter drum");
+        let stage = (design.train.iter()).find(|stage| stage.kind == StageKind::Filter);
+        let (drum, stage) = (drum.expect("a drum"), stage.expect("a filter"));
+        let inside = drum.diameter - 2.0 * drum.thickness;
+        assert!((inside - stage.filter_diameter).abs().value < 1e-9);
+        assert_eq!(drum.thickness, stage.wall);
+        assert!(stage.filter_depth < drum.height);
+    }
+}
+
 /// What stands for a stage that was forgotten is offered, passes, and is no lighter than the mark.
 #[test]
 fn a_forgotten_stage_is_offered_a_part() {
