@@ -70,12 +70,14 @@ pub struct Doubtful {
 /// assert!(usual_spread("limits.tip_angle").is_none());
 /// ```
 pub fn usual_spread(path: &str) -> Option<&'static UsualSpread> {
+    let (head, place, name) = Design::split(path)?;
     USUAL.iter().find(|row| {
-        let mut given = path.split('.');
-        row.path
-            .split('.')
-            .all(|step| given.next().is_some_and(|own| step == own || step == "*"))
-            && given.next().is_none()
+        let rest = row.path.strip_prefix(head);
+        let rest = rest.and_then(|rest| rest.strip_prefix('.'));
+        match place {
+            Some(_) => rest.and_then(|rest| rest.strip_prefix("*.")) == Some(name),
+            None => rest == Some(name),
+        }
     })
 }
 

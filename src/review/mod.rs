@@ -170,12 +170,19 @@ fn verdicts(design: &Design, known: Option<&Known>) -> Vec<Finding> {
     examine(design, Depth::Verdicts, known).findings
 }
 
+/// The answers of those chapters alone that read something of what was changed.
+fn changed_verdicts(design: &Design, known: &Known) -> Vec<Finding> {
+    examine(design, Depth::ChangedVerdicts, Some(known)).findings
+}
+
 /// Room for the findings of a design as they usually are.
 const USUAL_FINDINGS: usize = 96;
 
 /// How much is worked out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Depth {
+    /// What the verdicts need of those chapters that are asked anew; the other answers are left out.
+    ChangedVerdicts,
     /// What the verdicts need.
     Verdicts,
     /// What a person can look at as well.
@@ -184,6 +191,7 @@ enum Depth {
 
 /// The chapters as they are asked one after the other.
 struct Review<'a> {
+    depth: Depth,
     known: Option<&'a Known<'a>>,
     findings: Vec<Finding>,
 }
@@ -198,7 +206,9 @@ impl<'a> Review<'a> {
     ) -> Cow<'a, T> {
         match self.known.and_then(|known| known.about(chapter)) {
             Some(before) => {
-                self.findings.extend(before.answers(chapter).cloned());
+                if self.depth != Depth::ChangedVerdicts {
+                    self.findings.extend(before.answers(chapter).cloned());
+                }
                 Cow::Borrowed(of(before))
             }
             None => {
@@ -251,6 +261,7 @@ impl Found<'_> {
 
 fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> Found<'a> {
     let mut review = Review {
+        depth,
         known,
         findings: Vec::with_capacity(USUAL_FINDINGS),
     };

@@ -97,7 +97,7 @@ fn names(groups: &'static [Names]) -> impl Iterator<Item = &'static str> {
 pub(super) struct Known<'a> {
     assessment: &'a Assessment,
     /// Sections and lists that differ.
-    changed: Vec<&'static str>,
+    changed: Vec<&'a str>,
 }
 
 impl<'a> Known<'a> {
@@ -105,6 +105,20 @@ impl<'a> Known<'a> {
         Self {
             assessment,
             changed: after.changed_since(before),
+        }
+    }
+
+    /// What stays known of a design when anything may be put into the inputs with these paths.
+    pub(super) fn but_for(
+        assessment: &'a Assessment,
+        paths: impl Iterator<Item = &'a str>,
+    ) -> Self {
+        let parts = paths.filter_map(|path| Some(path.split_once('.')?.0));
+        let mut changed: Vec<&str> = parts.collect();
+        changed.dedup();
+        Self {
+            assessment,
+            changed,
         }
     }
 

@@ -173,6 +173,30 @@ fn moisture_is_driven_by_moisture() {
     assert!(finding.drivers.first().unwrap().correlation < -0.999);
 }
 
+/// Chapters that read nothing doubtful are not asked again: what is said of a case must not tell.
+#[test]
+fn a_case_is_judged_as_by_a_whole_review() {
+    let mut designs = vec![example::as_improved(), example::as_first_drawn()];
+    designs.extend((0..6).map(random_design));
+    for design in designs {
+        let sampling = Sampling::new(&design, 3, 50);
+        let entered = assess(&design);
+        for case in [0, 17, 49] {
+            let whole = assess(&sampling.case(case));
+            let outcomes = sampling.outcomes(case..case + 1);
+            assert_eq!(outcomes.len(), 3 * entered.findings.len());
+            for (finding, told) in entered.findings.iter().zip(outcomes.chunks(3)) {
+                let found = whole.finding(finding.id);
+                let verdict = found.map_or(Verdict::CannotTell, |found| found.verdict);
+                assert_eq!(told[0], f32::from(verdict as u8), "{}", finding.id);
+                let margin = found.and_then(|found| found.margin);
+                let margin = margin.map_or(f32::NAN, |margin| margin as f32);
+                assert_eq!(told[1].to_bits(), margin.to_bits(), "{}", finding.id);
+            }
+        }
+    }
+}
+
 #[test]
 fn what_is_exact_leaves_no_doubt() {
     let mut design = Design::default();

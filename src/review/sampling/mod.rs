@@ -12,7 +12,8 @@ pub use draws::{Draws, Generator, triangular};
 pub use ranks::{chance, quantile, rank_correlation, ranks};
 pub use report::{Driver, HowSure, SamplingReport, Span};
 
-use super::{Verdict, verdicts};
+use super::reads::Known;
+use super::{Assessment, Chapter, Finding, Verdict, assess, changed_verdicts};
 use crate::design::quantity::Quantity;
 use crate::design::spread::Doubtful;
 use crate::design::{Design, Value};
@@ -37,8 +38,36 @@ pub struct Progress {
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Subject {
     id: &'static str,
+    chapter: Chapter,
     /// Quantity of the main number.
     quantity: Option<Quantity>,
+    as_entered: [f32; PER_FINDING],
+}
+
+impl Subject {
+    fn new(finding: &Finding) -> Self {
+        let quantity = finding.compared.first_measure().map(|main| main.quantity);
+        Self {
+            id: finding.id,
+            chapter: finding.chapter,
+            quantity,
+            as_entered: numbers(Some(finding), quantity),
+        }
+    }
+}
+
+/// Verdict, margin and main number, if that is of the same quantity as in the design as entered.
+fn numbers(found: Option<&Finding>, quantity: Option<Quantity>) -> [f32; PER_FINDING] {
+    let verdict = found.map_or(Verdict::CannotTell, |finding| finding.verdict);
+    let margin = found.and_then(|finding| finding.margin);
+    let main = found
+        .and_then(|finding| finding.compared.first_measure())
+        .filter(|main| Some(main.quantity) == quantity);
+    [
+        f32::from(verdict as u8),
+        margin.map_or(f32::NAN, |margin| margin as f32),
+        main.map_or(f32::NAN, |main| main.si as f32),
+    ]
 }
 
 /// A sampling under way. The same design, seed and number of cases give the same report, however the work
@@ -56,6 +85,9 @@ struct Subject {
 #[derive(Debug, Clone)]
 pub struct Sampling {
     design: Design,
+    /// What the review says of the design as entered; in the cases only those chapters are asked again that read
+    /// something that is not known exactly.
+    entered: Box<Assessment>,
     inputs: Vec<Doubtful>,
     draws: Draws,
     subjects: Vec<Subject>,
@@ -69,15 +101,11 @@ impl Sampling {
         let cases = cases.min(MOST_CASES);
         let inputs = design.all_doubtful();
         let draws = Draws::new(seed, cases, inputs.iter().map(|input| input.path.as_str()));
-        let subjects: Vec<Subject> = verdicts(design, None)
-            .iter()
-            .map(|finding| Subject {
-                id: finding.id,
-                quantity: finding.compared.first_measure().map(|main| main.quantity),
-            })
-            .collect();
+        let entered = Box::new(assess(design));
+        let subjects: Vec<Subject> = entered.findings.iter().map(Subject::new).collect();
         Self {
             design: design.clone(),
+            entered,
             inputs,
             draws,
             reckoned: vec![false; cases],
@@ -110,21 +138,28 @@ impl Sampling {
     /// verdict, the margin and the main number. Says nothing of cases that are not planned.
     pub fn outcomes(&self, cases: Range<usize>) -> Vec<f32> {
         let cases = cases.start..cases.end.min(self.reckoned.len());
+        let known = Known::but_for(
+            &self.entered,
+            self.inputs.iter().map(|input| input.path.as_str()),
+        );
         let mut outcomes = Vec::with_capacity(cases.len() * self.subjects.len() * PER_FINDING);
         for case in cases {
-            let findings = verdicts(&self.case(case), None);
+            let findings = changed_verdicts(&self.case(case), &known);
+            // Nearly always the findings come in the same order in every case.
+            let mut next = 0;
             for subject in &self.subjects {
-                let found = findings.iter().find(|finding| finding.id == subject.id);
-                let verdict = found.map_or(Verdict::CannotTell, |finding| finding.verdict);
-                let margin = found.and_then(|finding| finding.margin);
-                let main = found
-                    .and_then(|finding| finding.compared.first_measure())
-                    .filter(|main| Some(main.quantity) == subject.quantity);
-                outcomes.extend([
-                    f32::from(verdict as u8),
-                    margin.map_or(f32::NAN, |margin| margin as f32),
-                    main.map_or(f32::NAN, |main| main.si as f32),
-                ]);
+                if known.about(subject.chapter).is_some() {
+                    outcomes.extend(subject.as_entered);
+                    continue;
+                }
+                let is_it = |finding: &Finding| finding.id == subject.id;
+                let place = match findings.get(next) {
+                    Some(finding) if is_it(finding) => Some(next),
+                    _ => findings.iter().position(is_it),
+                };
+                next = place.map_or(next, |place| place + 1);
+                let found = place.and_then(|place| findings.get(place));
+                outcomes.extend(numbers(found, subject.quantity));
             }
         }
         outcomes

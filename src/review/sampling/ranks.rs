@@ -1,5 +1,7 @@
 //! Quantiles and rank correlation.
 
+use super::Span;
+
 /// The value below which this share of the numbers lies, straight lines between them; none without numbers.
 /// Expects rising order.
 ///
@@ -19,41 +21,71 @@ pub fn quantile(rising: &[f64], share: f64) -> Option<f64> {
 /// The rank of each number, equal numbers sharing their mean rank, moved to a mean of zero and a length of
 /// one; none when all are equal. Not a number ranks lowest.
 pub fn ranks(numbers: &[f64]) -> Option<Vec<f64>> {
-    let key = |number: f64| {
-        if number.is_nan() {
-            f64::NEG_INFINITY
-        } else {
-            number
-        }
-    };
-    let mut rising: Vec<(f64, usize)> = numbers
-        .iter()
-        .enumerate()
-        .map(|(place, number)| (key(*number), place))
-        .collect();
-    rising.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let middle = (numbers.len() as f64 - 1.0) / 2.0;
-    let mut centred = vec![0.0; numbers.len()];
-    let mut below = 0;
-    let mut squares = 0.0;
-    for equal in rising.chunk_by(|one, other| one.0 == other.0) {
-        let rank = below as f64 + (equal.len() as f64 - 1.0) / 2.0 - middle;
-        below += equal.len();
-        squares += rank * rank * equal.len() as f64;
-        for (_, place) in equal {
-            if let Some(own) = centred.get_mut(*place) {
-                *own = rank;
+    Rising::of(numbers).ranks()
+}
+
+/// Numbers in rising order, those that are none first, each with its place in the row they came from.
+pub(super) struct Rising(Vec<(f64, usize)>);
+
+impl Rising {
+    pub(super) fn of(numbers: &[f64]) -> Self {
+        let key = |number: f64| {
+            if number.is_nan() {
+                f64::NEG_INFINITY
+            } else {
+                number
+            }
+        };
+        let mut rising: Vec<(f64, usize)> = numbers
+            .iter()
+            .enumerate()
+            .map(|(place, number)| (key(*number), place))
+            .collect();
+        rising.sort_by(|one, other| one.0.total_cmp(&other.0));
+        Self(rising)
+    }
+
+    /// As [`ranks`] of the row they came from.
+    pub(super) fn ranks(&self) -> Option<Vec<f64>> {
+        let middle = (self.0.len() as f64 - 1.0) / 2.0;
+        let mut centred = vec![0.0; self.0.len()];
+        let mut below = 0;
+        let mut squares = 0.0;
+        for equal in self.0.chunk_by(|one, other| one.0 == other.0) {
+            let rank = below as f64 + (equal.len() as f64 - 1.0) / 2.0 - middle;
+            below += equal.len();
+            squares += rank * rank * equal.len() as f64;
+            for (_, place) in equal {
+                if let Some(own) = centred.get_mut(*place) {
+                    *own = rank;
+                }
             }
         }
+        if squares <= 0.0 {
+            return None;
+        }
+        let length = squares.sqrt();
+        for rank in &mut centred {
+            *rank /= length;
+        }
+        Some(centred)
     }
-    if squares <= 0.0 {
-        return None;
+
+    /// Where the numbers lie; none when less than half of them are finite.
+    pub(super) fn span(&self) -> Option<Span<f64>> {
+        let finite: Vec<f64> = (self.0.iter())
+            .map(|(number, _)| *number)
+            .filter(|number| number.is_finite())
+            .collect();
+        if 2 * finite.len() < self.0.len() {
+            return None;
+        }
+        Some(Span {
+            low: quantile(&finite, 0.1)?,
+            middle: quantile(&finite, 0.5)?,
+            high: quantile(&finite, 0.9)?,
+        })
     }
-    let length = squares.sqrt();
-    for rank in &mut centred {
-        *rank /= length;
-    }
-    Some(centred)
 }
 
 /// Spearman's rank correlation of two rows of numbers, −1 to 1; none when one of them does not vary.

@@ -1,6 +1,6 @@
 //! What many cases together say about each finding.
 
-use super::ranks::{chance, quantile, ranks, together};
+use super::ranks::{Rising, chance, ranks, together};
 use super::{PER_FINDING, Sampling};
 use crate::design::Input;
 use crate::design::phrase::Measure;
@@ -77,24 +77,6 @@ pub struct Driver {
     pub correlation: f64,
 }
 
-/// Where the numbers lie; none when less than half of the cases have one.
-fn span(numbers: &[f64]) -> Option<Span<f64>> {
-    let mut rising: Vec<f64> = numbers
-        .iter()
-        .copied()
-        .filter(|number| number.is_finite())
-        .collect();
-    if rising.is_empty() || 2 * rising.len() < numbers.len() {
-        return None;
-    }
-    rising.sort_by(f64::total_cmp);
-    Some(Span {
-        low: quantile(&rising, 0.1)?,
-        middle: quantile(&rising, 0.5)?,
-        high: quantile(&rising, 0.9)?,
-    })
-}
-
 /// Strongest first.
 fn by_strength(one: &Driver, other: &Driver) -> std::cmp::Ordering {
     (other.correlation.abs()).total_cmp(&one.correlation.abs())
@@ -165,11 +147,12 @@ fn how_sure(
         let count = verdicts.iter().filter(|&&code| wanted(code)).count();
         count as f64 / cases.len().max(1) as f64
     };
-    let margin = span(&margins);
-    let main = span(&numbers);
+    let margins = Rising::of(&margins);
+    let margin = margins.span();
+    let main = Rising::of(&numbers).span();
     // What follows the inputs: the margin; where there is none, how bad the verdict is.
     let row = match margin {
-        Some(_) => ranks(&margins),
+        Some(_) => margins.ranks(),
         None => ranks(&verdicts.iter().map(|code| -code).collect::<Vec<_>>()),
     };
     let mut drivers: Vec<Driver> = inputs
