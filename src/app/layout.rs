@@ -2,6 +2,7 @@
 //! take turns under the drawing; on a desk they stand side by side.
 
 use super::Workspace;
+use super::beside::quicken;
 use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
@@ -35,6 +36,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(Sureness::start(workspace));
     provide_context(Printer::start(workspace));
     listen_for_undo(workspace);
+    quicken();
     let (drawing, verdicts, made) = (turns.drawing(), turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {

@@ -34,7 +34,7 @@ pub fn warm_up(then: impl FnOnce() + 'static) {
     soon(|| warm_up_from(Rc::new(example::as_first_drawn()), 0, then));
 }
 
-/// What a worker does once the page is there: the example is reckoned and drawn.
+/// What a worker does over and over once the page is there: the example is reckoned and drawn.
 pub fn warm_up_beside() {
     let design = example::as_first_drawn();
     let assessment = assess(&design);

@@ -4,9 +4,11 @@
 //! what it means; where no worker starts, it does the pieces itself.
 
 mod desk;
+mod quicken;
 mod workers;
 
-pub use workers::{Task, Workers};
+pub use quicken::quicken;
+pub use workers::{Pace, Task, Workers};
 
 use crate::design::{Design, file};
 use serde::{Deserialize, Serialize};
@@ -28,8 +30,7 @@ pub enum Job {
         /// The design, as its file.
         design: String,
     },
-    /// The example is reckoned and drawn over and over, so that the browser compiles anew, to run faster, what that
-    /// takes; start.js asks for it.
+    /// The example is reckoned and drawn over and over; see [`quicken`].
     WarmUp,
 }
 

@@ -5,11 +5,21 @@ use js_sys::{Object, Reflect};
 use leptos::prelude::*;
 use std::cell::Cell;
 use std::rc::Rc;
+use std::time::Duration;
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 
 /// Fewest and most workers, whatever the processor says of itself.
 const WORKERS: (f64, f64) = (2.0, 4.0);
+
+/// How a job is gone about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pace {
+    /// By as many workers as there are processors.
+    Brisk,
+    /// By one worker, which leaves the processor to others for so long before each piece.
+    Leisurely(Duration),
+}
 
 /// A job with what becomes of its answers.
 pub struct Task {
@@ -17,6 +27,8 @@ pub struct Task {
     pub job: Job,
     /// The number of its pieces.
     pub pieces: usize,
+    /// How they are gone about.
+    pub pace: Pace,
     /// Takes the answer to a piece; they come in any order.
     pub take: Rc<dyn Fn(usize, JsValue)>,
     /// Called when a worker cannot go on; the page then does what is left.
@@ -61,6 +73,7 @@ impl Workers {
         let Task {
             job,
             pieces,
+            pace,
             take,
             failed,
         } = task;
@@ -85,9 +98,15 @@ impl Workers {
             let piece = next.get();
             if piece < pieces {
                 next.set(piece + 1);
-                if worker.post_message(&JsValue::from(piece)).is_err() {
-                    later(&fail);
-                    return;
+                let (worker, fail) = (worker.clone(), fail.clone());
+                let hand_out = move || {
+                    if worker.post_message(&JsValue::from(piece)).is_err() {
+                        later(&fail);
+                    }
+                };
+                match pace {
+                    Pace::Brisk => hand_out(),
+                    Pace::Leisurely(pause) => set_timeout(hand_out, pause),
                 }
             }
             let data = event.data();
@@ -102,7 +121,13 @@ impl Workers {
             }
         });
         let on_error = Closure::new(move |_: Event| later(&failed));
-        let count = window().navigator().hardware_concurrency();
+        let count = match pace {
+            Pace::Brisk => {
+                let processors = window().navigator().hardware_concurrency();
+                processors.clamp(WORKERS.0, WORKERS.1) as usize
+            }
+            Pace::Leisurely(_) => 1,
+        };
         let mut started = Self {
             workers: Vec::new(),
             _on_message: on_message,
@@ -110,8 +135,7 @@ impl Workers {
         };
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        let most = count.clamp(WORKERS.0, WORKERS.1) as usize;
-        for _ in 0..most.min(pieces) {
+        for _ in 0..count.min(pieces) {
             let worker = Worker::new_with_options("worker.js", &options).ok()?;
             worker.set_onmessage(Some(started._on_message.as_ref().unchecked_ref()));
             worker.set_onerror(Some(started._on_error.as_ref().unchecked_ref()));

@@ -1,7 +1,7 @@
 //! How sure the verdicts are: the sampling, run by workers or in slices, and its words.
 
 use super::Workspace;
-use super::beside::{Job, Task, Workers};
+use super::beside::{Job, Pace, Task, Workers};
 use crate::design::quantity::System;
 use crate::review::sampling::{Driver, HowSure, Progress, Sampling, SamplingReport};
 use js_sys::Float32Array;
@@ -108,6 +108,7 @@ impl Sureness {
         let workers = Workers::start(Task {
             job: Job::sampling(&design, SEED, CASES),
             pieces: CASES.div_ceil(RUN),
+            pace: Pace::Brisk,
             take: Rc::new(move |piece, answer| self.take(piece, answer)),
             failed: Rc::new(move || self.alone()),
         });

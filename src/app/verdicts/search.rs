@@ -3,7 +3,7 @@
 
 use super::trial::{Outcome, Trial};
 use crate::app::Workspace;
-use crate::app::beside::{Job, Task, Workers};
+use crate::app::beside::{Job, Pace, Task, Workers};
 use crate::app::panel::Panel;
 use crate::app::turns::Turns;
 use crate::design::{Design, example};
@@ -146,6 +146,7 @@ impl Search {
         let workers = Workers::start(Task {
             job,
             pieces,
+            pace: Pace::Brisk,
             take: Rc::new(move |piece, answer| self.take(piece, &answer)),
             failed: Rc::new(move || self.go_on_alone()),
         });
