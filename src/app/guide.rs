@@ -5,8 +5,10 @@ use super::fields::Field;
 use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
+use crate::design::Design;
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
 use leptos::prelude::*;
+use std::collections::BTreeSet;
 
 const ID: &str = "first-questions";
 
@@ -109,13 +111,25 @@ fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoVi
 
 fn fields(paths: &'static [&'static str]) -> impl IntoView {
     let workspace = Workspace::get();
+    let part_of = |path: &str| path.split_once('.').map(|(head, _)| head.to_string());
+    let parts: BTreeSet<_> = paths.iter().map(|path| part_of(path)).collect();
+    let mut last = None;
     paths
         .iter()
         .filter_map(|path| {
             let input = workspace
                 .design
                 .with_untracked(|design| design.input(path))?;
-            Some(view! { <Field path=path.to_string() input /> })
+            let part = part_of(path);
+            let begins = parts.len() > 1 && part != last;
+            let info = Design::SECTIONS
+                .iter()
+                .find(|info| begins && part.as_deref() == Some(info.name));
+            last = part;
+            Some(view! {
+                {info.map(|info| view! { <h3>{info.label}</h3> })}
+                <Field path=path.to_string() input />
+            })
         })
         .collect_view()
 }

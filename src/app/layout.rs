@@ -22,6 +22,9 @@ use crate::design::quantity::System;
 use leptos::ev;
 use leptos::prelude::*;
 
+/// Id of the button that takes the last step back.
+pub const UNDO: &str = "undo";
+
 /// The whole app.
 #[component]
 pub fn Screen() -> impl IntoView {
@@ -133,6 +136,7 @@ fn Header() -> impl IntoView {
             <div class="tools" role="toolbar" aria-label="Design">
                 <button
                     type="button"
+                    id=UNDO
                     title="Undo (Ctrl+Z)"
                     aria-label="Undo"
                     disabled=move || !workspace.can_undo()

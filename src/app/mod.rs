@@ -14,6 +14,7 @@ mod how_sure;
 mod layout;
 mod markup;
 mod media;
+mod naming;
 mod panel;
 mod results;
 mod shown;

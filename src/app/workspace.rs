@@ -2,6 +2,7 @@
 
 use super::focus;
 use super::media;
+use super::naming::of_input;
 use super::panel::{NARROW, Panel};
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Value};
@@ -181,6 +182,19 @@ impl Workspace {
                 rejected.remove(path);
             });
         }
+    }
+
+    /// The path of the first field whose text cannot be used.
+    pub fn first_rejected(self) -> Option<String> {
+        (self.rejected).with(|rejected| rejected.keys().next().cloned())
+    }
+
+    /// What an input is called away from the form.
+    pub fn name_of(self, path: &str) -> String {
+        self.design.with_untracked(|design| {
+            let input = design.input(path);
+            input.map_or_else(String::new, |input| of_input(design, path, input))
+        })
     }
 
     /// Ends the typing step, so that the next keystroke is an undo step of its own.

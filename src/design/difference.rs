@@ -14,6 +14,8 @@ pub struct Differing {
     pub part: String,
     /// What differs there.
     pub what: What,
+    /// Whether one of the two designs makes use of it as it stands.
+    pub in_use: bool,
 }
 
 /// What differs between two designs, the first of them “one”.
@@ -54,11 +56,12 @@ pub enum What {
 /// assert_eq!(found[0].part, "Base");
 /// ```
 pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
+    let in_use = |path: &str| one.in_use(path) || other.in_use(path);
     let mut found = Vec::new();
     for info in Design::SECTIONS {
         if let (Some(first), Some(second)) = (one.section(info.name), other.section(info.name)) {
             let part = || info.label.to_string();
-            compare(first, second, info.name, info.name, part, &mut found);
+            found.extend(compare(first, second, (info.name, info.name), part, in_use));
         }
     }
     for info in Design::LISTS {
@@ -70,7 +73,7 @@ pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
             if let (Some(here), Some(there)) = (first.item(place), second.item(place)) {
                 let prefix = format!("{}.{place}", info.name);
                 let part = || format!("{}: {}", info.label, item_name(info, here, place));
-                compare(here, there, info.name, &prefix, part, &mut found);
+                found.extend(compare(here, there, (info.name, &prefix), part, in_use));
             }
         }
         let rest = |items: &dyn super::Items| {
@@ -88,6 +91,7 @@ pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
                     one,
                     other,
                 },
+                in_use: true,
             });
         }
     }
@@ -97,27 +101,30 @@ pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
 fn compare(
     one: &dyn Record,
     other: &dyn Record,
-    head: &'static str,
-    prefix: &str,
+    (head, prefix): (&'static str, &str),
     part: impl Fn() -> String,
-    found: &mut Vec<Differing>,
-) {
-    for (place, input) in one.inputs().iter().enumerate() {
-        if let (Some(one), Some(other)) = (one.read(place), other.read(place))
-            && one != other
-        {
-            found.push(Differing {
-                head,
-                part: part(),
-                what: What::Input {
-                    path: format!("{prefix}.{}", input.name),
-                    input,
-                    one,
-                    other,
-                },
-            });
-        }
-    }
+    in_use: impl Fn(&str) -> bool,
+) -> Vec<Differing> {
+    let inputs = one.inputs().iter().enumerate();
+    inputs
+        .filter_map(|(place, input)| {
+            let (one, other) = (one.read(place)?, other.read(place)?);
+            (one != other).then(|| {
+                let path = format!("{prefix}.{}", input.name);
+                Differing {
+                    head,
+                    part: part(),
+                    in_use: in_use(&path),
+                    what: What::Input {
+                        path,
+                        input,
+                        one,
+                        other,
+                    },
+                }
+            })
+        })
+        .collect()
 }
 
 /// What an item is called: its place, and its own name or its first choice.
@@ -136,7 +143,8 @@ fn item_name(info: &ListInfo, item: &dyn Record, place: usize) -> String {
     }
 }
 
-/// How much differs, in words: changes of the machine counted, another name or note named.
+/// How much differs, in words: changes of the machine that either design makes use of counted, another name or note
+/// named.
 ///
 /// ```
 /// use hearthplan::design::{Design, Value, difference::{differences, how_much}};
@@ -149,9 +157,11 @@ pub fn how_much<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
     let (mut changes, mut texts) = (0, Vec::new());
     for differing in found {
         match &differing.what {
-            _ if differing.bears_on_the_machine() => changes += 1,
-            What::Input { input, .. } => texts.push(input.label.to_lowercase()),
-            What::Items { .. } => {}
+            _ if differing.bears_on_the_machine() => changes += usize::from(differing.in_use),
+            What::Input { input, .. } if matches!(input.kind, Kind::Text { .. }) => {
+                texts.push(input.label.to_lowercase())
+            }
+            _ => {}
         }
     }
     let texts = texts.join(" and ");

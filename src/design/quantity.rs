@@ -36,6 +36,8 @@ pub enum Quantity {
     WireSection,
     /// m³; shown in litres or US gallons.
     Volume,
+    /// The air in a room, m³; shown in m³ or ft³.
+    RoomVolume,
     /// Swept volume of an engine, m³; shown in litres or cubic inches.
     Displacement,
     /// kg; shown in kg or lb.
@@ -123,6 +125,7 @@ impl Quantity {
         Quantity::Area,
         Quantity::WireSection,
         Quantity::Volume,
+        Quantity::RoomVolume,
         Quantity::Displacement,
         Quantity::Mass,
         Quantity::Force,

@@ -5,6 +5,7 @@ use super::finding::{Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;
 use crate::design::quantity::System;
 use std::cmp::Reverse;
+use std::collections::{BTreeMap, VecDeque};
 
 /// The answers to one question for two designs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -111,35 +112,48 @@ impl ResultPair {
     }
 }
 
-/// The numbers of two assessments, paired by name in the order of the first; those that only the
-/// other has come last.
+/// What a number is, without whose it is: “gas behind it” of “Cooler: gas behind it”.
+fn what(label: &str) -> &str {
+    let end = |mark: &str| label.find(mark).map(|at| at + mark.len());
+    let start = end(": ").or_else(|| end(", ")).unwrap_or(0);
+    label.get(start..).unwrap_or_default()
+}
+
+/// The numbers of two assessments side by side in the order of the first; those that only the other has come last.
+/// Pairs have the same name or, where a stage stands elsewhere, the same label; numbers of one name that are measured
+/// from different places are no pair.
 pub fn result_pairs(one: &Assessment, other: &Assessment) -> Vec<ResultPair> {
-    let mut rest = other.results();
-    let mut take = |name: &str| {
-        let place = rest.iter().position(|result| result.name == name)?;
-        Some(rest.remove(place).measure)
+    let (here, there) = (one.results(), other.results());
+    let mut partner: Vec<Option<usize>> = vec![None; here.len()];
+    let mut free: Vec<bool> = vec![true; there.len()];
+    let mut pair_off = |key: fn(&NamedResult) -> (&str, &str)| {
+        let mut places: BTreeMap<(&str, &str), VecDeque<usize>> = BTreeMap::new();
+        for (place, result) in there.iter().enumerate().filter(|(place, _)| free[*place]) {
+            places.entry(key(result)).or_default().push_back(place);
+        }
+        for (result, partner) in here.iter().zip(&mut partner) {
+            if partner.is_none()
+                && let Some(place) = places.get_mut(&key(result)).and_then(VecDeque::pop_front)
+            {
+                *partner = Some(place);
+                free[place] = false;
+            }
+        }
     };
-    let mut pairs: Vec<ResultPair> = one
-        .results()
-        .into_iter()
-        .map(
-            |NamedResult {
-                 name,
-                 label,
-                 measure,
-             }| ResultPair {
-                other: take(&name),
-                one: Some(measure),
-                name,
-                label,
-            },
-        )
-        .collect();
-    pairs.extend(rest.into_iter().map(|result| ResultPair {
-        name: result.name,
-        label: result.label,
-        one: None,
-        other: Some(result.measure),
-    }));
-    pairs
+    pair_off(|result| (&result.name, &result.label));
+    pair_off(|result| ("", &result.label));
+    pair_off(|result| (&result.name, what(&result.label)));
+    let pair = |result: &NamedResult, one, other| ResultPair {
+        name: result.name.clone(),
+        label: result.label.clone(),
+        one,
+        other,
+    };
+    let both = here.iter().zip(partner).map(|(result, partner)| {
+        let other = partner.map(|place| there[place].measure);
+        pair(result, Some(result.measure), other)
+    });
+    let rest = there.iter().zip(&free).filter(|(_, free)| **free);
+    let rest = rest.map(|(result, _)| pair(result, None, Some(result.measure)));
+    both.chain(rest).collect()
 }

@@ -80,7 +80,7 @@ impl EngineReview {
                 (
                     "shaft_power",
                     "Shaft power",
-                    Q::Power,
+                    Q::EnginePower,
                     run.shaft_power.value,
                 ),
                 (
@@ -92,7 +92,7 @@ impl EngineReview {
                 (
                     "petrol_power",
                     "Shaft power on petrol",
-                    Q::Power,
+                    Q::EnginePower,
                     run.petrol_power.value,
                 ),
                 (

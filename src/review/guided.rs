@@ -64,7 +64,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "Which wood?",
-        help: "Wood of even pieces flows best. Pieces wider than a third of the throat hang up.",
+        help: "Wood of even pieces flows best. Pieces that are wide beside the throat hang up above it.",
         inputs: &["fuel.kind", "fuel.piece_size"],
         once_there: &[],
     },

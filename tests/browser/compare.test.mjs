@@ -58,9 +58,9 @@ describe('compare', () => {
         const changed = await rows(page, 'Verdicts');
         assert.ok(changed.some(([title]) => /push/i.test(title)), 'a push tips the narrower base sooner');
         const some = (await rows(page, 'Numbers')).length;
-        await page.getByLabel('Show what is the same for both as well').check();
+        await page.getByLabel(/^Show all/).check();
         assert.ok((await rows(page, 'Numbers')).length > some);
-        await page.getByLabel('Show what is the same for both as well').uncheck();
+        await page.getByLabel(/^Show all/).uncheck();
 
         assert.ok((await page.locator('.drawing path.ghost').count()) > 0, 'the other one over the drawing');
         const words = await page.locator('figure.drawing').evaluate((figure) => figure.innerHTML);
@@ -102,7 +102,7 @@ describe('compare', () => {
     await enter(page, WIDTH, '1234');
     await keptWith(page, '1.234');
     await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
-    const put = page.locator('#panel-compare').getByRole('button', { name: /Put over .*width/i });
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Hand over .*width/i });
     await put.click();
     await page.waitForFunction(() => Object.values(localStorage).filter((text) => text.includes('1.234')).length >= 2);
     await noticed(page, 'Changed “Set one”');

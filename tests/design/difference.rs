@@ -2,6 +2,7 @@
 
 use crate::random_design::{Dice, random_design};
 use hearthplan::design::difference::{What, differences, how_much};
+use hearthplan::design::inputs::StageKind;
 use hearthplan::design::link::{self, Answer, LinkError, Linked};
 use hearthplan::design::{Design, Value, example};
 use proptest::prelude::*;
@@ -177,4 +178,27 @@ fn a_long_note_is_cut() {
         panic!("an answer")
     };
     assert_eq!(answer.note.chars().count(), link::LONGEST_NOTE);
+}
+
+#[test]
+fn what_neither_design_uses_does_not_count() {
+    let one = example::as_improved();
+    let mut other = one.clone();
+    let pipe = (one.train.iter())
+        .position(|stage| stage.kind == StageKind::Pipe)
+        .unwrap();
+    let path = format!("train.{pipe}.body_diameter");
+    other.set(&path, Value::Number(0.2)).unwrap();
+    let found = differences(&one, &other);
+    assert_eq!(found.len(), 1);
+    assert!(!found[0].in_use);
+    assert_eq!(how_much(&found), "0 changes");
+    // Where one of the two has a cyclone there, it counts.
+    other
+        .set(
+            &format!("train.{pipe}.kind"),
+            Value::Choice("cyclone".into()),
+        )
+        .unwrap();
+    assert!(differences(&one, &other).iter().all(|it| it.in_use));
 }

@@ -116,3 +116,36 @@ fn a_difference_of_temperatures_has_no_zero_of_its_own() {
     let shown = cooler.shown_difference(System::Metric).unwrap();
     assert!(shown.starts_with('−') && shown.ends_with(" K"), "{shown}");
 }
+
+#[test]
+fn a_stage_that_stands_elsewhere_is_one_number_all_the_same() {
+    let design = example::as_improved();
+    let mut longer = design.clone();
+    longer.insert_item("train", 1);
+    let (one, other) = (assess(&design), assess(&longer));
+    let pairs = result_pairs(&one, &other);
+    for label in ["Blower with flare branch: ", "Last trap: "] {
+        let of_stage: Vec<_> = (pairs.iter())
+            .filter(|pair| pair.label.starts_with(label))
+            .collect();
+        assert!(!of_stage.is_empty(), "{label}");
+        for pair in of_stage {
+            assert!(pair.one.is_some() && pair.other.is_some(), "{}", pair.label);
+        }
+    }
+}
+
+#[test]
+fn heights_from_different_places_are_no_pair() {
+    let design = example::as_improved();
+    let mut other = design.clone();
+    other
+        .set("real_vessel.tape_datum", Value::Choice("upper_seam".into()))
+        .unwrap();
+    let pairs = result_pairs(&assess(&design), &assess(&other));
+    let heights: Vec<_> = (pairs.iter())
+        .filter(|pair| pair.name == "marking.hole_1_height")
+        .collect();
+    assert_eq!(heights.len(), 2);
+    assert!(heights.iter().all(|pair| pair.difference().is_none()));
+}

@@ -84,7 +84,7 @@ fn headline(comparison: Comparison) -> String {
 pub fn Compare() -> impl IntoView {
     let comparison = Comparison::get();
     let workspace = Workspace::get();
-    // What is the same for both is only shown when asked for.
+    // What is the same for both, or used by neither, is only shown when asked for.
     let all = RwSignal::new(false);
     let close = move |_| workspace.panel.set(Panel::Verdicts);
     let note = move || {
@@ -99,10 +99,11 @@ pub fn Compare() -> impl IntoView {
     };
     let take_all = move |_| comparison.take(&comparison.found.get_untracked());
     let inputs = Memo::new(move |_| {
-        let system = workspace.system.get();
-        comparison
-            .found
-            .with(|found| found.iter().map(|it| input_row(it, system)).collect())
+        let (system, all) = (workspace.system.get(), all.get());
+        comparison.found.with(|found| {
+            let shown = found.iter().filter(|it| all || it.in_use);
+            shown.map(|it| input_row(it, system)).collect()
+        })
     });
     let verdicts = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
@@ -134,7 +135,7 @@ pub fn Compare() -> impl IntoView {
                 .collect()
         })
     });
-    let any = move || comparison.found.with(|found| !found.is_empty());
+    let any = move || (comparison.found).with(|found| found.iter().any(|it| it.in_use));
     view! {
         <div class="compare-head">
             <h2>{move || headline(comparison)}</h2>
@@ -145,7 +146,7 @@ pub fn Compare() -> impl IntoView {
             "In the drawing the other design is the dashed line. Taking a value over is one step; undo takes it back."
         </p>
         <Show when=move || !any()>
-            <p>"Nothing differs."</p>
+            <p>"Nothing differs that either design makes use of."</p>
         </Show>
         <Show when=any>
             <Table title="Changed inputs" rows=inputs />
@@ -155,7 +156,7 @@ pub fn Compare() -> impl IntoView {
         </Show>
         <label class="tick-row">
             <input type="checkbox" on:change=move |event| all.set(event_target_checked(&event)) />
-            "Show what is the same for both as well"
+            "Show all: what is the same for both, and what neither uses"
         </label>
         <Table title="Verdicts" rows=verdicts />
         <Table title="Numbers" rows=numbers />
@@ -291,8 +292,8 @@ fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl
             let [one, other] = names;
             let (label, words) = if place == 0 {
                 (
-                    "Put over",
-                    format!("Put over {what} from “{one}” into “{other}”"),
+                    "Hand over",
+                    format!("Hand over {what} from “{one}” into “{other}”"),
                 )
             } else {
                 (

@@ -30,6 +30,8 @@ impl Drafts {
     /// Opens what a link holds. No draft is written over.
     pub fn open_linked(self, linked: Linked, fragment: &str) {
         self.leave();
+        // What the page says of the link stands above everything else.
+        window().scroll_to_with_x_and_y(0.0, 0.0);
         match linked {
             Linked::Design(opened) => {
                 let mine = storage::last_open().or_else(|| {

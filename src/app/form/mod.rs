@@ -10,11 +10,36 @@ pub use groups::{GROUPS, Group, group_of};
 use super::Workspace;
 use super::drawing::HearthDetail;
 use super::fields::Field;
+use super::focus;
 use super::train::ToDiagram;
 use crate::app::shown::Show;
 use crate::design::{Design, Input};
+use arrange::Place;
 use groups::Entry;
 use leptos::prelude::*;
+
+/// Opens the part of the form in which an input stands, and gives its field the focus.
+pub fn show_field(workspace: Workspace, path: &str) {
+    let mut steps = path.split('.');
+    let head = steps.next().unwrap_or_default();
+    let index = steps.next().and_then(|step| step.parse().ok());
+    let list = Design::LISTS.iter().find(|info| info.name == head);
+    match (list, index) {
+        (Some(list), Some(index)) => arrange::show(
+            workspace,
+            Place {
+                list: list.name,
+                index,
+            },
+        ),
+        _ => {
+            if let Some(group) = group_of(head) {
+                workspace.show_group(group.name);
+            }
+        }
+    }
+    focus::soon(vec![format!("[data-input='{path}']")]);
+}
 
 /// The whole form: one foldable group for each part; the group in focus is open.
 #[component]

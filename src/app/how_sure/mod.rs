@@ -2,6 +2,8 @@
 
 use super::Workspace;
 use super::beside::{Job, Pace, Task, Workers};
+use super::naming::{lower_first, of_input};
+use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::sampling::{Driver, HowSure, Progress, Sampling, SamplingReport};
 use js_sys::Float32Array;
@@ -22,6 +24,8 @@ const SEED: u32 = 1;
 const SLICE: f64 = 30.0;
 /// Cases between two looks at the clock.
 const FEW: usize = 3;
+/// Inputs named for one verdict.
+const MOST_DRIVERS: usize = 3;
 /// Inputs named for all verdicts together.
 const MOST_NAMED: usize = 6;
 
@@ -49,6 +53,7 @@ pub struct Sureness {
     /// The answer alone, for those who need not know how far it is.
     report: Memo<Option<Arc<SamplingReport>>>,
     work: StoredValue<Option<Work>, LocalStorage>,
+    design: RwSignal<Design>,
 }
 
 struct Work {
@@ -93,6 +98,7 @@ impl Sureness {
             state,
             report,
             work: StoredValue::new_local(None),
+            design: workspace.design,
         };
         Effect::new(move |_| {
             workspace.design.track();
@@ -194,12 +200,14 @@ impl Sureness {
     pub fn words(self, id: &str, system: System) -> String {
         self.report.with(|report| {
             let finding = report.as_ref().and_then(|report| report.finding(id));
-            finding.map_or_else(String::new, |finding| words(finding, system))
+            finding.map_or_else(String::new, |finding| {
+                (self.design).with_untracked(|design| words(finding, design, system))
+            })
         })
     }
 }
 
-fn words(finding: &HowSure, system: System) -> String {
+fn words(finding: &HowSure, design: &Design, system: System) -> String {
     let hundredths = (finding.passes * 100.0).round();
     let mut words = if finding.passes >= 1.0 {
         "Passes in all cases.".to_string()
@@ -217,7 +225,10 @@ fn words(finding: &HowSure, system: System) -> String {
         });
     }
     if !finding.drivers.is_empty() {
-        words.push_str(&format!(" It follows: {}.", named(&finding.drivers, 3)));
+        words.push_str(&format!(
+            " It follows: {}.",
+            named(&finding.drivers, design)
+        ));
     } else if finding.is_open() {
         words.push_str(" No single input stands out from chance.");
     }
@@ -225,19 +236,20 @@ fn words(finding: &HowSure, system: System) -> String {
 }
 
 /// The strongest inputs with the way that helps.
-fn named(drivers: &[Driver], most: usize) -> String {
-    let names = drivers.iter().take(most).map(|driver| {
+fn named(drivers: &[Driver], design: &Design) -> String {
+    let names = drivers.iter().take(MOST_DRIVERS).map(|driver| {
         let way = if driver.correlation > 0.0 {
             "more is better"
         } else {
             "less is better"
         };
-        format!("{} ({way})", driver.input.label.to_lowercase())
+        let name = lower_first(&of_input(design, &driver.path, driver.input));
+        format!("{name} ({way})")
     });
-    names.collect::<Vec<_>>().join(", ")
+    names.collect::<Vec<_>>().join("; ")
 }
 
-fn answer(report: &SamplingReport) -> String {
+fn answer(report: &SamplingReport, design: &Design) -> String {
     let open = report.findings.iter().filter(|one| one.is_open()).count();
     let mut text = format!(
         "{} cases, each with {} inputs somewhere inside their plus-minus: {open} of {} verdicts could turn out either way.",
@@ -252,9 +264,9 @@ fn answer(report: &SamplingReport) -> String {
                 .drivers
                 .iter()
                 .take(MOST_NAMED)
-                .map(|driver| driver.input.label.to_lowercase())
+                .map(|driver| lower_first(&of_input(design, &driver.path, driver.input)))
                 .collect::<Vec<_>>()
-                .join(", ")
+                .join("; ")
         ));
     }
     text
@@ -288,7 +300,9 @@ pub fn HowSureBox() -> impl IntoView {
                 let quarter = 4 * progress.done / progress.wanted.max(1);
                 format!("Reckoning: {} % done.", 25 * quarter)
             }
-            State::Done(report) => answer(report),
+            State::Done(report) => {
+                (sureness.design).with_untracked(|design| answer(report, design))
+            }
         })
     });
     let done = move || {

@@ -12,7 +12,7 @@ pub use trial::{Outcome, Trial};
 
 use super::Workspace;
 use super::form::arrange::{self, Place};
-use super::form::group_of;
+use super::form::{group_of, show_field};
 use super::how_sure::{HowSureBox, Sureness};
 use super::turns::Turns;
 use crate::app::panel::Panel;
@@ -78,15 +78,31 @@ pub fn Summary() -> impl IntoView {
             })
             .collect_view()
     };
+    let wrong = Memo::new(move |_| workspace.first_rejected());
+    let to_mend = move || {
+        wrong.get().map(|path| {
+            let name = workspace.name_of(&path);
+            view! {
+                <span class="stale">
+                    "Last good result: "
+                    <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
+                        {name}
+                    </button>
+                    " needs mending"
+                </span>
+            }
+        })
+    };
     view! {
         <p class="summary" role="status" aria-live="polite">
             {tallies}
-            <Show when=move || workspace.is_stale()>
-                <span class="stale">"Last good result: a field needs mending"</span>
-            </Show>
+            {to_mend}
         </p>
     }
 }
+
+/// Said where no verdict has a caution of its own to show any more.
+const ALL_GOOD: &str = "All Good means reckoned, not proven. The gas holds carbon monoxide, which kills without a smell, and it can explode: build and run it outdoors with an alarm that works, test for leaks before every first fire, and keep to local codes. Hot steel burns, and it stays hot for hours.";
 
 /// All verdicts, worst first within the order of the chapters.
 #[component]
@@ -127,6 +143,9 @@ pub fn Verdicts() -> impl IntoView {
         >
             <HowSureBox />
             <remedy::BestSteps />
+            <Show when=move || bad.with(Vec::is_empty)>
+                <p class="caution">{ALL_GOOD}</p>
+            </Show>
             <Show when=move || bad.with(|bad| !bad.is_empty())>
                 <h2>"What to mend"</h2>
             </Show>

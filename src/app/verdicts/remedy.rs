@@ -2,70 +2,27 @@
 
 use super::search::Search;
 use crate::app::Workspace;
+use crate::app::focus;
+use crate::app::layout::UNDO;
+use crate::app::naming::{NAMING, lower_first, of_input};
 use crate::app::shown::Show;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
 use crate::review::{Assessment, BestStep, Change, Lever, Remedy};
 use leptos::prelude::*;
 
-/// What stands before the input's own label: which layer, part or section it belongs to. Left out
-/// where the label already says it.
-fn owner(design: &Design, path: &str, label: &str) -> String {
-    let Some((head, rest)) = path.split_once('.') else {
-        return String::new();
-    };
-    let index = rest
-        .split_once('.')
-        .and_then(|(index, _)| index.parse::<usize>().ok());
-    let list = Design::LISTS.iter().find(|info| info.name == head);
-    if let (Some(list), Some(index)) = (list, index) {
-        let name = NAMING.iter().find_map(|field| {
-            let path = format!("{head}.{index}.{field}");
-            let name = design
-                .input(&path)?
-                .show(&design.get(&path)?, System::Metric);
-            (!name.is_empty()).then_some(name)
-        });
-        let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
-        return format!("{}, {}: ", list.label, lower_first(&name));
-    }
-    Design::SECTIONS
-        .iter()
-        .find(|info| info.name == head)
-        .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
-        .map(|info| format!("{}: ", info.label))
-        .unwrap_or_default()
-}
-
-/// A name as it stands inside a sentence.
-fn lower_first(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().chain(letters).collect()
-    })
-}
-
-/// Fields that tell the items of a list apart.
-const NAMING: [&str; 3] = ["name", "material", "kind"];
-
 /// The offer in words.
 pub fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
-    let label = remedy.input.label;
     match &remedy.lever {
         Lever::Input(path) => {
-            let owner = owner(design, path, label);
-            let label = if owner.is_empty() {
-                label.to_string()
-            } else {
-                label.to_lowercase()
-            };
+            let name = of_input(design, path, remedy.input);
             match &remedy.value {
                 Some(value) => {
                     let now = design.get(path).unwrap_or(Value::Empty);
                     let [now, then] = remedy.input.show_alike([&now, value], system);
-                    format!("{owner}{label} {now} → {then}")
+                    format!("{name} {now} → {then}")
                 }
-                None => format!("{owner}{label}: no allowed value is enough alone"),
+                None => format!("{name}: no allowed value is enough alone"),
             }
         }
         Lever::NewItem { list, fields, .. } => {
@@ -214,9 +171,18 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
         .with_untracked(|assessment| side_effects(&remedy, assessment));
     let apply = remedy.change.clone().map(|change: Change| {
         // What was found for an earlier state of the design may no longer mend it.
-        let press = move |_| {
+        let told = words.clone();
+        let press = move |event: leptos::ev::MouseEvent| {
             if is_current.get_untracked() {
+                let told = told();
                 workspace.apply(&change);
+                workspace
+                    .said
+                    .set(format!("Done: {told}. Undo takes it back."));
+                // Pressed by a key: the button goes, and whoever sees nothing would be left nowhere.
+                if event.detail() == 0 {
+                    focus::soon(vec![format!("#{UNDO}")]);
+                }
             } else {
                 workspace.said.set(format!("Found {STILL_LOOKING}"));
             }

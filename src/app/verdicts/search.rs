@@ -27,8 +27,8 @@ pub const FIRST_OUTCOME: &str = "first-outcome";
 pub struct Search {
     /// What was found last; it stays until all of the next is there.
     pub outcome: RwSignal<Arc<Outcome>>,
-    /// Whether that was found for the design on the bench.
-    pub is_current: RwSignal<bool>,
+    /// Whether that was found for the design whose verdicts are shown.
+    pub is_current: Memo<bool>,
     pause: StoredValue<Option<TimeoutHandle>>,
     work: StoredValue<Option<Work>, LocalStorage>,
 }
@@ -97,13 +97,16 @@ impl Search {
 
     /// Starts to search anew whenever the design changes or is looked at again.
     pub fn start(workspace: Workspace) -> Self {
+        let outcome = RwSignal::new(Arc::new(Outcome::default()));
+        let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
         let search = Self {
-            outcome: RwSignal::default(),
-            is_current: RwSignal::new(false),
+            outcome,
+            is_current: Memo::new(move |_| {
+                assessment.with(|assessment| outcome.with(|outcome| outcome.is_for(assessment)))
+            }),
             pause: StoredValue::new(None),
             work: StoredValue::new_local(None),
         };
-        let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
         let known = Known::in_page();
         let its_turn = Turns::get().search();
         Effect::new(move |_| {
@@ -118,7 +121,6 @@ impl Search {
                 search.tell(outcome);
                 return;
             }
-            search.is_current.set(false);
             let begin = move || search.begin(design.clone(), assessment.clone());
             search
                 .pause
@@ -215,6 +217,5 @@ impl Search {
 
     fn tell(self, outcome: Outcome) {
         self.outcome.set(Arc::new(outcome));
-        self.is_current.set(true);
     }
 }

@@ -25,6 +25,15 @@ pub struct Outcome {
     pub remedies: BTreeMap<&'static str, Vec<Remedy>>,
     /// The single changes that mend most.
     pub best: Vec<BestStep>,
+    /// What it was found for; none while nothing has been looked for.
+    pub found_for: Option<Arc<Assessment>>,
+}
+
+impl Outcome {
+    /// Whether it was found for the design with this assessment.
+    pub fn is_for(&self, assessment: &Arc<Assessment>) -> bool {
+        (self.found_for.as_ref()).is_some_and(|found_for| Arc::ptr_eq(found_for, assessment))
+    }
 }
 
 /// What came of one lever on its way from a worker to the page, which knows the lever.
@@ -90,6 +99,7 @@ impl Trial {
             }
         }
         outcome.best = rank_steps(steps);
+        outcome.found_for = Some(self.assessment.clone());
         outcome
     }
 

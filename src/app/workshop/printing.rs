@@ -114,6 +114,11 @@ impl Printer {
             escaped(&format!("{}{invented}", design.about.name))
         });
         let system = self.workspace.system.get();
+        let left_out = self.workspace.first_rejected().map(|path| {
+            let name = escaped(&self.workspace.name_of(&path));
+            format!("<p class=\"caution\">What was typed at “{name}” cannot be used: these numbers are reckoned with the last value that could.</p>")
+        });
+        let left_out = left_out.unwrap_or_default();
         let mut pages = String::new();
         for sheet in made(self.workspace)
             .iter()
@@ -122,7 +127,7 @@ impl Printer {
             // Writing to a string cannot fail.
             let _ = write!(
                 pages,
-                "<section class=\"sheet {}\"><p class=\"of-design\">{name}</p>{}</section>",
+                "<section class=\"sheet {}\"><p class=\"of-design\">{name}</p>{left_out}{}</section>",
                 self.paper_name(),
                 page(sheet, system)
             );

@@ -94,7 +94,7 @@ record! {
     Shed {
         indoors: bool = flag(false),
             "Under a closed roof", "It stands in a room, a shed or a lean-to with walls.", YourOwn;
-        volume: Volume = number(Q::Volume, 100.0, (1.0, 100_000.0), (20.0, 2_000.0)),
+        volume: Volume = number(Q::RoomVolume, 100.0, (1.0, 100_000.0), (20.0, 2_000.0)),
             "Air in the room", "Length times width times height, less what stands in it.", YourOwn;
         air_changes: f64 = number(Q::Number, 1.0, (0.0, 100.0), (0.3, 20.0)),
             "Air changes per hour", "How often the air of the room is renewed: shut 0.3, open doors 5 to 20.", CommonPractice;

@@ -92,14 +92,9 @@ pub(super) const GAL: Unit = unit(
     &["gallon", "gallons", "us gal"],
 );
 pub(super) const IN3: Unit = unit("in³", INCH * INCH * INCH, &["cu in", "cid"]);
-pub(super) const VOLUMES: &[Unit] = &[
-    L,
-    unit("mL", 1e-6, &["cm³", "cc"]),
-    unit("m³", 1.0, &[]),
-    GAL,
-    IN3,
-    unit("ft³", FOOT * FOOT * FOOT, &["cu ft"]),
-];
+pub(super) const M3: Unit = unit("m³", 1.0, &[]);
+pub(super) const FT3: Unit = unit("ft³", FOOT * FOOT * FOOT, &["cu ft"]);
+pub(super) const VOLUMES: &[Unit] = &[L, unit("mL", 1e-6, &["cm³", "cc"]), M3, GAL, IN3, FT3];
 
 pub(super) const KG: Unit = unit(
     "kg",

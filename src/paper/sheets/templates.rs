@@ -25,8 +25,8 @@ pub(super) fn sheet(design: &Design) -> Sheet {
         "Templates at true size",
         &[
             "Template",
-            "Width",
-            "Height",
+            "Width of all",
+            "Height of all",
             "Pages A4",
             "Pages Letter",
             "Use",

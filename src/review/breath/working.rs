@@ -50,7 +50,7 @@ pub(super) fn chain(design: &Design, duty: &Result<Duty, TrainError>) -> Vec<Ste
         })
         .collect();
     steps.push(Step {
-        words: "The whole chain is the sum of its stages.",
+        words: "The whole chain is the sum of its stages",
         formula: "Δp = Σ Δpᵢ",
         values: vec![flow],
         result: Measure::new(Q::Pressure, duty.drop.value),
@@ -168,7 +168,7 @@ fn describe(step: &mut Step, design: &Design, part: Part) {
 /// Pressure of the blower at its working point.
 pub(super) fn working_point(duty: &BlowerDuty) -> Step {
     Step {
-        words: "Blower and chain agree where their curves cross.",
+        words: "Blower and chain agree where their curves cross",
         formula: "Δp(V) = s² · ρ/ρ₁ · Δp₁(V/s)",
         values: vec![
             (

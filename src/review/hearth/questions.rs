@@ -59,7 +59,7 @@ fn bore_path(kind: HearthKind) -> &'static str {
 
 fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
     Step {
-        words: "Hearth load is gas flow over the area of the narrowest bore.",
+        words: "Hearth load is gas flow over the area of the narrowest bore",
         formula: "B = Q / (π/4 · d²)",
         values: vec![
             ("Q", "gas flow", Measure::new(Q::NormalFlow, flow)),

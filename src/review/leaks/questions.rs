@@ -423,7 +423,7 @@ pub(super) fn room(design: &Design, leaks: &Leaks) -> Finding {
             (
                 "V",
                 "air in the room",
-                Measure::new(Q::Volume, leak.room.value),
+                Measure::new(Q::RoomVolume, leak.room.value),
             ),
             (
                 "t",

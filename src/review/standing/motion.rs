@@ -148,7 +148,7 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
             finding.verdict = Verdict::at_least(speed.value, wanted, storm);
             finding.margin = (storm > 0.0).then(|| speed.value / wanted - 1.0);
             finding.compared = Phrase::new(
-                "empty, a wind of {} blows it over towards {}; strongest wind {}, wanted {}",
+                "empty, a wind of {} blows it over towards {}; the strongest here is {}, and it should bear {}",
                 [
                     Measure::new(Q::Velocity, speed.value).into(),
                     answer.edge.towards.words().into(),

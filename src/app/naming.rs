@@ -1,0 +1,54 @@
+//! What inputs are called where they stand by themselves, away from the form.
+
+use crate::design::quantity::System;
+use crate::design::{Design, Input};
+
+/// What stands before the input's own label: which layer, part or section it belongs to. Left out
+/// where the label already says it.
+fn owner(design: &Design, path: &str, label: &str) -> String {
+    let Some((head, rest)) = path.split_once('.') else {
+        return String::new();
+    };
+    let index = rest
+        .split_once('.')
+        .and_then(|(index, _)| index.parse::<usize>().ok());
+    let list = Design::LISTS.iter().find(|info| info.name == head);
+    if let (Some(list), Some(index)) = (list, index) {
+        let name = NAMING.iter().find_map(|field| {
+            let path = format!("{head}.{index}.{field}");
+            let name = design
+                .input(&path)?
+                .show(&design.get(&path)?, System::Metric);
+            (!name.is_empty()).then_some(name)
+        });
+        let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
+        return format!("{}, {}: ", list.label, lower_first(&name));
+    }
+    Design::SECTIONS
+        .iter()
+        .find(|info| info.name == head)
+        .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
+        .map(|info| format!("{}: ", info.label))
+        .unwrap_or_default()
+}
+
+/// A name as it stands inside a sentence.
+pub fn lower_first(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
+}
+
+/// Fields that tell the items of a list apart.
+pub const NAMING: [&str; 3] = ["name", "material", "kind"];
+
+/// The input with the layer, part or section that it belongs to: “Base: width”.
+pub fn of_input(design: &Design, path: &str, input: &Input) -> String {
+    let owner = owner(design, path, input.label);
+    if owner.is_empty() {
+        input.label.to_string()
+    } else {
+        format!("{owner}{}", input.label.to_lowercase())
+    }
+}
