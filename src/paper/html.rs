@@ -98,7 +98,7 @@ fn write_block(page: &mut String, block: &Block, system: System) {
         }
         Block::Drawing { svg, words, .. } => write!(
             page,
-            "<figure role=\"img\" aria-label=\"{}\">{svg}</figure>",
+            "<figure role=\"img\" aria-label=\"{}\" tabindex=\"0\">{svg}</figure>",
             escaped(words)
         ),
         Block::FillIn(lines) => {

@@ -57,6 +57,8 @@ describe('designing', () => {
     const question = await page.evaluate(() => document.activeElement.closest('article').dataset.finding);
     await page.keyboard.press('Enter');
     await answered(page, question, 'Good');
+    await page.waitForFunction(() => document.activeElement.id === 'undo');
+    assert.match(await page.locator('#said').innerText(), /^Done: .*Undo takes it back/);
     await page.keyboard.press('ControlOrMeta+z');
     await answered(page, question, 'Stop');
     assert.deepEqual(errors, []);
@@ -100,6 +102,13 @@ describe('designing', () => {
     for (const text of ['26 in', '2 ft 2 in', `2' 2"`, '66,04 cm', '660.4']) {
       assert.equal(await link(text), wanted, text);
     }
+    await enter(page, WIDTH, '26 in');
+    const entry = page.locator('.field', { has: await field(page, WIDTH) });
+    assert.match(await entry.locator('.other-system').innerText(), /^= 660 mm$/);
+    assert.equal(await entry.locator('.unit').innerText(), '', 'the unit typed stands alone');
+    await enter(page, WIDTH, '26');
+    assert.match(await entry.getByRole('alert').innerText(), /between .*\. If you mean 26 in, type the unit too\./);
+    assert.equal(await entry.locator('.other-system').innerText(), '', 'nothing is said of what cannot be used');
     await close();
   });
 
@@ -113,6 +122,10 @@ describe('designing', () => {
       const reason = page.locator('.field', { has: entry }).getByRole('alert');
       assert.match(await reason.innerText(), /kg/);
       await page.locator('.stale').first().waitFor({ state: 'visible' });
+      const leading = page.locator('.summary').getByRole('button', { name: 'Base width' });
+      await showPanel(page, 'verdicts');
+      await leading.click();
+      await page.waitForFunction((path) => document.activeElement.dataset.input === path, WIDTH);
       assert.deepEqual(await verdicts(page), before, 'the last good answers stay');
       await showPanel(page, 'verdicts');
       assert.equal(await (await field(page, WIDTH)).inputValue(), '41 kg');

@@ -15,6 +15,12 @@ fn other(system: System) -> System {
     }
 }
 
+/// Whether a text has a unit of its own.
+fn names_a_unit(text: &str) -> bool {
+    text.chars()
+        .any(|sign| sign.is_alphabetic() || matches!(sign, '"' | '\'' | '°' | '%'))
+}
+
 fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> String {
     match design.get(path) {
         Some(Value::Number(si)) => quantity.write_short(si, system),
@@ -96,16 +102,32 @@ pub fn NumberField(
                     let [least, most] = quantity.show_alike(allowed.into(), system);
                     reason.push_str(&format!(". Allowed: {least} to {most}."));
                 }
+                // Who thinks in the other system forgets to say so.
+                if !names_a_unit(&text) && input.read(&text, other(system)).is_ok() {
+                    let unit = quantity.unit_symbol(other(system));
+                    let meant = format!("{} {unit}", text.trim());
+                    if input.read(&meant, system).is_ok() {
+                        let sentence = reason.trim_end_matches('.');
+                        reason = format!("{sentence}. If you mean {meant}, type the unit too.");
+                    }
+                }
                 workspace.reject(path, text, reason);
             }
         });
     };
 
+    let own_unit = Memo::new(move |_| typed.with(|typed| names_a_unit(typed)));
+    // What was typed in a unit of its own is told in the one of the field, all else in the other system.
     let beside = move || match value.get() {
-        Some(Value::Number(si)) => {
-            let (here, there) = (system.get(), other(system.get()));
-            let text = quantity.show(si, there);
-            (text != quantity.show(si, here)).then(|| format!("= {text}"))
+        Some(Value::Number(si)) if rejected.with(Option::is_none) => {
+            let here = quantity.show(si, system.get());
+            let there = quantity.show(si, other(system.get()));
+            let told_here = own_unit.get() && typed.with(|typed| typed.trim() != here);
+            if told_here {
+                Some(format!("= {here}"))
+            } else {
+                (there != here).then(|| format!("= {there}"))
+            }
         }
         _ => None,
     };
@@ -134,7 +156,7 @@ pub fn NumberField(
                     on:input=move |event| enter(event_target_value(&event))
                     on:blur=move |_| workspace.finish_typing()
                 />
-                <span class="unit" aria-hidden="true">{move || quantity.unit_symbol(system.get())}</span>
+                <span class="unit" aria-hidden="true">{move || if own_unit.get() { "" } else { quantity.unit_symbol(system.get()) }}</span>
                 <span class="other-system">{beside}</span>
             </div>
             <div class="notes" id=notes>
