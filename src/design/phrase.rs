@@ -110,6 +110,28 @@ impl Phrase {
         }
     }
 
+    /// The words of a slot of this sentence.
+    fn told(&self, slot: &Slot, system: System) -> String {
+        let Slot::Measure(measure) = slot else {
+            return slot.text(system);
+        };
+        let text = measure.show(system);
+        let double = self.slots.iter().find_map(|other| match other {
+            Slot::Measure(other)
+                if other.quantity == measure.quantity
+                    && other.si != measure.si
+                    && other.show(system) == text =>
+            {
+                Some(other.si)
+            }
+            _ => None,
+        });
+        match double {
+            Some(other) => measure.quantity.show_apart(measure.si, other, system),
+            None => text,
+        }
+    }
+
     /// The first number of the sentence: what it is about.
     pub fn first_measure(&self) -> Option<Measure> {
         self.slots.iter().find_map(|slot| match slot {
@@ -119,7 +141,16 @@ impl Phrase {
         })
     }
 
-    /// The sentence in the given system of units.
+    /// The sentence in the given system of units. Numbers of one quantity that differ never look the same, unless they
+    /// differ by less than three decimals tell.
+    ///
+    /// ```
+    /// use hearthplan::design::phrase::{Measure, Phrase};
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let hot = |celsius: f64| Measure::new(Quantity::Temperature, 273.15 + celsius).into();
+    /// let phrase = Phrase::new("{}, wanted at most {}", [hot(40.03), hot(40.0)]);
+    /// assert_eq!(phrase.text(System::Metric), "40.03 °C, wanted at most 40 °C");
+    /// ```
     pub fn text(&self, system: System) -> String {
         let mut slots = self.slots.iter();
         let mut text = String::with_capacity(self.template.len() + 16 * self.slots.len());
@@ -127,7 +158,7 @@ impl Phrase {
         text.push_str(pieces.next().unwrap_or_default());
         for piece in pieces {
             if let Some(slot) = slots.next() {
-                text.push_str(&slot.text(system));
+                text.push_str(&self.told(slot, system));
             }
             text.push_str(piece);
         }

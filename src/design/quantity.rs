@@ -218,6 +218,17 @@ impl Quantity {
         show::shown_alike(self, values, system)
     }
 
+    /// As [`Quantity::show`], with as many decimals more, three in all at most, as tell the value from another one.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let [hot, mark] = [313.18, 313.15];
+    /// assert_eq!(Quantity::Temperature.show_apart(hot, mark, System::Metric), "40.03 °C");
+    /// ```
+    pub fn show_apart(self, si: f64, other: f64, system: System) -> String {
+        show::shown_apart(self, si, other, system)
+    }
+
     /// The text put into a field: the exact number in the unit of [`Quantity::unit_symbol`].
     ///
     /// Reading it back gives the same value to 13 significant digits, temperatures to 10⁻¹⁰ of a

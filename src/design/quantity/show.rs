@@ -8,6 +8,8 @@ use super::{Quantity, System};
 const TAPE: f64 = 16.0;
 /// Below this many inches a tape says too little and decimals are shown.
 const LEAST_TAPE_INCHES: f64 = 0.125;
+/// Most decimals that tell a number from its like.
+const MOST_APART: usize = 3;
 /// Smaller numbers are written with a power of ten: nobody counts the zeros behind a point.
 const LEAST_PLAIN: f64 = 1e-4;
 
@@ -36,10 +38,7 @@ pub(super) fn shown(quantity: Quantity, si: f64, system: System) -> String {
     if !si.is_finite() {
         return "—".to_string();
     }
-    let unit = step_of(quantity, si, system)
-        .and_then(|place| steps(quantity, system).get(place))
-        .map_or(quantity.field_unit(system), |step| step.unit);
-    shown_in(unit, quantity, si, system)
+    shown_in(unit_of(quantity, si, system), quantity, si, system)
 }
 
 /// Two values in one unit, so that they can be compared at a glance; each in its own where none tells both.
@@ -62,6 +61,28 @@ pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) 
         return values.map(|si| shown_in(step.unit, quantity, si, system));
     }
     values.map(|si| shown(quantity, si, system))
+}
+
+/// A value with as many decimals as tell it from another one that would look the same, three at most.
+pub(super) fn shown_apart(quantity: Quantity, si: f64, other: f64, system: System) -> String {
+    let text = shown(quantity, si, system);
+    if si == other || !si.is_finite() || text != shown(quantity, other, system) {
+        return text;
+    }
+    let unit = unit_of(quantity, si, system);
+    let numbers = [si, other].map(|si| unit.from_si(si));
+    (1..=MOST_APART)
+        .map(|decimals| numbers.map(|number| format!("{number:.decimals$}")))
+        .find(|[one, other]| one != other)
+        .map_or(text, |[one, _]| {
+            unit.attached_to(&without_end_zeros(&one).replace('-', "−"))
+        })
+}
+
+fn unit_of(quantity: Quantity, si: f64, system: System) -> Unit {
+    step_of(quantity, si, system)
+        .and_then(|place| steps(quantity, system).get(place))
+        .map_or(quantity.field_unit(system), |step| step.unit)
 }
 
 fn steps(quantity: Quantity, system: System) -> &'static [Step] {
