@@ -72,6 +72,18 @@ pub enum TablePlace {
     Above,
 }
 
+impl TablePlace {
+    /// The throat where the table of constricted hearths ends on this side; none inside it.
+    pub fn edge(self) -> Option<Length> {
+        let throat = |row: &HearthRow| Length::new::<millimeter>(row.throat);
+        match self {
+            TablePlace::Inside => None,
+            TablePlace::Below => Some(throat(&FAMILIES[0][0])),
+            TablePlace::Above => Some(throat(&FAMILIES[2][3])),
+        }
+    }
+}
+
 /// A constricted hearth in the proportions of the published table.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TableHearth {

@@ -45,9 +45,14 @@ fn share(value: f64) -> Ratio {
 fn the_improved_example_is_good() {
     let assessment = assess(&example::as_improved());
     for finding in &assessment.findings {
+        // Under a condition that no input tells: a guard, and ribs on the lid.
+        let expected = match finding.id {
+            "train.cooler_touch" | "leaks.panel" => Verdict::Watch,
+            _ => Verdict::Good,
+        };
         assert_eq!(
             finding.verdict,
-            Verdict::Good,
+            expected,
             "{}: {}",
             finding.id,
             finding.compared.text(System::Metric)
@@ -73,10 +78,17 @@ fn the_first_example_shows_what_is_wrong() {
     let assessment = assess(&example::as_first_drawn());
     let of_heart = ["heart.full", "heart.usual", "heart.idle", "heart.turndown"];
     let of_warmth = ["warmth.loss", "warmth.touch_hearth"];
-    let others = ["engine.power", "standing.push", "hearth.load_idle"];
+    let others = ["engine.power", "standing.push"];
     for id in of_heart.into_iter().chain(of_warmth).chain(others) {
         assert_eq!(verdict(&assessment, id), Verdict::Stop, "{id}");
     }
+    // No load is told of gas that is not made.
+    let idle = assessment.finding("hearth.load_idle").unwrap();
+    assert_eq!(idle.verdict, Verdict::CannotTell);
+    assert!(idle.levers.is_empty());
+    let nozzles = assessment.finding("hearth.nozzle_velocity").unwrap();
+    let told = nozzles.compared.text(System::Metric);
+    assert!(!told.contains("lowest load"), "{told}");
     // Room, order of the work and gas train have theirs too.
     let stops = assessment.count(Verdict::Stop);
     assert!((11..=20).contains(&stops), "{stops}");
@@ -146,7 +158,7 @@ fn every_remedy_offered_passes() {
         (
             with(improved.clone(), &[("operation.usual_load", 0.30)]),
             "heart.usual",
-            2,
+            1,
         ),
         (
             with(improved.clone(), &[("operation.idle_load", 0.35)]),

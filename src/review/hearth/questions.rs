@@ -2,13 +2,15 @@
 
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, FromMemory};
-use crate::design::inputs::{FlowSource, HearthKind};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
+use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, flow_levers};
+use crate::sizing::heart::{HeartAt, HeartError};
 use crate::sizing::hearth_load::{TablePlace, TableTube};
+use crate::sizing::machine::HearthShape;
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
 /// are themselves given as ranges about this wide.
@@ -16,6 +18,10 @@ const GREY_SHARE: f64 = 0.10;
 
 /// Nozzle velocities this far outside the natural range are still Watch: the range is a habit, not a limit.
 const GREY_VELOCITY: f64 = 0.25;
+
+/// What the hearth wall should reach above the nozzles and below the grate together, m: a socket and its weld sit in it.
+/// Our own mark.
+const ROOM: f64 = 0.04;
 
 /// What a tape measure cannot tell, m: a length short of the table by less than this still counts.
 const TAPE: f64 = 0.0005;
@@ -30,7 +36,10 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
     let mut findings = vec![load_full(design, heart, review)];
     if let Some(part) = &review.constricted {
         findings.extend([
-            load_idle(design, heart, review, part),
+            match makes_gas(&heart.at.idle) {
+                true => load_idle(design, heart, review, part),
+                false => without_gas(load_idle(design, heart, review, part)),
+            },
             nozzle_velocity(design, heart, part),
             proportions(design, part),
         ]);
@@ -41,13 +50,75 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
             fire_tube_length(design, tube),
         ]);
     }
+    findings.push(band(design));
     findings
+}
+
+/// Does the hearth wall stand around the whole fire?
+fn band(design: &Design) -> Finding {
+    let tall = HearthShape::tall(design).value;
+    let height = design.hearth_wall.height.value;
+    let wanted = tall + ROOM;
+    let length = |value| Measure::new(Q::Length, value).into();
+    let (words, formula, fire) = match design.hearth.kind {
+        HearthKind::Constricted => (
+            [
+                "the hearth wall is {} tall; from below the grate to above the nozzles it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
+                "the hearth wall is {} tall; from below the grate to above the nozzles it should be {}, {} at the very least",
+            ],
+            "H = h + 40 mm",
+            "from grate to nozzles",
+        ),
+        HearthKind::Straight => (
+            [
+                "the hearth wall is {} tall; around the whole fire tube it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
+                "the hearth wall is {} tall; around the whole fire tube it should be {}, {} at the very least",
+            ],
+            "H = h + 40 mm",
+            "fire tube",
+        ),
+    };
+    let verdict = Verdict::at_least(height + TAPE, wanted, tall);
+    let [short, fits] = words;
+    Finding {
+        id: "hearth.band",
+        chapter: Chapter::Hearth,
+        title: "Hearth wall around the fire",
+        meaning: "The band of the vessel with the hearth's insulation must reach from below the char to above the nozzles.",
+        verdict,
+        compared: Phrase::new(
+            if verdict == Verdict::Stop {
+                short
+            } else {
+                fits
+            },
+            [length(height), length(wanted), length(tall)],
+        ),
+        why: "Where the fire leaves its insulation it heats a wall that was not made for it, and all that is said here of heat and gas holds no more.",
+        margin: finite(height / wanted - 1.0),
+        working: vec![Step {
+            words: "Height that holds the fire, with room for the nozzles' sockets and the grate.",
+            formula,
+            values: vec![("h", fire, Measure::new(Q::Length, tall))],
+            result: Measure::new(Q::Length, wanted),
+            source: OwnMark("half the room above the nozzles, half under the grate"),
+            sure: "The arithmetic is exact.",
+        }],
+        caution: None,
+        levers: vec![Lever::input("hearth_wall.height")],
+        about: "hearth_wall",
+    }
 }
 
 /// The levers given, and those that change how much gas is drawn.
 fn with_flow(design: &Design, mut levers: Vec<Lever>) -> Vec<Lever> {
     levers.extend(flow_levers(design));
     levers
+}
+
+/// Whether there is gas at this load whose flow can be judged; the cold hearth that makes none is told elsewhere.
+fn makes_gas(at: &HeartAt) -> bool {
+    !at.solved.as_ref().is_err_and(HeartError::too_cold)
 }
 
 fn bore_path(kind: HearthKind) -> &'static str {
@@ -130,7 +201,7 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
         meaning: "When little gas is drawn the hearth cools at its rim, and tar slips through to the engine.",
         verdict: Verdict::at_least(load, least, least * (1.0 - GREY_SHARE)),
         compared: Phrase::new(
-            "{} at the lowest load, wanted at least {}; full load is {} times the lowest",
+            "{} at the lowest load, wanted at least {}; full load draws {} times as much gas",
             [
                 Measure::new(Q::HearthLoad, load).into(),
                 Measure::new(Q::HearthLoad, least).into(),
@@ -162,6 +233,20 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
     }
 }
 
+/// Said where the hearth makes no gas at the lowest load, so that nobody knows how much flows there.
+fn without_gas(idle: Finding) -> Finding {
+    Finding {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(
+            "cannot be told: at the lowest load the hearth makes no gas that burns; mend that first, under “Clean gas at the lowest load”",
+        ),
+        margin: None,
+        working: Vec::new(),
+        levers: Vec::new(),
+        ..idle
+    }
+}
+
 fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Finding {
     let (least, most) = (
         design.limits.nozzle_velocity_least.value,
@@ -179,7 +264,11 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
         meaning: "The air jets must reach the middle of the hearth without blowing holes into the char.",
         verdict: slow.max(fast),
         compared: Phrase::new(
-            "{} at full load, wanted {} to {}; {} at the lowest load",
+            if makes_gas(&heart.at.idle) {
+                "{} at full load, wanted {} to {}; {} at the lowest load"
+            } else {
+                "{} at full load, wanted {} to {}"
+            },
             [
                 Measure::new(Q::Velocity, velocity).into(),
                 Measure::new(Q::Velocity, least).into(),
@@ -277,26 +366,29 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
         .map(|deviation| Lever::input(deviation.path))
         .collect();
     levers.push(Lever::input("hearth.throat_diameter"));
+    let throat = Measure::new(Q::Length, design.hearth.throat_diameter.value);
+    let edge = part.table.place.edge();
     let compared = farthest.map_or_else(
         || Phrase::plain("no dimension to compare"),
         |deviation| {
             Phrase::new(
                 match part.table.place {
                     TablePlace::Inside => "farthest from the table: {} is {}, table {}, {} apart, wanted within {}",
-                    TablePlace::Below => "throat smaller than any in the table, nearest row scaled: {} is {}, table {}, {} apart, wanted within {}",
-                    TablePlace::Above => "throat larger than any in the table, nearest row scaled: {} is {}, table {}, {} apart, wanted within {}",
+                    TablePlace::Below => "a throat of {} is smaller than any in the table, whose least is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
+                    TablePlace::Above => "a throat of {} is larger than any in the table, whose most is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
                 },
-                [
-                    deviation.label.into(),
-                    deviation.entered.into(),
-                    deviation.recommended.into(),
-                    Measure::new(Q::Share, share).into(),
-                    Measure::new(Q::Share, tolerance).into(),
-                ],
+                edge.into_iter()
+                    .flat_map(|edge| [throat.into(), Measure::new(Q::Length, edge.value).into()])
+                    .chain([
+                        deviation.label.into(),
+                        deviation.entered.into(),
+                        deviation.recommended.into(),
+                        Measure::new(Q::Share, share).into(),
+                        Measure::new(Q::Share, tolerance).into(),
+                    ]),
             )
         },
     );
-    let throat = Measure::new(Q::Length, design.hearth.throat_diameter.value);
     Finding {
         id: "hearth.proportions",
         chapter: Chapter::Hearth,
@@ -384,13 +476,7 @@ fn fire_tube(design: &Design, heart: &Heart, tube: &TableTube) -> Finding {
         },
         working: vec![tube_step(design, Measure::new(Q::Power, power))],
         caution: None,
-        levers: vec![
-            Lever::input("hearth.tube_diameter"),
-            Lever::input(match design.operation.flow_source {
-                FlowSource::Engine => "engine.displacement",
-                FlowSource::Entered => "hearth.engine_power",
-            }),
-        ],
+        levers: vec![Lever::input("hearth.tube_diameter")],
         about: "hearth",
     }
 }

@@ -151,6 +151,20 @@ pub struct HearthShape {
 }
 
 impl HearthShape {
+    /// From grate to nozzles, or of a straight tube its length: what its band of the vessel must hold.
+    ///
+    /// ```
+    /// use hearthplan::{design::Design, sizing::machine::HearthShape};
+    /// assert!((HearthShape::tall(&Design::default()).value - 0.336).abs() < 1e-9);
+    /// ```
+    pub fn tall(design: &Design) -> Length {
+        let hearth = &design.hearth;
+        match hearth.kind {
+            HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
+            HearthKind::Straight => hearth.tube_length,
+        }
+    }
+
     /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
     /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
     /// with half of it under the grate. A hearth too tall for its band rises above it.
@@ -158,11 +172,7 @@ impl HearthShape {
         let hearth = &design.hearth;
         let bottom = band_bottom.value;
         let band = design.hearth_wall.height.value;
-        let tall = match hearth.kind {
-            HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
-            HearthKind::Straight => hearth.tube_length,
-        }
-        .value;
+        let tall = Self::tall(design).value;
         let free = (band - tall).max(0.0);
         let grate = bottom + 0.5 * free;
         let overhang = metres((tall - band).max(0.0));
