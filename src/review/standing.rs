@@ -259,6 +259,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
         findings.push(stance::tip(design, &standing, tipping));
     }
     findings.push(stance::push(design, &standing));
+    findings.push(stance::clearance(design));
     findings.extend(motion::kerb(design, &standing));
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {

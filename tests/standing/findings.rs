@@ -3,7 +3,7 @@
 use super::{add_weight, choose, set};
 use hearthplan::design::inputs::{Contact, Stance};
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Chapter, Finding, Verdict, ask, assess, remedies};
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -42,7 +42,7 @@ fn every_answer_is_complete() {
     choose(&mut design, "base.stance", "four_wheels");
     set(&mut design, "base.slope", 0.1);
     let findings = asked(&design);
-    assert_eq!(findings.len(), 9);
+    assert_eq!(findings.len(), 10);
     for finding in findings {
         let sentence = finding.compared.text(System::Metric);
         assert!(
@@ -183,4 +183,25 @@ fn results_have_unique_names_and_finite_numbers() {
     assert_eq!(names.len(), results.len());
     assert!(results.iter().all(|result| result.measure.si.is_finite()));
     assert!(names.iter().all(|name| name.starts_with("standing.")));
+}
+
+#[test]
+fn a_vessel_does_not_sink_into_its_frame() {
+    let mut design = Design::default();
+    let verdict = |design: &Design| find(design, "standing.clearance").unwrap().verdict;
+    set(&mut design, "base.clearance", 0.045);
+    assert_eq!(verdict(&design), Verdict::Good);
+    set(&mut design, "base.clearance", 0.015);
+    assert_eq!(verdict(&design), Verdict::Stop);
+    choose(&mut design, "base.stance", "four_wheels");
+    set(&mut design, "base.clearance", 0.200);
+    assert_eq!(verdict(&design), Verdict::Watch);
+    // No lever lowers the vessel of the first sketch into its frame.
+    let first = example::as_first_drawn();
+    for remedy in remedies(&first, "standing.tip_full") {
+        let Some(change) = remedy.change else {
+            continue;
+        };
+        assert_ne!(verdict(&change.apply(&first).unwrap()), Verdict::Stop);
+    }
 }

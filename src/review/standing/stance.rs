@@ -1,10 +1,12 @@
 //! Standing still: centre of gravity over the footprint, tip angle, push.
 
 use super::{Standing, levers, question};
+use crate::design::inputs::ContactKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::footprint::contact_points;
 use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
 use crate::sizing::weight::State;
 
@@ -298,6 +300,62 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             .map(|answer| &answer.edge);
         finding.levers = levers::footing(design, tipping, failing);
         finding.levers.push(levers::ballast(design));
+    }
+    finding
+}
+
+/// Is there room under the vessel for what carries it?
+pub(super) fn clearance(design: &Design) -> Finding {
+    let base = &design.base;
+    let mut finding = question(
+        design,
+        "standing.clearance",
+        "Room under the vessel",
+        "The frame lies under the vessel, and its wheels under the frame: together they are the least height of the vessel above the ground.",
+        "A vessel that is drawn lower than its frame and wheels stands higher when it is built, and tips sooner than is said here.",
+    );
+    let height = base.clearance.value;
+    let frame = base.frame_side.value;
+    let rolls = contact_points(design)
+        .iter()
+        .any(|point| point.kind == ContactKind::Wheel);
+    let wanted = if rolls {
+        frame + base.wheel_diameter.value
+    } else {
+        frame
+    };
+    finding.verdict = Verdict::at_least(height + ROUNDING, wanted, frame);
+    finding.margin = Some(height / wanted - 1.0).filter(|margin| margin.is_finite());
+    let length = |value| Measure::new(Q::Length, value).into();
+    let slots = [length(height), length(frame)].into_iter();
+    finding.compared = if rolls {
+        let wheels = [length(base.wheel_diameter.value), length(wanted)];
+        let words = "the vessel hangs {} above the ground; a frame of {} on wheels of {} takes {}";
+        Phrase::new(words, slots.chain(wheels))
+    } else {
+        let words = "the vessel hangs {} above the ground; a frame of {} must go under it";
+        Phrase::new(words, slots)
+    };
+    let mut values = vec![("s", "frame tube", Measure::new(Q::Length, frame))];
+    if rolls {
+        let wheel = Measure::new(Q::Length, base.wheel_diameter.value);
+        values.push(("D", "wheel diameter", wheel));
+    }
+    finding.working = vec![Step {
+        words: "Least height of the vessel, its frame lying on its wheels",
+        formula: if rolls { "h = s + D" } else { "h = s" },
+        values,
+        result: Measure::new(Q::Length, wanted),
+        source: Source::CommonPractice,
+        sure: "wheels that stand outside the frame, beside the vessel, need no room under it",
+    }];
+    finding.about = "base";
+    if finding.verdict != Verdict::Good {
+        finding.levers = vec![Lever::input("base.clearance")];
+        if rolls {
+            finding.levers.push(Lever::input("base.wheel_diameter"));
+        }
+        finding.levers.push(Lever::input("base.frame_side"));
     }
     finding
 }
