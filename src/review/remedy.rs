@@ -9,6 +9,14 @@ use crate::design::{Design, Input, Kind, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
+/// Findings that all others rest on: where one of these is a Stop, the machine reckoned with is not the one that would
+/// be built.
+const GROUND: [&str; 2] = ["hearth.band", "standing.clearance"];
+
+/// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
+/// the next change.
+const ROOM: f64 = 0.01;
+
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
@@ -136,13 +144,24 @@ impl Pull<'_> {
     }
 
     /// What the whole review says of a change that its own chapter lets pass: the change is offered only if the
-    /// question passes there as well.
+    /// question passes there as well, and nothing is stopped that it would not be worth.
     fn verify(&self, value: &Value) -> Option<(Change, Vec<Finding>)> {
         let change = self.lever.change(value.clone());
         let changed = change.apply(self.design)?;
         let known = Known::new(self.design, self.before, &changed);
         let after = verdicts(&changed, Some(&known));
-        self.is_good(&after).then_some((change, after))
+        (self.is_good(&after) && self.stops_are_worth_it(&after)).then_some((change, after))
+    }
+
+    /// Whether no new Stop comes of a change; or else fewer Stops are left than before, and none of the new ones says
+    /// that the machine reckoned with cannot be.
+    fn stops_are_worth_it(&self, after: &[Finding]) -> bool {
+        let mut new = worsened(self.before, after)
+            .into_iter()
+            .filter(|(_, _, now)| *now == Verdict::Stop)
+            .peekable();
+        let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
+        new.peek().is_none() || new.all(|(id, _, _)| !GROUND.contains(&id)) && fewer()
     }
 
     /// The nearest passing size on one side of `start`, of sizes that can be bought, rising.
@@ -195,16 +214,27 @@ impl Pull<'_> {
                 failing = middle;
             }
         }
-        let on_grid = |grid: f64| {
+        let on_grid = |value: f64, grid: f64| {
             if direction > 0.0 {
-                (passing / grid).ceil() * grid
+                (value / grid).ceil() * grid
             } else {
-                (passing / grid).floor() * grid
+                (value / grid).floor() * grid
             }
         };
         let within =
             |value: f64| (value - start) * direction > 0.0 && (towards - value) * direction >= 0.0;
-        [on_grid(5.0 * step), on_grid(step), passing]
+        let room = if quantity == Quantity::Count {
+            0.0
+        } else {
+            ROOM * scale
+        };
+        let round = on_grid(passing, 5.0 * step);
+        let roomy = if (round - passing).abs() < 0.25 * room {
+            on_grid(passing + direction * room, step)
+        } else {
+            round
+        };
+        [roomy, round, on_grid(passing, step), passing]
             .map(without_dust)
             .into_iter()
             .find(|&value| within(value) && self.passes(Value::Number(value)))
@@ -229,7 +259,8 @@ pub fn remedy(
     let input = lever.input_of(design)?;
     let start = match (lever, input.kind) {
         (Lever::Input(path), _) => design.get(path)?,
-        (Lever::NewItem { .. }, Kind::Number { allowed, .. }) => Value::Number(allowed.0),
+        // A new item is at least as large as is usual.
+        (Lever::NewItem { .. }, Kind::Number { usual, .. }) => Value::Number(usual.0),
         (Lever::NewItem { .. }, _) => return None,
     };
     let value = match (input.kind, start) {
@@ -248,13 +279,18 @@ pub fn remedy(
                 [] => pull.search(start, towards, scale, quantity),
                 sold => pull.search_sold(start, towards, sold),
             };
-            let up = search(allowed.1);
-            let down = search(allowed.0);
-            match (up, down) {
-                (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
-                (up, down) => up.or(down),
-            }
-            .map(Value::Number)
+            let (least, most) = offered(usual);
+            let up = || search(allowed.1.min(most).max(start));
+            let down = || search(allowed.0.max(least).min(start));
+            let nearest = match lever {
+                Lever::NewItem { .. } if pull.passes(Value::Number(start)) => Some(start),
+                Lever::NewItem { .. } => up(),
+                Lever::Input(_) => match (up(), down()) {
+                    (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
+                    (up, down) => up.or(down),
+                },
+            };
+            nearest.map(Value::Number)
         }
         (Kind::Choice { options, .. }, start) => options
             .iter()
@@ -299,6 +335,17 @@ fn worsened(before: &Assessment, after: &[Finding]) -> Vec<(&'static str, Verdic
             (now.verdict > then).then_some((now.id, then, now.verdict))
         })
         .collect()
+}
+
+/// How far a remedy may go: half beyond the usual range, and not below half of its lower end.
+fn offered((low, high): (f64, f64)) -> (f64, f64) {
+    let far = 0.5 * (high - low);
+    let least = if low > 0.0 {
+        (low - far).max(0.5 * low)
+    } else {
+        low - far
+    };
+    (least, high + far)
 }
 
 /// A number without the last digits of a multiplication, which would only lengthen links and files.

@@ -2,7 +2,7 @@
 
 use crate::random_design::{Dice, random_design};
 use hearthplan::design::{Design, Kind, Value, example};
-use hearthplan::review::{Verdict, assess, remedies};
+use hearthplan::review::{Lever, Verdict, assess, remedies};
 
 /// Failing designs tried per test.
 const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
@@ -10,6 +10,7 @@ const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
 /// Applies every remedy of one failing finding; gives how many there were.
 fn try_remedies(design: &Design, id: &str) -> usize {
     let mut applied = 0;
+    let before = assess(design);
     for remedy in remedies(design, id) {
         let Some(change) = remedy.change else {
             assert!(remedy.value.is_none(), "{id}: a value without a change");
@@ -21,6 +22,20 @@ fn try_remedies(design: &Design, id: &str) -> usize {
         let after = assess(&changed);
         let verdict = after.finding(id).map(|finding| finding.verdict);
         assert_eq!(verdict, Some(Verdict::Good), "{id}: {change:?}");
+        let stops = |worse: &[(&str, Verdict, Verdict)]| {
+            let new = worse.iter().filter(|(_, _, now)| *now == Verdict::Stop);
+            new.map(|(id, _, _)| id.to_string()).collect::<Vec<_>>()
+        };
+        let new = stops(&remedy.worsens);
+        if !new.is_empty() {
+            assert!(
+                after.count(Verdict::Stop) < before.count(Verdict::Stop),
+                "{id}: {change:?} stops {new:?}"
+            );
+            for ground in ["hearth.band", "standing.clearance"] {
+                assert!(!new.iter().any(|id| id == ground), "{id}: {change:?}");
+            }
+        }
         for (worse, before, now) in remedy.worsens {
             assert!(now > before, "{id}: {worse} is not worse");
             let told = after.finding(worse).map(|finding| finding.verdict);
@@ -101,4 +116,54 @@ fn every_failing_question_of_the_first_sketch_can_be_mended_alone() {
         }
     }
     assert!(applied >= 3, "{applied} remedies");
+}
+
+#[test]
+fn no_lever_moves_what_no_builder_sets() {
+    // The mains set the speed of a generator; the rest is so, or was measured.
+    let facts = [
+        "engine.speed",
+        "engine.brake_efficiency",
+        "raw_gas.tar_dew_point",
+        "battery.usable_share",
+        "hearth.bed_fouling",
+    ];
+    let measured = ["leaves_at", "measured_dirty", "measured_loss"];
+    for seed in 600_000..600_000 + DESIGNS as u64 {
+        for finding in assess(&random_design(seed)).findings {
+            for lever in &finding.levers {
+                let Lever::Input(path) = lever else { continue };
+                assert!(!facts.contains(&path.as_str()), "{}: {path}", finding.id);
+                assert!(
+                    !measured.iter().any(|name| path.ends_with(name)),
+                    "{}: {path}",
+                    finding.id
+                );
+                assert!(!path.starts_with("readings."), "{}: {path}", finding.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn no_remedy_goes_far_beyond_what_is_usual() {
+    let mut dice = Dice::new(13);
+    for _ in 0..DESIGNS / 2 {
+        let design = a_likely_design(&mut dice);
+        let Some(id) = a_failing_finding(&design, &mut dice) else {
+            continue;
+        };
+        for remedy in remedies(&design, id) {
+            if let (Kind::Number { usual, .. }, Some(Value::Number(value))) =
+                (remedy.input.kind, remedy.value)
+            {
+                let far = 0.5 * (usual.1 - usual.0) * (1.0 + 1e-9);
+                assert!(
+                    (usual.0 - far..=usual.1 + far).contains(&value),
+                    "{id}: {} {value}",
+                    remedy.input.name
+                );
+            }
+        }
+    }
 }

@@ -82,6 +82,9 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
     if let Some(better) = steel_that_bears_more(design, zone, place, layer) {
         finding.levers.insert(0, better);
     }
+    if place == 0 && is_metal(layer.material) {
+        finding.why = "Metal with insulation behind it gets as hot as what it faces, and scales away. Insulation on its hot side, a steel that bears more, or less insulation behind it helps.";
+    }
     finding
 }
 
@@ -105,13 +108,16 @@ fn steel_that_bears_more(
     place: usize,
     layer: &LayerHeat,
 ) -> Option<Lever> {
-    let metal = matches!(
-        layer.material,
-        Material::MildSteel | Material::Stainless304 | Material::Aluminium
-    );
     let most = design.material(Material::Stainless310).ok()?.limit;
-    (metal && layer.hot <= most)
+    (is_metal(layer.material) && layer.material != Material::Stainless310 && layer.hot <= most)
         .then(|| Lever::Input(format!("{}.{place}.material", zone.layer_list())))
+}
+
+fn is_metal(material: Material) -> bool {
+    matches!(
+        material,
+        Material::MildSteel | Material::Stainless304 | Material::Stainless310 | Material::Aluminium
+    )
 }
 
 fn name(design: &Design, material: Material) -> String {

@@ -59,7 +59,8 @@ pub(super) fn in_front_of(
     let insulated_itself = layers
         .get(place)
         .is_some_and(|layer| insulates(design, layer));
-    if levers.is_empty() && (place > 0 || insulated_itself) {
+    // Around the hearth the fire tube keeps wood and char off a layer on the hot side.
+    if levers.is_empty() && (place > 0 || insulated_itself || zone == Zone::Hearth) {
         levers.extend(new_layer(design, zone, place, inside));
     }
     levers
