@@ -12,7 +12,9 @@ use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
-use crate::sizing::panel::{Panel, PanelLimit, ShellMetal, panel_limit, shell_metal};
+use crate::sizing::panel::{
+    FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
+};
 use std::f64::consts::PI;
 use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
 use uom::si::frequency::hertz;
@@ -76,6 +78,8 @@ pub struct Leaks {
     pub shell: ShellMetal,
     /// What the weakest flat panel bears.
     pub panel: Result<PanelLimit, PhysicsError>,
+    /// The flat sheet of vessel and hopper that bears least; none where the design knows of none.
+    pub sheet: Option<FlatSheet>,
     /// Air of the room; none outdoors, or when the numbers are out of range.
     pub room: Option<RoomAir>,
 }
@@ -103,6 +107,10 @@ impl Leaks {
             groups,
             tests,
             panel: panel_limit(panel, test.panel_sheet, &shell),
+            sheet: flat_sheets(design).into_iter().min_by(|one, other| {
+                let bears = |sheet: &FlatSheet| sheet.limit.pressure.value;
+                bears(one).total_cmp(&bears(other))
+            }),
             shell,
             room: (design.shed.indoors)
                 .then(|| room(design, allowed, supply.gas.carbon_monoxide).ok())
@@ -147,6 +155,14 @@ impl Leaks {
                 "Pressure the weakest panel bears".into(),
                 Q::Pressure,
                 panel.pressure.value,
+            );
+        }
+        if let Some(sheet) = &self.sheet {
+            tell(
+                "sheet_limit".into(),
+                format!("Pressure the {} bears if it is flat", sheet.label),
+                Q::Pressure,
+                sheet.limit.pressure.value,
             );
         }
         for one in &self.groups {

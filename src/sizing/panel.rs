@@ -9,9 +9,10 @@
 //! strength of the cold metal, since the test is made cold: our own mark.
 
 use crate::design::Design;
-use crate::design::inputs::Material;
+use crate::design::inputs::{Layer, Material};
 use crate::design::strength::{MILD_STEEL, Metal, metal};
 use crate::physics::error::{PhysicsError, within};
+use crate::sizing::zone::Zone;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -81,11 +82,8 @@ pub fn shell_metal(design: &Design) -> ShellMetal {
     let mut weakest: Option<(Material, Metal)> = None;
     let mut known = true;
     for layers in shells {
-        let thickest = (layers.iter())
-            .filter_map(|layer| Some((layer, metal(layer.material)?)))
-            .max_by(|(one, _), (other, _)| one.thickness.value.total_cmp(&other.thickness.value));
-        match thickest {
-            Some((layer, metal)) => {
+        match thickest_metal(layers) {
+            Some((_, layer, metal)) => {
                 let weaker =
                     |(_, other): &(Material, Metal)| metal.yield_strength < other.yield_strength;
                 if weakest.as_ref().is_none_or(weaker) {
@@ -101,6 +99,100 @@ pub fn shell_metal(design: &Design) -> ShellMetal {
         material,
         known: known && weakest.is_some(),
     }
+}
+
+/// The thickest layer of a metal of known strength, with its place.
+fn thickest_metal(layers: &[Layer]) -> Option<(usize, &Layer, Metal)> {
+    (layers.iter().enumerate())
+        .filter_map(|(place, layer)| Some((place, layer, metal(layer.material)?)))
+        .max_by(|(_, one, _), (_, other, _)| one.thickness.value.total_cmp(&other.thickness.value))
+}
+
+/// A flat sheet of vessel or hopper that a test loads, as far as the design tells.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatSheet {
+    /// What it is, in words.
+    pub label: &'static str,
+    /// Path of the input that says how thick it is.
+    pub path: String,
+    /// Its free width.
+    pub diameter: Length,
+    /// Its thickness.
+    pub thickness: Length,
+    /// What it bears, if it is flat and has no ribs.
+    pub limit: PanelLimit,
+    /// Pressure that brings it to its yield strength by the theory of thin plates. The more it bulges the more it
+    /// carries like a skin, so that it bears more than that.
+    pub yields_at: Pressure,
+}
+
+/// The flat sheets that a design knows: the lid of the hopper, or of the vessel where it has none, and the bottom. Of an
+/// end its thickest layer of a metal counts, across the inside of the thickest metal of its wall.
+///
+/// ```
+/// use hearthplan::design::Design;
+/// use hearthplan::sizing::panel::flat_sheets;
+/// let sheets = flat_sheets(&Design::default());
+/// let lid = sheets.iter().find(|sheet| sheet.label == "hopper lid").unwrap();
+/// // 500 mm of 1.5 mm: 0.5 · 2.05e11 · (1.5/250)⁴ / 0.696.
+/// assert!((lid.limit.pressure.value - 191.0).abs() < 1.0);
+/// ```
+pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
+    let sheet = |label, path, diameter, thickness, shell: ShellMetal| {
+        let limit = panel_limit(Panel::Round(diameter), thickness, &shell).ok()?;
+        Some(FlatSheet {
+            label,
+            path,
+            diameter,
+            thickness,
+            limit,
+            yields_at: limit.by_stress / STRESS_SHARE,
+        })
+    };
+    let end = |label, zone: Zone, wall: &[Layer], inside: Length| {
+        let (place, layer, metal) = thickest_metal(zone.layers(design))?;
+        let within = thickest_metal(wall).map_or(0, |(place, _, _)| place);
+        let lining: Length = wall.iter().take(within).map(|layer| layer.thickness).sum();
+        sheet(
+            label,
+            Design::item_input(zone.layer_list(), place, "thickness"),
+            inside + 2.0 * lining,
+            layer.thickness,
+            ShellMetal {
+                metal,
+                material: layer.material,
+                known: true,
+            },
+        )
+    };
+    let hopper = &design.hopper;
+    let top = if hopper.fitted {
+        sheet(
+            "hopper lid",
+            "hopper.wall_thickness".to_string(),
+            hopper.diameter,
+            hopper.wall_thickness,
+            ShellMetal {
+                metal: MILD_STEEL,
+                material: Material::MildSteel,
+                known: true,
+            },
+        )
+    } else {
+        end(
+            "lid of the vessel",
+            Zone::Lid,
+            &design.body_layers,
+            design.body_wall.inside_diameter,
+        )
+    };
+    let bottom = end(
+        "bottom of the vessel",
+        Zone::Bottom,
+        &design.hearth_layers,
+        design.hearth_wall.inside_diameter,
+    );
+    top.into_iter().chain(bottom).collect()
 }
 
 /// Whether an own material may be a metal: it does not hold heat back.

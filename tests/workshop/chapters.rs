@@ -55,7 +55,6 @@ fn the_improved_set_passes() {
         "workshop.lift",
         "workshop.one_lump",
         "leaks.plan",
-        "leaks.panel",
         "leaks.reading_reactor",
         "leaks.reading_filter",
         "leaks.room",
@@ -128,6 +127,9 @@ fn a_thin_lid_stops_the_test() {
         .set("leak_test.panel_width", Value::Number(0.6))
         .expect("in range");
     design
+        .set("hopper.wall_thickness", Value::Number(0.006))
+        .expect("in range");
+    design
         .set("leak_test.panel_sheet", Value::Number(0.001))
         .expect("in range");
     assert_eq!(
@@ -139,6 +141,53 @@ fn a_thin_lid_stops_the_test() {
             .iter()
             .any(|remedy| remedy.change.is_some())
     );
+}
+
+#[test]
+fn the_lid_that_the_design_knows_is_tested_too() {
+    let mut design = example::as_improved();
+    let lid = assess(&design);
+    let text = told(&lid, "leaks.panel");
+    assert_eq!(finding(&lid, "leaks.panel").verdict, Verdict::Watch);
+    assert!(
+        text.contains("hopper lid, 500 mm across and 1.5 mm thick"),
+        "{text}"
+    );
+    design
+        .set("leak_test.test_pressure", Value::Number(20_000.0))
+        .expect("in range");
+    assert_eq!(
+        finding(&assess(&design), "leaks.panel").verdict,
+        Verdict::Stop
+    );
+    // A lid that bears it still makes no gentle test of it.
+    for path in ["hopper.wall_thickness", "bottom_layers.0.thickness"] {
+        design.set(path, Value::Number(0.010)).expect("in range");
+    }
+    let hard = assess(&design);
+    assert_eq!(finding(&hard, "leaks.panel").verdict, Verdict::Watch);
+    assert!(finding(&hard, "leaks.panel").caution.is_some());
+    let text = told(&hard, "leaks.panel");
+    assert!(text.contains("far more than it takes"), "{text}");
+    design
+        .set("leak_test.test_pressure", Value::Number(3_500.0))
+        .expect("in range");
+    assert_eq!(
+        finding(&assess(&design), "leaks.panel").verdict,
+        Verdict::Good
+    );
+}
+
+#[test]
+fn what_was_not_entered_is_no_matter_of_changes() {
+    let mut design = example::as_improved();
+    design
+        .set("leak_test.filter_volume", Value::Empty)
+        .expect("optional");
+    let plan = assess(&design);
+    let plan = finding(&plan, "leaks.plan");
+    assert_eq!(plan.verdict, Verdict::CannotTell);
+    assert!(plan.levers.is_empty());
 }
 
 #[test]

@@ -98,6 +98,19 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
             [cell(Q::Pressure, test.test_pressure.value)],
         ),
     };
+    let sheet = leaks.sheet.as_ref().filter(|sheet| {
+        (sheet.limit.pressure < test.test_pressure)
+            && (leaks.panel.as_ref()).is_ok_and(|panel| sheet.limit.pressure < panel.pressure)
+    });
+    let sheet = sheet.map(|sheet| {
+        Phrase::new(
+            "The {} bears only {} if it is flat and has no ribs: brace it, or close its place with a thicker blank.",
+            [
+                sheet.label.into(),
+                cell(Q::Pressure, sheet.limit.pressure.value),
+            ],
+        )
+    });
     let reads = Phrase::new(
         "Gauge read to {}, thermometer to {}. The hold times hold for these.",
         [
@@ -105,8 +118,9 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
             cell(Q::TemperatureDifference, test.thermometer_step.value),
         ],
     );
-    vec![
-        limit.into(),
+    let mut lines: Vec<Slot> = vec![limit.into()];
+    lines.extend(sheet.map(Slot::from));
+    lines.extend([
         reads.into(),
         Phrase::new(
             "The whole machine may leak {}.",
@@ -115,7 +129,8 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
         .into(),
         "Test out of sun and wind, and let it stand until the temperature is steady. Hold the thermometer against the vessel.".into(),
         "Read pressure and temperature, wait for the hold time, and read both again.".into(),
-    ]
+    ]);
+    lines
 }
 
 fn budgets(leaks: &Leaks) -> Vec<TableRow> {

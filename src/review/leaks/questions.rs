@@ -9,6 +9,7 @@ use crate::design::{Choice, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::carbon_monoxide::{CEILING, RECOMMENDED};
 use crate::sizing::leak_test::Tightness;
+use crate::sizing::panel::FlatSheet;
 
 /// The caution of every pressure test.
 const PRESSURE_TEST: &str = "Test with air only, never with oxygen or fuel gas. Fit a relief valve and pump by hand. Stand beside flat panels, never before them. Soap film finds the place.";
@@ -90,11 +91,14 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
     if finding.verdict != Verdict::CannotTell {
         finding.margin = Some(given / needed - 1.0).filter(|margin| margin.is_finite());
     }
-    finding.levers = vec![
-        Lever::input("leak_test.hold_time"),
-        Lever::input("leak_test.thermometer_step"),
-        Lever::input("leak_test.gauge_step"),
-    ];
+    // What is not entered yet is no fault that a change could mend.
+    if finding.verdict == Verdict::Watch {
+        finding.levers = vec![
+            Lever::input("leak_test.hold_time"),
+            Lever::input("leak_test.thermometer_step"),
+            Lever::input("leak_test.gauge_step"),
+        ];
+    }
     finding.working = vec![Step {
         words: "Time in which the error of the readings becomes a third of the leak allowed, and a minute at least",
         formula: "t = 3 · 2 u V T₀ / (p₀ q)",
@@ -173,6 +177,20 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         Lever::input("leak_test.panel_sheet"),
         Lever::input("leak_test.panel_width"),
     ];
+    if finding.verdict == Verdict::Good {
+        if let Some(sheet) = &leaks.sheet {
+            flat_sheet(&mut finding, sheet, limit.pressure.value, pressure);
+        }
+        if finding.verdict == Verdict::Good && pressure > GENTLE {
+            finding.verdict = Verdict::Watch;
+            finding.margin = Some(GENTLE / pressure - 1.0);
+            finding.compared = Phrase::new(
+                "the test is made with {}: far more than it takes to find a leak, {} is enough; the more air is pressed in, the harder it strikes if something gives way",
+                [told(pressure).into(), told(GENTLE).into()],
+            );
+            finding.levers.truncate(1);
+        }
+    }
     let test = &design.leak_test;
     let mut values = vec![
         (
@@ -229,6 +247,50 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         });
     }
     finding
+}
+
+/// Above this a leak test is no gentle one any more, Pa: a pound per square inch. Common practice, no source.
+const GENTLE: f64 = 7_000.0;
+
+/// Judges the weakest flat sheet of vessel and hopper where the panel that was entered bears the test. That it has no
+/// ribs is not known, so that it only stops the test where even yielding would not save it.
+fn flat_sheet(finding: &mut Finding, sheet: &FlatSheet, panel: f64, pressure: f64) {
+    let bears = sheet.limit.pressure.value;
+    if bears >= panel {
+        return;
+    }
+    let told = |pascals| Measure::new(Q::Pressure, pascals).into();
+    finding.verdict = Verdict::at_least(bears, pressure, 0.0).max(Verdict::at_least(
+        sheet.yields_at.value,
+        pressure,
+        pressure,
+    ));
+    finding.margin = Some(bears / pressure - 1.0).filter(|margin| margin.is_finite());
+    let words = match finding.verdict {
+        Verdict::Good => {
+            "the weakest flat sheet is the {}, {} across and {} thick: it bears {}; the test is made with {}"
+        }
+        Verdict::Stop => {
+            "the {}, {} across and {} thick, bears {} if it is flat and has no ribs; the test is made with {}, and it may give way"
+        }
+        _ => {
+            "the {}, {} across and {} thick, bears {} if it is flat and has no ribs; the test is made with {}, and it bulges: brace it, or leave it away and close its place with a thicker blank"
+        }
+    };
+    finding.compared = Phrase::new(
+        words,
+        [
+            sheet.label.into(),
+            Measure::new(Q::Length, sheet.diameter.value).into(),
+            Measure::new(Q::Thickness, sheet.thickness.value).into(),
+            told(bears),
+            told(pressure),
+        ],
+    );
+    finding.levers = vec![
+        Lever::input(sheet.path.clone()),
+        Lever::input("leak_test.test_pressure"),
+    ];
 }
 
 fn stored(leaks: &Leaks) -> Option<f64> {
@@ -289,14 +351,14 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
         flow(sure).into(),
         flow(budget.value).into(),
     ];
-    finding.compared = Phrase::new("{} leaks {} ± {}; it may leak {}", slots);
-    let item = |name: &str| format!("readings.{}.{name}", test.place);
-    if tightness == Tightness::CannotTell {
-        finding.levers = vec![
-            Lever::input(item("thermometer_step")),
-            Lever::input(item("gauge_step")),
-        ];
-    }
+    finding.compared = Phrase::new(
+        if tightness == Tightness::CannotTell {
+            "{} leaks {} ± {}; it may leak {}: test again with finer instruments, or for longer"
+        } else {
+            "{} leaks {} ± {}; it may leak {}"
+        },
+        slots,
+    );
     let Some(made) = design.readings.get(test.place) else {
         return finding;
     };
