@@ -147,11 +147,20 @@ fn the_example_passes_every_question_of_the_train() {
     let of_train: Vec<_> = (assessment.findings.iter())
         .filter(|finding| finding.chapter == Chapter::Train)
         .collect();
-    for finding in &of_train {
+    let (touched, others): (Vec<_>, Vec<_>) =
+        (of_train.into_iter()).partition(|finding| finding.id == "train.cooler_touch");
+    for finding in &others {
         assert_eq!(finding.verdict, Verdict::Good, "{}", finding.id);
     }
-    // Each of them has its cause below.
-    for finding in of_train {
+    // Hotter than a hand bears, and no guard is known of.
+    let [touched] = touched[..] else {
+        panic!("touch is not asked");
+    };
+    assert_eq!(touched.verdict, Verdict::Watch);
+    let told = touched.compared.text(Default::default());
+    assert!(told.contains("guard of wire mesh"), "{told}");
+    // Each of them has its cause above.
+    for finding in others {
         assert!(
             causes().iter().any(|cause| cause.0 == finding.id),
             "no cause turns {}",

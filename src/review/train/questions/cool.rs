@@ -17,6 +17,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings = vec![engine(solved)];
     findings.extend(tar(solved));
     findings.extend(outside(solved));
+    findings.extend(touch(solved));
     findings
 }
 
@@ -38,11 +39,6 @@ pub(super) fn cooling(solved: &Solved) -> Vec<Lever> {
                 && matches!(stage.cooling, CoolerType::Fan | CoolerType::FinnedFan)
         },
         "air_speed",
-    ));
-    found.extend(levers::of(
-        solved.design,
-        is(StageKind::Measured),
-        "leaves_at",
     ));
     found
 }
@@ -161,12 +157,11 @@ fn tar(solved: &Solved) -> Option<Finding> {
         }
         (false, false) => "{}: tar falls out below {}, the gas leaves it with {}",
     };
-    let mut found = levers::of(
+    let found = levers::of(
         solved.design,
         |stage| stage.kind == StageKind::Cooler && stage.lie == Lie::Level,
         "lie",
     );
-    found.push(Lever::input("raw_gas.tar_dew_point"));
     Some(
         Question {
             id: "train.cooler_tar",
@@ -224,7 +219,7 @@ fn outside_of(at: &At) -> (Verdict, f64) {
     }
 }
 
-/// What is around the tubes, and how hot they are to touch.
+/// Whether what is around the tubes takes their heat.
 fn outside(solved: &Solved) -> Option<Finding> {
     let at = solved
         .stages(solved.clean, is(StageKind::Cooler))
@@ -249,28 +244,27 @@ fn outside(solved: &Solved) -> Option<Finding> {
         ),
         (None, CoolerType::Finned) => (
             Phrase::new(
-                "{}: {} between the fins, still air wants {}; up to {} outside at full load",
+                "{}: {} between the fins, still air wants {}",
                 [
                     name,
                     Measure::new(Q::Thickness, gap).into(),
                     Measure::new(Q::Thickness, CLOSE_FINS).into(),
-                    hottest,
                 ],
             ),
             &["fin_pitch", "cooling"],
         ),
         (None, _) => (
-            Phrase::new("{}: up to {} outside at full load", [name, hottest]),
+            Phrase::new("{}: air passes freely between its tubes", [name]),
             &[],
         ),
     };
     Some(
         Question {
             id: "train.cooler_outside",
-            title: "Outside of the cooler",
+            title: "Water or air around the cooler",
             meaning: "The tubes must be able to give their heat to what is around them: water that does not boil, air that can pass between the fins.",
             why: "Boiling water throws steam and scalding water out of the jacket; air that stands between fins hardly cools.",
-            caution: Some("The first tubes burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them."),
+            caution: None,
         }
         .answered(Answer {
             verdict,
@@ -281,6 +275,49 @@ fn outside(solved: &Solved) -> Option<Finding> {
                 .iter()
                 .map(|name| levers::at(at.place, name))
                 .collect(),
+        }),
+    )
+}
+
+/// Whether a hand may brush the cooler: the water around its tubes, or the tubes themselves. No guard is known of, so that
+/// one that burns is Watch.
+fn touch(solved: &Solved) -> Option<Finding> {
+    let outside = |at: &At| {
+        of_cooler(at).map_or(f64::NAN, |found| {
+            found.water.unwrap_or(found.hottest_surface).value
+        })
+    };
+    let at = solved
+        .stages(solved.clean, is(StageKind::Cooler))
+        .max_by(|one, other| outside(one).total_cmp(&outside(other)))?;
+    let hottest = outside(&at);
+    let most = solved.design.limits.touch_temperature.value;
+    let air = solved.design.site.air_temperature.value;
+    Some(
+        Question {
+            id: "train.cooler_touch",
+            title: "Touching the cooler",
+            meaning: "How hot the outside of the cooler gets at full load, where its first tubes take the hot gas.",
+            why: "Metal at the touch mark burns skin after some five seconds, and hotter tubes light leaves or oil on them.",
+            caution: Some("The first tubes burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them."),
+        }
+        .answered(Answer {
+            verdict: Verdict::at_most(hottest, most, f64::INFINITY),
+            margin: (most - hottest) / (most - air).max(1.0),
+            compared: Phrase::new(
+                if hottest > most {
+                    "{}: up to {} outside at full load burns, up to {} may be touched; it must stand out of reach, or behind a guard of wire mesh"
+                } else {
+                    "{}: up to {} outside at full load, up to {} may be touched"
+                },
+                [
+                    solved.name(at.place).into(),
+                    Measure::new(Q::Temperature, hottest).into(),
+                    Measure::new(Q::Temperature, most).into(),
+                ],
+            ),
+            working: Vec::new(),
+            levers: Vec::new(),
         }),
     )
 }
