@@ -134,21 +134,11 @@ pub(super) fn run(design: &Design, at: &HeartAt) -> Result<EngineRun, EngineErro
     engine.run(&engine_gas(&at.supply), &intake_of(design))
 }
 
-/// Path of the input that most plainly changes how much gas is drawn.
-pub(super) fn flow_path(design: &Design) -> &'static str {
-    match design.operation.flow_source {
-        FlowSource::Engine => "engine.displacement",
-        FlowSource::Entered => "operation.full_gas_flow",
-    }
-}
-
-/// What changes how much gas is drawn.
+/// What changes how much gas is drawn: the flow of a test. The engine is what hearth and train are made for, and its
+/// speed that of the generator it turns.
 pub(super) fn flow_levers(design: &Design) -> Vec<Lever> {
     match design.operation.flow_source {
-        FlowSource::Engine => vec![
-            Lever::input("engine.displacement"),
-            Lever::input("engine.speed"),
-        ],
+        FlowSource::Engine => Vec::new(),
         FlowSource::Entered => vec![Lever::input("operation.full_gas_flow")],
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::mended::every_remedy_passes;
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Lever, Verdict, assess};
 
 fn with(changes: &[(&str, Value)]) -> Design {
@@ -187,9 +187,13 @@ fn remedies_of_each_breath_question_pass() {
             2,
         ),
         (
-            with(&[helps, ("blower.speed_share", number(1.0))]),
+            with(&[
+                helps,
+                ("blower.speed_share", number(1.0)),
+                ("hearth.bed_fouling", number(1.2)),
+            ]),
             "breath.full_dirty",
-            2,
+            1,
         ),
         (
             with(&[("hearth.char_size", number(0.010))]),
@@ -255,4 +259,21 @@ fn an_open_fire_tube_breathes_through_its_wood() {
     let shut = names(&Design::default());
     assert_eq!(&shut[..2], ["nozzles", "char"]);
     assert_eq!(shut.last().unwrap(), "flare");
+}
+
+#[test]
+fn tar_behind_a_filter_is_not_laid_to_a_missing_one() {
+    let mut design = example::as_first_drawn();
+    design.set("train.5.length", number(8.0)).unwrap();
+    let assessment = assess(&design);
+    let finding = assessment.finding("breath.blower_place").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("again behind its filter"), "{told}");
+    // A cooler of another length would only move the place.
+    assert!(finding.levers.is_empty());
+    // A few drops are told, as the train tells them.
+    let good = assess(&example::as_improved());
+    let told = good.finding("breath.blower_place").unwrap();
+    let told = told.compared.text(System::Metric);
+    assert!(told.contains("a few drops of water"), "{told}");
 }

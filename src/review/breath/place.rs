@@ -63,7 +63,12 @@ impl Gas {
 pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> Option<Finding> {
     let place = (design.train.iter()).position(|stage| stage.kind == StageKind::Blower)?;
     let limit = BLOWER_LIMIT + 273.15;
-    let (verdict, margin, compared) = match Gas::worst(train, place) {
+    let gas = Gas::worst(train, place);
+    // A cooler of another length only moves the place where tar falls out.
+    let tarry = gas
+        .as_ref()
+        .is_some_and(|gas| gas.tar && gas.temperature <= limit);
+    let (verdict, margin, compared) = match gas {
         None => {
             let why = [
                 &train.startup,
@@ -96,6 +101,7 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
                 .into_iter()
                 .chain(dust)
                 .chain([breath.suction_side, breath.pressure_side].map(pressure));
+            let filtered = filter_before(design, place);
             let words = match (hot, dusty) {
                 (true, false) => {
                     "hot gas, {} at the worst, ruins wheel, seal and bearings; while lighting {} of suction before it, {} of pressure after it"
@@ -103,11 +109,17 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
                 (true, true) => {
                     "hot gas, {} at the worst, ruins wheel, seal and bearings; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
                 }
+                (false, true) if gas.tar && filtered => {
+                    "tar falls out of the gas again behind its filter and comes to it, at {} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
+                }
                 (false, true) if gas.tar => {
                     "tar comes to it, no filter stands before it, at {} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, true) => {
                     "{} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) if gas.tar && filtered => {
+                    "tar falls out of the gas again behind its filter, where the gas cools further, and comes to it, at {} at the worst: put it right behind the filter; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) if gas.tar => {
                     "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
@@ -117,6 +129,9 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
                 }
                 (false, false) if pressed => {
                     "cool, clean gas, {} at the worst, but it presses gas towards the engine; while lighting {} of suction before it, {} of pressure after it"
+                }
+                (false, false) if gas.drops > 0.0 => {
+                    "cool, clean gas with a few drops of water, {} at the worst; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) => {
                     "cool, clean gas, {} at the worst; while lighting {} of suction before it, {} of pressure after it"
@@ -140,7 +155,11 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
         margin,
         working: working::chain(design, &breath.startup),
         caution: Some(LEAKS),
-        levers: place_levers(design, place),
+        levers: if tarry && filter_before(design, place) {
+            Vec::new()
+        } else {
+            place_levers(design, place)
+        },
         about: "train",
     })
 }
@@ -153,11 +172,15 @@ fn pressure(pressure: Option<Pressure>) -> crate::design::phrase::Slot {
     .into()
 }
 
+fn filter_before(design: &Design, place: usize) -> bool {
+    (design.train.iter().take(place)).any(|stage| stage.kind == StageKind::Filter)
+}
+
 fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
     let before =
         |kind: StageKind| (design.train.iter().take(place)).any(|stage| stage.kind == kind);
     let choice = |name: &str| ("kind", Value::Choice(name.to_string()));
-    let filter = (!before(StageKind::Filter)).then(|| Lever::NewItem {
+    let filter = (!filter_before(design, place)).then(|| Lever::NewItem {
         list: "train",
         index: place,
         fields: vec![choice("filter")],

@@ -5,7 +5,7 @@ use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
-use crate::review::heart::flow_path;
+use crate::review::heart::flow_levers;
 use crate::review::train::{TrainReview, levers};
 
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
@@ -179,11 +179,8 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
         levers: inputs(&["blower.speed_share"])
             .into_iter()
             .chain(levers::wider(design, &train.full_dirty, 2))
-            .chain(inputs(&[
-                "hearth.char_size",
-                "hearth.throat_diameter",
-                flow_path(design),
-            ]))
+            .chain(inputs(&["hearth.char_size", "hearth.throat_diameter"]))
+            .chain(flow_levers(design))
             .collect(),
         about: "blower",
     }
@@ -295,11 +292,8 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         levers: inputs(&["hearth.char_size", "hearth.throat_diameter"])
             .into_iter()
             .chain(levers::wider(design, &train.full_dirty, 2))
-            .chain(inputs(&[
-                "hearth.bed_fouling",
-                "hearth.nozzle_bore",
-                flow_path(design),
-            ]))
+            .chain(inputs(&["hearth.nozzle_bore"]))
+            .chain(flow_levers(design))
             .collect(),
         about: "train",
     }

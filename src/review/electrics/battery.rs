@@ -95,7 +95,6 @@ fn levers(design: &Design) -> Vec<Lever> {
     [Lever::input("battery.capacity"), Lever::input(speed)]
         .into_iter()
         .chain(greediest)
-        .chain([Lever::input("battery.usable_share")])
         .collect()
 }
 

@@ -58,14 +58,12 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     finding.working = working(design, heart, on_gas);
     finding.levers = vec![
         Lever::input("engine.displacement"),
-        Lever::input("engine.speed"),
-        Lever::input(if design.engine.brake_efficiency.is_some() {
-            "engine.brake_efficiency"
-        } else {
-            "engine.compression_ratio"
-        }),
         Lever::input("engine.wanted_power"),
     ];
+    // An efficiency that was measured is what it is.
+    if design.engine.brake_efficiency.is_none() {
+        (finding.levers).insert(1, Lever::input("engine.compression_ratio"));
+    }
     if heart.at.full.solved.is_err() {
         finding.compared = Phrase::new(
             "cannot be told while the hearth has no solution at full load; on the gas of a hearth without loss it would be {}, wanted {}",

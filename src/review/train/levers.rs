@@ -45,13 +45,13 @@ pub(in crate::review) fn wider(
     stages
         .into_iter()
         .take(most)
-        .map(|(place, stage, _)| at(place, width(stage)))
+        .filter_map(|(place, stage, _)| Some(at(place, width(stage)?)))
         .collect()
 }
 
-/// The input that most plainly makes a stage cost less pressure.
-fn width(stage: &TrainStage) -> &'static str {
-    match stage.kind {
+/// The input that most plainly makes a stage cost less pressure; none where the loss was measured.
+fn width(stage: &TrainStage) -> Option<&'static str> {
+    Some(match stage.kind {
         StageKind::Pipe | StageKind::Trap | StageKind::Blower => "bore",
         StageKind::Cyclone => "body_diameter",
         StageKind::Cooler => "tubes",
@@ -59,6 +59,6 @@ fn width(stage: &TrainStage) -> &'static str {
             FilterMedium::Packed => "filter_diameter",
             FilterMedium::Cloth => "cloth_area",
         },
-        StageKind::Measured => "measured_dirty",
-    }
+        StageKind::Measured => return None,
+    })
 }
