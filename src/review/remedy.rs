@@ -9,8 +9,8 @@ use crate::design::{Design, Input, Kind, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
-/// Findings that all others rest on: where one of these is a Stop, the machine reckoned with is not the one that would
-/// be built.
+/// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
+/// built. No remedy makes them worse.
 const GROUND: [&str; 2] = ["hearth.band", "standing.clearance"];
 
 /// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
@@ -150,18 +150,15 @@ impl Pull<'_> {
         let changed = change.apply(self.design)?;
         let known = Known::new(self.design, self.before, &changed);
         let after = verdicts(&changed, Some(&known));
-        (self.is_good(&after) && self.stops_are_worth_it(&after)).then_some((change, after))
+        (self.is_good(&after) && self.is_worth_it(&after)).then_some((change, after))
     }
 
-    /// Whether no new Stop comes of a change; or else fewer Stops are left than before, and none of the new ones says
-    /// that the machine reckoned with cannot be.
-    fn stops_are_worth_it(&self, after: &[Finding]) -> bool {
-        let mut new = worsened(self.before, after)
-            .into_iter()
-            .filter(|(_, _, now)| *now == Verdict::Stop)
-            .peekable();
+    /// Whether a change leaves the ground that all findings rest on, and makes no new Stop, or fewer than it takes away.
+    fn is_worth_it(&self, after: &[Finding]) -> bool {
+        let worse = worsened(self.before, after);
+        let stops = worse.iter().any(|(_, _, now)| *now == Verdict::Stop);
         let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
-        new.peek().is_none() || new.all(|(id, _, _)| !GROUND.contains(&id)) && fewer()
+        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops || fewer())
     }
 
     /// The nearest passing size on one side of `start`, of sizes that can be bought, rising.

@@ -298,11 +298,13 @@ proptest! {
 
 #[test]
 fn steel_as_hot_as_the_fire_is_told_what_helps() {
-    let mut design = Design::default();
-    design.hearth_layers = vec![
-        layer(Material::Stainless304, 5.0),
-        layer(Material::CeramicBlanket1260, 85.0),
-    ];
+    let design = Design {
+        hearth_layers: vec![
+            layer(Material::Stainless304, 5.0),
+            layer(Material::CeramicBlanket1260, 85.0),
+        ],
+        ..Design::default()
+    };
     let finding = ask(&design, "warmth.layers_hearth").unwrap();
     assert_eq!(finding.verdict, Verdict::Stop);
     assert!(finding.why.contains("Insulation on its hot side"));
