@@ -352,15 +352,18 @@ pub fn as_improved() -> Design {
         [-330.0, -320.0, 250.0],
     ));
     design.battery_box.beside = HotWall::Body;
+    // The shell around the hearth, from the vessel's underside to its lid, with its welds.
     design.plan_vessel.girth = mm(1455.0);
-    design.plan_vessel.length = mm(850.0);
-    design.plan_vessel.upper_seam = mm(790.0);
+    design.plan_vessel.length = mm(911.0);
+    design.plan_vessel.lower_seam = mm(81.0);
+    design.plan_vessel.upper_seam = mm(531.0);
     design.real_vessel.measured = true;
     design.real_vessel.girth = mm(1455.0);
-    design.real_vessel.length = mm(850.0);
-    design.real_vessel.upper_seam = mm(790.0);
+    design.real_vessel.length = mm(911.0);
+    design.real_vessel.lower_seam = mm(81.0);
+    design.real_vessel.upper_seam = mm(531.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
-    design.holes = holes(14.0, 320.0, 100.0);
+    design.holes = holes(14.0, 397.0, 80.0);
     building::in_good_order(&mut design);
     design
 }

@@ -115,6 +115,9 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
             questions::cut_wrong(design, &review),
             questions::clashes(design, &review),
         ]
+        .into_iter()
+        .chain(questions::nozzles(design, &review))
+        .collect()
     };
     (review, findings)
 }

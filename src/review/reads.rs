@@ -76,7 +76,11 @@ impl Chapter {
                 const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
                 &[HEARTH, TRAIN, ELECTRICS]
             }
-            Chapter::Marking => &[&["plan_vessel", "real_vessel", "holes", "limits"]],
+            Chapter::Marking => {
+                const HOLES: Names = &["plan_vessel", "real_vessel", "holes", "limits"];
+                const NOZZLES: Names = &["base", "hearth", "hearth_wall", "bottom_layers"];
+                &[HOLES, NOZZLES]
+            }
             Chapter::Workshop => &[MACHINE, &["train", "limits"]],
             Chapter::Leaks => &[
                 HEARTH,

@@ -210,8 +210,7 @@ pub struct Machine {
 /// assert!(machine.top > machine.top_without_hopper);
 /// ```
 pub fn layout(design: &Design) -> Machine {
-    let vessel = VesselShape::of(design);
-    let hearth = HearthShape::of(design, vessel.hearth_bottom);
+    let (vessel, hearth) = measures(design);
     let mut solids = Vec::with_capacity(40 + design.parts.len());
     frame::members(
         design,
@@ -239,6 +238,19 @@ pub fn layout(design: &Design) -> Machine {
         vessel,
         hearth,
     }
+}
+
+/// Main measures of vessel and hearth alone.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::machine};
+/// let (vessel, hearth) = machine::measures(&Design::default());
+/// assert!(vessel.hearth_bottom < hearth.nozzle_plane && hearth.nozzle_plane < vessel.hearth_top);
+/// ```
+pub fn measures(design: &Design) -> (VesselShape, HearthShape) {
+    let vessel = VesselShape::of(design);
+    let hearth = HearthShape::of(design, vessel.hearth_bottom);
+    (vessel, hearth)
 }
 
 impl Machine {

@@ -1,6 +1,6 @@
 //! The verdicts on marking out.
 
-use hearthplan::design::inputs::{Hole, HoleUse};
+use hearthplan::design::inputs::{HearthKind, Hole, HoleUse};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
@@ -49,7 +49,12 @@ fn the_first_sketch_is_told_what_its_plan_cuts_wrong() {
 #[test]
 fn the_improved_design_passes() {
     let design = example::as_improved();
-    for id in ["marking.fits", "marking.cut_wrong", "marking.clash"] {
+    for id in [
+        "marking.fits",
+        "marking.cut_wrong",
+        "marking.clash",
+        "marking.nozzles",
+    ] {
         let found = finding(&design, id);
         assert_eq!(
             found.verdict,
@@ -58,6 +63,42 @@ fn the_improved_design_passes() {
             found.compared.text(System::Metric)
         );
     }
+}
+
+#[test]
+fn nozzle_holes_that_miss_the_nozzles_are_told_and_set() {
+    let mut design = example::as_improved();
+    design.holes[0].height -= mm(28.0);
+    let off = finding(&design, "marking.nozzles");
+    assert_eq!(off.verdict, Verdict::Watch);
+    assert_eq!(
+        off.compared.text(System::Metric),
+        "the holes sit 450 mm above the bottom end, the nozzles 478 mm above the vessel's underside, allowed 5 mm apart"
+    );
+    let found = remedies(&design, "marking.nozzles");
+    let change = found[0].change.clone().unwrap();
+    let mended = change.apply(&design).unwrap();
+    assert!((mended.holes[0].height - mm(397.0)).abs() <= mm(5.0));
+    // A few millimetres are nothing.
+    design.holes[0].height = mm(394.0);
+    assert_eq!(verdict(&design, "marking.nozzles"), Verdict::Good);
+}
+
+#[test]
+fn a_ring_of_another_number_is_told_and_a_straight_tube_has_no_nozzles() {
+    let mut design = example::as_improved();
+    design.hearth.nozzle_count = 7;
+    let off = finding(&design, "marking.nozzles");
+    assert_eq!(off.verdict, Verdict::Watch);
+    assert_eq!(
+        off.compared.text(System::Metric),
+        "the plan has 5 holes for 7 nozzles"
+    );
+    let found = remedies(&design, "marking.nozzles");
+    assert!(found[0].change.is_some());
+    design.hearth.kind = HearthKind::Straight;
+    let asked = ask(&design, Chapter::Marking);
+    assert!(asked.iter().all(|finding| finding.id != "marking.nozzles"));
 }
 
 #[test]

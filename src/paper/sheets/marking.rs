@@ -113,6 +113,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             "",
         ));
     }
+    if let Some(finding) = assessment.finding("marking.nozzles")
+        && finding.verdict != Verdict::Good
+    {
+        add(Block::Text(finding.compared.clone().into()));
+    }
     for block in cautions(
         assessment,
         &["marking.fits", "marking.cut_wrong", "marking.clash"],

@@ -1,11 +1,13 @@
 //! The questions of this chapter.
 
 use super::MarkingReview;
+use crate::design::inputs::{HearthKind, HoleUse};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::branch::BranchError;
+use crate::sizing::machine;
 use crate::sizing::marking::{BlindCut, Clash, Mark, Marking, Obstacle};
 use uom::si::f64::Length;
 
@@ -295,4 +297,85 @@ pub(super) fn clashes(design: &Design, review: &MarkingReview) -> Finding {
     }
     finding.levers = levers(marking, worst);
     finding
+}
+
+/// Do the holes of the nozzles sit where this hearth has its nozzles? Not asked where no ring of pipes is set through
+/// the shell, nor of a straight tube, which has no nozzles.
+pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding> {
+    if design.hearth.kind == HearthKind::Straight {
+        return None;
+    }
+    let wanted = design.hearth.nozzle_count;
+    let (place, ring) = (design.holes.iter().enumerate())
+        .filter(|(_, hole)| hole.count > 1 && hole.carries == HoleUse::SetIn)
+        .min_by_key(|(_, hole)| hole.count.abs_diff(wanted))?;
+    let mut finding = question(
+        "marking.nozzles",
+        "Nozzle holes where the hearth has them",
+        "The nozzle tubes pass straight through the shell to the ring of nozzles, so both must lie at one height.",
+        "Holes at another height miss the ring: the vessel is drilled twice, or the hearth is hung wrong.",
+        review,
+    );
+    let Ok(marking) = &review.marking else {
+        return Some(finding);
+    };
+    let Some(mark) = marking.marks.iter().find(|mark| mark.hole == place) else {
+        finding.compared = Phrase::plain("the ring has no place on the shell");
+        return Some(finding);
+    };
+    let (vessel, hearth) = machine::measures(design);
+    let plane = hearth.nozzle_plane - vessel.underside;
+    let off = (mark.above_bottom - plane).abs();
+    let allowed = design.limits.hole_off;
+    let as_many = ring.count == wanted;
+    let number = |count: u32| Slot::from(Measure::new(Q::Count, f64::from(count)));
+    (finding.verdict, finding.compared) = if off.value.is_finite() && !as_many {
+        let words = "the plan has {} holes for {} nozzles";
+        (
+            Verdict::Watch,
+            Phrase::new(words, [number(ring.count), number(wanted)]),
+        )
+    } else {
+        let words = "the holes sit {} above the bottom end, the nozzles {} above the vessel's underside, allowed {} apart";
+        (
+            Verdict::at_most(off.value, allowed.value, f64::INFINITY),
+            Phrase::new(words, [mark.above_bottom, plane, allowed].map(length)),
+        )
+    };
+    if as_many && allowed.value > 0.0 {
+        finding.margin = Some(1.0 - off.value / allowed.value).filter(|margin| margin.is_finite());
+    }
+    let field = if as_many { "height" } else { "count" };
+    finding.levers = vec![Lever::input(format!("holes.{place}.{field}"))];
+    finding.working = vec![Step {
+        words: "Height of the nozzles in the vessel: the room that the hearth leaves free in its band is shared between \
+                fire tube and ash room",
+        formula: "h = s + (H − a − b)/2 + a + b",
+        values: vec![
+            (
+                "s",
+                "bottom end of the vessel, all layers",
+                Measure::new(Q::Length, (vessel.hearth_bottom - vessel.underside).value),
+            ),
+            (
+                "H",
+                "height of the hearth band",
+                Measure::new(Q::Length, design.hearth_wall.height.value),
+            ),
+            (
+                "a",
+                "nozzles above the throat",
+                Measure::new(Q::Length, design.hearth.nozzle_height.value),
+            ),
+            (
+                "b",
+                "throat above the grate",
+                Measure::new(Q::Length, design.hearth.reduction_height.value),
+            ),
+        ],
+        result: Measure::new(Q::Length, plane.value),
+        source: Source::OwnMark("the hearth as it is drawn"),
+        sure: "as sure as the hearth hangs as drawn; the bottom end of the plan is taken for the vessel's underside",
+    }];
+    Some(finding)
 }
