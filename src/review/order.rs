@@ -2,9 +2,12 @@
 
 use super::finding::{Chapter, Finding, Lever, NamedResult, Verdict};
 use crate::design::Design;
+use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Value};
 use crate::sizing::build_order::{self, Fault, Impossible, OrderStep};
+use crate::sizing::sub_assemblies::{carries_gas, gas_way};
 
 /// The order of the work.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,8 +77,8 @@ impl OrderReview {
 /// Puts a design through the question of this chapter.
 pub(super) fn examine(design: &Design) -> (OrderReview, Vec<Finding>) {
     let order = OrderReview::of(design);
-    let finding = buries(design, &order);
-    (order, vec![finding])
+    let findings = [Some(buries(design, &order)), follows_gas(design)];
+    (order, findings.into_iter().flatten().collect())
 }
 
 fn joint_name(design: &Design, place: usize) -> String {
@@ -190,4 +193,98 @@ fn levers(design: &Design, order: &OrderReview) -> Vec<Lever> {
         .take(4)
         .map(|place| Lever::input(format!("joints.{place}.closed_by")))
         .collect()
+}
+
+/// Do the joints join what the gas passes one after the other? Not asked without joints that gas passes.
+fn follows_gas(design: &Design) -> Option<Finding> {
+    let joined: Vec<(usize, [Group; 2])> = (design.joints.iter().enumerate())
+        .filter(|(_, joint)| carries_gas(joint))
+        .map(|(place, joint)| (place, [joint.first, joint.second]))
+        .collect();
+    if joined.is_empty() || design.train.is_empty() {
+        return None;
+    }
+    // A blower that no joint names hangs in the pipe.
+    let named = |group: Group| joined.iter().any(|(_, sides)| sides.contains(&group));
+    let mut way: Vec<Group> = (gas_way(design).iter().map(|one| one.group))
+        .filter(|group| *group != Group::Electrics || named(Group::Electrics))
+        .collect();
+    way.dedup();
+    let steps: Vec<[Group; 2]> = (way.windows(2))
+        .filter_map(|pair| pair.try_into().ok())
+        .collect();
+    let same = |one: &[Group; 2], other: &[Group; 2]| {
+        let [first, second] = *other;
+        *one == [first, second] || *one == [second, first]
+    };
+    let astray: Vec<usize> = (joined.iter())
+        .filter(|(_, sides)| !steps.iter().any(|step| same(step, sides)))
+        .map(|(place, _)| *place)
+        .collect();
+    let mut open: Vec<[Group; 2]> = Vec::new();
+    for step in &steps {
+        let is_joined = joined.iter().any(|(_, sides)| same(step, sides));
+        if !is_joined && !open.iter().any(|other| same(step, other)) {
+            open.push(*step);
+        }
+    }
+    let names: Vec<String> = (astray.iter())
+        .map(|place| joint_name(design, *place))
+        .collect();
+    let gaps: Vec<String> = (open.iter())
+        .map(|[from, to]| format!("{} to {}", from.label(), to.label().to_lowercase()))
+        .collect();
+    let (names, gaps): (Slot, Slot) = (names.join(", ").into(), gaps.join(", ").into());
+    let (verdict, compared) = match (astray.is_empty(), open.is_empty()) {
+        (true, true) => (
+            Verdict::Good,
+            Phrase::plain("the joints join sub-assemblies as the gas passes them"),
+        ),
+        (true, false) => (
+            Verdict::Watch,
+            Phrase::new("no joint is entered where the gas passes from {}", [gaps]),
+        ),
+        (false, true) => (
+            Verdict::Watch,
+            Phrase::new("the gas train does not pass through joint {}", [names]),
+        ),
+        (false, false) => (
+            Verdict::Watch,
+            Phrase::new(
+                "the gas train does not pass through joint {}; no joint is entered where it passes from {}",
+                [names, gaps],
+            ),
+        ),
+    };
+    Some(Finding {
+        id: "order.gas_way",
+        chapter: Chapter::Order,
+        title: "Joints follow the gas train",
+        meaning: "Sub-assemblies are joined in the order that the gas passes them, from the vessel to the engine.",
+        verdict,
+        compared,
+        why: "What is plumbed in another order cools, cleans and dries the gas in another order than was computed, and a joint that is not in the list is never tested.",
+        margin: None,
+        working: Vec::new(),
+        caution: None,
+        levers: gas_way_levers(design, &astray, &open),
+        about: "joints",
+    })
+}
+
+/// What one change mends: the sides of the only joint that gas does not pass, or the only joint that is missing.
+fn gas_way_levers(design: &Design, astray: &[usize], open: &[[Group; 2]]) -> Vec<Lever> {
+    let choice = |group: Group| Value::Choice(group.name().to_string());
+    match (astray, open) {
+        ([place], [] | [_]) => ["first", "second"]
+            .map(|side| Lever::input(format!("joints.{place}.{side}")))
+            .to_vec(),
+        ([], [[from, to]]) => vec![Lever::NewItem {
+            list: "joints",
+            index: design.joints.len(),
+            fields: vec![("first", choice(*from)), ("second", choice(*to))],
+            solve_for: "length",
+        }],
+        _ => Vec::new(),
+    }
 }

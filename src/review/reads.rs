@@ -86,7 +86,7 @@ impl Chapter {
                 HEARTH,
                 &["hopper", "joints", "leak_test", "readings", "shed"],
             ],
-            Chapter::Order => &[&["workshop", "joints", "build_steps"]],
+            Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => &[MACHINE, &["train", "cost", "cost_lines"]],
         };
         names(groups)

@@ -1,9 +1,11 @@
 //! What does each sub-assembly weigh, who can lift it, and which can be taken apart?
 
 use super::machine::{Machine, Point};
+use super::parts_list::group_of;
 use super::weight::Moments;
-use crate::design::inputs::{Group, JointKind, Presence};
+use crate::design::inputs::{Group, Joint, JointKind, Presence, StageKind};
 use crate::design::{Choice, Design};
+use std::iter;
 use uom::si::f64::Mass;
 
 /// A sub-assembly as it is lifted: without wood and water.
@@ -90,7 +92,7 @@ pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<
 /// assert_eq!(taking_apart(&design).lumps.len(), 1);
 /// ```
 pub fn taking_apart(design: &Design) -> TakingApart {
-    let places = |wanted: fn(&crate::design::inputs::Joint) -> bool| {
+    let places = |wanted: fn(&Joint) -> bool| {
         let joints = design.joints.iter().enumerate();
         joints
             .filter(|(_, joint)| wanted(joint))
@@ -129,6 +131,44 @@ fn lumps(design: &Design) -> Vec<Lump> {
         lumps.push(merged);
     }
     lumps
+}
+
+/// A sub-assembly that the gas passes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnTheWay {
+    /// Which one.
+    pub group: Group,
+    /// Its first stage there, by its place in the gas train; none for vessel and engine.
+    pub stage: Option<usize>,
+}
+
+/// The sub-assemblies in the order that the gas passes them, vessel first, engine last. A pipe belongs to what it
+/// leads to, and so does a stage that was only measured.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Group};
+/// use hearthplan::sizing::sub_assemblies::gas_way;
+/// let way = gas_way(&Design::default());
+/// assert_eq!(way.first().map(|one| one.group), Some(Group::Reactor));
+/// assert_eq!(way.last().map(|one| one.group), Some(Group::Engine));
+/// ```
+pub fn gas_way(design: &Design) -> Vec<OnTheWay> {
+    let at = |group, stage| OnTheWay { group, stage };
+    let stages = (design.train.iter().enumerate())
+        .filter(|(_, stage)| !matches!(stage.kind, StageKind::Pipe | StageKind::Measured))
+        .map(|(place, stage)| at(group_of(stage.kind), Some(place)));
+    let mut way: Vec<OnTheWay> = iter::once(at(Group::Reactor, None))
+        .chain(stages)
+        .chain([at(Group::Engine, None)])
+        .collect();
+    way.dedup_by_key(|one| one.group);
+    way
+}
+
+/// Whether gas passes a joint from one sub-assembly to another.
+pub fn carries_gas(joint: &Joint) -> bool {
+    let passed = |group| !matches!(group, Group::Base | Group::Hopper);
+    joint.airtight && joint.first != joint.second && passed(joint.first) && passed(joint.second)
 }
 
 /// Place of a sub-assembly in the order they are shown.

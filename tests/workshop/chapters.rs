@@ -59,6 +59,7 @@ fn the_improved_set_passes() {
         "leaks.reading_filter",
         "leaks.room",
         "order.buries",
+        "order.gas_way",
         "cost.budget",
     ] {
         let text = told(&improved, id);
@@ -92,6 +93,70 @@ fn a_ring_of_joints_names_them() {
         text.contains("4 Vessel lid") && text.contains("5 Filter lid"),
         "{text}"
     );
+}
+
+#[test]
+fn joints_in_another_order_than_the_gas_train_are_told() {
+    let default = assess(&Design::default());
+    assert_eq!(finding(&default, "order.gas_way").verdict, Verdict::Watch);
+    assert_eq!(
+        told(&default, "order.gas_way"),
+        "the gas train does not pass through joint 10 Cooler to engine; no joint is entered where it passes from Condensate to filter, Condensate to engine"
+    );
+    let mut design = example::as_improved();
+    design.joints[7].second = Group::Condensate;
+    let assessment = assess(&design);
+    assert_eq!(
+        told(&assessment, "order.gas_way"),
+        "no joint is entered where the gas passes from Filter to cooler"
+    );
+    // A joint that is missing is offered, one that leads astray is turned.
+    let mended = remedies(&design, "order.gas_way");
+    assert!(mended.iter().any(|remedy| remedy.change.is_some()));
+    let mut design = example::as_improved();
+    design.joints[8].second = Group::Engine;
+    assert!(told(&assess(&design), "order.gas_way").contains("joint 9 Cooler to trap"));
+    let mended = remedies(&design, "order.gas_way");
+    let change = Change::Set {
+        path: "joints.8.second".to_string(),
+        value: Value::Choice("condensate".to_string()),
+    };
+    assert!(
+        mended
+            .iter()
+            .any(|remedy| remedy.change.as_ref() == Some(&change))
+    );
+    // Without joints that gas passes nothing is asked.
+    design.joints.truncate(6);
+    assert!(assess(&design).finding("order.gas_way").is_none());
+}
+
+#[test]
+fn tubes_that_are_longer_than_the_machine_is_high_are_told() {
+    let mut design = example::as_improved();
+    let sizes = [
+        ("upright", 7.5, Verdict::Watch),
+        ("upright", 1.5, Verdict::Good),
+        ("level", 7.5, Verdict::Good),
+        ("level", 12.0, Verdict::Watch),
+    ];
+    for (lie, length, wanted) in sizes {
+        design
+            .set("train.2.lie", Value::Choice(lie.to_string()))
+            .expect("a choice");
+        design
+            .set("train.2.tube_length", Value::Number(length))
+            .expect("in range");
+        let assessment = assess(&design);
+        let tubes = finding(&assessment, "workshop.cooler_tubes");
+        assert_eq!(tubes.verdict, wanted, "{lie} {length}");
+        if wanted == Verdict::Watch {
+            let mended = remedies(&design, "workshop.cooler_tubes");
+            assert!(mended.iter().any(|remedy| remedy.change.is_some()));
+        }
+    }
+    design.train.clear();
+    assert!(assess(&design).finding("workshop.cooler_tubes").is_none());
 }
 
 #[test]

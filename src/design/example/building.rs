@@ -2,8 +2,10 @@
 
 use crate::design::Design;
 use crate::design::celsius;
+use crate::design::inputs::start::joint;
 use crate::design::inputs::{
-    BuildStep, CostKind, CostLine, DerivedPart, Group, JointKind, PartChange, Reading, StepKind,
+    BuildStep, CostKind, CostLine, DerivedPart, Group, Joint, JointKind, PartChange, Reading,
+    StepKind,
 };
 use uom::si::f64::{Pressure, ThermodynamicTemperature, Time, Volume};
 use uom::si::pressure::pascal;
@@ -57,6 +59,17 @@ fn fitting_together() -> Vec<BuildStep> {
     ]
 }
 
+/// The joints as the gas passes them: it leaves the cooler through trap, filter and last trap.
+fn along_the_train(joints: &mut Vec<Joint>) {
+    use Group::{Condensate, Filter};
+    if let Some(hose) = joints.get_mut(9) {
+        hose.name = "Last trap to engine".to_string();
+        hose.first = Condensate;
+    }
+    let sides = [Condensate, Filter];
+    joints.push(joint("Trap to filter", JointKind::Bolted, sides, 220.0, 4));
+}
+
 /// As first drawn: one lump, insulated before anyone looks for leaks, run in a closed shed.
 pub(super) fn as_one_lump(design: &mut Design) {
     for joint in design.joints.iter_mut().filter(|joint| joint.airtight) {
@@ -86,8 +99,15 @@ pub(super) fn in_good_order(design: &mut Design) {
     ));
     steps.push(insulate("Insulate and clad the vessel", Group::Reactor));
     steps.extend(fitting_together());
-    let tested = [Group::Hopper, Group::Filter, Group::Cooler];
+    steps.push(make("Join trap and filter", 12));
+    let tested = [
+        Group::Hopper,
+        Group::Filter,
+        Group::Cooler,
+        Group::Condensate,
+    ];
     steps.extend(tested.map(|group| test("Test what was joined", group)));
+    along_the_train(&mut design.joints);
     design.build_steps = steps;
     design.workshop.hoist = true;
     let test = &mut design.leak_test;

@@ -137,7 +137,7 @@ pub fn loads() -> Vec<ElectricLoad> {
 }
 
 /// A joint between two sub-assemblies; its length in millimetres.
-fn joint(name: &str, kind: JointKind, sides: [Group; 2], length: f64, bolts: u32) -> Joint {
+pub fn joint(name: &str, kind: JointKind, sides: [Group; 2], length: f64, bolts: u32) -> Joint {
     let [first, second] = sides;
     Joint {
         name: name.to_string(),

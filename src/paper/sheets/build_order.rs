@@ -6,6 +6,7 @@ use crate::design::phrase::Slot;
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
+use crate::review::Verdict;
 use crate::review::{Assessment, TableRow};
 use crate::sizing::build_order::{OrderStep, Task};
 
@@ -41,6 +42,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         .to_vec(),
     ));
     if let Some(finding) = assessment.finding("order.buries") {
+        add(Block::Text(finding.compared.clone().into()));
+    }
+    if let Some(finding) = assessment.finding("order.gas_way")
+        && finding.verdict != Verdict::Good
+    {
         add(Block::Text(finding.compared.clone().into()));
     }
     let rows = if order.own {
