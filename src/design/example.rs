@@ -369,11 +369,20 @@ pub fn as_improved() -> Design {
 }
 
 /// Where a person's own design starts: the improved form under a name of their own, since a machine
-/// that passes is easier to change than an empty one is to fill.
+/// that passes is easier to change than an empty one is to fill. Nothing that somebody measured, bought, tested,
+/// priced or noted comes with it.
 pub fn to_start_from() -> Design {
     let mut design = as_improved();
     design.about = Default::default();
     design.about.note =
         "Started from the example: put your own figures in place of its invented ones.".to_string();
+    let of_nobody = Design::default();
+    design.real_vessel.measured = false;
+    design.workshop.hoist = of_nobody.workshop.hoist;
+    design.leak_test = of_nobody.leak_test;
+    design.readings = of_nobody.readings;
+    design.cost = of_nobody.cost;
+    design.cost_lines = of_nobody.cost_lines;
+    design.part_changes = of_nobody.part_changes;
     design
 }
