@@ -2,16 +2,23 @@
 //!
 //! The answers stand in a design already, typed into the same fields as ever. [`complete`] leaves
 //! them alone and sizes the rest: throat and hearth by the published table for the gas the engine
-//! draws, the vessel around the hearth, parts and pipes in proportion to the example.
+//! draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places of the
+//! other parts then follow from what was sized.
+
+mod joining;
+mod marking;
+mod places;
 
 use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
 use super::{Tally, assess};
-use crate::design::inputs::{FlowSource, HearthKind};
+use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
 use crate::design::{Design, Kind, Value, example};
 use crate::sizing::hearth_load::{TableHearth, recommended_hearth};
+use crate::sizing::machine;
+use std::f64::consts::PI;
 use uom::si::f64::{Length, Velocity, Volume};
-use uom::si::length::meter;
+use uom::si::length::{meter, millimeter};
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
@@ -152,13 +159,11 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
             size_vessel(&mut sized, &start);
         }
     }
-    place_parts(&mut sized, &start);
+    sized.base.vessel_y = whole(start.base.vessel_y * (sized.base.depth / start.base.depth));
     let flows = [&sized, &start].map(|design| assess(design).heart.at.full.supply.gas_flow.value);
     scale_train(&mut sized, &start, flows[0] / flows[1]);
     // A small hearth has more wall for its fire, and needs more around it.
-    mend(&mut sized, "heart.idle", ".thickness", |layer| {
-        (layer * 200.0).ceil() / 200.0
-    });
+    insulate(&mut sized, !there.contains(&Part::Vessel));
     if !there.contains(&Part::Hearth) {
         // Drills are sold by the tenth of a millimetre; a narrower bore makes the air faster.
         mend(
@@ -168,6 +173,13 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
             |bore| (bore * 1.0e4).floor() / 1.0e4,
         );
     }
+    size_cooler(&mut sized);
+    fill_by_size(&mut sized);
+    marking::mark(&mut sized, &start);
+    joining::join(&mut sized, &start);
+    places::place(&mut sized, &start);
+    // What shields the battery follows from the wall that it stands beside.
+    mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
     sized.about.note =
         "From the first questions: what was not asked was sized to suit.".to_string();
     // Whatever came out beyond its range goes back to what was there.
@@ -204,7 +216,7 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
             Tally::of(&before.findings),
             Tally::of(&assess(&changed).findings),
         );
-        if is.stops <= was.stops && is.watches < was.watches {
+        if (is.stops, is.watches) < (was.stops, was.watches) {
             *design = changed;
             return;
         }
@@ -245,16 +257,54 @@ fn size_vessel(design: &mut Design, start: &Design) {
     design.hearth_wall.inside_diameter = whole(start.hearth_wall.inside_diameter + ring);
     design.hearth_wall.height = whole(start.hearth_wall.height + height);
     design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + ring);
+    level_body(design);
 }
 
-/// Puts the example's parts where they stand on a base of this size.
-fn place_parts(design: &mut Design, start: &Design) {
-    let wide = design.base.width / start.base.width;
-    let deep = design.base.depth / start.base.depth;
-    design.base.vessel_y = whole(start.base.vessel_y * deep);
-    for (part, first) in design.parts.iter_mut().zip(&start.parts) {
-        part.x = whole(first.x * wide);
-        part.y = whole(first.y * deep);
+/// Insulation is added in steps of this thickness, m, up to so much in a layer.
+const INSULATION_STEP: f64 = 0.0025;
+const MOST_INSULATION: f64 = 0.15;
+
+/// Adds to the thickest layer of the hearth band until the fire idles, if the whole review is better for it. With
+/// `level` the body stays as wide outside.
+fn insulate(design: &mut Design, level: bool) {
+    let before = assess(design);
+    let idles = |verdict: Option<Verdict>| verdict.is_none_or(|verdict| verdict == Verdict::Good);
+    if idles(before.finding("heart.idle").map(|finding| finding.verdict)) {
+        return;
+    }
+    let mut changed = design.clone();
+    loop {
+        let thin = |layer: &&mut Layer| layer.thickness.value < MOST_INSULATION;
+        let Some(layer) = thickest(&mut changed.hearth_layers).filter(thin) else {
+            return;
+        };
+        layer.thickness += Length::new::<meter>(INSULATION_STEP);
+        if level {
+            level_body(&mut changed);
+        }
+        let after = assess(&changed);
+        if idles(after.finding("heart.idle").map(|finding| finding.verdict)) {
+            let (was, is) = (Tally::of(&before.findings), Tally::of(&after.findings));
+            if (is.stops, is.watches) < (was.stops, was.watches) {
+                *design = changed;
+            }
+            return;
+        }
+    }
+}
+
+fn thickest(layers: &mut [Layer]) -> Option<&mut Layer> {
+    (layers.iter_mut()).max_by(|one, other| one.thickness.value.total_cmp(&other.thickness.value))
+}
+
+/// Makes the body as wide outside as the hearth band, by its thickest layer, so that the shell is one straight piece.
+fn level_body(design: &mut Design) {
+    let (vessel, _) = machine::measures(design);
+    let wider = vessel.hearth_outer_radius - vessel.body_outer_radius;
+    if let Some(layer) = thickest(&mut design.body_layers)
+        && (layer.thickness + wider).value > 0.0
+    {
+        layer.thickness += wider;
     }
 }
 
@@ -275,10 +325,75 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
         stage.capacity = first.capacity * times;
         stage.dust_capacity = first.dust_capacity * times;
         stage.water_flow = first.water_flow * times;
+        stage.vessel_diameter = whole(first.vessel_diameter * across);
     }
     for (point, first) in design.blower_curve.iter_mut().zip(&start.blower_curve) {
         point.flow = first.flow * times;
     }
+}
+
+/// Bore and wall of the tubes of a sized cooler, mm. In slow gas a narrow tube takes as much heat as a wide one.
+const TUBE_BORE: f64 = 18.0;
+const TUBE_WALL: f64 = 1.0;
+/// Room under upright tubes for the trap that they drain into, m.
+const UNDER_TUBES: f64 = 0.45;
+/// Shortest and most tubes of a sized cooler.
+const SHORTEST_TUBE: f64 = 0.5;
+const MOST_TUBES: u32 = 200;
+
+/// The last cooler as straight upright tubes that end below the machine's top: as many as cool the gas enough.
+fn size_cooler(design: &mut Design) {
+    let (vessel, _) = machine::measures(design);
+    let top = vessel.hopper_top.value;
+    let length = ((top - UNDER_TUBES) * 10.0).floor() / 10.0;
+    let length = Length::new::<meter>(length.max(SHORTEST_TUBE));
+    let is_cooler = |stage: &TrainStage| stage.kind == StageKind::Cooler;
+    let Some(place) = design.train.iter().rposition(is_cooler) else {
+        return;
+    };
+    let mut needed = None;
+    for _ in 0..6 {
+        let Some(cooler) = design.train.get_mut(place) else {
+            return;
+        };
+        let times = needed.unwrap_or(cooler.tube_length) / length;
+        let tubes = (f64::from(cooler.tubes) * times.value).ceil();
+        cooler.lie = Lie::Upright;
+        cooler.tubes = (tubes as u32).clamp(1, MOST_TUBES);
+        cooler.tube_length = length;
+        cooler.tube_bore = Length::new::<millimeter>(TUBE_BORE);
+        cooler.tube_wall = Length::new::<millimeter>(TUBE_WALL);
+        match assess(design).train.cooler_length {
+            Some(Ok(found)) if found > length => needed = Some(found),
+            _ => return,
+        }
+    }
+}
+
+/// Air inside filter, cooler and traps, by their sizes, for planning their leak tests.
+fn fill_by_size(design: &mut Design) {
+    let round = |across: Length, long: Length| 0.25 * PI * across * across * long;
+    let litres = |volume: Volume| {
+        let tenths = (volume.value * 1.0e4).round() / 1.0e4;
+        (tenths > 0.0).then(|| Volume::new::<cubic_meter>(tenths))
+    };
+    let sum = |kind: StageKind, inside: &dyn Fn(&TrainStage) -> Volume| {
+        let stages = (design.train.iter()).filter(|stage| stage.kind == kind);
+        litres(stages.map(inside).sum())
+    };
+    let filter = sum(StageKind::Filter, &|stage| {
+        let open = stage.filter_depth * stage.filter_voids + 0.5 * stage.filter_diameter;
+        round(stage.filter_diameter, open)
+    });
+    let cooler = sum(StageKind::Cooler, &|stage| {
+        f64::from(stage.tubes) * round(stage.tube_bore, stage.tube_length)
+    });
+    let traps = sum(StageKind::Trap, &|stage| {
+        round(stage.vessel_diameter, stage.vessel_height)
+    });
+    design.leak_test.filter_volume = filter;
+    design.leak_test.cooler_volume = cooler;
+    design.leak_test.condensate_volume = traps;
 }
 
 /// The sized design, with values that no input takes put back.

@@ -1,9 +1,17 @@
 //! The guided start: a few answers leave a complete design.
 
 use crate::random_design::random_design;
+use hearthplan::design::inputs::{Group, HotWall, Lie, StageKind, TrainStage};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, QUESTIONS, complete};
 use hearthplan::review::{Verdict, assess};
+use hearthplan::sizing::build_order::{Task, order};
+use hearthplan::sizing::machine::{BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
+use std::f64::consts::PI;
+use uom::si::f64::Length;
+
+/// Powers that the guided start is held to, kW.
+const POWERS: [f64; 7] = [5.0, 6.0, 7.5, 10.0, 12.5, 15.0, 20.0];
 
 /// The questions of verdicts that fail.
 fn stops(design: &Design) -> Vec<&'static str> {
@@ -25,7 +33,7 @@ fn power_wanted(kilowatts: f64) -> Design {
 
 #[test]
 fn sensible_answers_give_a_design_without_a_stop() {
-    for kilowatts in [5.0, 6.0, 7.5, 10.0, 12.5, 15.0, 20.0] {
+    for kilowatts in POWERS {
         let design = complete(&power_wanted(kilowatts), &[]);
         assert_eq!(stops(&design), Vec::<&str>::new(), "{kilowatts} kW");
         let power = assess(&design)
@@ -40,7 +48,8 @@ fn sensible_answers_give_a_design_without_a_stop() {
 }
 
 /// What is left at the smallest power follows from what was answered, or is so: the pieces of wood are too large, the
-/// insulation that a small fire needs warms up slowly, and no published hearth is as small.
+/// insulation that a small fire needs warms up slowly, and no published hearth is as small. No vessel is measured, and
+/// nobody said that there is a hoist.
 #[test]
 fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
     for (kilowatts, wanted) in [
@@ -51,6 +60,7 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
         (7.5, &["heart.pieces", "hearth.proportions"]),
         (10.0, &[]),
     ] {
+        let wanted = [wanted, &["marking.cut_wrong", "workshop.lift"]].concat();
         let design = complete(&power_wanted(kilowatts), &[]);
         let open: Vec<_> = assess(&design)
             .findings
@@ -105,6 +115,261 @@ fn any_design_is_completed_within_the_ranges() {
         for path in sized.paths() {
             let (input, value) = (sized.input(&path).unwrap(), sized.get(&path).unwrap());
             assert!(input.takes(&value), "seed {seed}: {path} {value:?}");
+        }
+    }
+}
+
+fn verdict(design: &Design, id: &str) -> Option<Verdict> {
+    assess(design).finding(id).map(|finding| finding.verdict)
+}
+
+/// Whether two lengths are the same to half a millimetre, which sizes are rounded to.
+fn same(one: Length, other: Length) -> bool {
+    (one - other).value.abs() < 0.000_6
+}
+
+#[test]
+fn an_own_design_carries_no_record_of_somebody_else() {
+    let start = example::to_start_from();
+    assert_eq!(start.leak_test, Design::default().leak_test);
+    for design in [complete(&power_wanted(5.0), &[]), start] {
+        assert!(design.readings.is_empty());
+        assert!(!design.real_vessel.measured);
+        assert!(!design.workshop.hoist);
+        assert_eq!(design.cost, Design::default().cost);
+        assert!(design.cost_lines.is_empty() && design.part_changes.is_empty());
+        for path in design.paths() {
+            let of_somebody = path.ends_with(".note") || path.contains("weighed");
+            if !of_somebody || path == "about.note" {
+                continue;
+            }
+            let empty = match design.get(&path) {
+                Some(Value::Text(text)) => text.is_empty(),
+                Some(Value::Empty) | None => true,
+                Some(_) => false,
+            };
+            assert!(empty, "{path}");
+        }
+        let assessment = assess(&design);
+        let mut ids = assessment.findings.iter().map(|finding| finding.id);
+        assert!(!ids.any(|id| id.starts_with("leaks.reading") || id == "cost.budget"));
+        assert_eq!(
+            verdict(&design, "marking.cut_wrong"),
+            Some(Verdict::CannotTell)
+        );
+    }
+}
+
+#[test]
+fn the_vessel_that_was_sized_is_the_one_that_is_marked_out() {
+    for kilowatts in POWERS {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let machine = layout(&design);
+        let (vessel, plan) = (machine.vessel, &design.plan_vessel);
+        assert!(same(vessel.hearth_outer_radius, vessel.body_outer_radius));
+        assert!(same(plan.girth, 2.0 * PI * vessel.hearth_outer_radius));
+        assert!(same(plan.length, vessel.body_top - vessel.underside));
+        assert!(same(
+            plan.lower_seam,
+            vessel.hearth_bottom - vessel.underside
+        ));
+        assert!(same(plan.upper_seam, vessel.hearth_top - vessel.underside));
+        let nozzles = &design.holes[0];
+        let plane = machine.hearth.nozzle_plane - vessel.underside;
+        assert!((plan.lower_seam + nozzles.height - plane).value.abs() < 0.002);
+        assert_eq!(nozzles.count, design.hearth.nozzle_count);
+        let (outlet, pipe) = (&design.holes[2], &design.train[0]);
+        assert_eq!(outlet.name, "Gas outlet");
+        let outside = pipe.bore + 2.0 * pipe.wall;
+        assert_eq!(outlet.diameter, pipe.bore);
+        assert_eq!(outlet.pipe, Some(outside));
+        assert_eq!(design.flanges[0].bore, outside);
+        for id in ["marking.fits", "marking.clash", "marking.nozzles"] {
+            assert_eq!(
+                verdict(&design, id),
+                Some(Verdict::Good),
+                "{kilowatts} kW: {id}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_built_hearth_with_more_nozzles_is_marked_out_with_as_many_holes() {
+    for nozzles in [3, 7, 9] {
+        let mut design = power_wanted(10.0);
+        design.hearth.nozzle_count = nozzles;
+        let design = complete(&design, &[Part::Hearth]);
+        assert_eq!(design.holes[0].count, nozzles);
+        for id in ["marking.clash", "marking.nozzles"] {
+            assert_eq!(verdict(&design, id), Some(Verdict::Good), "{nozzles}: {id}");
+        }
+    }
+}
+
+#[test]
+fn the_joints_follow_the_train_and_so_does_the_order_of_the_work() {
+    let design = complete(&power_wanted(5.0), &[]);
+    let names: Vec<&str> = (design.joints.iter())
+        .map(|joint| joint.name.as_str())
+        .collect();
+    let wanted = [
+        "Gas outlet to cyclone",
+        "Cyclone to cooler",
+        "Cooler to trap",
+        "Trap to filter",
+        "Filter to last trap",
+        "Last trap to blower",
+        "Blower to engine",
+    ];
+    assert!(names.ends_with(&wanted), "{names:?}");
+    assert!(design.build_steps.is_empty());
+    let steps = order(&design).unwrap();
+    let made: Vec<usize> = (design.joints.len() - wanted.len()..design.joints.len())
+        .map(|place| {
+            let make =
+                |step: &hearthplan::sizing::build_order::OrderStep| step.task == Task::Make(place);
+            steps.iter().position(make).unwrap()
+        })
+        .collect();
+    assert!(made.is_sorted(), "{made:?}");
+    for id in ["order.gas_way", "order.buries", "workshop.one_lump"] {
+        assert_eq!(verdict(&design, id), Some(Verdict::Good), "{id}");
+    }
+}
+
+/// A train in another order gets its own joints.
+#[test]
+fn joints_follow_another_train_as_well() {
+    let mut design = power_wanted(10.0);
+    design.train.swap(2, 4);
+    let design = complete(&design, &[]);
+    assert_eq!(verdict(&design, "order.gas_way"), Some(Verdict::Good));
+    let sides: Vec<[Group; 2]> = (design.joints.iter().skip(7))
+        .map(|joint| [joint.first, joint.second])
+        .collect();
+    use Group::{Condensate, Cooler, Filter, Reactor};
+    let wanted = [
+        [Reactor, Filter],
+        [Filter, Condensate],
+        [Condensate, Cooler],
+    ];
+    assert!(sides.starts_with(&wanted), "{sides:?}");
+}
+
+/// The box around a part.
+fn box_of(solid: &Solid) -> BoxEnvelope {
+    match solid.envelope {
+        Envelope::Box(sides) => sides,
+        Envelope::Round(round) => {
+            let radius = round.outer_bottom.max(round.outer_top);
+            BoxEnvelope {
+                left: round.x - radius,
+                right: round.x + radius,
+                front: round.y - radius,
+                back: round.y + radius,
+                bottom: round.bottom,
+                top: round.top,
+            }
+        }
+    }
+}
+
+/// Whether the box of a part reaches into a solid.
+fn meet(part: &BoxEnvelope, other: &Envelope) -> bool {
+    if part.bottom >= other.top() || other.bottom() >= part.top {
+        return false;
+    }
+    match other {
+        Envelope::Box(sides) => {
+            part.left < sides.right
+                && sides.left < part.right
+                && part.front < sides.back
+                && sides.front < part.back
+        }
+        Envelope::Round(round) => {
+            let away =
+                |least: Length, most: Length, at: Length| (at - at.max(least).min(most)).value;
+            let across = away(part.left, part.right, round.x);
+            let along = away(part.front, part.back, round.y);
+            across.hypot(along) < round.outer_bottom.max(round.outer_top).value
+        }
+    }
+}
+
+/// The parts of a machine that do not lie in another one.
+fn parts_beside<'a>(design: &Design, machine: &'a Machine) -> Vec<&'a Solid> {
+    let inside = ["Filter packing and grids", "Water in the trap"];
+    (machine.solids.iter())
+        .filter(|solid| {
+            matches!(solid.piece, Piece::Part(place) if !inside.contains(&design.parts[place].name.as_str()))
+        })
+        .collect()
+}
+
+#[test]
+fn no_part_stands_in_the_vessel_the_frame_or_another_part() {
+    for kilowatts in POWERS {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let machine = layout(&design);
+        let parts = parts_beside(&design, &machine);
+        assert_eq!(parts.len(), 7);
+        let fixed = (machine.solids.iter()).filter(|solid| !matches!(solid.piece, Piece::Part(_)));
+        for solid in fixed {
+            for part in &parts {
+                let name = part.piece.label(&design);
+                let other = solid.piece.label(&design);
+                assert!(
+                    !meet(&box_of(part), &solid.envelope),
+                    "{kilowatts} kW: {name} in {other}"
+                );
+            }
+        }
+        for (place, part) in parts.iter().enumerate() {
+            for other in &parts[place + 1..] {
+                let names = [part, other].map(|solid| solid.piece.label(&design));
+                assert!(
+                    !meet(&box_of(part), &Envelope::Box(box_of(other))),
+                    "{kilowatts} kW: {names:?}"
+                );
+            }
+        }
+        assert_eq!(
+            verdict(&design, "workshop.train_weight"),
+            Some(Verdict::Good)
+        );
+    }
+}
+
+#[test]
+fn the_battery_is_held_against_the_wall_at_its_height() {
+    let design = complete(&power_wanted(5.0), &[]);
+    let battery = (design.parts.iter())
+        .find(|part| part.name == "Battery")
+        .unwrap();
+    assert!(battery.z + battery.height < layout(&design).vessel.hearth_top);
+    assert_eq!(design.battery_box.beside, HotWall::Hearth);
+    assert_eq!(verdict(&design, "electrics.box"), Some(Verdict::Good));
+}
+
+#[test]
+fn the_tubes_of_the_cooler_are_no_longer_than_the_machine_is_high() {
+    for kilowatts in POWERS {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let is_cooler = |stage: &&TrainStage| stage.kind == StageKind::Cooler;
+        let cooler = design.train.iter().find(is_cooler).unwrap();
+        assert_eq!(cooler.lie, Lie::Upright);
+        assert!(cooler.tube_length < layout(&design).vessel.hopper_top);
+        for id in [
+            "workshop.cooler_tubes",
+            "train.engine_temperature",
+            "leaks.plan",
+        ] {
+            assert_eq!(
+                verdict(&design, id),
+                Some(Verdict::Good),
+                "{kilowatts} kW: {id}"
+            );
         }
     }
 }

@@ -52,7 +52,7 @@ pub enum Envelope {
 
 impl Envelope {
     /// A box of the given width, depth and height in m, its underside centred on a place.
-    pub(super) fn of_box(x: f64, y: f64, bottom: f64, size: (f64, f64, f64)) -> Self {
+    pub(crate) fn of_box(x: f64, y: f64, bottom: f64, size: (f64, f64, f64)) -> Self {
         let (width, depth, height) = size;
         Envelope::Box(BoxEnvelope {
             left: metres(x - 0.5 * width),

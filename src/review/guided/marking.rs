@@ -1,0 +1,153 @@
+//! Plan vessel, holes, flange and grate of the machine that was sized.
+//!
+//! The plan's bottom end is the vessel's underside, its top end the foot of the lid; its round seams are the welds of
+//! the shell: bottom to hearth band, hearth band to body.
+
+use super::whole;
+use crate::design::Design;
+use crate::design::inputs::{
+    Datum, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
+};
+use crate::sizing::machine;
+use std::f64::consts::PI;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::{meter, millimeter};
+
+/// Wall of a nozzle tube, mm, as the machine is weighed with.
+const NOZZLE_WALL: f64 = 3.0;
+/// Most holes of a ring.
+const MOST_HOLES: u32 = 15;
+/// The ash door across, and its middle above the lower weld, mm.
+const ASH_DOOR: f64 = 100.0;
+const ASH_DOOR_UP: f64 = 80.0;
+/// The lighting port and the hole of the thermometer across, mm.
+const LIGHTING_PORT: f64 = 34.0;
+const THERMOMETER: f64 = 13.0;
+/// The thermometer above the foot of the body, mm.
+const THERMOMETER_UP: f64 = 100.0;
+/// From the front mark to gas outlet and thermometer; about where the long seam is wanted, °.
+const OUTLET_ROUND: f64 = 145.0;
+const THERMOMETER_ROUND: f64 = 200.0;
+const SEAM_ROUND: f64 = 252.0;
+/// Angle of the gas outlet to the vessel's axis, °.
+const OUTLET_LEAN: f64 = 60.0;
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+fn round(degrees: f64) -> Angle {
+    Angle::new::<degree>(degrees)
+}
+
+/// Inside diameter and wall of the first pipe that the gas passes.
+fn outlet(design: &Design) -> (Length, Length) {
+    let pipe = (design.train.iter()).find(|stage| stage.kind == StageKind::Pipe);
+    let any = TrainStage::default();
+    let pipe = pipe.unwrap_or(&any);
+    (pipe.bore, pipe.wall)
+}
+
+/// Outside diameter of the gas outlet.
+pub(super) fn outlet_outside(design: &Design) -> Length {
+    let (bore, wall) = outlet(design);
+    bore + 2.0 * wall
+}
+
+/// Marks out the vessel of a design.
+pub(super) fn mark(design: &mut Design, start: &Design) {
+    let (vessel, hearth) = machine::measures(design);
+    let above = |height: Length| whole(height - vessel.underside);
+    let lower_seam = above(vessel.hearth_bottom);
+    let plan = PlanVessel {
+        girth: whole(2.0 * PI * vessel.hearth_outer_radius),
+        length: above(vessel.body_top),
+        lower_seam,
+        upper_seam: above(vessel.hearth_top),
+        datum: Datum::LowerSeam,
+    };
+    let nozzles = design.hearth.nozzle_count.clamp(1, MOST_HOLES);
+    let between = 360.0 / f64::from(nozzles);
+    design.holes = holes(
+        design,
+        nozzles,
+        whole(above(hearth.nozzle_plane) - lower_seam),
+        whole(plan.upper_seam - lower_seam),
+    );
+    if !design.real_vessel.measured {
+        design.real_vessel = RealVessel {
+            girth: plan.girth,
+            length: plan.length,
+            lower_seam: plan.lower_seam,
+            upper_seam: plan.upper_seam,
+            // Half-way between two nozzles.
+            long_seam: round(((SEAM_ROUND / between).floor() + 0.5) * between),
+            sheet: (design.hearth_layers.last())
+                .map_or(design.real_vessel.sheet, |shell| shell.thickness),
+            ..RealVessel::default()
+        };
+    }
+    design.plan_vessel = plan;
+    let outside = outlet_outside(design);
+    if let (Some(flange), Some(first)) = (design.flanges.first_mut(), start.flanges.first()) {
+        let wider = outside - first.bore;
+        flange.bore = outside;
+        flange.bolt_circle = whole(first.bolt_circle + wider);
+        flange.outside = whole(first.outside + wider);
+    }
+    let wider = design.hearth.below_throat_diameter - start.hearth.below_throat_diameter;
+    design.grate.diameter = whole(start.grate.diameter + wider);
+}
+
+/// The holes; heights of the nozzles and of the upper weld are above the lower weld.
+fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length) -> Vec<Hole> {
+    let named = |name: &str, diameter: Length, height: Length, angle: f64| Hole {
+        name: name.to_string(),
+        diameter,
+        height,
+        angle: round(angle),
+        stays_with: StaysWith::BottomEnd,
+        ..Hole::default()
+    };
+    let tube = 1.0e4 * design.hearth.nozzle_bore.value + 20.0 * NOZZLE_WALL;
+    let (bore, wall) = outlet(design);
+    vec![
+        Hole {
+            count: nozzles,
+            carries: HoleUse::SetIn,
+            ..named(
+                "Nozzle",
+                Length::new::<meter>(tube.round() / 1.0e4),
+                nozzle_plane,
+                0.0,
+            )
+        },
+        named("Ash door", mm(ASH_DOOR), mm(ASH_DOOR_UP), 0.0),
+        Hole {
+            carries: HoleUse::SetOn,
+            pipe: Some(outlet_outside(design)),
+            pipe_wall: wall,
+            lean: round(OUTLET_LEAN),
+            ..named("Gas outlet", bore, whole(0.5 * nozzle_plane), OUTLET_ROUND)
+        },
+        Hole {
+            carries: HoleUse::SetIn,
+            ..named(
+                "Lighting port",
+                mm(LIGHTING_PORT),
+                nozzle_plane,
+                180.0 / f64::from(nozzles),
+            )
+        },
+        Hole {
+            stays_with: StaysWith::TopEnd,
+            ..named(
+                "Thermometer",
+                mm(THERMOMETER),
+                upper_seam + mm(THERMOMETER_UP),
+                THERMOMETER_ROUND,
+            )
+        },
+    ]
+}

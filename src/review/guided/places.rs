@@ -1,0 +1,212 @@
+//! The other parts as large as the stages they stand for, each where it stands clear of vessel, frame and the others.
+
+use super::whole;
+use crate::design::Design;
+use crate::design::inputs::{Group, HotWall, Part, Shape, StageKind, TrainStage};
+use crate::sizing::machine::{self, Envelope};
+use crate::sizing::train_mass::computed_mass;
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+/// Air between a part and the vessel, m: room for the sheets that shield a battery.
+const FROM_VESSEL: f64 = 0.05;
+/// Air between a part and the frame or another part, m.
+const FROM_OTHERS: f64 = 0.01;
+/// Places are tried this far apart, and this far outside the base, m.
+const STEP: f64 = 0.01;
+const OUTSIDE: f64 = 0.5;
+/// A part that reaches out of the base is so many times worse than one that is moved as far.
+const OVERHANG: f64 = 5.0;
+/// From tube to tube of a cooler, in diameters. Common practice, no source.
+const TUBE_PITCH: f64 = 1.5;
+/// What the example calls its battery.
+const BATTERY: &str = "Battery";
+
+/// A box of air that a part takes, m.
+#[derive(Clone, Copy)]
+struct Room {
+    x: f64,
+    y: f64,
+    width: f64,
+    depth: f64,
+    bottom: f64,
+    top: f64,
+}
+
+impl Room {
+    fn of(part: &Part) -> Self {
+        let (width, depth) = match part.shape {
+            Shape::Tube | Shape::Ring | Shape::DishedEnd | Shape::Cone | Shape::BulkFill => {
+                (part.diameter, part.diameter)
+            }
+            Shape::Plate | Shape::Box | Shape::Block | Shape::Weighed => (part.width, part.depth),
+        };
+        Self {
+            x: part.x.value,
+            y: part.y.value,
+            width: width.value,
+            depth: depth.value,
+            bottom: part.z.value,
+            top: (part.z + part.height).value,
+        }
+    }
+
+    /// Whether a solid comes nearer than it may.
+    fn meets(&self, other: &Envelope) -> bool {
+        if other.bottom().value >= self.top || other.top().value <= self.bottom {
+            return false;
+        }
+        let (half_width, half_depth) = (0.5 * self.width, 0.5 * self.depth);
+        match other {
+            Envelope::Round(round) => {
+                let beside = ((self.x - round.x.value).abs() - half_width).max(0.0);
+                let behind = ((self.y - round.y.value).abs() - half_depth).max(0.0);
+                let radius = round.outer_bottom.max(round.outer_top).value;
+                beside.hypot(behind) < radius + FROM_VESSEL
+            }
+            Envelope::Box(sides) => {
+                let gap = FROM_OTHERS;
+                self.x + half_width + gap > sides.left.value
+                    && self.x - half_width - gap < sides.right.value
+                    && self.y + half_depth + gap > sides.front.value
+                    && self.y - half_depth - gap < sides.back.value
+            }
+        }
+    }
+
+    fn envelope(&self) -> Envelope {
+        Envelope::of_box(
+            self.x,
+            self.y,
+            self.bottom,
+            (self.width, self.depth, self.top - self.bottom),
+        )
+    }
+}
+
+/// Sizes and places the example's parts for a design, and puts the battery box beside the wall at its height.
+pub(super) fn place(design: &mut Design, start: &Design) {
+    let parts = sized(design, start);
+    design.parts.clear();
+    let machine = machine::layout(design);
+    let mut taken: Vec<Envelope> = (machine.solids.iter())
+        .map(|solid| solid.envelope)
+        .collect();
+    let wide = (design.base.width / start.base.width).value;
+    let deep = (design.base.depth / start.base.depth).value;
+    let mut holder: Option<(&Part, Room)> = None;
+    for (mut part, first) in parts.into_iter().zip(&start.parts) {
+        // What fills a part goes where that goes.
+        let inside = holder
+            .filter(|(of, room)| of.x == first.x && of.y == first.y && room.top > part.z.value);
+        let room = inside.map_or_else(
+            || {
+                let wished = Room {
+                    x: first.x.value * wide,
+                    y: first.y.value * deep,
+                    ..Room::of(&part)
+                };
+                let room = nearest(design, &taken, wished);
+                taken.push(room.envelope());
+                holder = Some((first, room));
+                room
+            },
+            |(_, room)| room,
+        );
+        part.x = whole(Length::new::<meter>(room.x));
+        part.y = whole(Length::new::<meter>(room.y));
+        design.parts.push(part);
+    }
+    if let Some(battery) = design.parts.iter().find(|part| part.name == BATTERY) {
+        let middle = battery.z + 0.5 * battery.height;
+        design.battery_box.beside = if middle < machine.vessel.hearth_top {
+            HotWall::Hearth
+        } else {
+            HotWall::Body
+        };
+    }
+}
+
+/// The place nearest to what was wished that is clear of all others; as wished where there is none.
+fn nearest(design: &Design, taken: &[Envelope], wished: Room) -> Room {
+    let beside: Vec<&Envelope> = (taken.iter())
+        .filter(|other| other.bottom().value < wished.top && other.top().value > wished.bottom)
+        .collect();
+    let half = [0.5 * design.base.width.value, 0.5 * design.base.depth.value];
+    let steps = half.map(|half| ((half + OUTSIDE) / STEP).floor() as i32);
+    let [across, along] = steps;
+    let mut best: Option<(f64, Room)> = None;
+    for x in -across..=across {
+        for y in -along..=along {
+            let room = Room {
+                x: f64::from(x) * STEP,
+                y: f64::from(y) * STEP,
+                ..wished
+            };
+            let [half_width, half_depth] = half;
+            let overhang = (room.x.abs() + 0.5 * room.width - half_width).max(0.0)
+                + (room.y.abs() + 0.5 * room.depth - half_depth).max(0.0);
+            let cost = (room.x - wished.x).hypot(room.y - wished.y) + OVERHANG * overhang;
+            let better = best.is_none_or(|(least, _)| cost < least);
+            if better && !beside.iter().any(|other| room.meets(other)) {
+                best = Some((cost, room));
+            }
+        }
+    }
+    best.map_or(wished, |(_, room)| room)
+}
+
+/// The example's parts, as large as the stages of a design.
+fn sized(design: &Design, start: &Design) -> Vec<Part> {
+    let mut parts = start.parts.clone();
+    let of_kind = |of: &Design, kind: StageKind| -> Vec<TrainStage> {
+        (of.train.iter())
+            .filter(|stage| stage.kind == kind)
+            .cloned()
+            .collect()
+    };
+    let pair = |kind: StageKind| of_kind(design, kind).into_iter().zip(of_kind(start, kind));
+    let filter = pair(StageKind::Filter).next();
+    let trap = pair(StageKind::Trap).next();
+    let cooler = of_kind(design, StageKind::Cooler).pop();
+    for part in &mut parts {
+        let times = match part.group {
+            Group::Filter => (filter.as_ref())
+                .map(|(stage, first)| stage.filter_diameter / first.filter_diameter),
+            Group::Condensate => {
+                (trap.as_ref()).map(|(stage, first)| stage.vessel_diameter / first.vessel_diameter)
+            }
+            _ => None,
+        };
+        if let Some(times) = times {
+            if part.shape == Shape::Weighed {
+                part.width = whole(part.width * times);
+                part.depth = whole(part.depth * times);
+                part.mass = part.mass * times * times;
+            } else {
+                part.diameter = whole(part.diameter * times);
+            }
+        }
+        if part.group == Group::Cooler
+            && let Some(cooler) = &cooler
+        {
+            bundle(design, cooler, part);
+        }
+        if part.name == BATTERY {
+            // It stands on the frame.
+            part.z = design.base.clearance;
+        }
+    }
+    parts
+}
+
+/// The tubes of a cooler side by side, as nearly square as they go.
+fn bundle(design: &Design, cooler: &TrainStage, part: &mut Part) {
+    let pitch = TUBE_PITCH * (cooler.tube_bore + 2.0 * cooler.tube_wall);
+    let across = f64::from(cooler.tubes).sqrt().ceil();
+    let rows = (f64::from(cooler.tubes) / across).ceil();
+    part.width = whole(pitch * across);
+    part.depth = whole(pitch * rows);
+    part.height = cooler.tube_length;
+    part.mass = computed_mass(design, cooler);
+}
