@@ -6,7 +6,7 @@ mod building;
 use super::Design;
 use super::inputs::start::{jacketed, layer, stage};
 use super::inputs::{
-    Datum, ElectricLoad, Flange, Group, Hole, HoleUse, HotWall, LoadKind, LoadTime, Material, Part,
+    Datum, ElectricLoad, Flange, Group, Hole, HoleUse, LoadKind, LoadTime, Material, Part,
     Presence, Shape, StageKind, Stance, StaysWith, TrainStage,
 };
 use uom::si::angle::degree;
@@ -339,9 +339,24 @@ pub fn as_improved() -> Design {
     );
     design.hopper.height = mm(450.0);
     design.parts = parts(-320.0);
-    // Its tubes are nearly twice as long, and a second trap stands behind the filter.
-    if let Some(cooler) = design.parts.get_mut(4) {
-        cooler.mass = Mass::new::<kilogram>(38.0);
+    // Many short tubes upright in a bundle, and a second trap behind the filter.
+    for cooler in (design.train.iter_mut()).filter(|stage| stage.kind == StageKind::Cooler) {
+        cooler.tubes = 62;
+        cooler.tube_length = mm(1200.0);
+        cooler.tube_bore = mm(18.0);
+        cooler.tube_wall = mm(1.0);
+    }
+    if let Some(tubes) = design.parts.get_mut(4) {
+        tubes.mass = Mass::new::<kilogram>(38.0);
+        (tubes.width, tubes.depth, tubes.height) = (mm(240.0), mm(240.0), mm(1200.0));
+        (tubes.x, tubes.y) = (mm(-170.0), mm(-300.0));
+    }
+    // Battery and switch box stand in a corner behind the vessel, clear of it.
+    if let Some(battery) = design.parts.get_mut(6) {
+        (battery.x, battery.y, battery.z) = (mm(-300.0), mm(430.0), mm(200.0));
+    }
+    if let Some(switches) = design.parts.get_mut(7) {
+        (switches.x, switches.y) = (mm(-240.0), mm(440.0));
     }
     design.parts.push(drum(
         "Last trap",
@@ -351,7 +366,6 @@ pub fn as_improved() -> Design {
         2.0,
         [-330.0, -320.0, 250.0],
     ));
-    design.battery_box.beside = HotWall::Body;
     // The shell around the hearth, from the vessel's underside to its lid, with its welds.
     design.plan_vessel.girth = mm(1455.0);
     design.plan_vessel.length = mm(911.0);

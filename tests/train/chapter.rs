@@ -49,7 +49,7 @@ fn causes() -> Vec<Cause> {
     vec![
         (
             "train.engine_temperature",
-            vec![("train.2.tube_length", number(0.5))],
+            vec![("train.2.tube_length", number(0.2))],
             Stop,
             1,
         ),
@@ -92,7 +92,7 @@ fn causes() -> Vec<Cause> {
         (
             "train.filter_temperature",
             vec![
-                ("train.2.tube_length", number(3.0)),
+                ("train.2.tube_length", number(0.5)),
                 ("train.4.medium_limit", number(313.15)),
             ],
             Stop,

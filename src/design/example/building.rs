@@ -112,7 +112,7 @@ pub(super) fn in_good_order(design: &mut Design) {
     design.workshop.hoist = true;
     let test = &mut design.leak_test;
     test.filter_volume = Some(Volume::new::<liter>(48.0));
-    test.cooler_volume = Some(Volume::new::<liter>(7.0));
+    test.cooler_volume = Some(Volume::new::<liter>(19.0));
     test.condensate_volume = Some(Volume::new::<liter>(6.0));
     design.readings = vec![
         reading(
