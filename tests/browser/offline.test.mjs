@@ -43,7 +43,7 @@ const STEPS = {
     await enter(page, 'about.name', 'Yard set');
     await enter(page, WIDTH, '16 in');
     await keptWith(page, 'Yard set');
-    assert.match(await page.locator('.field', { has: await field(page, WIDTH) }).innerText(), /16/);
+    assert.match(await page.locator('.field', { has: await field(page, WIDTH) }).innerText(), /= 406 mm/);
   },
   async 'a verdict that fails'(page) {
     await showPanel(page, 'verdicts');
@@ -58,7 +58,7 @@ const STEPS = {
     await page.evaluate(() => scrollTo(0, 0));
   },
   async 'ground tilted'(page) {
-    await page.locator('#tilt').fill('20');
+    await page.locator('#tilt').fill('35');
     await page.locator('.fallen').waitFor({ state: 'attached' });
     assert.match(await page.locator('figure.drawing').textContent(), /goes over/);
   },
