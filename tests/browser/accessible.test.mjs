@@ -95,6 +95,7 @@ describe('accessible', () => {
       assert.match(await chart.locator('canvas[role="img"]').getAttribute('aria-label'), /\d/, `${name} in words`);
       assert.match(await chart.locator('input[type="range"]').getAttribute('aria-label'), /^Read the chart: ./, name);
       await chart.locator('.chart-table > summary').click();
+      await chart.locator('.chart-table tbody td').first().waitFor();
       const cells = await chart.locator('.chart-table tbody td').allTextContents();
       assert.ok(cells.length >= 5, `the table of ${name}`);
       assert.ok(cells.every((text) => /[\d—]/.test(text)), `the table of ${name}`);

@@ -121,6 +121,7 @@ describe('gas train', () => {
     await page.locator('.train svg .flame').waitFor({ state: 'detached' });
     assert.deepEqual(await numbers(page), full);
     await page.locator('.train .chart-table > summary').click();
+    await page.locator('.train table td').first().waitFor();
     const cells = await page.locator('.train table td:nth-child(2)').allTextContents();
     assert.deepEqual(cells, full, 'the table says the same');
     await page.getByRole('button', { name: /inch units/i }).click();
