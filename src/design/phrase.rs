@@ -110,26 +110,24 @@ impl Phrase {
         }
     }
 
-    /// The words of a slot of this sentence.
-    fn told(&self, slot: &Slot, system: System) -> String {
+    /// The measure of a slot, and one that differs from it but is told in the same words.
+    fn like<'a>(
+        &'a self,
+        slot: &'a Slot,
+        own: &str,
+        told: &[String],
+    ) -> Option<(&'a Measure, &'a Measure)> {
         let Slot::Measure(measure) = slot else {
-            return slot.text(system);
+            return None;
         };
-        let text = measure.show(system);
-        let double = self.slots.iter().find_map(|other| match other {
-            Slot::Measure(other)
-                if other.quantity == measure.quantity
-                    && other.si != measure.si
-                    && other.show(system) == text =>
-            {
-                Some(other.si)
-            }
-            _ => None,
-        });
-        match double {
-            Some(other) => measure.quantity.show_apart(measure.si, other, system),
-            None => text,
-        }
+        let alike = (self.slots.iter().zip(told)).filter(|(_, words)| *words == own);
+        alike
+            .filter_map(|(other, _)| match other {
+                Slot::Measure(other) => Some(other),
+                _ => None,
+            })
+            .find(|other| other.quantity == measure.quantity && other.si != measure.si)
+            .map(|other| (measure, other))
     }
 
     /// The first number of the sentence: what it is about.
@@ -152,13 +150,19 @@ impl Phrase {
     /// assert_eq!(phrase.text(System::Metric), "40.03 °C, wanted at most 40 °C");
     /// ```
     pub fn text(&self, system: System) -> String {
-        let mut slots = self.slots.iter();
+        let told: Vec<String> = self.slots.iter().map(|slot| slot.text(system)).collect();
+        let mut slots = self.slots.iter().zip(&told);
         let mut text = String::with_capacity(self.template.len() + 16 * self.slots.len());
         let mut pieces = self.template.split("{}");
         text.push_str(pieces.next().unwrap_or_default());
         for piece in pieces {
-            if let Some(slot) = slots.next() {
-                text.push_str(&self.told(slot, system));
+            if let Some((slot, own)) = slots.next() {
+                match self.like(slot, own, &told) {
+                    Some((measure, other)) => {
+                        text.push_str(&measure.quantity.show_apart(measure.si, other.si, system));
+                    }
+                    None => text.push_str(own),
+                }
             }
             text.push_str(piece);
         }
