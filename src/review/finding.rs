@@ -167,7 +167,7 @@ impl Chapter {
 /// One line of the working behind a number.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// What is computed, in words.
+    /// What is computed, in words; the result follows them, so that no full stop ends them.
     pub words: &'static str,
     /// The formula in symbols.
     pub formula: &'static str,

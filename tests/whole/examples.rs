@@ -104,3 +104,15 @@ fn improving_the_first_sketch_takes_its_stops_away() {
     assert!(improved.count(Verdict::Stop) * 2 <= sketch.count(Verdict::Stop));
     assert!(improved.count(Verdict::Good) > sketch.count(Verdict::Good));
 }
+
+/// The result follows the words of a step, behind a colon.
+#[test]
+fn no_full_stop_ends_the_words_of_a_step() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        for finding in assess(&design).findings {
+            for step in finding.working {
+                assert!(!step.words.ends_with('.'), "{}: {}", finding.id, step.words);
+            }
+        }
+    }
+}

@@ -101,7 +101,7 @@ fn levers(design: &Design) -> Vec<Lever> {
 fn working(design: &Design, drain: &Drain) -> Vec<Step> {
     let battery = &design.battery;
     let load = Step {
-        words: "Mean load: the blower, and each load by the share of the time it is on.",
+        words: "Mean load: the blower, and each load by the share of the time it is on",
         formula: "P = P_b + Σ Pᵢ dᵢ",
         values: vec![
             ("P_b", "blower", Measure::new(Q::Power, drain.blower.value)),
@@ -116,7 +116,7 @@ fn working(design: &Design, drain: &Drain) -> Vec<Step> {
         sure: "Small fans vary by a factor of two: measure the current of yours.",
     };
     let time = drain.time.map(|time| Step {
-        words: "Battery time; a fast discharge leaves part of the charge unused.",
+        words: "Battery time; a fast discharge leaves part of the charge unused",
         formula: "t = u · C/I · min(1, C/(I H))^(k−1)",
         values: vec![
             (

@@ -134,7 +134,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
     let value = |quantity, si| Measure::new(quantity, si);
     vec![
         Step {
-            words: "Current while the load is on; for the blower with its knob fully turned.",
+            words: "Current while the load is on; for the blower with its knob fully turned",
             formula: "I = P / U",
             values: vec![
                 ("P", "power", value(Q::Power, row.circuit.power.value)),
@@ -149,7 +149,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
             sure: "As sure as the power; measure it. For a moment a starting motor takes several times as much.",
         },
         Step {
-            words: "Voltage lost in the cable, out and back, the copper as warm as the current makes it.",
+            words: "Voltage lost in the cable, out and back, the copper as warm as the current makes it",
             formula: "ΔU = I · 2 L · r₂₀ · (1 + α (T − 20 °C))",
             values: vec![
                 (
@@ -175,7 +175,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
             sure: "Within a tenth for clean, tight terminals; a loose one loses more than the cable.",
         },
         Step {
-            words: "What the cable carries for ever in this heat.",
+            words: "What the cable carries for ever in this heat",
             formula: "I_max = I₄₀ · √((70 °C − T) / 30 K)",
             values: vec![(
                 "T",

@@ -151,7 +151,7 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
     let temperature = |value: ThermodynamicTemperature| Measure::new(Q::Temperature, value.value);
     vec![
         Step {
-            words: "Heat that reaches the box through the gaps: radiation between grey plates, and conduction of still air.",
+            words: "Heat that reaches the box through the gaps: radiation between grey plates, and conduction of still air",
             formula: "q = σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + λ (T₁ − T₂)/s in each gap",
             values: vec![
                 (
@@ -176,7 +176,7 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
             sure: "Dust and rust raise the emittance of a bright sheet to 0.9: keep it clean, or enter 0.9.",
         },
         Step {
-            words: "The side of the box towards the wall gives the heat to the air; no other side is counted.",
+            words: "The side of the box towards the wall gives the heat to the air; no other side is counted",
             formula: "q = h (T − T_air) + ε σ (T⁴ − T_air⁴)",
             values: vec![
                 ("T_air", "air", temperature(design.site.air_temperature)),

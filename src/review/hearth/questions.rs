@@ -97,7 +97,7 @@ fn band(design: &Design) -> Finding {
         why: "Where the fire leaves its insulation it heats a wall that was not made for it, and all that is said here of heat and gas holds no more.",
         margin: finite(height / wanted - 1.0),
         working: vec![Step {
-            words: "Height that holds the fire, with room for the nozzles' sockets and the grate.",
+            words: "Height that holds the fire, with room for the nozzles' sockets and the grate",
             formula,
             values: vec![("h", fire, Measure::new(Q::Length, tall))],
             result: Measure::new(Q::Length, wanted),
@@ -169,7 +169,7 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
         working: vec![
             load_step(review, flow, load),
             Step {
-                words: "The bore that just carries the gas flow.",
+                words: "The bore that just carries the gas flow",
                 formula: "d = √(4 Q / (π B))",
                 values: vec![
                     (
@@ -213,7 +213,7 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
         working: vec![
             load_step(review, flow, load),
             Step {
-                words: "The table names a smaller least flow for hot, well insulated hearths; it is not used as the mark.",
+                words: "The table names a smaller least flow for hot, well insulated hearths; it is not used as the mark",
                 formula: "from the table, between rows on the throat",
                 values: vec![("dh", "throat", Measure::new(Q::Length, review.bore.value))],
                 result: Measure::new(Q::NormalFlow, part.table.gas_least.value),
@@ -280,7 +280,7 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
         margin: finite((velocity / least - 1.0).min(1.0 - velocity / most)),
         working: vec![
             Step {
-                words: "Air velocity is air flow over the area of all nozzle tips.",
+                words: "Air velocity is air flow over the area of all nozzle tips",
                 formula: "w = (Q / r) · (T / 273.15 K) · (101.325 kPa / p) / (n · π/4 · dm²)",
                 values: vec![
                     (
@@ -314,7 +314,7 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
                 sure: "Within 12 % of the velocities of the twelve published hearths.",
             },
             Step {
-                words: "Pressure the nozzles take at full load.",
+                words: "Pressure the nozzles take at full load",
                 formula: "Δp = ρ/2 · (w / C)²",
                 values: vec![
                     ("w", "air velocity", Measure::new(Q::Velocity, velocity)),
@@ -425,7 +425,7 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
 
 fn tube_step(design: &Design, result: Measure) -> Step {
     Step {
-        words: "Read from the table of fire tubes, between rows on the bore.",
+        words: "Read from the table of fire tubes, between rows on the bore",
         formula: "from the table",
         values: vec![(
             "d",

@@ -108,7 +108,7 @@ fn dust_settles(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: vec![Step {
-                words: "Gas velocity at its slowest place in the stage.",
+                words: "Gas velocity at its slowest place in the stage",
                 formula: "v = V / A",
                 values: vec![(
                     "V",
@@ -171,7 +171,7 @@ fn cyclone(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: vec![Step {
-                words: "Grain of which half is caught.",
+                words: "Grain of which half is caught",
                 formula: "d₅₀ = √(9 μ W / (2π N v ρ_p))",
                 values: vec![
                     ("v", "velocity in the inlet", Measure::new(Q::Velocity, full)),
@@ -344,7 +344,7 @@ fn filter_speed(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: vec![Step {
-                words: "Gas through the empty area of the filter.",
+                words: "Gas through the empty area of the filter",
                 formula: "v = V / A",
                 values: vec![(
                     "V",
@@ -402,7 +402,7 @@ fn filter_interval(solved: &Solved) -> Option<Finding> {
                 Phrase::new("{}: no dust comes to it", [solved.name(at.place).into()])
             },
             working: vec![Step {
-                words: "Dust it holds over the dust it catches.",
+                words: "Dust it holds over the dust it catches",
                 formula: "t = m / ṁ",
                 values: vec![
                     (

@@ -73,7 +73,7 @@ fn engine(solved: &Solved) -> Finding {
     let mut working: Vec<Step> = solved
         .stages(solved.clean, is(StageKind::Cooler))
         .map(|at| Step {
-            words: "Heat that the cooler takes from the gas, condensing water included.",
+            words: "Heat that the cooler takes from the gas, condensing water included",
             formula: "Q = H₁ − H₂, marched along the tube with h inside and outside",
             values: vec![
                 (
@@ -100,7 +100,7 @@ fn engine(solved: &Solved) -> Finding {
         })
         .collect();
     working.push(Step {
-        words: "Gas at the engine, after everything that cools it.",
+        words: "Gas at the engine, after everything that cools it",
         formula: "",
         values: vec![(
             "T_a",
@@ -179,7 +179,7 @@ fn tar(solved: &Solved) -> Option<Finding> {
             margin: if sticky.is_some() { -0.5 } else { 0.0 },
             compared: Phrase::new(words, slots),
             working: vec![Step {
-                words: "Tar begins to fall out where gas or wall is colder than its dew point.",
+                words: "Tar begins to fall out where gas or wall is colder than its dew point",
                 formula: "T_wall < T_tar",
                 values: vec![(
                     "T_tar",

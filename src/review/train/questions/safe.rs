@@ -44,7 +44,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
             let share = |share: Ratio| Measure::new(Q::Share, share.value);
             let working = match (found.lower, found.upper, found.least_oxygen) {
                 (Some(lower), Some(upper), Some(least)) => vec![Step {
-                    words: "Least share of gas in air that burns, by Le Chatelier's rule.",
+                    words: "Least share of gas in air that burns, by Le Chatelier's rule",
                     formula: "1/L = Σ yᵢ/Lᵢ",
                     values: vec![
                         ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),

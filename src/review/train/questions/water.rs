@@ -63,7 +63,7 @@ fn traps(solved: &Solved) -> Option<Finding> {
                 Phrase::new("{}: no water comes to it", [solved.name(at.place).into()])
             },
             working: vec![Step {
-                words: "Steam that the gas can no longer hold becomes water; the trap takes its share of the drops.",
+                words: "Steam that the gas can no longer hold becomes water; the trap takes its share of the drops",
                 formula: "ṁ = ṅ_dry M (x − p_s/(p − p_s)) η",
                 values: vec![
                     (
@@ -141,7 +141,7 @@ fn loose(solved: &Solved) -> Finding {
             )
         },
         working: vec![Step {
-            words: "Water in drops where the gas enters the engine.",
+            words: "Water in drops where the gas enters the engine",
             formula: "ṁ = ṁ_condensed − ṁ_drained",
             values: vec![
                 (
