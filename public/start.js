@@ -1,5 +1,7 @@
 // Starts the app. The page shows its own first words until the program is here; the app takes them away.
 const { glue, program } = document.querySelector('script[data-glue]').dataset;
+/** How long the start waits at most for what only makes it smoother. */
+const LONGEST_WAIT_MS = 3000;
 const firstPaint = document.getElementById('first-paint');
 const firstScreen = document.getElementById('first-screen');
 
@@ -8,8 +10,10 @@ addEventListener('error', (event) => sayBroken(event.error));
 addEventListener('unhandledrejection', (event) => sayBroken(event.reason));
 
 try {
-  const { default: start } = await import(glue);
-  await start({ module_or_path: program });
+  await firstWords();
+  const compiled = compile();
+  const [{ default: start }] = await Promise.all([import(glue), goThrough(compiled)]);
+  await start({ module_or_path: (await compiled) ?? program });
 } catch (error) {
   firstScreen?.remove();
   firstPaint.querySelector('[role=status]').textContent =
@@ -20,6 +24,44 @@ try {
 // Without a service worker (while developing, or in a private window) the app works all the same, online.
 if ('serviceWorker' in navigator) {
   navigator.serviceWorker.register('service-worker.js').then(watch, () => {});
+}
+
+/**
+ * Waits until the page's first words are painted, so that on a slow line they do not share it with the program. A page
+ * that nobody sees is not painted, and an old browser may not tell.
+ */
+function firstWords() {
+  return new Promise((resolve) => {
+    new PerformanceObserver(resolve).observe({ type: 'paint', buffered: true });
+    setTimeout(resolve, document.hidden ? 0 : LONGEST_WAIT_MS);
+  });
+}
+
+/** Compiles the program while it comes in; nothing where the server does not say what it is. */
+function compile() {
+  return WebAssembly.compileStreaming(fetch(program)).catch(() => undefined);
+}
+
+/**
+ * Has a worker go through the program once. A browser compiles each function when it is first called, and shares it
+ * with the page, which then need not stop for it.
+ */
+async function goThrough(compiled) {
+  let worker;
+  try {
+    worker = new Worker('worker.js', { type: 'module' });
+    const message = { program: await compiled, glue: new URL(glue, document.baseURI).href };
+    if (!message.program) return;
+    await new Promise((resolve) => {
+      worker.onmessage = worker.onerror = resolve;
+      worker.postMessage(message);
+      setTimeout(resolve, LONGEST_WAIT_MS);
+    });
+  } catch {
+    // Where there are no workers the page does without.
+  } finally {
+    worker?.terminate();
+  }
 }
 
 /** Tells the app when a newer version waits, and lets it take over when the app asks for it. */

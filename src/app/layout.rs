@@ -13,7 +13,7 @@ use super::how_sure::Sureness;
 use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
-use super::turns::Turns;
+use super::turns::{Turns, soon};
 use super::verdicts::{Search, Summary, Verdicts};
 use super::workshop::{Printer, Workshop};
 use crate::app::shown::{Show, live};
@@ -30,6 +30,8 @@ pub const UNDO: &str = "undo";
 pub fn Screen() -> impl IntoView {
     let workspace = Workspace::new(Design::default(), drafts::system());
     provide_context(workspace);
+    // The first look at the assessment makes it, in a turn before the others.
+    soon(move || workspace.assessment.with_untracked(|_| ()));
     let turns = Turns::start(take_first_words_away);
     provide_context(turns);
     let comparison = Comparison::start(workspace);
@@ -40,7 +42,22 @@ pub fn Screen() -> impl IntoView {
     provide_context(Printer::start(workspace));
     listen_for_undo(workspace);
     quicken();
-    let (drawing, verdicts, made) = (turns.drawing(), turns.verdicts(), turns.are_over());
+    let its_turn = turns.frame();
+    view! {
+        <Show when=move || its_turn.get()>
+            <Frame />
+        </Show>
+    }
+}
+
+/// The places of everything, and what the screen is governed with.
+#[component]
+fn Frame() -> impl IntoView {
+    let workspace = Workspace::get();
+    let comparison = Comparison::get();
+    let turns = Turns::get();
+    let (counts, drawing) = (turns.counts(), turns.drawing());
+    let (verdicts, made) = (turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
         <Header />
@@ -55,7 +72,9 @@ pub fn Screen() -> impl IntoView {
         >
             <div class="left">
                 <section class="bench" aria-label="The machine">
-                    <Summary />
+                    <Show when=move || counts.get()>
+                        <Summary />
+                    </Show>
                     <Show when=move || drawing.get()>
                         <Drawing />
                     </Show>

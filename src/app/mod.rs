@@ -38,5 +38,5 @@ pub fn start() {
     if cfg!(debug_assertions) {
         console_error_panic_hook::set_once();
     }
-    turns::warm_up(|| leptos::mount::mount_to_body(|| view! { <layout::Screen /> }));
+    turns::soon(|| leptos::mount::mount_to_body(|| view! { <layout::Screen /> }));
 }

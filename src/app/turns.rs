@@ -3,59 +3,34 @@
 //! A browser compiles a function of the program when it is first called, so that all of it takes many
 //! times as long at the start as later on. In one go, a cheap phone would not answer for a second.
 
-use super::drawing;
 use super::panel::Panel;
-use super::train;
-use crate::design::quantity::System;
-use crate::design::{Design, example};
-use crate::review::{Chapter, ask, assess};
+use crate::review::Chapter;
 use leptos::prelude::*;
-use std::rc::Rc;
 use std::time::Duration;
+
+/// When there is the frame of the screen, when the verdicts are counted, when the machine is drawn, and when the drawing
+/// has its words and can be driven.
+const FRAME: usize = 1;
+const COUNTS: usize = 2;
+const DRAWING: usize = 3;
+const DRIVING: usize = 4;
+/// When remedies are looked for, when the verdicts have their place, when the first of them are listed, and when the
+/// page's first words give way.
+const SEARCH: usize = 5;
+const VERDICTS: usize = 6;
+const ROWS: usize = 7;
+const READY: usize = 8;
+/// The turn of the first chapter whose questions pass, and of the first panel behind the verdicts.
+const CHAPTERS: usize = 10;
+const PANELS: usize = CHAPTERS + Chapter::ALL.len();
+const LAST: usize = PANELS + Panel::ALL.len();
 
 /// Rows of verdicts that the first screen shows, and those that each later turn adds.
 const FIRST_ROWS: usize = 4;
 const ROWS_A_TURN: usize = 8;
 
-/// When the machine is drawn, when remedies are looked for, when the verdicts are listed, and when the page's first
-/// words give way.
-const DRAWING: usize = 1;
-const SEARCH: usize = 2;
-const VERDICTS: usize = 3;
-const READY: usize = 4;
-/// The turn of the first chapter whose questions pass, and of the first panel behind the verdicts.
-const CHAPTERS: usize = 6;
-const PANELS: usize = CHAPTERS + Chapter::ALL.len();
-const LAST: usize = PANELS + Panel::ALL.len();
-
-/// Asks every chapter once, each in a turn of its own, then does what is to be done.
-pub fn warm_up(then: impl FnOnce() + 'static) {
-    let then = Box::new(then);
-    soon(|| warm_up_from(Rc::new(example::as_first_drawn()), 0, then));
-}
-
-/// What a worker does over and over once the page is there: the example is reckoned and drawn.
-pub fn warm_up_beside() {
-    let design = example::as_first_drawn();
-    let assessment = assess(&design);
-    drawing::at_first(&design, &assessment, System::Metric);
-    train::on_paper(&design, &assessment, System::Metric);
-}
-
-fn warm_up_from(design: Rc<Design>, place: usize, then: Box<dyn FnOnce()>) {
-    soon(move || match Chapter::ALL.get(place) {
-        Some(chapter) => {
-            ask(&design, *chapter);
-            warm_up_from(design, place + 1, then);
-        }
-        None => {
-            assess(&design);
-            soon(then);
-        }
-    });
-}
-
-fn soon(then: impl FnOnce() + 'static) {
+/// Does it in a turn of its own.
+pub fn soon(then: impl FnOnce() + 'static) {
     set_timeout(then, Duration::ZERO);
 }
 
@@ -93,9 +68,24 @@ impl Turns {
         Memo::new(move |_| self.0.get() >= turn)
     }
 
+    /// Whether there is the frame of the screen.
+    pub fn frame(self) -> Memo<bool> {
+        self.reached(FRAME)
+    }
+
+    /// Whether the verdicts are counted.
+    pub fn counts(self) -> Memo<bool> {
+        self.reached(COUNTS)
+    }
+
     /// Whether the machine is drawn.
     pub fn drawing(self) -> Memo<bool> {
         self.reached(DRAWING)
+    }
+
+    /// Whether the drawing has its words and can be driven.
+    pub fn driving(self) -> Memo<bool> {
+        self.reached(DRIVING)
     }
 
     /// Whether remedies are looked for.
@@ -103,15 +93,17 @@ impl Turns {
         self.reached(SEARCH)
     }
 
-    /// Whether the verdicts are listed.
+    /// Whether the verdicts have their place.
     pub fn verdicts(self) -> Memo<bool> {
         self.reached(VERDICTS)
     }
 
     /// How many verdicts that do not pass are listed.
     pub fn rows(self) -> Memo<usize> {
-        let more = move || self.0.get().saturating_sub(VERDICTS);
-        Memo::new(move |_| FIRST_ROWS + ROWS_A_TURN * more())
+        Memo::new(move |_| match self.0.get().checked_sub(ROWS) {
+            Some(more) => FIRST_ROWS + ROWS_A_TURN * more,
+            None => 0,
+        })
     }
 
     /// Whether what passes of a chapter is listed.

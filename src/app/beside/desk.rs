@@ -1,8 +1,8 @@
 //! What a worker holds: one job, of which it does the pieces it is given.
 
 use super::Job;
+use crate::app::how_sure;
 use crate::app::verdicts::Trial;
-use crate::app::{how_sure, turns};
 use crate::design::file;
 use crate::review::sampling::Sampling;
 use js_sys::Float32Array;
@@ -55,7 +55,7 @@ impl Desk {
             }
             Some(Work::Search(trial)) => trial.written(piece).into(),
             Some(Work::WarmUp) => {
-                turns::warm_up_beside();
+                super::warm_up();
                 JsValue::TRUE
             }
         }

@@ -7,7 +7,7 @@ mod desk;
 mod quicken;
 mod workers;
 
-pub use quicken::quicken;
+pub use quicken::{quicken, warm_up};
 pub use workers::{Pace, Task, Workers};
 
 use crate::design::{Design, file};

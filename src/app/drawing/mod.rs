@@ -18,7 +18,8 @@ use super::Workspace;
 use super::compare::Comparison;
 use super::form::group_of;
 use crate::app::markup::following;
-use crate::app::shown::Rows;
+use crate::app::shown::{Rows, Show};
+use crate::app::turns::Turns;
 use ink::{PieceName, View};
 use leptos::prelude::*;
 use scene::Scene;
@@ -33,6 +34,7 @@ pub fn Drawing() -> impl IntoView {
     let tilt = RwSignal::new(0.0_f64);
     let touched = RwSignal::new(None::<PieceName>);
     let in_view = workspace.machine_in_view();
+    let driving = Turns::get().driving();
     let scene = Memo::new(move |before: Option<&Scene>| {
         if let Some(before) = before.filter(|_| !in_view.get()) {
             return before.clone();
@@ -74,13 +76,17 @@ pub fn Drawing() -> impl IntoView {
                         {following(move || scene.with(|scene| ink::paths(&scene.contacts)))}
                         {following(move || scene.with(|scene| ink::paths(&scene.fire)))}
                         {following(move || scene.with(|scene| ink::paths(&scene.balance.strokes)))}
-                        <grips::LayerGrips scene view />
+                        <Show when=move || driving.get()>
+                            <grips::LayerGrips scene view />
+                        </Show>
                         {following(move || scene.with(|scene| ink::paths(&scene.ghost.strokes)))}
                     </g>
                 </g>
                 <g class="notes-of-drawing">
-                    {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
-                    {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
+                    <Show when=move || driving.get()>
+                        {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
+                        {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
+                    </Show>
                 </g>
             </svg>
             <figcaption>
@@ -89,7 +95,9 @@ pub fn Drawing() -> impl IntoView {
                     {move || scene.with(|scene| scene.words.clone())}
                 </p>
             </figcaption>
-            <tilt::TiltControl view tilt />
+            <Show when=move || driving.get()>
+                <tilt::TiltControl view tilt />
+            </Show>
         </figure>
     }
 }
