@@ -101,7 +101,7 @@ async function seriousProblems(page) {
   axeSource ??= await readFile(fileURLToPath(import.meta.resolve('axe-core/axe.min.js')), 'utf8');
   // Evaluated rather than added as a script element, which the page's policy would refuse.
   await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(() => globalThis.axe.run());
+  const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ['violations'] }));
   return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
 }
 
