@@ -53,6 +53,12 @@ impl Node {
         self
     }
 
+    /// The element with a further element in it.
+    pub fn holding(mut self, child: Node) -> Self {
+        self.push(child);
+        self
+    }
+
     /// Puts a further element into it.
     pub fn push(&mut self, child: Node) {
         self.children.push(child);

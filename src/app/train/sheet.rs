@@ -24,11 +24,61 @@ const SPARE: f64 = SIGN + 2.0 * BETWEEN;
 const NAME_SIGNS: usize = 16;
 const LINE_SIGNS: usize = 33;
 
+/// Between two columns on paper, and what the pipe from one to the other takes above and below them.
+const GAP: f64 = 24.0;
+
 /// The figure: its elements and its height.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
     pub elements: Vec<Node>,
     pub height: f64,
+}
+
+/// The train in one column, and for each stage where the pipe to it begins.
+struct Column {
+    sheet: Sheet,
+    starts: Vec<f64>,
+}
+
+impl Column {
+    /// Elements before the pipe to the first stage, and those for each stage.
+    const HEAD: usize = 2;
+    const A_STAGE: usize = 2;
+
+    /// The elements in two columns of about the same height, and the size of both together.
+    fn in_two(self) -> (Vec<Node>, [f64; 2]) {
+        let Self { sheet, starts } = self;
+        let Sheet {
+            elements: mut first,
+            height,
+        } = sheet;
+        let mut starts = starts.into_iter().enumerate();
+        let Some((place, top)) = starts.find(|(_, y)| *y >= height / 2.0) else {
+            return (first, [WIDTH, height]);
+        };
+        let second = first.split_off((Self::HEAD + Self::A_STAGE * place).min(first.len()));
+        let column = |x: f64, y: f64, elements: Vec<Node>| {
+            let place = format!("translate({x:.1} {y:.1})");
+            elements
+                .into_iter()
+                .fold(Node::new("g").with("transform", place), Node::holding)
+        };
+        let (middle, right) = (WIDTH + GAP / 2.0, WIDTH + GAP);
+        let pipe = format!(
+            "M{AXIS} {:.1}v{:.1}H{middle}V{:.1}H{:.1}V{GAP}",
+            GAP + top,
+            GAP / 2.0,
+            GAP / 2.0,
+            right + AXIS
+        );
+        let columns = vec![
+            column(0.0, GAP, first),
+            Node::new("path").with("class", "flow").with("d", pipe),
+            column(right, GAP - top, second),
+        ];
+        let height = top.max(height - top) + 2.0 * GAP;
+        (columns, [right + WIDTH, height])
+    }
 }
 
 /// The height to show a figure with that was shown with another height before: the same where that leaves little
@@ -41,22 +91,22 @@ pub fn steady(before: Option<f64>, needed: f64) -> f64 {
 
 /// Draws the train on the screen; `open` is the stage whose inputs stand open.
 pub fn draw(chain: &Chain, open: Option<usize>) -> Sheet {
-    drawn(chain, open, Pen::new(false))
+    drawn(chain, open, Pen::new(false)).sheet
 }
 
-/// The train as a drawing that stands by itself. The element within is what the stylesheet of the
-/// screen knows; where there is none, the attributes paint it.
+/// The train as a drawing that stands by itself, in two columns, so that its words are large enough to read. The element
+/// within is what the stylesheet of the screen knows; where there is none, the attributes paint it.
 pub fn on_paper(chain: &Chain) -> String {
-    let Sheet { elements, height } = drawn(chain, None, Pen::new(true));
+    let (elements, [width, height]) = drawn(chain, None, Pen::new(true)).in_two();
     let markup = text(&elements);
     format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"0 0 {WIDTH} {height:.0}\"><g class=\"train\"><svg \
-         class=\"plan\" width=\"{WIDTH}\" height=\"{height:.0}\" viewBox=\"0 0 {WIDTH} {height:.0}\" fill=\"none\" stroke=\"#000\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"0 0 {width} {height:.0}\"><g class=\"train\"><svg \
+         class=\"plan\" width=\"{width}\" height=\"{height:.0}\" viewBox=\"0 0 {width} {height:.0}\" fill=\"none\" stroke=\"#000\" \
          stroke-width=\"1.5\" font-family=\"sans-serif\" font-size=\"13\">{markup}</svg></g></svg>"
     )
 }
 
-fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
+fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Column {
     let mut tone = tone(chain.start.as_ref());
     pen.button(
         "hearth",
@@ -71,7 +121,9 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
     let mut y = SIGN;
     let mut before = chain.start.as_ref();
     let last = chain.stations.len().saturating_sub(1);
+    let mut starts = Vec::new();
     for (index, station) in chain.stations.iter().enumerate() {
+        starts.push(y);
         pen.begin("between", y);
         between(&mut pen, before, index, tone);
         pen.end();
@@ -99,9 +151,12 @@ fn drawn(chain: &Chain, open: Option<usize>, mut pen: Pen) -> Sheet {
             before = None;
         }
     }
-    Sheet {
-        elements: pen.finish(),
-        height: y,
+    Column {
+        sheet: Sheet {
+            elements: pen.finish(),
+            height: y,
+        },
+        starts,
     }
 }
 
