@@ -7,6 +7,8 @@ use uom::si::f64::Length;
 
 /// Corners that stand for a round outline. Between corners a hole of 100 mm is off by 0.1 mm.
 const CORNERS: usize = 48;
+/// Room for the edges of an outline that face another one.
+const USUALLY_FACING: usize = 8;
 /// Other holes told for each hole, nearest first.
 const NEIGHBOURS: usize = 4;
 
@@ -43,6 +45,9 @@ struct Point {
     x: f64,
     y: f64,
 }
+
+/// From one corner of an outline to the next.
+type Edge = (Point, Point);
 
 /// The outline of a hole around its middle.
 #[derive(Debug, Clone, PartialEq)]
@@ -257,21 +262,24 @@ fn gap_apart(own: &Shape, other: &Shape, along: f64, up: f64) -> f64 {
         .square_to(&from_other.foremost.seen_from(-along, -up));
     // A hair more for rounding.
     let room = apart - (1.0 + 1e-9) * bound.sqrt() - 1e-12;
-    let (own_from, other_from) = (room - from_other.reach, room - from_own.reach);
+    let own_edges = from_own.edges_beyond(room - from_other.reach);
+    let other_edges = from_other.edges_beyond(room - from_own.reach);
+    let to_other = least_square(&own_edges, &other_edges, (along, up));
+    let to_own = least_square(&other_edges, &own_edges, (-along, -up));
+    to_other.min(to_own).sqrt()
+}
+
+/// Least squared distance of the ends of these edges from the others, whose middle is so far away, m².
+#[cfg_attr(hearthplan_site, optimize(speed))]
+fn least_square(ends: &[Edge], edges: &[Edge], (along, up): (f64, f64)) -> f64 {
     let mut least = f64::INFINITY;
-    for point in from_own.corners_beyond(own_from) {
-        let point = point.seen_from(along, up);
-        for (from, to) in from_other.edges_beyond(other_from) {
+    for (_, end) in ends {
+        let point = end.seen_from(along, up);
+        for (from, to) in edges {
             least = least.min(square_to_edge(&point, from, to));
         }
     }
-    for point in from_other.corners_beyond(other_from) {
-        let point = point.seen_from(-along, -up);
-        for (from, to) in from_own.edges_beyond(own_from) {
-            least = least.min(square_to_edge(&point, from, to));
-        }
-    }
-    least.sqrt()
+    least
 }
 
 /// An outline in the direction of another one.
@@ -303,22 +311,19 @@ impl<'a> Facing<'a> {
         }
     }
 
-    /// The corners that reach so far.
-    fn corners_beyond(&self, least: f64) -> impl Iterator<Item = &Point> {
-        let corners = self.shape.corners.iter().zip(&self.reaches);
-        corners
-            .filter(move |(_, reach)| **reach >= least)
-            .map(|(corner, _)| corner)
-    }
-
     /// The edges of which one end reaches so far.
-    fn edges_beyond(&self, least: f64) -> impl Iterator<Item = (&Point, &Point)> {
-        let next = self.reaches.iter().skip(1).chain(self.reaches.first());
-        let ends = self.reaches.iter().zip(next);
-        edges(&self.shape.corners)
-            .zip(ends)
-            .filter(move |(_, (from, to))| from.max(**to) >= least)
-            .map(|(edge, _)| edge)
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn edges_beyond(&self, least: f64) -> Vec<Edge> {
+        let mut edges = Vec::with_capacity(USUALLY_FACING);
+        let mut before = (self.shape.corners[CORNERS - 1], self.reaches[CORNERS - 1]);
+        for (corner, reach) in self.shape.corners.iter().zip(self.reaches) {
+            let (from, from_reach) = before;
+            if from_reach.max(reach) >= least {
+                edges.push((from, *corner));
+            }
+            before = (*corner, reach);
+        }
+        edges
     }
 }
 
