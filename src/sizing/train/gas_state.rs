@@ -246,7 +246,8 @@ impl GasState {
                 }
                 0.5 * (low + high)
             };
-            let done = (next - temperature).abs() <= 1e-13 * temperature;
+            // The capacity is right to a part in a thousand, so each step leaves that much of its length.
+            let done = (next - temperature).abs() <= 1e-11 * temperature;
             temperature = next;
             state = self.settled(temperature, pressure)?;
             if done {
