@@ -84,7 +84,8 @@ impl Heart {
     /// With the hearth with less and with more insulation.
     pub(super) fn with_comparisons(mut self, design: &Design) -> Self {
         let usual = design.operation.usual_load;
-        let at = |layers: &[Layer]| self.model.relined(design, layers).at(usual);
+        let solved = self.at.usual.solved.as_ref().ok();
+        let at = |layers: &[Layer]| self.model.relined(design, layers).at_beside(usual, solved);
         let bare = without_insulation(design).map(|layers| at(&layers));
         let more = at(&one_more_layer(design));
         self.without_insulation = bare;

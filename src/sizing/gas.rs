@@ -248,10 +248,27 @@ pub struct GasSolution {
 }
 
 /// Where the balances were closed for nearly the same loss, so that the next search begins there.
-#[derive(Default)]
-struct Near {
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Near {
     exit: Option<Crossing>,
     oxidation: Option<Crossing>,
+}
+
+impl Near {
+    /// As far from here again as `share` of the way that led here from `before`.
+    fn drawn_out(&self, before: &Near, share: f64) -> Near {
+        let on = |here: Option<Crossing>, before: Option<Crossing>| {
+            let (here, before) = (here?, before?);
+            Some(Crossing {
+                at: here.at + share * (here.at - before.at),
+                ..here
+            })
+        };
+        Near {
+            exit: on(self.exit, before.exit),
+            oxidation: on(self.oxidation, before.oxidation),
+        }
+    }
 }
 
 #[cfg_attr(hearthplan_site, optimize(speed))]

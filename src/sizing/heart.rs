@@ -15,7 +15,7 @@ pub use supply::{Basis, Supply};
 use super::engine::{EngineError, engine_of, intake_of};
 use super::fuel::{FuelError, char_share_of, fuel_of};
 use super::gas::{
-    AirClosure, CharBed, Gasifier, HearthSolution, HearthWall, HeatLoss, Load, ShellLoss,
+    AirClosure, CharBed, Gasifier, HearthSolution, HearthWall, HeatLoss, Load, Near, ShellLoss,
     USUAL_WALL, solve_near,
 };
 use super::shell::{self, ShellError, ZoneShell};
@@ -246,24 +246,30 @@ impl HeartModel {
     /// assert!(loss(50.0) > loss(100.0));
     /// ```
     pub fn at(&self, load: Ratio) -> HeartAt {
-        self.at_from(load, USUAL_WALL)
+        self.at_beside(load, None)
+    }
+
+    /// As [`at`](Self::at), where another load or shell has been solved.
+    pub(crate) fn at_beside(&self, load: Ratio, solved: Option<&HearthSolution>) -> HeartAt {
+        let closed = solved.map_or_else(Near::default, |solution| solution.closed);
+        self.at_from(load, (USUAL_WALL, closed))
     }
 
     /// The hearth at the three loads, each looked for from where the one before was found.
     pub fn at_loads(&self, loads: &AtLoads<Ratio>) -> AtLoads<HeartAt> {
-        let mut wall = USUAL_WALL;
+        let mut near = (USUAL_WALL, Near::default());
         loads.map(|load| {
-            let at = self.at_from(*load, wall);
+            let at = self.at_from(*load, near);
             if let Ok(solution) = &at.solved {
-                wall = solution.profile.wall.value;
+                near = (solution.profile.wall.value, solution.closed);
             }
             at
         })
     }
 
-    /// As [`at`](Self::at), looked for from a wall temperature in K.
-    fn at_from(&self, load: Ratio, wall: f64) -> HeartAt {
-        let solved = self.solve_from(load, wall);
+    /// As [`at`](Self::at), looked for from a wall temperature in K and closed balances.
+    fn at_from(&self, load: Ratio, near: (f64, Near)) -> HeartAt {
+        let solved = self.solve_from(load, near);
         let supply = match &solved {
             Ok(solution) => Supply::solved(solution),
             Err(_) => self.next_best(load),
@@ -280,10 +286,20 @@ impl HeartModel {
     /// # Errors
     /// [`HeartError`] with the reason; [`HeartError::too_cold`] tells whether the hearth itself is the reason.
     pub fn solve(&self, load: Ratio) -> Result<HearthSolution, HeartError> {
-        self.solve_from(load, USUAL_WALL)
+        self.solve_beside(load, None)
     }
 
-    fn solve_from(&self, load: Ratio, wall: f64) -> Result<HearthSolution, HeartError> {
+    /// As [`solve`](Self::solve), where another load has been solved.
+    pub(crate) fn solve_beside(
+        &self,
+        load: Ratio,
+        solved: Option<&HearthSolution>,
+    ) -> Result<HearthSolution, HeartError> {
+        let closed = solved.map_or_else(Near::default, |solution| solution.closed);
+        self.solve_from(load, (USUAL_WALL, closed))
+    }
+
+    fn solve_from(&self, load: Ratio, near: (f64, Near)) -> Result<HearthSolution, HeartError> {
         let gasifier = self.gasifier.as_ref().map_err(|error| error.clone())?;
         let shell = self.shell.as_ref().map_err(|error| error.clone())?;
         let draw = match *self.draw.as_ref().map_err(|error| error.clone())? {
@@ -291,7 +307,7 @@ impl HeartModel {
             Draw::Gas(rate) => Load::Gas(rate * load),
         };
         let ask = |inside| shell.loss(inside);
-        let solution = solve_near(gasifier, draw, self.wall, wall, ask)?;
+        let solution = solve_near(gasifier, draw, self.wall, near, ask)?;
         if solution.gas.lower_heating_value < WEAKEST_GAS {
             return Err(HeartError::NoGas);
         }

@@ -47,7 +47,7 @@ pub(super) fn solve(
         });
     }
     let trial = if most <= 1e-12 * total {
-        trial_at(constants, &supply, 0.0)
+        trial_at(constants, &supply, 0.0, None)
     } else {
         methane_search(constants, &supply, most, total)?
     };
@@ -66,17 +66,20 @@ fn methane_search(
     let span = most - least;
     // Methane above the least amount, so that steps on its logarithm never leave the range at that end.
     let mut excess = 0.1 * span;
+    let mut near = None;
     if least == 0.0 {
-        let without = trial_at(constants, supply, 0.0);
+        let without = trial_at(constants, supply, 0.0, None);
         let wanted = methane_wanted(constants, supply, &without);
+        near = Some(without.steam_ratio);
         if wanted <= 1e-10 * total {
-            return Ok(trial_at(constants, supply, wanted));
+            return Ok(trial_at(constants, supply, wanted, near));
         }
         excess = wanted.min(0.3 * span);
     }
     let (mut low, mut high) = (0.0, span);
     for _ in 0..MOST_STEPS {
-        let trial = trial_at(constants, supply, excess);
+        let trial = trial_at(constants, supply, excess, near);
+        near = Some(trial.steam_ratio);
         let wanted = methane_wanted(constants, supply, &trial);
         let affinity = (trial.methane / wanted).ln();
         if affinity.abs() < 1e-11 {
@@ -97,7 +100,7 @@ fn methane_search(
             0.5 * (low + high)
         };
         if (next - excess).abs() <= 1e-15 * (least + excess) {
-            return Ok(trial_at(constants, supply, next));
+            return Ok(trial_at(constants, supply, next, near));
         }
         excess = next;
     }
@@ -106,9 +109,10 @@ fn methane_search(
     })
 }
 
-/// Ratio of steam to hydrogen that meets the oxygen balance with `excess` mol of methane above the least.
+/// Ratio of steam to hydrogen that meets the oxygen balance with `excess` mol of methane above the least; `near` is that
+/// of another trial.
 #[cfg_attr(hearthplan_site, optimize(speed))]
-fn trial_at(constants: &Constants, supply: &Supply, excess: f64) -> Trial {
+fn trial_at(constants: &Constants, supply: &Supply, excess: f64, near: Option<f64>) -> Trial {
     let methane = supply.least_methane + excess;
     let oxides = supply.carbon - methane;
     let hydrogen = supply.hydrogen - 2.0 * methane;
@@ -145,6 +149,7 @@ fn trial_at(constants: &Constants, supply: &Supply, excess: f64) -> Trial {
         spare,
         base,
         lean.then_some(unbounded),
+        near,
     );
     Trial {
         methane,
@@ -162,6 +167,7 @@ fn with_free_oxygen(
     spare: f64,
     base: f64,
     without_oxygen: Option<f64>,
+    near: Option<f64>,
 ) -> f64 {
     let potential = constants.oxygen_potential;
     let ratio_at = |free: f64| potential * (free / (free + 2.0 * base)).max(0.0).sqrt();
@@ -170,7 +176,10 @@ fn with_free_oxygen(
     if let Some(ratio) = without_oxygen {
         high = high.min(ratio);
     }
-    let mut ratio = if low > 0.0 { low } else { high };
+    let end = if low > 0.0 { low } else { high };
+    let mut ratio = near
+        .filter(|near| *near > low && *near < high)
+        .unwrap_or(end);
     for _ in 0..100 {
         let share = constants.shift * ratio;
         let root = ratio / potential;

@@ -94,9 +94,11 @@ fn lowest_by_heat(design: &Design, heart: &Heart) -> Option<Ratio> {
         value_tolerance: 0.01,
         step_tolerance: 0.005,
     };
+    let mut near = idle.solved.as_ref().ok().copied();
     let found = crossing(search, |inverse| {
-        Ok::<f64, ()>(match heart.model.solve(share(1.0 / inverse)) {
-            Ok(solution) => -in_hand(design, &solution),
+        let load = share(1.0 / inverse);
+        Ok::<f64, ()>(match heart.model.solve_beside(load, near.as_ref()) {
+            Ok(solution) => -in_hand(design, near.insert(solution)),
             Err(_) => f64::INFINITY,
         })
     });

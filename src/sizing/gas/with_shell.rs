@@ -51,6 +51,8 @@ pub struct HearthSolution {
     pub fuel_power: Power,
     /// How often the shell was asked.
     pub shell_calls: usize,
+    /// Where the balances of the gas were closed.
+    pub(crate) closed: Near,
 }
 
 /// Agreement of the wall temperature, K.
@@ -104,19 +106,20 @@ pub fn solve_with_shell<E: Display>(
     wall: HearthWall,
     shell: impl FnMut(ThermodynamicTemperature) -> Result<ShellLoss, E>,
 ) -> Result<HearthSolution, GasError> {
-    solve_near(gasifier, load, wall, USUAL_WALL, shell)
+    solve_near(gasifier, load, wall, (USUAL_WALL, Near::default()), shell)
 }
 
-/// As [`solve_with_shell`], from a wall temperature in K that is likely to be near.
+/// As [`solve_with_shell`], from a wall temperature in K and closed balances that are likely to be near.
 pub(crate) fn solve_near<E: Display>(
     gasifier: &Gasifier,
     load: Load,
     wall: HearthWall,
-    near: f64,
+    (near, closed): (f64, Near),
     mut shell: impl FnMut(ThermodynamicTemperature) -> Result<ShellLoss, E>,
 ) -> Result<HearthSolution, GasError> {
     let feed = Feed::new(gasifier)?;
-    let mut closed = Near::default();
+    // The walls tried last, with where the balances were closed for them.
+    let mut tried: [Option<(f64, Near)>; 2] = [None; 2];
     let mut shell_calls = 0;
     let mut refused = None;
     let mut agreed = None;
@@ -140,15 +143,24 @@ pub(crate) fn solve_near<E: Display>(
             below_nozzle: taken.below_nozzle,
             load,
         };
-        match solve_feed(&feed, &gasifier.air, &loss, &mut closed) {
+        let mut here = match &tried {
+            [Some((first, before)), Some((then, last))] => {
+                let share = (inside - then) / (then - first);
+                last.drawn_out(before, share.clamp(-1.0, 1.0))
+            }
+            [_, Some((_, last))] => *last,
+            _ => closed,
+        };
+        match solve_feed(&feed, &gasifier.air, &loss, &mut here) {
             Ok(gas) => {
+                tried = [tried[1], Some((inside, here))];
                 let profile = RadialProfile::from_mean(
                     gas.hearth_temperature,
                     taken.wall_flux,
                     wall.radius,
                     wall.conductivity,
                 )?;
-                agreed = Some((gas, profile, taken));
+                agreed = Some((gas, profile, taken, here));
                 Ok(inside - profile.wall.get::<kelvin>())
             }
             // The hearth cannot feed a wall this hot; a colder one takes less.
@@ -164,14 +176,18 @@ pub(crate) fn solve_near<E: Display>(
         }
     });
     match (found, agreed, refused) {
-        (Ok(_), Some((gas, profile, shell)), _) => {
+        (Ok(_), Some((gas, profile, shell, closed)), _) => {
             let profile = if profile.core.get::<kelvin>() > SURELY_REACHED {
                 let hottest = oxidation::hottest(&feed, gas.inventory.oxygen_supplied)?;
                 profile.held_at(ThermodynamicTemperature::new::<kelvin>(hottest))
             } else {
                 profile
             };
-            Ok(at_load(gas, profile, shell, load, shell_calls))
+            Ok(HearthSolution {
+                shell_calls,
+                closed,
+                ..at_load(gas, profile, shell, load)
+            })
         }
         (Err(NoCrossing::Function(error)), _, _) => Err(error),
         (_, None, Some(error)) => Err(error),
@@ -184,7 +200,6 @@ fn at_load(
     profile: RadialProfile,
     shell: ShellLoss,
     load: Load,
-    shell_calls: usize,
 ) -> HearthSolution {
     let fuel_rate: MassRate = match load {
         Load::Fuel(rate) => rate,
@@ -199,6 +214,7 @@ fn at_load(
         gas_rate: fuel_rate * gas.gas_per_fuel,
         air_rate: fuel_rate * gas.air_volume_per_fuel,
         fuel_power: fuel_rate * gas.fuel_energy,
-        shell_calls,
+        shell_calls: 0,
+        closed: Near::default(),
     }
 }
