@@ -158,9 +158,12 @@ pub fn nusselt_plate_facing_down(rayleigh: f64) -> f64 {
 /// assert!((nusselt - 40.637).abs() < 0.001);
 /// ```
 pub fn nusselt_cylinder_in_wind(reynolds: f64, prandtl: f64) -> f64 {
+    const CUBE_ROOT_OF_TWO_FIFTHS: f64 = 0.736_806_299_728_077_3;
     let reynolds = not_negative(reynolds);
-    let laminar = 0.62 * reynolds.sqrt() * cube_root(prandtl)
-        / (1.0 + cube_root(0.4 / prandtl).powi(2)).sqrt().sqrt();
+    let prandtl_root = cube_root(prandtl);
+    // (0.4 / Pr)^(2/3)
+    let shape = (CUBE_ROOT_OF_TWO_FIFTHS / prandtl_root).powi(2);
+    let laminar = 0.62 * reynolds.sqrt() * prandtl_root / (1.0 + shape).sqrt().sqrt();
     let root = (reynolds / 282_000.0).sqrt();
     let power_five_eighths = root * root.sqrt().sqrt();
     0.3 + laminar * (1.0 + power_five_eighths).powf(0.8)

@@ -3,8 +3,8 @@
 /// Cube root, right to the last digit or the one before.
 ///
 /// That of the standard library rounds perfectly, and takes ten times as long for it. Here the exponent is divided by
-/// three on the bits of the number, which is right to 4 %, and three steps of Halley's method do the rest: each triples
-/// the number of digits that are right.
+/// three on the bits of the number, which is right to 4 %, and two steps of Halley's method and one of Newton's do the
+/// rest: the first two each triple the number of digits that are right, the last doubles it.
 ///
 /// ```
 /// use hearthplan::physics::cube_root::cube_root;
@@ -19,12 +19,14 @@ pub fn cube_root(number: f64) -> f64 {
     if !(1e-290..1e290).contains(&number) {
         return number.cbrt();
     }
+    // Newton's slope is taken for the root itself, so that no division waits for the steps before.
+    let over = 1.0 / (3.0 * number);
     let mut root = f64::from_bits(number.to_bits() / 3 + OFFSET);
-    for _ in 0..3 {
+    for _ in 0..2 {
         let cube = root * root * root;
         root -= root * ((cube - number) / (2.0 * cube + number));
     }
-    root
+    root - root * ((root * root * root - number) * over)
 }
 
 #[cfg(test)]

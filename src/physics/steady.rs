@@ -169,10 +169,11 @@ impl Stack {
         }
         let tolerance = (1e-7 * whole.abs()).min(1e-4);
         // Work with shares of the whole difference: the surface's share is the unknown, the hot face must come out
-        // as 1. The two follow nearly a power law, so steps are taken on logarithms.
+        // as 1. The two follow nearly a power law, so secant steps are taken on their logarithms.
         let (mut low, mut high) = (0.0, 1.0);
         let mut share = self.first_share(hot_face, air, area);
-        let mut before: Option<(f64, f64)> = None;
+        let mut moved = 0.0;
+        let mut before = None;
         let mut residual = f64::NAN;
         for iterations in 1..=MOST_GUESSES {
             let surface = air + share * whole;
@@ -194,20 +195,22 @@ impl Stack {
             } else {
                 low = share;
             }
+            let logarithm = outcome.ln();
             let steepness = match before {
-                Some((old_share, old_outcome)) => {
-                    (outcome / old_outcome).ln() / (share / old_share).ln()
-                }
+                Some(old) => (logarithm - old) / moved,
                 None => 1.1,
             };
-            before = Some((share, outcome));
-            let step = share * outcome.powf(-1.0 / steepness);
+            before = Some(logarithm);
+            moved = -logarithm / steepness;
+            let step = share * moved.exp();
             // Not a number, or outside what is known: halve instead.
-            share = if step > low && step < high {
-                step
+            if step > low && step < high {
+                share = step;
             } else {
-                0.5 * (low + high)
-            };
+                let middle = 0.5 * (low + high);
+                moved = (middle / share).ln();
+                share = middle;
+            }
         }
         Err(PhysicsError::NotConverged {
             quantity: "temperature of the outside surface",
