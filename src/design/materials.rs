@@ -6,6 +6,7 @@ use super::declare::{Choice, celsius};
 use super::document::Design;
 use super::inputs::{Material, OwnMaterial};
 use super::source::Source;
+use std::ops::{Deref, DerefMut};
 use thiserror::Error;
 use uom::si::f64::{
     MassDensity, Ratio, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,
@@ -19,16 +20,54 @@ use uom::si::thermodynamic_temperature::kelvin;
 /// A material whose conductivity stays below this everywhere counts as insulation, W/(m·K).
 const INSULATION: f64 = 0.5;
 
+/// Most points of a conductivity curve.
+const MOST_POINTS: usize = 5;
+
 /// Largest over smallest conductivity of one own material; beyond it a figure was surely mistyped.
 const WIDEST_SPREAD: f64 = 30.0;
 
 /// One point of a conductivity curve.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct ConductivityAt {
     /// Mean temperature of the material.
     pub temperature: ThermodynamicTemperature,
     /// Conductivity there.
     pub conductivity: ThermalConductivity,
+}
+
+/// The points of a conductivity curve in rising order of temperature, held in place: a review looks up a hundred
+/// materials.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ConductivityPoints {
+    points: [ConductivityAt; MOST_POINTS],
+    count: usize,
+}
+
+impl Deref for ConductivityPoints {
+    type Target = [ConductivityAt];
+
+    fn deref(&self) -> &[ConductivityAt] {
+        self.points.get(..self.count).unwrap_or(&self.points)
+    }
+}
+
+impl DerefMut for ConductivityPoints {
+    fn deref_mut(&mut self) -> &mut [ConductivityAt] {
+        let count = self.count.min(MOST_POINTS);
+        self.points.split_at_mut(count).0
+    }
+}
+
+impl FromIterator<ConductivityAt> for ConductivityPoints {
+    /// Takes the first five.
+    fn from_iter<T: IntoIterator<Item = ConductivityAt>>(given: T) -> Self {
+        let mut all = Self::default();
+        for (place, point) in all.points.iter_mut().zip(given) {
+            *place = point;
+            all.count += 1;
+        }
+        all
+    }
 }
 
 /// The properties of a solid or loose material.
@@ -45,7 +84,7 @@ pub struct MaterialProperties<'a> {
     /// Highest temperature it bears for long.
     pub limit: ThermodynamicTemperature,
     /// One to five points in rising order of temperature.
-    pub conductivity: Vec<ConductivityAt>,
+    pub conductivity: ConductivityPoints,
     /// Whether it holds heat back, unlike steel or dense castable.
     pub insulates: bool,
     /// Where the values come from.
@@ -115,7 +154,7 @@ impl Design {
     /// The material with the correction that the design makes to all insulation.
     fn corrected<'a>(&self, mut known: MaterialProperties<'a>) -> MaterialProperties<'a> {
         if known.insulates {
-            for point in &mut known.conductivity {
+            for point in known.conductivity.iter_mut() {
                 point.conductivity = point.conductivity * self.doubt.insulation_conductivity;
             }
         }
@@ -125,7 +164,7 @@ impl Design {
 
 fn tabulated(material: Material) -> Option<MaterialProperties<'static>> {
     let row = table::row(material)?;
-    let conductivity: Vec<_> = row
+    let conductivity: ConductivityPoints = row
         .conductivity
         .iter()
         .map(|&(temperature, conductivity)| ConductivityAt {
@@ -153,7 +192,7 @@ fn entered(own: &OwnMaterial, number: usize) -> Result<MaterialProperties<'_>, M
         (own.temperature_4, own.conductivity_4),
         (own.temperature_5, own.conductivity_5),
     ];
-    let mut conductivity: Vec<_> = pairs
+    let mut conductivity: ConductivityPoints = pairs
         .into_iter()
         .filter_map(|(temperature, conductivity)| {
             Some(ConductivityAt {

@@ -17,6 +17,7 @@ use crate::sizing::blower::{
 };
 use crate::sizing::pressure_chain::{End, Filter, HearthStage};
 use crate::sizing::train::{Detail, TrainError, TrainLoad, TrainSolution, needed};
+use std::sync::Arc;
 use thiserror::Error;
 use uom::si::f64::{MassDensity, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate};
 
@@ -37,9 +38,9 @@ pub struct PartLoss {
     /// Which part.
     pub part: Part,
     /// Its name in results.
-    pub name: String,
+    pub name: Arc<str>,
     /// What it is called.
-    pub label: String,
+    pub label: Arc<str>,
     /// Pressure lost.
     pub drop: Pressure,
     /// Temperature of what flows in.
@@ -206,8 +207,8 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
         .into_iter()
         .map(|stage| PartLoss {
             part: Part::Hearth(stage.kind),
-            name: stage.kind.name().to_string(),
-            label: stage.kind.label().to_string(),
+            name: stage.kind.name().into(),
+            label: stage.kind.label().into(),
             drop: stage.drop,
             temperature: stage.temperature,
             density: stage.density,
@@ -231,8 +232,8 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
     let flare = solved.outcomes.last().and_then(|last| match &last.detail {
         Detail::Blower(blower) if load.circumstances.end == End::Flare => Some(PartLoss {
             part: Part::Flare,
-            name: "flare".to_string(),
-            label: "Flare".to_string(),
+            name: "flare".into(),
+            label: "Flare".into(),
             drop: blower.flare_loss,
             temperature: last.out.temperature,
             density: last.density,

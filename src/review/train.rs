@@ -22,6 +22,7 @@ use crate::sizing::train::{
     Circumstances, Dust, GasState, Stage, SystemCurve, Tar, Train, TrainError, TrainLoad,
     TrainSolution,
 };
+use std::sync::Arc;
 use uom::si::f64::{Length, MassRate, Pressure, Ratio, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::ratio::ratio;
@@ -33,9 +34,9 @@ const NORMAL_MOLAR_VOLUME: f64 = 8.314_462_618 * 273.15 / 101_325.0;
 #[derive(Debug, Clone, PartialEq)]
 pub struct StageName {
     /// Its name in results.
-    pub name: String,
+    pub name: Arc<str>,
     /// The name given to it, or that of its kind.
-    pub label: String,
+    pub label: Arc<str>,
     /// Its kind; none for the engine.
     pub kind: Option<StageKind>,
 }
@@ -92,17 +93,17 @@ fn names(design: &Design) -> Vec<StageName> {
         .iter()
         .enumerate()
         .map(|(place, stage)| StageName {
-            name: format!("{}_{}", place + 1, stage.kind.name()),
+            name: format!("{}_{}", place + 1, stage.kind.name()).into(),
             label: if stage.name.trim().is_empty() {
-                stage.kind.label().to_string()
+                stage.kind.label().into()
             } else {
-                stage.name.clone()
+                stage.name.as_str().into()
             },
             kind: Some(stage.kind),
         })
         .chain([StageName {
-            name: format!("{}_engine", design.train.len() + 1),
-            label: "Engine".to_string(),
+            name: format!("{}_engine", design.train.len() + 1).into(),
+            label: "Engine".into(),
             kind: None,
         }])
         .collect()

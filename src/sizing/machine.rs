@@ -74,33 +74,21 @@ impl Piece {
         }
     }
 
-    /// Name of the piece among the pieces whose figures can be entered by hand, such as
+    /// Whether this is its name among the pieces whose figures can be entered by hand, such as
     /// `hearth_fire_tube` or `lid_layers_1`; see [`DerivedPart`](crate::design::inputs::DerivedPart).
-    pub fn key(self) -> String {
+    pub(super) fn has_key(self, key: &str) -> bool {
+        let behind = |begins: &str| key.strip_prefix(begins)?.strip_prefix('_');
         match self {
-            Piece::Layer { list, index } => format!("{list}_{}", index + 1),
-            Piece::OfSection { section, label } => {
-                format!("{section}_{}", label.to_lowercase().replace(' ', "_"))
+            Piece::Layer { list, index } => {
+                behind(list).and_then(|number| number.parse().ok()) == Some(index + 1)
             }
-            Piece::Part(index) => format!("parts_{}", index + 1),
-            Piece::Flange(index) => format!("flanges_{}", index + 1),
-            Piece::Bolts(index) => format!("bolts_{}", index + 1),
-            Piece::Gasket(index) => format!("gaskets_{}", index + 1),
+            Piece::OfSection { section, label } => behind(section).is_some_and(|name| {
+                let words = label.chars().flat_map(char::to_lowercase);
+                name.chars()
+                    .eq(words.map(|letter| if letter == ' ' { '_' } else { letter }))
+            }),
+            Piece::Part(_) | Piece::Flange(_) | Piece::Bolts(_) | Piece::Gasket(_) => false,
         }
-    }
-
-    /// Whether this is its [`key`](Self::key).
-    fn has_key(self, key: &str) -> bool {
-        // Most pieces are told by the name of their section or list.
-        let begins = match self {
-            Piece::Layer { list, .. } => list,
-            Piece::OfSection { section, .. } => section,
-            Piece::Part(_) => "parts",
-            Piece::Flange(_) => "flanges",
-            Piece::Bolts(_) => "bolts",
-            Piece::Gasket(_) => "gaskets",
-        };
-        key.starts_with(begins) && key == self.key()
     }
 
     /// What it is, as shown to a person.
@@ -111,7 +99,7 @@ impl Piece {
                     .iter()
                     .find(|info| info.name == list)
                     .map_or("Layers", |info| info.label);
-                format!("{heading}, {}", index + 1)
+                [heading, ", ", &(index + 1).to_string()].concat()
             }
             Piece::OfSection { label, .. } => label.to_string(),
             Piece::Part(index) => design
@@ -122,10 +110,10 @@ impl Piece {
                 (design.flanges.get(index)).map_or_else(String::new, |flange| flange.name.clone())
             }
             Piece::Bolts(index) => (design.joints.get(index)).map_or_else(String::new, |joint| {
-                format!("Bolts and nuts of {}", joint.name)
+                ["Bolts and nuts of ", &joint.name].concat()
             }),
             Piece::Gasket(index) => (design.joints.get(index))
-                .map_or_else(String::new, |joint| format!("Gasket of {}", joint.name)),
+                .map_or_else(String::new, |joint| ["Gasket of ", &joint.name].concat()),
         }
     }
 }
@@ -254,7 +242,7 @@ pub fn measures(design: &Design) -> (VesselShape, HearthShape) {
 }
 
 impl Machine {
-    /// What a piece that was weighed by hand would weigh by the design alone; `key` as in [`Piece::key`].
+    /// What a piece that was weighed by hand would weigh by the design alone; `key` as in [`Piece::has_key`].
     pub(super) fn computed_mass(&self, key: &str) -> Option<Mass> {
         let known = self.computed.iter().find(|(name, _)| *name == key);
         known.map(|(_, mass)| *mass)

@@ -143,12 +143,8 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
 }
 
 fn derived_key(piece: Piece) -> Option<&'static str> {
-    match piece {
-        Piece::Layer { .. } | Piece::OfSection { .. } => {
-            DerivedPart::from_name(&piece.key()).map(Choice::name)
-        }
-        Piece::Part(_) | Piece::Flange(_) | Piece::Bolts(_) | Piece::Gasket(_) => None,
-    }
+    let mut names = DerivedPart::OPTIONS.iter().map(|option| option.name);
+    names.find(|name| piece.has_key(name))
 }
 
 /// Marks what was entered by hand, with the mass that the design alone would give.

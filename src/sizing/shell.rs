@@ -14,7 +14,7 @@ use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer, Material};
 use crate::design::materials::{MaterialError, MaterialProperties};
 use crate::physics::air;
-use crate::physics::conductivity::{ConductivityCurve, ConductivityPoint};
+use crate::physics::conductivity::{ConductivityCurve, ConductivityPoint, MOST_POINTS};
 use crate::physics::convection::Surroundings;
 use crate::physics::error::PhysicsError;
 use crate::physics::layers::{self, Facing, Shape, Stack};
@@ -343,15 +343,15 @@ pub fn share_of_burning_zone(design: &Design) -> Ratio {
 }
 
 fn curve(solid: &MaterialProperties<'_>) -> Result<ConductivityCurve, PhysicsError> {
-    let points: Vec<_> = solid
-        .conductivity
-        .iter()
-        .map(|point| ConductivityPoint {
+    let mut points = [ConductivityPoint::default(); MOST_POINTS];
+    for (place, point) in points.iter_mut().zip(solid.conductivity.iter()) {
+        *place = ConductivityPoint {
             temperature: point.temperature.value,
             conductivity: point.conductivity.value,
-        })
-        .collect();
-    ConductivityCurve::new(&points)
+        };
+    }
+    let given = points.get(..solid.conductivity.len());
+    ConductivityCurve::new(given.unwrap_or(&points))
 }
 
 /// Emittance of the first solid behind the gap at this place.

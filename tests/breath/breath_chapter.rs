@@ -251,7 +251,7 @@ fn an_open_fire_tube_breathes_through_its_wood() {
     let names = |design: &Design| -> Vec<String> {
         let startup = assess(design).breath.startup.unwrap();
         (startup.stages.iter())
-            .map(|stage| stage.name.clone())
+            .map(|stage| stage.name.to_string())
             .collect()
     };
     let straight = names(&with(&[("hearth.kind", choice("straight"))]));

@@ -133,7 +133,7 @@ impl Chain {
                 let outcome = found.outcomes.get(index);
                 let stage = design.train.get(index).cloned();
                 Station {
-                    name: name.label.clone(),
+                    name: name.label.to_string(),
                     does: outcome.map_or(String::new(), |outcome| does(outcome, system)),
                     remarks: (outcome.iter())
                         .flat_map(|outcome| &outcome.notes)

@@ -115,10 +115,7 @@ fn trouble(caption: &str, error: &TrainError) -> String {
 }
 
 fn name(train: &TrainReview, index: usize) -> String {
-    let label = train
-        .names
-        .get(index)
-        .map_or("", |name| name.label.as_str());
+    let label = train.names.get(index).map_or("", |name| &*name.label);
     format!("{} {label}", index + 1)
 }
 

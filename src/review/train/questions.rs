@@ -72,7 +72,7 @@ impl<'a> Solved<'a> {
         self.train
             .names
             .get(place)
-            .map_or_else(String::new, |name| name.label.clone())
+            .map_or_else(String::new, |name| name.label.to_string())
     }
 }
 
