@@ -357,25 +357,35 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     }
 }
 
-/// The answers of one chapter alone, for searches that ask many times about designs that differ little from a known one.
-/// Only the question of this id is sure to be among them.
-fn answers(design: &Design, chapter: Chapter, id: &str, known: &Known) -> Vec<Finding> {
-    if let Some(before) = known.about(chapter) {
+/// The answers of one chapter alone.
+pub fn ask(design: &Design, chapter: Chapter) -> Vec<Finding> {
+    answers(design, chapter, None, None)
+}
+
+/// As [`ask`], for searches that ask many times about designs that differ little from a known one. With an id, only
+/// the question of that id is sure to be among the answers.
+fn answers(
+    design: &Design,
+    chapter: Chapter,
+    id: Option<&str>,
+    known: Option<&Known>,
+) -> Vec<Finding> {
+    if let Some(before) = known.and_then(|known| known.about(chapter)) {
         return before.answers(chapter).cloned().collect();
     }
-    let heart = || match known.hearth() {
+    let heart = || match known.and_then(Known::hearth) {
         Some(hearth) => Cow::Borrowed(hearth),
         None => Cow::Owned(Heart::of(design)),
     };
-    let train = |heart: &Heart| match known.about(Chapter::Train) {
+    let train = |heart: &Heart| match known.and_then(|known| known.about(Chapter::Train)) {
         Some(before) => Cow::Borrowed(&before.train),
         None => Cow::Owned(train::compute(design, heart)),
     };
-    let breath = |heart: &Heart| match known.about(Chapter::Breath) {
+    let breath = |heart: &Heart| match known.and_then(|known| known.about(Chapter::Breath)) {
         Some(before) => Cow::Borrowed(&before.breath),
         None => Cow::Owned(breath::examine(design, &train(heart)).0),
     };
-    let laid_out = known.about(Chapter::Standing);
+    let laid_out = known.and_then(|known| known.about(Chapter::Standing));
     let machine = |of: fn(&Design, &Machine) -> Vec<Finding>| match laid_out {
         Some(before) => of(design, &before.standing.machine),
         None => of(design, &machine::layout(design)),
@@ -384,8 +394,8 @@ fn answers(design: &Design, chapter: Chapter, id: &str, known: &Known) -> Vec<Fi
         Chapter::Heart => {
             // The range takes many loads.
             let heart = match id {
-                heart::RANGE => Cow::Owned(heart().into_owned().with_range(design)),
-                _ => heart(),
+                Some(id) if id != heart::RANGE => heart(),
+                _ => Cow::Owned(heart().into_owned().with_range(design)),
             };
             heart::ask(design, &heart)
         }

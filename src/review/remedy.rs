@@ -128,7 +128,12 @@ impl Pull<'_> {
             .apply(self.design)
             .is_some_and(|changed| {
                 let known = Known::new(self.design, self.before, &changed);
-                self.is_good(&answers(&changed, self.chapter, self.id, &known))
+                self.is_good(&answers(
+                    &changed,
+                    self.chapter,
+                    Some(self.id),
+                    Some(&known),
+                ))
             })
     }
 
