@@ -28,6 +28,7 @@ pub fn ranks(numbers: &[f64]) -> Option<Vec<f64>> {
 pub(super) struct Rising(Vec<(f64, usize)>);
 
 impl Rising {
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn of(numbers: &[f64]) -> Self {
         let key = |number: f64| {
             if number.is_nan() {
@@ -41,11 +42,12 @@ impl Rising {
             .enumerate()
             .map(|(place, number)| (key(*number), place))
             .collect();
-        rising.sort_by(|one, other| one.0.total_cmp(&other.0));
+        rising.sort_unstable_by(|one, other| one.0.total_cmp(&other.0));
         Self(rising)
     }
 
     /// As [`ranks`] of the row they came from.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn ranks(&self) -> Option<Vec<f64>> {
         let middle = (self.0.len() as f64 - 1.0) / 2.0;
         let mut centred = vec![0.0; self.0.len()];
@@ -101,6 +103,7 @@ pub fn rank_correlation(one: &[f64], other: &[f64]) -> Option<f64> {
 }
 
 /// The correlation of two rows that [`ranks`] has made.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub(super) fn together(one: &[f64], other: &[f64]) -> f64 {
     let sum: f64 = one.iter().zip(other).map(|(one, other)| one * other).sum();
     sum.clamp(-1.0, 1.0)
