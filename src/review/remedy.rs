@@ -3,11 +3,13 @@
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::reads::Known;
 use super::{Assessment, Tally, answers, assess, verdicts};
-use crate::design::inputs::CableSystem;
+use crate::design::inputs::{CableSystem, Stance};
 use crate::design::quantity::Quantity;
 use crate::design::{Design, Input, Kind, Value};
 use crate::sizing::conductor_table::FUSES;
+use crate::sizing::machine;
 use crate::sizing::wiring::{Conductor, SizeSystem};
+use uom::si::f64::Length;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
 /// built. No remedy makes them worse.
@@ -16,6 +18,12 @@ const GROUND: [&str; 2] = ["hearth.band", "standing.clearance"];
 /// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
 /// the next change.
 const ROOM: f64 = 0.01;
+
+/// How far a shifted vessel may hang out over its frame, as a share of its diameter. Our own choice.
+const CARRIED: f64 = 0.1;
+
+/// Overhangs that differ by less are the same, m.
+const AS_FAR: f64 = 1e-6;
 
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,6 +72,23 @@ impl Change {
         }
         Some(changed)
     }
+}
+
+/// How far the vessel is shifted out over the edge of its frame, beyond what the frame carries all the same, m. To shift it
+/// there would balance the machine in the figures, and leave the vessel standing on nothing; so no remedy does. Points of
+/// one's own have no frame to tell by.
+fn overhang(design: &Design) -> f64 {
+    let base = &design.base;
+    if base.stance == Stance::Points {
+        return 0.0;
+    }
+    let radius = machine::measures(design).0.hearth_outer_radius.value;
+    let beyond = |shift: Length, side: Length| {
+        shift.value.abs() - (0.5 * side.value - radius).max(0.0) - 2.0 * CARRIED * radius
+    };
+    beyond(base.vessel_x, base.width)
+        .max(beyond(base.vessel_y, base.depth))
+        .max(0.0)
 }
 
 /// One lever tried on one finding.
@@ -150,7 +175,8 @@ impl Pull<'_> {
         let changed = change.apply(self.design)?;
         let known = Known::new(self.design, self.before, &changed);
         let after = verdicts(&changed, Some(&known));
-        (self.is_good(&after) && self.is_worth_it(&after)).then_some((change, after))
+        let carried = overhang(&changed) <= overhang(self.design) + AS_FAR;
+        (carried && self.is_good(&after) && self.is_worth_it(&after)).then_some((change, after))
     }
 
     /// Whether a change leaves the ground that all findings rest on, and makes no new Stop, or fewer than it takes away.

@@ -184,3 +184,21 @@ fn the_hole_table_has_a_row_for_each_hole_and_a_verdict_on_it() {
             .any(|result| result.name == "marking.hole_6_height")
     );
 }
+
+#[test]
+fn no_hole_is_good_on_a_vessel_that_nobody_measured() {
+    let mut design = example::as_improved();
+    let good = |design: &Design| {
+        let rows = assess(design).marking.hole_table().rows;
+        rows.iter().any(|row| row.verdict == Some(Verdict::Good))
+    };
+    design.real_vessel.measured = true;
+    assert!(good(&design));
+    design.real_vessel.measured = false;
+    let table = assess(&design).marking.hole_table();
+    assert!(!table.rows.is_empty());
+    for row in &table.rows {
+        assert_ne!(row.verdict, Some(Verdict::Good));
+        assert_eq!(row.cells[3], "not measured".into());
+    }
+}

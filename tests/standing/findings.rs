@@ -4,7 +4,7 @@ use super::{add_weight, choose, set};
 use hearthplan::design::inputs::{Contact, Stance};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Chapter, Finding, Verdict, ask, assess, remedies};
+use hearthplan::review::{Change, Chapter, Finding, Verdict, ask, assess, remedies};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -204,4 +204,39 @@ fn a_vessel_does_not_sink_into_its_frame() {
         };
         assert_eq!(verdict(&change.apply(&first).unwrap()), Verdict::Good);
     }
+}
+
+#[test]
+fn no_remedy_shifts_the_vessel_out_over_its_frame() {
+    let shifts = |width: f64| -> Vec<f64> {
+        let mut design = Design::default();
+        set(&mut design, "base.width", width);
+        set(&mut design, "base.depth", 1.2);
+        add_weight(&mut design, 20.0, (-0.35, 0.0, 0.8));
+        let found = (asked(&design).into_iter())
+            .filter(|finding| finding.verdict != Verdict::Good)
+            .flat_map(|finding| remedies(&design, finding.id));
+        found
+            .filter_map(|remedy| match remedy.change? {
+                Change::Set {
+                    path,
+                    value: Value::Number(shift),
+                } if path == "base.vessel_x" => Some(shift),
+                _ => None,
+            })
+            .collect()
+    };
+    let vessel = assess(&Design::default()).standing.machine.vessel;
+    let radius = vessel.hearth_outer_radius.value;
+    for width in [0.40, 0.45, 0.50, 0.55, 0.60] {
+        let carried = (0.5 * width - radius).max(0.0) + 0.2 * radius;
+        for shift in shifts(width) {
+            assert!(shift.abs() <= carried + 1e-6, "{shift} of {carried}");
+        }
+    }
+    assert!(!shifts(0.50).is_empty(), "a little way it may be shifted");
+    assert!(
+        shifts(0.40).is_empty(),
+        "further than the frame carries it may not"
+    );
 }

@@ -102,14 +102,17 @@ pub fn NumberField(
                     let [least, most] = quantity.show_alike(allowed.into(), system);
                     reason.push_str(&format!(". Allowed: {least} to {most}."));
                 }
-                // Who thinks in the other system forgets to say so.
-                if !names_a_unit(&text) && input.read(&text, other(system)).is_ok() {
-                    let unit = quantity.unit_symbol(other(system));
-                    let meant = format!("{} {unit}", text.trim());
-                    if input.read(&meant, system).is_ok() {
-                        let sentence = reason.trim_end_matches('.');
-                        reason = format!("{sentence}. If you mean {meant}, type the unit too.");
-                    }
+                // Who thinks in another unit forgets to say so: an engine's plate tells cubic centimetres.
+                let plate = (quantity == Quantity::Displacement).then_some("cm³");
+                let units = plate
+                    .into_iter()
+                    .chain([quantity.unit_symbol(other(system))]);
+                let meant = units
+                    .map(|unit| format!("{} {unit}", text.trim()))
+                    .find(|meant| !names_a_unit(&text) && input.read(meant, system).is_ok());
+                if let Some(meant) = meant {
+                    let sentence = reason.trim_end_matches('.');
+                    reason = format!("{sentence}. If you mean {meant}, type the unit too.");
                 }
                 workspace.reject(path, text, reason);
             }

@@ -8,7 +8,7 @@ use crate::app::naming::{NAMING, lower_first, of_input};
 use crate::app::shown::Show;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
-use crate::review::{Assessment, BestStep, Change, Lever, Remedy};
+use crate::review::{Assessment, BestStep, Change, Lever, Remedy, Verdict};
 use leptos::prelude::*;
 
 /// The offer in words.
@@ -91,7 +91,7 @@ pub fn effect(step: &BestStep) -> String {
         format!(": removes {} of {} Stops", stops.0 - stops.1, stops.0)
     } else {
         let gone = watches.0.saturating_sub(watches.1);
-        format!(": makes {gone} of {} Watches Good", watches.0)
+        format!(": makes {gone} more Good")
     }
 }
 
@@ -132,18 +132,25 @@ pub fn BestSteps() -> impl IntoView {
 /// Said of changes that were found before the design changed.
 const STILL_LOOKING: &str = "for the numbers before; looking again…";
 
-/// Most verdicts named that a change makes worse; more would hide what it mends.
+/// Most verdicts named that a change makes worse, unless they are Stops; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
 /// What else a change does that is not wanted, in words; empty if nothing.
 pub fn side_effects(remedy: &Remedy, assessment: &Assessment) -> String {
-    let told = remedy.worsens.iter().filter_map(|(id, _, after)| {
-        let title = assessment.finding(id)?.title;
-        Some(format!("then {}: {title}", after.word()))
-    });
-    let mut told: Vec<_> = told.collect();
-    let untold = told.len().saturating_sub(MOST_TOLD);
-    told.truncate(MOST_TOLD);
+    let told = |stops: bool| {
+        let worse = remedy.worsens.iter();
+        worse
+            .filter(move |(_, _, after)| (*after == Verdict::Stop) == stops)
+            .filter_map(|(id, _, after)| {
+                let title = assessment.finding(id)?.title;
+                Some(format!("then {}: {title}", after.word()))
+            })
+    };
+    let stops: Vec<_> = told(true).collect();
+    let room = MOST_TOLD.max(stops.len());
+    let mut told: Vec<_> = stops.into_iter().chain(told(false)).collect();
+    let untold = told.len().saturating_sub(room);
+    told.truncate(room);
     let mut words = told.join("; ");
     if untold > 0 {
         words.push_str(&format!("; and {untold} more get worse"));

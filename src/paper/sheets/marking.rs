@@ -10,7 +10,7 @@ use crate::review::{Assessment, TableRow, Verdict};
 use crate::sizing::marking::{Clash, Marking, Obstacle};
 
 /// What to know before a bought vessel is cut.
-const USED_VESSEL: &str = "Use a vessel that never held fuel, solvent, oil or anything unknown. A used fuel container can explode when it is cut, even after it was emptied and washed. There is no safe way to do it in a workshop: take another one.";
+const USED_VESSEL: &str = "Use a vessel that never held fuel, solvent, oil or anything unknown. A used fuel container can explode when it is cut, even after it was emptied and washed. No workshop has a safe way to do it: take another one. Licensed shops that clean and cut them work to AWS F4.1.";
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
     let mut sheet = Sheet::new(

@@ -179,7 +179,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
             finding.verdict = Verdict::Stop;
             finding.margin = Some(-1.0);
             finding.compared = Phrase::new(
-                "holds at no load, not even at full load; your lowest load is {}",
+                "no load passes, not even full load; your lowest load is {}",
                 [share(idle)],
             );
         }

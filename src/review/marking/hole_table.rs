@@ -43,12 +43,12 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                 .map_or_else(|| Slot::from("none"), |other| length(other.clearance));
             let blind = |of: Option<Length>| of.map_or_else(|| Slot::from("not measured"), length);
             TableRow {
-                verdict: Some(verdict(review, place)),
+                verdict: Some(verdict(review, place, mark.blind.is_some())),
                 cells: vec![
                     mark.name.as_str().into(),
                     length(mark.diameter),
                     length(mark.from_tape_datum),
-                    length(mark.height_uncertainty),
+                    blind(mark.blind.map(|_| mark.height_uncertainty)),
                     length(mark.wrap_from_front),
                     length(mark.wrap_from_long_seam),
                     Measure::new(Q::Length, seam).into(),
@@ -76,15 +76,18 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
     }
 }
 
-/// Stop for a hole that clashes, Watch for one that the plan would have cut wrong.
-fn verdict(review: &MarkingReview, place: usize) -> Verdict {
+/// Stop for a hole that clashes, Watch for one that the plan would have cut wrong; while nobody measured the vessel, no
+/// hole can be called Good.
+fn verdict(review: &MarkingReview, place: usize, measured: bool) -> Verdict {
     let clashes = (review.clashes.iter())
         .any(|clash| clash.mark == place || clash.with == Obstacle::Hole(place));
     if clashes {
         Verdict::Stop
     } else if review.cut_wrong.contains(&place) {
         Verdict::Watch
-    } else {
+    } else if measured {
         Verdict::Good
+    } else {
+        Verdict::CannotTell
     }
 }

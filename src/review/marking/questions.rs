@@ -13,8 +13,8 @@ use uom::si::f64::Length;
 
 /// The caution that goes with every vessel that may have held something before.
 const USED_VESSEL: &str = "Do not cut a used fuel container. One litre of liquid propane left in it makes about 270 litres of \
-     gas, and 2.1 % of it in air can explode (both from memory). Vapour hides in seams and scale after airing. Buy new \
-     tube or sheet. If it must be a used container, AWS F4.1 and a licensed shop are the only way.";
+     gas, and 2.1 % of it in air can explode (figures from memory). Vapour hides in seams and scale after airing. Buy new \
+     tube or sheet: no workshop has a safe way to cut a used one. Licensed shops that clean and cut them work to AWS F4.1.";
 
 fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()

@@ -31,10 +31,12 @@ fn traps(solved: &Solved) -> Option<Finding> {
         Detail::Trap(trap) => trap.drain_interval.map_or(f64::INFINITY, |time| time.value),
         _ => f64::INFINITY,
     };
-    let at = [solved.usual, solved.clean]
+    let (load, at) = [("usual load", solved.usual), ("full load", solved.clean)]
         .into_iter()
-        .flat_map(|load| solved.stages(load, is(StageKind::Trap)))
-        .min_by(|one, other| time(one).total_cmp(&time(other)))?;
+        .flat_map(|(load, of)| {
+            (solved.stages(of, is(StageKind::Trap))).map(move |stage| (load, stage))
+        })
+        .min_by(|(_, one), (_, other)| time(one).total_cmp(&time(other)))?;
     let interval = time(&at);
     let shown = interval.min(1.0e9);
     let inflow = at.outcome.water_removed.value;
@@ -51,9 +53,10 @@ fn traps(solved: &Solved) -> Option<Finding> {
             margin: shown / wanted - 1.0,
             compared: if interval.is_finite() {
                 Phrase::new(
-                    "{}: {} of water fill it in {}, wanted {}",
+                    "{}: at {} {} of water fill it in {}, wanted {}",
                     [
                         solved.name(at.place).into(),
+                        load.into(),
                         Measure::new(Q::MassFlow, inflow).into(),
                         Measure::new(Q::LongTime, shown).into(),
                         Measure::new(Q::LongTime, wanted).into(),
