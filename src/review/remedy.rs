@@ -19,6 +19,12 @@ const GROUND: [&str; 2] = ["hearth.band", "standing.clearance"];
 /// the next change.
 const ROOM: f64 = 0.01;
 
+/// A remedy goes on to a number of so many steps of its grid, where one lies within that room: it is easier said.
+const ROUND: f64 = 5.0;
+
+/// A number that is off its grid by less than this share of a step lies on it.
+const DUST: f64 = 1e-6;
+
 /// How far a shifted vessel may hang out over its frame, as a share of its diameter. Our own choice.
 const CARRIED: f64 = 0.1;
 
@@ -202,65 +208,64 @@ impl Pull<'_> {
 
     /// The nearest passing number on one side of `start`, on the grid of its quantity.
     fn search(&self, start: f64, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
-        let step = grid(quantity, scale);
-        let whole = |value: f64| {
-            if quantity == Quantity::Count {
-                value.round()
-            } else {
-                value
-            }
+        let towards = match quantity {
+            Quantity::Count if towards > start => towards.floor(),
+            Quantity::Count => towards.ceil(),
+            _ => towards,
         };
         let direction = (towards - start).signum();
         if towards == start || !scale.is_finite() || scale <= 0.0 {
             return None;
         }
+        let step = grid(quantity, scale);
+        // The next number on a grid, away from the start; none lies beyond where the search ends.
+        let on_grid = |value: f64, grid: f64| {
+            let number = if direction > 0.0 {
+                (value / grid - DUST).ceil() * grid
+            } else {
+                (value / grid + DUST).floor() * grid
+            };
+            let ends = (number - towards) * direction >= 0.0;
+            if ends { towards } else { without_dust(number) }
+        };
+        let passes = |number: f64| self.passes(Value::Number(number));
         let mut failing = start;
         let mut reach = scale / 64.0;
         let mut passing = loop {
-            let candidate = start + direction * reach;
-            let beyond = (candidate - towards) * direction >= 0.0;
-            let candidate = if beyond { towards } else { whole(candidate) };
-            if self.passes(Value::Number(candidate)) {
-                break candidate;
+            let candidate = on_grid(start + direction * reach, step);
+            if candidate != failing {
+                if passes(candidate) {
+                    break candidate;
+                }
+                failing = candidate;
             }
-            if beyond {
+            if candidate == towards {
                 return None;
             }
-            failing = candidate;
             reach *= 1.5;
         };
-        while (passing - failing).abs() > step {
-            let middle = whole(0.5 * (passing + failing));
-            if self.passes(Value::Number(middle)) {
+        loop {
+            let middle = on_grid(0.5 * (passing + failing), step);
+            if middle == passing || middle == failing {
+                break;
+            }
+            if passes(middle) {
                 passing = middle;
             } else {
                 failing = middle;
             }
         }
-        let on_grid = |value: f64, grid: f64| {
-            if direction > 0.0 {
-                (value / grid).ceil() * grid
-            } else {
-                (value / grid).floor() * grid
-            }
-        };
-        let within =
-            |value: f64| (value - start) * direction > 0.0 && (towards - value) * direction >= 0.0;
-        let room = if quantity == Quantity::Count {
-            0.0
-        } else {
-            ROOM * scale
-        };
-        let round = on_grid(passing, 5.0 * step);
-        let roomy = if (round - passing).abs() < 0.25 * room {
-            on_grid(passing + direction * room, step)
-        } else {
-            round
-        };
-        [roomy, round, on_grid(passing, step), passing]
-            .map(without_dust)
-            .into_iter()
-            .find(|&value| within(value) && self.passes(Value::Number(value)))
+        // Where one step is more than the room, the number has room enough.
+        let room = Some(ROOM * scale)
+            .filter(|room| *room > step)
+            .unwrap_or(0.0);
+        let roomy = on_grid(passing + direction * room, step);
+        let round = on_grid(passing + direction * 0.25 * room, ROUND * step);
+        let is_near = (roomy - round) * direction >= 0.0;
+        (is_near.then_some(round).into_iter())
+            .chain([roomy])
+            .find(|&number| number == passing || passes(number))
+            .or(Some(passing))
     }
 }
 

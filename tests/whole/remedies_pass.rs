@@ -1,6 +1,7 @@
 //! A remedy that is offered works: applied, its question is answered with Good.
 
 use crate::random_design::{Dice, random_design};
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Kind, Value, example};
 use hearthplan::review::{Lever, Verdict, assess, remedies};
 
@@ -113,6 +114,101 @@ fn every_failing_question_of_the_first_sketch_can_be_mended_alone() {
         }
     }
     assert!(applied >= 3, "{applied} remedies");
+}
+
+/// The improved example with one input set as a person types it.
+fn improved_but(path: &str, typed: &str) -> Design {
+    let mut design = example::as_improved();
+    let input = design.input(path).expect("an input");
+    let value = input.read(typed, System::Metric).expect("a value");
+    design.set(path, value).expect("is taken");
+    design
+}
+
+/// What a remedy may go beyond the first number that passes: room for the next change, on a grid that can be said aloud.
+fn farthest((low, high): (f64, f64), quantity: Quantity) -> f64 {
+    let step = match quantity {
+        Quantity::Count => 1.0,
+        Quantity::Share => 0.01,
+        Quantity::Length => 0.001,
+        _ => 0.0,
+    };
+    1.01 * (0.015 * (high - low) + step)
+}
+
+#[test]
+fn a_remedy_goes_little_further_than_what_passes() {
+    let designs = [
+        example::as_first_drawn(),
+        improved_but("fuel.moisture", "24 %"),
+        improved_but("base.width", "450 mm"),
+        improved_but("train.2.tube_length", "0.8 m"),
+        improved_but("hearth.char_size", "12 mm"),
+    ];
+    let mut measured = 0;
+    for design in designs {
+        for finding in assess(&design).findings {
+            for remedy in remedies(&design, finding.id) {
+                let Lever::Input(path) = &remedy.lever else {
+                    continue;
+                };
+                let (
+                    Kind::Number {
+                        quantity, usual, ..
+                    },
+                    Some(Value::Number(now)),
+                    Some(Value::Number(then)),
+                ) = (remedy.input.kind, design.get(path), &remedy.value)
+                else {
+                    continue;
+                };
+                // Of these only some sizes are sold.
+                if matches!(
+                    quantity,
+                    Quantity::WireSection | Quantity::Voltage | Quantity::Current
+                ) {
+                    continue;
+                }
+                let less = then - (then - now).signum() * farthest(usual, quantity);
+                let mut nearer = design.clone();
+                if (then - less).abs() < (then - now).abs()
+                    && nearer.set(path, Value::Number(less)).is_ok()
+                {
+                    let verdict = assess(&nearer).finding(finding.id).map(|one| one.verdict);
+                    assert_ne!(
+                        verdict,
+                        Some(Verdict::Good),
+                        "{}: {path} {then}",
+                        finding.id
+                    );
+                    measured += 1;
+                }
+            }
+        }
+    }
+    assert!(measured > 20, "{measured} remedies");
+}
+
+#[test]
+fn wet_wood_is_dried_to_its_mark_and_lifters_are_counted() {
+    let value_of = |design: &Design, id: &str, path: &str| {
+        let found = remedies(design, id);
+        let remedy = found.iter().find(|one| one.lever == Lever::input(path));
+        remedy.and_then(|remedy| remedy.value.clone())
+    };
+    let wet = improved_but("fuel.moisture", "24 %");
+    assert_eq!(
+        value_of(&wet, "heart.moisture", "fuel.moisture"),
+        Some(Value::Number(wet.limits.moisture_watch.value))
+    );
+    assert_eq!(
+        value_of(
+            &example::as_first_drawn(),
+            "workshop.lift",
+            "workshop.lifters"
+        ),
+        Some(Value::Number(3.0))
+    );
 }
 
 #[test]
