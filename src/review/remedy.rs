@@ -2,18 +2,17 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::reads::Known;
+use super::standing::overhang;
 use super::{Assessment, Tally, answers, assess, verdicts};
-use crate::design::inputs::{CableSystem, Stance};
+use crate::design::inputs::CableSystem;
 use crate::design::quantity::Quantity;
 use crate::design::{Design, Input, Kind, Value};
 use crate::sizing::conductor_table::FUSES;
-use crate::sizing::machine;
 use crate::sizing::wiring::{Conductor, SizeSystem};
-use uom::si::f64::Length;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
 /// built. No remedy makes them worse.
-const GROUND: [&str; 2] = ["hearth.band", "standing.clearance"];
+const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "standing.frame"];
 
 /// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
 /// the next change.
@@ -24,9 +23,6 @@ const ROUND: f64 = 5.0;
 
 /// A number that is off its grid by less than this share of a step lies on it.
 const DUST: f64 = 1e-6;
-
-/// How far a shifted vessel may hang out over its frame, as a share of its diameter. Our own choice.
-const CARRIED: f64 = 0.1;
 
 /// Overhangs that differ by less are the same, m.
 const AS_FAR: f64 = 1e-6;
@@ -78,23 +74,6 @@ impl Change {
         }
         Some(changed)
     }
-}
-
-/// How far the vessel is shifted out over the edge of its frame, beyond what the frame carries all the same, m. To shift it
-/// there would balance the machine in the figures, and leave the vessel standing on nothing; so no remedy does. Points of
-/// one's own have no frame to tell by.
-fn overhang(design: &Design) -> f64 {
-    let base = &design.base;
-    if base.stance == Stance::Points {
-        return 0.0;
-    }
-    let radius = machine::measures(design).0.hearth_outer_radius.value;
-    let beyond = |shift: Length, side: Length| {
-        shift.value.abs() - (0.5 * side.value - radius).max(0.0) - 2.0 * CARRIED * radius
-    };
-    beyond(base.vessel_x, base.width)
-        .max(beyond(base.vessel_y, base.depth))
-        .max(0.0)
 }
 
 /// One lever tried on one finding.
@@ -307,7 +286,7 @@ pub fn remedy(
                 [] => pull.search(start, towards, scale, quantity),
                 sold => pull.search_sold(start, towards, sold),
             };
-            let (least, most) = offered(usual);
+            let (least, most) = ends(design, lever, start, offered(usual));
             let up = || search(allowed.1.min(most).max(start));
             let down = || search(allowed.0.max(least).min(start));
             let nearest = match lever {
@@ -374,6 +353,17 @@ fn offered((low, high): (f64, f64)) -> (f64, f64) {
         low - far
     };
     (least, high + far)
+}
+
+/// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
+/// ground is near. Any other input may go as far as is offered.
+fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
+    match lever {
+        Lever::Input(path) if path.starts_with("parts.") && path.ends_with(".z") => {
+            (offered.0.max(design.base.clearance.value), start)
+        }
+        _ => offered,
+    }
 }
 
 /// A number without the last digits of a multiplication, which would only lengthen links and files.

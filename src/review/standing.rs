@@ -1,8 +1,11 @@
 //! Weight, centre of gravity and tipping.
 
+mod frame;
 mod levers;
 mod motion;
 mod stance;
+
+pub(super) use frame::overhang;
 
 use super::finding::{Chapter, Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;
@@ -253,13 +256,14 @@ fn worst_wind(design: &Design, machine: &Machine, empty: &StateTipping) -> Optio
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     let standing = Standing::of(design);
-    let mut findings = Vec::with_capacity(10);
+    let mut findings = Vec::with_capacity(11);
     findings.push(stance::hull(design, &standing));
     for tipping in standing.states() {
         findings.push(stance::tip(design, &standing, tipping));
     }
     findings.push(stance::push(design, &standing));
     findings.push(stance::clearance(design));
+    findings.extend(frame::carried(design, &standing));
     findings.extend(motion::kerb(design, &standing));
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {

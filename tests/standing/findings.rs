@@ -4,7 +4,7 @@ use super::{add_weight, choose, set};
 use hearthplan::design::inputs::{Contact, Stance};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Change, Chapter, Finding, Verdict, ask, assess, remedies};
+use hearthplan::review::{Change, Chapter, Finding, Lever, Verdict, ask, assess, remedies};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -42,7 +42,7 @@ fn every_answer_is_complete() {
     choose(&mut design, "base.stance", "four_wheels");
     set(&mut design, "base.slope", 0.1);
     let findings = asked(&design);
-    assert_eq!(findings.len(), 10);
+    assert_eq!(findings.len(), 11);
     for finding in findings {
         let sentence = finding.compared.text(System::Metric);
         assert!(
@@ -204,6 +204,76 @@ fn a_vessel_does_not_sink_into_its_frame() {
         };
         assert_eq!(verdict(&change.apply(&first).unwrap()), Verdict::Good);
     }
+}
+
+#[test]
+fn a_vessel_stands_on_its_frame() {
+    let mut design = Design::default();
+    let radius = assess(&design)
+        .standing
+        .machine
+        .vessel
+        .hearth_outer_radius
+        .value;
+    let verdict = |design: &Design| verdict(design, "standing.frame");
+    assert_eq!(verdict(&design), Verdict::Good);
+    for (shift, side) in [
+        ("base.vessel_x", "base.width"),
+        ("base.vessel_y", "base.depth"),
+    ] {
+        for sign in [-1.0, 1.0] {
+            let mut design = design.clone();
+            set(&mut design, side, 2.0 * radius + 0.1);
+            let half = radius + 0.05;
+            for (out, wanted) in [
+                (0.05, Verdict::Good),
+                (0.05 + 0.2 * radius, Verdict::Good),
+                (0.05 + 0.2 * radius + 0.002, Verdict::Watch),
+                (half - 0.001, Verdict::Watch),
+                (half + 0.001, Verdict::Stop),
+            ] {
+                set(&mut design, shift, sign * out);
+                assert_eq!(verdict(&design), wanted, "{shift} {out}");
+            }
+            let offered = remedies(&design, "standing.frame");
+            assert_eq!(offered.len(), 2);
+            for remedy in offered.into_iter().filter_map(|remedy| remedy.change) {
+                assert_eq!(verdict(&remedy.apply(&design).unwrap()), Verdict::Good);
+            }
+        }
+    }
+    // In the middle of a frame that is narrower than itself it stands as well.
+    set(&mut design, "base.width", 1.5 * radius);
+    assert_eq!(verdict(&design), Verdict::Good);
+    choose(&mut design, "base.stance", "points");
+    assert!(find(&design, "standing.frame").is_none());
+}
+
+#[test]
+fn no_remedy_hangs_a_part_lower_than_the_vessel() {
+    let first = example::as_first_drawn();
+    let heights: Vec<f64> = (asked(&first).into_iter())
+        .flat_map(|finding| remedies(&first, finding.id))
+        .filter_map(|remedy| match remedy.change? {
+            Change::Set {
+                path,
+                value: Value::Number(height),
+            } if path.starts_with("parts.") => Some(height),
+            _ => None,
+        })
+        .collect();
+    assert!(
+        heights
+            .iter()
+            .all(|height| *height >= first.base.clearance.value),
+        "{heights:?}"
+    );
+    let tipped = remedies(&first, "standing.tip_empty");
+    assert!(
+        tipped.iter().any(
+            |remedy| matches!(&remedy.lever, Lever::Input(path) if path.starts_with("parts."))
+        )
+    );
 }
 
 #[test]
