@@ -134,7 +134,7 @@ impl First {
 
     fn offer(&self, remedy: &Remedy, effect: &str) -> String {
         let offer = offer(remedy, &self.design, self.system);
-        let aside = side_effects(remedy, &self.assessment);
+        let aside = side_effects(remedy, &self.assessment, self.system);
         let aside = if aside.is_empty() {
             aside
         } else {

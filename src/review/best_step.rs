@@ -62,9 +62,10 @@ fn size(design: &Design, remedy: &Remedy) -> f64 {
 }
 
 /// The short list: fewest Stops left first, then fewest Watches, then the smallest change; of one lever only
-/// the best. What no builder would do, a blanket as thick as the vessel, comes behind all that is usual.
+/// the best. What no builder would do, a blanket as thick as the vessel, and what is no choice, a hoist at hand, come
+/// behind all others.
 pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
-    let rank = |step: &BestStep| (!step.remedy.is_usual(), step.stops.1, step.watches.1);
+    let rank = |step: &BestStep| (!step.remedy.is_plain(), step.stops.1, step.watches.1);
     steps.sort_by(|one, other| {
         rank(one)
             .cmp(&rank(other))

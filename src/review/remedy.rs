@@ -2,6 +2,7 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::reads::Known;
+use super::reservations::in_order;
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, assess, verdicts};
 use crate::design::inputs::CableSystem;
@@ -115,11 +116,8 @@ pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
     if finding.verdict == Verdict::Good {
         return Vec::new();
     }
-    finding
-        .levers
-        .iter()
-        .filter_map(|lever| remedy(design, &before, finding, lever))
-        .collect()
+    let tried = (finding.levers.iter()).filter_map(|lever| remedy(design, &before, finding, lever));
+    in_order(tried.collect())
 }
 
 /// A lever on a design: builds the change for a value of the searched input.

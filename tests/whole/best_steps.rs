@@ -26,7 +26,7 @@ fn check(design: &Design) -> usize {
         }
     }
     let left = |step: &hearthplan::review::BestStep| {
-        (!step.remedy.is_usual(), step.stops.1, step.watches.1)
+        (!step.remedy.is_plain(), step.stops.1, step.watches.1)
     };
     assert!(
         steps
@@ -42,7 +42,7 @@ fn the_first_drawing_has_a_best_step() {
     assert!(check(&design) > 0);
     // No remedy of any finding that a builder would take leaves fewer Stops than the best step.
     let first = best_step(&design).swap_remove(0);
-    assert!(first.remedy.is_usual());
+    assert!(first.remedy.is_plain());
     let best = first.stops.1;
     let before = assess(&design);
     for finding in before
@@ -52,7 +52,7 @@ fn the_first_drawing_has_a_best_step() {
     {
         for change in remedies(&design, finding.id)
             .into_iter()
-            .filter(|remedy| remedy.is_usual())
+            .filter(|remedy| remedy.is_plain())
             .filter_map(|remedy| remedy.change)
         {
             if matches!(&change, Change::Set { path, .. } if path.starts_with("limits.") || path == "engine.wanted_power")

@@ -212,6 +212,62 @@ fn wet_wood_is_dried_to_its_mark_and_lifters_are_counted() {
 }
 
 #[test]
+fn what_nobody_would_build_stands_last_and_says_so() {
+    let first = example::as_first_drawn();
+    let (mut beyond, mut usual) = (0, 0);
+    for finding in assess(&first).findings {
+        let found = remedies(&first, finding.id);
+        assert!(
+            found.is_sorted_by_key(|remedy| !remedy.is_usual()),
+            "{}",
+            finding.id
+        );
+        for remedy in found.iter().filter(|remedy| remedy.change.is_some()) {
+            let told = remedy.reservations(System::Metric).join("; ");
+            let says = told.contains("beyond what is usual: ");
+            assert_eq!(says, !remedy.is_usual(), "{}: {told}", finding.id);
+            if says { beyond += 1 } else { usual += 1 }
+        }
+    }
+    assert!(
+        beyond > 0 && usual > beyond,
+        "{beyond} beyond, {usual} usual"
+    );
+    let long = remedies(&first, "train.engine_temperature").swap_remove(2);
+    let told = long.reservations(System::Metric);
+    assert_eq!(told, ["beyond what is usual: 1 to 30"]);
+}
+
+#[test]
+fn what_is_no_choice_is_offered_only_if_it_is_so() {
+    let first = example::as_first_drawn();
+    let mut told = 0;
+    for (id, path) in [
+        ("workshop.lift", "workshop.hoist"),
+        ("workshop.lift", "workshop.lifters"),
+        ("leaks.room", "shed.indoors"),
+        ("leaks.room", "shed.air_changes"),
+    ] {
+        let found = remedies(&first, id);
+        let remedy = found
+            .iter()
+            .find(|one| one.lever == Lever::input(path))
+            .expect("a lever");
+        assert!(remedy.is_fact() && !remedy.is_plain(), "{path}");
+        if remedy.change.is_some() {
+            assert_eq!(
+                remedy.reservations(System::Metric)[0],
+                "only if it is so",
+                "{path}"
+            );
+            told += 1;
+        }
+    }
+    assert!(told >= 3, "{told}");
+    assert!(!remedies(&first, "standing.push")[0].is_fact());
+}
+
+#[test]
 fn no_lever_moves_what_no_builder_sets() {
     // The mains set the speed of a generator; the rest is so, or was measured.
     let facts = [

@@ -5,7 +5,7 @@ use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
 use crate::app::naming::{NAMING, lower_first, of_input};
-use crate::app::shown::Show;
+use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
 use crate::review::{Assessment, BestStep, Change, Lever, Remedy, Verdict};
@@ -135,8 +135,8 @@ const STILL_LOOKING: &str = "for the numbers before; looking again…";
 /// Most verdicts named that a change makes worse, unless they are Stops; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
-/// What else a change does that is not wanted, in words; empty if nothing.
-pub fn side_effects(remedy: &Remedy, assessment: &Assessment) -> String {
+/// What to know of a change before it is taken, and what else it does that is not wanted, in words; empty if nothing.
+pub fn side_effects(remedy: &Remedy, assessment: &Assessment, system: System) -> String {
     let told = |stops: bool| {
         let worse = remedy.worsens.iter();
         worse
@@ -151,7 +151,9 @@ pub fn side_effects(remedy: &Remedy, assessment: &Assessment) -> String {
     let mut told: Vec<_> = stops.into_iter().chain(told(false)).collect();
     let untold = told.len().saturating_sub(room);
     told.truncate(room);
-    let mut words = told.join("; ");
+    let mut words = (remedy.reservations(system).into_iter().chain(told))
+        .collect::<Vec<_>>()
+        .join("; ");
     if untold > 0 {
         words.push_str(&format!("; and {untold} more get worse"));
     }
@@ -173,9 +175,17 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
                 .with_untracked(|design| offer(&remedy, design, workspace.system.get()))
         }
     };
-    let side_effects = workspace
-        .assessment
-        .with_untracked(|assessment| side_effects(&remedy, assessment));
+    let aside = {
+        let remedy = remedy.clone();
+        move || {
+            let told = workspace.assessment.with_untracked(|assessment| {
+                side_effects(&remedy, assessment, workspace.system.get())
+            });
+            (!told.is_empty())
+                .then(|| view! { <span class="side-effect">" (" {told} ")"</span> })
+                .into_any()
+        }
+    };
     let apply = remedy.change.clone().map(|change: Change| {
         // What was found for an earlier state of the design may no longer mend it.
         let told = words.clone();
@@ -210,8 +220,7 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
             <span>
                 {words}
                 {effect}
-                {(!side_effects.is_empty())
-                    .then(|| view! { <span class="side-effect">" (" {side_effects} ")"</span> })}
+                {live(aside)}
             </span>
             {apply}
         </li>

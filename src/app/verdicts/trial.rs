@@ -3,8 +3,8 @@
 
 use crate::design::{Design, Value};
 use crate::review::{
-    Assessment, BestStep, Finding, Lever, Remedy, Tally, Verdict, assess, rank_steps, remedy,
-    weigh_step,
+    Assessment, BestStep, Finding, Lever, Remedy, Tally, Verdict, assess, in_order, rank_steps,
+    remedy, weigh_step,
 };
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -21,7 +21,7 @@ pub struct Trial {
 /// What all levers came to.
 #[derive(Debug, Default)]
 pub struct Outcome {
-    /// The remedies in the order of the levers, by id of the finding.
+    /// The remedies in the order in which they are offered, by id of the finding.
     pub remedies: BTreeMap<&'static str, Vec<Remedy>>,
     /// The single changes that mend most.
     pub best: Vec<BestStep>,
@@ -97,6 +97,9 @@ impl Trial {
                 steps.extend(weigh_step(&self.design, &self.assessment, &remedy));
                 found.push(remedy);
             }
+        }
+        for found in outcome.remedies.values_mut() {
+            *found = in_order(std::mem::take(found));
         }
         outcome.best = rank_steps(steps);
         outcome.found_for = Some(self.assessment.clone());

@@ -1,0 +1,67 @@
+//! What to know of a remedy before it is taken: what else it spoils is told by the review, what nobody would build, and
+//! what is no choice, is told here.
+
+use super::finding::Lever;
+use super::remedy::Remedy;
+use crate::design::Kind;
+use crate::design::quantity::System;
+
+/// Inputs that tell how the place, the helpers, the tools or the engine are. Another value mends nothing by itself: it is
+/// right only where it is so.
+const FACTS: [&str; 15] = [
+    "base.slope",
+    "base.walking_speed",
+    "engine.compression_ratio",
+    "hearth.char_size",
+    "leak_test.gauge_step",
+    "leak_test.panel_sheet",
+    "leak_test.panel_width",
+    "leak_test.thermometer_step",
+    "operation.full_gas_flow",
+    "raw_gas.air_leak",
+    "shed.air_changes",
+    "shed.indoors",
+    "shed.stay",
+    "workshop.hoist",
+    "workshop.lifters",
+];
+
+impl Remedy {
+    /// Whether it says how something is, instead of what to build.
+    pub fn is_fact(&self) -> bool {
+        matches!(&self.lever, Lever::Input(path) if FACTS.contains(&path.as_str()))
+    }
+
+    /// Whether a builder can take it as it stands: it is usual, and a matter of choice.
+    pub fn is_plain(&self) -> bool {
+        self.is_usual() && !self.is_fact()
+    }
+
+    /// What to know before it is taken, in words; empty if nothing.
+    pub fn reservations(&self, system: System) -> Vec<String> {
+        let mut told = Vec::new();
+        if self.change.is_none() {
+            return told;
+        }
+        if self.is_fact() {
+            told.push("only if it is so".to_string());
+        }
+        if let (
+            false,
+            Kind::Number {
+                quantity, usual, ..
+            },
+        ) = (self.is_usual(), self.input.kind)
+        {
+            let [least, most] = quantity.show_alike(usual.into(), system);
+            told.push(format!("beyond what is usual: {least} to {most}"));
+        }
+        told
+    }
+}
+
+/// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands last.
+pub fn in_order(mut remedies: Vec<Remedy>) -> Vec<Remedy> {
+    remedies.sort_by_key(|remedy| !remedy.is_usual());
+    remedies
+}
