@@ -1,13 +1,14 @@
 //! A complete design out of a few answers: what was not asked is sized to suit what was.
 //!
 //! The answers stand in a design already, typed into the same fields as ever. [`complete`] leaves
-//! them alone and sizes the rest: throat and hearth by the published table for the gas the engine
+//! them alone, but for pieces of wood that would not pass the throat, and sizes the rest: throat and hearth by the published table for the gas the engine
 //! draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places of the
 //! other parts then follow from what was sized.
 
 mod joining;
 mod marking;
 mod places;
+mod small_fire;
 
 use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
@@ -163,7 +164,10 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     let flows = [&sized, &start].map(|design| assess(design).heart.at.full.supply.gas_flow.value);
     scale_train(&mut sized, &start, flows[0] / flows[1]);
     // A small hearth has more wall for its fire, and needs more around it.
-    insulate(&mut sized, !there.contains(&Part::Vessel));
+    if !there.contains(&Part::Hearth) {
+        small_fire::fit_pieces(&mut sized);
+    }
+    small_fire::insulate(&mut sized, !there.contains(&Part::Vessel));
     if !there.contains(&Part::Hearth) {
         // Drills are sold by the tenth of a millimetre; a narrower bore makes the air faster.
         mend(
@@ -180,10 +184,10 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     places::place(&mut sized, &start);
     // What shields the battery follows from the wall that it stands beside.
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
-    sized.about.note =
-        "From the first questions: what was not asked was sized to suit.".to_string();
     // Whatever came out beyond its range goes back to what was there.
-    within_ranges(design, sized)
+    let mut sized = within_ranges(design, sized);
+    sized.about.note = small_fire::told(design, &sized);
+    sized
 }
 
 /// Changes the first number whose path ends so and that lets a failing verdict pass, rounded to what can be had;
@@ -258,39 +262,6 @@ fn size_vessel(design: &mut Design, start: &Design) {
     design.hearth_wall.height = whole(start.hearth_wall.height + height);
     design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + ring);
     level_body(design);
-}
-
-/// Insulation is added in steps of this thickness, m, up to so much in a layer.
-const INSULATION_STEP: f64 = 0.0025;
-const MOST_INSULATION: f64 = 0.15;
-
-/// Adds to the thickest layer of the hearth band until the fire idles, if the whole review is better for it. With
-/// `level` the body stays as wide outside.
-fn insulate(design: &mut Design, level: bool) {
-    let before = assess(design);
-    let idles = |verdict: Option<Verdict>| verdict.is_none_or(|verdict| verdict == Verdict::Good);
-    if idles(before.finding("heart.idle").map(|finding| finding.verdict)) {
-        return;
-    }
-    let mut changed = design.clone();
-    loop {
-        let thin = |layer: &&mut Layer| layer.thickness.value < MOST_INSULATION;
-        let Some(layer) = thickest(&mut changed.hearth_layers).filter(thin) else {
-            return;
-        };
-        layer.thickness += Length::new::<meter>(INSULATION_STEP);
-        if level {
-            level_body(&mut changed);
-        }
-        let after = assess(&changed);
-        if idles(after.finding("heart.idle").map(|finding| finding.verdict)) {
-            let (was, is) = (Tally::of(&before.findings), Tally::of(&after.findings));
-            if (is.stops, is.watches) < (was.stops, was.watches) {
-                *design = changed;
-            }
-            return;
-        }
-    }
 }
 
 fn thickest(layers: &mut [Layer]) -> Option<&mut Layer> {

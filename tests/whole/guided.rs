@@ -2,6 +2,7 @@
 
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{Group, HotWall, Lie, StageKind, TrainStage};
+use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, QUESTIONS, complete};
 use hearthplan::review::{Verdict, assess};
@@ -33,7 +34,7 @@ fn power_wanted(kilowatts: f64) -> Design {
 
 #[test]
 fn sensible_answers_give_a_design_without_a_stop() {
-    for kilowatts in POWERS {
+    for kilowatts in [2.0, 3.0, 4.0].into_iter().chain(POWERS) {
         let design = complete(&power_wanted(kilowatts), &[]);
         assert_eq!(stops(&design), Vec::<&str>::new(), "{kilowatts} kW");
         let power = assess(&design)
@@ -72,6 +73,47 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
             .collect();
         assert_eq!(open, wanted, "{kilowatts} kW");
     }
+}
+
+/// An engine that is there already, with the power wanted of it.
+fn engine_there(litres: f64, kilowatts: f64) -> Design {
+    let mut design = power_wanted(kilowatts);
+    (design.set("engine.displacement", Value::Number(litres / 1000.0))).unwrap();
+    complete(&design, &[Part::Engine])
+}
+
+#[test]
+fn the_smallest_engines_get_smaller_wood_and_a_load_that_holds() {
+    for (litres, kilowatts) in [(0.3, 1.5), (0.42, 2.0), (0.5, 2.5), (0.6, 3.0)] {
+        let design = engine_there(litres, kilowatts);
+        assert_eq!(stops(&design), Vec::<&str>::new(), "{litres} L");
+        let start = power_wanted(kilowatts);
+        assert!(design.fuel.piece_size < start.fuel.piece_size);
+        let load = design.operation.idle_load;
+        assert!(load <= design.operation.usual_load, "{litres} L: {load:?}");
+        let note = &design.about.note;
+        assert!(note.contains("Pieces of wood: "), "{note}");
+        let raised = load > start.operation.idle_load;
+        assert_eq!(note.contains("Lowest load: "), raised, "{note}");
+        assert!(!note.contains("On wood gas"), "{note}");
+    }
+    let raised = |litres| engine_there(litres, 2.0).operation.idle_load;
+    assert!(raised(0.42) > power_wanted(2.0).operation.idle_load);
+}
+
+#[test]
+fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() {
+    let design = engine_there(0.42, 6.0);
+    assert_eq!(stops(&design), ["engine.power"]);
+    let note = &design.about.note;
+    assert!(note.contains("On wood gas this engine gives 2."), "{note}");
+    assert!(note.contains("not the 6 kW wanted"), "{note}");
+    let assessment = assess(&design);
+    let compared = (assessment.finding("engine.power").unwrap().compared).text(System::Metric);
+    assert!(
+        compared.contains("more than it gives even on petrol"),
+        "{compared}"
+    );
 }
 
 #[test]

@@ -78,7 +78,11 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     finding.verdict = Verdict::at_least(power, wanted, wanted * (1.0 - GREY_POWER));
     finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
     finding.compared = Phrase::new(
-        "{} at the shaft, wanted {}; on petrol it would give {}, so gas keeps {}",
+        if wanted > run.petrol_power.value {
+            "{} at the shaft, wanted {}: more than it gives even on petrol, {}; gas keeps {}"
+        } else {
+            "{} at the shaft, wanted {}; on petrol it would give {}, so gas keeps {}"
+        },
         [
             Measure::new(Q::EnginePower, power).into(),
             Measure::new(Q::EnginePower, wanted).into(),

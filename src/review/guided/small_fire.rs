@@ -1,0 +1,142 @@
+//! What a small fire needs: more around it, smaller pieces of wood, and a load that it holds.
+
+use super::{level_body, mend, thickest};
+use crate::design::Design;
+use crate::design::inputs::Layer;
+use crate::design::quantity::{Quantity as Q, System};
+use crate::review::finding::{Chapter, Verdict};
+use crate::review::{Assessment, assess};
+use uom::si::f64::{Length, Ratio};
+use uom::si::length::meter;
+use uom::si::ratio::ratio;
+
+/// Insulation is added in steps of this thickness, m, up to so much in a layer.
+const INSULATION_STEP: f64 = 0.0025;
+const MOST_INSULATION: f64 = 0.15;
+
+/// Wood as small as the throat wants it, where larger pieces would not pass at all.
+pub(super) fn fit_pieces(design: &mut Design) {
+    let stuck = (assess(design).finding("heart.pieces"))
+        .is_some_and(|finding| finding.verdict == Verdict::Stop);
+    if stuck {
+        mend(design, "heart.pieces", ".piece_size", |size| {
+            (size * 1000.0).floor() / 1000.0
+        });
+    }
+}
+
+/// What the fire and the wall around it leave open: Stops, and what else is not Good.
+fn open(assessment: &Assessment) -> (usize, usize) {
+    let about_fire = (assessment.findings.iter()).filter(|finding| {
+        matches!(
+            finding.chapter,
+            Chapter::Heart | Chapter::Warmth | Chapter::Hearth
+        )
+    });
+    about_fire.fold((0, 0), |(stops, watches), finding| match finding.verdict {
+        Verdict::Good => (stops, watches),
+        Verdict::Stop => (stops + 1, watches),
+        _ => (stops, watches + 1),
+    })
+}
+
+fn idles(assessment: &Assessment) -> bool {
+    (assessment.finding("heart.idle")).is_none_or(|finding| finding.verdict == Verdict::Good)
+}
+
+/// Adds to the thickest layer of the hearth band until the fire idles. Where that is not enough, or takes too long to warm
+/// up, the lowest load is raised as well, to what the fire holds. With `level` the body stays as wide outside.
+pub(super) fn insulate(design: &mut Design, level: bool) {
+    let before = assess(design);
+    if idles(&before) {
+        return;
+    }
+    let (was, mut thicker) = (open(&before), Vec::new());
+    let mut next = design.clone();
+    loop {
+        let thin = |layer: &&mut Layer| layer.thickness.value < MOST_INSULATION;
+        let Some(layer) = thickest(&mut next.hearth_layers).filter(thin) else {
+            break;
+        };
+        layer.thickness += Length::new::<meter>(INSULATION_STEP);
+        if level {
+            level_body(&mut next);
+        }
+        let after = assess(&next);
+        let is = open(&after);
+        let (enough, stopped) = (idles(&after), is.0 > 0);
+        thicker.push((next.clone(), after));
+        if enough && !stopped {
+            if is < was {
+                *design = next;
+            }
+            return;
+        }
+        if enough {
+            break;
+        }
+    }
+    let start = [(design.clone(), before)];
+    let tried = start.into_iter().chain(thicker).flat_map(|(tried, found)| {
+        let held = held_from(&tried, &found).map(|held| {
+            let found = open(&assess(&held));
+            (held, found)
+        });
+        [Some((tried, open(&found))), held].into_iter().flatten()
+    });
+    // To run lower is worth more than one caution less.
+    let best = tried.min_by(|(one, is), (other, was)| {
+        let load = |design: &Design| design.operation.idle_load.value;
+        (is.0.cmp(&was.0))
+            .then(load(one).total_cmp(&load(other)))
+            .then(is.1.cmp(&was.1))
+    });
+    if let Some((best, _)) = best.filter(|(_, is)| *is < was) {
+        *design = best;
+    }
+}
+
+/// The design with the lowest load raised to what the fire holds, by whole hundredths and no higher than the usual load.
+fn held_from(design: &Design, found: &Assessment) -> Option<Design> {
+    let lowest = found.heart.range?.lowest()?.value;
+    let load =
+        Ratio::new::<ratio>((lowest * 100.0).ceil() / 100.0).min(design.operation.usual_load);
+    let mut held = design.clone();
+    held.operation.idle_load = load;
+    (load > design.operation.idle_load).then_some(held)
+}
+
+/// What became of the answers, in words for the note of the design.
+pub(super) fn told(answered: &Design, sized: &Design) -> String {
+    let mut told =
+        vec!["From the first questions: what was not asked was sized to suit.".to_string()];
+    let show = |quantity: Q, si: f64| quantity.show(si, System::Metric);
+    let (asked, pieces) = (answered.fuel.piece_size, sized.fuel.piece_size);
+    if pieces < asked {
+        told.push(format!(
+            "Pieces of wood: {} instead of {}, which would hang up above so small a throat.",
+            show(Q::Length, pieces.value),
+            show(Q::Length, asked.value)
+        ));
+    }
+    let (asked, load) = (answered.operation.idle_load, sized.operation.idle_load);
+    if load > asked {
+        told.push(format!(
+            "Lowest load: {} instead of {}. Below it the shell takes too much of so small a fire, and the gas gets weak.",
+            show(Q::Share, load.value),
+            show(Q::Share, asked.value)
+        ));
+    }
+    if let Some(Ok(on_gas)) = &assess(sized).engine.on_gas {
+        let (power, wanted) = (on_gas.runs.full.shaft_power, sized.engine.wanted_power);
+        if power < wanted {
+            told.push(format!(
+                "On wood gas this engine gives {}, not the {} wanted: for those it takes {}.",
+                show(Q::EnginePower, power.value),
+                show(Q::EnginePower, wanted.value),
+                show(Q::Displacement, on_gas.displacement_for_power.value)
+            ));
+        }
+    }
+    told.join(" ")
+}
