@@ -304,6 +304,31 @@ fn the_lowest_load_is_where_the_verdict_turns() {
 }
 
 #[test]
+fn what_fails_is_what_is_named() {
+    let why = |design: &Design, id: &str| assess(design).finding(id).unwrap().why;
+    let wet = with(example::as_improved(), &[("fuel.moisture", 0.24)]);
+    for id in ["heart.usual", "heart.idle", "heart.turndown"] {
+        let why = why(&wet, id);
+        assert!(
+            why.contains("the gas is weak") && !why.contains("rim"),
+            "{id}: {why}"
+        );
+    }
+    let cold = with(
+        example::as_improved(),
+        &[("limits.hearth_temperature", 1600.0)],
+    );
+    let why_cold = why(&cold, "heart.full");
+    assert!(
+        why_cold.contains("tar gets through") && !why_cold.contains("weak"),
+        "{why_cold}"
+    );
+    // In the first sketch both fail.
+    let both = why(&example::as_first_drawn(), "heart.full");
+    assert!(both.contains("weak gas") && both.contains("rim"), "{both}");
+}
+
+#[test]
 fn with_and_without_insulation() {
     let heart = assess(&example::as_improved()).heart;
     let now = heart.at.usual.solved.unwrap().gas;

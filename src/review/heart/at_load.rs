@@ -13,6 +13,33 @@ use uom::si::f64::{Ratio, ThermodynamicTemperature};
 /// A zone that loses less than this share of the whole is left alone.
 const WORTH_CHANGING: f64 = 0.05;
 
+/// Why heat in the hearth matters at all.
+const WHY: &str = "Heat lost through the wall makes weak gas, and a cold rim lets tar through that gums up the engine's valves.";
+
+/// Which of the numbers are not Good.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Failing {
+    /// Mean temperature or cold rim: tar gets through.
+    pub tar: bool,
+    /// Heat in the gas.
+    pub gas: bool,
+}
+
+impl Failing {
+    /// Why that matters, in one line.
+    pub fn why(self) -> &'static str {
+        match (self.tar, self.gas) {
+            (true, false) => {
+                "Where the char does not glow bright tar gets through, and gums up the engine's valves."
+            }
+            (false, true) => {
+                "The fire is hot enough, but the gas is weak: more air makes up for what the shell and wet wood take. An engine loses power on it, and stalls."
+            }
+            _ => WHY,
+        }
+    }
+}
+
 /// The three numbers that carry the verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Verdicts {
@@ -22,6 +49,8 @@ pub(super) struct Verdicts {
     pub cold: Ratio,
     /// Heat in the gas, J per normal m³.
     pub gas_heat: f64,
+    /// Which of the three are not Good.
+    pub failing: Failing,
     /// The worst of the three.
     pub verdict: Verdict,
     /// Distance of the worst from Good.
@@ -38,13 +67,17 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
     let cold = solution.profile.share_colder_than(tar);
     let gas_heat = 1e6 * solution.gas.lower_heating_value;
     let (watch, stop) = (limits.tar_share_watch.value, limits.tar_share_stop.value);
-    let verdict = Verdict::at_least(mean.value, wanted.value, tar.value.min(wanted.value))
-        .max(Verdict::at_most(cold.value, watch, stop.max(watch)))
-        .max(Verdict::at_least(
-            gas_heat,
-            limits.gas_heat_watch,
-            limits.gas_heat_stop.min(limits.gas_heat_watch),
-        ));
+    let by_mean = Verdict::at_least(mean.value, wanted.value, tar.value.min(wanted.value));
+    let by_tar = by_mean.max(Verdict::at_most(cold.value, watch, stop.max(watch)));
+    let by_gas = Verdict::at_least(
+        gas_heat,
+        limits.gas_heat_watch,
+        limits.gas_heat_stop.min(limits.gas_heat_watch),
+    );
+    let failing = Failing {
+        tar: by_tar != Verdict::Good,
+        gas: by_gas != Verdict::Good,
+    };
     let margin = ((mean.value - wanted.value) / (wanted.value - ZERO_CELSIUS))
         .min(watch - cold.value)
         .min(gas_heat / limits.gas_heat_watch - 1.0);
@@ -52,7 +85,8 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
         mean,
         cold,
         gas_heat,
-        verdict,
+        failing,
+        verdict: by_tar.max(by_gas),
         margin,
     }
 }
@@ -89,7 +123,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
         meaning: "Tar only breaks up where char glows bright. A hearth that loses heat burns its own gas to make up for it: its middle stays hot, or even gets hotter, while the gas gets weak and the rim cold.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
-        why: "Heat lost through the wall makes weak gas, and a cold rim lets tar through that gums up the engine's valves.",
+        why: WHY,
         margin: None,
         working: Vec::new(),
         caution: Some(GAS_CAUTION),
@@ -100,6 +134,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
         Ok(solution) => {
             let numbers = judge(design, solution);
             finding.verdict = numbers.verdict;
+            finding.why = numbers.failing.why();
             finding.margin = numbers.margin.is_finite().then_some(numbers.margin);
             finding.compared = compared(design, &numbers);
             finding.working = working::at_load(design, at, solution);

@@ -142,7 +142,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         id: RANGE,
         chapter: Chapter::Heart,
         title: "Range of loads",
-        meaning: "The shell takes the same heat however little wood burns. Below some load the hearth is too cold for clean gas, above another it is overrun.",
+        meaning: "The shell takes the same heat however little wood burns. Below some load the gas is too weak or the hearth too cold for it, above another it is overrun.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain("cannot be told: the hearth has no solution at full load"),
         why: "Most tar is made at low load, not at full load: while the machine waits, and while it is tried out.",
@@ -160,8 +160,15 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         return finding;
     }
     finding.levers = vec![Lever::input("operation.idle_load")];
-    if range.lowest_by_hearth_load > range.lowest_by_heat {
+    let by_throat =
+        range.lowest_by_heat.is_some() && range.lowest_by_hearth_load > range.lowest_by_heat;
+    if by_throat {
         finding.levers.push(Lever::input("hearth.throat_diameter"));
+    } else if let Ok(solution) = &heart.at.idle.solved {
+        let failing = at_load::judge(design, solution).failing;
+        if failing.gas && !failing.tar {
+            finding.why = failing.why();
+        }
     }
     finding
         .levers

@@ -32,7 +32,7 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
         id: "warmth.loss_idle",
         title: "Heat loss at lowest load",
         meaning: "The walls lose the same heat however little wood burns, so at low load the loss takes a larger share.",
-        why: "A hearth that cools at low load lets tar through. The same marks are used as at full load.",
+        why: "At low load the shell takes more of the fire. More air per wood makes up for it, and the gas gets weak. The same marks are used as at full load.",
         ..full.clone()
     };
     let levers = insulate_where_it_counts(design, warmth);
