@@ -41,7 +41,7 @@ pub use heart::{
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir};
-pub use marking::MarkingReview;
+pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::OrderReview;
 pub use remedy::{Change, Remedy, remedies, remedy};
 pub use reservations::in_order;

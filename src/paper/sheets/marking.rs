@@ -1,17 +1,15 @@
 //! Marking out the holes of the vessel bought.
 
-use super::{cautions, cell, entered, judged, row, shell_drawing, table};
+use super::{cell, entered, judged, row, shell_drawing, table};
 use crate::design::Choice;
 use crate::design::Design;
 use crate::design::phrase::Phrase;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, TableRow, Verdict};
+use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict};
 use crate::sizing::marking::{Clash, Marking, Obstacle};
 
 /// What to know before a bought vessel is cut.
-const USED_VESSEL: &str = "Use a vessel that never held fuel, solvent, oil or anything unknown. A used fuel container can explode when it is cut, even after it was emptied and washed. No workshop has a safe way to do it: take another one. Licensed shops that clean and cut them work to AWS F4.1.";
-
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
     let mut sheet = Sheet::new(
         "marking",
@@ -117,12 +115,6 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         && finding.verdict != Verdict::Good
     {
         add(Block::Text(finding.compared.clone().into()));
-    }
-    for block in cautions(
-        assessment,
-        &["marking.fits", "marking.cut_wrong", "marking.clash"],
-    ) {
-        add(block);
     }
     sheet
 }

@@ -1,6 +1,6 @@
 //! The questions of this chapter.
 
-use super::MarkingReview;
+use super::{MarkingReview, USED_VESSEL};
 use crate::design::inputs::{HearthKind, HoleUse};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -10,11 +10,6 @@ use crate::sizing::branch::BranchError;
 use crate::sizing::machine;
 use crate::sizing::marking::{BlindCut, Clash, Mark, Marking, Obstacle};
 use uom::si::f64::Length;
-
-/// The caution that goes with every vessel that may have held something before.
-const USED_VESSEL: &str = "Do not cut a used fuel container. One litre of liquid propane left in it makes about 270 litres of \
-     gas, and 2.1 % of it in air can explode (figures from memory). Vapour hides in seams and scale after airing. Buy new \
-     tube or sheet: no workshop has a safe way to cut a used one. Licensed shops that clean and cut them work to AWS F4.1.";
 
 fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()
