@@ -20,8 +20,8 @@ pub struct BestStep {
     pub change: Change,
     /// Number of Stops before and after.
     pub stops: (usize, usize),
-    /// Number of verdicts that are neither Good nor Stop, before and after.
-    pub watches: (usize, usize),
+    /// How many more verdicts are neither Good nor Stop; below zero where fewer are.
+    pub more_watches: isize,
     /// How large the change is: of a number against its usual range; anything else counts as 1.
     pub size: f64,
 }
@@ -37,13 +37,13 @@ pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Opti
     }
     let (now, then) = (Tally::of(&before.findings), remedy.after?);
     let stops = (now.stops, then.stops);
-    let watches = (now.watches, then.watches);
-    (stops.1 < stops.0 || stops.1 == stops.0 && watches.1 < watches.0).then(|| BestStep {
+    let more_watches = then.watches as isize - now.watches as isize;
+    (stops.1 < stops.0 || stops.1 == stops.0 && more_watches < 0).then(|| BestStep {
         size: size(design, remedy),
         remedy: remedy.clone(),
         change,
         stops,
-        watches,
+        more_watches,
     })
 }
 
@@ -65,7 +65,7 @@ fn size(design: &Design, remedy: &Remedy) -> f64 {
 /// the best. What no builder would do, a blanket as thick as the vessel, and what is no choice, a hoist at hand, come
 /// behind all others.
 pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
-    let rank = |step: &BestStep| (!step.remedy.is_plain(), step.stops.1, step.watches.1);
+    let rank = |step: &BestStep| (!step.remedy.is_plain(), step.stops.1, step.more_watches);
     steps.sort_by(|one, other| {
         rank(one)
             .cmp(&rank(other))

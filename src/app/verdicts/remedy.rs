@@ -86,12 +86,11 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
 
 /// What a step does to all verdicts, in words.
 pub fn effect(step: &BestStep) -> String {
-    let (stops, watches) = (step.stops, step.watches);
+    let stops = step.stops;
     if stops.1 < stops.0 {
         format!(": removes {} of {} Stops", stops.0 - stops.1, stops.0)
     } else {
-        let gone = watches.0.saturating_sub(watches.1);
-        format!(": makes {gone} more Good")
+        format!(": makes {} more Good", step.more_watches.unsigned_abs())
     }
 }
 
