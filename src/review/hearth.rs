@@ -1,5 +1,6 @@
 //! Hearth load, nozzles and table.
 
+mod fire_tube;
 mod questions;
 
 use super::finding::{Finding, NamedResult};

@@ -1,5 +1,6 @@
 //! Leak tests: plan, readings, the weakest panel; and the gas that leaks into a room.
 
+mod panel;
 mod questions;
 
 use super::Heart;
@@ -238,7 +239,7 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Leaks, Vec<Finding>) {
     let leaks = Leaks::of(design, heart);
     let mut findings = vec![
         questions::plan(design, &leaks),
-        questions::panel(design, &leaks),
+        panel::panel(design, &leaks),
     ];
     findings.extend(
         leaks

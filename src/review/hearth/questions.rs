@@ -1,5 +1,6 @@
 //! The questions of the hearth chapter.
 
+use super::fire_tube::{fire_tube, fire_tube_length};
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -9,12 +10,12 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, flow_levers};
 use crate::sizing::heart::{HeartAt, HeartError};
-use crate::sizing::hearth_load::{TablePlace, TableTube};
+use crate::sizing::hearth_load::TablePlace;
 use crate::sizing::machine::HearthShape;
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
 /// are themselves given as ranges about this wide.
-const GREY_SHARE: f64 = 0.10;
+pub(super) const GREY_SHARE: f64 = 0.10;
 
 /// Nozzle velocities this far outside the natural range are still Watch: the range is a habit, not a limit.
 const GREY_VELOCITY: f64 = 0.25;
@@ -24,12 +25,10 @@ const GREY_VELOCITY: f64 = 0.25;
 const ROOM: f64 = 0.04;
 
 /// What a tape measure cannot tell, m: a length short of the table by less than this still counts.
-const TAPE: f64 = 0.0005;
+pub(super) const TAPE: f64 = 0.0005;
 
 const LOAD_SOURCE: crate::design::Source = FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022");
 const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 5-1");
-const TUBES: crate::design::Source =
-    FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
@@ -423,92 +422,7 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
     }
 }
 
-fn tube_step(design: &Design, result: Measure) -> Step {
-    Step {
-        words: "Read from the table of fire tubes, between rows on the bore",
-        formula: "from the table",
-        values: vec![(
-            "d",
-            "bore",
-            Measure::new(Q::Length, design.hearth.tube_diameter.value),
-        )],
-        result,
-        source: TUBES,
-        sure: "Rules from one design, tested on a tractor; no least load is published for straight tubes.",
-    }
-}
-
-fn fire_tube(design: &Design, heart: &Heart, tube: &TableTube) -> Finding {
-    let wanted = heart.petrol_power(design).value;
-    let power = tube.engine_power.value;
-    let verdict = match Verdict::at_least(power, wanted, wanted * (1.0 - GREY_SHARE)) {
-        Verdict::Good if tube.place != TablePlace::Inside => Verdict::Watch,
-        other => other,
-    };
-    let margin = power / wanted - 1.0;
-    Finding {
-        id: "hearth.fire_tube",
-        chapter: Chapter::Hearth,
-        title: "Fire tube bore for the engine",
-        meaning: "A straight fire tube needs a bore that suits the engine: too narrow starves it, too wide stays cold.",
-        verdict,
-        compared: Phrase::new(
-            match tube.place {
-                TablePlace::Inside => "a bore of {} feeds an engine of {}, yours has {}",
-                TablePlace::Below => {
-                    "a bore of {}, smaller than any in the table, would feed an engine of {}, yours has {}"
-                }
-                TablePlace::Above => {
-                    "a bore of {}, larger than any in the table, would feed an engine of {}, yours has {}"
-                }
-            },
-            [
-                Measure::new(Q::Length, design.hearth.tube_diameter.value).into(),
-                Measure::new(Q::Power, power).into(),
-                Measure::new(Q::Power, wanted).into(),
-            ],
-        ),
-        why: "No least load is published for straight tubes: expect tar when the engine idles for long.",
-        margin: if tube.place == TablePlace::Inside {
-            finite(margin)
-        } else {
-            finite(margin.min(-f64::EPSILON))
-        },
-        working: vec![tube_step(design, Measure::new(Q::Power, power))],
-        caution: None,
-        levers: vec![Lever::input("hearth.tube_diameter")],
-        about: "hearth",
-    }
-}
-
-fn fire_tube_length(design: &Design, tube: &TableTube) -> Finding {
-    let (length, least) = (design.hearth.tube_length.value, tube.least_length.value);
-    Finding {
-        id: "hearth.fire_tube_length",
-        chapter: Chapter::Hearth,
-        title: "Fire tube length",
-        meaning: "The gas must stay long enough among glowing char to burn its tar.",
-        verdict: Verdict::at_least(length + TAPE, least, least * (1.0 - GREY_SHARE)),
-        compared: Phrase::new(
-            "{} long, wanted at least {} for this bore",
-            [
-                Measure::new(Q::Length, length).into(),
-                Measure::new(Q::Length, least).into(),
-            ],
-        ),
-        why: "In a short tube tar passes before it is burnt.",
-        margin: finite((length + TAPE) / least - 1.0),
-        working: vec![tube_step(design, Measure::new(Q::Length, least))],
-        caution: None,
-        levers: vec![
-            Lever::input("hearth.tube_length"),
-            Lever::input("hearth.tube_diameter"),
-        ],
-        about: "hearth",
-    }
-}
-
 /// A margin that is a number, or none.
-fn finite(margin: f64) -> Option<f64> {
+pub(super) fn finite(margin: f64) -> Option<f64> {
     margin.is_finite().then_some(margin)
 }

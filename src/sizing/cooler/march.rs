@@ -8,6 +8,9 @@
 //! Symposium Series 69 (1973) 72. The film of water itself is taken to conduct well. Radiation inside and the better
 //! heat transfer at the start of a tube are left out.
 
+mod piece;
+
+use self::piece::{Local, Piece, Stop};
 use super::Orientation;
 use super::outside::{Fins, air_flux};
 use crate::physics::convection::Surroundings;
@@ -23,8 +26,6 @@ use std::f64::consts::PI;
 const LONGEST_PIECE: f64 = 1.6;
 /// Up to here two temperatures are enough, as a number of transfer units.
 const SHORT_PIECE: f64 = 0.12;
-/// How far the rate in the middle of a piece may lie off the line between its ends, as a share, before the piece is cut.
-const BEND: f64 = 0.04;
 /// Least rate that is reckoned with, 1/m: less is no cooling.
 const LEAST_RATE: f64 = 1e-9;
 /// Pieces after which the rest is taken to be at the temperature of what cools.
@@ -206,104 +207,6 @@ fn dew_point_of_all_water(gas: &GasState) -> Option<f64> {
     let water = gas.water_moles();
     let share = water / (water + gas.dry_moles());
     water::dew_point(share * gas.pressure.value).ok()
-}
-
-/// Gas and wall at one temperature of the gas.
-#[derive(Debug, Clone, Copy)]
-struct Local {
-    /// Share by which the distance to the sink's temperature falls per metre, 1/m.
-    rate: f64,
-    surface: f64,
-    inside_wall: f64,
-    velocity: f64,
-    reynolds: f64,
-    /// Pa/m.
-    friction: f64,
-}
-
-impl Local {
-    fn mean(&self, other: &Local) -> Local {
-        let mean = |of: fn(&Local) -> f64| 0.5 * (of(self) + of(other));
-        Local {
-            // Length is a sum of what one unit takes.
-            rate: 2.0 / (1.0 / self.rate + 1.0 / other.rate),
-            surface: mean(|place| place.surface),
-            inside_wall: mean(|place| place.inside_wall),
-            velocity: mean(|place| place.velocity),
-            reynolds: mean(|place| place.reynolds),
-            friction: mean(|place| place.friction),
-        }
-    }
-}
-
-/// Why a piece ends where it does.
-#[derive(Debug, Clone, Copy)]
-enum Stop {
-    /// Nothing special: the next piece goes on from there.
-    Onward,
-    /// At the dew point; the next piece starts from this temperature in K, on the other side.
-    Dew(f64),
-    /// Water freezes.
-    Frost,
-}
-
-/// One piece of the way, measured in transfer units: each lets the distance to the sink's temperature fall to 1/e.
-#[derive(Debug, Clone, Copy)]
-struct Piece {
-    units: f64,
-    start: Local,
-    middle: Local,
-    end: Local,
-    stop: Stop,
-}
-
-impl Piece {
-    /// The parabola through the values at start, middle and end: its coefficients over the share of the piece.
-    fn parabola(&self, value: impl Fn(&Local) -> f64) -> [f64; 3] {
-        let [first, middle, last] = [&self.start, &self.middle, &self.end].map(value);
-        [
-            first,
-            4.0 * middle - 3.0 * first - last,
-            2.0 * (first + last) - 4.0 * middle,
-        ]
-    }
-
-    /// Integral of such a parabola over the first `units` of the piece.
-    fn integral(&self, [first, slope, bend]: [f64; 3], units: f64) -> f64 {
-        let share = units / self.units;
-        units * (first + share * (0.5 * slope + share * bend / 3.0))
-    }
-
-    /// Tube that it takes, m.
-    fn length(&self, units: f64) -> f64 {
-        self.integral(self.parabola(|place| 1.0 / place.rate), units)
-    }
-
-    /// Pressure lost in it, Pa.
-    fn friction(&self, units: f64) -> f64 {
-        self.integral(self.parabola(|place| place.friction / place.rate), units)
-    }
-
-    /// Whether the parabola stands for what lies between.
-    fn is_even(&self) -> bool {
-        let [first, middle, last] =
-            [&self.start, &self.middle, &self.end].map(|place| 1.0 / place.rate);
-        (0.5 * (first + last) - middle).abs() <= BEND * middle
-    }
-
-    /// Transfer units after which `length` in m is used up; a hair more than the piece has, if it is a little short.
-    fn units_after(&self, length: f64) -> f64 {
-        let parabola = self.parabola(|place| 1.0 / place.rate);
-        let [first, slope, bend] = parabola;
-        let mut units = self.units * (length / self.integral(parabola, self.units)).min(1.0);
-        // Newton steps on a line that bends little.
-        for _ in 0..3 {
-            let share = units / self.units;
-            let per_unit = first + share * (slope + share * bend);
-            units += (length - self.integral(parabola, units)) / per_unit;
-        }
-        units
-    }
 }
 
 /// What stays the same all along the tubes.
