@@ -44,7 +44,7 @@ pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir};
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::OrderReview;
 pub use remedy::{Change, Remedy, remedies, remedy};
-pub use reservations::in_order;
+pub use reservations::{FACTS, in_order};
 pub use standing::Standing;
 pub use table::{Table, TableRow};
 pub use train::{StageName, TrainReview};

@@ -8,7 +8,7 @@ use crate::design::quantity::System;
 
 /// Inputs that tell how the place, the helpers, the tools or the engine are. Another value mends nothing by itself: it is
 /// right only where it is so.
-const FACTS: [&str; 15] = [
+pub const FACTS: [&str; 15] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",

@@ -3,7 +3,7 @@
 use crate::random_design::{Dice, random_design};
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Kind, Value, example};
-use hearthplan::review::{Lever, Verdict, assess, remedies};
+use hearthplan::review::{FACTS, Lever, Verdict, assess, remedies};
 
 /// Failing designs tried per test.
 const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
@@ -314,5 +314,13 @@ fn no_remedy_goes_far_beyond_what_is_usual() {
                 );
             }
         }
+    }
+}
+
+#[test]
+fn every_fact_is_an_input() {
+    let design = Design::default();
+    for path in FACTS {
+        assert!(design.input(path).is_some(), "{path}");
     }
 }
