@@ -19,3 +19,5 @@ mod order;
 mod parts;
 #[path = "workshop/room.rs"]
 mod room;
+#[path = "workshop/tests_made.rs"]
+mod tests_made;

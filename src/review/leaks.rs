@@ -43,12 +43,27 @@ pub struct LeakTestMade {
     pub place: usize,
     /// The sub-assembly.
     pub group: Group,
+    /// Day of the test: year, month, day; none where the date entered is no such day.
+    pub day: Option<[u16; 3]>,
+    /// Whether anything was read: neither a date nor a reading is entered where nothing was.
+    pub read: bool,
     /// What the readings say, or why they say nothing.
     pub leak: Result<Leak, PhysicsError>,
     /// What it may leak; none when it has no tight joint.
     pub budget: Option<VolumeRate>,
-    /// Whether it keeps to that; none without leak or budget.
+    /// Whether it keeps to that; none without readings, leak or budget.
     pub tightness: Option<Tightness>,
+}
+
+impl LeakTestMade {
+    /// What the test says of its sub-assembly.
+    pub fn verdict(&self) -> Verdict {
+        match self.tightness {
+            Some(Tightness::Pass) => Verdict::Good,
+            Some(Tightness::Fail) => Verdict::Stop,
+            Some(Tightness::CannotTell) | None => Verdict::CannotTell,
+        }
+    }
 }
 
 /// Carbon monoxide in the room, if all the leak allowed came out as gas.
@@ -73,7 +88,7 @@ pub struct Leaks {
     pub allowed: VolumeRate,
     /// Each sub-assembly with a tight joint.
     pub groups: Vec<GroupLeak>,
-    /// The tests made, in the order entered. Of several tests of a sub-assembly the last one counts.
+    /// The tests made, in the order entered. Of several tests of a sub-assembly the [last one](Self::last_tests) counts.
     pub tests: Vec<LeakTestMade>,
     /// The metal of the shell, by which the panel is reckoned.
     pub shell: ShellMetal,
@@ -119,11 +134,16 @@ impl Leaks {
         }
     }
 
-    /// The last test of each sub-assembly.
+    /// The last test of each sub-assembly: by date, or by place in the list where not all of them have a date. One that
+    /// nobody has made yet only counts where there is no other.
     pub fn last_tests(&self) -> impl Iterator<Item = &LeakTestMade> {
-        self.tests.iter().enumerate().filter_map(|(place, test)| {
-            let mut later = self.tests.iter().skip(place + 1);
-            (!later.any(|other| other.group == test.group)).then_some(test)
+        self.tests.iter().filter(|test| {
+            let of_group = || self.tests.iter().filter(|other| other.group == test.group);
+            let read = of_group().any(|other| other.read);
+            let counted = || of_group().filter(|other| other.read == read);
+            let dated = counted().all(|other| other.day.is_some());
+            let last = counted().max_by_key(|other| (other.day.filter(|_| dated), other.place));
+            last.is_some_and(|last| last.place == test.place)
         })
     }
 
@@ -185,7 +205,7 @@ impl Leaks {
             let energy = plan.stored_energy.value;
             of_group("energy", "Energy stored", Q::MechanicalEnergy, energy);
         }
-        for test in self.last_tests() {
+        for test in self.last_tests().filter(|test| test.read) {
             let Ok(leak) = &test.leak else { continue };
             let (name, label) = (test.group.name(), test.group.label());
             let mut of_test = |what: &str, words: &str, quantity, si| {
@@ -318,17 +338,46 @@ fn judged(design: &Design, groups: &[GroupLeak], place: usize, reading: &Reading
         .iter()
         .find(|one| one.budget.group == reading.group)
         .map(|one| one.budget.budget);
+    let read = is_read(reading);
     let tightness = match (&leak, budget) {
-        (Ok(leak), Some(budget)) => Some(leak.against(budget)),
+        (Ok(leak), Some(budget)) if read => {
+            Some(leak.against(budget, design.leak_test.test_pressure))
+        }
         _ => None,
     };
     LeakTestMade {
         place,
         group: reading.group,
+        day: day(&reading.date),
+        read,
         leak,
         budget,
         tightness,
     }
+}
+
+/// Whether a date or anything of what is read was entered. A test that was just added holds readings like those of a
+/// perfect one.
+fn is_read(reading: &Reading) -> bool {
+    let added = Reading::default();
+    !reading.date.trim().is_empty()
+        || reading.first_pressure != added.first_pressure
+        || reading.second_pressure != added.second_pressure
+        || reading.first_temperature != added.first_temperature
+        || reading.second_temperature != added.second_temperature
+}
+
+/// Year, month and day of a date such as 2026-05-14.
+fn day(date: &str) -> Option<[u16; 3]> {
+    let mut parts = date.trim().split('-');
+    let mut part = |digits: usize, most: u16| {
+        let text = parts.next().filter(|text| text.len() == digits)?;
+        text.parse()
+            .ok()
+            .filter(|number| (1..=most).contains(number))
+    };
+    let day = [part(4, 9999)?, part(2, 12)?, part(2, 31)?];
+    parts.next().is_none().then_some(day)
 }
 
 fn room(design: &Design, allowed: VolumeRate, share: f64) -> Result<RoomAir, PhysicsError> {

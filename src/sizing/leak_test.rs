@@ -35,6 +35,8 @@ const DISCHARGE: f64 = 0.61;
 const COVERAGE: f64 = 2.0;
 /// The hold is long enough when the uncertainty is the budget over this. Our own mark.
 const BUDGET_OVER_UNCERTAINTY: f64 = 3.0;
+/// The mean pressure that drives a leak is at least this share of the test pressure. Our own mark.
+const DRIVEN: f64 = 0.5;
 /// A reading needs a minute for the air to come to rest. Our own mark, s.
 const SHORTEST_HOLD: f64 = 60.0;
 
@@ -191,16 +193,43 @@ fn reading_spread(gauge_step: f64, thermometer_step: f64, readings: [(f64, f64);
 
 impl Leak {
     /// Compares leak and uncertainty with a budget. The test pressure is above what the engine draws
-    /// while running, so that a leak measured here is no smaller than there.
-    pub fn against(&self, budget: VolumeRate) -> Tightness {
-        if self.rate + self.uncertainty <= budget {
-            Tightness::Pass
-        } else if self.rate - self.uncertainty > budget {
+    /// while running, so that a leak measured here is no smaller than there; readings that are
+    /// [unfit](Self::unfit) pass nothing.
+    pub fn against(&self, budget: VolumeRate, test_pressure: Pressure) -> Tightness {
+        if self.rate - self.uncertainty > budget {
             Tightness::Fail
+        } else if self.rate + self.uncertainty <= budget && self.unfit(test_pressure).is_none() {
+            Tightness::Pass
         } else {
             Tightness::CannotTell
         }
     }
+
+    /// Why readings cannot show that anything is tight, with the test pressure as it was planned.
+    pub fn unfit(&self, test_pressure: Pressure) -> Option<Unfit> {
+        if self.driving < self.least_driving(test_pressure) {
+            Some(Unfit::Undriven)
+        } else if self.rate < -self.uncertainty {
+            Some(Unfit::Gains)
+        } else {
+            None
+        }
+    }
+
+    /// The least mean pressure that may drive the leak.
+    pub fn least_driving(&self, test_pressure: Pressure) -> Pressure {
+        DRIVEN * test_pressure
+    }
+}
+
+/// Why two readings cannot show that anything is tight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unfit {
+    /// Too little pressure drove the leak: it was low from the start, or gone long before the end. What leaked is less
+    /// than it would be at the test pressure.
+    Undriven,
+    /// It seems to gain air, by more than the readings may be off.
+    Gains,
 }
 
 /// What a sub-assembly may leak, and how it is tested.

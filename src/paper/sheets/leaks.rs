@@ -5,8 +5,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, LeakTestMade, Leaks, TableRow, Verdict};
-use crate::sizing::leak_test::Tightness;
+use crate::review::{Assessment, Chapter, LeakTestMade, Leaks, TableRow};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let leaks = &assessment.leaks;
@@ -161,16 +160,11 @@ fn result(design: &Design, test: &LeakTestMade) -> TableRow {
     let reading = design.readings.get(test.place);
     let date = reading.map_or("", |reading| reading.date.as_str());
     let note = reading.map_or("", |reading| reading.note.as_str());
-    let verdict = match test.tightness {
-        Some(Tightness::Pass) => Verdict::Good,
-        Some(Tightness::Fail) => Verdict::Stop,
-        Some(Tightness::CannotTell) | None => Verdict::CannotTell,
-    };
     let flow = |flow: Option<f64>| flow.map_or(UNKNOWN.into(), |flow| cell(Q::NormalFlow, flow));
-    let leak = test.leak.as_ref().ok();
+    let leak = test.leak.as_ref().ok().filter(|_| test.read);
     let hole = leak.and_then(|leak| leak.hole_diameter);
     judged(
-        verdict,
+        test.verdict(),
         vec![
             test.group.label().into(),
             date.into(),
@@ -179,6 +173,7 @@ fn result(design: &Design, test: &LeakTestMade) -> TableRow {
             flow(test.budget.map(|budget| budget.value)),
             hole.map_or("none".into(), |hole| cell(Q::Thickness, hole.value)),
             match &test.leak {
+                _ if !test.read => "nothing was read yet".into(),
                 Ok(_) => note.into(),
                 Err(error) => error.to_string().into(),
             },

@@ -8,7 +8,8 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::carbon_monoxide::{CEILING, RECOMMENDED};
-use crate::sizing::leak_test::Tightness;
+use crate::sizing::leak_test::{Tightness, Unfit};
+use uom::si::f64::Pressure;
 
 /// The caution of every pressure test.
 const PRESSURE_TEST: &str = "Test with air only, never with oxygen or fuel gas. Fit a relief valve and pump by hand. Stand beside flat panels, never before them. Soap film finds the place.";
@@ -162,6 +163,11 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
     );
     finding.about = "readings";
     let label: Slot = test.group.label().into();
+    if !test.read {
+        let words = "{}: nothing was read yet; enter the date and what was read";
+        finding.compared = Phrase::new(words, [label]);
+        return finding;
+    }
     let leak = match &test.leak {
         Ok(leak) => leak,
         Err(error) => {
@@ -176,28 +182,33 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
         finding.compared = Phrase::new(words, [label, flow(rate).into(), flow(sure).into()]);
         return finding;
     };
-    finding.verdict = match tightness {
-        Tightness::Pass => Verdict::Good,
-        Tightness::Fail => Verdict::Stop,
-        Tightness::CannotTell => Verdict::CannotTell,
-    };
+    finding.verdict = test.verdict();
     finding.margin = (tightness != Tightness::CannotTell)
         .then(|| 1.0 - (rate + sure) / budget.value)
         .filter(|margin| margin.is_finite());
-    let slots = [
+    let mut slots = vec![
         label,
         flow(rate).into(),
         flow(sure).into(),
         flow(budget.value).into(),
     ];
-    finding.compared = Phrase::new(
-        if tightness == Tightness::CannotTell {
+    let pressure = |value: Pressure| Measure::new(Q::Pressure, value.value);
+    let planned = design.leak_test.test_pressure;
+    let words = match (tightness, leak.unfit(planned)) {
+        (Tightness::Pass | Tightness::Fail, _) => "{} leaks {} ± {}; it may leak {}",
+        (Tightness::CannotTell, None) => {
             "{} leaks {} ± {}; it may leak {}: test again with finer instruments, or for longer"
-        } else {
-            "{} leaks {} ± {}; it may leak {}"
-        },
-        slots,
-    );
+        }
+        (Tightness::CannotTell, Some(Unfit::Gains)) => {
+            "{} seems to leak {} ± {}, that is to gain air; it may leak {}: look after thermometer, barometer and the valve of the pump"
+        }
+        (Tightness::CannotTell, Some(Unfit::Undriven)) => {
+            let least = leak.least_driving(planned);
+            slots.extend([pressure(leak.driving).into(), pressure(least).into()]);
+            "{} leaks {} ± {} or more; it may leak {}: only {} drove it on average, wanted at least {}. Begin at the test pressure, and read again while most of it is there"
+        }
+    };
+    finding.compared = Phrase::new(words, slots);
     let Some(made) = design.readings.get(test.place) else {
         return finding;
     };
