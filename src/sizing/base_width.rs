@@ -121,6 +121,7 @@ impl<'a> WidthStudy<'a> {
                 distance: 0.5 * width - weight.centre.x.value.abs() - inset,
                 height: weight.centre.z.value,
                 weight: weight.mass.value * GRAVITY,
+                slope: base.slope.value,
             };
             let top = if *state == State::HopperOff {
                 bare

@@ -1,7 +1,8 @@
 //! When does it tip? Tip angle, push, energy, and whether it slides or rolls away first.
 //!
-//! A rigid machine on level ground tips over an edge of its footprint when the resultant of weight
-//! and push passes outside that edge: statics, no source needed.
+//! A rigid machine tips over an edge of its footprint when the resultant of weight and push passes outside that edge:
+//! statics, no source needed. Ground that slopes is taken to fall towards each edge in turn, since nobody promises to
+//! turn the machine the better way round.
 
 use super::footprint::{Edge, Footprint};
 use super::machine::Machine;
@@ -38,9 +39,9 @@ pub struct EdgeTipping {
     /// Slope of the ground, falling towards this edge, on which it tips; negative when it falls
     /// over on level ground.
     pub tip_angle: Angle,
-    /// Level push at push height that tips it, with its feet or wheels held; 0 when it falls by itself.
+    /// Push along the ground at push height that tips it, with its feet or wheels held; 0 when it falls by itself.
     pub tip_push: Force,
-    /// Level push that makes it slide or roll this way.
+    /// Push along the ground that makes it slide or roll this way; 0 when it does by itself.
     pub give_push: Force,
     /// What it does first.
     pub gives_way: GivesWay,
@@ -140,12 +141,14 @@ pub fn least_grip(base: &Base, footprint: &Footprint) -> f64 {
     along.min(grip(base, footprint, (1.0, 0.0)).0)
 }
 
-/// Statics of one edge: distance of the centre of gravity and its height, m, weight in N.
+/// Statics of one edge: distance of the centre of gravity from it and its height, m, weight in N, and the slope of the
+/// ground towards the edge, rad.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Lever {
     pub distance: f64,
     pub height: f64,
     pub weight: f64,
+    pub slope: f64,
 }
 
 impl Lever {
@@ -153,13 +156,20 @@ impl Lever {
         self.distance.atan2(self.height)
     }
 
+    /// Level distance of the weight inside the edge, m; 0 when it lies outside.
+    pub fn arm(self) -> f64 {
+        let (across, down) = (self.slope.cos(), self.slope.sin());
+        (self.distance * across - self.height * down).max(0.0)
+    }
+
     pub fn tip_push(self, push_height: f64) -> f64 {
-        self.weight * self.distance.max(0.0) / push_height
+        self.weight * self.arm() / push_height
     }
 
     pub fn tip_energy(self) -> f64 {
-        if self.distance > 0.0 {
-            self.weight * (self.distance.hypot(self.height) - self.height)
+        if self.arm() > 0.0 {
+            let above = self.height * self.slope.cos() + self.distance * self.slope.sin();
+            self.weight * (self.distance.hypot(self.height) - above)
         } else {
             0.0
         }
@@ -217,10 +227,12 @@ pub fn tipping(
                 distance: distance.value,
                 height: weight.centre.z.value,
                 weight: newtons,
+                slope: base.slope.value,
             };
             let tip_push = lever.tip_push(push_height);
             let (grip, otherwise) = grip(base, footprint, edge.outwards());
-            let give_push = grip * newtons;
+            let held = grip * base.slope.value.cos() - base.slope.value.sin();
+            let give_push = held.max(0.0) * newtons;
             EdgeTipping {
                 edge,
                 distance,

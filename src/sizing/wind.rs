@@ -7,6 +7,7 @@
 
 use super::footprint::Edge;
 use super::machine::{Envelope, Machine, Piece, Solid};
+use super::tipping::Lever;
 use super::weight::{State, Weight};
 use crate::design::Design;
 use crate::design::inputs::Presence;
@@ -25,7 +26,7 @@ pub struct WindLoad {
     pub height: Length,
     /// Turning moment about the edge, N·m.
     pub overturning: Energy,
-    /// Moment of the weight about the edge, N·m; 0 when it falls by itself.
+    /// Moment of the weight about the edge, N·m, on the ground as it slopes; 0 when it falls by itself.
     pub restoring: Energy,
     /// Wind speed that blows it over; none when the machine shows no area to the wind.
     pub tip_speed: Option<Velocity>,
@@ -101,7 +102,13 @@ pub fn wind(
     let [sail, sail_height] = sail;
     let pressure = 0.5 * density * speed * speed;
     let joule = Energy::new::<uom::si::energy::joule>;
-    let restoring = weight.mass.value * GRAVITY * distance.max(0.0);
+    let lever = Lever {
+        distance,
+        height: weight.centre.z.value,
+        weight: weight.mass.value * GRAVITY,
+        slope: design.base.slope.value,
+    };
+    let restoring = lever.weight * lever.arm();
     WindLoad {
         force: Force::new::<uom::si::force::newton>(pressure * sail),
         height: Length::new::<uom::si::length::meter>(if sail > 0.0 {

@@ -1,12 +1,13 @@
 //! Tip angle, push, energy, kerb and wind against closed forms.
 
 use super::{add_weight, bare, choose, close, set};
-use hearthplan::design::Design;
 use hearthplan::design::inputs::{Contact, ContactKind, Stance};
-use hearthplan::review::{Standing, assess};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::review::{Standing, Verdict, assess};
 use hearthplan::sizing::base_width::tip_angles_at_width;
 use hearthplan::sizing::footprint::Towards;
-use hearthplan::sizing::tipping::{EdgeTipping, GivesWay};
+use hearthplan::sizing::tipping::{EdgeTipping, GivesWay, StateTipping};
 use uom::si::f64::{Angle, Length};
 use uom::si::{angle::degree, length::meter};
 
@@ -67,6 +68,47 @@ fn the_push_tips_at_push_height_or_at_the_top() {
     set(&mut design, "base.push_height", 4.0);
     let push = towards(&standing(&design), Towards::Left).tip_push.value;
     close(push, weight * 0.33 / top, 1e-6);
+}
+
+#[test]
+fn on_a_slope_less_push_and_less_wind_tip_it() {
+    let mut design = example::as_improved();
+    let level = standing(&design);
+    set(&mut design, "base.slope", 10_f64.to_radians());
+    let sloping = standing(&design);
+    let height = |tipping: &StateTipping| tipping.weight.centre.z.value;
+    for (flat, sloped) in level.states().zip(sloping.states()) {
+        for (before, after) in flat.edges.iter().zip(&sloped.edges) {
+            // Seen from the edge, the centre of gravity stands at the tip angle; the slope turns it towards the plumb line.
+            let reach = before.distance.value.hypot(height(flat));
+            let weight = flat.weight.mass.value * GRAVITY;
+            let left = before.tip_angle.value - 10_f64.to_radians();
+            let push = weight * reach * left.sin() / flat.push_height.value;
+            close(after.tip_push.value, push.max(0.0), 1e-9);
+            close(
+                after.tip_energy.value,
+                weight * reach * (1.0 - left.cos()),
+                1e-9,
+            );
+            assert_eq!(after.tip_angle, before.tip_angle);
+            assert!(after.give_push < before.give_push);
+        }
+    }
+    let speed = |standing: &Standing| standing.wind.as_ref().unwrap().load.tip_speed.unwrap();
+    assert!(speed(&sloping) < speed(&level));
+    // Steeper than it stands: nothing is left, and it goes by itself.
+    set(&mut design, "base.slope", 44_f64.to_radians());
+    for answer in &standing(&design).full.edges {
+        assert_eq!((answer.tip_push.value, answer.tip_energy.value), (0.0, 0.0));
+        assert_eq!(answer.give_push.value, 0.0);
+    }
+    let assessment = assess(&design);
+    for id in ["standing.push", "standing.wind"] {
+        let finding = assessment.finding(id).unwrap();
+        assert_eq!(finding.verdict, Verdict::Stop, "{id}");
+        let words = finding.compared.text(System::Metric);
+        assert!(words.contains("down the slope of the ground"), "{words}");
+    }
 }
 
 #[test]

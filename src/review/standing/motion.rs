@@ -1,5 +1,6 @@
 //! What comes from outside: a kerb, the wind, sloping ground.
 
+use super::stance::{ground, state_and_ground};
 use super::{Standing, TIP_OVER, levers, question};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -144,12 +145,14 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
     let weight = standing.empty.weight.mass.value;
     match load.tip_speed {
         Some(speed) => {
+            let state = state_and_ground(design, standing.empty.state);
             let wanted = storm * WIND_RESERVE.sqrt();
             finding.verdict = Verdict::at_least(speed.value, wanted, storm);
             finding.margin = (storm > 0.0).then(|| speed.value / wanted - 1.0);
             finding.compared = Phrase::new(
-                "empty, a wind of {} blows it over towards {}; the strongest here is {}, and it should bear {}",
+                "{}, a wind of {} blows it over towards {}; the strongest here is {}, and it should bear {}",
                 [
+                    state,
                     Measure::new(Q::Velocity, speed.value).into(),
                     answer.edge.towards.words().into(),
                     Measure::new(Q::Velocity, storm).into(),
@@ -188,9 +191,15 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
             ("z", "height at which it acts", height),
             ("m", "weight, empty", Measure::new(Q::Mass, weight)),
         ]);
+        let ground = ground(design, &standing.empty);
+        values.extend(&ground);
         finding.working.push(Step {
             words: "Wind that blows it over: drag times height equals weight times distance from the edge",
-            formula: "v₀ = v √(m g d / (F z))",
+            formula: if ground.is_empty() {
+                "v₀ = v √(m g d / (F z))"
+            } else {
+                "v₀ = v √(m g (d cosβ − h sinβ) / (F z)), 0 beyond the edge"
+            },
             values,
             result: Measure::new(Q::Velocity, speed.value),
             source: Source::OwnMark("statics of a rigid body; wanted: half as much again in moment"),

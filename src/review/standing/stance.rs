@@ -10,7 +10,7 @@ use crate::sizing::footprint::contact_points;
 use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
 use crate::sizing::weight::State;
 
-const STATICS: Source = Source::OwnMark("statics of a rigid body on level ground");
+const STATICS: Source = Source::OwnMark("statics of a rigid body");
 /// Both pushes are shares of one weight and may be equal but for rounding.
 const ROUNDING: f64 = 1.0e-9;
 const FROM_SIZES: &str = "as good as the sizes and weights entered: weigh the finished machine";
@@ -95,6 +95,38 @@ fn distance_step(tipping: &StateTipping, answer: &EdgeTipping) -> Step {
     }
 }
 
+/// The ground where it stands, if it is not level: for formulas with β in them.
+pub(super) fn ground(
+    design: &Design,
+    tipping: &StateTipping,
+) -> Vec<(&'static str, &'static str, Measure)> {
+    if design.base.slope.value <= 0.0 {
+        return Vec::new();
+    }
+    let centre = &tipping.weight.centre;
+    vec![
+        (
+            "h",
+            "height of the centre of gravity",
+            Measure::new(Q::Length, centre.z.value),
+        ),
+        (
+            "β",
+            "slope of the ground, falling towards that edge",
+            Measure::new(Q::Angle, design.base.slope.value),
+        ),
+    ]
+}
+
+/// The state of the machine in words, with the ground if it is not level.
+pub(super) fn state_and_ground(design: &Design, state: State) -> Slot {
+    if design.base.slope.value > 0.0 {
+        format!("{}, down the slope of the ground", state.words()).into()
+    } else {
+        state.words().into()
+    }
+}
+
 /// On what slope does it tip in one state?
 pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) -> Finding {
     let (id, title) = match tipping.state {
@@ -134,6 +166,7 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
         )
     };
     finding.margin = Some(angle / wanted - 1.0).filter(|margin| margin.is_finite());
+    let ground = ground(design, tipping);
     finding.working = vec![
         distance_step(tipping, weakest),
         Step {
@@ -157,12 +190,19 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
         },
         Step {
             words: "Energy that brings the centre of gravity over the edge",
-            formula: "E = m g (√(d² + h²) − h)",
-            values: vec![(
+            formula: if ground.is_empty() {
+                "E = m g (√(d² + h²) − h)"
+            } else {
+                "E = m g (√(d² + h²) − h cosβ − d sinβ), 0 beyond the edge"
+            },
+            values: [(
                 "m",
                 "weight in this state",
                 Measure::new(Q::Mass, tipping.weight.mass.value),
-            )],
+            )]
+            .into_iter()
+            .chain(ground)
+            .collect(),
             result: Measure::new(Q::MechanicalEnergy, weakest.tip_energy.value),
             source: STATICS,
             sure: FROM_SIZES,
@@ -201,7 +241,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         design,
         "standing.push",
         "Push at the top",
-        "Someone leans on it, or a rope catches: the level push at push height that tips it, feet and wheels held.",
+        "Someone leans on it, or a rope catches: the push along the ground at push height that tips it, feet and wheels held.",
         "A wheel against a stone or a foot in a crack holds, and then a push tips it instead of moving it.",
     );
     let Some((tipping, weakest, needed)) = worst_push(design, standing) else {
@@ -217,7 +257,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
     let slots: [Slot; 5] = [
         Measure::new(Q::Force, push).into(),
         weakest.edge.towards.words().into(),
-        tipping.state.words().into(),
+        state_and_ground(design, tipping.state),
         Measure::new(Q::Force, needed).into(),
         Measure::new(Q::Force, weakest.give_push.value).into(),
     ];
@@ -236,12 +276,18 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         slots,
     );
     finding.margin = Some(push / needed - 1.0).filter(|margin| margin.is_finite());
+    let ground = ground(design, tipping);
+    let level = ground.is_empty();
     finding.working = vec![
         distance_step(tipping, weakest),
         Step {
             words: "Push that tips it",
-            formula: "F = m g d / H",
-            values: vec![
+            formula: if level {
+                "F = m g d / H"
+            } else {
+                "F = m g (d cosβ − h sinβ) / H, 0 beyond the edge"
+            },
+            values: [
                 (
                     "m",
                     "weight in this state",
@@ -257,7 +303,10 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
                     "height of the push",
                     Measure::new(Q::Length, tipping.push_height.value),
                 ),
-            ],
+            ]
+            .into_iter()
+            .chain(ground)
+            .collect(),
             result: Measure::new(Q::Force, push),
             source: STATICS,
             sure: FROM_SIZES,
@@ -283,7 +332,11 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         },
         Step {
             words: "Push that makes it slide or roll this way",
-            formula: "F = μ m g",
+            formula: if level {
+                "F = μ m g"
+            } else {
+                "F = m g (μ cosβ − sinβ), 0 where it goes by itself"
+            },
             values: vec![(
                 "μ",
                 "grip on the ground",
