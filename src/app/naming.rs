@@ -14,14 +14,17 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .and_then(|(index, _)| index.parse::<usize>().ok());
     let list = Design::LISTS.iter().find(|info| info.name == head);
     if let (Some(list), Some(index)) = (list, index) {
-        let name = NAMING.iter().find_map(|field| {
-            let path = format!("{head}.{index}.{field}");
-            let name = design
-                .input(&path)?
-                .show(&design.get(&path)?, System::Metric);
-            (!name.is_empty()).then_some(name)
-        });
-        let name = name.unwrap_or_else(|| format!("{} {}", list.item, index + 1));
+        let place = || format!("{} {}", list.item, index + 1);
+        let others =
+            || (0..design.list(head).map_or(0, |items| items.count())).filter(|at| *at != index);
+        let name = match own_name(design, head, index) {
+            // A name that others of the list have as well tells nobody which one is meant.
+            Some(name) if others().any(|at| own_name(design, head, at).as_ref() == Some(&name)) => {
+                format!("{} ({})", place(), lower_first(&name))
+            }
+            Some(name) => name,
+            None => place(),
+        };
         return format!("{}, {}: ", list.label, lower_first(&name));
     }
     Design::SECTIONS
@@ -30,6 +33,15 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
         .map(|info| format!("{}: ", info.label))
         .unwrap_or_default()
+}
+
+/// What an item of a list is called in the design; none where nothing tells.
+fn own_name(design: &Design, list: &str, index: usize) -> Option<String> {
+    NAMING.iter().find_map(|field| {
+        let path = format!("{list}.{index}.{field}");
+        let name = (design.input(&path)?).show(&design.get(&path)?, System::Metric);
+        (!name.is_empty()).then_some(name)
+    })
 }
 
 /// A name as it stands inside a sentence.

@@ -19,9 +19,9 @@ use web_sys::HtmlInputElement;
 pub fn Designs() -> impl IntoView {
     let drafts = Drafts::get();
     view! {
+        <AnswerLink />
         <h2>"Share"</h2>
         <Share />
-        <AnswerLink />
         <h2>"Your designs"</h2>
         <p class="meaning">"Kept in this browser only. Nothing is sent anywhere."</p>
         <Show when=move || drafts.list.with(Vec::is_empty)>
