@@ -42,7 +42,14 @@ pub fn Guide() -> impl IntoView {
         });
     });
     let go_on = move |_| {
-        if last() {
+        let asked = QUESTIONS.get(step());
+        let wrong =
+            asked.and_then(|asked| there.with_untracked(|there| wrong(workspace, asked, there)));
+        if let Some((path, reason)) = wrong {
+            let name = workspace.name_of(path);
+            workspace.said.set(format!("{name}: {reason}"));
+            focus::soon(vec![format!("#{ID} [data-input='{path}']")]);
+        } else if last() {
             finish();
         } else {
             workspace.question.set(Some(step() + 1));
@@ -81,7 +88,30 @@ pub fn Guide() -> impl IntoView {
     }
 }
 
+/// The first shown field of a question whose text cannot be used, with the reason.
+fn wrong(
+    workspace: Workspace,
+    question: &Question,
+    there: &[Part],
+) -> Option<(&'static str, String)> {
+    let of_parts = (question.once_there.iter())
+        .filter(|once| there.contains(&once.part))
+        .flat_map(|once| once.inputs);
+    question.inputs.iter().chain(of_parts).find_map(|path| {
+        let shown = workspace
+            .design
+            .with_untracked(|design| design.in_use(path));
+        let rejected = workspace
+            .rejected
+            .with_untracked(|rejected| rejected.get(*path).cloned());
+        rejected
+            .filter(|_| shown)
+            .map(|rejected| (*path, rejected.reason))
+    })
+}
+
 fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoView {
+    let workspace = Workspace::get();
     let once_there = question.once_there.iter().map(|once| {
         let is_there = move || there.with(|there| there.contains(&once.part));
         let turn = move |event: leptos::ev::Event| {
@@ -92,6 +122,10 @@ fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoVi
                     there.push(once.part);
                 }
             });
+            if !on {
+                // What was typed of a part that is not there waits for nobody.
+                once.inputs.iter().for_each(|path| workspace.forgive(path));
+            }
         };
         view! {
             <label class="tick-row">

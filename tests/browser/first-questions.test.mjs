@@ -73,6 +73,49 @@ describe('first questions', () => {
     await close();
   });
 
+  it('stay at a field whose text cannot be used, until it can or is passed over', async () => {
+    const visit = await begin(site, PHONE);
+    const { page, errors, close } = visit;
+    const focused = () => page.evaluate(() => document.activeElement.dataset.input);
+    await press(page, 'Next');
+    await asked(page, 2);
+    await enter(page, 'fuel.piece_size', 'abc');
+    await press(page, 'Next');
+    await page.waitForFunction(() => document.activeElement.dataset.input === 'fuel.piece_size');
+    await asked(page, 2);
+    assert.match(await page.locator('#said').textContent(), /^Wood: piece size: .*Allowed/);
+    await visit.shot('question-rejected');
+
+    await press(page, 'Back');
+    await asked(page, 1);
+    await press(page, 'Next');
+    await asked(page, 2);
+    assert.equal(await (await field(page, 'fuel.piece_size')).inputValue(), 'abc', 'what was typed is still there');
+    await enter(page, 'fuel.piece_size', '40');
+    await press(page, 'Next');
+    await asked(page, 3);
+
+    for (let number = 3; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('Throat and fire tube are built').check();
+    await enter(page, 'hearth.throat_diameter', 'wide');
+    await press(page, 'Finish');
+    await page.waitForFunction(() => document.activeElement.dataset.input === 'hearth.throat_diameter');
+    await asked(page, QUESTIONS);
+    await page.getByLabel('Throat and fire tube are built').uncheck();
+    await press(page, 'Finish');
+    assert.deepEqual(await completed(page), []);
+
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+    await asked(page, 1);
+    await enter(page, POWER, 'much');
+    await press(page, 'Skip the rest');
+    await completed(page);
+    assert.equal(await (await field(page, POWER)).inputValue(), 'much');
+    assert.equal(await focused(), undefined);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('can be left and cut short at every step', async () => {
     for (let skipped = 0; skipped < QUESTIONS; skipped += 1) {
       const { page, errors, close } = await begin(site, PHONE);
