@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
-import { shareLink, showPanel, tabTo } from './lib/screen.mjs';
+import { enter, field, shareLink, showPanel, tabTo } from './lib/screen.mjs';
 
 /** The names of the stages as the diagram draws them, the engine last. */
 const stages = (page) =>
@@ -59,7 +59,10 @@ describe('gas train', () => {
     });
 
     it(`opens a stage by a tap, and adds and removes one, on a ${size.name}`, async () => {
-      const { page, errors, close } = await site.open(size);
+      const { page, errors, seriousProblems, shot, close } = await site.open(size);
+      await (await field(page, 'raw_gas.dust_load')).waitFor();
+      await page.locator('#item-train-0 > summary').click();
+      await page.locator('[data-input="train.0.bore"]').fill('66 mm');
       const link = await shareLink(page);
       await showPanel(page, 'train');
       const count = (await stages(page)).length;
@@ -70,11 +73,20 @@ describe('gas train', () => {
       assert.ok((await item.locator('> summary').boundingBox()).y < size.viewport.height, 'scrolled into view');
 
       await showPanel(page, 'train');
+      await showPanel(page, 'train');
       await page.locator('#diagram-add-1').click();
+      const kinds = page.locator('.kinds');
+      await kinds.waitFor();
+      await page.waitForFunction(() => document.activeElement.matches('.kinds button'));
+      assert.deepEqual(await seriousProblems(), [], 'the list of kinds');
+      assert.equal(await sidewaysOverflow(page), 0, 'the list of kinds');
+      await shot('train-kinds');
+      await kinds.locator('[data-kind="trap"]').click();
       const kind = page.locator('[data-input="train.1.kind"]');
       await kind.waitFor({ state: 'visible' });
-      assert.equal(await page.evaluate(() => document.activeElement.dataset.input), 'train.1.kind');
-      await kind.selectOption('trap');
+      await page.waitForFunction(() => document.activeElement.dataset.input === 'train.1.kind');
+      assert.equal(await kind.inputValue(), 'trap');
+      assert.equal(await page.locator('[data-input="train.1.bore"]').inputValue(), '66', 'the bore of its neighbour');
       await showPanel(page, 'train');
       await ordered(page, (names) => names.length === count + 1 && /trap/i.test(names[1]));
       await showPanel(page, 'numbers');
@@ -101,6 +113,31 @@ describe('gas train', () => {
     await page.keyboard.press('ControlOrMeta+z');
     await page.keyboard.press('ControlOrMeta+z');
     await ordered(page, (names) => names.join() === first.join());
+    const kinds = page.locator('.kinds');
+    const focused = () => page.evaluate(() => document.activeElement.dataset.kind ?? document.activeElement.id);
+    const asked = () => page.waitForFunction(() => document.activeElement.matches('.kinds button:first-child'));
+    await tabTo(page, '#diagram-add-2');
+    await page.keyboard.press('Enter');
+    await asked();
+    await page.keyboard.press('ArrowUp');
+    assert.equal(await focused(), 'measured', 'around the upper end');
+    await page.keyboard.press('Escape');
+    await kinds.waitFor({ state: 'detached' });
+    await page.waitForFunction(() => document.activeElement.id === 'diagram-add-2');
+    await page.keyboard.press(' ');
+    await asked();
+    await page.locator('#train-title').click();
+    await kinds.waitFor({ state: 'detached' });
+    assert.deepEqual(await stages(page), first, 'nothing is added by asking alone');
+    await page.locator('#diagram-add-2').press('Enter');
+    await asked();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await ordered(page, (names) => names.length === first.length + 1 && names[2] === first[1]);
+    await page.waitForFunction(() => document.activeElement.dataset.input === 'train.2.kind');
+    await page.locator('#undo').click();
+    await ordered(page, (names) => names.join() === first.join());
+
     await tabTo(page, '#diagram-open-1');
     await page.keyboard.press('Enter');
     await page.locator('[data-input="train.1.kind"]').waitFor({ state: 'visible' });

@@ -1,5 +1,6 @@
 //! Lists are put in order by hand.
 
+use hearthplan::design::inputs::{StageKind, TrainStage};
 use hearthplan::design::{Design, Value};
 
 fn names(design: &Design) -> Vec<&str> {
@@ -89,4 +90,35 @@ fn an_input_is_found_again_wherever_its_item_went() {
     ] {
         assert_eq!(follow(path, edit).as_deref(), wanted, "{path}");
     }
+}
+
+#[test]
+fn a_new_stage_has_the_bore_of_the_nearest_that_has_one() {
+    let train = |stages: &[(StageKind, f64)]| {
+        let mut design = Design::default();
+        design.train.clear();
+        for (place, (kind, bore)) in stages.iter().enumerate() {
+            design.insert_item("train", place);
+            design.train[place].kind = *kind;
+            design
+                .set(&format!("train.{place}.bore"), Value::Number(*bore))
+                .unwrap();
+        }
+        design
+    };
+    let [pipe, cyclone, blower] = [StageKind::Pipe, StageKind::Cyclone, StageKind::Blower];
+    let mixed = train(&[(pipe, 0.040), (cyclone, 0.099), (blower, 0.060)]);
+    for (place, wanted) in [(0, 0.040), (1, 0.040), (2, 0.040), (3, 0.060), (99, 0.060)] {
+        let mut design = mixed.clone();
+        design.insert_stage(place, StageKind::Trap);
+        let stage = &design.train[place.min(3)];
+        assert_eq!(design.train.len(), 4);
+        assert_eq!(stage.kind, StageKind::Trap);
+        assert_eq!(stage.bore.value, wanted, "at {place}");
+        design.remove_item("train", place.min(3));
+        assert_eq!(design, mixed, "the others stay as they were");
+    }
+    let mut none = train(&[(cyclone, 0.099)]);
+    none.insert_stage(1, pipe);
+    assert_eq!(none.train[1].bore, TrainStage::default().bore);
 }

@@ -5,6 +5,7 @@ use super::group_of;
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::panel::Panel;
+use crate::design::inputs::{StageKind, TrainStage};
 use crate::design::{Kind, Record, Value};
 use leptos::prelude::*;
 
@@ -98,7 +99,20 @@ pub fn move_to(workspace: Workspace, place: Place, to: usize, buttons: &str) {
 
 /// Inserts a new item and opens it, with the focus where its kind is chosen.
 pub fn add(workspace: Workspace, place: Place) {
+    if place.list == "train" {
+        return add_stage(workspace, place, TrainStage::default().kind);
+    }
     workspace.change(|design| design.insert_item(place.list, place.index));
+    show_new(workspace, place);
+}
+
+/// Inserts a stage of this kind into the gas train and opens it, as [`add`] does.
+pub fn add_stage(workspace: Workspace, place: Place, kind: StageKind) {
+    workspace.change(|design| design.insert_stage(place.index, kind));
+    show_new(workspace, place);
+}
+
+fn show_new(workspace: Workspace, place: Place) {
     workspace.said.set(format!(
         "{} added at place {}.",
         place.name(workspace),

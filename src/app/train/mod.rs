@@ -5,6 +5,7 @@
 
 mod chain;
 mod cyclone;
+mod kinds;
 mod pen;
 mod sheet;
 mod symbols;
@@ -15,6 +16,7 @@ use super::charts::redraw;
 use super::form::arrange::{self, Place};
 use super::markup::following;
 use super::panel::Panel;
+use super::shown::Show;
 use super::verdicts::{Mark, mark};
 use crate::design::Design;
 use crate::design::quantity::{Quantity, System};
@@ -22,6 +24,7 @@ use crate::paper::sheets::Drawing;
 use crate::review::{Assessment, Verdict};
 use chain::{Chain, Load};
 pub use cyclone::CycloneFigure;
+use kinds::{Asked, Kinds};
 use leptos::html;
 use leptos::prelude::*;
 use sheet::Sheet;
@@ -81,6 +84,7 @@ pub fn ToDiagram() -> impl IntoView {
 pub fn TrainDiagram() -> impl IntoView {
     let workspace = Workspace::get();
     let load = RwSignal::new(Load::Full);
+    let asked = RwSignal::new(None::<Asked>);
     let figure = NodeRef::<html::Figure>::new();
     let in_view = redraw::in_view(figure);
     let wanted = Memo::new(move |_| in_view.get());
@@ -129,11 +133,11 @@ pub fn TrainDiagram() -> impl IntoView {
                 aria-label="The gas train, stage by stage"
                 viewBox=view_box
                 on:click=move |event| {
-                    press(workspace, event.target());
+                    press(workspace, asked, event.target());
                 }
                 on:keydown=move |event| {
                     if matches!(event.key().as_str(), "Enter" | " ")
-                        && press(workspace, event.target())
+                        && press(workspace, asked, event.target())
                     {
                         event.prevent_default();
                     }
@@ -141,6 +145,9 @@ pub fn TrainDiagram() -> impl IntoView {
             >
                 {following(elements)}
             </svg>
+            <Show when=move || asked.with(Option::is_some)>
+                <Kinds asked />
+            </Show>
             <Failing wanted />
             <Table chain />
         </figure>
@@ -163,7 +170,11 @@ fn load_choice(choice: Load, load: RwSignal<Load>) -> impl IntoView {
 }
 
 /// Does what the pressed part of the figure is for; says whether there was one.
-fn press(workspace: Workspace, target: Option<web_sys::EventTarget>) -> bool {
+fn press(
+    workspace: Workspace,
+    asked: RwSignal<Option<Asked>>,
+    target: Option<web_sys::EventTarget>,
+) -> bool {
     let button = target
         .and_then(|target| target.dyn_into::<web_sys::Element>().ok())
         .and_then(|element| element.closest("[data-act]").ok().flatten());
@@ -175,7 +186,7 @@ fn press(workspace: Workspace, target: Option<web_sys::EventTarget>) -> bool {
     let place = Place { list: LIST, index };
     match read("data-act").as_str() {
         "open" => arrange::show(workspace, place),
-        "add" => arrange::add(workspace, place),
+        "add" => kinds::ask(asked, place, &button),
         "up" => arrange::move_to(workspace, place, index.saturating_sub(1), "diagram"),
         "down" => arrange::move_to(workspace, place, index + 1, "diagram"),
         "engine" => workspace.show_group("gas"),

@@ -8,13 +8,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         head: "train",
         names: &["bore"],
-        matters: |design, place| {
-            of_stage(
-                design,
-                place,
-                &[StageKind::Pipe, StageKind::Trap, StageKind::Blower],
-            )
-        },
+        matters: |design, place| in_train(design, place, TrainStage::has_bore),
     },
     Rule {
         head: "train",
@@ -186,6 +180,31 @@ const HOLLOW: &[StageKind] = &[
 
 /// Stages that are bought whole: their weight is entered.
 const BOUGHT: &[StageKind] = &[StageKind::Blower, StageKind::Measured];
+
+/// Stages whose gas passes a pipe end of the bore that is entered.
+const PIPED: &[StageKind] = &[StageKind::Pipe, StageKind::Trap, StageKind::Blower];
+
+impl TrainStage {
+    fn has_bore(&self) -> bool {
+        PIPED.contains(&self.kind)
+    }
+}
+
+impl Design {
+    /// Inserts a stage of this kind into the gas train. Pipe is seldom bought in two sizes: its bore is that of the
+    /// nearest stage that has one, rather of one before it than behind.
+    pub fn insert_stage(&mut self, index: usize, kind: StageKind) {
+        let (before, behind) = self.train.split_at(index.min(self.train.len()));
+        let nearest = (before.iter().rev().chain(behind)).find(|stage| stage.has_bore());
+        let bore = nearest.map(|stage| stage.bore);
+        let place = before.len();
+        self.insert_item("train", place);
+        if let Some(stage) = self.train.get_mut(place) {
+            stage.kind = kind;
+            stage.bore = bore.unwrap_or(stage.bore);
+        }
+    }
+}
 
 fn in_train(design: &Design, place: Option<usize>, holds: impl Fn(&TrainStage) -> bool) -> bool {
     place
