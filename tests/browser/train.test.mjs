@@ -186,6 +186,21 @@ describe('gas train', () => {
     await close();
   });
 
+  it('shows the shape of a Stop under the diagram with its bar', async () => {
+    for (const colorScheme of ['light', 'dark']) {
+      const { page, close } = await site.open(DESKTOP, { context: { colorScheme } });
+      await enter(page, 'limits.engine_gas_stop', '10 °C');
+      const mark = page.locator('.train > .verdict-line.stop .mark').first();
+      await mark.waitFor();
+      const [ground, bar] = await mark.evaluate((mark) => [
+        getComputedStyle(mark.querySelector('.mark-outline')).fill,
+        getComputedStyle(mark.querySelector('.mark-sign')).stroke,
+      ]);
+      assert.notEqual(bar, ground, colorScheme);
+      await close();
+    }
+  });
+
   it('says at its stage why a train cannot be computed', async () => {
     const { page, close } = await site.open(DESKTOP);
     await page.locator('#diagram-open-5').click();
