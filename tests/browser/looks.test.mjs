@@ -44,6 +44,40 @@ describe('looks', () => {
     }
   }
 
+  for (const size of SIZES) {
+    it(`writes no two words of a chart over each other on a ${size.name}`, async () => {
+      const { page, close } = await site.open(size, { before: (page) => page.addInitScript(noteCanvasPlaces) });
+      for (const units of ['metric', 'inch']) {
+        await page.getByRole('button', { name: new RegExp(`${units} units`) }).click();
+        const charts = (await showPanel(page, 'charts')).locator('figure.chart');
+        for (let place = 0; place < (await charts.count()); place += 1) {
+          const canvas = charts.nth(place).locator('canvas');
+          await canvas.evaluate((element) => element.scrollIntoView());
+          await page.waitForFunction((element) => element.writtenTexts?.length > 5, await canvas.elementHandle(), { polling: 50 });
+          // A chart that was shown already is drawn anew in other units a moment later.
+          await page.waitForTimeout(200);
+          assert.deepEqual(await canvas.evaluate(overEachOther), [], `${units}, ${await charts.nth(place).getAttribute('data-chart')}`);
+        }
+      }
+      await close();
+    });
+  }
+
+  it('shows the whole name of a layer in the choice above its chart', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'charts');
+    const cut = await page.locator('.chart-choice select').evaluate((select) => {
+      const { font, paddingLeft, paddingRight } = getComputedStyle(select);
+      const pen = document.createElement('canvas').getContext('2d');
+      pen.font = font;
+      const arrow = 20;
+      const room = select.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight) - arrow;
+      return [...select.options].map(({ label }) => label.trim()).filter((label) => pen.measureText(label).width > room);
+    });
+    assert.deepEqual(cut, []);
+    await close();
+  });
+
   it('has targets for thumbs in every panel', async () => {
     const { page, close } = await site.open(PHONE);
     for (const name of await panels(page)) {
@@ -71,6 +105,34 @@ describe('looks', () => {
     await close();
   });
 });
+
+/** In the page, before anything else runs: notes where texts are written on a canvas since it was wiped. */
+function noteCanvasPlaces() {
+  const width = Object.getOwnPropertyDescriptor(HTMLCanvasElement.prototype, 'width');
+  Object.defineProperty(HTMLCanvasElement.prototype, 'width', {
+    ...width,
+    set(wide) {
+      this.writtenTexts = [];
+      width.set.call(this, wide);
+    },
+  });
+  const plain = CanvasRenderingContext2D.prototype.fillText;
+  CanvasRenderingContext2D.prototype.fillText = function fillText(text, x, y, ...more) {
+    const { actualBoundingBoxLeft, actualBoundingBoxRight, actualBoundingBoxAscent, actualBoundingBoxDescent } = this.measureText(text);
+    const box = [x - actualBoundingBoxLeft, y - actualBoundingBoxAscent, x + actualBoundingBoxRight, y + actualBoundingBoxDescent];
+    this.canvas.writtenTexts?.push({ text, box });
+    return plain.call(this, text, x, y, ...more);
+  };
+}
+
+/** In the page: which texts on a canvas cover each other. */
+function overEachOther({ writtenTexts }) {
+  const shared = ([left, top, right, bottom], [Left, Top, Right, Bottom]) =>
+    Math.min(right, Right) - Math.max(left, Left) > 1 && Math.min(bottom, Bottom) - Math.max(top, Top) > 1;
+  return writtenTexts.flatMap((one, place) =>
+    writtenTexts.slice(place + 1).filter((other) => shared(one.box, other.box)).map((other) => `${one.text} and ${other.text}`),
+  );
+}
 
 /** In the page: buttons and fields that are seen but smaller than a thumb needs, with their sizes. */
 function smallTargets(thumb) {

@@ -15,13 +15,15 @@ use web_sys::HtmlCanvasElement;
 /// Ticks on the axis across stand at least this many heights of the type apart.
 const TICK_WIDTH: f64 = 3.2;
 /// Room beside a text, in heights of the type, so that two texts never read as one.
-const PADDING: f64 = 0.7;
+const PADDING: f64 = 0.5;
 /// Length of the piece of line before its name, in heights of the type.
 const SAMPLE: f64 = 2.0;
 /// What a less favoured place for a text costs, in heights of the type.
 const STEP: f64 = 0.3;
-/// The same for the many places along a line.
-const STEP_ALONG: f64 = 0.02;
+/// The same for the many places along a line or in a band.
+const STEP_ALONG: f64 = 0.005;
+/// Places for a text across a band.
+const PLACES: u16 = 12;
 /// How strongly a band is tinted.
 const TINT: f64 = 0.13;
 /// How strongly the stretch is tinted that the machine works in.
@@ -282,23 +284,28 @@ fn bands(pen: &Pen, pane: &Pane, field: &Field) -> Result<Vec<Vec<Spot>>, PenErr
 
 fn band_labels(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(), PenError> {
     let size = pen.type_size();
-    for band in pane.bands.iter().filter(|band| !band.label.is_empty()) {
-        let Some(area) = band_area(pane, band, field) else {
-            continue;
-        };
+    let mut areas: Vec<_> = (pane.bands.iter())
+        .filter(|band| !band.label.is_empty())
+        .filter_map(|band| Some((band, band_area(pane, band, field)?)))
+        .collect();
+    // The lower a band, the fewer places it has.
+    areas.sort_by(|(_, one), (_, other)| one.height().total_cmp(&other.height()));
+    for (band, area) in areas {
         let wide = pen.width_of(&band.label) + PADDING * size;
         let half = 0.65 * size;
-        let candidates = [area.top + half, area.bottom - half]
+        let room = area.right - area.left - wide;
+        let middle = 0.5 * (area.top + area.bottom);
+        let candidates = [area.top + half, area.bottom - half, middle]
             .into_iter()
             .flat_map(|y| {
-                [0.0, 0.25, 0.5, 0.75, 1.0].map(|share| {
-                    let room = area.right - area.left - wide;
-                    let left = area.left + share * room;
+                (0..=PLACES).map(move |place| {
+                    let left = area.left + room * f64::from(place) / f64::from(PLACES);
                     Area::around((left + 0.5 * wide, y), wide, 1.2 * size).held_inside(&field.area)
                 })
             });
         let colour = pen.paint.tone(band.tone);
-        settle_text(pen, crowd, candidates, &band.label, colour)?;
+        let step = STEP_ALONG * size;
+        settle_text(pen, crowd, candidates, step, &band.label, colour)?;
     }
     Ok(())
 }
@@ -307,10 +314,11 @@ fn settle_text(
     pen: &Pen,
     crowd: &mut Crowd,
     candidates: impl IntoIterator<Item = Area>,
+    step: f64,
     text: &str,
     colour: plotters::style::RGBColor,
 ) -> Result<(), PenError> {
-    match crowd.settle(candidates, STEP * pen.type_size()) {
+    match crowd.settle(candidates, step) {
         Some(area) => {
             let spot = (
                 0.5 * (area.left + area.right),
@@ -363,7 +371,14 @@ fn upright_labels(
                 Area::around((middle, y), wide, 1.2 * size).held_inside(&field.area)
             })
         });
-        settle_text(pen, crowd, candidates, &upright.label, pen.paint.plain())?;
+        settle_text(
+            pen,
+            crowd,
+            candidates,
+            STEP * size,
+            &upright.label,
+            pen.paint.plain(),
+        )?;
     }
     Ok(())
 }
@@ -396,7 +411,7 @@ fn line_labels(
     for line in &pane.lines {
         let wide = pen.width_of(line.label) + (SAMPLE + 2.0 * PADDING) * size;
         let spots: Vec<Spot> = field.runs(&chart.at, line).into_iter().flatten().collect();
-        let stride = (spots.len() / 20).max(1);
+        let stride = (spots.len() / 40).max(1);
         let candidates = spots.iter().rev().step_by(stride).flat_map(|spot| {
             let aside = 0.5 * wide + 0.2 * size;
             [
@@ -411,6 +426,10 @@ fn line_labels(
                 (0.0, -2.6),
                 (0.0, 2.6),
                 (0.0, 3.6),
+                (aside, -1.5),
+                (-aside, -1.5),
+                (aside, 1.5),
+                (-aside, 1.5),
             ]
             .map(|(across, down)| {
                 Area::around((spot.0 + across, spot.1 + down * size), wide, 1.2 * size)
@@ -452,6 +471,8 @@ fn marks(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(),
         let candidates = [
             (aside, 0.0),
             (-aside, 0.0),
+            (aside, 0.7 * size),
+            (aside, -0.7 * size),
             (aside, 0.9 * size),
             (aside, -0.9 * size),
             (-aside, -0.9 * size),
@@ -466,7 +487,14 @@ fn marks(pen: &Pen, pane: &Pane, field: &Field, crowd: &mut Crowd) -> Result<(),
             Area::around((spot.0 + across, spot.1 + down), wide, 1.2 * size)
                 .held_inside(&field.area)
         });
-        settle_text(pen, crowd, candidates, &mark.label, pen.paint.plain())?;
+        settle_text(
+            pen,
+            crowd,
+            candidates,
+            STEP * size,
+            &mark.label,
+            pen.paint.plain(),
+        )?;
     }
     Ok(())
 }

@@ -39,6 +39,11 @@ impl Area {
         }
     }
 
+    /// From edge to edge upright.
+    pub fn height(&self) -> f64 {
+        self.bottom - self.top
+    }
+
     /// Area shared with another.
     fn shared(&self, other: &Area) -> f64 {
         let across = self.right.min(other.right) - self.left.max(other.left);

@@ -4,6 +4,7 @@ use super::chart::{
     Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright, range_of,
 };
 use super::scale;
+use crate::app::naming::lower_first;
 use crate::design::inputs::{Layer, Material};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice as _, Design, Kind, Value};
@@ -60,7 +61,7 @@ impl Tried {
             Tried::Added(zone) => format!(
                 "{}: add {}",
                 zone.label(),
-                name_of(design, material_for(zone)).to_lowercase()
+                lower_first(name_of(design, material_for(zone)))
             ),
         }
     }
@@ -72,10 +73,15 @@ impl Tried {
     }
 }
 
+/// What a material is called where there is little room: what the catalogue adds behind a comma is left out.
 fn name_of(design: &Design, material: Material) -> &str {
-    design
-        .material(material)
-        .map_or(material.label(), |properties| properties.name)
+    let label = material.label();
+    let name = (design.material(material)).map_or(label, |properties| properties.name);
+    if name == label {
+        label.split(',').next().unwrap_or(label)
+    } else {
+        name
+    }
 }
 
 /// What a bare wall is wrapped in.
