@@ -61,6 +61,24 @@ describe('accessible', () => {
     await close();
   });
 
+  it('keeps the ring of the focus off the words around a field', async () => {
+    for (const size of SIZES) {
+      const { page, close } = await site.open(size);
+      await enter(page, WIDTH, '1200');
+      const field = page.locator(`.field:has([data-input="${WIDTH}"])`);
+      const gaps = await field.evaluate((field) => {
+        const input = field.querySelector('input');
+        const { outlineOffset, outlineWidth } = getComputedStyle(input);
+        const ring = parseFloat(outlineOffset) + parseFloat(outlineWidth);
+        const { top, bottom, right } = input.getBoundingClientRect();
+        const box = (selector) => field.querySelector(selector).getBoundingClientRect();
+        return [top - box('label').bottom, box('.notes').top - bottom, box('.unit').left - right].map((gap) => gap - ring);
+      });
+      assert.ok(gaps.every((gap) => gap >= 1), `${gaps} px between ring and words`);
+      await close();
+    }
+  });
+
   it('goes with the focus to what a button leads to', async () => {
     const { page, close } = await site.open(PHONE);
     const finding = page.locator('article[data-finding="standing.push"]');
