@@ -69,6 +69,40 @@ describe('sharing', () => {
     await close();
   });
 
+  it('keeps what was typed the moment before a link is opened, and says where it is', async () => {
+    const sender = await site.open(DESKTOP);
+    await enter(sender.page, NAME, 'From afar');
+    const link = fragment(await shareLink(sender.page));
+    await sender.close();
+
+    for (const open of [
+      (page) =>
+        page.evaluate((text) => {
+          location.hash = text;
+        }, link),
+      (page) => page.goto(`${site.address}?again#${link}`),
+    ]) {
+      const { page, errors, close } = await site.open(DESKTOP);
+      await enter(page, NAME, 'My own');
+      await keptWith(page, 'My own');
+      await enter(page, NAME, 'My own, typed just now');
+      await open(page);
+      await page.locator('header', { hasText: 'From afar' }).waitFor();
+      await keptWith(page, 'My own, typed just now');
+      assert.equal(Object.keys(await kept(page)).length, 1, 'what was typed belongs to the same design');
+      assert.ok(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled());
+      assert.match(await notices(page), /Your own are under Designs/);
+      assert.equal(fragment(page.url()), link, 'the address stays that of the link');
+      await page.reload();
+      await appIsThere(page);
+      assert.match(await page.locator('header').innerText(), /From afar/);
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'My own, typed just now' }).first().click();
+      await page.locator('header', { hasText: 'My own, typed just now' }).waitFor();
+      assert.deepEqual(errors, []);
+      await close();
+    }
+  });
+
   for (const [damage, spoil, reason] of [
     ['cut short', (link) => link.slice(0, -20), /damaged or cut short/],
     ['with a changed letter', (link) => link.slice(0, 40) + (link[40] === 'A' ? 'B' : 'A') + link.slice(41), /damaged/],

@@ -2,7 +2,7 @@
 //! pinned one.
 
 use super::storage::{self, Entry, StorageError};
-use super::{Drafts, Notice, clear_address, copy_name};
+use super::{Drafts, FROM_LINK, FROM_LINK_BESIDE, Notice, clear_address, copy_name, keep_address};
 use crate::app::compare::{Origin, Pinned};
 use crate::design::Design;
 use crate::design::link::{Answer, Linked};
@@ -30,6 +30,8 @@ impl Drafts {
     /// Opens what a link holds. No draft is written over.
     pub fn open_linked(self, linked: Linked, fragment: &str) {
         self.leave();
+        // What was just typed is kept now, which takes the address for that of the earlier design.
+        keep_address(fragment);
         // What the page says of the link stands above everything else.
         window().scroll_to_with_x_and_y(0.0, 0.0);
         match linked {
@@ -42,6 +44,11 @@ impl Drafts {
                 self.bench(opened.design);
                 self.base
                     .set(Some(fragment.trim_start_matches('#').to_string()));
+                let text = if mine.is_some() {
+                    FROM_LINK_BESIDE
+                } else {
+                    FROM_LINK
+                };
                 let compare = mine.map(|mine| -> (&'static str, super::Act) {
                     (
                         "Compare with mine",
@@ -49,7 +56,7 @@ impl Drafts {
                     )
                 });
                 self.notify(Notice {
-                    text: super::FROM_LINK.into(),
+                    text: text.into(),
                     action: compare,
                 });
                 self.tell_notes(&opened.notes);

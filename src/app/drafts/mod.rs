@@ -37,6 +37,10 @@ pub const WELCOME: (&str, &str) = (
 /// Told of a design that came by link, until it is kept.
 const FROM_LINK: &str = "Opened from a link. It joins your designs when you change it.";
 
+/// The same where a person has designs: with nothing to undo they must not seem to be lost.
+const FROM_LINK_BESIDE: &str =
+    "Opened from a link. It joins your designs when you change it. Your own are under Designs.";
+
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
 pub struct Notice {
@@ -118,6 +122,11 @@ impl Drafts {
         }
     }
 
+    fn take_back_from_link(self) {
+        self.take_back(FROM_LINK);
+        self.take_back(FROM_LINK_BESIDE);
+    }
+
     fn tell_notes(self, notes: &[Note]) {
         let system = self.workspace.system.get_untracked();
         for note in notes.iter().take(5) {
@@ -135,7 +144,7 @@ impl Drafts {
     fn bench(self, design: Design) {
         // The welcome has done its work; what the storage has to say stays.
         self.take_back(WELCOME.0);
-        self.take_back(FROM_LINK);
+        self.take_back_from_link();
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
@@ -320,7 +329,7 @@ impl Drafts {
             Ok(saved) => {
                 clear_address();
                 self.take_back(&StorageError::Full.to_string());
-                self.take_back(FROM_LINK);
+                self.take_back_from_link();
                 self.revision.set_value(Some(saved.revision));
                 self.kept.set_value(design);
                 self.open.set(Some(id.clone()));
@@ -456,6 +465,17 @@ impl Drafts {
 fn copy_name(name: &str) -> String {
     let short: String = name.chars().take(50).collect();
     format!("{short} (copy)")
+}
+
+/// Puts a link into the address again that was taken out while it was opened.
+fn keep_address(fragment: &str) {
+    let location = window().location();
+    if location.hash().is_ok_and(|hash| hash.is_empty())
+        && let Ok(history) = window().history()
+    {
+        // Only the address bar: the design itself is on the bench already.
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment));
+    }
 }
 
 /// Takes the link out of the address once the design is no longer the one it stands for.
