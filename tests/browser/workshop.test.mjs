@@ -80,6 +80,26 @@ describe('workshop', () => {
     await close();
   });
 
+  it('prints the cost once there is a price, or where a person wants it', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await page.locator('.notices').getByRole('button', { name: 'Start my own' }).click();
+    await page.locator('.guide').getByRole('button', { name: 'Skip the rest' }).click();
+    await page.locator('.guide').waitFor({ state: 'detached' });
+    await showPanel(page, 'workshop');
+    const tick = page.getByLabel('Print: Cost');
+    assert.equal(await tick.isChecked(), false, 'nothing is priced');
+    assert.ok(await page.getByLabel('Print: Parts list').isChecked());
+    await enter(page, 'cost.mild_steel', '2');
+    await page.waitForFunction(() => document.querySelector('[aria-label="Print: Cost"]').checked);
+    await tick.uncheck();
+    await enter(page, 'cost.mild_steel', '3');
+    assert.equal(await tick.isChecked(), false, 'as the person chose');
+    await tick.check();
+    await enter(page, 'cost.mild_steel', '');
+    assert.ok(await tick.isChecked(), 'as the person chose');
+    await close();
+  });
+
   it('is read and printed by the keyboard alone', async () => {
     const { page, close } = await site.open(DESKTOP);
     await tabTo(page, '[data-sheet="cost"] > summary');

@@ -3,13 +3,14 @@
 //! It stands in an element of its own beside the app and is made the moment the browser asks for it,
 //! so whichever way a person prints, the same comes out.
 
-use super::{made, templates, turn};
+use super::{made, templates};
 use crate::app::Workspace;
 use crate::design::quantity::System;
 use crate::paper::html::{blocks, escaped};
 use crate::paper::sheet::Sheet;
 use crate::paper::tiling::{self, Paper, tiled};
 use leptos::prelude::*;
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 /// The element that is printed.
@@ -30,8 +31,10 @@ pub struct Printer {
     workspace: Workspace,
     job: StoredValue<Job>,
     paper: RwSignal<Option<Paper>>,
-    /// Sheets that are not printed.
-    left_out: RwSignal<Vec<&'static str>>,
+    /// Sheets that a person ticked, or ticked off.
+    chosen: RwSignal<BTreeMap<&'static str, bool>>,
+    /// Whether the sheet of the cost has more to say than what is missing.
+    priced: Memo<bool>,
 }
 
 impl Printer {
@@ -46,7 +49,12 @@ impl Printer {
             workspace,
             job: StoredValue::new(Job::Sheets),
             paper: RwSignal::new(None),
-            left_out: RwSignal::default(),
+            chosen: RwSignal::default(),
+            priced: Memo::new(move |_| {
+                workspace
+                    .assessment
+                    .with(|assessment| assessment.cost.priced || assessment.cost.tools_priced)
+            }),
         };
         let before = window_event_listener_untyped("beforeprint", move |_| {
             lay_out(untrack(|| printer.pages()));
@@ -80,14 +88,18 @@ impl Printer {
         self.paper.set(Some(paper));
     }
 
-    /// Whether a sheet is printed.
+    /// Whether a sheet is printed: as a person chose, else if it has something to say.
     pub fn prints(self, name: &str) -> bool {
-        self.left_out.with(|left_out| !left_out.contains(&name))
+        let chosen = self.chosen.with(|chosen| chosen.get(name).copied());
+        chosen.unwrap_or_else(|| name != "cost" || self.priced.get())
     }
 
     /// Takes a sheet in, or out again.
     pub fn turn(self, name: &'static str) {
-        self.left_out.update(|left_out| turn(left_out, name));
+        let prints = untrack(|| self.prints(name));
+        self.chosen.update(|chosen| {
+            chosen.insert(name, !prints);
+        });
     }
 
     fn pages(self) -> String {
