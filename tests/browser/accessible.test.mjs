@@ -176,7 +176,15 @@ describe('accessible', () => {
       for (const name of await panels(page)) {
         await showPanel(page, name);
         if (name === 'verdicts') await page.locator('button.apply').first().waitFor();
-        if (name === 'workshop') await page.locator('[data-sheet="wiring"] > summary').click();
+        if (name === 'verdicts') {
+          await unfoldAll(page, '#panel-verdicts .finding-head');
+          await page.locator('.working dd').first().waitFor();
+        }
+        if (name === 'charts') await page.locator('.hearth-makes').evaluate((element) => element.scrollIntoView());
+        if (name === 'workshop') {
+          await unfoldAll(page, '[data-sheet] > summary');
+          await page.locator('[data-sheet="cost"] table').first().waitFor();
+        }
         await shot(`large-text-${name}`);
         assert.equal(await sidewaysOverflow(page), 0, name);
         assert.deepEqual(await page.evaluate(cutOff), [], name);
@@ -252,9 +260,14 @@ async function unnamed(page, selector) {
   return all.evaluateAll((found) => found.filter((one) => !one.getAttribute('aria-label')?.trim()).length);
 }
 
+/** Presses each of these. */
+function unfoldAll(page, selector) {
+  return page.locator(selector).evaluateAll((all) => all.forEach((one) => one.click()));
+}
+
 /** In the page: texts that do not fit where they stand, as readable lines. */
 function cutOff() {
-  const wide = document.documentElement.clientWidth;
+  const wide = Math.min(document.documentElement.clientWidth, screen.width);
   const scrolls = (element) => ['auto', 'scroll'].includes(getComputedStyle(element).overflowX);
   const found = [];
   for (const element of document.querySelectorAll('body *')) {

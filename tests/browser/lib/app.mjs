@@ -105,7 +105,13 @@ async function seriousProblems(page) {
   return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
 }
 
-/** What sticks out of the page sideways, in pixels; 0 on a page that needs no sideways scrolling. */
+/**
+ * What sticks out of the page sideways, in pixels; 0 on a page that needs no sideways scrolling. A phone makes its window
+ * as wide as what sticks out, so the screen is the measure.
+ */
 export function sidewaysOverflow(page) {
-  return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  return page.evaluate(() => {
+    const { clientWidth, scrollWidth } = document.documentElement;
+    return scrollWidth - Math.min(clientWidth, screen.width);
+  });
 }
