@@ -73,7 +73,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
             add(block);
         }
     }
-    add(questions(assessment));
+    // Before the table, so that no page is left with this sentence alone.
     let format = Measure::new(Q::Count, f64::from(FORMAT)).into();
     add(Block::Text(
         Phrase::new(
@@ -82,6 +82,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         )
         .into(),
     ));
+    add(questions(assessment));
     sheet
 }
 
