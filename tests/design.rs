@@ -25,6 +25,8 @@ mod for_ever;
 mod found;
 #[path = "design/links.rs"]
 mod links;
+#[path = "design/meanings.rs"]
+mod meanings;
 
 #[path = "design/quantity_reading.rs"]
 mod quantity_reading;

@@ -56,7 +56,7 @@ pub enum Quantity {
     Pressure,
     /// m³/s at working conditions; shown in m³/h or cfm.
     Flow,
-    /// m³/s at 0 °C and 101.325 kPa, dry; shown in Nm³/h or cfm at 0 °C.
+    /// m³/s at 0 °C and 101.325 kPa, dry; shown in Nm³/h or cfm at 32 °F.
     NormalFlow,
     /// kg/s; shown in kg/h or lb/h.
     MassFlow,

@@ -199,6 +199,11 @@ fn mm(length: Length) -> f64 {
     length.get::<millimeter>()
 }
 
+/// A measure given in millimetres, in words for either rule: a note goes with its template, whoever gets that.
+fn told(mm: f64) -> String {
+    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
+}
+
 /// The measure in millimetres, if it lies in a range of millimetres.
 fn within(what: &'static str, length: Length, low: f64, high: f64) -> Result<f64, PatternError> {
     let given = mm(length);

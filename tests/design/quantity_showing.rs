@@ -32,7 +32,7 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Pressure, 250.0, "250 Pa", "1 inH₂O"),
         (Q::Pressure, 15_000.0, "15 kPa", "60.2 inH₂O"),
         (Q::Flow, 0.01, "36 m³/h", "21.2 cfm"),
-        (Q::NormalFlow, 0.01, "36 Nm³/h", "21.2 cfm at 0 °C"),
+        (Q::NormalFlow, 0.01, "36 Nm³/h", "21.2 cfm at 32 °F"),
         (Q::Power, 850.0, "850 W", "850 W"),
         (Q::Power, 12_340.0, "12.3 kW", "12.3 kW"),
         (Q::EnginePower, 10_000.0, "10 kW", "13.4 hp"),

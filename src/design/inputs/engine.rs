@@ -57,7 +57,7 @@ record! {
         flow_source: FlowSource = choice(FlowSource::OPTIONS, "engine"),
             "Gas flow from", "The engine decides how much gas is drawn. For a test without engine enter the flow of the blower.", CommonPractice;
         full_gas_flow: VolumeRate = number(Q::NormalFlow, 25.0 * PER_HOUR, (1.0 * PER_HOUR, 500.0 * PER_HOUR), (5.0 * PER_HOUR, 120.0 * PER_HOUR)),
-            "Gas flow at full load", "Dry gas drawn at full load, counted at 0 °C and sea-level pressure.", YourOwn;
+            "Gas flow at full load", "Dry gas drawn at full load, counted at 0 °C (32 °F) and sea-level pressure.", YourOwn;
         usual_load: Ratio = number(Q::Share, 0.70, (0.05, 1.0), (0.4, 1.0)),
             "Usual load", "What the engine draws on an ordinary day, as a share of what it draws wide open.", YourOwn;
         idle_load: Ratio = number(Q::Share, 0.40, (0.02, 1.0), (0.2, 0.6)),

@@ -52,13 +52,13 @@ record! {
         moisture: Ratio = number(Q::Share, 0.15, (0.0, 0.6), (0.08, 0.25)),
             "Moisture", "Water as a share of the weight as loaded. Air-dry under a roof is about 15 %, fresh from the tree 50 %.", CommonPractice;
         weighed_before: Option<Mass> = optional(Q::Mass, (0.001, 50.0), (0.1, 5.0)),
-            "Weight before drying", "No meter? Weigh a sample, dry it at 105 °C until it gets no lighter, weigh it again. Both weights together replace the moisture above.", YourOwn;
+            "Weight before drying", "No meter? Weigh a sample, dry it at 105 °C (221 °F) until it gets no lighter, weigh it again. Both weights together replace the moisture above.", YourOwn;
         weighed_after: Option<Mass> = optional(Q::Mass, (0.001, 50.0), (0.1, 5.0)),
             "Weight after drying", "The same sample, bone dry.", YourOwn;
         scale_step: Mass = number(Q::Mass, 0.001, (0.0, 1.0), (0.0001, 0.01)),
             "Step of the scale", "The smallest step your scale shows. It says how far the moisture can be off.", YourOwn;
         bulk_density: Option<MassDensity> = optional(Q::Density, (50.0, 800.0), (150.0, 350.0)),
-            "Bulk density", "Weight of a heaped container of wood pieces divided by its volume. Empty: what is usual for this kind, 200 kg/m³ for softwood.", FromMemory("FAO Forestry Paper 72, section 2.3");
+            "Bulk density", "Weight of a heaped container of wood pieces divided by its volume. Empty: what is usual for this kind, 200 kg/m³ (12.5 lb/ft³) for softwood.", FromMemory("FAO Forestry Paper 72, section 2.3");
         piece_size: Length = number(Q::Length, 0.040, (0.003, 0.2), (0.02, 0.08)),
             "Piece size", "Usual edge of a wood piece.", CommonPractice;
         void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.35, 0.6)),

@@ -45,7 +45,7 @@ record! {
         airtight: bool = flag(true), "Must be tight", "Gas or air stands on one side, so that it must pass a leak test.", YourOwn;
         length: Length = number(Q::Length, 0.40, (0.005, 20.0), (0.05, 3.0)), "Length", "Along the weld or the gasket: once around for a flange.", YourOwn;
         bolts: u32 = number(Q::Count, 0.0, (0.0, 100.0), (0.0, 24.0)), "Bolts", "Bolts that hold it; 0 for a weld.", YourOwn;
-        bolt: Length = number(Q::Thickness, 0.010, (0.002, 0.064), (0.006, 0.016)), "Bolt diameter", "Across the thread: M10 is 10 mm.", CommonPractice;
+        bolt: Length = number(Q::Thickness, 0.010, (0.002, 0.064), (0.006, 0.016)), "Bolt diameter", "Across the thread: M10 is 10 mm, 3/8 in is 9.5 mm.", CommonPractice;
         bolt_length: Length = number(Q::Thickness, 0.040, (0.005, 0.5), (0.016, 0.1)), "Bolt length", "From under the head to the end.", CommonPractice;
         weighed: Option<Mass> = optional(Q::Mass, (0.0, 500.0), (0.05, 10.0)), "Bolts weighed", "All bolts of the joint with their nuts, in place of the computed weight.", YourOwn;
         gasket_width: Length = number(Q::Thickness, 0.020, (0.001, 0.3), (0.008, 0.05)), "Gasket width", "Across the face that is sealed.", CommonPractice;
@@ -85,7 +85,7 @@ record! {
         own_order: bool = flag(true),
             "Follow my own order", "Off: the computed order is used, and yours is kept. Without steps of your own nothing changes.", YourOwn;
         gasket_density: MassDensity = number(Q::Density, 1_000.0, (50.0, 9_000.0), (500.0, 2_000.0)),
-            "Gasket density", "Graphite sheet about 1000, pressed fibre sheet 1800, glass rope 600 kg/m³.", FromMemory("typical of makers' data sheets");
+            "Gasket density", "Graphite sheet about 1000, pressed fibre sheet 1800, glass rope 600 kg/m³ (62, 112 and 37 lb/ft³).", FromMemory("typical of makers' data sheets");
     }
 }
 

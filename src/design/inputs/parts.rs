@@ -55,7 +55,7 @@ record! {
         count: u32 = number(Q::Count, 1.0, (1.0, 500.0), (1.0, 20.0)), "How many", "Number of equal parts at this place.", YourOwn;
         material: Material = choice(Material::OPTIONS, "mild_steel"), "Material", "Gives the density.", YourOwn;
         mass: Mass = number(Q::Mass, 10.0, (0.0, 5_000.0), (0.1, 300.0)), "Weight of one", "Weighed, or from the maker's plate.", YourOwn;
-        density: MassDensity = number(Q::Density, 1_000.0, (1.0, 12_000.0), (100.0, 1_200.0)), "Fill density", "Mass of a cubic metre of the fill: water 1000.", YourOwn;
+        density: MassDensity = number(Q::Density, 1_000.0, (1.0, 12_000.0), (100.0, 1_200.0)), "Fill density", "Mass of the fill over its volume: water 1000 kg/m³ (62.4 lb/ft³).", YourOwn;
         diameter: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.0)), "Diameter", "Outside diameter; for a cone its foot, for a fill the width of the fill.", YourOwn;
         second_diameter: Length = number(Q::Length, 0.10, (0.0, 4.0), (0.02, 1.0)), "Second diameter", "Hole of a ring, or top of a cone.", YourOwn;
         width: Length = number(Q::Length, 0.30, (0.001, 4.0), (0.02, 1.5)), "Width", "Left to right.", YourOwn;

@@ -26,7 +26,7 @@ record! {
         test_pressure: Pressure = number(Q::Pressure, 3_500.0, (100.0, 50_000.0), (1_000.0, 7_000.0)),
             "Test pressure", "Air pressure above that of the room; about half a pound per square inch.", CommonPractice;
         gauge_step: Pressure = number(Q::Pressure, 10.0, (0.1, 5_000.0), (1.0, 100.0)),
-            "Gauge reads to", "Smallest step you can read: 10 Pa is 1 mm of water in a clear tube.", CommonPractice;
+            "Gauge reads to", "Smallest step you can read: 10 Pa is 1 mm of water in a clear tube; a tenth of an inch of water is 25 Pa.", CommonPractice;
         thermometer_step: TemperatureInterval = number(Q::TemperatureDifference, 0.1, (0.001, 5.0), (0.05, 1.0)),
             "Thermometer reads to", "Smallest step you can read. Its sensor touches the vessel, out of the sun.", CommonPractice;
         hold_time: Time = number(Q::Time, 900.0, (10.0, 172_800.0), (300.0, 3_600.0)),
@@ -62,7 +62,7 @@ record! {
         second_pressure: Pressure = number(Q::Pressure, 3_500.0, (-50_000.0, 50_000.0), (0.0, 7_000.0)),
             "Pressure at the end", "Above that of the room.", YourOwn;
         second_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(20.0), (celsius(-30.0), celsius(80.0)), (celsius(0.0), celsius(40.0))),
-            "Temperature at the end", "Of the air inside. One kelvin looks like 340 Pa.", YourOwn;
+            "Temperature at the end", "Of the air inside. One kelvin looks like 340 Pa, one degree Fahrenheit like 0.76 inches of water.", YourOwn;
         time: Time = number(Q::Time, 600.0, (1.0, 172_800.0), (60.0, 3_600.0)),
             "Time between", "From the first reading to the second.", YourOwn;
         barometer_change: Pressure = number(Q::Pressure, 0.0, (-5_000.0, 5_000.0), (-200.0, 200.0)),

@@ -134,20 +134,20 @@ record! {
         filter_voids: Ratio = number(Q::Share, 0.45, (0.25, 0.95), (0.4, 0.7)), "Gaps in the bed", "Share of the bed that is gap.", CommonPractice;
         dirty_factor: f64 = number(Q::Number, 5.0, (1.0, 50.0), (2.0, 10.0)), "Dirty over clean", "How many times the clean loss you let it have before you change it.", CommonPractice;
         cloth_area: Area = number(Q::Area, 0.5, (0.01, 50.0), (0.2, 5.0)), "Cloth area", "All of the cloth the gas passes through.", YourOwn;
-        cloth_loss: Pressure = number(Q::Pressure, 100.0, (1.0, 5_000.0), (30.0, 300.0)), "Loss of clean cloth", "At 3 cm/s of cool gas.", OwnMark("common needle felt loses about this much");
-        cake_loss: Pressure = number(Q::Pressure, 500.0, (1.0, 50_000.0), (100.0, 3_000.0)), "Loss of the dust cake", "Added by 100 g of dust on a square metre, at 3 cm/s of cool gas.", OwnMark("coarse char dust; fine ash makes a tighter cake");
+        cloth_loss: Pressure = number(Q::Pressure, 100.0, (1.0, 5_000.0), (30.0, 300.0)), "Loss of clean cloth", "At 3 cm/s (6 ft/min) of cool gas.", OwnMark("common needle felt loses about this much");
+        cake_loss: Pressure = number(Q::Pressure, 500.0, (1.0, 50_000.0), (100.0, 3_000.0)), "Loss of the dust cake", "Added by 100 g of dust on a square metre (1/3 oz on a square foot), at 3 cm/s (6 ft/min) of cool gas.", OwnMark("coarse char dust; fine ash makes a tighter cake");
         catches: Ratio = number(Q::Share, 0.95, (0.0, 1.0), (0.8, 0.999)), "Dust caught", "Share of the dust that stays in the filter.", CommonPractice;
         dust_capacity: Mass = number(Q::Mass, 1.0, (0.01, 200.0), (0.2, 10.0)), "Dust it holds", "Dust in the filter when it is due to be changed or cleaned.", CommonPractice;
-        medium_limit: ThermodynamicTemperature = number(Q::Temperature, celsius(200.0), (celsius(40.0), celsius(900.0)), (celsius(80.0), celsius(260.0))), "Medium stands", "Hottest gas the medium takes: cotton 80 °C, char and chips about 200 °C, glass cloth 260 °C.", CommonPractice;
+        medium_limit: ThermodynamicTemperature = number(Q::Temperature, celsius(200.0), (celsius(40.0), celsius(900.0)), (celsius(80.0), celsius(260.0))), "Medium stands", "Hottest gas the medium takes: cotton 80 °C (175 °F), char and chips about 200 °C (390 °F), glass cloth 260 °C (500 °F).", CommonPractice;
         may_be_wet: bool = flag(true), "May get wet", "A drained bed may get wet; cloth must stay dry.", YourOwn;
         measured_loss: Pressure = number(Q::Pressure, 150.0, (0.0, 20_000.0), (20.0, 1_500.0)), "Measured loss, clean", "Pressure loss at full gas flow.", YourOwn;
         measured_dirty: Pressure = number(Q::Pressure, 150.0, (0.0, 30_000.0), (20.0, 3_000.0)), "Measured loss, dirty", "Pressure loss at full gas flow just before cleaning; the same as clean if it never clogs.", YourOwn;
         measured_linear: bool = flag(false), "Loss grows with the flow", "As in cloth and fine beds; if not, with the square of the flow.", YourOwn;
         weighed: Option<Mass> = optional(Q::Mass, (0.0, 2_000.0), (0.5, 80.0)), "Weighed", "Its weight without water and dust, in place of the computed one.", YourOwn;
-        own_weight: Mass = number(Q::Mass, 6.0, (0.0, 2_000.0), (1.0, 40.0)), "Weight", "Weighed, or from the maker's plate. A small blower with its motor weighs about 6 kg.", CommonPractice;
+        own_weight: Mass = number(Q::Mass, 6.0, (0.0, 2_000.0), (1.0, 40.0)), "Weight", "Weighed, or from the maker's plate. A small blower with its motor weighs about 6 kg (13 lb).", CommonPractice;
         vessel_diameter: Length = number(Q::Length, 0.16, (0.02, 2.0), (0.08, 0.6)), "Vessel diameter", "Across the inside of the closed drum; for its weight.", CommonPractice;
         vessel_height: Length = number(Q::Length, 0.30, (0.02, 3.0), (0.15, 1.2)), "Vessel height", "From end to end of the closed drum; for its weight.", CommonPractice;
-        bed_density: MassDensity = number(Q::Density, 200.0, (5.0, 5_000.0), (100.0, 1_000.0)), "Bed density", "Mass of a cubic metre of the dry bed as poured: char or chips about 200.", CommonPractice;
+        bed_density: MassDensity = number(Q::Density, 200.0, (5.0, 5_000.0), (100.0, 1_000.0)), "Bed density", "Mass of the dry bed as poured over its volume: char or chips about 200 kg/m³ (12.5 lb/ft³).", CommonPractice;
         leaves_at: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(1.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas leaves it at", "Measured temperature behind it; gas that comes in colder stays as it is.", YourOwn;
     }
 }

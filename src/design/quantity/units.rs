@@ -185,9 +185,9 @@ pub(super) const FLOWS: &[Unit] = &[
 ];
 pub(super) const NM3_H: Unit = unit("Nm³/h", PER_HOUR, &["m³/h", "m3n/h", "Nm3h", "m3h"]);
 pub(super) const CFM_COLD: Unit = unit(
-    "cfm at 0 °C",
+    "cfm at 32 °F",
     CUBIC_FOOT_PER_MINUTE,
-    &["cfm", "Ncfm", "ft³/min"],
+    &["cfm at 0 °C", "cfm", "Ncfm", "ft³/min"],
 );
 pub(super) const NORMAL_FLOWS: &[Unit] = &[
     NM3_H,

@@ -47,7 +47,7 @@ pub(super) fn sheet(design: &Design) -> Sheet {
     add(Block::Points(
         [
             "Print at 100 %, not fitted to the page.",
-            "Measure the check line of each page: it must be 100 mm long. If not, do not use the page.",
+            "Measure the check line of each page: it must be 100 mm (3 15/16 in) long. If not, do not use the page.",
             "Lay the crosses of neighbouring pages on each other, and stick the pages together.",
             "Thick paper around a pipe comes out a little short: line up the edges, not one corner.",
         ]

@@ -148,7 +148,7 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
         "Plan against your vessel",
         "A plan's figures count from a datum, such as a seam. On another vessel that datum sits elsewhere.",
         "Mark out from the hole table of your vessel, not from the plan: vessels that look alike differ by 75 to \
-         100 mm between seam and base.",
+         100 mm (3 to 4 in) between seam and base.",
         review,
     );
     let Ok(marking) = &review.marking else {

@@ -1,6 +1,6 @@
 //! Plates and rings with round holes: flanges, the grate, the nozzle ring.
 
-use super::{Pattern, PatternError, Point, Use, at, mm, within};
+use super::{Pattern, PatternError, Point, Use, at, mm, told, within};
 use crate::design::inputs::{Flange, GratePlate, Hearth};
 use std::f64::consts::PI;
 
@@ -40,7 +40,8 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
     let mut pattern = Pattern::new(
         flange.name.as_str(),
         format!(
-            "Bolt holes straddle the upright centre line. From middle to middle of two neighbours: {apart:.1} mm."
+            "Bolt holes straddle the upright centre line. From middle to middle of two neighbours: {}.",
+            told(apart)
         ),
     );
     let middle = at(0.0, 0.0);
@@ -161,7 +162,8 @@ pub fn nozzle_ring(hearth: &Hearth) -> Result<Pattern, PatternError> {
         format!(
             "Wrap it around the outside of the fire tube, middle line at the height of the nozzles. The \
              circles are the nozzle bore: open them to the outside of your nozzles. From nozzle to \
-             nozzle along the wrap: {pitch:.1} mm."
+             nozzle along the wrap: {}.",
+            told(pitch)
         ),
     );
     pattern.rectangle(Use::Mark, at(0.0, -half), at(girth, half));

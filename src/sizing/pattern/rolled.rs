@@ -4,7 +4,7 @@
 //! times the thickness or more. Source: geometry; the neutral axis in mid-thickness is common
 //! practice, no source.
 
-use super::{Pattern, PatternError, Stroke, Use, at, mm, within};
+use super::{Pattern, PatternError, Stroke, Use, at, mm, told, within};
 use crate::design::Design;
 use crate::design::inputs::Layer;
 use crate::sizing::machine::VesselShape;
@@ -72,10 +72,12 @@ pub fn rolled_plate(
     let mut pattern = Pattern::new(
         name,
         format!(
-            "Flat sheet of {length:.1} by {height:.1} mm, {:.1} mm thick, for {:.1} mm inside. The length is \
-             that of the middle of the sheet; nothing is added for a lap or a weld gap.",
-            mm(sheet),
-            mm(inside)
+            "Flat sheet of {} by {}, {} thick, for {} inside. The length is that of the middle of the sheet; \
+             nothing is added for a lap or a weld gap.",
+            told(length),
+            told(height),
+            told(mm(sheet)),
+            told(mm(inside))
         ),
     );
     pattern.rectangle(Use::Cut, at(0.0, 0.0), at(length, height));
@@ -121,8 +123,11 @@ pub fn cone_blank(name: &str, cone: &Cone) -> Result<Pattern, PatternError> {
     let mut pattern = Pattern::new(
         name,
         format!(
-            "Radii {inner:.1} and {outer:.1} mm, angle {angle:.2}°, on the middle of the sheet of {sheet:.1} mm; \
-             edges square to the sheet. Nothing is added for a lap or a weld gap."
+            "Radii {} and {}, angle {angle:.2}°, on the middle of the sheet of {}; edges square to the sheet. \
+             Nothing is added for a lap or a weld gap.",
+            told(inner),
+            told(outer),
+            told(sheet)
         ),
     );
     let (start, end) = (90.0 - 0.5 * angle, 90.0 + 0.5 * angle);

@@ -1,6 +1,6 @@
 //! The end of a branch pipe that sits on a round shell, and the hole under it.
 
-use super::{Pattern, PatternError, Stroke, Use, at, mm, within};
+use super::{Pattern, PatternError, Stroke, Use, at, mm, told, within};
 use crate::sizing::branch::Branch;
 use std::f64::consts::PI;
 use uom::si::angle::degree;
@@ -91,7 +91,9 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
         format!("{name}: pipe end"),
         format!(
             "Wrap it around the outside of the pipe, printed side out, ends at the pipe's top. {edge}; \
-             the wall of {wall:.1} mm leaves up to {widest:.1} mm at its other edge."
+             the wall of {} leaves up to {} at its other edge.",
+            told(wall),
+            told(widest)
         ),
     );
     let width = 2.0 * PI * outside;
