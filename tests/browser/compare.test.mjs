@@ -171,6 +171,31 @@ describe('compare', () => {
     });
   }
 
+  it('offers the own design where it was changed since the link that is answered', async () => {
+    const { page, close, errors } = await site.open(PHONE);
+    await enter(page, NAME, 'Asked about');
+    await keptWith(page, 'Asked about');
+    const link = fragment(await shareLink(page));
+    const helper = await site.open(PHONE, { fragment: link });
+    await enter(helper.page, WIDTH, '1111');
+    const designs = await showPanel(helper.page, 'designs');
+    const answer = fragment(await designs.locator('#answer-link').inputValue());
+    await helper.close();
+
+    await enter(page, WIDTH, '999');
+    await keptWith(page, '0.999');
+    await page.evaluate((text) => {
+      location.hash = text;
+    }, answer);
+    await compared(page, 'Answer: 1 change');
+    await page.getByText('as it was sent').waitFor();
+    await page.getByRole('button', { name: 'Compare with mine' }).click();
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '999');
+    assert.equal(Object.keys(await kept(page)).length, 1);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('shows a design from a link beside the own one', async () => {
     const sender = await site.open(PHONE);
     await enter(sender.page, NAME, 'From afar');

@@ -80,14 +80,26 @@ impl Drafts {
     }
 
     /// Puts the design that was answered on the bench, the person's own draft of it where there is
-    /// one, and the answer beside it.
+    /// one, and the answer beside it. A draft of that name that was changed since is offered.
     fn open_answer(self, answer: Answer) {
-        let own = self.list.get_untracked().into_iter().find(|entry| {
+        let list = self.list.get_untracked();
+        let own = list.iter().find(|entry| {
             storage::open(&entry.id).is_ok_and(|opened| opened.design == answer.base)
         });
         let opened = own.is_some_and(|entry| self.open_draft(&entry.id));
         if !opened {
+            let name = answer.base.about.name.clone();
             self.bench(answer.base);
+            if let Some(changed) = list.into_iter().find(|entry| entry.name == name) {
+                let theirs = answer.design.clone();
+                let compare = move || self.compare_with(&changed.id, theirs.clone());
+                self.notify(Notice {
+                    text: format!(
+                        "This is “{name}” as it was sent. Yours is another by now, and is kept."
+                    ),
+                    action: Some(("Compare with mine", Arc::new(compare))),
+                });
+            }
         }
         self.comparison
             .pin(answer.design, Origin::Answer(answer.note));
