@@ -124,7 +124,7 @@ const STEPS = {
       window.print = () => window.dispatchEvent(new Event('beforeprint'));
     });
     await page.getByRole('button', { name: 'Print sheets' }).tap();
-    assert.ok((await page.locator('#paper > section').count()) >= 9);
+    assert.ok((await page.locator('#paper > section').count()) >= 8);
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize(PAPER);
     assert.ok(await page.locator('#paper > section').first().isVisible());
