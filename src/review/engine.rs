@@ -10,7 +10,7 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
-use crate::sizing::heart::AtLoads;
+use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{gas_carried, size_throat};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
@@ -39,6 +39,8 @@ pub struct EngineReview {
     pub filling: Mass,
     /// How long it lasts at the usual load.
     pub lasts: Time,
+    /// Whether there is gas that burns; where not, the numbers of that load only stand in for an answer.
+    pub makes_gas: AtLoads<bool>,
     /// Most gas the hearth may make.
     pub hearth_most: VolumeRate,
 }
@@ -52,30 +54,39 @@ impl EngineReview {
         let plain = |name: &str, label: &str, quantity, si| {
             result(name.to_string(), label.to_string(), quantity, si)
         };
-        let mut results = vec![
-            plain(
-                "filling",
-                "Wood in one filling",
-                Q::Mass,
-                self.filling.value,
-            ),
-            plain("lasts", "One filling lasts", Q::LongTime, self.lasts.value),
-            plain(
-                "hearth_most",
-                "Most gas the hearth may make",
-                Q::NormalFlow,
-                self.hearth_most.value,
-            ),
-        ];
+        let gas = &self.makes_gas;
+        let mut results = vec![plain(
+            "filling",
+            "Wood in one filling",
+            Q::Mass,
+            self.filling.value,
+        )];
+        if gas.usual {
+            results.push(plain(
+                "lasts",
+                "One filling lasts",
+                Q::LongTime,
+                self.lasts.value,
+            ));
+        }
+        results.push(plain(
+            "hearth_most",
+            "Most gas the hearth may make",
+            Q::NormalFlow,
+            self.hearth_most.value,
+        ));
         let Some(Ok(on_gas)) = &self.on_gas else {
             return results;
         };
         let runs = &on_gas.runs;
-        for (case, when, run) in [
-            ("full", "at full load", &runs.full),
-            ("usual", "at the usual load", &runs.usual),
-            ("idle", "at the lowest load", &runs.idle),
+        for (case, when, run, known) in [
+            ("full", "at full load", &runs.full, gas.full),
+            ("usual", "at the usual load", &runs.usual, gas.usual),
+            ("idle", "at the lowest load", &runs.idle, gas.idle),
         ] {
+            if !known {
+                continue;
+            }
             for (name, label, quantity, si) in [
                 (
                     "shaft_power",
@@ -115,6 +126,9 @@ impl EngineReview {
                     si,
                 ));
             }
+        }
+        if !gas.full {
+            return results;
         }
         results.extend([
             plain(
@@ -172,6 +186,7 @@ fn compute(design: &Design, heart: &Heart) -> EngineReview {
             .then(|| on_gas(design, heart, hearth_most, most)),
         filling,
         lasts: filling / heart.at.usual.supply.fuel_rate,
+        makes_gas: heart.at.map(HeartAt::makes_gas),
         hearth_most,
     }
 }

@@ -64,6 +64,8 @@ pub struct HearthReview {
     pub bore: Length,
     /// Gas flow per area of the narrowest bore, at 0 °C and 101.325 kPa.
     pub load: AtLoads<Velocity>,
+    /// Whether there is gas that burns; where not, the numbers of that load only stand in for an answer.
+    pub makes_gas: AtLoads<bool>,
     /// Full gas flow over the lowest.
     pub turndown: f64,
     /// The bore that carries the full gas flow at the most the hearth may be loaded.
@@ -80,46 +82,60 @@ impl HearthReview {
         let result = |name: &str, label: &str, quantity, si| {
             NamedResult::new(format!("hearth.{name}"), label, Measure::new(quantity, si))
         };
-        let load = &self.load;
-        let mut results = vec![
-            result(
+        let (load, gas) = (&self.load, &self.makes_gas);
+        let number = |known: bool, name, label, quantity, si| {
+            known.then(|| result(name, label, quantity, si))
+        };
+        let mut results: Vec<NamedResult> = [
+            number(
+                gas.full,
                 "load_full",
                 "Hearth load at full load",
                 Q::HearthLoad,
                 load.full.value,
             ),
-            result(
+            number(
+                gas.usual,
                 "load_usual",
                 "Hearth load on an ordinary day",
                 Q::HearthLoad,
                 load.usual.value,
             ),
-            result(
+            number(
+                gas.idle,
                 "load_idle",
                 "Hearth load at the lowest load",
                 Q::HearthLoad,
                 load.idle.value,
             ),
-            result(
+            number(
+                gas.full && gas.idle,
                 "turndown",
                 "Full load over lowest load",
                 Q::Number,
                 self.turndown,
             ),
-            result(
+            number(
+                gas.full,
                 "bore_sized",
                 "Bore for the wanted gas flow",
                 Q::Length,
                 self.sized_bore.value,
             ),
-        ];
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
         if let Some(part) = &self.constricted {
             let nozzles = &part.nozzles;
-            for (load, flow) in [
-                ("full", nozzles.full),
-                ("usual", nozzles.usual),
-                ("idle", nozzles.idle),
+            for (load, flow, known) in [
+                ("full", nozzles.full, gas.full),
+                ("usual", nozzles.usual, gas.usual),
+                ("idle", nozzles.idle, gas.idle),
             ] {
+                if !known {
+                    continue;
+                }
                 results.push(result(
                     &format!("nozzle_velocity_{load}"),
                     "Air velocity in the nozzles",
@@ -251,6 +267,7 @@ fn compute(design: &Design, heart: &Heart) -> HearthReview {
         kind,
         bore,
         load: loads(&heart.at, bore),
+        makes_gas: heart.at.map(HeartAt::makes_gas),
         turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,
         sized_bore: size_throat(heart.at.full.supply.gas_flow, most),
         constricted: (kind == HearthKind::Constricted).then(|| constricted(design, heart, most)),

@@ -156,6 +156,22 @@ pub struct HeartAt {
     pub supply: Supply,
 }
 
+impl HeartAt {
+    /// Whether there is gas at this load of which anything can be told: a hearth too cold makes none that burns, and
+    /// what it supplies then only stands in for an answer.
+    ///
+    /// ```
+    /// use hearthplan::{design::example, sizing::heart::HeartModel};
+    /// let bare = example::as_first_drawn();
+    /// let model = HeartModel::of(&bare);
+    /// assert!(model.at(bare.operation.usual_load).makes_gas());
+    /// assert!(!model.at(bare.operation.idle_load).makes_gas());
+    /// ```
+    pub fn makes_gas(&self) -> bool {
+        !self.solved.as_ref().is_err_and(HeartError::too_cold)
+    }
+}
+
 impl HeartModel {
     /// The model of a design.
     ///

@@ -378,6 +378,40 @@ fn the_throat_of_each_published_hearth() {
 }
 
 #[test]
+fn numbers_of_a_load_without_gas_are_left_out() {
+    let told = |design: &Design| -> Vec<String> {
+        let results = assess(design).results().into_iter();
+        results.map(|result| result.name).collect()
+    };
+    let (good, bare) = (
+        told(&example::as_improved()),
+        told(&example::as_first_drawn()),
+    );
+    for name in [
+        "heart.gas_flow",
+        "heart.wood",
+        "engine.shaft_power",
+        "engine.electric_power",
+        "hearth.load",
+        "hearth.nozzle_velocity",
+    ] {
+        for (case, burns) in [("full", true), ("usual", true), ("idle", false)] {
+            let name = format!("{name}_{case}");
+            assert!(good.contains(&name), "{name}");
+            assert_eq!(bare.contains(&name), burns, "{name}");
+        }
+    }
+    assert!(good.contains(&"hearth.turndown".to_string()));
+    assert!(!bare.contains(&"hearth.turndown".to_string()));
+    // Where not even the usual load burns, nobody knows how long the wood lasts.
+    let colder = with(example::as_first_drawn(), &[("operation.usual_load", 0.42)]);
+    let assessment = assess(&colder);
+    assert!(!assessment.heart.at.usual.makes_gas());
+    assert_eq!(verdict(&assessment, "engine.refuel"), Verdict::CannotTell);
+    assert!(!told(&colder).contains(&"engine.lasts".to_string()));
+}
+
+#[test]
 fn weighing_stands_for_the_moisture() {
     let mut design = example::as_improved();
     design.fuel.weighed_before = Some(Mass::new::<gram>(500.0));

@@ -27,7 +27,12 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
             ..unanswered_power()
         },
     }));
-    findings.push(refuel(design, heart, review));
+    let refuel = refuel(design, heart, review);
+    findings.push(if review.makes_gas.usual {
+        refuel
+    } else {
+        without_gas(refuel)
+    });
     findings
 }
 
@@ -185,6 +190,20 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             sure: "±12 %",
         },
     ]
+}
+
+/// Said where the hearth makes no gas at the usual load, so that nobody knows how much wood burns there.
+fn without_gas(refuel: Finding) -> Finding {
+    Finding {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(
+            "cannot be told: at the usual load the hearth makes no gas that burns; mend that first, under “Clean gas at the usual load”",
+        ),
+        margin: None,
+        working: Vec::new(),
+        levers: Vec::new(),
+        ..refuel
+    }
 }
 
 fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {

@@ -108,6 +108,9 @@ impl Heart {
 
 /// What is said of the hearth at one load.
 fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
+    if !at.makes_gas() {
+        return Vec::new();
+    }
     let supply = &at.supply;
     let mut numbers = vec![
         ("gas_flow", "Gas flow", Q::NormalFlow, supply.gas_flow.value),

@@ -9,7 +9,6 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, flow_levers};
-use crate::sizing::heart::{HeartAt, HeartError};
 use crate::sizing::hearth_load::TablePlace;
 use crate::sizing::machine::HearthShape;
 
@@ -35,7 +34,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
     let mut findings = vec![load_full(design, heart, review)];
     if let Some(part) = &review.constricted {
         findings.extend([
-            match makes_gas(&heart.at.idle) {
+            match heart.at.idle.makes_gas() {
                 true => load_idle(design, heart, review, part),
                 false => without_gas(load_idle(design, heart, review, part)),
             },
@@ -113,11 +112,6 @@ fn band(design: &Design) -> Finding {
 fn with_flow(design: &Design, mut levers: Vec<Lever>) -> Vec<Lever> {
     levers.extend(flow_levers(design));
     levers
-}
-
-/// Whether there is gas at this load whose flow can be judged; the cold hearth that makes none is told elsewhere.
-fn makes_gas(at: &HeartAt) -> bool {
-    !at.solved.as_ref().is_err_and(HeartError::too_cold)
 }
 
 fn bore_path(kind: HearthKind) -> &'static str {
@@ -263,7 +257,7 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
         meaning: "The air jets must reach the middle of the hearth without blowing holes into the char.",
         verdict: slow.max(fast),
         compared: Phrase::new(
-            if makes_gas(&heart.at.idle) {
+            if heart.at.idle.makes_gas() {
                 "{} at full load, wanted {} to {}; {} at the lowest load"
             } else {
                 "{} at full load, wanted {} to {}"
