@@ -11,7 +11,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
-use crate::sizing::hearth_load::{gas_carried, size_throat};
+use crate::sizing::hearth_load::{gas_carried, size_throat, tube_for_engine};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
@@ -26,7 +26,7 @@ pub struct OnGas {
     pub displacement_for_power: Volume,
     /// Displacement that draws the most gas the hearth may make: what engine suits this hearth.
     pub displacement_for_hearth: Volume,
-    /// Throat that suits this engine at the most the hearth may be loaded.
+    /// Throat that suits this engine at the most the hearth may be loaded; the straight tube that suits it by the table.
     pub throat_for_engine: Length,
 }
 
@@ -41,7 +41,8 @@ pub struct EngineReview {
     pub lasts: Time,
     /// Whether there is gas that burns; where not, the numbers of that load only stand in for an answer.
     pub makes_gas: AtLoads<bool>,
-    /// Most gas the hearth may make.
+    /// Most gas the hearth may make: by its hearth load, or what the engine draws that the table feeds with a straight
+    /// tube.
     pub hearth_most: VolumeRate,
 }
 
@@ -174,12 +175,11 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (EngineReview, Vec<Find
 }
 
 fn compute(design: &Design, heart: &Heart) -> EngineReview {
-    let bore = match design.hearth.kind {
-        HearthKind::Constricted => design.hearth.throat_diameter,
-        HearthKind::Straight => design.hearth.tube_diameter,
-    };
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
-    let hearth_most = gas_carried(bore, most);
+    let hearth_most = match design.hearth.kind {
+        HearthKind::Constricted => gas_carried(design.hearth.throat_diameter, most),
+        HearthKind::Straight => heart.at.full.supply.gas_flow * heart.load_of_tube(design),
+    };
     let filling = wood_volume(design) * bulk_density_of(design);
     EngineReview {
         on_gas: (design.operation.flow_source == FlowSource::Engine)
@@ -213,7 +213,10 @@ fn on_gas(
             &intake,
         )?,
         displacement_for_hearth: engine.displacement_for_gas(hearth_most, &gas, &intake)?,
-        throat_for_engine: size_throat(runs.full.gas_rate, most),
+        throat_for_engine: match design.hearth.kind {
+            HearthKind::Constricted => size_throat(runs.full.gas_rate, most),
+            HearthKind::Straight => tube_for_engine(runs.full.petrol_power),
+        },
         runs,
     })
 }

@@ -14,14 +14,15 @@ pub use range::LoadRange;
 pub(super) use range::RANGE;
 
 use super::finding::{Finding, Lever};
-use crate::design::Design;
 use crate::design::inputs::{FlowSource, Layer, Material};
+use crate::design::{Design, Source};
 use crate::sizing::engine::{
     EngineError, EngineGas, EngineRun, engine_of, intake_of, part_load_factor,
 };
 use crate::sizing::fuel::{FuelError, HeatingValues, Moisture, fuel_of, moisture_of};
 use crate::sizing::gas::stoichiometric_air;
 use crate::sizing::heart::{AtLoads, HeartAt, HeartModel, Supply, loads_of};
+use crate::sizing::hearth_load::table_tube;
 use uom::si::available_energy::joule_per_kilogram;
 use uom::si::f64::{AvailableEnergy, Length, Power, Ratio, SpecificVolume};
 use uom::si::length::millimeter;
@@ -32,11 +33,18 @@ use uom::si::specific_volume::cubic_meter_per_kilogram;
 /// The gas itself.
 const GAS_CAUTION: &str = "The gas is a fifth carbon monoxide: it has no smell and kills. Run outdoors or under an open roof, wear a carbon monoxide alarm, never work alone.";
 
+/// Where what is said of straight fire tubes stands.
+pub(super) const FIRE_TUBES: Source =
+    Source::FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
+
 /// Heat in a kilogram of wood where the fuel entered gives no answer, J/kg.
 const USUAL_WOOD_HEAT: f64 = 16.0e6;
 
 /// The lowest efficiency that an engine is reckoned with.
 const LEAST_EFFICIENCY: f64 = 0.05;
+
+/// Power on petrol where the engine gives no answer: about that of a new design, W.
+const USUAL_ENGINE: f64 = 15.0e3;
 
 /// Thickness of the layer added where there is no insulation to double, mm.
 const FIRST_LAYER: f64 = 50.0;
@@ -103,13 +111,16 @@ impl Heart {
 
     /// Shaft power on petrol of the engine to be fed.
     pub(super) fn petrol_power(&self, design: &Design) -> Power {
-        let entered = Power::new::<watt>(design.hearth.engine_power);
         match design.operation.flow_source {
-            FlowSource::Entered => entered,
-            FlowSource::Engine => {
-                run(design, &self.at.full).map_or(entered, |run| run.petrol_power)
-            }
+            FlowSource::Entered => Power::new::<watt>(design.hearth.engine_power),
+            FlowSource::Engine => run(design, &self.at.full)
+                .map_or(Power::new::<watt>(USUAL_ENGINE), |run| run.petrol_power),
         }
+    }
+
+    /// The load at which a straight fire tube feeds all the engine that the table gives it, as a share of full load.
+    pub(super) fn load_of_tube(&self, design: &Design) -> Ratio {
+        table_tube(design.hearth.tube_diameter).engine_power / self.petrol_power(design)
     }
 }
 

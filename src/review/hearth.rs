@@ -12,7 +12,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{
     TableHearth, TableTube, area_ratio, hearth_load, recommended_hearth, size_throat, table_hearth,
-    table_tube,
+    table_tube, tube_for_engine,
 };
 use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
 use uom::si::f64::{Length, Ratio, Velocity};
@@ -68,7 +68,8 @@ pub struct HearthReview {
     pub makes_gas: AtLoads<bool>,
     /// Full gas flow over the lowest.
     pub turndown: f64,
-    /// The bore that carries the full gas flow at the most the hearth may be loaded.
+    /// The throat that carries the full gas flow at the most the hearth may be loaded, or the straight tube that suits
+    /// the engine by the table.
     pub sized_bore: Length,
     /// Nozzles and table of a constricted hearth.
     pub constricted: Option<Constricted>,
@@ -269,7 +270,10 @@ fn compute(design: &Design, heart: &Heart) -> HearthReview {
         load: loads(&heart.at, bore),
         makes_gas: heart.at.map(HeartAt::makes_gas),
         turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,
-        sized_bore: size_throat(heart.at.full.supply.gas_flow, most),
+        sized_bore: match kind {
+            HearthKind::Constricted => size_throat(heart.at.full.supply.gas_flow, most),
+            HearthKind::Straight => tube_for_engine(heart.petrol_power(design)),
+        },
         constricted: (kind == HearthKind::Constricted).then(|| constricted(design, heart, most)),
         tube: (kind == HearthKind::Straight).then(|| table_tube(bore)),
     }

@@ -292,3 +292,29 @@ pub fn table_tube(bore: Length) -> TableTube {
         None => outside(TablePlace::Below, &FIRE_TUBES[0]),
     }
 }
+
+/// The straight fire tube of the table that feeds an engine of this power on petrol: [`table_tube`] the other way round.
+///
+/// ```
+/// use hearthplan::sizing::hearth_load::{table_tube, tube_for_engine};
+/// use uom::si::{f64::*, length::inch};
+/// let bore = Length::new::<inch>(8.5);
+/// let back = tube_for_engine(table_tube(bore).engine_power);
+/// assert!((back.get::<inch>() - 8.5).abs() < 1e-9);
+/// ```
+pub fn tube_for_engine(power: Power) -> Length {
+    let wanted = settled(power.get::<watt>() / HORSEPOWER);
+    let scaled = |row: &FireTubeRow| row.bore * (wanted / row.engine_power).sqrt();
+    let inside = FIRE_TUBES
+        .iter()
+        .zip(FIRE_TUBES.iter().skip(1))
+        .find(|(small, large)| (small.engine_power..=large.engine_power).contains(&wanted));
+    Length::new::<inch>(match inside {
+        Some((small, large)) => {
+            let share = (wanted - small.engine_power) / (large.engine_power - small.engine_power);
+            small.bore + (large.bore - small.bore) * share
+        }
+        None if wanted > FIRE_TUBES[10].engine_power => scaled(&FIRE_TUBES[10]),
+        None => scaled(&FIRE_TUBES[0]),
+    })
+}

@@ -263,6 +263,27 @@ fn a_straight_tube_is_asked_its_own_questions() {
 }
 
 #[test]
+fn what_suits_a_straight_tube_follows_from_its_table() {
+    let design = straight();
+    let assessment = assess(&design);
+    let in_hand = |assessment: &Assessment| {
+        let finding = assessment.finding("hearth.fire_tube").unwrap();
+        finding.margin.unwrap()
+    };
+    let highest = assessment.heart.range.unwrap().highest_by_bore.value;
+    assert!((highest - 1.0 - in_hand(&assessment)).abs() < 1e-9);
+    let on_gas = assessment.engine.on_gas.unwrap().unwrap();
+    let mut larger = design.clone();
+    larger.engine.displacement = on_gas.displacement_for_hearth;
+    assert!(in_hand(&assess(&larger)).abs() < 0.02);
+    let bore = on_gas.throat_for_engine;
+    assert_eq!(bore, assessment.hearth.sized_bore);
+    let mut narrower = design;
+    narrower.hearth.tube_diameter = bore;
+    assert!(in_hand(&assess(&narrower)).abs() < 1e-9);
+}
+
+#[test]
 fn the_chart_passes_through_the_design() {
     let design = Design::default();
     let points = load_against_throat(

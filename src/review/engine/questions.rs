@@ -3,10 +3,11 @@
 use super::{EngineReview, OnGas};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
+use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::Heart;
+use crate::review::heart::{FIRE_TUBES, Heart};
 use crate::sizing::engine::PETROL_MIXTURE_HEAT;
 use crate::sizing::fuel::bulk_density_of;
 
@@ -101,12 +102,8 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
 fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
     let run = &on_gas.runs.full;
     let supply = &heart.at.full.supply;
-    let gas = (
-        "Q",
-        "gas drawn at full load",
-        Measure::new(Q::NormalFlow, run.gas_rate.value),
-    );
-    vec![
+    let gas = drawn(on_gas);
+    let mut steps = vec![
         Step {
             words: "Power at the shaft",
             formula: "P = Q H η",
@@ -173,6 +170,27 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             source: CommonPractice,
             sure: "±20 %; 1.1 to 1.4 kg is usual",
         },
+    ];
+    steps.extend(match design.hearth.kind {
+        HearthKind::Constricted => by_hearth_load(on_gas),
+        HearthKind::Straight => by_fire_tube(on_gas),
+    });
+    steps
+}
+
+fn drawn(on_gas: &OnGas) -> (&'static str, &'static str, Measure) {
+    let rate = on_gas.runs.full.gas_rate.value;
+    (
+        "Q",
+        "gas drawn at full load",
+        Measure::new(Q::NormalFlow, rate),
+    )
+}
+
+/// Engine and throat that suit each other, by the most gas that a throat may carry.
+fn by_hearth_load(on_gas: &OnGas) -> [Step; 2] {
+    let gas = drawn(on_gas);
+    [
         Step {
             words: "Displacement that would draw the most gas this hearth may make",
             formula: "V' = V Q_most / Q",
@@ -188,6 +206,33 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
             source: CommonPractice,
             sure: "±12 %",
+        },
+    ]
+}
+
+/// Engine and straight fire tube that suit each other, by the table: the marks for throats say nothing of tubes.
+fn by_fire_tube(on_gas: &OnGas) -> [Step; 2] {
+    let petrol = (
+        "P",
+        "power of this engine on petrol",
+        Measure::new(Q::EnginePower, on_gas.runs.full.petrol_power.value),
+    );
+    [
+        Step {
+            words: "Displacement that this fire tube feeds, by the table of fire tubes",
+            formula: "V' = V P_table / P",
+            values: vec![petrol],
+            result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
+            source: FIRE_TUBES,
+            sure: "±15 %; rules from one design, tested on a tractor",
+        },
+        Step {
+            words: "Fire tube that suits this engine, by the table of fire tubes",
+            formula: "from the table",
+            values: vec![petrol],
+            result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
+            source: FIRE_TUBES,
+            sure: "±12 %; rules from one design, tested on a tractor",
         },
     ]
 }

@@ -1,6 +1,6 @@
 //! From which load to which does the hearth hold?
 
-use super::{GAS_CAUTION, Heart, at_load};
+use super::{FIRE_TUBES, GAS_CAUTION, Heart, at_load};
 use crate::design::Design;
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
@@ -31,7 +31,8 @@ pub struct LoadRange {
     pub lowest_by_heat: Option<Ratio>,
     /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published.
     pub lowest_by_hearth_load: Option<Ratio>,
-    /// Load at which the narrowest bore is loaded the most it may.
+    /// Load at which the narrowest bore is loaded the most it may; for a straight tube, at which it feeds all the engine
+    /// that the table gives it.
     pub highest_by_bore: Ratio,
     /// Load at which the air in the nozzles is the fastest it may be; none without nozzles.
     pub highest_by_nozzles: Option<Ratio>,
@@ -113,13 +114,9 @@ fn lowest_by_heat(design: &Design, heart: &Heart) -> Option<Ratio> {
 pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
     let share = Ratio::new::<ratio>;
     let constricted = design.hearth.kind == HearthKind::Constricted;
-    let bore = if constricted {
-        design.hearth.throat_diameter
-    } else {
-        design.hearth.tube_diameter
-    };
+    let throat = design.hearth.throat_diameter;
     let (full, idle) = (&heart.at.full.supply, &heart.at.idle);
-    let load = |flow| hearth_load(flow, bore).value;
+    let load = |flow| hearth_load(flow, throat).value;
     let jet = nozzle_flow(
         full.gas_flow,
         full.gas_per_air,
@@ -130,7 +127,11 @@ pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
         lowest_by_heat: lowest_by_heat(design, heart),
         lowest_by_hearth_load: constricted
             .then(|| idle.load * (design.limits.hearth_load_least / load(idle.supply.gas_flow))),
-        highest_by_bore: share(design.limits.hearth_load_most / load(full.gas_flow)),
+        highest_by_bore: if constricted {
+            share(design.limits.hearth_load_most / load(full.gas_flow))
+        } else {
+            heart.load_of_tube(design)
+        },
         highest_by_nozzles: constricted.then(|| design.limits.nozzle_velocity_most / jet.velocity),
     }
 }
@@ -147,7 +148,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         compared: Phrase::plain("cannot be told: the hearth has no solution at full load"),
         why: "Most tar is made at low load, not at full load: while the machine waits, and while it is tried out.",
         margin: None,
-        working: working(heart, range),
+        working: working(design, heart, range),
         caution: Some(GAS_CAUTION),
         levers: Vec::new(),
         about: "operation",
@@ -194,7 +195,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
     finding
 }
 
-fn working(heart: &Heart, range: &LoadRange) -> Vec<Step> {
+fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
     let full = (
         "Q",
         "gas flow at full load",
@@ -225,13 +226,19 @@ fn working(heart: &Heart, range: &LoadRange) -> Vec<Step> {
         FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
         "the arithmetic is exact, the mark is given as 0.3 to 0.35",
     );
-    step(
-        "Load at which the narrowest bore carries all it may",
-        "B(load) = most hearth load",
-        Some(range.highest_by_bore),
-        FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
-        "±12 %",
-    );
+    let (words, formula, source) = match design.hearth.kind {
+        HearthKind::Constricted => (
+            "Load at which the narrowest bore carries all it may",
+            "B(load) = most hearth load",
+            FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
+        ),
+        HearthKind::Straight => (
+            "Load at which the fire tube feeds all the engine that the table of fire tubes gives it",
+            "load = P_table / P",
+            FIRE_TUBES,
+        ),
+    };
+    step(words, formula, Some(range.highest_by_bore), source, "±12 %");
     step(
         "Load at which the air in the nozzles is as fast as it may be",
         "w(load) = most velocity",

@@ -1,16 +1,13 @@
 //! Does a straight fire tube suit its engine?
 
+use super::HearthReview;
 use super::questions::{GREY_SHARE, TAPE, finite};
 use crate::design::Design;
-use crate::design::Source::FromMemory;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::Heart;
+use crate::review::heart::{FIRE_TUBES, Heart};
 use crate::sizing::hearth_load::{TablePlace, TableTube};
-
-const TUBES: crate::design::Source =
-    FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
 
 fn tube_step(design: &Design, result: Measure) -> Step {
     Step {
@@ -22,8 +19,24 @@ fn tube_step(design: &Design, result: Measure) -> Step {
             Measure::new(Q::Length, design.hearth.tube_diameter.value),
         )],
         result,
-        source: TUBES,
+        source: FIRE_TUBES,
         sure: "Rules from one design, tested on a tractor; no least load is published for straight tubes.",
+    }
+}
+
+/// The bore that the table gives to the engine.
+pub(super) fn tube_for_engine_step(design: &Design, heart: &Heart, review: &HearthReview) -> Step {
+    Step {
+        words: "The bore of the table of fire tubes that feeds this engine, between rows on its power",
+        formula: "from the table",
+        values: vec![(
+            "P",
+            "power of the engine on petrol",
+            Measure::new(Q::Power, heart.petrol_power(design).value),
+        )],
+        result: Measure::new(Q::Length, review.sized_bore.value),
+        source: FIRE_TUBES,
+        sure: "Rules from one design, tested on a tractor.",
     }
 }
 

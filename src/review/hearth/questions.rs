@@ -1,6 +1,6 @@
 //! The questions of the hearth chapter.
 
-use super::fire_tube::{fire_tube, fire_tube_length};
+use super::fire_tube::{fire_tube, fire_tube_length, tube_for_engine_step};
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -150,7 +150,14 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
         meaning: "Hearth load says how much gas each square centimetre of the narrowest bore must make per hour.",
         verdict: Verdict::at_most(load, most, most * (1.0 + GREY_SHARE)),
         compared: Phrase::new(
-            "{} at full load, wanted at most {}; a bore of {} carries this gas flow",
+            match review.kind {
+                HearthKind::Constricted => {
+                    "{} at full load, wanted at most {}; a bore of {} carries this gas flow"
+                }
+                HearthKind::Straight => {
+                    "{} at full load, wanted at most {}; by the table of fire tubes a bore of {} suits this engine"
+                }
+            },
             [
                 Measure::new(Q::HearthLoad, load).into(),
                 Measure::new(Q::HearthLoad, most).into(),
@@ -161,25 +168,32 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
         margin: finite(1.0 - load / most),
         working: vec![
             load_step(review, flow, load),
-            Step {
-                words: "The bore that just carries the gas flow",
-                formula: "d = √(4 Q / (π B))",
-                values: vec![
-                    (
-                        "Q",
-                        "gas flow at full load",
-                        Measure::new(Q::NormalFlow, flow),
-                    ),
-                    ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
-                ],
-                result: Measure::new(Q::Length, review.sized_bore.value),
-                source: LOAD_SOURCE,
-                sure: "Within about 12 % of the twelve published hearths.",
+            match review.kind {
+                HearthKind::Constricted => throat_step(flow, most, review),
+                HearthKind::Straight => tube_for_engine_step(design, heart, review),
             },
         ],
         caution: None,
         levers: with_flow(design, vec![Lever::input(bore_path(review.kind))]),
         about: "hearth",
+    }
+}
+
+fn throat_step(flow: f64, most: f64, review: &HearthReview) -> Step {
+    Step {
+        words: "The bore that just carries the gas flow",
+        formula: "d = √(4 Q / (π B))",
+        values: vec![
+            (
+                "Q",
+                "gas flow at full load",
+                Measure::new(Q::NormalFlow, flow),
+            ),
+            ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
+        ],
+        result: Measure::new(Q::Length, review.sized_bore.value),
+        source: LOAD_SOURCE,
+        sure: "Within about 12 % of the twelve published hearths.",
     }
 }
 
