@@ -17,6 +17,9 @@ use uom::si::volume_rate::cubic_meter_per_second;
 /// SI value of one normal cubic metre per hour.
 const NORMAL_CUBIC_METRE_PER_HOUR: f64 = 1.0 / 3600.0;
 
+/// A nozzle ring this near to that of a family is that family's, mm: no tape tells them apart (our own choice).
+const SAME_RING: f64 = 1.0;
+
 /// Watts in one horsepower of the fire tube table.
 const HORSEPOWER: f64 = 745.7;
 
@@ -89,6 +92,9 @@ impl TablePlace {
 pub struct TableHearth {
     /// Whether the throat lies inside the table.
     pub place: TablePlace,
+    /// The throat at which the rows of its nozzle ring end, where the table holds the throat with other rings alone; the
+    /// proportions of the row there are kept.
+    pub family_end: Option<Length>,
     /// Throat diameter.
     pub throat: Length,
     /// Fire tube diameter at the nozzles.
@@ -135,7 +141,9 @@ pub fn area_ratio(nozzle_count: u32, nozzle_bore: Length, throat: Length) -> Rat
 /// nozzle ring): SERI/SP-271-3022 (1988), table 5-1, from memory.
 ///
 /// Of the families that hold the throat, the one with the ring nearest to `ring` is taken. A throat outside the table
-/// keeps the proportions of the nearest row, gas flow growing with throat area, and says so in `place`.
+/// keeps the proportions of the nearest row, gas flow growing with throat area, and says so in `place`. So does a throat
+/// outside the family whose ring is entered, and says so in `family_end`: a hearth does not change its kind by a
+/// millimetre.
 ///
 /// ```
 /// use hearthplan::sizing::hearth_load::{TablePlace, table_hearth};
@@ -147,11 +155,27 @@ pub fn area_ratio(nozzle_count: u32, nozzle_bore: Length, throat: Length) -> Rat
 pub fn table_hearth(throat: Length, ring: Length) -> TableHearth {
     let wanted = settled(throat.get::<millimeter>());
     let distance = |family: &Family| (family[0].nozzle_ring - ring.get::<millimeter>()).abs();
-    FAMILIES
+    let holds = |family: &Family| (family[0].throat..=family[3].throat).contains(&wanted);
+    let nearest = FAMILIES
         .iter()
-        .filter(|family| (family[0].throat..=family[3].throat).contains(&wanted))
-        .min_by(|one, other| distance(one).total_cmp(&distance(other)))
-        .map_or_else(|| scaled(wanted), |family| interpolated(family, wanted))
+        .filter(|family| holds(family))
+        .min_by(|one, other| distance(one).total_cmp(&distance(other)));
+    let entered = FAMILIES.iter().find(|family| distance(family) < SAME_RING);
+    match (nearest, entered) {
+        (None, _) => outside(wanted),
+        (Some(_), Some(family)) if !holds(family) => {
+            let row = if wanted > family[3].throat {
+                &family[3]
+            } else {
+                &family[0]
+            };
+            TableHearth {
+                family_end: Some(Length::new::<millimeter>(row.throat)),
+                ..scaled(row, wanted, TablePlace::Inside)
+            }
+        }
+        (Some(family), _) => interpolated(family, wanted),
+    }
 }
 
 /// A full set of dimensions for a gas flow at a wanted hearth load.
@@ -171,19 +195,24 @@ pub fn recommended_hearth(flow: VolumeRate, load: Velocity) -> TableHearth {
     table_hearth(size_throat(flow, load), Length::new::<meter>(0.0))
 }
 
-/// A hearth outside the table: the nearest row, grown or shrunk as a whole.
-fn scaled(throat: f64) -> TableHearth {
+/// A hearth outside the table.
+fn outside(throat: f64) -> TableHearth {
     let smallest = &FAMILIES[0][0];
     let largest = &FAMILIES[2][3];
-    let (row, place) = if throat > largest.throat {
-        (largest, TablePlace::Above)
+    if throat > largest.throat {
+        scaled(largest, throat, TablePlace::Above)
     } else {
-        (smallest, TablePlace::Below)
-    };
+        scaled(smallest, throat, TablePlace::Below)
+    }
+}
+
+/// A row grown or shrunk as a whole.
+fn scaled(row: &HearthRow, throat: f64, place: TablePlace) -> TableHearth {
     let scale = throat / row.throat;
     let millimetres = |length: f64| Length::new::<millimeter>(length * scale);
     TableHearth {
         place,
+        family_end: None,
         throat: millimetres(row.throat),
         nozzle_ring: millimetres(row.nozzle_ring),
         below_throat: millimetres(row.below_throat),
@@ -214,6 +243,7 @@ fn interpolated(family: &Family, throat: f64) -> TableHearth {
     let millimetres = |column| Length::new::<millimeter>(between(column));
     TableHearth {
         place: TablePlace::Inside,
+        family_end: None,
         throat: Length::new::<millimeter>(throat),
         nozzle_ring: millimetres(|row| row.nozzle_ring),
         below_throat: millimetres(|row| row.below_throat),

@@ -159,6 +159,28 @@ fn proportions_outside_the_table_are_never_promised() {
 }
 
 #[test]
+fn a_millimetre_past_the_last_row_of_a_ring_changes_little() {
+    let row = |throat| {
+        let assessment = assess(&with(&[
+            ("hearth.throat_diameter", throat),
+            ("hearth.nozzle_ring_diameter", 0.300),
+            ("hearth.below_throat_diameter", 0.258),
+            ("hearth.nozzle_height", 0.120),
+            ("hearth.reduction_height", 0.275),
+            ("hearth.nozzle_count", 5.0),
+            ("hearth.nozzle_bore", 0.014),
+        ]));
+        let finding = assessment.finding("hearth.proportions").unwrap();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    assert_eq!(row(0.150).0, Verdict::Good);
+    let (verdict, told) = row(0.151);
+    assert_eq!(verdict, Verdict::Good);
+    let reason = "a throat of 151 mm lies outside the table's series of this nozzle ring, which ends at 150 mm";
+    assert!(told.starts_with(reason), "{told}");
+}
+
+#[test]
 fn a_wrong_dimension_names_itself_and_its_own_remedy_passes() {
     // A wall that holds its heat, so that a taller hearth stops nothing.
     let design = changed(

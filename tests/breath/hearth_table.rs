@@ -105,6 +105,28 @@ fn a_shared_throat_takes_the_nearer_ring() {
 }
 
 #[test]
+fn just_past_its_last_row_a_hearth_stays_of_its_ring() {
+    let of = |throat, ring| {
+        table_hearth(
+            Length::new::<millimeter>(throat),
+            Length::new::<millimeter>(ring),
+        )
+    };
+    let (last, past) = (of(150.0, 300.0), of(151.0, 300.0));
+    assert_eq!(last.family_end, None);
+    assert_eq!(past.place, TablePlace::Inside);
+    assert_eq!(past.family_end, Some(Length::new::<millimeter>(150.0)));
+    assert_eq!(past.nozzle_count, last.nozzle_count);
+    let grown = (past.reduction_height / last.reduction_height).value;
+    assert!((grown - 151.0 / 150.0).abs() < 1e-9);
+    let before = of(129.0, 400.0);
+    assert_eq!(before.family_end, Some(Length::new::<millimeter>(130.0)));
+    assert!((before.reduction_height.get::<millimeter>() - 370.0 * 129.0 / 130.0).abs() < 1e-9);
+    // A ring of no family follows the throat.
+    assert!((of(151.0, 340.0).nozzle_ring.get::<millimeter>() - 400.0).abs() < 1e-9);
+}
+
+#[test]
 fn outside_the_table_the_nearest_proportions_are_kept_and_said() {
     let ring = Length::new::<millimeter>(268.0);
     let small = table_hearth(Length::new::<millimeter>(30.0), ring);

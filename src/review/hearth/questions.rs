@@ -374,12 +374,13 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
         .collect();
     levers.push(Lever::input("hearth.throat_diameter"));
     let throat = Measure::new(Q::Length, design.hearth.throat_diameter.value);
-    let edge = part.table.place.edge();
+    let edge = part.table.place.edge().or(part.table.family_end);
     let compared = farthest.map_or_else(
         || Phrase::plain("no dimension to compare"),
         |deviation| {
             Phrase::new(
                 match part.table.place {
+                    TablePlace::Inside if edge.is_some() => "a throat of {} lies outside the table's series of this nozzle ring, which ends at {}; of the row there scaled to it, the farthest: {} is {}, scaled {}, {} apart, wanted within {}",
                     TablePlace::Inside => "farthest from the table: {} is {}, table {}, {} apart, wanted within {}",
                     TablePlace::Below => "a throat of {} is smaller than any in the table, whose least is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
                     TablePlace::Above => "a throat of {} is larger than any in the table, whose most is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
