@@ -19,8 +19,8 @@ use crate::sizing::cooler::CoolerError;
 use crate::sizing::heart::Supply;
 use crate::sizing::pressure_chain::{End, Filter, PressureChain};
 use crate::sizing::train::{
-    Circumstances, Dust, GasState, Stage, SystemCurve, Tar, Train, TrainError, TrainLoad,
-    TrainSolution,
+    Circumstances, Dust, GasState, Stage, StageError, SystemCurve, Tar, Train, TrainError,
+    TrainLoad, TrainSolution,
 };
 use std::sync::Arc;
 use uom::si::f64::{Length, MassRate, Pressure, Ratio, VolumeRate};
@@ -162,6 +162,24 @@ fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, 
     Some(cooler.needed_length_knowing(gas, around, wanted, Some(outcome)))
 }
 
+/// Where a blower is in the train but its curve cannot be used, that is what keeps it from being lit.
+fn startup(
+    design: &Design,
+    solved: Result<TrainSolution, TrainError>,
+    curve: &Result<BlowerCurve, BlowerError>,
+) -> Result<TrainSolution, TrainError> {
+    let blower = (design.train.iter()).position(|stage| stage.kind == StageKind::Blower);
+    solved.map_err(|error| match (curve, blower) {
+        (Err(why), Some(place)) if error.reason == StageError::NoFlare => TrainError {
+            number: place + 1,
+            label: "Blower",
+            reason: StageError::NoCurve(*why),
+            ..error
+        },
+        _ => error,
+    })
+}
+
 /// Solves the train of a design.
 pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let around = surroundings(design);
@@ -190,7 +208,7 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let full_clean = Train::solve(&stages, &full_load);
     TrainReview {
         names: names(design),
-        startup: Train::solve(&stages, &startup_load),
+        startup: startup(design, Train::solve(&stages, &startup_load), &curve),
         usual: Train::solve(&stages, &usual_load),
         full_dirty: match &full_clean {
             Ok(clean) => Train::solve_beside(&stages, &dirty_load, clean),

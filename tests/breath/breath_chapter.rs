@@ -178,6 +178,22 @@ fn a_curve_without_points_cannot_be_told() {
 }
 
 #[test]
+fn a_curve_of_one_point_is_what_keeps_the_blower_from_being_told() {
+    let mut design = Design::default();
+    design.blower_curve.truncate(1);
+    let assessment = assess(&design);
+    let why = assessment.train.startup.as_ref().unwrap_err().to_string();
+    assert!(
+        why.contains("Blower: the blower curve needs at least two points"),
+        "{why}"
+    );
+    for finding in &assessment.findings {
+        let told = finding.compared.text(System::Metric);
+        assert!(!told.contains("there is no blower"), "{told}");
+    }
+}
+
+#[test]
 fn remedies_of_each_breath_question_pass() {
     let helps = ("blower.assists", Value::Flag(true));
     let cases = [

@@ -7,6 +7,7 @@ use super::gas_state::GasState;
 use super::pipe_run::{PipeResult, PipeRun};
 use super::trap::{Trap, TrapResult};
 use crate::physics::error::PhysicsError;
+use crate::sizing::blower::BlowerError;
 use crate::sizing::condensate::{liquid_enthalpy, water_moles};
 use crate::sizing::cooler::{Cooler, CoolerResult};
 use crate::sizing::cyclone::{Cyclone, CycloneResult};
@@ -45,6 +46,9 @@ pub enum StageError {
     /// The gas is to go to the flare, but no blower with a flare branch is in the train.
     #[error("there is no blower with a flare in the train, so it cannot be lit")]
     NoFlare,
+    /// The curve of the blower cannot be used.
+    #[error(transparent)]
+    NoCurve(#[from] BlowerError),
     /// Nothing is in the train.
     #[error("the train has no stages")]
     NoStages,
