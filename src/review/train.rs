@@ -9,13 +9,14 @@ pub(super) use stages::BLOWER_LIMIT;
 
 use super::Depth;
 use super::finding::Finding;
-use super::heart::Heart;
+use super::heart::{self, Heart};
 use super::hearth::surroundings;
 use crate::design::Design;
-use crate::design::inputs::StageKind;
+use crate::design::inputs::{FlowSource, StageKind};
 use crate::physics::species::Species;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
+use crate::sizing::engine::EngineRun;
 use crate::sizing::heart::Supply;
 use crate::sizing::pressure_chain::{End, Filter, PressureChain};
 use crate::sizing::train::{
@@ -60,6 +61,9 @@ pub struct TrainReview {
     pub full_load: TrainLoad,
     /// What goes in at full load, filters due.
     pub dirty_load: TrainLoad,
+    /// The engine on this gas at full load, before suction and warm gas take of its power; none for a test without
+    /// engine, or where hearth or engine cannot be worked out.
+    pub on_gas: Option<EngineRun>,
     /// Length of each tube of the last cooler that alone would cool the gas to what is wanted at the engine, at full
     /// load. None if there is no cooler, or in a quick look at one question.
     pub cooler_length: Option<Result<Length, CoolerError>>,
@@ -162,6 +166,14 @@ fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, 
     Some(cooler.needed_length_knowing(gas, around, wanted, Some(outcome)))
 }
 
+/// The engine where it is one that draws the gas.
+fn on_gas(design: &Design, heart: &Heart) -> Option<EngineRun> {
+    let full = &heart.at.full;
+    (design.operation.flow_source == FlowSource::Engine && full.solved.is_ok())
+        .then(|| heart::run(design, full).ok())
+        .flatten()
+}
+
 /// Where a blower is in the train but its curve cannot be used, that is what keeps it from being lit.
 fn startup(
     design: &Design,
@@ -208,6 +220,7 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let full_clean = Train::solve(&stages, &full_load);
     TrainReview {
         names: names(design),
+        on_gas: on_gas(design, heart),
         startup: startup(design, Train::solve(&stages, &startup_load), &curve),
         usual: Train::solve(&stages, &usual_load),
         full_dirty: match &full_clean {

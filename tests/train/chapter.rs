@@ -90,6 +90,15 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.engine_power",
+            vec![
+                ("train.4.medium", choice("cloth")),
+                ("train.4.cloth_area", number(0.2)),
+            ],
+            Stop,
+            1,
+        ),
+        (
             "train.filter_temperature",
             vec![
                 ("train.2.tube_length", number(0.5)),
@@ -188,6 +197,37 @@ fn the_remedies_of_each_finding_pass() {
     for (id, changes, _, at_least) in causes() {
         every_remedy_passes(&with(&changes), id, at_least);
     }
+}
+
+#[test]
+fn suction_and_warm_gas_come_off_the_power() {
+    let left = |changes: &[(&str, Value)]| {
+        let assessment = assess(&with(changes));
+        let whole = assessment.train.on_gas.unwrap().shaft_power.value;
+        let vacuum = assessment.breath.engine_vacuum.unwrap().value / 101_325.0;
+        let finding = assessment.finding("train.engine_power").unwrap().clone();
+        (
+            finding.working.last().unwrap().result.si / whole,
+            vacuum,
+            finding.verdict,
+        )
+    };
+    let (kept, vacuum, verdict) = left(&[]);
+    assert_eq!(verdict, Verdict::Good);
+    assert!((kept - (1.0 - vacuum)).abs() < 1e-9, "{kept} {vacuum}");
+    let (kept, vacuum, verdict) = left(&[
+        ("train.4.medium", choice("cloth")),
+        ("train.4.cloth_area", number(0.2)),
+    ]);
+    assert!(vacuum > 0.2 && kept <= 1.0 - vacuum, "{kept} {vacuum}");
+    assert_eq!(verdict, Verdict::Stop);
+    // Gas some 40 °C too warm is a little less than half of the mixture.
+    let (kept, vacuum, _) = left(&[("train.2.tube_length", number(0.2))]);
+    let by_warmth = kept / (1.0 - vacuum);
+    assert!((0.8..0.97).contains(&by_warmth), "{by_warmth}");
+    let mut tried = with(&[]);
+    (tried.set("operation.flow_source", choice("entered"))).unwrap();
+    assert!(assess(&tried).finding("train.engine_power").is_none());
 }
 
 #[test]

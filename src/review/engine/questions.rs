@@ -42,7 +42,7 @@ fn unanswered_power() -> Finding {
         id: "engine.power",
         chapter: Chapter::Engine,
         title: "Power on wood gas",
-        meaning: "A cylinder full of wood gas and air holds less heat than one of petrol and air, so the same engine gives less.",
+        meaning: "A cylinder full of wood gas and air holds less heat than one of petrol and air, so the same engine gives less. What suction and warm gas then take off it is told with the gas train.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
         why: "An engine that is too small for its work stalls; one at its limit has nothing left for bad gas.",

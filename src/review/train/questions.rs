@@ -2,6 +2,7 @@
 
 mod clean;
 mod cool;
+mod power;
 mod safe;
 mod water;
 
@@ -133,6 +134,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(clean::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
+            findings.extend(power::ask(&solved));
             findings
         }
         (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![refused(why)],

@@ -124,7 +124,7 @@ fn engine(solved: &Solved) -> Finding {
         id: "train.engine_temperature",
         title: "Gas temperature at the engine",
         meaning: "An engine draws a volume: the colder the gas, the more of it fits in.",
-        why: "Each 3 °C (5 °F) cost the engine about a hundredth of its power; hot gas also carries its water and tar into it.",
+        why: "Each 6 °C (11 °F) cost the engine about a hundredth of its power, since half of what it draws is gas; hot gas also carries its water and tar into it.",
         caution: None,
     }
     .answered(Answer {
