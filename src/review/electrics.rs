@@ -133,16 +133,19 @@ impl Electrics {
                 );
             }
         }
-        let all_on: ElectricCurrent = (self.wiring.iter())
-            .filter_map(|row| row.run.as_ref().ok())
-            .map(|run| run.current)
-            .sum();
-        add(
-            "current_all_on".to_string(),
-            "Current with everything on".to_string(),
-            Q::Current,
-            all_on.value,
-        );
+        // A sum that leaves out what is not known is no sum.
+        if self.wiring.iter().all(|row| row.run.is_ok()) {
+            let all_on: ElectricCurrent = (self.wiring.iter())
+                .flat_map(|row| &row.run)
+                .map(|run| run.current)
+                .sum();
+            add(
+                "current_all_on".to_string(),
+                "Current with everything on".to_string(),
+                Q::Current,
+                all_on.value,
+            );
+        }
         if let Ok(shelter) = &self.shelter {
             add(
                 "box_temperature".to_string(),

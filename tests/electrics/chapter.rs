@@ -4,7 +4,7 @@ use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{ElectricLoad, LoadTime};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Chapter, Verdict, assess};
+use hearthplan::review::{Chapter, Electrics, Verdict, assess};
 use uom::si::f64::{Power, Ratio};
 use uom::si::power::watt;
 use uom::si::ratio::percent;
@@ -125,4 +125,12 @@ fn a_blower_without_a_curve_leaves_the_loads_told() {
     assert!(electrics.lighting.is_err());
     assert!(electrics.wiring[0].run.is_err());
     assert!(electrics.wiring[1].run.is_ok());
+    let sum = |electrics: &Electrics| {
+        let results = electrics.results().into_iter();
+        results
+            .filter(|result| result.name == "electrics.current_all_on")
+            .count()
+    };
+    assert_eq!(sum(&electrics), 0);
+    assert_eq!(sum(&assess(&Design::default()).electrics), 1);
 }

@@ -231,6 +231,24 @@ fn suction_and_warm_gas_come_off_the_power() {
 }
 
 #[test]
+fn frost_is_told_where_it_blocks_the_train() {
+    let at = |celsius: f64| assess(&with(&[("site.air_temperature", number(273.15 + celsius))]));
+    assert!(at(0.5).finding("train.ice").is_none());
+    let frost = at(-0.1);
+    let ice = frost.finding("train.ice").unwrap();
+    assert_eq!(ice.verdict, Verdict::Watch);
+    assert!(
+        ice.compared
+            .text(Default::default())
+            .starts_with("Tube cooler: ")
+    );
+    assert_eq!(verdict(&frost, "breath.startup"), Verdict::CannotTell);
+    // In hard frost even the engine's own draught freezes.
+    let hard = at(-20.0);
+    assert_eq!(verdict(&hard, "train.passes"), Verdict::Stop);
+}
+
+#[test]
 fn what_no_gas_can_pass_is_said_by_its_stage() {
     let design = with(&[
         ("train.0.bore", number(0.01)),

@@ -141,7 +141,13 @@ fn any_stages_in_any_order_are_answered_or_refused() {
         } else {
             refused += 1;
             let passes = assessment.finding("train.passes").unwrap();
-            assert_eq!(passes.verdict, Verdict::CannotTell);
+            let frozen = passes.compared.text(Default::default()).contains("ice");
+            let expected = if frozen {
+                Verdict::Stop
+            } else {
+                Verdict::CannotTell
+            };
+            assert_eq!(passes.verdict, expected);
         }
     }
     assert!(solved > DRAWN / 4, "{solved} solved, {refused} refused");

@@ -9,9 +9,10 @@ mod water;
 use super::TrainReview;
 use crate::design::Design;
 use crate::design::inputs::{StageKind, TrainStage};
-use crate::design::phrase::Phrase;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::sizing::train::{GasState, StageOutcome, TrainError, TrainSolution};
+use crate::sizing::train::{GasState, StageError, StageOutcome, TrainError, TrainSolution};
 
 /// A train that could be solved at every load.
 pub(super) struct Solved<'a> {
@@ -135,10 +136,39 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
             findings.extend(power::ask(&solved));
+            findings.extend(ice(design, train));
             findings
         }
         (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![refused(why)],
     }
+}
+
+/// Ice while lighting, when little gas flows through cold stages; asked only where it comes to that.
+fn ice(design: &Design, train: &TrainReview) -> Option<Finding> {
+    let why = train.startup.as_ref().err()?;
+    let name = train.names.get(why.number.checked_sub(1)?)?;
+    (why.reason == StageError::Freezing).then(|| {
+        Question {
+            id: "train.ice",
+            title: "Ice while lighting",
+            meaning: "While lighting little gas flows, and in frost it gets colder than ice on its way.",
+            why: "Frost from the gas narrows the stage until no gas comes through, and nothing can be told of blower, battery and cables while lighting.",
+            caution: None,
+        }
+        .answered(Answer {
+            verdict: Verdict::Watch,
+            margin: f64::NAN,
+            compared: Phrase::new(
+                "{}: in air of {} the gas of the lighting freezes in it; cover it until the engine runs, or light in warmer air",
+                [
+                    name.label.to_string().into(),
+                    Measure::new(Q::Temperature, design.site.air_temperature.value).into(),
+                ],
+            ),
+            working: Vec::new(),
+            levers: Vec::new(),
+        })
+    })
 }
 
 fn refused(why: &TrainError) -> Finding {
@@ -150,7 +180,11 @@ fn refused(why: &TrainError) -> Finding {
         caution: None,
     }
     .answered(Answer {
-        verdict: Verdict::CannotTell,
+        verdict: if why.reason == StageError::Freezing {
+            Verdict::Stop
+        } else {
+            Verdict::CannotTell
+        },
         margin: f64::NAN,
         compared: Phrase::new("{}", [why.to_string().into()]),
         working: Vec::new(),
