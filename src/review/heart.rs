@@ -2,6 +2,7 @@
 
 mod at_load;
 mod beside;
+mod char_left;
 mod over_load;
 mod range;
 mod results;
@@ -165,6 +166,7 @@ pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
             .as_ref()
             .map(|range| range::finding(design, heart, range)),
     );
+    findings.extend(char_left::finding(design, heart));
     findings.push(wood::pieces(design));
     findings.extend(beside::finding(design, heart));
     findings.extend(beside::oxygen(design));

@@ -412,6 +412,27 @@ fn numbers_of_a_load_without_gas_are_left_out() {
 }
 
 #[test]
+fn char_left_over_is_told() {
+    let wood = example::as_improved();
+    assert!(assess(&wood).finding("heart.char_left").is_none());
+    let charcoal = choose(wood, "fuel.kind", "charcoal");
+    let assessment = assess(&with(charcoal, &[("fuel.moisture", 0.04)]));
+    let finding = assessment.finding("heart.char_left").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let left = assessment
+        .heart
+        .at
+        .full
+        .solved
+        .as_ref()
+        .unwrap()
+        .gas
+        .char_left;
+    assert!(left > share(30.0), "{left:?}");
+    assert!(-finding.margin.unwrap() >= left.value);
+}
+
+#[test]
 fn weighing_stands_for_the_moisture() {
     let mut design = example::as_improved();
     design.fuel.weighed_before = Some(Mass::new::<gram>(500.0));

@@ -70,7 +70,7 @@ record! {
     /// How wood becomes gas.
     GasMaking {
         air_rule: AirRule = choice(AirRule::OPTIONS, "char_limited"),
-            "What sets the air", "A hearth that is full of char takes as much air as it needs to use it up: lost heat then costs gas quality. Choose the other only if you measured air and wood.", OwnMark("published measurements of small hearths lie nearer the first");
+            "What sets the air", "A hearth that is full of char takes as much air as it needs to use it up: lost heat then costs gas quality. Charcoal and other fuels with little smoke may bear their heat with less air; the char left over is then told. Choose the other only if you measured air and wood.", OwnMark("published measurements of small hearths lie nearer the first");
         freeze_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(800.0), (celsius(600.0), celsius(1000.0)), (celsius(700.0), celsius(900.0))),
             "Gas stops changing at", "Below this temperature the reactions in the char are too slow and the gas stays as it is.", FromMemory("Zainal et al., Energy Conversion and Management 42, 2001");
         equivalence_ratio: Ratio = number(Q::Number, 0.35, (0.05, 1.0), (0.25, 0.5)),
