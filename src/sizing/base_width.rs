@@ -55,7 +55,7 @@ impl<'a> WidthStudy<'a> {
             rest: state_moments(machine.weighing().filter(|solid| !of_frame(solid))),
             top: machine.top.value,
             top_without_hopper: machine.top_without_hopper.value,
-            frame: Vec::with_capacity(12),
+            frame: Vec::with_capacity(14),
         })
     }
 

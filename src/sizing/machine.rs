@@ -14,9 +14,10 @@ mod shapes;
 mod vessel;
 
 pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
+pub use frame::{CASTOR, WHEEL_DISC};
 pub use vessel::{HearthShape, VesselShape};
 
-pub(super) use frame::members as frame_members;
+pub(super) use frame::{WHEELS, members as frame_members};
 pub(super) use held::masses as held_masses;
 
 use crate::design::Design;

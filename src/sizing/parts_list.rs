@@ -6,10 +6,11 @@
 //! other parts, where a person puts them, so that nothing is weighed twice. Wood, char and water are no
 //! parts.
 
-use super::machine::{Machine, Piece, Solid, Substance, held_masses};
+use super::footprint::contact_points;
+use super::machine::{Machine, Piece, Solid, Substance, WHEELS, held_masses};
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
-    CostKind, DerivedPart, Group, Material, Presence, StageKind, TrainStage,
+    ContactKind, CostKind, DerivedPart, Group, Material, Presence, StageKind, TrainStage,
 };
 use crate::design::{Choice, Design};
 use uom::si::f64::Mass;
@@ -121,6 +122,10 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
         Piece::OfSection {
             label: "Nozzles", ..
         } => design.hearth.nozzle_count,
+        WHEELS => contact_points(design)
+            .iter()
+            .map(|point| u32::from(point.kind == ContactKind::Wheel))
+            .sum(),
         _ => 1,
     };
     PartLine {

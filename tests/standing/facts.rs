@@ -6,13 +6,13 @@ use hearthplan::review::{Verdict, assess};
 
 const INCH: f64 = 0.0254;
 
-/// About 600 lb on castors, with a hopper: the vessel and hopper of a new design, and the weighed
+/// About 600 lb on castors, with a hopper: vessel, hopper and castors of a new design, and the weighed
 /// rest of such a machine around them.
 fn six_hundred_pounds(width: f64) -> Design {
     let mut design = Design::default();
     choose(&mut design, "base.stance", "four_wheels");
     set(&mut design, "base.width", width);
-    add_weight(&mut design, 60.0, (0.0, 0.0, 0.45));
+    add_weight(&mut design, 48.0, (0.0, 0.0, 0.54));
     add_weight(&mut design, 60.0, (0.0, 0.0, 1.55));
     design
 }

@@ -113,6 +113,51 @@ fn masses_are_those_of_closed_forms() {
 }
 
 #[test]
+fn wheels_weigh_as_steel_discs_at_the_height_of_their_axles() {
+    let on = |stance: &str, swivel: bool| {
+        let mut design = Design::default();
+        design
+            .set("base.stance", Value::Choice(stance.into()))
+            .unwrap();
+        design.set("base.swivel", Value::Flag(swivel)).unwrap();
+        design
+    };
+    let disc = 7850.0 * PI / 4.0 * 0.2 * 0.2 * 0.008;
+    for (stance, swivel, count, expected) in [
+        ("four_wheels", false, 4, 4.0 * disc),
+        ("four_wheels", true, 4, 6.0 * disc),
+        ("two_wheels", true, 2, 2.0 * disc),
+    ] {
+        let design = on(stance, swivel);
+        let lines = lines(&design);
+        let wheels = lines
+            .iter()
+            .find(|line| line.key == Some("base_wheels"))
+            .unwrap();
+        assert_eq!((wheels.count, wheels.counted), (count, Counted::Here));
+        assert!((wheels.mass.value - expected).abs() < 1e-9, "{stance}");
+        for solid in layout(&design)
+            .solids
+            .iter()
+            .filter(|solid| solid.piece.label(&design) == "Wheels")
+        {
+            assert!((solid.centre.z.value - 0.1).abs() < 1e-12);
+        }
+    }
+    let feet = on("feet", true);
+    assert!(
+        lines(&feet)
+            .iter()
+            .all(|line| line.key != Some("base_wheels"))
+    );
+    // With wheels it is heavier, and its weight lies lower.
+    let [standing, rolling] =
+        [feet, on("four_wheels", true)].map(|design| weigh(&layout(&design)).empty);
+    assert!(rolling.mass > standing.mass);
+    assert!(rolling.centre.z < standing.centre.z);
+}
+
+#[test]
 fn every_piece_that_follows_from_the_design_can_be_changed_and_stays_changed() {
     let design = Design::default();
     let before = weigh(&layout(&design));

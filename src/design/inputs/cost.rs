@@ -28,6 +28,7 @@ choices! {
     /// A piece of the parts list that follows from the design.
     DerivedPart {
         Frame = "base_base_frame", "Base frame";
+        Wheels = "base_wheels", "Wheels";
         FireTube = "hearth_fire_tube", "Fire tube";
         ConeAbove = "hearth_cone_above_the_throat", "Cone above the throat";
         ConeBelow = "hearth_cone_below_the_throat", "Cone below the throat";

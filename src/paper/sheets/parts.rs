@@ -1,12 +1,13 @@
 //! The parts list by sub-assembly.
 
 use super::{cautions, cell, judged, row, table};
-use crate::design::inputs::Group;
+use crate::design::inputs::{DerivedPart, Group};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
+use crate::sizing::machine::{CASTOR, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -39,7 +40,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         }
     }
     add(Block::Points(
-        COUNTED.iter().map(|words| Slot::from(*words)).collect(),
+        COUNTED
+            .iter()
+            .map(|words| Slot::from(*words))
+            .chain(wheels(workshop))
+            .collect(),
     ));
     add(train(workshop));
     add(joints(design));
@@ -52,6 +57,24 @@ const COUNTED: [&str; 3] = [
     "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice.",
     "“Nowhere”: nothing tells its place, so it is missing from the weight. Enter it under other parts, with its place.",
 ];
+
+/// What wheels are taken to weigh, where there are any.
+fn wheels(workshop: &WorkshopReview) -> Option<Slot> {
+    let rolls = workshop
+        .parts
+        .iter()
+        .any(|line| line.key == Some(DerivedPart::Wheels.name()));
+    rolls.then(|| {
+        Phrase::new(
+            "Wheels: our own estimate is a steel disc of their diameter and {} thick, tyre and hub in it; fork and plate of a castor add {}. Weigh yours, and change the line.",
+            [
+                cell(Q::Thickness, WHEEL_DISC),
+                cell(Q::Share, CASTOR - 1.0),
+            ],
+        )
+        .into()
+    })
+}
 
 fn counted(counted: Counted) -> &'static str {
     match counted {

@@ -1,13 +1,14 @@
 //! The base frame, in a closed form that any welded base comes near to: a rectangle of square tube
 //! through the outermost contact points, its top level with the vessel's underside, two cross-bars
 //! under the vessel, and a leg from each contact point up to the rectangle. Legs over wheels are
-//! shorter by the wheel. Wheels and feet themselves are entered as weighed parts.
+//! shorter by the wheel. Wheels weigh what a steel disc with its tyre does; feet are the ends of the legs.
 
 use super::{Piece, Placing, Solid, Substance, density};
 use crate::design::Design;
-use crate::design::inputs::{ContactKind, Group, Material, Presence};
+use crate::design::inputs::{ContactKind, Group, Material, Presence, Stance};
 use crate::sizing::footprint::ContactPoint;
 use crate::sizing::machine::shapes::Shape;
+use std::f64::consts::PI;
 
 /// Cross-bars lie this far before and behind the middle, as a share of the depth.
 const CROSS_BAR_PLACE: f64 = 1.0 / 6.0;
@@ -16,6 +17,17 @@ const FRAME: Piece = Piece::OfSection {
     section: "base",
     label: "Base frame",
 };
+
+/// Wheels and the forks of castors, at the height of the axles.
+pub(in crate::sizing) const WHEELS: Piece = Piece::OfSection {
+    section: "base",
+    label: "Wheels",
+};
+
+/// A wheel weighs as much as a steel disc of its diameter this thick, hub and tyre in it, m. Our own estimate.
+pub const WHEEL_DISC: f64 = 0.008;
+/// A castor over its wheel: fork, swivel and plate come on top. Our own estimate.
+pub const CASTOR: f64 = 1.5;
 
 /// The way a length of tube runs.
 #[derive(Clone, Copy)]
@@ -71,6 +83,38 @@ pub(in crate::sizing) fn members(
         let place = (point.x.value, point.y.value, foot);
         solids.push(tube.member(Run::Up, underside - foot, place));
     }
+    solids.extend(
+        points
+            .iter()
+            .filter(|point| point.kind == ContactKind::Wheel)
+            .map(|point| wheel(design, point)),
+    );
+}
+
+/// A wheel, with the outline of its hub: its mass is as good as all at the axle.
+fn wheel(design: &Design, point: &ContactPoint) -> Solid {
+    let base = &design.base;
+    let diameter = base.wheel_diameter.value;
+    let disc = PI / 4.0 * diameter * diameter * WHEEL_DISC;
+    let castor = base.swivel && base.stance != Stance::TwoWheels;
+    let (width, depth, height) = (0.25 * diameter, 0.1 * diameter, 0.1 * diameter);
+    let hub = width * depth * height;
+    let steel = density(design, Material::MildSteel) * disc * if castor { CASTOR } else { 1.0 };
+    Placing {
+        piece: WHEELS,
+        group: Group::Base,
+        substance: Substance::Unknown,
+        presence: Presence::Always,
+        density: if hub > 0.0 { steel / hub } else { 0.0 },
+        x: point.x.value,
+        y: point.y.value,
+        bottom: 0.5 * (diameter - height),
+    }
+    .solid(&Shape::Block {
+        width,
+        depth,
+        height,
+    })
 }
 
 struct Tube {
