@@ -208,7 +208,7 @@ fn words(
             share(lowest.value),
             share(range.highest().value),
         ),
-        _ => "Everything together, the cold rim too, holds at no load.".to_string(),
+        _ => "No load passes everything together, the cold rim included.".to_string(),
     }));
     said.extend(left_out(points, &share));
     said.join(" ")
