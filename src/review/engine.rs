@@ -91,7 +91,7 @@ impl EngineReview {
             for (name, label, quantity, si) in [
                 (
                     "shaft_power",
-                    "Shaft power",
+                    "Shaft power before the train",
                     Q::EnginePower,
                     run.shaft_power.value,
                 ),

@@ -47,7 +47,7 @@ pub use remedy::{Change, Remedy, remedies, remedy};
 pub use reservations::{FACTS, in_order};
 pub use standing::Standing;
 pub use table::{Table, TableRow};
-pub use train::{StageName, TrainReview};
+pub use train::{PowerLeft, StageName, TrainReview};
 pub use warmth::Warmth;
 pub use workshop::WorkshopReview;
 

@@ -2,9 +2,11 @@
 
 mod hearth_chain;
 pub(super) mod levers;
+mod power_left;
 mod questions;
 mod results;
 mod stages;
+pub use power_left::PowerLeft;
 pub(super) use stages::BLOWER_LIMIT;
 
 use super::Depth;
@@ -64,6 +66,8 @@ pub struct TrainReview {
     /// The engine on this gas at full load, before suction and warm gas take of its power; none for a test without
     /// engine, or where hearth or engine cannot be worked out.
     pub on_gas: Option<EngineRun>,
+    /// What the train leaves of its power; none where there is no such engine, or the train cannot be worked out.
+    pub power_left: Option<PowerLeft>,
     /// Length of each tube of the last cooler that alone would cool the gas to what is wanted at the engine, at full
     /// load. None if there is no cooler, or in a quick look at one question.
     pub cooler_length: Option<Result<Length, CoolerError>>,
@@ -218,9 +222,10 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let full_load = load(supply, full, Filter::Clean, End::Engine);
     let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
     let full_clean = Train::solve(&stages, &full_load);
-    TrainReview {
+    let train = TrainReview {
         names: names(design),
         on_gas: on_gas(design, heart),
+        power_left: None,
         startup: startup(design, Train::solve(&stages, &startup_load), &curve),
         usual: Train::solve(&stages, &usual_load),
         full_dirty: match &full_clean {
@@ -236,5 +241,9 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
         usual_load,
         full_load,
         dirty_load,
+    };
+    TrainReview {
+        power_left: power_left::power_left(design, &train),
+        ..train
     }
 }

@@ -231,6 +231,47 @@ fn suction_and_warm_gas_come_off_the_power() {
 }
 
 #[test]
+fn power_before_and_behind_the_train_do_not_contradict() {
+    let behind_cloth = assess(&with(&[
+        ("train.4.medium", choice("cloth")),
+        ("train.4.cloth_area", number(0.2)),
+    ]));
+    assert_eq!(verdict(&behind_cloth, "engine.power"), Verdict::Good);
+    assert_eq!(verdict(&behind_cloth, "train.engine_power"), Verdict::Stop);
+    // What is told before the train says so, and names the verdict that counts in the end.
+    let before = behind_cloth.finding("engine.power").unwrap();
+    let behind = behind_cloth.finding("train.engine_power").unwrap();
+    assert!(before.title.ends_with("before the train"));
+    assert!(before.why.contains(behind.title), "{}", before.why);
+    assert!(behind.why.contains(before.title), "{}", behind.why);
+    let told = before.compared.text(Default::default());
+    assert!(told.contains("before the train takes its share"), "{told}");
+    let shown = |name: &str| {
+        let results = behind_cloth.results();
+        let result = results.into_iter().find(|result| result.name == name);
+        result.unwrap().measure.si
+    };
+    assert!(shown("train.engine_power") < 0.9 * shown("engine.shaft_power_full"));
+}
+
+#[test]
+fn an_engine_too_small_by_itself_is_one_stop() {
+    let wanting = |watts: f64, more: &[(&str, Value)]| {
+        let mut design = with(more);
+        design.set("engine.wanted_power", number(watts)).unwrap();
+        let assessment = assess(&design);
+        ["engine.power", "train.engine_power"].map(|id| verdict(&assessment, id))
+    };
+    assert_eq!(wanting(30e3, &[]), [Verdict::Stop, Verdict::Watch]);
+    // A train that takes much by itself is a Stop of its own.
+    let tight = [
+        ("train.4.medium", choice("cloth")),
+        ("train.4.cloth_area", number(0.2)),
+    ];
+    assert_eq!(wanting(30e3, &tight), [Verdict::Stop, Verdict::Stop]);
+}
+
+#[test]
 fn frost_is_told_where_it_blocks_the_train() {
     let at = |celsius: f64| assess(&with(&[("site.air_temperature", number(273.15 + celsius))]));
     assert!(at(0.5).finding("train.ice").is_none());

@@ -104,7 +104,8 @@ fn the_smallest_engines_get_smaller_wood_and_a_load_that_holds() {
 #[test]
 fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() {
     let design = engine_there(0.42, 6.0);
-    assert_eq!(stops(&design), ["engine.power", "train.engine_power"]);
+    // What the train takes is no second Stop for the same engine.
+    assert_eq!(stops(&design), ["engine.power"]);
     let note = &design.about.note;
     assert!(note.contains("On wood gas this engine gives 2."), "{note}");
     assert!(note.contains("not the 6 kW wanted"), "{note}");

@@ -10,8 +10,9 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, Finding, Verdict};
 
 /// The numbers that a person asks for first, by their stable names.
-const MAIN: [&str; 16] = [
+const MAIN: [&str; 17] = [
     "engine.shaft_power_full",
+    "train.engine_power",
     "engine.electric_power_full",
     "heart.gas_flow_full",
     "heart.wood_full",

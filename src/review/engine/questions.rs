@@ -41,11 +41,11 @@ fn unanswered_power() -> Finding {
     Finding {
         id: "engine.power",
         chapter: Chapter::Engine,
-        title: "Power on wood gas",
-        meaning: "A cylinder full of wood gas and air holds less heat than one of petrol and air, so the same engine gives less. What suction and warm gas then take off it is told with the gas train.",
+        title: "Power on wood gas, before the train",
+        meaning: "A cylinder full of wood gas and air holds less heat than one of petrol and air, so the same engine gives less.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
-        why: "An engine that is too small for its work stalls; one at its limit has nothing left for bad gas.",
+        why: "An engine that is too small for its work stalls; one at its limit has nothing left for bad gas. This is reckoned with gas that comes by itself and is no warmer than the mixture entered; what suction and warm gas take off it is judged under “Power left at the end of the train”.",
         margin: None,
         working: Vec::new(),
         caution: Some(
@@ -85,9 +85,9 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
     finding.compared = Phrase::new(
         if wanted > run.petrol_power.value {
-            "{} at the shaft, wanted {}: more than it gives even on petrol, {}; gas keeps {}"
+            "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}"
         } else {
-            "{} at the shaft, wanted {}; on petrol it would give {}, so gas keeps {}"
+            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}"
         },
         [
             Measure::new(Q::EnginePower, power).into(),
@@ -122,7 +122,7 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             ],
             result: Measure::new(Q::EnginePower, run.shaft_power.value),
             source: CommonPractice,
-            sure: "±15 %: filling and efficiency differ from engine to engine",
+            sure: "±15 %: filling and efficiency differ from engine to engine; suction and warm gas come off it",
         },
         Step {
             words: "Power of the same engine on petrol, at the same place and speed",

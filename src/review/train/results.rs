@@ -121,6 +121,14 @@ impl TrainReview {
                 solved.heat_rejected.value,
             );
         }
+        if let Some(power) = &self.power_left {
+            add(
+                "engine_power".to_string(),
+                "Shaft power left at the end of the train, filter dirty".to_string(),
+                Q::EnginePower,
+                power.left.value,
+            );
+        }
         if let Some(Ok(length)) = &self.cooler_length {
             add(
                 "cooler_length".to_string(),

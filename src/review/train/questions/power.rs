@@ -5,7 +5,7 @@ use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::train::{PowerLeft, levers};
 
 /// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
 const GREY_POWER: f64 = 0.10;
@@ -13,16 +13,12 @@ const GREY_POWER: f64 = 0.10;
 /// Not asked of a test without engine, nor where hearth or engine cannot be worked out.
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     let (design, train) = (solved.design, solved.train);
-    let run = train.on_gas.as_ref()?;
-    let gas = solved.dirty.points.last()?;
-    let air = train.full_load.circumstances.surroundings.pressure.value;
-    let vacuum = (air - gas.pressure.value).max(0.0);
-    let intake = design.engine.intake_temperature.value;
-    let gas_share = (run.gas_rate / (run.gas_rate + run.air_rate)).value;
-    let mixture = intake + gas_share * (gas.temperature.value - intake).max(0.0);
-    let (by_suction, by_warmth) = (1.0 - vacuum / air, intake / mixture);
-    let (whole, wanted) = (run.shaft_power.value, design.engine.wanted_power.value);
-    let left = whole * by_suction * by_warmth;
+    let power_left = train.power_left.as_ref()?;
+    let wanted = design.engine.wanted_power.value;
+    let (whole, left) = (power_left.whole.value, power_left.left.value);
+    // An engine that stops the work by itself has its Stop already; this one is for what the train takes.
+    let short = whole < wanted * (1.0 - GREY_POWER);
+    let stop = if short { whole } else { wanted } * (1.0 - GREY_POWER);
     let power = |value| Measure::new(Q::EnginePower, value);
     let share = |value| Measure::new(Q::Share, value);
     Some(
@@ -30,54 +26,29 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             id: "train.engine_power",
             title: "Power left at the end of the train",
             meaning: "An engine that must suck its gas, or is given it warm, gets less of it into its cylinders at each turn.",
-            why: "The power told for the engine is that with gas that comes by itself and is no warmer than the mixture entered.",
+            why: "This is what the engine gives in the end. The power told under “Power on wood gas, before the train” is that with gas that comes by itself and is no warmer than the mixture entered.",
             caution: None,
         }
         .answered(Answer {
-            verdict: Verdict::at_least(left, wanted, wanted * (1.0 - GREY_POWER)),
+            verdict: Verdict::at_least(left, wanted, stop),
             margin: left / wanted - 1.0,
             compared: Phrase::new(
-                "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}",
+                if short {
+                    "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}"
+                } else {
+                    "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}"
+                },
                 [
                     power(left).into(),
                     power(whole).into(),
                     power(wanted).into(),
-                    Measure::new(Q::Pressure, vacuum).into(),
-                    share(1.0 - by_suction).into(),
-                    Measure::new(Q::Temperature, gas.temperature.value).into(),
-                    share(1.0 - by_warmth).into(),
+                    Measure::new(Q::Pressure, power_left.suction.value).into(),
+                    share(1.0 - power_left.by_suction.value).into(),
+                    Measure::new(Q::Temperature, power_left.gas_temperature.value).into(),
+                    share(1.0 - power_left.by_warmth.value).into(),
                 ],
             ),
-            working: vec![
-                Step {
-                    words: "Mixture at the engine: where the gas is warmer than the mixture entered, it warms its share of it",
-                    formula: "T_m = T_i + s (T_g − T_i)",
-                    values: vec![
-                        ("T_i", "mixture as entered", Measure::new(Q::Temperature, intake)),
-                        (
-                            "T_g",
-                            "gas at the engine",
-                            Measure::new(Q::Temperature, gas.temperature.value),
-                        ),
-                        ("s", "gas in the mixture", share(gas_share)),
-                    ],
-                    result: Measure::new(Q::Temperature, mixture),
-                    source: CommonPractice,
-                    sure: "a few degrees; the manifold warms the mixture further",
-                },
-                Step {
-                    words: "The cylinders are filled by as much less as the mixture is thinner (ideal gas)",
-                    formula: "P' = P (1 − Δp / p) T_i / T_m",
-                    values: vec![
-                        ("P", "power without suction", power(whole)),
-                        ("Δp", "suction", Measure::new(Q::Pressure, vacuum)),
-                        ("p", "air outside", Measure::new(Q::Pressure, air)),
-                    ],
-                    result: power(left),
-                    source: CommonPractice,
-                    sure: "a tenth of what is lost; as the engine draws less, so does the suction",
-                },
-            ],
+            working: working(solved, power_left),
             levers: levers::wider(design, &train.full_dirty, 2)
                 .into_iter()
                 .chain(cool::cooling(solved))
@@ -88,4 +59,56 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 .collect(),
         }),
     )
+}
+
+fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
+    let power = |value| Measure::new(Q::EnginePower, value);
+    let temperature = |value| Measure::new(Q::Temperature, value);
+    let around = &solved.train.full_load.circumstances.surroundings;
+    vec![
+        Step {
+            words: "Mixture at the engine: where the gas is warmer than the mixture entered, it warms its share of it",
+            formula: "T_m = T_i + s (T_g − T_i)",
+            values: vec![
+                (
+                    "T_i",
+                    "mixture as entered",
+                    temperature(solved.design.engine.intake_temperature.value),
+                ),
+                (
+                    "T_g",
+                    "gas at the engine",
+                    temperature(left.gas_temperature.value),
+                ),
+                (
+                    "s",
+                    "gas in the mixture",
+                    Measure::new(Q::Share, left.gas_share.value),
+                ),
+            ],
+            result: temperature(left.mixture.value),
+            source: CommonPractice,
+            sure: "a few degrees; the manifold warms the mixture further",
+        },
+        Step {
+            words: "The cylinders are filled by as much less as the mixture is thinner (ideal gas)",
+            formula: "P' = P (1 − Δp / p) T_i / T_m",
+            values: vec![
+                ("P", "power without suction", power(left.whole.value)),
+                (
+                    "Δp",
+                    "suction",
+                    Measure::new(Q::Pressure, left.suction.value),
+                ),
+                (
+                    "p",
+                    "air outside",
+                    Measure::new(Q::Pressure, around.pressure.value),
+                ),
+            ],
+            result: power(left.left.value),
+            source: CommonPractice,
+            sure: "a tenth of what is lost; as the engine draws less, so does the suction",
+        },
+    ]
 }
