@@ -9,6 +9,7 @@ mod results;
 mod wood;
 mod working;
 
+pub use at_load::HOTTEST;
 pub use beside::{Measurement, model_beside_measurement};
 pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
 pub use range::LoadRange;

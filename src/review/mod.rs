@@ -36,7 +36,7 @@ pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use heart::{
-    Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
+    HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
     model_beside_measurement,
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};

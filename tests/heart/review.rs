@@ -3,10 +3,11 @@
 use crate::equilibrium::Draw;
 use crate::mended::every_remedy_passes;
 use crate::random_design::random_design;
+use hearthplan::design::inputs::Material;
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value, example};
+use hearthplan::design::{Choice, Design, Value, example};
 use hearthplan::review::{
-    Assessment, Change, Chapter, Lever, Verdict, ask, assess, heart_over_load,
+    Assessment, Change, Chapter, HOTTEST, Lever, Verdict, ask, assess, heart_over_load,
     model_beside_measurement, remedies,
 };
 use hearthplan::sizing::engine::{engine_of, intake_of};
@@ -326,6 +327,51 @@ fn what_fails_is_what_is_named() {
     // In the first sketch both fail.
     let both = why(&example::as_first_drawn(), "heart.full");
     assert!(both.contains("weak gas") && both.contains("rim"), "{both}");
+}
+
+#[test]
+fn a_hearth_hotter_than_anything_bears_is_told() {
+    let bears = Material::OPTIONS.iter().filter_map(|option| {
+        let design = Design::default();
+        let material = Material::from_name(option.name)?;
+        Some(design.material(material).ok()?.limit.value)
+    });
+    assert_eq!(bears.fold(0.0, f64::max), HOTTEST);
+    // Charcoal has little smoke to cool it, and a wall that holds its heat.
+    let hot = choose(example::as_improved(), "fuel.kind", "charcoal");
+    let assessment = assess(&hot);
+    let mean = assessment
+        .heart
+        .at
+        .full
+        .solved
+        .as_ref()
+        .unwrap()
+        .profile
+        .mean;
+    assert!(mean.value > HOTTEST, "{mean:?}");
+    for id in ["heart.full", "heart.usual", "heart.idle"] {
+        let finding = assessment.finding(id).unwrap();
+        assert_eq!(finding.verdict, Verdict::Watch, "{id}");
+        assert!(finding.margin.unwrap() < 0.0, "{id}");
+        assert!(finding.why.contains("slag"), "{}", finding.why);
+        // Wetter wood would cool it, and is no advice.
+        let moisture = Lever::input("fuel.moisture");
+        assert!(!finding.levers.contains(&moisture), "{id}");
+    }
+    let layers = assessment.finding("warmth.layers_hearth").unwrap();
+    assert_eq!(layers.verdict, Verdict::Stop);
+    let why = assessment.finding("heart.full").unwrap().why;
+    assert!(why.contains(layers.title), "{why}");
+    // A hearth of wood stays below.
+    let wood = assess(&example::as_improved());
+    let told = wood.finding("heart.full").unwrap();
+    assert_eq!(told.verdict, Verdict::Good);
+    let told = told.compared.text(System::Metric);
+    assert!(
+        told.ends_with("at least 1093 °C and at most 1400 °C"),
+        "{told}"
+    );
 }
 
 #[test]

@@ -7,7 +7,7 @@ use super::scale;
 use crate::design::Design;
 use crate::design::inputs::Limits;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HeartAt, HeartPoint, HearthNumbers, heart_over_load};
+use crate::review::{Assessment, HOTTEST, HeartAt, HeartPoint, HearthNumbers, heart_over_load};
 use crate::sizing::gas::HearthSolution;
 
 /// What the chart is about.
@@ -117,14 +117,27 @@ fn temperature_pane(
             hearth.wall.value
         }),
     ];
+    let range = range_with(&lines, marks.into());
+    let mut bands = bands("average ", marks, Q::Temperature, system);
+    if range.1 > HOTTEST {
+        bands.push(Band {
+            from: HOTTEST,
+            to: f64::INFINITY,
+            tone: Tone::Watch,
+            label: format!(
+                "Watch, average over {}: slag",
+                scale::number(Q::Temperature, HOTTEST, system)
+            ),
+        });
+    }
     Pane {
         axis: Axis {
             quantity: Q::Temperature,
             label: "Hearth at the nozzles",
         },
-        range: range_with(&lines, marks.into()),
+        range,
         lines,
-        bands: bands("average ", marks, Q::Temperature, system),
+        bands,
         marks: mark(usual, Q::Temperature, system, mean),
     }
 }

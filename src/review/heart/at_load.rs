@@ -16,6 +16,10 @@ const WORTH_CHANGING: f64 = 0.05;
 /// Why heat in the hearth matters at all.
 const WHY: &str = "Heat lost through the wall makes weak gas, and a cold rim lets tar through that gums up the engine's valves.";
 
+/// Hotter than this on average, ash melts and nothing bears the fire, K: wood ash runs to slag from about 1200 to 1400 °C
+/// (common practice, no source), and the material of the table that bears most, dense castable, bears 1400 °C.
+pub const HOTTEST: f64 = 1400.0 + ZERO_CELSIUS;
+
 /// Which of the numbers are not Good.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Failing {
@@ -23,12 +27,17 @@ pub(super) struct Failing {
     pub tar: bool,
     /// Heat in the gas.
     pub gas: bool,
+    /// Mean temperature: ash melts, and nothing bears it.
+    pub hot: bool,
 }
 
 impl Failing {
     /// Why that matters, in one line.
     pub fn why(self) -> &'static str {
         match (self.tar, self.gas) {
+            (false, false) if self.hot => {
+                "Here ash melts to slag that clogs the hearth, and no material of the table bears the fire for long: steel of throat and nozzles burns away. Whether the wall bears its side of it is told under “Layers of the hearth wall”."
+            }
             (true, false) => {
                 "Where the char does not glow bright tar gets through, and gums up the engine's valves."
             }
@@ -40,7 +49,7 @@ impl Failing {
     }
 }
 
-/// The three numbers that carry the verdict.
+/// The numbers that carry the verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Verdicts {
     /// Mean temperature at the nozzles.
@@ -49,9 +58,9 @@ pub(super) struct Verdicts {
     pub cold: Ratio,
     /// Heat in the gas, J per normal m³.
     pub gas_heat: f64,
-    /// Which of the three are not Good.
+    /// Which of them are not Good.
     pub failing: Failing,
-    /// The worst of the three.
+    /// The worst of them.
     pub verdict: Verdict,
     /// Distance of the worst from Good.
     pub margin: f64,
@@ -74,11 +83,14 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
         limits.gas_heat_watch,
         limits.gas_heat_stop.min(limits.gas_heat_watch),
     );
+    let by_heat = Verdict::at_most(mean.value, HOTTEST, f64::INFINITY);
     let failing = Failing {
         tar: by_tar != Verdict::Good,
         gas: by_gas != Verdict::Good,
+        hot: by_heat != Verdict::Good,
     };
     let margin = ((mean.value - wanted.value) / (wanted.value - ZERO_CELSIUS))
+        .min((HOTTEST - mean.value) / (HOTTEST - ZERO_CELSIUS))
         .min(watch - cold.value)
         .min(gas_heat / limits.gas_heat_watch - 1.0);
     Verdicts {
@@ -86,7 +98,7 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
         cold,
         gas_heat,
         failing,
-        verdict: by_tar.max(by_gas),
+        verdict: by_tar.max(by_gas).max(by_heat),
         margin,
     }
 }
@@ -138,6 +150,11 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
             finding.margin = numbers.margin.is_finite().then_some(numbers.margin);
             finding.compared = compared(design, &numbers);
             finding.working = working::at_load(design, at, solution);
+            // Wetter wood would cool the fire, and is no advice.
+            if numbers.failing.hot {
+                let moisture = Lever::input("fuel.moisture");
+                finding.levers.retain(|lever| *lever != moisture);
+            }
         }
         Err(error) if error.too_cold() => {
             finding.verdict = Verdict::Stop;
@@ -165,7 +182,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
 fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
     let limits = &design.limits;
     Phrase::new(
-        "gas of {}, at least {}; {} of the hearth too cold for tar, at most {}; {} on average, at least {}",
+        "gas of {}, at least {}; {} of the hearth too cold for tar, at most {}; {} on average, at least {} and at most {}",
         [
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
             Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch).into(),
@@ -173,6 +190,7 @@ fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
             Measure::new(Q::Share, limits.tar_share_watch.value).into(),
             Measure::new(Q::Temperature, numbers.mean.value).into(),
             Measure::new(Q::Temperature, limits.hearth_temperature.value).into(),
+            Measure::new(Q::Temperature, HOTTEST).into(),
         ],
     )
 }

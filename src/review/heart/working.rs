@@ -18,6 +18,7 @@ pub(super) fn at_load(design: &Design, at: &HeartAt, solution: &HearthSolution) 
         loss(solution),
         air(design, solution),
         mean(solution),
+        hottest(solution),
         drop(design, solution),
         cold(design, solution),
         heat(solution),
@@ -197,6 +198,28 @@ fn mean(solution: &HearthSolution) -> Step {
         result: Measure::new(Q::Temperature, solution.profile.mean.value),
         source: OwnMark("a balance of heat for the burning zone alone"),
         sure: "±60 K: how much char waits for the zone below is typical, not measured. Heat lost below the nozzles draws more air: the fire above gets hotter while the gas gets weaker",
+    }
+}
+
+fn hottest(solution: &HearthSolution) -> Step {
+    Step {
+        words: "Hottest mean that is still Good: up to here wood ash stays solid and dense castable, which bears most of all materials of the table, bears the fire itself. The wall behind it is colder",
+        formula: "T_m ≤ T_max",
+        values: vec![
+            (
+                "T_m",
+                "mean temperature at the nozzles",
+                Measure::new(Q::Temperature, solution.profile.mean.value),
+            ),
+            (
+                "T_w",
+                "wall; at full load it is held against its layers under “Layers of the hearth wall”",
+                Measure::new(Q::Temperature, solution.profile.wall.value),
+            ),
+        ],
+        result: Measure::new(Q::Temperature, at_load::HOTTEST),
+        source: CommonPractice,
+        sure: "±100 K: ash of bark and shells melts from about 1200 °C (2200 °F), clean wood's later",
     }
 }
 
