@@ -48,6 +48,8 @@ const RULES: &[Rule] = &[
     Rule {
         head: "limits",
         names: &[
+            "hearth_load_least",
+            "hearth_load_most",
             "nozzle_velocity_least",
             "nozzle_velocity_most",
             "throat_per_piece",

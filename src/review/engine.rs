@@ -11,7 +11,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
-use crate::sizing::hearth_load::{gas_carried, size_throat, tube_for_engine};
+use crate::sizing::hearth_load::{gas_carried, size_throat, table_tube, tube_for_engine};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
@@ -42,8 +42,8 @@ pub struct EngineReview {
     /// Whether there is gas that burns; where not, the numbers of that load only stand in for an answer.
     pub makes_gas: AtLoads<bool>,
     /// Most gas the hearth may make: by its hearth load, or what the engine draws that the table feeds with a straight
-    /// tube.
-    pub hearth_most: VolumeRate,
+    /// tube; none where that engine gives no answer.
+    pub hearth_most: Option<VolumeRate>,
 }
 
 impl EngineReview {
@@ -70,12 +70,10 @@ impl EngineReview {
                 self.lasts.value,
             ));
         }
-        results.push(plain(
-            "hearth_most",
-            "Most gas the hearth may make",
-            Q::NormalFlow,
-            self.hearth_most.value,
-        ));
+        results.extend(self.hearth_most.map(|most| {
+            let label = "Most gas the hearth may make";
+            plain("hearth_most", label, Q::NormalFlow, most.value)
+        }));
         let Some(Ok(on_gas)) = &self.on_gas else {
             return results;
         };
@@ -177,13 +175,15 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (EngineReview, Vec<Find
 fn compute(design: &Design, heart: &Heart) -> EngineReview {
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
     let hearth_most = match design.hearth.kind {
-        HearthKind::Constricted => gas_carried(design.hearth.throat_diameter, most),
-        HearthKind::Straight => heart.at.full.supply.gas_flow * heart.load_of_tube(design),
+        HearthKind::Constricted => Some(gas_carried(design.hearth.throat_diameter, most)),
+        HearthKind::Straight => heart
+            .load_of_tube(design, design.hearth.tube_diameter)
+            .map(|load| heart.at.full.supply.gas_flow * load),
     };
     let filling = wood_volume(design) * bulk_density_of(design);
     EngineReview {
         on_gas: (design.operation.flow_source == FlowSource::Engine)
-            .then(|| on_gas(design, heart, hearth_most, most)),
+            .then(|| on_gas(design, heart, most)),
         filling,
         lasts: filling / heart.at.usual.supply.fuel_rate,
         makes_gas: heart.at.map(HeartAt::makes_gas),
@@ -191,12 +191,7 @@ fn compute(design: &Design, heart: &Heart) -> EngineReview {
     }
 }
 
-fn on_gas(
-    design: &Design,
-    heart: &Heart,
-    hearth_most: VolumeRate,
-    most: Velocity,
-) -> Result<OnGas, EngineError> {
+fn on_gas(design: &Design, heart: &Heart, most: Velocity) -> Result<OnGas, EngineError> {
     let engine = engine_of(design)?;
     let intake = intake_of(design);
     let at = &heart.at;
@@ -205,6 +200,14 @@ fn on_gas(
         full: heart::run(design, &at.full)?,
         usual: heart::run(design, &at.usual)?,
         idle: heart::run(design, &at.idle)?,
+    };
+    let hearth = &design.hearth;
+    let hearth_most = match hearth.kind {
+        HearthKind::Constricted => gas_carried(hearth.throat_diameter, most),
+        HearthKind::Straight => {
+            let tube = table_tube(hearth.tube_diameter);
+            at.full.supply.gas_flow * (tube.engine_power / runs.full.petrol_power)
+        }
     };
     Ok(OnGas {
         displacement_for_power: engine.displacement_for_power(

@@ -45,9 +45,6 @@ const USUAL_WOOD_HEAT: f64 = 16.0e6;
 /// The lowest efficiency that an engine is reckoned with.
 const LEAST_EFFICIENCY: f64 = 0.05;
 
-/// Power on petrol where the engine gives no answer: about that of a new design, W.
-const USUAL_ENGINE: f64 = 15.0e3;
-
 /// Thickness of the layer added where there is no insulation to double, mm.
 const FIRST_LAYER: f64 = 50.0;
 
@@ -111,18 +108,19 @@ impl Heart {
         }
     }
 
-    /// Shaft power on petrol of the engine to be fed.
-    pub(super) fn petrol_power(&self, design: &Design) -> Power {
+    /// Shaft power on petrol of the engine to be fed, or why the engine gives no answer.
+    pub(super) fn petrol_power(&self, design: &Design) -> Result<Power, EngineError> {
         match design.operation.flow_source {
-            FlowSource::Entered => Power::new::<watt>(design.hearth.engine_power),
-            FlowSource::Engine => run(design, &self.at.full)
-                .map_or(Power::new::<watt>(USUAL_ENGINE), |run| run.petrol_power),
+            FlowSource::Entered => Ok(Power::new::<watt>(design.hearth.engine_power)),
+            FlowSource::Engine => run(design, &self.at.full).map(|run| run.petrol_power),
         }
     }
 
-    /// The load at which a straight fire tube feeds all the engine that the table gives it, as a share of full load.
-    pub(super) fn load_of_tube(&self, design: &Design) -> Ratio {
-        table_tube(design.hearth.tube_diameter).engine_power / self.petrol_power(design)
+    /// The load at which a straight fire tube of this bore feeds all the engine that the table gives it, as a share of
+    /// full load; none where the engine gives no answer.
+    pub(super) fn load_of_tube(&self, design: &Design, bore: Length) -> Option<Ratio> {
+        let power = self.petrol_power(design).ok()?;
+        Some(table_tube(bore).engine_power / power)
     }
 }
 

@@ -64,13 +64,16 @@ pub struct HearthReview {
     pub bore: Length,
     /// Gas flow per area of the narrowest bore, at 0 °C and 101.325 kPa.
     pub load: AtLoads<Velocity>,
+    /// The most it may be: the mark for throats, or for a straight tube what the engine draws that the table gives to this
+    /// bore; none where nobody can tell that engine.
+    pub load_most: Option<Velocity>,
     /// Whether there is gas that burns; where not, the numbers of that load only stand in for an answer.
     pub makes_gas: AtLoads<bool>,
     /// Full gas flow over the lowest.
     pub turndown: f64,
     /// The throat that carries the full gas flow at the most the hearth may be loaded, or the straight tube that suits
-    /// the engine by the table.
-    pub sized_bore: Length,
+    /// the engine by the table; none where nobody can tell the engine.
+    pub sized_bore: Option<Length>,
     /// Nozzles and table of a constricted hearth.
     pub constricted: Option<Constricted>,
     /// What the fire tube table says about a straight tube.
@@ -116,13 +119,13 @@ impl HearthReview {
                 Q::Number,
                 self.turndown,
             ),
-            number(
-                gas.full,
-                "bore_sized",
-                "Bore for the wanted gas flow",
-                Q::Length,
-                self.sized_bore.value,
-            ),
+            self.load_most
+                .filter(|_| gas.full)
+                .map(|most| result("load_most", "Most hearth load", Q::HearthLoad, most.value)),
+            self.sized_bore.filter(|_| gas.full).map(|bore| {
+                let label = "Bore for the wanted gas flow";
+                result("bore_sized", label, Q::Length, bore.value)
+            }),
         ]
         .into_iter()
         .flatten()
@@ -213,6 +216,9 @@ pub struct LoadPoint {
     pub bore: Length,
     /// Gas flow per area at the three loads.
     pub load: AtLoads<Velocity>,
+    /// The most it may be loaded: the mark for throats, or for a straight tube what the engine draws that the table gives
+    /// to this bore; none where nobody can tell that engine.
+    pub most: Option<Velocity>,
 }
 
 /// Hearth load against throat, `points` bores evenly spread between `from` and `to`.
@@ -224,13 +230,14 @@ pub fn load_against_throat(
 ) -> Vec<LoadPoint> {
     let steps = f64::from(points.max(2) - 1);
     // The throat changes the hearth load, not the gas.
-    let at = Heart::of(design).at;
+    let heart = Heart::of(design);
     (0..points.max(2))
         .map(|step| {
             let bore = from + (to - from) * (f64::from(step) / steps);
             LoadPoint {
                 bore,
-                load: loads(&at, bore),
+                load: loads(&heart.at, bore),
+                most: most_load(design, &heart, bore),
             }
         })
         .collect()
@@ -268,14 +275,28 @@ fn compute(design: &Design, heart: &Heart) -> HearthReview {
         kind,
         bore,
         load: loads(&heart.at, bore),
+        load_most: most_load(design, heart, bore),
         makes_gas: heart.at.map(HeartAt::makes_gas),
         turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,
         sized_bore: match kind {
-            HearthKind::Constricted => size_throat(heart.at.full.supply.gas_flow, most),
-            HearthKind::Straight => tube_for_engine(heart.petrol_power(design)),
+            HearthKind::Constricted => Some(size_throat(heart.at.full.supply.gas_flow, most)),
+            HearthKind::Straight => heart.petrol_power(design).ok().map(tube_for_engine),
         },
         constricted: (kind == HearthKind::Constricted).then(|| constricted(design, heart, most)),
         tube: (kind == HearthKind::Straight).then(|| table_tube(bore)),
+    }
+}
+
+/// The most that a bore may be loaded.
+fn most_load(design: &Design, heart: &Heart, bore: Length) -> Option<Velocity> {
+    match design.hearth.kind {
+        HearthKind::Constricted => Some(Velocity::new::<meter_per_second>(
+            design.limits.hearth_load_most,
+        )),
+        HearthKind::Straight => {
+            let flow = heart.at.full.supply.gas_flow * heart.load_of_tube(design, bore)?;
+            Some(hearth_load(flow, bore))
+        }
     }
 }
 

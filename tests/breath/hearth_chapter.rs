@@ -6,7 +6,7 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Verdict, assess, load_against_throat, remedies};
 use hearthplan::sizing::hearth_table::FAMILIES;
 use hearthplan::sizing::nozzles::{NozzleRing, Surroundings, nozzle_flow};
-use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, Volume, VolumeRate};
 use uom::si::length::millimeter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -292,17 +292,87 @@ fn what_suits_a_straight_tube_follows_from_its_table() {
         let finding = assessment.finding("hearth.fire_tube").unwrap();
         finding.margin.unwrap()
     };
-    let highest = assessment.heart.range.unwrap().highest_by_bore.value;
+    let highest = assessment
+        .heart
+        .range
+        .unwrap()
+        .highest_by_bore
+        .unwrap()
+        .value;
     assert!((highest - 1.0 - in_hand(&assessment)).abs() < 1e-9);
     let on_gas = assessment.engine.on_gas.unwrap().unwrap();
     let mut larger = design.clone();
     larger.engine.displacement = on_gas.displacement_for_hearth;
     assert!(in_hand(&assess(&larger)).abs() < 0.02);
     let bore = on_gas.throat_for_engine;
-    assert_eq!(bore, assessment.hearth.sized_bore);
+    assert_eq!(bore, assessment.hearth.sized_bore.unwrap());
     let mut narrower = design;
     narrower.hearth.tube_diameter = bore;
     assert!(in_hand(&assess(&narrower)).abs() < 1e-9);
+}
+
+#[test]
+fn a_straight_tube_is_held_to_its_own_table_alone() {
+    let design = straight();
+    let assessment = assess(&design);
+    // The marks of throats are neither asked nor in use.
+    for id in ["hearth.load_full", "hearth.load_idle"] {
+        assert!(assessment.finding(id).is_none(), "{id}");
+    }
+    assert!(!design.in_use("limits.hearth_load_most"));
+    let load = assessment.hearth.load.full.value;
+    let most = assessment.hearth.load_most.unwrap().value;
+    let margin = assessment.finding("hearth.fire_tube").unwrap().margin;
+    assert!((most / load - 1.0 - margin.unwrap()).abs() < 1e-9);
+    // Far below what a throat may carry, the table refuses such a tube all the same.
+    assert!(most < 0.5 * design.limits.hearth_load_most, "{most}");
+    let suits = assessment.hearth.sized_bore.unwrap();
+    let crowded = changed(
+        design.clone(),
+        &[("hearth.tube_diameter", 0.7 * suits.value)],
+    );
+    let found = assess(&crowded);
+    assert_eq!(verdict(&found, "hearth.fire_tube"), Verdict::Stop);
+    let load = found.hearth.load.full.value;
+    assert!(load > found.hearth.load_most.unwrap().value);
+    assert!(load < crowded.limits.hearth_load_most, "{load}");
+    // The chart crosses its mark where the table's bore for this engine is.
+    let points = load_against_throat(&design, suits, 2.0 * suits, 3);
+    let at = points.first().unwrap();
+    let most = at.most.unwrap().value;
+    assert!((at.load.full.value / most - 1.0).abs() < 1e-9);
+    let wider = points.last().unwrap();
+    assert!(wider.load.full < wider.most.unwrap());
+    // A throat's mark is the same at any bore.
+    let points = load_against_throat(&Design::default(), suits, 2.0 * suits, 3);
+    let mark = Design::default().limits.hearth_load_most;
+    assert!(points.iter().all(|point| point.most.unwrap().value == mark));
+}
+
+#[test]
+fn an_engine_without_an_answer_is_not_guessed() {
+    let mut design = straight();
+    design.engine.displacement = Volume::default();
+    let assessment = assess(&design);
+    let finding = assessment.finding("hearth.fire_tube").unwrap();
+    assert_eq!(finding.verdict, Verdict::CannotTell);
+    assert!(finding.levers.is_empty() && finding.margin.is_none());
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("yours cannot be worked out"), "{told}");
+    assert!(assessment.hearth.sized_bore.is_none());
+    assert!(assessment.hearth.load_most.is_none());
+    assert!(assessment.engine.hearth_most.is_none());
+    assert!(assessment.heart.range.unwrap().highest_by_bore.is_none());
+    let names: Vec<_> = (assessment.results().into_iter())
+        .map(|result| result.name)
+        .collect();
+    for name in [
+        "hearth.bore_sized",
+        "hearth.load_most",
+        "engine.hearth_most",
+    ] {
+        assert!(!names.iter().any(|other| other == name), "{name}");
+    }
 }
 
 #[test]

@@ -413,7 +413,7 @@ fn the_throat_of_each_published_hearth() {
         assert_eq!(assessment.heart.at.full.supply.basis, Basis::Solved);
         assert!(assessment.finding("engine.power").is_none());
         let hearth = assessment.hearth;
-        let sized = hearth.sized_bore.get::<millimeter>();
+        let sized = hearth.sized_bore.unwrap().get::<millimeter>();
         assert!((sized / row.throat - 1.0).abs() < 0.12, "{sized} {row:?}");
         let velocity = hearth.constricted.unwrap().nozzles.full.velocity.value;
         assert!(

@@ -7,7 +7,9 @@ use super::scale;
 use crate::design::Design;
 use crate::design::inputs::Limits;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HOTTEST, HeartAt, HeartPoint, HearthNumbers, heart_over_load};
+use crate::review::{
+    Assessment, HOTTEST, HeartAt, HeartPoint, HearthNumbers, LoadRange, heart_over_load,
+};
 use crate::sizing::gas::HearthSolution;
 
 /// What the chart is about.
@@ -215,11 +217,12 @@ fn words(
         Q::Temperature.show(limits.hearth_temperature.value, system),
         Q::EnergyPerVolume.show(limits.gas_heat_watch, system),
     ));
-    said.extend(heart.range.as_ref().map(|range| match range.lowest() {
-        Some(lowest) if lowest <= range.highest() => format!(
+    let ends = |range: &LoadRange| Some((range.lowest()?, range.highest()?));
+    said.extend(heart.range.as_ref().map(|range| match ends(range) {
+        Some((lowest, highest)) if lowest <= highest => format!(
             "Everything together, the cold rim too, holds from {} to {}.",
             share(lowest.value),
-            share(range.highest().value),
+            share(highest.value),
         ),
         _ => "No load passes everything together, the cold rim included.".to_string(),
     }));

@@ -33,9 +33,10 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         Some(Kind::Number { allowed, .. }) => allowed,
         _ => (0.02, 0.6),
     };
-    let limits = &design.limits;
-    let (most, least) = (limits.hearth_load_most, limits.hearth_load_least);
-    let (now, sized) = (hearth.bore.value, hearth.sized_bore.value);
+    let least = design.limits.hearth_load_least;
+    let most = hearth.load_most.map(|most| most.value);
+    let now = hearth.bore.value;
+    let sized = hearth.sized_bore.map_or(now, |bore| bore.value);
     let widest_idle = size_throat(
         assessment.heart.at.idle.supply.gas_flow,
         Velocity::new::<meter_per_second>(least),
@@ -66,37 +67,57 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             .map(|point: &LoadPoint| load(&point.load))
             .collect(),
     };
-    let lines = vec![
+    let mut lines = vec![
         line("full load", Dash::Solid, |load| load.full.value),
         line("ordinary day", Dash::Long, |load| load.usual.value),
         line("lowest load", Dash::Dots, |load| load.idle.value),
     ];
-    let range = (0.0, (1.6 * most).max(1.25 * hearth.load.full.value));
+    let full = hearth.load.full.value;
+    let range = (0.0, (1.6 * most.unwrap_or(full)).max(1.25 * full));
     let bare = |load: f64| scale::number(Q::HearthLoad, load, system);
     let show = |load: f64| Q::HearthLoad.show(load, system);
     let length = |bore: f64| Q::Length.show(bore, system);
-    let mut bands = vec![Band {
-        from: most,
-        to: range.1,
-        tone: Tone::Stop,
-        label: format!("over {}: char torn away", bare(most)),
-    }];
+    let mut bands = Vec::with_capacity(2);
     let mark = |load: Velocity, label| Mark {
         x: now,
         y: load.value,
         label,
     };
-    let mut marks = vec![mark(hearth.load.full, bare(hearth.load.full.value))];
+    let mut marks = vec![mark(hearth.load.full, bare(full))];
     let name = if straight { "bore" } else { "throat" };
     let mut words = format!(
-        "With a {name} of {} the hearth load is {} at full load; wanted at most {}, from {}.",
+        "With a {name} of {} the hearth load is {} at full load; ",
         length(now),
-        show(hearth.load.full.value),
-        bare(most),
-        length(sized),
+        show(full),
     );
-    // A straight tube burns from an open top; the published least load is for a throat under nozzles.
-    if !straight {
+    words.push_str(&match most {
+        Some(most) if straight => format!(
+            "the table of fire tubes gives it {} at most. By that table {} suits this engine.",
+            bare(most),
+            length(sized),
+        ),
+        Some(most) => format!("wanted at most {}, from {}.", bare(most), length(sized)),
+        None => "the engine gives no answer to hold it against.".to_string(),
+    });
+    // A straight tube burns from an open top: both published marks are for a throat under nozzles, and the most that its
+    // own table gives changes with its bore.
+    if straight {
+        lines.push(Line {
+            label: "most by the table",
+            ink: Ink::Plain,
+            dash: Dash::Short,
+            values: points
+                .iter()
+                .map(|point| point.most.map_or(f64::NAN, |most| most.value))
+                .collect(),
+        });
+    } else {
+        bands.extend(most.map(|most| Band {
+            from: most,
+            to: range.1,
+            tone: Tone::Stop,
+            label: format!("over {}: char torn away", bare(most)),
+        }));
         bands.push(Band {
             from: range.0,
             to: least,

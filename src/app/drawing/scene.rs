@@ -176,7 +176,10 @@ impl Scene {
         beside.left.push(Remark {
             from: (axis - mm(machine.hearth.throat_radius), throat),
             text: named("throat", &throat_text),
-            class: tone(assessment, &["hearth.load_full", "hearth.load_idle"]),
+            class: tone(
+                assessment,
+                &["hearth.load_full", "hearth.load_idle", "hearth.fire_tube"],
+            ),
         });
         for (skin, up, radius, id) in skins(assessment) {
             beside.right.push(Remark {

@@ -32,8 +32,8 @@ pub struct LoadRange {
     /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published.
     pub lowest_by_hearth_load: Option<Ratio>,
     /// Load at which the narrowest bore is loaded the most it may; for a straight tube, at which it feeds all the engine
-    /// that the table gives it.
-    pub highest_by_bore: Ratio,
+    /// that the table gives it. None where that engine gives no answer.
+    pub highest_by_bore: Option<Ratio>,
     /// Load at which the air in the nozzles is the fastest it may be; none without nozzles.
     pub highest_by_nozzles: Option<Ratio>,
 }
@@ -48,10 +48,10 @@ impl LoadRange {
         )
     }
 
-    /// The highest load that holds everything together.
-    pub fn highest(&self) -> Ratio {
-        self.highest_by_nozzles
-            .map_or(self.highest_by_bore, |load| load.min(self.highest_by_bore))
+    /// The highest load that holds everything together; none where the bore's is not known.
+    pub fn highest(&self) -> Option<Ratio> {
+        let bore = self.highest_by_bore?;
+        Some(self.highest_by_nozzles.map_or(bore, |load| load.min(bore)))
     }
 }
 
@@ -128,9 +128,9 @@ pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
         lowest_by_hearth_load: constricted
             .then(|| idle.load * (design.limits.hearth_load_least / load(idle.supply.gas_flow))),
         highest_by_bore: if constricted {
-            share(design.limits.hearth_load_most / load(full.gas_flow))
+            Some(share(design.limits.hearth_load_most / load(full.gas_flow)))
         } else {
-            heart.load_of_tube(design)
+            heart.load_of_tube(design, design.hearth.tube_diameter)
         },
         highest_by_nozzles: constricted.then(|| design.limits.nozzle_velocity_most / jet.velocity),
     }
@@ -178,10 +178,16 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         Some(lowest) => {
             finding.verdict = Verdict::at_least(idle, lowest, lowest * (1.0 - GREY_SHARE));
             finding.margin = Some(idle / lowest - 1.0).filter(|margin| margin.is_finite());
-            finding.compared = Phrase::new(
-                "holds from {} to {} of full load; your lowest load is {}",
-                [share(lowest), share(range.highest().value), share(idle)],
-            );
+            finding.compared = match range.highest() {
+                Some(highest) => Phrase::new(
+                    "holds from {} to {} of full load; your lowest load is {}",
+                    [share(lowest), share(highest.value), share(idle)],
+                ),
+                None => Phrase::new(
+                    "holds from {} of full load; your lowest load is {}",
+                    [share(lowest), share(idle)],
+                ),
+            };
         }
         None => {
             finding.verdict = Verdict::Stop;
@@ -238,7 +244,7 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
             FIRE_TUBES,
         ),
     };
-    step(words, formula, Some(range.highest_by_bore), source, "±12 %");
+    step(words, formula, range.highest_by_bore, source, "±12 %");
     step(
         "Load at which the air in the nozzles is as fast as it may be",
         "w(load) = most velocity",

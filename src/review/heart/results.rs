@@ -88,14 +88,14 @@ impl Heart {
                 (
                     "highest_by_bore",
                     "Highest load by the narrowest bore",
-                    Some(range.highest_by_bore),
+                    range.highest_by_bore,
                 ),
                 (
                     "highest_by_nozzles",
                     "Highest load by the nozzles",
                     range.highest_by_nozzles,
                 ),
-                ("highest", "Highest load that holds", Some(range.highest())),
+                ("highest", "Highest load that holds", range.highest()),
             ] {
                 if let Some(load) = load {
                     say(name.to_string(), label.to_string(), Q::Share, load.value);

@@ -1,7 +1,7 @@
 //! Does a straight fire tube suit its engine?
 
 use super::HearthReview;
-use super::questions::{GREY_SHARE, TAPE, finite};
+use super::questions::{GREY_SHARE, TAPE, finite, load_step};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
@@ -24,35 +24,84 @@ fn tube_step(design: &Design, result: Measure) -> Step {
     }
 }
 
-/// The bore that the table gives to the engine.
-pub(super) fn tube_for_engine_step(design: &Design, heart: &Heart, review: &HearthReview) -> Step {
-    Step {
+/// The bore that the table gives to the engine, and the hearth load held against that of the table: the marks for throats
+/// say nothing of tubes.
+fn by_engine(heart: &Heart, review: &HearthReview, wanted: f64, power: f64) -> Vec<Step> {
+    let engine = (
+        "P",
+        "power of the engine on petrol",
+        Measure::new(Q::Power, wanted),
+    );
+    let mut steps = Vec::with_capacity(3);
+    steps.extend(review.sized_bore.map(|bore| Step {
         words: "The bore of the table of fire tubes that feeds this engine, between rows on its power",
         formula: "from the table",
-        values: vec![(
-            "P",
-            "power of the engine on petrol",
-            Measure::new(Q::Power, heart.petrol_power(design).value),
-        )],
-        result: Measure::new(Q::Length, review.sized_bore.value),
+        values: vec![engine],
+        result: Measure::new(Q::Length, bore.value),
         source: FIRE_TUBES,
         sure: "Rules from one design, tested on a tractor.",
-    }
+    }));
+    let Some(most) = review.load_most.filter(|_| review.makes_gas.full) else {
+        return steps;
+    };
+    let load = review.load.full.value;
+    steps.push(load_step(review, heart.at.full.supply.gas_flow.value, load));
+    steps.push(Step {
+        words: "Most hearth load of this tube: that of the engine which the table gives to its bore. The marks for throats are no marks for tubes",
+        formula: "B_most = B P_table / P",
+        values: vec![
+            (
+                "B",
+                "hearth load at full load",
+                Measure::new(Q::HearthLoad, load),
+            ),
+            (
+                "P_table",
+                "engine of the table",
+                Measure::new(Q::Power, power),
+            ),
+            engine,
+        ],
+        result: Measure::new(Q::HearthLoad, most.value),
+        source: FIRE_TUBES,
+        sure: "Rules from one design, tested on a tractor; the table gives engines, not flows of gas.",
+    });
+    steps
 }
 
-pub(super) fn fire_tube(design: &Design, heart: &Heart, tube: &TableTube) -> Finding {
-    let wanted = heart.petrol_power(design).value;
+pub(super) fn fire_tube(
+    design: &Design,
+    heart: &Heart,
+    review: &HearthReview,
+    tube: &TableTube,
+) -> Finding {
     let power = tube.engine_power.value;
+    let wanted = match heart.petrol_power(design) {
+        Ok(wanted) => wanted.value,
+        Err(error) => {
+            return Finding {
+                verdict: Verdict::CannotTell,
+                compared: Phrase::new(
+                    "a bore of {} feeds an engine of {}; yours cannot be worked out: {}",
+                    [
+                        Measure::new(Q::Length, design.hearth.tube_diameter.value).into(),
+                        Measure::new(Q::Power, power).into(),
+                        error.to_string().into(),
+                    ],
+                ),
+                working: vec![tube_step(design, Measure::new(Q::Power, power))],
+                ..unanswered()
+            };
+        }
+    };
     let verdict = match Verdict::at_least(power, wanted, wanted * (1.0 - GREY_SHARE)) {
         Verdict::Good if tube.place != TablePlace::Inside => Verdict::Watch,
         other => other,
     };
     let margin = power / wanted - 1.0;
+    let mut working = vec![tube_step(design, Measure::new(Q::Power, power))];
+    working.extend(by_engine(heart, review, wanted, power));
     Finding {
-        id: "hearth.fire_tube",
-        chapter: Chapter::Hearth,
-        title: "Fire tube bore for the engine",
-        meaning: "A straight fire tube needs a bore that suits the engine: too narrow starves it, too wide stays cold.",
         verdict,
         compared: Phrase::new(
             match tube.place {
@@ -70,15 +119,30 @@ pub(super) fn fire_tube(design: &Design, heart: &Heart, tube: &TableTube) -> Fin
                 Measure::new(Q::Power, wanted).into(),
             ],
         ),
-        why: "No least load is published for straight tubes: expect tar when the engine idles for long.",
         margin: if tube.place == TablePlace::Inside {
             finite(margin)
         } else {
             finite(margin.min(-f64::EPSILON))
         },
-        working: vec![tube_step(design, Measure::new(Q::Power, power))],
-        caution: None,
+        working,
         levers: vec![Lever::input("hearth.tube_diameter")],
+        ..unanswered()
+    }
+}
+
+fn unanswered() -> Finding {
+    Finding {
+        id: "hearth.fire_tube",
+        chapter: Chapter::Hearth,
+        title: "Fire tube bore for the engine",
+        meaning: "A straight fire tube needs a bore that suits the engine: too narrow starves it, and gas rushes through before its tar is burnt; too wide stays cold.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "The table of fire tubes alone tells how hard a tube may be worked; the marks for throats do not hold for it. No least load is published for straight tubes: expect tar when the engine idles for long.",
+        margin: None,
+        working: Vec::new(),
+        caution: None,
+        levers: Vec::new(),
         about: "hearth",
     }
 }

@@ -1,6 +1,6 @@
 //! The questions of the hearth chapter.
 
-use super::fire_tube::{fire_tube, fire_tube_length, tube_for_engine_step};
+use super::fire_tube::{fire_tube, fire_tube_length};
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -9,8 +9,10 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, flow_levers};
-use crate::sizing::hearth_load::TablePlace;
+use crate::sizing::hearth_load::{TablePlace, size_throat};
 use crate::sizing::machine::HearthShape;
+use uom::si::f64::Velocity;
+use uom::si::velocity::meter_per_second;
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
 /// are themselves given as ranges about this wide.
@@ -31,9 +33,10 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = vec![load_full(design, heart, review)];
+    let mut findings = Vec::with_capacity(5);
     if let Some(part) = &review.constricted {
         findings.extend([
+            load_full(design, heart, review),
             match heart.at.idle.makes_gas() {
                 true => load_idle(design, heart, review, part),
                 false => without_gas(load_idle(design, heart, review, part)),
@@ -44,7 +47,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
     }
     if let Some(tube) = &review.tube {
         findings.extend([
-            fire_tube(design, heart, tube),
+            fire_tube(design, heart, review, tube),
             fire_tube_length(design, tube),
         ]);
     }
@@ -114,14 +117,7 @@ fn with_flow(design: &Design, mut levers: Vec<Lever>) -> Vec<Lever> {
     levers
 }
 
-fn bore_path(kind: HearthKind) -> &'static str {
-    match kind {
-        HearthKind::Constricted => "hearth.throat_diameter",
-        HearthKind::Straight => "hearth.tube_diameter",
-    }
-}
-
-fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
+pub(super) fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
     Step {
         words: "Hearth load is gas flow over the area of the narrowest bore",
         formula: "B = Q / (π/4 · d²)",
@@ -135,14 +131,20 @@ fn load_step(review: &HearthReview, flow: f64, load: f64) -> Step {
         ],
         result: Measure::new(Q::HearthLoad, load),
         source: LOAD_SOURCE,
-        sure: "The arithmetic is exact; the marks come from wood of 15 to 20 % moisture in closed hearths.",
+        sure: "The arithmetic is exact; the marks for throats come from wood of 15 to 20 % moisture in closed hearths.",
     }
 }
 
+/// How hard a throat is worked. A straight tube is held to its own table instead, under the bore for its engine.
 fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
     let most = design.limits.hearth_load_most;
     let load = review.load.full.value;
     let flow = heart.at.full.supply.gas_flow.value;
+    let throat = size_throat(
+        heart.at.full.supply.gas_flow,
+        Velocity::new::<meter_per_second>(most),
+    );
+    let throat = Measure::new(Q::Length, throat.value);
     Finding {
         id: "hearth.load_full",
         chapter: Chapter::Hearth,
@@ -150,36 +152,26 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
         meaning: "Hearth load says how much gas each square centimetre of the narrowest bore must make per hour.",
         verdict: Verdict::at_most(load, most, most * (1.0 + GREY_SHARE)),
         compared: Phrase::new(
-            match review.kind {
-                HearthKind::Constricted => {
-                    "{} at full load, wanted at most {}; a bore of {} carries this gas flow"
-                }
-                HearthKind::Straight => {
-                    "{} at full load, wanted at most {}; by the table of fire tubes a bore of {} suits this engine"
-                }
-            },
+            "{} at full load, wanted at most {}; a bore of {} carries this gas flow",
             [
                 Measure::new(Q::HearthLoad, load).into(),
                 Measure::new(Q::HearthLoad, most).into(),
-                Measure::new(Q::Length, review.sized_bore.value).into(),
+                throat.into(),
             ],
         ),
         why: "Gas that rushes through too fast tears char dust away, has no time to react and blocks the filter.",
         margin: finite(1.0 - load / most),
         working: vec![
             load_step(review, flow, load),
-            match review.kind {
-                HearthKind::Constricted => throat_step(flow, most, review),
-                HearthKind::Straight => tube_for_engine_step(design, heart, review),
-            },
+            throat_step(flow, most, throat),
         ],
         caution: None,
-        levers: with_flow(design, vec![Lever::input(bore_path(review.kind))]),
+        levers: with_flow(design, vec![Lever::input("hearth.throat_diameter")]),
         about: "hearth",
     }
 }
 
-fn throat_step(flow: f64, most: f64, review: &HearthReview) -> Step {
+fn throat_step(flow: f64, most: f64, throat: Measure) -> Step {
     Step {
         words: "The bore that just carries the gas flow",
         formula: "d = √(4 Q / (π B))",
@@ -191,7 +183,7 @@ fn throat_step(flow: f64, most: f64, review: &HearthReview) -> Step {
             ),
             ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
         ],
-        result: Measure::new(Q::Length, review.sized_bore.value),
+        result: throat,
         source: LOAD_SOURCE,
         sure: "Within about 12 % of the twelve published hearths.",
     }
