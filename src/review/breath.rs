@@ -8,7 +8,7 @@ mod working;
 
 pub use curves::CurveSample;
 
-use super::finding::Finding;
+use super::finding::{Finding, Verdict};
 use super::train::TrainReview;
 use crate::design::Design;
 use crate::design::inputs::StageKind;
@@ -145,8 +145,22 @@ pub struct Breath {
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, train: &TrainReview) -> (Breath, Vec<Finding>) {
     let breath = compute(design, train);
-    let findings = questions::ask(design, train, &breath);
+    let mut findings = questions::ask(design, train, &breath);
+    breath.offer_nothing_for_want_of_gas(&mut findings);
     (breath, findings)
+}
+
+impl Breath {
+    /// Nothing of train, blower or battery mends a hearth that makes no gas: what cannot be told for want of it gets no
+    /// levers.
+    pub(super) fn offer_nothing_for_want_of_gas(&self, findings: &mut [Finding]) {
+        if (self.full_clean.as_ref()).is_err_and(TrainError::is_for_want_of_gas) {
+            let untold = |finding: &&mut Finding| finding.verdict == Verdict::CannotTell;
+            for finding in findings.iter_mut().filter(untold) {
+                finding.levers.clear();
+            }
+        }
+    }
 }
 
 fn compute(design: &Design, train: &TrainReview) -> Breath {

@@ -199,7 +199,7 @@ pub(super) fn examine(
         knob,
         shelter: shelter::shelter(design, wall),
     };
-    let findings = [battery::finding(design, &electrics)]
+    let mut findings: Vec<Finding> = [battery::finding(design, &electrics)]
         .into_iter()
         .chain(cables::cables(&electrics.wiring))
         .chain(cables::fuses(&electrics.wiring))
@@ -208,6 +208,7 @@ pub(super) fn examine(
             shelter::finding(design, wall, &electrics.shelter),
         ])
         .collect();
+    breath.offer_nothing_for_want_of_gas(&mut findings);
     (electrics, findings)
 }
 

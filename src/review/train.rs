@@ -19,7 +19,7 @@ use crate::physics::species::Species;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
 use crate::sizing::engine::EngineRun;
-use crate::sizing::heart::Supply;
+use crate::sizing::heart::{HeartAt, Supply};
 use crate::sizing::pressure_chain::{End, Filter, PressureChain};
 use crate::sizing::train::{
     Circumstances, Dust, GasState, Stage, StageError, SystemCurve, Tar, Train, TrainError,
@@ -82,12 +82,16 @@ pub struct TrainReview {
 }
 
 impl TrainReview {
-    /// Pressure needed against flow at the blower, around a load of this review with its solution.
+    /// Pressure needed against flow at the blower, around a load of this review with its solution; none where the hearth
+    /// makes no gas at that load.
     pub fn system_curve<'a>(
         &'a self,
         load: &'a TrainLoad,
         solved: &Result<TrainSolution, TrainError>,
     ) -> Option<SystemCurve<'a>> {
+        if solved.as_ref().is_err_and(TrainError::is_for_want_of_gas) {
+            return None;
+        }
         let hearth = |flow| self.hearth.drop(flow);
         SystemCurve::around(&self.stages, load, hearth, solved.as_ref().ok())
     }
@@ -221,16 +225,24 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let usual_load = load(usual, usual.gas_flow, Filter::Clean, End::Engine);
     let full_load = load(supply, full, Filter::Clean, End::Engine);
     let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
-    let full_clean = Train::solve(&stages, &full_load);
+    let solve = |at: &HeartAt, words, load: &TrainLoad| {
+        if at.makes_gas() {
+            Train::solve(&stages, load)
+        } else {
+            Err(TrainError::no_gas(words))
+        }
+    };
+    let at_full = |load: &TrainLoad| solve(&heart.at.full, "full load", load);
+    let full_clean = at_full(&full_load);
     let train = TrainReview {
         names: names(design),
         on_gas: on_gas(design, heart),
         power_left: None,
-        startup: startup(design, Train::solve(&stages, &startup_load), &curve),
-        usual: Train::solve(&stages, &usual_load),
+        startup: startup(design, at_full(&startup_load), &curve),
+        usual: solve(&heart.at.usual, "the usual load", &usual_load),
         full_dirty: match &full_clean {
             Ok(clean) => Train::solve_beside(&stages, &dirty_load, clean),
-            Err(_) => Train::solve(&stages, &dirty_load),
+            Err(_) => at_full(&dirty_load),
         },
         full_clean,
         stages,

@@ -57,7 +57,7 @@ impl TrainLoad {
 
 /// Why a train cannot be computed, and where.
 #[derive(Debug, Clone, PartialEq, Error)]
-#[error("stage {number}, {label}: {reason}")]
+#[error("{}{reason}", place(.number, .label))]
 pub struct TrainError {
     /// Which stage, from 1; 0 for the train as a whole.
     pub number: usize,
@@ -68,6 +68,39 @@ pub struct TrainError {
     pub reason: StageError,
     /// What was computed before it.
     pub reached: Box<TrainSolution>,
+}
+
+/// Where something is wrong; nothing is said of the train as a whole.
+fn place(number: &usize, label: &str) -> String {
+    if *number == 0 {
+        String::new()
+    } else {
+        format!("stage {number}, {label}: ")
+    }
+}
+
+impl TrainError {
+    /// Said of a load at which the hearth makes no gas that burns: nothing is known then of what the train is given.
+    ///
+    /// ```
+    /// use hearthplan::sizing::train::TrainError;
+    /// let error = TrainError::no_gas("full load");
+    /// assert!(error.is_for_want_of_gas());
+    /// assert!(error.to_string().starts_with("cannot be told: at full load"));
+    /// ```
+    pub fn no_gas(load: &'static str) -> Self {
+        Self {
+            number: 0,
+            label: "Train",
+            reason: StageError::NoGas { load },
+            reached: Box::new(TrainSolution::new(0)),
+        }
+    }
+
+    /// Whether it is the hearth and not the train that is at fault.
+    pub fn is_for_want_of_gas(&self) -> bool {
+        matches!(self.reason, StageError::NoGas { .. })
+    }
 }
 
 /// The train solved.
@@ -213,10 +246,15 @@ impl Train {
 
 impl TrainSolution {
     fn starting(gas: GasState, stages: usize) -> TrainSolution {
-        let mut points = Vec::with_capacity(stages + 1);
-        points.push(gas);
+        let mut solution = Self::new(stages);
+        solution.points.push(gas);
+        solution
+    }
+
+    /// Without any gas, with room for so many stages.
+    fn new(stages: usize) -> TrainSolution {
         TrainSolution {
-            points,
+            points: Vec::with_capacity(stages + 1),
             outcomes: Vec::with_capacity(stages),
             total_loss: Pressure::default(),
             total_rise: Pressure::default(),

@@ -271,6 +271,78 @@ fn an_engine_too_small_by_itself_is_one_stop() {
     assert_eq!(wanting(30e3, &tight), [Verdict::Stop, Verdict::Stop]);
 }
 
+/// Names of the computed numbers that begin so.
+fn told(assessment: &Assessment, begin: &str) -> Vec<String> {
+    let names = assessment.results().into_iter().map(|result| result.name);
+    names.filter(|name| name.starts_with(begin)).collect()
+}
+
+#[test]
+fn a_usual_load_without_gas_has_no_train() {
+    let mut design = example::as_first_drawn();
+    design.operation.usual_load = design.operation.idle_load;
+    let assessment = assess(&design);
+    assert!(!assessment.heart.at.usual.makes_gas() && assessment.heart.at.full.makes_gas());
+    let of_train: Vec<_> = assessment.answers(Chapter::Train).collect();
+    let [only] = of_train[..] else {
+        panic!("what rests on the gas is asked: {of_train:?}");
+    };
+    assert_eq!(
+        (only.id, only.verdict),
+        ("train.passes", Verdict::CannotTell)
+    );
+    let words = only.compared.text(Default::default());
+    let title = assessment.finding("heart.usual").unwrap().title;
+    assert!(words.contains(title), "{words}");
+    for begin in ["train.usual", "breath.drop_usual", "electrics.knob_usual"] {
+        assert_eq!(told(&assessment, begin), Vec::<String>::new(), "{begin}");
+    }
+    // Full load, with gas, keeps its numbers.
+    for begin in [
+        "train.full_clean",
+        "breath.drop_full_clean",
+        "breath.engine_vacuum",
+    ] {
+        assert!(!told(&assessment, begin).is_empty(), "{begin}");
+    }
+    let knob = assessment.electrics.knob.as_ref().unwrap();
+    assert_eq!(knob.map(|setting| setting.known), [true, false, true]);
+}
+
+#[test]
+fn a_full_load_without_gas_has_no_train_no_breath_and_no_current() {
+    let mut design = example::as_first_drawn();
+    design.engine.displacement *= 0.3;
+    let assessment = assess(&design);
+    assert!(!assessment.heart.at.full.makes_gas());
+    for begin in [
+        "train.",
+        "breath.",
+        "electrics.load_",
+        "electrics.current_",
+        "electrics.time_",
+        "electrics.knob_",
+    ] {
+        assert_eq!(told(&assessment, begin), Vec::<String>::new(), "{begin}");
+    }
+    for id in [
+        "train.passes",
+        "breath.startup",
+        "breath.stall",
+        "breath.suction",
+        "breath.battery",
+        "electrics.knob",
+    ] {
+        let finding = assessment.finding(id).unwrap();
+        assert_eq!(finding.verdict, Verdict::CannotTell, "{id}");
+        let words = finding.compared.text(Default::default());
+        assert!(words.contains("makes no gas that burns"), "{id}: {words}");
+        assert!(finding.levers.is_empty(), "{id}");
+    }
+    let curves = assessment.breath.curves(&design, &assessment.train, 3);
+    assert!(curves.iter().all(|sample| sample.system_clean.is_none()));
+}
+
 #[test]
 fn frost_is_told_where_it_blocks_the_train() {
     let at = |celsius: f64| assess(&with(&[("site.air_temperature", number(273.15 + celsius))]));

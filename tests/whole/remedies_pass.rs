@@ -71,8 +71,9 @@ fn remedies_of_random_designs_pass() {
             break;
         }
     }
+    // Few hearths drawn at random make gas, and what rests on it offers nothing then.
     assert!(
-        applied > tried / 6,
+        applied > tried / 10,
         "{applied} remedies for {tried} designs"
     );
 }

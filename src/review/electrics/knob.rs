@@ -21,6 +21,8 @@ pub struct KnobSetting {
     pub speed: Option<Ratio>,
     /// Share of the knob's turn; none beyond full knob.
     pub position: Option<Ratio>,
+    /// Whether what the gas needs on its way can be told at this load.
+    pub known: bool,
 }
 
 /// The knob for lighting, and for the blower doing the engine's sucking at usual and full load.
@@ -30,11 +32,12 @@ pub(super) fn settings(
     blower: &BlowerReview,
 ) -> [KnobSetting; 3] {
     let knob = knob(design);
-    let setting = |name, label, speed: Option<Ratio>| KnobSetting {
+    let setting = |name, label, known, speed: Option<Ratio>| KnobSetting {
         name,
         label,
         speed,
         position: speed.and_then(|speed| knob.position(speed)),
+        known,
     };
     let to_engine = |duty: &Result<Duty, TrainError>| {
         let duty = duty.as_ref().ok()?;
@@ -43,9 +46,24 @@ pub(super) fn settings(
             .speed_needed(duty.density_at_blower, duty.flow_at_blower, duty.drop)
     };
     [
-        setting("lighting", "while lighting", blower.startup.speed_needed),
-        setting("usual", "at usual load", to_engine(&breath.usual)),
-        setting("full", "at full load", to_engine(&breath.full_clean)),
+        setting(
+            "lighting",
+            "while lighting",
+            true,
+            blower.startup.speed_needed,
+        ),
+        setting(
+            "usual",
+            "at usual load",
+            breath.usual.is_ok(),
+            to_engine(&breath.usual),
+        ),
+        setting(
+            "full",
+            "at full load",
+            breath.full_clean.is_ok(),
+            to_engine(&breath.full_clean),
+        ),
     ]
 }
 
@@ -67,7 +85,8 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
     };
     let turn = |setting: &KnobSetting| match setting.position {
         Some(position) => Slot::Measure(Measure::new(Q::Share, position.value)),
-        None => "beyond full".into(),
+        None if setting.known => "beyond full".into(),
+        None => "cannot be told".into(),
     };
     let speeds = [
         Measure::new(Q::Share, set.value).into(),

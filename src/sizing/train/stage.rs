@@ -46,6 +46,14 @@ pub enum StageError {
     /// The gas is to go to the flare, but no blower with a flare branch is in the train.
     #[error("there is no blower with a flare in the train, so it cannot be lit")]
     NoFlare,
+    /// The hearth is too cold to make gas at this load.
+    #[error(
+        "cannot be told: at {load} the hearth makes no gas that burns; mend that first, under “Clean gas at {load}”"
+    )]
+    NoGas {
+        /// Which load, in words.
+        load: &'static str,
+    },
     /// The curve of the blower cannot be used.
     #[error(transparent)]
     NoCurve(#[from] BlowerError),
