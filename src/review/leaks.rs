@@ -66,6 +66,19 @@ impl LeakTestMade {
     }
 }
 
+/// Why one of several tests of a sub-assembly counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhyCounted {
+    /// There is no other.
+    Only,
+    /// All of them have a date, and it has the latest.
+    LatestDate,
+    /// None of them has a date, and it is the last in the list.
+    LastInList,
+    /// Some of them have a date and some have none, and it is the worse of the last with and the last without.
+    Worse,
+}
+
 /// Carbon monoxide in the room, if all the leak allowed came out as gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RoomAir {
@@ -88,7 +101,7 @@ pub struct Leaks {
     pub allowed: VolumeRate,
     /// Each sub-assembly with a tight joint.
     pub groups: Vec<GroupLeak>,
-    /// The tests made, in the order entered. Of several tests of a sub-assembly the [last one](Self::last_tests) counts.
+    /// The tests made, in the order entered. Of several tests of a sub-assembly [one](Self::counted_tests) counts.
     pub tests: Vec<LeakTestMade>,
     /// The metal of the shell, by which the panel is reckoned.
     pub shell: ShellMetal,
@@ -134,17 +147,38 @@ impl Leaks {
         }
     }
 
-    /// The last test of each sub-assembly: by date, or by place in the list where not all of them have a date. One that
-    /// nobody has made yet only counts where there is no other.
-    pub fn last_tests(&self) -> impl Iterator<Item = &LeakTestMade> {
+    /// The test of each sub-assembly that counts, in the order of the list. One that nobody has made yet only counts
+    /// where there is no other.
+    pub fn counted_tests(&self) -> impl Iterator<Item = &LeakTestMade> {
         self.tests.iter().filter(|test| {
-            let of_group = || self.tests.iter().filter(|other| other.group == test.group);
-            let read = of_group().any(|other| other.read);
-            let counted = || of_group().filter(|other| other.read == read);
-            let dated = counted().all(|other| other.day.is_some());
-            let last = counted().max_by_key(|other| (other.day.filter(|_| dated), other.place));
-            last.is_some_and(|last| last.place == test.place)
+            self.counted(test.group)
+                .is_some_and(|(counted, _)| counted.place == test.place)
         })
+    }
+
+    /// Which test of a sub-assembly counts, and why that one: the latest by date, or where none has a date the last of
+    /// the list. Where only some have one nobody can tell which is the latest, so that the worse of the last with and the
+    /// last without counts: a failure is never hidden by a date left out.
+    pub fn counted(&self, group: Group) -> Option<(&LeakTestMade, WhyCounted)> {
+        let of_group = || self.tests.iter().filter(|test| test.group == group);
+        let read = of_group().any(|test| test.read);
+        let made = || of_group().filter(|test| test.read == read);
+        let dated =
+            (made().filter(|test| test.day.is_some())).max_by_key(|test| (test.day, test.place));
+        let undated = made().rfind(|test| test.day.is_none());
+        match (dated, undated) {
+            _ if made().count() < 2 => made().next().map(|test| (test, WhyCounted::Only)),
+            (Some(dated), Some(undated)) => Some((
+                if (undated.verdict(), undated.place) > (dated.verdict(), dated.place) {
+                    undated
+                } else {
+                    dated
+                },
+                WhyCounted::Worse,
+            )),
+            (Some(dated), None) => Some((dated, WhyCounted::LatestDate)),
+            (None, undated) => undated.map(|test| (test, WhyCounted::LastInList)),
+        }
     }
 
     /// What a test of the list gave, in words.
@@ -205,7 +239,7 @@ impl Leaks {
             let energy = plan.stored_energy.value;
             of_group("energy", "Energy stored", Q::MechanicalEnergy, energy);
         }
-        for test in self.last_tests().filter(|test| test.read) {
+        for test in self.counted_tests().filter(|test| test.read) {
             let Ok(leak) = &test.leak else { continue };
             let (name, label) = (test.group.name(), test.group.label());
             let mut of_test = |what: &str, words: &str, quantity, si| {
@@ -263,8 +297,8 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Leaks, Vec<Finding>) {
     ];
     findings.extend(
         leaks
-            .last_tests()
-            .map(|test| questions::reading(design, test)),
+            .counted_tests()
+            .map(|test| questions::counted(design, &leaks, test)),
     );
     findings.push(questions::room(design, &leaks));
     (leaks, findings)

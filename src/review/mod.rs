@@ -40,7 +40,7 @@ pub use heart::{
     model_beside_measurement,
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
-pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir};
+pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::OrderReview;
 pub use remedy::{Change, Remedy, remedies, remedy};

@@ -103,25 +103,56 @@ fn the_newest_test_counts() {
         [failed.clone(), passed.clone()],
         [passed.clone(), failed.clone()],
     ] {
-        assert_eq!(said(&order).0, Verdict::Stop);
+        let (verdict, words) = said(&order);
+        assert_eq!(verdict, Verdict::Stop);
+        assert!(
+            words.ends_with("it has the latest date of its 2 tests"),
+            "{words}"
+        );
     }
-    // Where one has no date, the list tells which came later.
+    // Where one has no date nobody can tell which came later: the worse counts, wherever it stands in the list.
     for no_date in ["", "in May", "2026-13-01", "2026-5-1"] {
         let undated = Reading {
             date: no_date.to_string(),
             ..failed.clone()
         };
-        assert_eq!(
-            said(&[undated.clone(), passed.clone()]).0,
-            Verdict::Good,
-            "{no_date}"
-        );
-        assert_eq!(
-            said(&[passed.clone(), undated]).0,
-            Verdict::Stop,
-            "{no_date}"
-        );
+        for (order, number) in [
+            ([undated.clone(), passed.clone()], "number 1 of the list"),
+            ([passed.clone(), undated.clone()], "number 2 of the list"),
+        ] {
+            let (verdict, words) = said(&order);
+            assert_eq!(verdict, Verdict::Stop, "{no_date}");
+            assert!(words.contains(number), "{words}");
+            assert!(words.ends_with("Enter the dates"), "{words}");
+        }
+        // Nor does a later test with a date hide it, or an older one without.
+        let earlier = Reading {
+            date: String::new(),
+            ..passed.clone()
+        };
+        let (verdict, _) = said(&[earlier, undated, passed.clone()]);
+        assert_eq!(verdict, Verdict::Stop, "{no_date}");
     }
+    // A pass without a date does not clear a failure with one.
+    let undated_pass = Reading {
+        date: String::new(),
+        ..passed.clone()
+    };
+    let (verdict, words) = said(&[failed.clone(), undated_pass.clone()]);
+    assert_eq!(verdict, Verdict::Stop);
+    assert!(words.contains("number 1 of the list"), "{words}");
+    // Where none has a date, the list tells which came later.
+    let undated_fail = Reading {
+        date: String::new(),
+        ..failed.clone()
+    };
+    let (verdict, words) = said(&[undated_fail.clone(), undated_pass.clone()]);
+    assert_eq!(verdict, Verdict::Good);
+    assert!(
+        words.ends_with("so that the last in the list counts"),
+        "{words}"
+    );
+    assert_eq!(said(&[undated_pass, undated_fail]).0, Verdict::Stop);
     // A test that is not made yet hides none that was.
     let added = test("", [3_500.0, 3_500.0]);
     assert_eq!(said(&[failed, added]).0, Verdict::Stop);

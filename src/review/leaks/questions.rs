@@ -1,6 +1,6 @@
 //! The questions about leaks, with their cautions.
 
-use super::{HOUR, LeakTestMade, Leaks};
+use super::{HOUR, LeakTestMade, Leaks, WhyCounted};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -153,7 +153,34 @@ fn reading_id(group: Group) -> &'static str {
     }
 }
 
-/// What does the last test of a sub-assembly say?
+/// What does the test of a sub-assembly that counts say, and why does that one count?
+pub(super) fn counted(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Finding {
+    let mut finding = reading(design, test);
+    let why = leaks.counted(test.group).map(|(_, why)| why);
+    let words = match why {
+        None | Some(WhyCounted::Only) => return finding,
+        Some(WhyCounted::LatestDate) => "{}; it has the latest date of its {} tests",
+        Some(WhyCounted::LastInList) => {
+            "{}; none of its {} tests has a date such as 2026-05-14, so that the last in the list counts"
+        }
+        Some(WhyCounted::Worse) => {
+            "{}; some of its {} tests have no date such as 2026-05-14, so that nobody can tell which is the latest: the worse of the last with a date and the last without counts, number {} of the list. Enter the dates"
+        }
+    };
+    let tests = leaks.tests.iter();
+    let made = tests.filter(|other| other.group == test.group && other.read == test.read);
+    finding.compared = Phrase::new(
+        words,
+        [
+            finding.compared.into(),
+            made.count().to_string().into(),
+            (test.place + 1).to_string().into(),
+        ],
+    );
+    finding
+}
+
+/// What does a test say of its sub-assembly?
 pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
     let mut finding = blank(
         reading_id(test.group),
