@@ -1,9 +1,9 @@
 //! A complete design out of a few answers: what was not asked is sized to suit what was.
 //!
-//! The answers stand in a design already, typed into the same fields as ever. [`complete`] leaves
-//! them alone, but for pieces of wood that would not pass the throat, and sizes the rest: throat and hearth by the published table for the gas the engine
-//! draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places of the
-//! other parts then follow from what was sized.
+//! The answers stand in a design already, typed into the same fields as ever. [`complete`] leaves them alone, but for
+//! pieces of wood that would not pass the throat, and sizes the rest: throat and hearth by the published table for the gas
+//! the engine draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places
+//! of the other parts then follow from what was sized.
 
 mod joining;
 mod marking;

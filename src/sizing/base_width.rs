@@ -83,7 +83,7 @@ impl<'a> WidthStudy<'a> {
 
     fn inset(&self) -> f64 {
         let base = &self.design.base;
-        if base.stance == Stance::FourWheels && base.swivel {
+        if base.stance == Stance::FourWheels && base.on_castors() {
             base.castor_trail.value
         } else {
             0.0

@@ -159,7 +159,7 @@ pub(super) fn rectangle(
 pub fn footprint(design: &Design) -> Footprint {
     let base = &design.base;
     let points = contact_points(design);
-    let castors = base.swivel && base.stance != Stance::TwoWheels;
+    let castors = base.on_castors();
     let own = base.stance == Stance::Points;
     let corners = corners(&points);
     let edges = if corners.len() < 3 {

@@ -207,7 +207,7 @@ impl Leak {
 
     /// Why readings cannot show that anything is tight, with the test pressure as it was planned.
     pub fn unfit(&self, test_pressure: Pressure) -> Option<Unfit> {
-        if self.driving < self.least_driving(test_pressure) {
+        if self.driving < least_driving(test_pressure) {
             Some(Unfit::Undriven)
         } else if self.rate < -self.uncertainty {
             Some(Unfit::Gains)
@@ -215,11 +215,11 @@ impl Leak {
             None
         }
     }
+}
 
-    /// The least mean pressure that may drive the leak.
-    pub fn least_driving(&self, test_pressure: Pressure) -> Pressure {
-        DRIVEN * test_pressure
-    }
+/// The least mean pressure that may drive a leak, with the test pressure as it was planned.
+pub fn least_driving(test_pressure: Pressure) -> Pressure {
+    DRIVEN * test_pressure
 }
 
 /// Why two readings cannot show that anything is tight.

@@ -7,7 +7,7 @@
 use super::footprint::{Edge, Footprint};
 use super::machine::Machine;
 use super::weight::{State, Weight};
-use crate::design::inputs::{Base, ContactKind, Limits, Stance};
+use crate::design::inputs::{Base, ContactKind, Limits};
 use crate::physics::air::GRAVITY;
 use uom::si::angle::radian;
 use uom::si::energy::joule;
@@ -120,7 +120,7 @@ fn share_on_feet(footprint: &Footprint) -> f64 {
 /// Fixed wheels roll front to back and grip sideways; feet and braked wheels always grip.
 pub(super) fn grip(base: &Base, footprint: &Footprint, (_, ny): (f64, f64)) -> (f64, GivesWay) {
     let feet = share_on_feet(footprint);
-    let castors = base.swivel && base.stance != Stance::TwoWheels;
+    let castors = base.on_castors();
     let wheels_roll = !base.brakes && (castors || ny.abs() > std::f64::consts::FRAC_1_SQRT_2);
     if wheels_roll && feet < 1.0 {
         let grip = feet * base.friction + (1.0 - feet) * base.rolling_resistance.min(base.friction);

@@ -66,6 +66,21 @@ record! {
     }
 }
 
+impl Base {
+    /// Whether its wheels, where it has any, are castors: of two wheels and two feet the wheels are fixed.
+    ///
+    /// ```
+    /// use hearthplan::design::inputs::{Base, Stance};
+    /// let mut base = Base { swivel: true, stance: Stance::FourWheels, ..Base::default() };
+    /// assert!(base.on_castors());
+    /// base.stance = Stance::TwoWheels;
+    /// assert!(!base.on_castors());
+    /// ```
+    pub fn on_castors(&self) -> bool {
+        self.swivel && self.stance != Stance::TwoWheels
+    }
+}
+
 record! {
     /// A contact point, measured from the middle of the base.
     Contact {

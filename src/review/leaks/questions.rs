@@ -8,7 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::carbon_monoxide::{CEILING, RECOMMENDED};
-use crate::sizing::leak_test::{Tightness, Unfit};
+use crate::sizing::leak_test::{Tightness, Unfit, least_driving};
 use uom::si::f64::Pressure;
 
 /// The caution of every pressure test.
@@ -230,7 +230,7 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
             "{} seems to leak {} ± {}, that is to gain air; it may leak {}: look after thermometer, barometer and the valve of the pump"
         }
         (Tightness::CannotTell, Some(Unfit::Undriven)) => {
-            let least = leak.least_driving(planned);
+            let least = least_driving(planned);
             slots.extend([pressure(leak.driving).into(), pressure(least).into()]);
             "{} leaks {} ± {} or more; it may leak {}: only {} drove it on average, wanted at least {}. Begin at the test pressure, and read again while most of it is there"
         }

@@ -5,7 +5,7 @@
 
 use super::{Piece, Placing, Solid, Substance, density};
 use crate::design::Design;
-use crate::design::inputs::{ContactKind, Group, Material, Presence, Stance};
+use crate::design::inputs::{ContactKind, Group, Material, Presence};
 use crate::sizing::footprint::ContactPoint;
 use crate::sizing::machine::shapes::Shape;
 use std::f64::consts::PI;
@@ -96,7 +96,7 @@ fn wheel(design: &Design, point: &ContactPoint) -> Solid {
     let base = &design.base;
     let diameter = base.wheel_diameter.value;
     let disc = PI / 4.0 * diameter * diameter * WHEEL_DISC;
-    let castor = base.swivel && base.stance != Stance::TwoWheels;
+    let castor = base.on_castors();
     let (width, depth, height) = (0.25 * diameter, 0.1 * diameter, 0.1 * diameter);
     let hub = width * depth * height;
     let steel = density(design, Material::MildSteel) * disc * if castor { CASTOR } else { 1.0 };
