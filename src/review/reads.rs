@@ -47,6 +47,7 @@ const MACHINE: Names = &[
     "hearth_wall",
     "body_wall",
     "hopper",
+    "grate",
     "base",
     "workshop",
     "hearth_layers",
@@ -60,6 +61,9 @@ const MACHINE: Names = &[
     "joints",
     "part_changes",
 ];
+
+/// What the doors of the parts list follow from.
+const DOORS: Names = &["holes", "real_vessel"];
 
 impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
@@ -81,13 +85,13 @@ impl Chapter {
                 const NOZZLES: Names = &["base", "hearth", "hearth_wall", "bottom_layers"];
                 &[HOLES, NOZZLES]
             }
-            Chapter::Workshop => &[MACHINE, &["train", "limits"]],
+            Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
             Chapter::Leaks => &[
                 HEARTH,
                 &["hopper", "joints", "leak_test", "readings", "shed"],
             ],
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
-            Chapter::Cost => &[MACHINE, &["train", "cost", "cost_lines"]],
+            Chapter::Cost => &[MACHINE, DOORS, &["train", "cost", "cost_lines"]],
         };
         names(groups)
     }

@@ -3,17 +3,20 @@
 //! The masses of vessel, frame and other parts are those of [`machine::layout`](super::machine::layout),
 //! the same that weight and tipping use. Flanges, bolts and gaskets are counted there too, in the middle of
 //! their sub-assembly. Stages of the gas train have a mass but no place: on the scales they stand under
-//! other parts, where a person puts them, so that nothing is weighed twice. Wood, char and water are no
-//! parts.
+//! other parts, where a person puts them, so that nothing is weighed twice. What closes an open hole is
+//! weighed with the wall, which counts without its holes. Wood, char and water are no parts.
 
 use super::footprint::contact_points;
-use super::machine::{Machine, Piece, Solid, Substance, WHEELS, held_masses};
+use super::machine::{Machine, Piece, Solid, Substance, WHEELS, density, held_masses};
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
-    ContactKind, CostKind, DerivedPart, Group, Material, Presence, StageKind, TrainStage,
+    ContactKind, CostKind, DerivedPart, Group, Hole, HoleUse, Material, Presence, StageKind,
+    TrainStage,
 };
 use crate::design::{Choice, Design};
+use std::f64::consts::PI;
 use uom::si::f64::Mass;
+use uom::si::mass::kilogram;
 
 /// Where the mass of a line is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +25,7 @@ pub enum Counted {
     Here,
     /// In the weight, in the middle of its sub-assembly.
     InTheMiddle,
-    /// Not by this line: other parts of its sub-assembly stand for it, where they were placed.
+    /// Not by this line: other parts of its sub-assembly stand for it, where they were placed, or the wall that it closes.
     AsOtherParts,
     /// Nowhere: nothing tells its place.
     Nowhere,
@@ -67,8 +70,8 @@ impl PartLine {
     }
 }
 
-/// The parts list of a machine: frame first, then from the ground upwards, other parts, gas train,
-/// flanges, bolts and gaskets.
+/// The parts list of a machine: frame first, then from the ground upwards, other parts, doors, gas
+/// train, flanges, bolts and gaskets.
 ///
 /// The masses of the lines that weigh add up to the empty weight of the machine.
 ///
@@ -84,6 +87,7 @@ impl PartLine {
 pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = solid_lines(design, machine);
     note_changes(design, machine, &mut lines);
+    lines.extend(door_lines(design));
     lines.extend(train_lines(design, machine));
     lines.extend(held_lines(design, machine));
     lines
@@ -164,6 +168,39 @@ fn note_changes(design: &Design, machine: &Machine, lines: &mut [PartLine]) {
         }
         line.price = change.price.or(line.price);
     }
+}
+
+/// What closes the holes that nothing sits in: for each a disc of its size, as thick as the shell.
+fn door_lines(design: &Design) -> Vec<PartLine> {
+    let sheet = design.real_vessel.sheet;
+    let line = |(index, hole): (usize, &Hole)| PartLine {
+        name: format!("{}, what closes it", hole.name),
+        group: Group::Reactor,
+        count: hole.count,
+        material: Some(Material::MildSteel),
+        mass: Mass::new::<kilogram>(
+            0.25 * PI
+                * hole.diameter.value
+                * hole.diameter.value
+                * sheet.value
+                * f64::from(hole.count)
+                * density(design, Material::MildSteel),
+        ),
+        counted: Counted::AsOtherParts,
+        computed_mass: None,
+        kind: CostKind::Material,
+        from: Design::item_path("holes", index),
+        key: None,
+        price: None,
+    };
+    let open = |(_, hole): &(usize, &Hole)| hole.carries == HoleUse::Open;
+    design
+        .holes
+        .iter()
+        .enumerate()
+        .filter(open)
+        .map(line)
+        .collect()
 }
 
 /// The sub-assembly of a stage of the gas train.

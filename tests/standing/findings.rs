@@ -298,7 +298,7 @@ fn no_remedy_shifts_the_vessel_out_over_its_frame() {
     };
     let vessel = assess(&Design::default()).standing.machine.vessel;
     let radius = vessel.hearth_outer_radius.value;
-    for width in [0.40, 0.45, 0.50, 0.55, 0.60] {
+    for width in [0.38, 0.40, 0.45, 0.50, 0.55, 0.60] {
         let carried = (0.5 * width - radius).max(0.0) + 0.2 * radius;
         for shift in shifts(width) {
             assert!(shift.abs() <= carried + 1e-6, "{shift} of {carried}");
@@ -306,7 +306,7 @@ fn no_remedy_shifts_the_vessel_out_over_its_frame() {
     }
     assert!(!shifts(0.50).is_empty(), "a little way it may be shifted");
     assert!(
-        shifts(0.40).is_empty(),
+        shifts(0.38).is_empty(),
         "further than the frame carries it may not"
     );
 }

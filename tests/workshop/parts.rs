@@ -2,14 +2,15 @@
 
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{
-    CoolerType, Cover, DerivedPart, FilterMedium, Flange, Group, JointKind, Material, Part,
-    PartChange, Shape, StageKind, TrainStage,
+    CoolerType, Cover, DerivedPart, FilterMedium, Flange, Group, HoleUse, JointKind, Material,
+    Part, PartChange, Shape, StageKind, TrainStage,
 };
 use hearthplan::design::{Choice, Design, Value, example};
 use hearthplan::review::{Lever, Verdict, assess, remedies};
 use hearthplan::sizing::fasteners::bolt_with_nut;
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::{Counted, PartLine, parts_list};
+use hearthplan::sizing::pattern::grate_holes;
 use hearthplan::sizing::sub_assemblies::{sub_assemblies, taking_apart};
 use hearthplan::sizing::weight::weigh;
 use std::f64::consts::PI;
@@ -110,6 +111,51 @@ fn masses_are_those_of_closed_forms() {
     let length = 4.0 * base.width.value + 2.0 * base.depth.value + 4.0 * leg;
     let expected = 7850.0 * section * length;
     assert!((mass_of(&lines, "base_base_frame") - expected).abs() < 1e-9);
+}
+
+#[test]
+fn grate_and_doors_stand_in_the_list() {
+    let design = example::as_improved();
+    let machine = layout(&design);
+    let found = parts_list(&design, &machine);
+    let grate = found.iter().find(|line| line.from == "grate");
+    let grate = grate.expect("the grate");
+    let plate = &design.grate;
+    let (across, hole) = (plate.diameter.value, plate.hole.value);
+    let holes = grate_holes(plate).expect("holes").len() as f64;
+    let area = 0.25 * PI * (across * across - holes * hole * hole);
+    let expected = 7850.0 * area * design.hearth.steel_thickness.value;
+    assert!((grate.mass.value - expected).abs() < 1e-9);
+    assert_eq!(grate.counted, Counted::Here);
+    let solid = machine.solids.iter().find(|solid| solid.mass == grate.mass);
+    assert!(solid.expect("in its place").centre.z < machine.hearth.grate);
+    // It can be weighed like any other piece.
+    let mut weighed = design.clone();
+    weighed.part_changes = vec![PartChange {
+        piece: DerivedPart::Grate,
+        mass: Some(Mass::new::<kilogram>(2.5)),
+        ..PartChange::default()
+    }];
+    assert_eq!(mass_of(&lines(&weighed), "grate_grate"), 2.5);
+    // Wider than the vessel it cannot be, and with holes that cannot be drilled it is plain.
+    let mut odd = design.clone();
+    odd.grate.diameter = 5.0 * design.hearth_wall.inside_diameter;
+    odd.grate.pitch = 0.5 * odd.grate.hole;
+    let inside = design.hearth_wall.inside_diameter.value;
+    let expected = 7850.0 * 0.25 * PI * inside * inside * design.hearth.steel_thickness.value;
+    assert!((mass_of(&lines(&odd), "grate_grate") - expected).abs() < 1e-9);
+
+    // What closes an open hole; pipes sit in the others.
+    let doors: Vec<&PartLine> = (found.iter())
+        .filter(|line| line.from.starts_with("holes."))
+        .collect();
+    let open = (design.holes.iter()).filter(|hole| hole.carries == HoleUse::Open);
+    assert_eq!(doors.len(), open.count());
+    let door = doors.iter().find(|line| line.name.starts_with("Ash door"));
+    let door = door.expect("the ash door");
+    let expected = 7850.0 * 0.25 * PI * 0.1 * 0.1 * design.real_vessel.sheet.value;
+    assert!((door.mass.value - expected).abs() < 1e-9);
+    assert_eq!(door.counted, Counted::AsOtherParts);
 }
 
 #[test]

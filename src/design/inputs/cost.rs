@@ -68,6 +68,7 @@ choices! {
         BottomLayer6 = "bottom_layers_6", "Bottom, layer 6";
         BottomLayer7 = "bottom_layers_7", "Bottom, layer 7";
         BottomLayer8 = "bottom_layers_8", "Bottom, layer 8";
+        Grate = "grate_grate", "Grate";
     }
 }
 

@@ -16,7 +16,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "parts",
         "Parts list",
         "What it is made of, by sub-assembly, and what each sub-assembly weighs.",
-        &["parts", "part_changes", "joints", "workshop"],
+        &[
+            "parts",
+            "part_changes",
+            "joints",
+            "workshop",
+            "grate",
+            "holes",
+        ],
     );
     let mut add = |block| sheet.blocks.push(block);
     add(sub_assemblies(design, workshop));
@@ -52,10 +59,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 }
 
 /// What the column of that name means.
-const COUNTED: [&str; 3] = [
+const COUNTED: [&str; 4] = [
     "Counted: where the weight, the centre of gravity and the tipping take a line from. “At its place” is where the design puts it; “in the middle” is in the middle of its sub-assembly, as for bolts, gaskets and flanges.",
     "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice.",
     "“Nowhere”: nothing tells its place, so it is missing from the weight. Enter it under other parts, with its place.",
+    "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. Hinges, frames and clamps are not known.",
 ];
 
 /// What wheels are taken to weigh, where there are any.

@@ -5,6 +5,7 @@ use super::{Piece, Placing, Solid, Substance, density, metres};
 use crate::design::Design;
 use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
+use crate::sizing::pattern::grate_holes;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Volume};
 
@@ -343,6 +344,7 @@ impl Hand<'_> {
             top: top.value,
             height: height.value,
         };
+        solids.push(self.grate(shape));
         let tube_foot = match self.design.hearth.kind {
             HearthKind::Constricted => shape.nozzle_plane,
             HearthKind::Straight => shape.grate,
@@ -380,6 +382,28 @@ impl Hand<'_> {
             char(shape.grate).solid(&fill(foot, throat, below)),
             wood.solid(&fill(tube, tube, tube_height)),
         ]);
+    }
+
+    /// The drilled plate under the char: as thick as the hearth's steel, for nobody is asked, and no wider than the vessel
+    /// around it. Where its holes cannot be drilled it is plain.
+    fn grate(&self, shape: &HearthShape) -> Solid {
+        let plate = &self.design.grate;
+        let thickness = self.design.hearth.steel_thickness;
+        let outer = (0.5 * plate.diameter).min(self.vessel.hearth_inner_radius);
+        let holes = grate_holes(plate).map_or(0, |holes| holes.len()) as f64;
+        let drilled = 0.25 * PI * holes * plate.hole.value * plate.hole.value;
+        let mut grate = self
+            .of("grate", "Grate", Group::Reactor, shape.grate - thickness)
+            .solid(&Shape::Cylinder {
+                inner: 0.0,
+                outer: outer.value,
+                height: thickness.value,
+            });
+        let steel = (PI * outer.value * outer.value - drilled).max(0.0) * thickness.value;
+        grate.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
+            steel * density(self.design, Material::MildSteel),
+        );
+        grate
     }
 
     /// The nozzle tubes, as the ring they lie in between vessel wall and fire tube.
