@@ -13,6 +13,8 @@ mod random_design;
 
 #[path = "design/arranging.rs"]
 mod arranging;
+#[path = "design/choosing.rs"]
+mod choosing;
 #[path = "design/damage.rs"]
 mod damage;
 #[path = "design/difference.rs"]

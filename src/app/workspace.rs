@@ -165,6 +165,18 @@ impl Workspace {
         Ok(())
     }
 
+    /// Chooses an option, with what belongs to it, as one undo step.
+    ///
+    /// # Errors
+    /// The option does not fit the declaration; the design stays as it was.
+    pub fn choose(self, path: &str, option: &str) -> Result<(), InputError> {
+        let mut changed = self.design.get_untracked();
+        changed.choose(path, option)?;
+        self.forgive(path);
+        self.change(|design| *design = changed);
+        Ok(())
+    }
+
     /// Notes that the text in a field cannot be used.
     pub fn reject(self, path: &str, typed: String, reason: String) {
         self.rejected.update(|rejected| {

@@ -4,6 +4,7 @@
 //! Every input is declared once, as an [`Input`], in [`inputs`]; that declaration serves the form,
 //! the help, the link, the file, the command line and the documentation.
 
+mod belonging;
 mod declare;
 pub mod difference;
 mod document;

@@ -26,11 +26,10 @@ pub fn ChoiceField(
     let choose = move |name: String| {
         workspace.finish_typing();
         path.with_value(|path| {
-            if let Err(error) = workspace.set(path, Value::Choice(name.clone())) {
+            if let Err(error) = workspace.choose(path, &name) {
                 workspace.reject(path, name, error.to_string());
             }
         });
-        workspace.finish_typing();
     };
     view! {
         <div class="field">

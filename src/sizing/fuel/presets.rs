@@ -5,8 +5,7 @@
 //! a proximate analysis, rounded, plus what slow heating in a deep bed adds (common practice, no source).
 
 use super::Fuel;
-use uom::si::f64::{Length, MassDensity, Ratio};
-use uom::si::length::millimeter;
+use uom::si::f64::{MassDensity, Ratio};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::ratio::percent;
 
@@ -27,8 +26,6 @@ pub struct FuelPreset {
     char: f64,
     /// Density as loaded, kg/m³.
     bulk_density: f64,
-    /// Usual piece size, mm.
-    piece_size: f64,
 }
 
 impl FuelPreset {
@@ -74,17 +71,6 @@ impl FuelPreset {
     pub fn bulk_density(&self) -> MassDensity {
         MassDensity::new::<kilogram_per_cubic_meter>(self.bulk_density)
     }
-
-    /// Usual size of a piece.
-    ///
-    /// ```
-    /// use hearthplan::sizing::fuel::PRESETS;
-    /// use uom::si::length::millimeter;
-    /// assert!(PRESETS[0].piece_size().get::<millimeter>() > 5.0);
-    /// ```
-    pub fn piece_size(&self) -> Length {
-        Length::new::<millimeter>(self.piece_size)
-    }
 }
 
 /// Fuels to start from; the first is the default.
@@ -97,7 +83,6 @@ pub const PRESETS: [FuelPreset; 5] = [
         moisture: 15.0,
         char: 22.0,
         bulk_density: 200.0,
-        piece_size: 40.0,
     },
     FuelPreset {
         key: "hardwood",
@@ -107,7 +92,6 @@ pub const PRESETS: [FuelPreset; 5] = [
         moisture: 15.0,
         char: 22.0,
         bulk_density: 300.0,
-        piece_size: 40.0,
     },
     FuelPreset {
         key: "charcoal",
@@ -117,7 +101,6 @@ pub const PRESETS: [FuelPreset; 5] = [
         moisture: 5.0,
         char: 85.0,
         bulk_density: 200.0,
-        piece_size: 25.0,
     },
     FuelPreset {
         key: "nut-shells",
@@ -127,7 +110,6 @@ pub const PRESETS: [FuelPreset; 5] = [
         moisture: 10.0,
         char: 24.0,
         bulk_density: 400.0,
-        piece_size: 15.0,
     },
     FuelPreset {
         key: "densified-wood",
@@ -137,6 +119,5 @@ pub const PRESETS: [FuelPreset; 5] = [
         moisture: 8.0,
         char: 20.0,
         bulk_density: 620.0,
-        piece_size: 20.0,
     },
 ];

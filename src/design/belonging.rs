@@ -1,0 +1,90 @@
+//! What belongs to a choice and comes along with it.
+
+use super::declare::{Value, celsius};
+use super::document::{Design, InputError};
+
+/// A value that belongs to an option.
+struct Belonging {
+    /// Section or list of the choice and of what belongs to it.
+    head: &'static str,
+    /// Name of the choice, and the option.
+    choice: (&'static str, &'static str),
+    /// The input that goes with it.
+    input: &'static str,
+    /// What it is with this option.
+    value: Value,
+}
+
+/// Common practice, no source: usual pieces of each fuel; what the filter media bear, of cloth the cotton that bears
+/// least.
+static BELONGINGS: [Belonging; 9] = [
+    pieces("softwood", 0.040),
+    pieces("hardwood", 0.040),
+    pieces("charcoal", 0.025),
+    pieces("nut_shells", 0.015),
+    pieces("densified_wood", 0.020),
+    medium("packed", "may_be_wet", Value::Flag(true)),
+    medium("packed", "medium_limit", Value::Number(celsius(200.0))),
+    medium("cloth", "may_be_wet", Value::Flag(false)),
+    medium("cloth", "medium_limit", Value::Number(celsius(80.0))),
+];
+
+const fn pieces(fuel: &'static str, metres: f64) -> Belonging {
+    Belonging {
+        head: "fuel",
+        choice: ("kind", fuel),
+        input: "piece_size",
+        value: Value::Number(metres),
+    }
+}
+
+const fn medium(medium: &'static str, input: &'static str, value: Value) -> Belonging {
+    Belonging {
+        head: "train",
+        choice: ("medium", medium),
+        input,
+        value,
+    }
+}
+
+impl Design {
+    /// Chooses an option as a person does: what belongs to it comes along where there still stands what belonged to the
+    /// option before. What the person has set stays.
+    ///
+    /// ```
+    /// use hearthplan::design::Design;
+    /// let mut design = Design::default();
+    /// design.choose("fuel.kind", "densified_wood").unwrap();
+    /// assert_eq!(design.fuel.piece_size.value, 0.020);
+    /// design.fuel.piece_size.value = 0.012;
+    /// design.choose("fuel.kind", "softwood").unwrap();
+    /// assert_eq!(design.fuel.piece_size.value, 0.012);
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Design::set`].
+    pub fn choose(&mut self, path: &str, option: &str) -> Result<(), InputError> {
+        let before = self.get(path);
+        self.set(path, Value::Choice(option.to_string()))?;
+        let (Some((head, _, choice)), Some(Value::Choice(before))) = (Self::split(path), before)
+        else {
+            return Ok(());
+        };
+        let of = |option| {
+            let wanted = move |one: &&Belonging| one.head == head && one.choice == (choice, option);
+            BELONGINGS.iter().filter(wanted)
+        };
+        for new in of(option) {
+            let beside = path
+                .strip_suffix(choice)
+                .map(|begin| [begin, new.input].concat());
+            let old = of(before.as_str()).find(|old| old.input == new.input);
+            if let (Some(beside), Some(old)) = (beside, old)
+                && self.get(&beside).as_ref() == Some(&old.value)
+            {
+                self.set(&beside, new.value.clone())?;
+            }
+        }
+        Ok(())
+    }
+}
