@@ -25,3 +25,5 @@ mod how_sure;
 mod reads;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;
+#[path = "whole/two_changes.rs"]
+mod two_changes;

@@ -1,15 +1,17 @@
 //! The single changes that mend most for least change, over all failing verdicts.
 
 use super::finding::{Lever, Verdict};
-use super::remedy::{Change, Remedy, remedy};
+use super::pair::{Advice, advice, rank_pairs};
+use super::remedy::{Change, Remedy, easing, remedies_of};
+use super::two_changes::{pairs, takes_two};
 use super::{Assessment, Tally, assess};
 use crate::design::{Design, Kind, Value};
 
 /// Most steps in the short list.
-const SHORT_LIST: usize = 3;
+pub(super) const SHORT_LIST: usize = 3;
 
 /// Wishes and pass marks: to move them mends nothing.
-const GOALS: [&str; 3] = ["limits.", "doubt.", "engine.wanted_power"];
+pub(super) const GOALS: [&str; 3] = ["limits.", "doubt.", "engine.wanted_power"];
 
 /// A change and what it does to the verdicts, counted by the whole review.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,7 +50,7 @@ pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Opti
 }
 
 /// The change of a number against the width of its usual range; 1 for anything else.
-fn size(design: &Design, remedy: &Remedy) -> f64 {
+pub(super) fn size(design: &Design, remedy: &Remedy) -> f64 {
     let Lever::Input(path) = &remedy.lever else {
         return 1.0;
     };
@@ -94,14 +96,33 @@ pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
 /// assert!(best.iter().all(|step| step.stops.1 <= step.stops.0));
 /// ```
 pub fn best_step(design: &Design) -> Vec<BestStep> {
+    best_of_all(design, false).steps
+}
+
+/// As [`best_step`], with the pairs to take where no single step removes a Stop, or what eases a Stop where there is no
+/// pair either.
+pub fn best_steps_or_pairs(design: &Design) -> Advice {
+    best_of_all(design, true)
+}
+
+fn best_of_all(design: &Design, with_pairs: bool) -> Advice {
     let before = assess(design);
-    let steps = before
-        .findings
-        .iter()
-        .filter(|finding| finding.verdict != Verdict::Good)
-        .flat_map(|finding| finding.levers.iter().map(move |lever| (finding, lever)))
-        .filter_map(|(finding, lever)| remedy(design, &before, finding, lever))
-        .filter_map(|remedy| weigh_step(design, &before, &remedy))
-        .collect();
-    rank_steps(steps)
+    let (mut steps, mut eased, mut together) = (Vec::new(), Vec::new(), Vec::new());
+    for finding in &before.findings {
+        if finding.verdict == Verdict::Good {
+            continue;
+        }
+        let tried = remedies_of(design, &before, finding);
+        steps.extend((tried.iter()).filter_map(|remedy| weigh_step(design, &before, remedy)));
+        if with_pairs && takes_two(&tried) {
+            let mut found = Vec::new();
+            for lever in &finding.levers {
+                found.extend(pairs(design, &before, finding, lever));
+                let easing = easing(design, &before, finding, lever);
+                eased.extend(easing.and_then(|remedy| weigh_step(design, &before, &remedy)));
+            }
+            together.extend(rank_pairs(found));
+        }
+    }
+    advice(Tally::of(&before.findings).stops, steps, eased, together)
 }

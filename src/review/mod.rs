@@ -16,6 +16,8 @@ mod hearth;
 mod leaks;
 mod marking;
 mod order;
+mod pair;
+mod pull;
 mod reads;
 mod remark;
 mod remedy;
@@ -24,11 +26,12 @@ pub mod sampling;
 mod standing;
 mod table;
 mod train;
+mod two_changes;
 mod warmth;
 mod workshop;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
-pub use best_step::{BestStep, best_step, rank_steps, weigh_step};
+pub use best_step::{BestStep, best_step, best_steps_or_pairs, rank_steps, weigh_step};
 pub use breath::{
     BlowerDuty, BlowerReview, BlowerTrouble, Breath, CurveSample, Duty, Part, PartLoss,
 };
@@ -43,11 +46,13 @@ pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_t
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::OrderReview;
-pub use remedy::{Change, Remedy, remedies, remedy};
+pub use pair::{Advice, Pair, advice, rank_pairs};
+pub use remedy::{Change, Remedy, easing, remedies, remedy};
 pub use reservations::{FACTS, in_order};
 pub use standing::Standing;
 pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
+pub use two_changes::{pairs, takes_two, two_changes};
 pub use warmth::Warmth;
 pub use workshop::WorkshopReview;
 

@@ -33,6 +33,19 @@ choices! {
     }
 }
 
+impl Material {
+    /// Whether it is a metal of those listed.
+    pub fn is_metal(self) -> bool {
+        matches!(
+            self,
+            Material::MildSteel
+                | Material::Stainless304
+                | Material::Stainless310
+                | Material::Aluminium
+        )
+    }
+}
+
 record! {
     /// The band of the vessel around the hearth; how hot its inside gets is computed.
     HearthBand {

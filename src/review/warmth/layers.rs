@@ -82,7 +82,10 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
     if let Some(better) = steel_that_bears_more(design, zone, place, layer) {
         finding.levers.insert(0, better);
     }
-    if place == 0 && is_metal(layer.material) {
+    if layer.material.is_metal() {
+        finding.levers.extend(levers::behind(design, zone, place));
+    }
+    if place == 0 && layer.material.is_metal() {
         finding.why = "Metal with insulation behind it gets as hot as what it faces, and scales away. Insulation on its hot side, a steel that bears more, or less insulation behind it helps.";
     }
     finding
@@ -101,7 +104,7 @@ fn beyond_data(heat: &ZoneHeat) -> Option<(usize, &LayerHeat)> {
         .find(|(_, layer)| layer.beyond_data)
 }
 
-/// The material of a metal layer, where a better metal bears the heat.
+/// The material of a metal layer, where a better metal bears more, if not always all of the heat.
 fn steel_that_bears_more(
     design: &Design,
     zone: Zone,
@@ -109,15 +112,9 @@ fn steel_that_bears_more(
     layer: &LayerHeat,
 ) -> Option<Lever> {
     let most = design.material(Material::Stainless310).ok()?.limit;
-    (is_metal(layer.material) && layer.material != Material::Stainless310 && layer.hot <= most)
+    let bears_more = layer.limit.is_some_and(|limit| limit < most);
+    (layer.material.is_metal() && bears_more)
         .then(|| Lever::Input(format!("{}.{place}.material", zone.layer_list())))
-}
-
-fn is_metal(material: Material) -> bool {
-    matches!(
-        material,
-        Material::MildSteel | Material::Stainless304 | Material::Stainless310 | Material::Aluminium
-    )
 }
 
 fn name(design: &Design, material: Material) -> String {

@@ -66,6 +66,14 @@ pub(super) fn in_front_of(
     levers
 }
 
+/// Thickness of the insulating layers behind a layer: the less there is, the cooler it stays.
+pub(super) fn behind(design: &Design, zone: Zone, place: usize) -> impl Iterator<Item = Lever> {
+    (zone.layers(design).iter().enumerate())
+        .skip(place + 1)
+        .filter(|(_, layer)| insulates(design, layer))
+        .map(move |(index, _)| thickness(zone, index))
+}
+
 /// A new layer of insulation at this place, its thickness to be searched; none when the list is full.
 fn new_layer(
     design: &Design,

@@ -1,0 +1,178 @@
+//! Two changes taken together.
+
+use super::best_step::{SHORT_LIST, size};
+use super::finding::{Lever, Verdict};
+use super::remedy::Remedy;
+use super::{BestStep, Tally, rank_steps};
+use crate::design::Design;
+
+/// Two changes that together make a question pass; checked by the whole review.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pair {
+    /// Both changes in the order in which they are made: the second is told for the design with the first. What they
+    /// do to other questions is told of both together.
+    pub changes: [Remedy; 2],
+    /// Findings that both together make worse: id, verdict before, verdict after.
+    pub worsens: Vec<(&'static str, Verdict, Verdict)>,
+    /// The verdicts of the whole review with both.
+    pub after: Tally,
+    /// How large they are together: of a number against its usual range; anything else counts as 1.
+    pub size: f64,
+}
+
+impl Pair {
+    /// The pair of these changes, which do this together; none when they do not fit the design.
+    pub fn of(
+        design: &Design,
+        changes: [Remedy; 2],
+        worsens: Vec<(&'static str, Verdict, Verdict)>,
+        after: Tally,
+    ) -> Option<Self> {
+        let [first, second] = &changes;
+        let between = first.change.as_ref()?.apply(design)?;
+        let size = size(design, first) + size(&between, second);
+        Some(Self {
+            changes,
+            worsens,
+            after,
+            size,
+        })
+    }
+
+    /// The design with the first change: the one that the second is told for.
+    pub fn between(&self, design: &Design) -> Option<Design> {
+        self.changes[0].change.as_ref()?.apply(design)
+    }
+
+    /// The design with both changes.
+    pub fn apply(&self, design: &Design) -> Option<Design> {
+        let second = self.changes[1].change.as_ref()?;
+        second.apply(&self.between(design)?)
+    }
+
+    /// Whether a builder can take both as they stand.
+    pub fn is_plain(&self) -> bool {
+        self.changes.iter().all(Remedy::is_plain)
+    }
+
+    /// Whether another one pulls the same two levers, in any order.
+    fn is_like(&self, other: &Self) -> bool {
+        let levers = |pair: &Self| {
+            let [first, second] = &pair.changes;
+            let second = told_without(&first.lever, &second.lever);
+            [Some(first.lever.clone()), second].map(|lever| lever.as_ref().map(without_place))
+        };
+        let ([first, second], others) = (levers(self), levers(other));
+        others == [first.clone(), second.clone()] || others == [second, first]
+    }
+}
+
+/// Where a new item stands is no part of what it is.
+pub(super) fn without_place(lever: &Lever) -> Lever {
+    let mut lever = lever.clone();
+    if let Lever::NewItem { index, .. } = &mut lever {
+        *index = 0;
+    }
+    lever
+}
+
+/// A lever of the design with the first change, as it is called without that; none where it belongs to a new item.
+pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
+    let Lever::NewItem { list, index, .. } = first else {
+        return Some(second.clone());
+    };
+    let mut told = second.clone();
+    match &mut told {
+        Lever::NewItem {
+            list: other,
+            index: place,
+            ..
+        } => {
+            if other == list && *place > *index {
+                *place -= 1;
+            }
+        }
+        Lever::Input(path) => {
+            let field = path
+                .strip_prefix(list)
+                .and_then(|rest| rest.strip_prefix('.'))
+                .and_then(|rest| rest.split_once('.'))
+                .and_then(|(place, field)| Some((place.parse::<usize>().ok()?, field)));
+            if let Some((place, field)) = field {
+                if place == *index {
+                    return None;
+                }
+                if place > *index {
+                    *path = Design::item_input(list, place - 1, field);
+                }
+            }
+        }
+    }
+    Some(told)
+}
+
+/// The pairs that are offered: no two of the same levers, what a builder can take as it stands first, then the smallest;
+/// three at most.
+pub fn rank_pairs(mut pairs: Vec<Pair>) -> Vec<Pair> {
+    pairs.sort_by(|one, other| {
+        (!one.is_plain())
+            .cmp(&!other.is_plain())
+            .then(one.size.total_cmp(&other.size))
+    });
+    short_list(pairs)
+}
+
+/// The first of each two levers, three at most.
+fn short_list(pairs: Vec<Pair>) -> Vec<Pair> {
+    let mut short: Vec<Pair> = Vec::with_capacity(SHORT_LIST);
+    for pair in pairs {
+        if short.len() < SHORT_LIST && !short.iter().any(|kept| kept.is_like(&pair)) {
+            short.push(pair);
+        }
+    }
+    short
+}
+
+/// What to take first, over all failing verdicts.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Advice {
+    /// The single steps that mend most.
+    pub steps: Vec<BestStep>,
+    /// The pairs that remove most Stops, where no single step that a builder can take removes one.
+    pub pairs: Vec<Pair>,
+}
+
+/// What to take first, of all single steps, of those that only ease a Stop, and of all pairs. Where single steps remove
+/// Stops they alone are told; else pairs that do; where there are none either, what turns a Stop into a Watch.
+pub fn advice(
+    stops: usize,
+    steps: Vec<BestStep>,
+    eased: Vec<BestStep>,
+    pairs: Vec<Pair>,
+) -> Advice {
+    let removes = |step: &BestStep| step.remedy.is_plain() && step.stops.1 < stops;
+    if steps.iter().any(removes) {
+        return Advice {
+            steps: rank_steps(steps),
+            pairs: Vec::new(),
+        };
+    }
+    let pairs = best_pairs(stops, pairs);
+    let eased = if pairs.is_empty() { eased } else { Vec::new() };
+    Advice {
+        steps: rank_steps(steps.into_iter().chain(eased).collect()),
+        pairs,
+    }
+}
+
+/// The pairs that remove most Stops, then most Watches, for least change.
+fn best_pairs(stops: usize, mut pairs: Vec<Pair>) -> Vec<Pair> {
+    pairs.retain(|pair| pair.after.stops < stops);
+    let rank = |pair: &Pair| (!pair.is_plain(), pair.after.stops, pair.after.watches);
+    pairs.sort_by(|one, other| {
+        rank(one)
+            .cmp(&rank(other))
+            .then(one.size.total_cmp(&other.size))
+    });
+    short_list(pairs)
+}

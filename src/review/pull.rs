@@ -1,0 +1,360 @@
+//! The search for the smallest change of one lever with which a question passes.
+
+use super::finding::{Chapter, Finding, Lever, Verdict};
+use super::reads::Known;
+use super::remedy::{Change, Remedy, worsened};
+use super::standing::overhang;
+use super::{Assessment, Tally, answers, verdicts};
+use crate::design::inputs::{CableSystem, Material};
+use crate::design::quantity::Quantity;
+use crate::design::{Choice, ChoiceOption, Design, Input, Kind, Value};
+use crate::sizing::conductor_table::FUSES;
+use crate::sizing::wiring::{Conductor, SizeSystem};
+
+/// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
+/// built. No remedy makes them worse.
+pub(super) const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "standing.frame"];
+
+/// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
+/// the next change.
+const ROOM: f64 = 0.01;
+
+/// A remedy goes on to a number of so many steps of its grid, where one lies within that room: it is easier said.
+const ROUND: f64 = 5.0;
+
+/// A number that is off its grid by less than this share of a step lies on it.
+const DUST: f64 = 1e-6;
+
+/// Overhangs that differ by less are the same, m.
+const AS_FAR: f64 = 1e-6;
+
+/// A lever on a design: builds the change for a value of the searched input.
+pub(super) struct Pull<'a> {
+    pub(super) design: &'a Design,
+    pub(super) before: &'a Assessment,
+    pub(super) chapter: Chapter,
+    pub(super) id: &'static str,
+    pub(super) lever: &'a Lever,
+    /// A change that is made after it every time.
+    pub(super) along: Option<&'a Change>,
+    /// The worst answer that is taken for enough.
+    pub(super) enough: Verdict,
+}
+
+impl<'a> Pull<'a> {
+    pub(super) fn new(
+        design: &'a Design,
+        before: &'a Assessment,
+        finding: &Finding,
+        lever: &'a Lever,
+    ) -> Self {
+        Self {
+            design,
+            before,
+            chapter: finding.chapter,
+            id: finding.id,
+            lever,
+            along: None,
+            enough: Verdict::Good,
+        }
+    }
+}
+
+impl Pull<'_> {
+    /// The design with this value.
+    pub(super) fn changed(&self, value: &Value) -> Option<Design> {
+        let changed = self.lever.change(value.clone()).apply(self.design)?;
+        match self.along {
+            Some(change) => change.apply(&changed),
+            None => Some(changed),
+        }
+    }
+
+    /// The question as it is answered with this value.
+    pub(super) fn answer(&self, value: &Value) -> Option<Finding> {
+        let changed = self.changed(value)?;
+        let known = Known::new(self.design, self.before, &changed);
+        answers(&changed, self.chapter, Some(self.id), Some(&known))
+            .into_iter()
+            .find(|finding| finding.id == self.id)
+    }
+
+    pub(super) fn passes(&self, value: Value) -> bool {
+        self.answer(&value)
+            .is_some_and(|finding| finding.verdict <= self.enough)
+    }
+
+    fn is_enough(&self, findings: &[Finding]) -> bool {
+        findings
+            .iter()
+            .any(|finding| finding.id == self.id && finding.verdict <= self.enough)
+    }
+
+    /// What the whole review says of a change that its own chapter lets pass: the change is offered only if the
+    /// question passes there as well, and nothing is stopped that it would not be worth.
+    pub(super) fn verify(&self, value: &Value) -> Option<(Change, Vec<Finding>)> {
+        let change = self.lever.change(value.clone());
+        let changed = self.changed(value)?;
+        let known = Known::new(self.design, self.before, &changed);
+        let after = verdicts(&changed, Some(&known));
+        let carried = overhang(&changed) <= overhang(self.design) + AS_FAR;
+        (carried && self.is_enough(&after) && self.is_worth_it(&after)).then_some((change, after))
+    }
+
+    /// Whether a change leaves the ground that all findings rest on, and makes no new Stop, or fewer than it takes away.
+    fn is_worth_it(&self, after: &[Finding]) -> bool {
+        let worse = worsened(self.before, after);
+        let stops = worse.iter().any(|(_, _, now)| *now == Verdict::Stop);
+        let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
+        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops || fewer())
+    }
+
+    /// The value next to the present one with which the question passes, none if there is none; none at all when the
+    /// lever does not fit the design.
+    pub(super) fn smallest(&self) -> Option<Option<Value>> {
+        let (design, lever) = (self.design, self.lever);
+        let input = lever.input_of(design)?;
+        let value = match (input.kind, self.start(input)?) {
+            (
+                Kind::Number {
+                    quantity,
+                    allowed,
+                    usual,
+                    ..
+                },
+                Value::Number(start),
+            ) => {
+                let scale = usual.1 - usual.0;
+                let sold = sizes_sold(design, quantity);
+                let search = |towards| match sold.as_slice() {
+                    [] => self.search(start, towards, scale, quantity),
+                    sold => self.search_sold(start, towards, sold),
+                };
+                let (least, most) = reach(design, lever, start, allowed, usual);
+                let up = || search(most);
+                let down = || search(least);
+                let nearest = match lever {
+                    Lever::NewItem { .. } if self.passes(Value::Number(start)) => Some(start),
+                    Lever::NewItem { .. } => up(),
+                    Lever::Input(_) => match (up(), down()) {
+                        (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
+                        (up, down) => up.or(down),
+                    },
+                };
+                nearest.map(Value::Number)
+            }
+            (Kind::Choice { options, .. }, start) => {
+                other_choices(options, &start).find(|value| self.passes(value.clone()))
+            }
+            (Kind::Flag { .. }, Value::Flag(state)) => {
+                Some(Value::Flag(!state)).filter(|value| self.passes(value.clone()))
+            }
+            _ => return None,
+        };
+        Some(value)
+    }
+
+    /// What comes of the lever; none when it does not fit the design.
+    pub(super) fn remedy(&self) -> Option<Remedy> {
+        let input = self.lever.input_of(self.design)?;
+        let value = self.smallest()?;
+        let verified = value
+            .as_ref()
+            .and_then(|value| self.verify(value))
+            .map(|(change, after)| (change, worsened(self.before, &after), Tally::of(&after)));
+        let untouched = Remedy {
+            lever: self.lever.clone(),
+            input,
+            change: None,
+            value: None,
+            worsens: Vec::new(),
+            after: None,
+        };
+        Some(match verified {
+            None => untouched,
+            Some((change, worsens, after)) => Remedy {
+                change: Some(change),
+                value,
+                worsens,
+                after: Some(after),
+                ..untouched
+            },
+        })
+    }
+
+    /// Where the search begins: the present value; a new item is at least as large as is usual.
+    pub(super) fn start(&self, input: &Input) -> Option<Value> {
+        match (self.lever, input.kind) {
+            (Lever::Input(path), _) => self.design.get(path),
+            (Lever::NewItem { .. }, Kind::Number { usual, .. }) => Some(Value::Number(usual.0)),
+            (Lever::NewItem { .. }, _) => None,
+        }
+    }
+
+    /// The nearest passing size on one side of `start`, of sizes that can be bought, rising.
+    fn search_sold(&self, start: f64, towards: f64, sold: &[f64]) -> Option<f64> {
+        let wanted =
+            |size: &f64| (start < *size && *size <= towards) || (towards <= *size && *size < start);
+        let passes = |size: &f64| self.passes(Value::Number(*size));
+        let mut sizes = sold.iter().copied().filter(wanted);
+        if towards > start {
+            sizes.find(passes)
+        } else {
+            sizes.rev().find(passes)
+        }
+    }
+
+    /// The nearest passing number on one side of `start`, on the grid of its quantity.
+    fn search(&self, start: f64, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
+        let towards = match quantity {
+            Quantity::Count if towards > start => towards.floor(),
+            Quantity::Count => towards.ceil(),
+            _ => towards,
+        };
+        let direction = (towards - start).signum();
+        if towards == start || !scale.is_finite() || scale <= 0.0 {
+            return None;
+        }
+        let step = grid(quantity, scale);
+        // The next number on a grid, away from the start; none lies beyond where the search ends.
+        let on_grid = |value: f64, grid: f64| {
+            let number = if direction > 0.0 {
+                (value / grid - DUST).ceil() * grid
+            } else {
+                (value / grid + DUST).floor() * grid
+            };
+            let ends = (number - towards) * direction >= 0.0;
+            if ends { towards } else { without_dust(number) }
+        };
+        let passes = |number: f64| self.passes(Value::Number(number));
+        let mut failing = start;
+        let mut reach = scale / 64.0;
+        let mut passing = loop {
+            let candidate = on_grid(start + direction * reach, step);
+            if candidate != failing {
+                if passes(candidate) {
+                    break candidate;
+                }
+                failing = candidate;
+            }
+            if candidate == towards {
+                return None;
+            }
+            reach *= 1.5;
+        };
+        loop {
+            let middle = on_grid(0.5 * (passing + failing), step);
+            if middle == passing || middle == failing {
+                break;
+            }
+            if passes(middle) {
+                passing = middle;
+            } else {
+                failing = middle;
+            }
+        }
+        // Where one step is more than the room, the number has room enough.
+        let room = Some(ROOM * scale)
+            .filter(|room| *room > step)
+            .unwrap_or(0.0);
+        let roomy = on_grid(passing + direction * room, step);
+        let round = on_grid(passing + direction * 0.25 * room, ROUND * step);
+        let is_near = (roomy - round) * direction >= 0.0;
+        (is_near.then_some(round).into_iter())
+            .chain([roomy])
+            .find(|&number| number == passing || passes(number))
+            .or(Some(passing))
+    }
+}
+
+/// How far a remedy may go: half beyond the usual range, and not below half of its lower end.
+fn offered((low, high): (f64, f64)) -> (f64, f64) {
+    let far = 0.5 * (high - low);
+    let least = if low > 0.0 {
+        (low - far).max(0.5 * low)
+    } else {
+        low - far
+    };
+    (least, high + far)
+}
+
+/// Least and most of what a number is tried at: allowed, and no further than a remedy may go.
+pub(super) fn reach(
+    design: &Design,
+    lever: &Lever,
+    start: f64,
+    allowed: (f64, f64),
+    usual: (f64, f64),
+) -> (f64, f64) {
+    let (least, most) = ends(design, lever, start, offered(usual));
+    (
+        allowed.0.max(least).min(start),
+        allowed.1.min(most).max(start),
+    )
+}
+
+/// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
+/// ground is near. Any other input may go as far as is offered.
+fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
+    match lever {
+        Lever::Input(path) if path.starts_with("parts.") && path.ends_with(".z") => {
+            (offered.0.max(design.base.clearance.value), start)
+        }
+        _ => offered,
+    }
+}
+
+/// What may be chosen in place of this. For a metal another metal: brick or wool as thin as a sheet cannot be built.
+pub(super) fn other_choices(
+    options: &'static [ChoiceOption],
+    now: &Value,
+) -> impl Iterator<Item = Value> {
+    let is_metal = |name: &str| Material::from_name(name).is_some_and(Material::is_metal);
+    let of_metal = matches!(now, Value::Choice(name) if is_metal(name));
+    options
+        .iter()
+        .filter(move |option| !of_metal || is_metal(option.name))
+        .map(|option| Value::Choice(option.name.to_string()))
+        .filter(move |value| value != now)
+}
+
+/// A number without the last digits of a multiplication, which would only lengthen links and files.
+pub(super) fn without_dust(value: f64) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
+    let scale = 10_f64.powi(12 - value.abs().log10().ceil() as i32);
+    let rounded = (value * scale).round() / scale;
+    if rounded.is_finite() { rounded } else { value }
+}
+
+/// The sizes that can be bought, where only such make sense, SI and rising.
+pub(super) fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
+    match quantity {
+        Quantity::WireSection => {
+            let system = match design.wiring.system {
+                CableSystem::Metric => SizeSystem::Metric,
+                CableSystem::Gauge => SizeSystem::Gauge,
+            };
+            Conductor::all(system)
+                .into_iter()
+                .map(|conductor| conductor.area.value)
+                .collect()
+        }
+        Quantity::Current => FUSES.to_vec(),
+        Quantity::Voltage => vec![6.0, 12.0, 24.0, 36.0, 48.0],
+        _ => Vec::new(),
+    }
+}
+
+/// The step on which a remedy is offered: fine enough to be small, coarse enough to be said aloud.
+pub(super) fn grid(quantity: Quantity, scale: f64) -> f64 {
+    match quantity {
+        Quantity::Length => 0.001,
+        Quantity::Count => 1.0,
+        Quantity::Share => 0.01,
+        Quantity::Temperature | Quantity::TemperatureDifference => 1.0,
+        Quantity::Angle => std::f64::consts::PI / 180.0 / 10.0,
+        _ => 10_f64.powf((scale / 200.0).log10().floor()),
+    }
+}
