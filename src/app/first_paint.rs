@@ -4,12 +4,12 @@
 use super::drafts;
 use super::drawing;
 use super::panel::Panel;
-use super::verdicts::remedy::{NO_WAY, effect, none_passes, offer, side_effects};
+use super::verdicts::remedy::{Proposal, best, together};
 use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{class, escaped};
-use crate::review::{Assessment, Finding, Remedy, Verdict, assess};
+use crate::review::{Assessment, Finding, Verdict, assess};
 use wasm_bindgen::prelude::*;
 
 /// Verdicts that fill the first screen of a desk; the rest would only lengthen the page.
@@ -21,10 +21,8 @@ const ROWS: usize = 6;
 pub fn first_paint() -> String {
     let (design, system) = (example::as_first_drawn(), System::Metric);
     let trial = Trial::of_design(design.clone());
-    let written: Vec<String> = (0..trial.len()).map(|lever| trial.written(lever)).collect();
-    // A list that can be read has what came of each lever.
-    let written = format!("[{}]", written.join(","));
-    let outcome = trial.outcome(trial.read_all(&written).unwrap_or_default());
+    let written = trial.written_whole();
+    let outcome = trial.outcome(&trial.read_all(&written).unwrap_or_default());
     let first = First {
         assessment: assess(&design),
         design,
@@ -85,8 +83,8 @@ impl First {
                 )
             })
             .collect();
-        let best: String = (outcome.best.iter())
-            .map(|step| self.offer(&step.remedy, &effect(step)))
+        let best: String = (best(outcome).iter())
+            .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect))
             .collect();
         let rows: String = to_mend(assessment)
             .into_iter()
@@ -109,21 +107,29 @@ impl First {
         let caution = caution.map_or_else(String::new, |caution| {
             format!("<p class=\"caution\">{}</p>", escaped(caution))
         });
-        let remedies = self.outcome.remedies.get(finding.id);
-        let remedies = remedies.map(Vec::as_slice).unwrap_or_default();
-        let no_way = if none_passes(remedies) {
-            format!("<p class=\"no-way\">{NO_WAY}</p>")
-        } else {
-            String::new()
+        let offered = self.outcome.offered.get(finding.id);
+        let offered = offered.cloned().unwrap_or_default();
+        let (words, more) = together(&offered);
+        let list = |proposals: Vec<Proposal>| {
+            let offers = proposals.iter();
+            offers
+                .map(|proposal| self.offer("", proposal, ""))
+                .collect::<String>()
         };
-        let offers: String = (remedies.iter())
+        let alone = (offered.remedies.into_iter())
             .filter(|remedy| remedy.change.is_some())
-            .map(|remedy| self.offer(remedy, ""))
-            .collect();
+            .map(Proposal::One);
+        let alone = list(alone.collect());
+        let more = if words.is_empty() {
+            String::new()
+        } else {
+            let more = list(more);
+            format!("<p class=\"no-way\">{words}</p><ul class=\"remedies\">{more}</ul>")
+        };
         format!(
             "<article class=\"finding {}\"><h3><button class=\"finding-head\"><span class=\"verdict\">{}{}</span>\
-             <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}{no_way}\
-             <ul class=\"remedies\">{offers}</ul></article>",
+             <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}\
+             <ul class=\"remedies\">{alone}</ul>{more}</article>",
             class(finding.verdict),
             drawn(finding.verdict),
             finding.verdict.word(),
@@ -132,17 +138,18 @@ impl First {
         )
     }
 
-    fn offer(&self, remedy: &Remedy, effect: &str) -> String {
-        let offer = offer(remedy, &self.design, self.system);
-        let aside = side_effects(remedy, &self.assessment, self.system);
+    fn offer(&self, lead: &str, proposal: &Proposal, effect: &str) -> String {
+        let words = proposal.words(&self.design, self.system);
+        let aside = proposal.side_effects(&self.assessment, self.system);
         let aside = if aside.is_empty() {
             aside
         } else {
             format!("<span class=\"side-effect\"> ({})</span>", escaped(&aside))
         };
+        let apply = proposal.press();
         format!(
-            "<li><span>{}{effect}{aside}</span><button class=\"apply\">Apply</button></li>",
-            escaped(&offer)
+            "<li><span>{lead}{}{effect}{aside}</span><button class=\"apply\">{apply}</button></li>",
+            escaped(&words)
         )
     }
 }

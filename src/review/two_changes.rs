@@ -329,7 +329,7 @@ impl Nearness {
 /// ```
 /// use hearthplan::{design::example, review};
 /// let design = example::as_first_drawn();
-/// let stops = |design| review::assess(design).count(review::Verdict::Stop);
+/// let stops = |design: &_| review::assess(design).count(review::Verdict::Stop);
 /// for pair in review::two_changes(&design, "heart.turndown") {
 ///     assert!(stops(&pair.apply(&design).unwrap()) <= stops(&design));
 /// }

@@ -34,7 +34,7 @@ pub fn quicken() {
     let end = move || workers.set_value(None);
     let task = Task {
         job: Job::WarmUp,
-        pieces: ROUNDS,
+        pieces: (0..ROUNDS).collect(),
         pace: Pace::Leisurely(PAUSE),
         take: Rc::new(move |round, _| {
             if round + 1 == ROUNDS {

@@ -25,8 +25,8 @@ pub enum Pace {
 pub struct Task {
     /// What is to be done.
     pub job: Job,
-    /// The number of its pieces.
-    pub pieces: usize,
+    /// The pieces to be done, in this order.
+    pub pieces: Vec<usize>,
     /// How they are gone about.
     pub pace: Pace,
     /// Takes the answer to a piece; they come in any order.
@@ -89,15 +89,16 @@ impl Workers {
             ("job", serde_json::to_string(&job).ok()?.into()),
         ]);
         let next = Rc::new(Cell::new(0));
+        let most = pieces.len();
         let fail = failed.clone();
         let on_message = Closure::new(move |event: MessageEvent| {
             let Some(worker) = event.target().and_then(|it| it.dyn_into::<Worker>().ok()) else {
                 return;
             };
             // The next piece goes out first, so that the worker is not kept waiting.
-            let piece = next.get();
-            if piece < pieces {
-                next.set(piece + 1);
+            let place = next.get();
+            if let Some(&piece) = pieces.get(place) {
+                next.set(place + 1);
                 let (worker, fail) = (worker.clone(), fail.clone());
                 let hand_out = move || {
                     if worker.post_message(&JsValue::from(piece)).is_err() {
@@ -135,7 +136,7 @@ impl Workers {
         };
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        for _ in 0..count.min(pieces) {
+        for _ in 0..count.min(most) {
             let worker = Worker::new_with_options("worker.js", &options).ok()?;
             worker.set_onmessage(Some(started._on_message.as_ref().unchecked_ref()));
             worker.set_onerror(Some(started._on_error.as_ref().unchecked_ref()));

@@ -113,7 +113,7 @@ impl Sureness {
         // They set off first: the page's own share is ready long before their first answer.
         let workers = Workers::start(Task {
             job: Job::sampling(&design, SEED, CASES),
-            pieces: CASES.div_ceil(RUN),
+            pieces: (0..CASES.div_ceil(RUN)).collect(),
             pace: Pace::Brisk,
             take: Rc::new(move |piece, answer| self.take(piece, answer)),
             failed: Rc::new(move || self.alone()),

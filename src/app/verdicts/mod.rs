@@ -5,6 +5,7 @@ pub mod remedy;
 mod search;
 mod trial;
 mod working;
+mod written;
 
 pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};

@@ -1,6 +1,7 @@
 //! The changes that would make a question pass, in words, with a button that applies them.
 
 use super::search::Search;
+use super::trial::{Offered, Outcome};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
@@ -8,11 +9,11 @@ use crate::app::naming::{NAMING, lower_first, of_input};
 use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
-use crate::review::{Assessment, BestStep, Change, Lever, Remedy, Verdict};
+use crate::review::{Assessment, BestStep, Lever, Pair, Remedy, Verdict};
 use leptos::prelude::*;
 
 /// The offer in words.
-pub fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
+fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     match &remedy.lever {
         Lever::Input(path) => {
             let name = of_input(design, path, remedy.input);
@@ -47,58 +48,199 @@ pub fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     }
 }
 
-/// Said where no lever is enough alone.
-pub const NO_WAY: &str = "No single change is enough here: it takes two or more together.";
-
-/// Whether levers were tried, and none is enough alone.
-pub fn none_passes(remedies: &[Remedy]) -> bool {
-    !remedies.is_empty() && remedies.iter().all(|remedy| remedy.change.is_none())
+/// What can be taken with one press.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Proposal {
+    /// One change, or a lever that is not enough alone.
+    One(Remedy),
+    /// Two changes at once.
+    Two(Pair),
 }
 
-/// The remedies of one finding. Levers that are not enough alone are only
-/// told when `all` are asked for.
+impl Proposal {
+    /// What it changes, in words.
+    pub fn words(&self, design: &Design, system: System) -> String {
+        match self {
+            Self::One(remedy) => offer(remedy, design, system),
+            Self::Two(pair) => {
+                let [first, second] = &pair.changes;
+                let between = pair.between(design);
+                let then = between.as_ref().unwrap_or(design);
+                let (first, second) = (offer(first, design, system), offer(second, then, system));
+                format!("{first}; and {second}")
+            }
+        }
+    }
+
+    /// The design with it; none where it is not enough alone, or does not fit.
+    fn apply(&self, design: &Design) -> Option<Design> {
+        match self {
+            Self::One(remedy) => remedy.change.as_ref()?.apply(design),
+            Self::Two(pair) => pair.apply(design),
+        }
+    }
+
+    /// What stands on its button.
+    pub fn press(&self) -> &'static str {
+        match self {
+            Self::One(_) => "Apply",
+            Self::Two(_) => "Apply both",
+        }
+    }
+
+    /// Whether there is something to take.
+    fn is_offered(&self) -> bool {
+        match self {
+            Self::One(remedy) => remedy.change.is_some(),
+            Self::Two(_) => true,
+        }
+    }
+
+    /// What to know of it before it is taken, and what else it does that is not wanted, in words; empty if nothing.
+    pub fn side_effects(&self, assessment: &Assessment, system: System) -> String {
+        let (mut words, worsens) = match self {
+            Self::One(remedy) => (remedy.reservations(system), &remedy.worsens),
+            Self::Two(pair) => {
+                let reservations = |remedy: &Remedy| remedy.reservations(system);
+                let words = pair.changes.iter().flat_map(reservations);
+                (words.collect(), &pair.worsens)
+            }
+        };
+        let told = |stops: bool| {
+            let worse = worsens.iter();
+            worse
+                .filter(move |(_, _, after)| (*after == Verdict::Stop) == stops)
+                .filter_map(|(id, _, after)| {
+                    let title = assessment.finding(id)?.title;
+                    Some(format!("then {}: {title}", after.word()))
+                })
+        };
+        let stops: Vec<_> = told(true).collect();
+        let room = MOST_TOLD.max(stops.len());
+        let mut told: Vec<_> = stops.into_iter().chain(told(false)).collect();
+        let untold = told.len().saturating_sub(room);
+        told.truncate(room);
+        words.extend(told);
+        let mut words = words.join("; ");
+        if untold > 0 {
+            words.push_str(&format!("; and {untold} more get worse"));
+        }
+        words
+    }
+}
+
+/// Said above pairs where no lever is enough alone, and above those that stand beside what is no matter of choice.
+const TOGETHER: [&str; 2] = [
+    "No single change is enough here; these two together are:",
+    "No single change of what is built is enough; these two together are:",
+];
+
+/// Said where neither one change nor two are enough.
+const NO_WAY: &str = "Neither one change nor two of those tried is enough.";
+
+/// Said above what turns a Stop into a Watch, where nothing is enough.
+const EASED: &str =
+    "Neither one change nor two of those tried is enough. Not Good, but no Stop any more, with:";
+
+/// What is said where no lever is enough alone, and what is offered then; no words where one is.
+pub fn together(offered: &Offered) -> (&'static str, Vec<Proposal>) {
+    let one = |remedy: &Remedy| Proposal::One(remedy.clone());
+    let two = |pair: &Pair| Proposal::Two(pair.clone());
+    let none_passes = offered
+        .remedies
+        .iter()
+        .all(|remedy| remedy.change.is_none());
+    let words = match (offered.pairs.is_empty(), none_passes) {
+        _ if offered.remedies.is_empty() => "",
+        (false, true) => TOGETHER[0],
+        (false, false) => TOGETHER[1],
+        (true, true) if offered.eased.is_empty() => NO_WAY,
+        (true, true) => EASED,
+        (true, false) => "",
+    };
+    let pairs = offered.pairs.iter().map(two);
+    let eased = offered.eased.iter().filter(|_| none_passes).map(one);
+    (words, pairs.chain(eased).collect())
+}
+
+/// What is offered for one finding: changes that are enough alone, then what is where none is. Levers that are not enough
+/// alone are only told when `all` are asked for.
 #[component]
 pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
     let search = Search::get();
     let found = Memo::new(move |_| {
+        let offered = |outcome: &Outcome| outcome.offered.get(id).cloned();
         search
             .outcome
-            .with(|outcome| outcome.remedies.get(id).cloned())
+            .with(|outcome| offered(outcome))
+            .unwrap_or_default()
     });
-    let none_passes = move || found.with(|found| found.as_deref().is_some_and(none_passes));
+    let words = Memo::new(move |_| found.with(|found| together(found).0));
+    let alone = move || {
+        let remedies = found.get().remedies.into_iter();
+        remedies
+            .filter(|remedy| all.get() || remedy.change.is_some())
+            .map(|remedy| view! { <Offer proposal=Proposal::One(remedy) /> })
+            .collect_view()
+            .into_any()
+    };
+    let more = move || {
+        let (_, proposals) = found.with(together);
+        proposals
+            .into_iter()
+            .map(|proposal| view! { <Offer proposal /> })
+            .collect_view()
+            .into_any()
+    };
     view! {
-        <Show when=none_passes>
-            <p class="no-way">{NO_WAY}</p>
+        <ul class="remedies">{live(alone)}</ul>
+        <Show when=move || !words.get().is_empty()>
+            <p class="no-way">{move || words.get()}</p>
+            <ul class="remedies" data-together=id>
+                {live(more)}
+            </ul>
         </Show>
-        <ul class="remedies">
-            {move || {
-                found
-                    .get()
-                    .unwrap_or_default()
-                    .into_iter()
-                    .filter(|remedy| all.get() || remedy.change.is_some())
-                    .map(|remedy| view! { <Offer remedy /> })
-                    .collect_view()
-            }}
-        </ul>
     }
 }
 
 /// What a step does to all verdicts, in words.
-pub fn effect(step: &BestStep) -> String {
+fn effect(step: &BestStep) -> String {
     let stops = step.stops;
     if stops.1 < stops.0 {
-        format!(": removes {} of {} Stops", stops.0 - stops.1, stops.0)
+        removes(stops.0, stops.1)
     } else {
         format!(": makes {} more Good", step.more_watches.unsigned_abs())
     }
 }
 
-/// The single changes that mend most.
+fn removes(before: usize, after: usize) -> String {
+    format!(
+        ": removes {} of {before} Stops",
+        before.saturating_sub(after)
+    )
+}
+
+/// What to take first, pairs before single steps, each with what it does; of pairs it is told that they are two.
+pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
+    let stops = (outcome.found_for.as_ref()).map_or(0, |before| before.count(Verdict::Stop));
+    let pairs = outcome.best.pairs.iter().map(|pair| {
+        let effect = removes(stops, pair.after.stops);
+        (
+            "Two changes together: ",
+            Proposal::Two(pair.clone()),
+            effect,
+        )
+    });
+    let steps = outcome.best.steps.iter();
+    let steps = steps.map(|step| ("", Proposal::One(step.remedy.clone()), effect(step)));
+    pairs.chain(steps).collect()
+}
+
+/// The changes that mend most.
 #[component]
 pub fn BestSteps() -> impl IntoView {
     let search = Search::get();
-    let best = Memo::new(move |_| search.outcome.with(|outcome| outcome.best.clone()));
+    let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
     view! {
         <Show when=move || looking.get() || best.with(|best| !best.is_empty())>
@@ -115,9 +257,8 @@ pub fn BestSteps() -> impl IntoView {
                     {move || {
                         best.get()
                             .into_iter()
-                            .map(|step| {
-                                let effect = effect(&step);
-                                view! { <Offer remedy=step.remedy effect /> }
+                            .map(|(lead, proposal, effect)| {
+                                view! { <Offer proposal lead effect /> }
                             })
                             .collect_view()
                     }}
@@ -134,64 +275,51 @@ const STILL_LOOKING: &str = "for the numbers before; looking again…";
 /// Most verdicts named that a change makes worse, unless they are Stops; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
-/// What to know of a change before it is taken, and what else it does that is not wanted, in words; empty if nothing.
-pub fn side_effects(remedy: &Remedy, assessment: &Assessment, system: System) -> String {
-    let told = |stops: bool| {
-        let worse = remedy.worsens.iter();
-        worse
-            .filter(move |(_, _, after)| (*after == Verdict::Stop) == stops)
-            .filter_map(|(id, _, after)| {
-                let title = assessment.finding(id)?.title;
-                Some(format!("then {}: {title}", after.word()))
-            })
-    };
-    let stops: Vec<_> = told(true).collect();
-    let room = MOST_TOLD.max(stops.len());
-    let mut told: Vec<_> = stops.into_iter().chain(told(false)).collect();
-    let untold = told.len().saturating_sub(room);
-    told.truncate(room);
-    let mut words = (remedy.reservations(system).into_iter().chain(told))
-        .collect::<Vec<_>>()
-        .join("; ");
-    if untold > 0 {
-        words.push_str(&format!("; and {untold} more get worse"));
-    }
-    words
-}
-
 #[component]
-fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
+fn Offer(
+    proposal: Proposal,
+    #[prop(optional)] lead: &'static str,
+    #[prop(optional)] effect: String,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let search = Search::get();
     let is_current = search.is_current;
+    let is_offered = proposal.is_offered();
+    let is_pair = matches!(proposal, Proposal::Two(_));
+    let press_words = proposal.press();
     let words = {
-        let remedy = remedy.clone();
+        let proposal = proposal.clone();
         move || {
             // A new name changes the words of a remedy that is the same otherwise.
             search.outcome.track();
             workspace
                 .design
-                .with_untracked(|design| offer(&remedy, design, workspace.system.get()))
+                .with_untracked(|design| proposal.words(design, workspace.system.get()))
         }
     };
     let aside = {
-        let remedy = remedy.clone();
+        let proposal = proposal.clone();
         move || {
             let told = workspace.assessment.with_untracked(|assessment| {
-                side_effects(&remedy, assessment, workspace.system.get())
+                proposal.side_effects(assessment, workspace.system.get())
             });
             (!told.is_empty())
                 .then(|| view! { <span class="side-effect">" (" {told} ")"</span> })
                 .into_any()
         }
     };
-    let apply = remedy.change.clone().map(|change: Change| {
+    let apply = is_offered.then(|| {
         // What was found for an earlier state of the design may no longer mend it.
         let told = words.clone();
         let press = move |event: leptos::ev::MouseEvent| {
             if is_current.get_untracked() {
                 let told = told();
-                workspace.apply(&change);
+                let changed = workspace
+                    .design
+                    .with_untracked(|design| proposal.apply(design));
+                if let Some(changed) = changed {
+                    workspace.change(|design| *design = changed);
+                }
                 workspace
                     .said
                     .set(format!("Done: {told}. Undo takes it back."));
@@ -210,13 +338,14 @@ fn Offer(remedy: Remedy, #[prop(optional)] effect: String) -> impl IntoView {
                 aria-disabled=move || (!is_current.get()).to_string()
                 on:click=press
             >
-                "Apply"
+                {press_words}
             </button>
         }
     });
     view! {
-        <li class:no-way=remedy.change.is_none()>
+        <li class:no-way=!is_offered data-pair=is_pair.then_some("")>
             <span>
+                {lead}
                 {words}
                 {effect}
                 {live(aside)}

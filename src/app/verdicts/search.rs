@@ -1,13 +1,14 @@
 //! Looks for remedies while the person is not typing and looks at the verdicts: by workers, or by the
-//! page, one lever at a time, so that it answers in between.
+//! page, one lever at a time, so that it answers in between. Levers alone come first; then those with a second one, where
+//! none was enough.
 
-use super::trial::{Outcome, Trial};
+use super::trial::{Answer, Outcome, Trial};
 use crate::app::Workspace;
 use crate::app::beside::{Job, Pace, Task, Workers};
 use crate::app::panel::Panel;
 use crate::app::turns::Turns;
 use crate::design::{Design, example};
-use crate::review::{Assessment, Remedy};
+use crate::review::Assessment;
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -35,30 +36,50 @@ pub struct Search {
 
 struct Work {
     trial: Trial,
-    /// What came of each lever, as far as it has been tried.
-    tried: Vec<Option<Option<Remedy>>>,
+    /// What came of each piece, as far as it has been done.
+    answers: Vec<Option<Answer>>,
+    /// The pieces gone about now.
+    wanted: Vec<usize>,
+    /// Whether these are the last.
+    with_second: bool,
+    job: Job,
     /// The workers that try; none when the page does it.
     workers: Option<Workers>,
 }
 
 impl Work {
-    fn of(trial: Trial) -> Self {
+    fn of(trial: Trial, job: Job) -> Self {
         Self {
-            tried: vec![None; trial.len()],
+            answers: vec![None; trial.len()],
+            wanted: trial.alone(),
+            with_second: false,
             trial,
+            job,
             workers: None,
         }
     }
 
-    fn note(&mut self, piece: usize, tried: Option<Remedy>) {
-        if let Some(place) = self.tried.get_mut(piece) {
-            *place = Some(tried);
+    fn note(&mut self, piece: usize, answer: Answer) {
+        if let Some(place) = self.answers.get_mut(piece) {
+            *place = Some(answer);
         }
     }
 
-    /// The first lever that has not been tried.
+    /// The first wanted piece that has not been done.
     fn next(&self) -> Option<usize> {
-        self.tried.iter().position(Option::is_none)
+        let open = |piece: &usize| self.answers.get(*piece).is_some_and(Option::is_none);
+        self.wanted.iter().copied().find(open)
+    }
+
+    /// Goes on to levers with a second one; false if that was done, or nothing needs it.
+    fn go_on(&mut self) -> bool {
+        self.workers = None;
+        if self.with_second {
+            return false;
+        }
+        self.with_second = true;
+        self.wanted = self.trial.to_pair(&self.answers);
+        !self.wanted.is_empty()
     }
 }
 
@@ -84,8 +105,8 @@ impl Known {
             return None;
         }
         let trial = Trial::new(design.clone(), assessment.clone());
-        let tried = trial.read_all(&self.written).ok()?;
-        (tried.len() == trial.len()).then(|| trial.outcome(tried))
+        let answers = trial.read_all(&self.written).ok()?;
+        (answers.len() == trial.len()).then(|| trial.outcome(&answers))
     }
 }
 
@@ -139,12 +160,22 @@ impl Search {
     fn begin(self, design: Design, assessment: Arc<Assessment>) {
         let job = Job::search(&design);
         let trial = Trial::new(design, assessment);
-        let pieces = trial.len();
-        self.work.set_value(Some(Work::of(trial)));
-        if pieces == 0 {
+        let work = Work::of(trial, job);
+        let has_levers = work.next().is_some();
+        self.work.set_value(Some(work));
+        if has_levers {
+            self.set_off();
+        } else {
             self.finish();
-            return;
         }
+    }
+
+    /// Goes about the pieces that are wanted now.
+    fn set_off(self) {
+        let task = self.with_work(|work| (work.job.clone(), work.wanted.clone()));
+        let Some((job, pieces)) = task else {
+            return;
+        };
         let workers = Workers::start(Task {
             job,
             pieces,
@@ -165,12 +196,12 @@ impl Search {
             .flatten()
     }
 
-    /// Takes in what a worker found of a lever.
+    /// Takes in what a worker found.
     fn take(self, piece: usize, answer: &JsValue) {
         let written = answer.as_string().unwrap_or_default();
         let next = self.with_work(|work| {
-            let tried = work.trial.read(piece, &written)?;
-            work.note(piece, tried);
+            let answer = work.trial.read(&written)?;
+            work.note(piece, answer);
             Ok::<_, serde_json::Error>(work.next())
         });
         match next {
@@ -193,8 +224,8 @@ impl Search {
         let next = self.with_work(|work| {
             let next = work.next();
             if let Some(piece) = next {
-                let tried = work.trial.pull(piece);
-                work.note(piece, tried);
+                let answer = work.trial.answer(piece);
+                work.note(piece, answer);
             }
             next
         });
@@ -208,10 +239,15 @@ impl Search {
         }
     }
 
+    /// All pieces that were wanted are done.
     fn finish(self) {
+        if self.with_work(Work::go_on) == Some(true) {
+            self.set_off();
+            return;
+        }
         let work = self.work.try_update_value(Option::take).flatten();
-        if let Some(Work { trial, tried, .. }) = work {
-            self.tell(trial.outcome(tried.into_iter().map(Option::flatten)));
+        if let Some(Work { trial, answers, .. }) = work {
+            self.tell(trial.outcome(&answers));
         }
     }
 

@@ -1,16 +1,19 @@
 //! Trying every lever of everything that does not pass: by the page or by its workers, who number
-//! the levers alike.
+//! the levers alike. Where none is enough alone, each is tried with a second one.
 
-use crate::design::{Design, Value};
+use super::written::Written;
+use crate::design::Design;
 use crate::review::{
-    Assessment, BestStep, Finding, Lever, Remedy, Tally, Verdict, assess, in_order, rank_steps,
-    remedy, weigh_step,
+    Advice, Assessment, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess, easing,
+    in_order, pairs, rank_pairs, remedy, takes_two, weigh_step,
 };
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A design with the levers that may mend it.
+///
+/// Its pieces are all levers alone, then all levers as the first of two. Of the latter only those are worth doing that
+/// [`Trial::to_pair`] names once the former are done.
 pub struct Trial {
     design: Design,
     assessment: Arc<Assessment>,
@@ -18,13 +21,33 @@ pub struct Trial {
     levers: Vec<(&'static str, usize)>,
 }
 
+/// What came of one piece.
+#[derive(Debug, Clone, Default)]
+pub struct Answer {
+    /// What the lever does alone; of one that is tried with a second, what it eases. None when it does not fit.
+    pub remedy: Option<Remedy>,
+    /// What it does with a second.
+    pub pairs: Vec<Pair>,
+}
+
+/// What is offered for one finding.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Offered {
+    /// All levers alone, in the order in which they are offered.
+    pub remedies: Vec<Remedy>,
+    /// Two changes that together are enough.
+    pub pairs: Vec<Pair>,
+    /// Changes with which it is no Stop any more, though not Good; only where nothing is enough.
+    pub eased: Vec<Remedy>,
+}
+
 /// What all levers came to.
 #[derive(Debug, Default)]
 pub struct Outcome {
-    /// The remedies in the order in which they are offered, by id of the finding.
-    pub remedies: BTreeMap<&'static str, Vec<Remedy>>,
-    /// The single changes that mend most.
-    pub best: Vec<BestStep>,
+    /// What is offered, by id of the finding.
+    pub offered: BTreeMap<&'static str, Offered>,
+    /// What to take first.
+    pub best: Advice,
     /// What it was found for; none while nothing has been looked for.
     pub found_for: Option<Arc<Assessment>>,
 }
@@ -34,14 +57,6 @@ impl Outcome {
     pub fn is_for(&self, assessment: &Arc<Assessment>) -> bool {
         (self.found_for.as_ref()).is_some_and(|found_for| Arc::ptr_eq(found_for, assessment))
     }
-}
-
-/// What came of one lever on its way from a worker to the page, which knows the lever.
-#[derive(Serialize, Deserialize)]
-struct Written {
-    value: Option<Value>,
-    worsens: Vec<(String, Verdict, Verdict)>,
-    after: Option<Tally>,
 }
 
 impl Trial {
@@ -70,86 +85,139 @@ impl Trial {
         Self::new(design, assessment)
     }
 
-    /// The number of levers.
+    /// The number of pieces.
     pub fn len(&self) -> usize {
-        self.levers.len()
+        2 * self.levers.len()
     }
 
-    fn lever(&self, piece: usize) -> Option<(&Finding, &Lever)> {
-        let (id, place) = self.levers.get(piece)?;
+    /// The pieces that try levers alone.
+    pub fn alone(&self) -> Vec<usize> {
+        (0..self.levers.len()).collect()
+    }
+
+    /// The pieces that try levers with a second one, where none was enough alone.
+    pub fn to_pair(&self, answers: &[Option<Answer>]) -> Vec<usize> {
+        let tried = self.tried_alone(answers);
+        let levers = self.levers.iter().enumerate();
+        levers
+            .filter(|(_, (id, _))| tried.get(id).is_some_and(|tried| takes_two(tried)))
+            .map(|(place, _)| self.levers.len() + place)
+            .collect()
+    }
+
+    fn tried_alone(&self, answers: &[Option<Answer>]) -> BTreeMap<&'static str, Vec<Remedy>> {
+        let mut tried: BTreeMap<_, Vec<Remedy>> = BTreeMap::new();
+        for ((id, _), answer) in self.levers.iter().zip(answers) {
+            let remedy = answer.as_ref().and_then(|answer| answer.remedy.clone());
+            tried.entry(*id).or_default().extend(remedy);
+        }
+        tried
+    }
+
+    /// The lever of a piece, with the finding it may mend, and whether it is tried with a second one.
+    fn lever(&self, piece: usize) -> Option<(&Finding, &Lever, bool)> {
+        let count = self.levers.len();
+        let with_second = piece >= count;
+        let place = if with_second { piece - count } else { piece };
+        let (id, place) = self.levers.get(place)?;
         let finding = self.assessment.finding(id)?;
-        Some((finding, finding.levers.get(*place)?))
+        Some((finding, finding.levers.get(*place)?, with_second))
     }
 
-    /// Tries a lever; none when it does not fit the design.
-    pub fn pull(&self, piece: usize) -> Option<Remedy> {
-        let (finding, lever) = self.lever(piece)?;
-        remedy(&self.design, &self.assessment, finding, lever)
+    /// Does a piece.
+    pub fn answer(&self, piece: usize) -> Answer {
+        let (design, before) = (&self.design, &self.assessment);
+        match self.lever(piece) {
+            None => Answer::default(),
+            Some((finding, lever, false)) => Answer {
+                remedy: remedy(design, before, finding, lever),
+                pairs: Vec::new(),
+            },
+            Some((finding, lever, true)) => Answer {
+                remedy: easing(design, before, finding, lever),
+                pairs: pairs(design, before, finding, lever),
+            },
+        }
     }
 
-    /// What came of all levers, in their order.
-    pub fn outcome(&self, tried: impl IntoIterator<Item = Option<Remedy>>) -> Outcome {
-        let mut outcome = Outcome::default();
-        let mut steps = Vec::new();
-        for ((id, _), remedy) in self.levers.iter().zip(tried) {
-            let found = outcome.remedies.entry(*id).or_default();
-            if let Some(remedy) = remedy {
-                steps.extend(weigh_step(&self.design, &self.assessment, &remedy));
-                found.push(remedy);
+    /// What came of all pieces, in their order; none for one that was not done.
+    pub fn outcome(&self, answers: &[Option<Answer>]) -> Outcome {
+        let mut offered: BTreeMap<&'static str, Offered> = BTreeMap::new();
+        for (id, tried) in self.tried_alone(answers) {
+            offered.entry(id).or_default().remedies = in_order(tried);
+        }
+        let with_second = answers.iter().skip(self.levers.len());
+        for ((id, _), answer) in self.levers.iter().zip(with_second) {
+            if let Some(answer) = answer {
+                let found = offered.entry(*id).or_default();
+                found.pairs.extend(answer.pairs.iter().cloned());
+                found.eased.extend(answer.remedy.clone());
             }
         }
-        for found in outcome.remedies.values_mut() {
-            *found = in_order(std::mem::take(found));
+        let (mut steps, mut eased, mut together) = (Vec::new(), Vec::new(), Vec::new());
+        let weigh = |remedy: &Remedy| weigh_step(&self.design, &self.assessment, remedy);
+        for found in offered.values_mut() {
+            found.pairs = rank_pairs(std::mem::take(&mut found.pairs));
+            steps.extend(found.remedies.iter().filter_map(weigh));
+            eased.extend(found.eased.iter().filter_map(weigh));
+            together.extend(found.pairs.iter().cloned());
+            if !found.pairs.is_empty() {
+                found.eased.clear();
+            }
         }
-        outcome.best = rank_steps(steps);
-        outcome.found_for = Some(self.assessment.clone());
-        outcome
+        Outcome {
+            offered,
+            best: advice(
+                Tally::of(&self.assessment.findings).stops,
+                steps,
+                eased,
+                together,
+            ),
+            found_for: Some(self.assessment.clone()),
+        }
     }
 
-    /// Tries a lever and writes down what came of it, for [`Trial::read`].
+    /// Does a piece and writes down what came of it, for [`Trial::read`].
     pub fn written(&self, piece: usize) -> String {
-        let written = self.pull(piece).map(|remedy| Written {
-            value: remedy.value,
-            worsens: (remedy.worsens.into_iter())
-                .map(|(id, before, after)| (id.to_string(), before, after))
-                .collect(),
-            after: remedy.after,
-        });
+        serde_json::to_string(&Written::of(self.answer(piece))).unwrap_or_default()
+    }
+
+    /// Does all pieces that are worth doing and writes down what came of them, for [`Trial::read_all`].
+    pub fn written_whole(&self) -> String {
+        let mut answers = vec![None; self.len()];
+        let mut do_all = |pieces: Vec<usize>| {
+            for piece in pieces {
+                if let Some(place) = answers.get_mut(piece) {
+                    *place = Some(self.answer(piece));
+                }
+            }
+            self.to_pair(&answers)
+        };
+        let to_pair = do_all(self.alone());
+        do_all(to_pair);
+        let written = |answer: Option<Answer>| answer.map(Written::of);
+        let written: Vec<_> = answers.into_iter().map(written).collect();
         serde_json::to_string(&written).unwrap_or_default()
     }
 
-    /// What a worker wrote of a lever.
+    /// What a worker wrote of a piece.
     ///
     /// # Errors
     /// The text is not what a worker of this program writes.
-    pub fn read(&self, piece: usize, written: &str) -> Result<Option<Remedy>, serde_json::Error> {
-        let written: Option<Written> = serde_json::from_str(written)?;
-        Ok(written.and_then(|written| self.tried(piece, written)))
+    pub fn read(&self, written: &str) -> Result<Answer, serde_json::Error> {
+        let written: Written = serde_json::from_str(written)?;
+        Ok(written.read(&self.design, &self.assessment))
     }
 
-    /// What was written of all levers, as a list.
+    /// What was written of all pieces.
     ///
     /// # Errors
     /// The text is not what this program writes.
-    pub fn read_all(&self, written: &str) -> Result<Vec<Option<Remedy>>, serde_json::Error> {
+    pub fn read_all(&self, written: &str) -> Result<Vec<Option<Answer>>, serde_json::Error> {
         let written: Vec<Option<Written>> = serde_json::from_str(written)?;
-        let tried = |(piece, written): (usize, Option<Written>)| self.tried(piece, written?);
-        Ok(written.into_iter().enumerate().map(tried).collect())
-    }
-
-    fn tried(&self, piece: usize, written: Written) -> Option<Remedy> {
-        let (_, lever) = self.lever(piece)?;
-        let known = |id: &str| self.assessment.findings.iter().find(|known| known.id == id);
-        Some(Remedy {
-            lever: lever.clone(),
-            input: lever.input_of(&self.design)?,
-            change: written.value.clone().map(|value| lever.change(value)),
-            value: written.value,
-            // One that only the change brings up has no title here, and is not told.
-            worsens: (written.worsens.into_iter())
-                .filter_map(|(id, before, after)| Some((known(&id)?.id, before, after)))
-                .collect(),
-            after: written.after,
-        })
+        let read = |written: Written| written.read(&self.design, &self.assessment);
+        Ok((written.into_iter())
+            .map(|written| written.map(read))
+            .collect())
     }
 }

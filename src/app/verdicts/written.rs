@@ -1,0 +1,154 @@
+//! What was found on its way from a worker, or from the build, to the page, which knows the design.
+
+use super::trial::Answer;
+use crate::design::{Design, Value};
+use crate::review::{Assessment, Lever, Pair, Remedy, Tally, Verdict};
+use serde::{Deserialize, Serialize};
+
+/// What came of one piece.
+#[derive(Serialize, Deserialize)]
+pub struct Written {
+    remedy: Option<Part>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pairs: Vec<[Part; 2]>,
+}
+
+/// One change, as far as the page cannot know it. What a pair does is told with its second change.
+#[derive(Serialize, Deserialize)]
+struct Part {
+    lever: Pulled,
+    value: Option<Value>,
+    worsens: Vec<(String, Verdict, Verdict)>,
+    after: Option<Tally>,
+}
+
+/// A lever in names of its own.
+#[derive(Serialize, Deserialize)]
+enum Pulled {
+    Input(String),
+    New {
+        list: String,
+        index: usize,
+        fields: Vec<(String, Value)>,
+        solve_for: String,
+    },
+}
+
+impl Pulled {
+    fn of(lever: &Lever) -> Self {
+        match lever {
+            Lever::Input(path) => Self::Input(path.clone()),
+            Lever::NewItem {
+                list,
+                index,
+                fields,
+                solve_for,
+            } => Self::New {
+                list: list.to_string(),
+                index: *index,
+                fields: (fields.iter())
+                    .map(|(name, value)| (name.to_string(), value.clone()))
+                    .collect(),
+                solve_for: solve_for.to_string(),
+            },
+        }
+    }
+
+    fn lever(self) -> Option<Lever> {
+        Some(match self {
+            Self::Input(path) => Lever::Input(path),
+            Self::New {
+                list,
+                index,
+                fields,
+                solve_for,
+            } => {
+                let info = Design::LISTS.iter().find(|info| info.name == list)?;
+                let known = |name: &str| {
+                    let input = info.inputs.iter().find(|input| input.name == name)?;
+                    Some(input.name)
+                };
+                Lever::NewItem {
+                    list: info.name,
+                    index,
+                    fields: (fields.into_iter())
+                        .map(|(name, value)| Some((known(&name)?, value)))
+                        .collect::<Option<_>>()?,
+                    solve_for: known(&solve_for)?,
+                }
+            }
+        })
+    }
+}
+
+type Worsens = Vec<(&'static str, Verdict, Verdict)>;
+
+impl Part {
+    fn of(remedy: Remedy) -> Self {
+        Self {
+            lever: Pulled::of(&remedy.lever),
+            value: remedy.value,
+            worsens: told(remedy.worsens),
+            after: remedy.after,
+        }
+    }
+
+    fn read(self, design: &Design, assessment: &Assessment) -> Option<Remedy> {
+        let lever = self.lever.lever()?;
+        Some(Remedy {
+            input: lever.input_of(design)?,
+            change: self.value.clone().map(|value| lever.change(value)),
+            lever,
+            value: self.value,
+            worsens: known(self.worsens, assessment),
+            after: self.after,
+        })
+    }
+}
+
+fn told(worsens: Worsens) -> Vec<(String, Verdict, Verdict)> {
+    let told = worsens.into_iter();
+    told.map(|(id, before, after)| (id.to_string(), before, after))
+        .collect()
+}
+
+/// One that only the change brings up has no title in this assessment, and is not told.
+fn known(worsens: Vec<(String, Verdict, Verdict)>, assessment: &Assessment) -> Worsens {
+    let told = worsens.into_iter();
+    told.filter_map(|(id, before, after)| Some((assessment.finding(&id)?.id, before, after)))
+        .collect()
+}
+
+impl Written {
+    /// Writes an answer down.
+    pub fn of(answer: Answer) -> Self {
+        let pair = |pair: Pair| {
+            let [first, second] = pair.changes.map(Part::of);
+            let second = Part {
+                worsens: told(pair.worsens),
+                after: Some(pair.after),
+                ..second
+            };
+            [first, second]
+        };
+        Self {
+            remedy: answer.remedy.map(Part::of),
+            pairs: answer.pairs.into_iter().map(pair).collect(),
+        }
+    }
+
+    /// The answer that was written.
+    pub fn read(self, design: &Design, assessment: &Assessment) -> Answer {
+        let pair = |[first, second]: [Part; 2]| {
+            let first = first.read(design, assessment)?;
+            let between = first.change.as_ref()?.apply(design)?;
+            let mut second = second.read(&between, assessment)?;
+            let (worsens, after) = (std::mem::take(&mut second.worsens), second.after.take()?);
+            Pair::of(design, [first, second], worsens, after)
+        };
+        Answer {
+            remedy: (self.remedy).and_then(|part| part.read(design, assessment)),
+            pairs: self.pairs.into_iter().filter_map(pair).collect(),
+        }
+    }
+}
