@@ -19,5 +19,7 @@ mod order;
 mod parts;
 #[path = "workshop/room.rs"]
 mod room;
+#[path = "workshop/stock.rs"]
+mod stock;
 #[path = "workshop/tests_made.rs"]
 mod tests_made;

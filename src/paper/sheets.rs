@@ -11,6 +11,7 @@ mod leaks;
 mod marking;
 mod parts;
 mod shell_drawing;
+mod sizes;
 mod summary;
 mod templates;
 mod wiring;

@@ -17,8 +17,9 @@ pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
 pub use frame::{CASTOR, WHEEL_DISC};
 pub use vessel::{HearthShape, VesselShape};
 
-pub(super) use frame::{WHEELS, members as frame_members};
+pub(super) use frame::{FRAME, WHEELS, members as frame_members};
 pub(super) use held::masses as held_masses;
+pub(super) use vessel::{NOZZLE_WALL, NOZZLES};
 
 use crate::design::Design;
 use crate::design::inputs::{Group, Material, Presence};

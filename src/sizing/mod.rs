@@ -36,6 +36,7 @@ pub mod parts_list;
 pub mod pattern;
 pub mod pressure_chain;
 pub mod shell;
+pub mod stock;
 pub mod sub_assemblies;
 pub mod tipping;
 pub mod train;

@@ -7,7 +7,7 @@
 //! weighed with the wall, which counts without its holes. Wood, char and water are no parts.
 
 use super::footprint::contact_points;
-use super::machine::{Machine, Piece, Solid, Substance, WHEELS, density, held_masses};
+use super::machine::{Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses};
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
     ContactKind, CostKind, DerivedPart, Group, Hole, HoleUse, Material, Presence, StageKind,
@@ -50,6 +50,8 @@ pub struct PartLine {
     pub computed_mass: Option<Mass>,
     /// Whether it is made from a material or bought whole.
     pub kind: CostKind,
+    /// The piece of the machine; none for a stage of the gas train, and for what closes a hole.
+    pub piece: Option<Piece>,
     /// Path of the section or list item it follows from, such as `hopper` or `parts.2`.
     pub from: String,
     /// Name under which its figures can be entered by hand; none when they are inputs already.
@@ -123,9 +125,7 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
     };
     let count = match solid.piece {
         Piece::Part(index) => design.parts.get(index).map_or(1, |part| part.count),
-        Piece::OfSection {
-            label: "Nozzles", ..
-        } => design.hearth.nozzle_count,
+        NOZZLES => design.hearth.nozzle_count,
         WHEELS => contact_points(design)
             .iter()
             .map(|point| u32::from(point.kind == ContactKind::Wheel))
@@ -145,6 +145,7 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
         } else {
             CostKind::Bought
         },
+        piece: Some(solid.piece),
         from: solid.piece.path(),
         key: derived_key(solid.piece),
         price: None,
@@ -189,6 +190,7 @@ fn door_lines(design: &Design) -> Vec<PartLine> {
         counted: Counted::AsOtherParts,
         computed_mass: None,
         kind: CostKind::Material,
+        piece: None,
         from: Design::item_path("holes", index),
         key: None,
         price: None,
@@ -240,6 +242,7 @@ fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
             },
             computed_mass: by_hand.map(|_| computed),
             kind: CostKind::Bought,
+            piece: None,
             from: Design::item_path("train", index),
             key: None,
             price: None,
@@ -282,6 +285,7 @@ fn held_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
                 Piece::Bolts(_) => CostKind::Bought,
                 _ => CostKind::Consumable,
             },
+            piece: Some(piece),
             from: piece.path(),
             key: None,
             price: None,

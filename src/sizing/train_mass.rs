@@ -114,7 +114,7 @@ fn outside(stage: &TrainStage, [diameter, height]: [f64; 2]) -> [f64; 2] {
 
 /// Inside diameter and height of a filter's drum. Above and below a bed a quarter of its diameter stays
 /// free for the gas to spread (common practice, no source).
-fn filter_size(stage: &TrainStage) -> [f64; 2] {
+pub(super) fn filter_size(stage: &TrainStage) -> [f64; 2] {
     match stage.medium {
         FilterMedium::Packed => {
             let diameter = stage.filter_diameter.value;
@@ -163,7 +163,8 @@ fn cyclone(stage: &TrainStage) -> f64 {
         + tube(outlet, sheet, size.vortex_finder.value)
 }
 
-fn built(stage: &TrainStage) -> Cyclone {
+/// The cyclone that a stage is built as.
+pub(super) fn built(stage: &TrainStage) -> Cyclone {
     Cyclone {
         proportions: match stage.family {
             CycloneFamily::Lapple => Proportions::Lapple,

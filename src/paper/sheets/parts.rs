@@ -1,5 +1,6 @@
 //! The parts list by sub-assembly.
 
+use super::sizes;
 use super::{cautions, cell, judged, row, table};
 use crate::design::inputs::{DerivedPart, Group};
 use crate::design::phrase::{Phrase, Slot};
@@ -7,8 +8,9 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
-use crate::sizing::machine::{CASTOR, WHEEL_DISC};
+use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
+use crate::sizing::stock::stock;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let workshop = &assessment.workshop;
@@ -39,17 +41,20 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
                 &format!("parts-{}", option.name.replace('_', "-")),
                 &format!("Parts: {}", option.label),
                 &[
-                    "Part", "How many", "Material", "Mass", "Counted", "From", "By hand",
+                    "Part", "How many", "Material", "Size", "Mass", "Counted", "From", "By hand",
                 ],
-                lines.iter().map(|line| part(design, line)).collect(),
+                (lines.iter())
+                    .map(|line| part(design, &assessment.standing.machine, line))
+                    .collect(),
                 "",
             ));
         }
     }
     add(Block::Points(
-        COUNTED
-            .iter()
-            .map(|words| Slot::from(*words))
+        [sizes::MEANING]
+            .into_iter()
+            .chain(COUNTED)
+            .map(Slot::from)
             .chain(wheels(workshop))
             .collect(),
     ));
@@ -114,7 +119,7 @@ fn train(workshop: &WorkshopReview) -> Block {
     )
 }
 
-fn part(design: &Design, line: &PartLine) -> TableRow {
+fn part(design: &Design, machine: &Machine, line: &PartLine) -> TableRow {
     let by_hand: Slot = match (line.computed_mass, line.price) {
         (Some(mass), _) => Phrase::new("changed; computed {}", [cell(Q::Mass, mass.value)]).into(),
         (None, Some(_)) => "price".into(),
@@ -126,6 +131,7 @@ fn part(design: &Design, line: &PartLine) -> TableRow {
         line.material
             .map_or("bought", |material| material.label())
             .into(),
+        sizes::size(line, stock(design, machine, line).as_ref()),
         cell(Q::Mass, line.mass.value),
         counted(line.counted).into(),
         place(design, &line.from).into(),

@@ -1,7 +1,7 @@
 //! The first sheet: what it is, and what the review says.
 
 use super::gas_train;
-use super::{Drawing, cell, judged, row, table};
+use super::{Drawing, cell, row, table};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -83,7 +83,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         )
         .into(),
     ));
-    add(questions(assessment));
+    add(passing(assessment));
     sheet
 }
 
@@ -164,25 +164,21 @@ fn findings<'a>(
     blocks
 }
 
-/// Every question with its answer.
-fn questions(assessment: &Assessment) -> Block {
+/// What passes; all else is told above, with why.
+fn passing(assessment: &Assessment) -> Block {
     let rows = Chapter::ALL
         .iter()
         .flat_map(|chapter| {
-            (assessment.findings.iter()).filter(|finding| finding.chapter == *chapter)
+            (assessment.findings.iter())
+                .filter(|finding| finding.chapter == *chapter && finding.verdict == Verdict::Good)
         })
-        .map(|finding| {
-            judged(
-                finding.verdict,
-                vec![finding.title.into(), finding.compared.clone().into()],
-            )
-        })
+        .map(|finding| row(vec![finding.title.into(), finding.compared.clone().into()]))
         .collect();
     table(
-        "questions",
-        "Every question",
+        "passing",
+        "What passes",
         &["Question", "Answer"],
         rows,
-        "No question has been asked.",
+        "Nothing passes yet.",
     )
 }

@@ -13,7 +13,8 @@ use std::f64::consts::PI;
 /// Cross-bars lie this far before and behind the middle, as a share of the depth.
 const CROSS_BAR_PLACE: f64 = 1.0 / 6.0;
 
-const FRAME: Piece = Piece::OfSection {
+/// All bars of the base frame.
+pub(in crate::sizing) const FRAME: Piece = Piece::OfSection {
     section: "base",
     label: "Base frame",
 };

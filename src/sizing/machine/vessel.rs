@@ -12,7 +12,12 @@ use uom::si::f64::{Length, Volume};
 /// Bulk density of char between nozzles and grate, kg/m³. Common practice, no source.
 const CHAR_DENSITY: f64 = 200.0;
 /// Wall of a nozzle tube, m. Common practice, no source; the nozzles weigh little.
-const NOZZLE_WALL: f64 = 0.003;
+pub(in crate::sizing) const NOZZLE_WALL: f64 = 0.003;
+/// The nozzle tubes.
+pub(in crate::sizing) const NOZZLES: Piece = Piece::OfSection {
+    section: "hearth",
+    label: "Nozzles",
+};
 
 /// Main measures of the vessel.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -416,18 +421,16 @@ impl Hand<'_> {
         let inner = shape.tube_radius.value;
         let outer = self.vessel.hearth_inner_radius.value.max(inner);
         let steel = 0.25 * PI * (outside * outside - bore * bore) * (outer - inner);
-        let mut nozzles = self
-            .of(
-                "hearth",
-                "Nozzles",
-                Group::Reactor,
-                shape.nozzle_plane - metres(0.5 * outside),
-            )
-            .solid(&Shape::Cylinder {
-                inner,
-                outer,
-                height: outside,
-            });
+        let underside = shape.nozzle_plane - metres(0.5 * outside);
+        let mut nozzles = Placing {
+            piece: NOZZLES,
+            ..self.of("", "", Group::Reactor, underside)
+        }
+        .solid(&Shape::Cylinder {
+            inner,
+            outer,
+            height: outside,
+        });
         nozzles.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
             steel * f64::from(hearth.nozzle_count) * density(self.design, Material::MildSteel),
         );

@@ -1,0 +1,210 @@
+//! The size of one piece in words, as one asks for it at the steel yard.
+
+use super::cell;
+use crate::design::inputs::Material;
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::sizing::parts_list::PartLine;
+use crate::sizing::stock::Stock;
+use uom::si::f64::Length;
+
+/// What the column of sizes means.
+pub(super) const MEANING: &str = "Size: of one piece, as the weight reckons it. Nothing is added for saw cuts, weld gaps, overlaps and waste. Bars of the frame are told between the middles of its corners. “Unrolled” is the length of the flat sheet along the middle of its thickness.";
+
+/// The fittings of a pipe, one and several, in the order of [`Stock::Pipe`].
+const FITTINGS: [(&str, &str); 4] = [
+    ("sharp elbow", "sharp elbows"),
+    ("long bend", "long bends"),
+    ("tee", "tees"),
+    ("valve", "valves"),
+];
+
+/// The size of one piece of a line; empty where there is none.
+pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
+    let Some(stock) = stock else {
+        return "".into();
+    };
+    let long = |length: Length| cell(Q::Length, length.value);
+    let thin = |length: Length| cell(Q::Thickness, length.value);
+    match stock {
+        Stock::Tube {
+            outside,
+            wall,
+            length,
+        } => {
+            let words = [long(*outside), thin(*wall), long(*length)];
+            match stock.unrolled().filter(|_| is_rolled(line)) {
+                Some(flat) => Phrase::new(
+                    "Ø {} outside, wall {}, {} long; unrolled {}",
+                    words.into_iter().chain([long(flat)]),
+                ),
+                None => Phrase::new("Ø {} outside, wall {}, {} long", words),
+            }
+        }
+        Stock::Disc {
+            diameter,
+            thickness,
+        } => Phrase::new("Ø {}, {} thick", [long(*diameter), thin(*thickness)]),
+        Stock::Ring {
+            outside,
+            bore,
+            thickness,
+        } => Phrase::new(
+            "Ø {} outside, Ø {} inside, {} thick",
+            [long(*outside), long(*bore), thin(*thickness)],
+        ),
+        Stock::Cone {
+            foot,
+            top,
+            height,
+            sheet,
+        } => Phrase::new(
+            "cone, outside Ø {} below and Ø {} above, {} high, sheet {}",
+            [long(*foot), long(*top), long(*height), thin(*sheet)],
+        ),
+        Stock::Dish {
+            diameter,
+            height,
+            sheet,
+        } => Phrase::new(
+            "dished, Ø {} outside, {} high, sheet {}",
+            [long(*diameter), long(*height), thin(*sheet)],
+        ),
+        Stock::Plate {
+            width,
+            depth,
+            thickness,
+        } => Phrase::new(
+            "{} × {}, {} thick",
+            [long(*width), long(*depth), thin(*thickness)],
+        ),
+        Stock::Case {
+            width,
+            depth,
+            height,
+            sheet,
+        } => Phrase::new(
+            "box {} × {} × {}, sheet {}",
+            [long(*width), long(*depth), long(*height), thin(*sheet)],
+        ),
+        Stock::Block {
+            width,
+            depth,
+            height,
+        } => Phrase::new("{} × {} × {}", [long(*width), long(*depth), long(*height)]),
+        Stock::SquareTube { side, wall, cuts } => Phrase::new(
+            "square tube {}, wall {}{}",
+            [long(*side), thin(*wall), cut_list(cuts)],
+        ),
+        Stock::Wheel { diameter } => Phrase::new("Ø {}", [long(*diameter)]),
+        Stock::Bolt { thread, length } => {
+            Phrase::new("thread {} × {} long", [thin(*thread), long(*length)])
+        }
+        Stock::Strip {
+            length,
+            width,
+            thickness,
+        } => Phrase::new(
+            "{} long, {} wide, {} thick",
+            [long(*length), long(*width), thin(*thickness)],
+        ),
+        Stock::Pipe {
+            outside,
+            wall,
+            length,
+            fittings,
+        } => Phrase::new(
+            "Ø {} outside, wall {}, {} straight{}",
+            [
+                long(*outside),
+                thin(*wall),
+                long(*length),
+                fitted(fittings).into(),
+            ],
+        ),
+        Stock::Tubes {
+            count,
+            outside,
+            wall,
+            length,
+        } => Phrase::new(
+            "{} × tube Ø {} outside, wall {}, {} long",
+            [
+                cell(Q::Count, f64::from(*count)),
+                long(*outside),
+                thin(*wall),
+                long(*length),
+            ],
+        ),
+        Stock::Drum {
+            bore,
+            height,
+            sheet,
+            cloth,
+        } => {
+            let words = [long(*bore), long(*height), thin(*sheet)];
+            match cloth {
+                Some(cloth) => Phrase::new(
+                    "drum Ø {} inside, {} high inside, sheet {}; {} of cloth",
+                    words.into_iter().chain([cell(Q::Area, cloth.value)]),
+                ),
+                None => Phrase::new("drum Ø {} inside, {} high inside, sheet {}", words),
+            }
+        }
+        Stock::Cyclone {
+            bore,
+            body,
+            cone,
+            sheet,
+        } => Phrase::new(
+            "Ø {} inside, body {} and cone {} high, sheet {}",
+            [long(*bore), long(*body), long(*cone), thin(*sheet)],
+        ),
+    }
+    .into()
+}
+
+/// Whether a shell of it can be rolled from flat sheet.
+fn is_rolled(line: &PartLine) -> bool {
+    matches!(
+        line.material,
+        Some(
+            Material::MildSteel
+                | Material::Stainless304
+                | Material::Stainless310
+                | Material::Aluminium
+        )
+    )
+}
+
+/// “: 4 of 410 mm, 2 of 600 mm”; nothing where nothing is cut.
+fn cut_list(cuts: &[(u32, Length)]) -> Slot {
+    cuts.iter()
+        .enumerate()
+        .rev()
+        .fold(Slot::from(""), |rest, (place, (count, length))| {
+            let words = [
+                cell(Q::Count, f64::from(*count)),
+                cell(Q::Length, length.value),
+                rest,
+            ];
+            match place {
+                0 => Phrase::new(": {} of {}{}", words),
+                _ => Phrase::new(", {} of {}{}", words),
+            }
+            .into()
+        })
+}
+
+/// What is fitted to a pipe: “, 2 sharp elbows, 1 valve”.
+fn fitted(counts: &[u32; 4]) -> String {
+    counts
+        .iter()
+        .zip(FITTINGS)
+        .filter(|(count, _)| **count > 0)
+        .map(|(count, (one, several))| {
+            let name = if *count == 1 { one } else { several };
+            format!(", {count} {name}")
+        })
+        .collect()
+}
