@@ -76,6 +76,7 @@ fn Frame() -> impl IntoView {
                         <Summary />
                     </Show>
                     <Show when=move || drawing.get()>
+                        <UndoAtHand />
                         <Drawing />
                     </Show>
                 </section>
@@ -193,6 +194,24 @@ fn Header() -> impl IntoView {
                 </button>
             </div>
         </header>
+    }
+}
+
+/// On a phone the header scrolls away, while the drawing stays: its corner has the way back, once there is one.
+#[component]
+fn UndoAtHand() -> impl IntoView {
+    let workspace = Workspace::get();
+    view! {
+        <div class="undo-at-hand">
+            <button
+                type="button"
+                aria-label="Undo the last step"
+                hidden=move || !workspace.can_undo()
+                on:click=move |_| workspace.undo()
+            >
+                "↶"
+            </button>
+        </div>
     }
 }
 

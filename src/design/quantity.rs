@@ -30,7 +30,7 @@ pub enum Quantity {
     Thickness,
     /// A distance in the yard, m; shown in m or ft.
     Distance,
-    /// m²; shown in cm² or in².
+    /// m²; shown in m² or ft², small ones in cm² or in².
     Area,
     /// Section of a conductor, m²; shown in mm² in both systems.
     WireSection,

@@ -132,23 +132,23 @@ impl HearthReview {
         .collect();
         if let Some(part) = &self.constricted {
             let nozzles = &part.nozzles;
-            for (load, flow, known) in [
-                ("full", nozzles.full, gas.full),
-                ("usual", nozzles.usual, gas.usual),
-                ("idle", nozzles.idle, gas.idle),
+            for (load, at, flow, known) in [
+                ("full", "at full load", nozzles.full, gas.full),
+                ("usual", "on an ordinary day", nozzles.usual, gas.usual),
+                ("idle", "at the lowest load", nozzles.idle, gas.idle),
             ] {
                 if !known {
                     continue;
                 }
                 results.push(result(
                     &format!("nozzle_velocity_{load}"),
-                    "Air velocity in the nozzles",
+                    &format!("Air velocity in the nozzles {at}"),
                     Q::Velocity,
                     flow.velocity.value,
                 ));
                 results.push(result(
                     &format!("nozzle_drop_{load}"),
-                    "Pressure drop of the nozzles",
+                    &format!("Pressure drop of the nozzles {at}"),
                     Q::Pressure,
                     flow.drop.value,
                 ));
@@ -177,13 +177,13 @@ impl HearthReview {
             for deviation in &part.deviations {
                 results.push(result(
                     &format!("table_{}", deviation.name),
-                    deviation.label,
+                    &format!("{} by the table", deviation.label),
                     deviation.recommended.quantity,
                     deviation.recommended.si,
                 ));
                 results.push(result(
                     &format!("deviation_{}", deviation.name),
-                    deviation.label,
+                    &format!("{}, away from the table", deviation.label),
                     Q::Share,
                     deviation.share(),
                 ));

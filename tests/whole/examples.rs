@@ -3,6 +3,7 @@
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example, file, link};
 use hearthplan::review::{Assessment, Verdict, assess};
+use std::collections::BTreeMap;
 
 /// Longest share link of an example, in characters: a square code holds 2953.
 const LONGEST_LINK: usize = 1_200;
@@ -114,5 +115,21 @@ fn no_full_stop_ends_the_words_of_a_step() {
                 assert!(!step.words.ends_with('.'), "{}: {}", finding.id, step.words);
             }
         }
+    }
+}
+
+#[test]
+fn every_number_says_by_its_label_which_one_it_is() {
+    for design in examples() {
+        let results = assess(&design).results();
+        let mut labels = BTreeMap::new();
+        for result in &results {
+            labels
+                .entry(result.label.as_str())
+                .or_insert_with(Vec::new)
+                .push(result.name.as_str());
+        }
+        let twice: Vec<_> = labels.iter().filter(|(_, names)| names.len() > 1).collect();
+        assert!(twice.is_empty(), "{twice:#?}");
     }
 }

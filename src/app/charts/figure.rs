@@ -8,7 +8,7 @@ use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
-use crate::review::{Assessment, Change, Lever};
+use crate::review::Assessment;
 use leptos::ev::PointerEvent;
 use leptos::html;
 use leptos::prelude::*;
@@ -179,30 +179,6 @@ fn reading_in_words(chart: &Chart, x: f64, system: System) -> String {
     )
 }
 
-/// A place of the chart as a change of the design.
-fn change_to(lever: &Lever, si: f64) -> Change {
-    match lever {
-        Lever::Input(path) => Change::Set {
-            path: path.clone(),
-            value: Value::Number(si),
-        },
-        Lever::NewItem {
-            list,
-            index,
-            fields,
-            solve_for,
-        } => {
-            let mut fields = fields.clone();
-            fields.push((solve_for, Value::Number(si)));
-            Change::Insert {
-                list,
-                index: *index,
-                fields,
-            }
-        }
-    }
-}
-
 /// The slider that reads the chart, and the button that takes the value into the design.
 #[component]
 fn Reading(
@@ -249,7 +225,7 @@ fn Reading(
                 return None;
             };
             let x = chart.at.get(chart.nearest(x))?;
-            Some(change_to(chart.lever.as_ref()?, *x))
+            Some(chart.lever.as_ref()?.change(Value::Number(*x)))
         });
         if let Some(change) = change {
             workspace.apply(&change);

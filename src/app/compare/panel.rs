@@ -143,7 +143,7 @@ pub fn Compare() -> impl IntoView {
         </div>
         {note}
         <p class="meaning">
-            "In the drawing the other design is the dashed line. Taking a value over is one step; undo takes it back."
+            "In the drawing the other design is the dashed line. “Take over” puts its value into the design on the bench, and undo takes that back; “Hand over” puts yours into the other design."
         </p>
         <Show when=move || !any()>
             <p>"Nothing differs that either design makes use of."</p>

@@ -1,8 +1,9 @@
 //! The outline of another design, laid over the figure on the same scale and the same floor.
 
-use super::ink::{Stroke, View, polygon, rectangle};
+use super::ink::{Stroke, View, circle, polygon, rectangle};
 use super::notes::tape;
 use super::pieces::{self, mm};
+use super::plan;
 use crate::design::Design;
 use crate::design::inputs::Presence;
 use crate::design::phrase::Measure;
@@ -102,24 +103,50 @@ impl Ghost {
             false,
         ));
         Self {
-            strokes: lines
-                .into_iter()
-                .map(|line| Stroke {
-                    line,
-                    class: CLASS,
-                    fill: "none",
-                })
-                .collect(),
+            strokes: lines.into_iter().map(dashed).collect(),
             top: mm(machine.top),
         }
     }
 }
 
 impl Ghost {
+    /// The outline of a design from above: vessel, hopper, parts, and what it stands on.
+    pub fn from_above(design: &Design, assessment: &Assessment) -> Self {
+        let standing = &assessment.standing;
+        let vessel = &standing.machine.vessel;
+        let widths = [
+            vessel.hearth_outer_radius,
+            vessel.body_outer_radius,
+            vessel.hopper_outer_radius,
+        ];
+        let round = widths.map(|radius| circle(mm(vessel.x), mm(vessel.y), mm(radius)));
+        let parts = (standing.machine.solids.iter())
+            .filter(|solid| {
+                matches!(solid.piece, Piece::Part(_)) && solid.presence != Presence::WhenFull
+            })
+            .map(plan::outline);
+        let contacts = plan::contacts(design, &standing.footprint, 0.0);
+        let lines = (round.into_iter())
+            .chain(parts)
+            .chain(contacts.into_iter().map(|stroke| stroke.line));
+        Self {
+            strokes: lines.map(dashed).collect(),
+            top: mm(standing.machine.top),
+        }
+    }
+
     /// Only the outlines that are not the same here: dashes over equal lines would hide both.
     pub fn without(mut self, own: &Ghost) -> Self {
         self.strokes.retain(|stroke| !own.strokes.contains(stroke));
         self
+    }
+}
+
+fn dashed(line: String) -> Stroke {
+    Stroke {
+        line,
+        class: CLASS,
+        fill: "none",
     }
 }
 

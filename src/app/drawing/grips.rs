@@ -1,7 +1,7 @@
 //! What can be dragged: the ground's slope, and the outside of an insulating layer. The same can be
 //! done with the slider and the fields, so the grips are left out for screen readers.
 
-use super::ink::View;
+use super::ink::{Look, View};
 use super::pieces::mm;
 use super::scene::Scene;
 use super::tilt::STEEPEST;
@@ -78,16 +78,16 @@ pub fn GroundGrip(scene: Memo<Scene>, tilt: RwSignal<f64>) -> impl IntoView {
 
 /// The grips on the insulation of hearth and body.
 #[component]
-pub fn LayerGrips(scene: Memo<Scene>, view: RwSignal<View>) -> impl IntoView {
+pub fn LayerGrips(scene: Memo<Scene>, look: RwSignal<Look>) -> impl IntoView {
     [("hearth_layers", 0.3), ("body_layers", 0.6)]
-        .map(|(list, share)| view! { <LayerGrip scene view list share /> })
+        .map(|(list, share)| view! { <LayerGrip scene look list share /> })
 }
 
 /// The grip on the outside of the first insulating layer of a wall; none when there is no such layer.
 #[component]
 fn LayerGrip(
     scene: Memo<Scene>,
-    view: RwSignal<View>,
+    look: RwSignal<Look>,
     /// Name of the list of layers.
     list: &'static str,
     /// How far up the wall it stands.
@@ -98,9 +98,10 @@ fn LayerGrip(
     let layer = Memo::new(move |_| {
         workspace.assessment.with(|assessment| {
             let vessel = &assessment.standing.machine.vessel;
-            let axis = mm(match view.get() {
-                View::Front => vessel.x,
-                View::Side => vessel.y,
+            let axis = mm(match look.get() {
+                Look::Level(View::Front) => vessel.x,
+                Look::Level(View::Side) => vessel.y,
+                Look::Above => return None,
             });
             let heat = assessment
                 .warmth

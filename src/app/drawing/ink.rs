@@ -3,7 +3,16 @@
 use crate::app::markup::Node;
 use std::fmt::Write as _;
 
-/// Which way the machine is looked at.
+/// Where the machine is looked at from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Look {
+    /// Level with it: how tall it is, and what is inside.
+    Level(View),
+    /// From above: what it stands on.
+    Above,
+}
+
+/// Which side the machine is looked at from, level with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum View {
     /// From the front: left and right, up and down.

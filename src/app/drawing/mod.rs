@@ -8,6 +8,7 @@ mod ink;
 mod notes;
 mod paper;
 mod pieces;
+mod plan;
 mod scene;
 mod tilt;
 
@@ -20,7 +21,7 @@ use super::form::group_of;
 use crate::app::markup::following;
 use crate::app::shown::{Rows, Show};
 use crate::app::turns::Turns;
-use ink::{PieceName, View};
+use ink::{Look, PieceName, View};
 use leptos::prelude::*;
 use scene::Scene;
 
@@ -29,7 +30,8 @@ use scene::Scene;
 pub fn Drawing() -> impl IntoView {
     let workspace = Workspace::get();
     let comparison = Comparison::get();
-    let view = RwSignal::new(View::Front);
+    let look = RwSignal::new(Look::Level(View::Front));
+    let level = move || matches!(look.get(), Look::Level(_));
     // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
     let tilt = RwSignal::new(0.0_f64);
     let touched = RwSignal::new(None::<PieceName>);
@@ -46,8 +48,9 @@ pub fn Drawing() -> impl IntoView {
             .map(|pinned| &pinned.design)
             .zip(other.as_deref());
         workspace.design.with(|design| {
-            workspace.assessment.with(|assessment| {
-                Scene::of(design, assessment, other, view.get(), tilt.get(), system)
+            workspace.assessment.with(|assessment| match look.get() {
+                Look::Level(view) => Scene::of(design, assessment, other, view, tilt.get(), system),
+                Look::Above => plan::from_above(design, assessment, other, system),
             })
         })
     });
@@ -60,7 +63,15 @@ pub fn Drawing() -> impl IntoView {
                 viewBox=move || scene.with(Scene::view_box)
                 font-size=move || scene.with(|scene| format!("{:.1}", scene.text_size))
             >
-                <title id="drawing-title">"The machine, cut through its axis"</title>
+                <title id="drawing-title">
+                    {move || {
+                        if level() {
+                            "The machine, cut through its axis"
+                        } else {
+                            "The machine from above"
+                        }
+                    }}
+                </title>
                 <g inner_html=move || hatch::patterns(scene.with(|scene| scene.text_size))></g>
                 <g
                     class="standing"
@@ -68,7 +79,9 @@ pub fn Drawing() -> impl IntoView {
                     transform=move || scene.with(Scene::lean)
                 >
                     {following(move || scene.with(|scene| ink::paths(&scene.ground)))}
-                    <grips::GroundGrip scene tilt />
+                    <Show when=level>
+                        <grips::GroundGrip scene tilt />
+                    </Show>
                     <g transform=move || scene.with(Scene::fall)>
                         <Rows each=move || scene.with(Scene::piece_names) key=PieceName::key let:name>
                             <Piece name scene touched />
@@ -76,8 +89,8 @@ pub fn Drawing() -> impl IntoView {
                         {following(move || scene.with(|scene| ink::paths(&scene.contacts)))}
                         {following(move || scene.with(|scene| ink::paths(&scene.fire)))}
                         {following(move || scene.with(|scene| ink::paths(&scene.balance.strokes)))}
-                        <Show when=move || driving.get()>
-                            <grips::LayerGrips scene view />
+                        <Show when=move || driving.get() && level()>
+                            <grips::LayerGrips scene look />
                         </Show>
                         {following(move || scene.with(|scene| ink::paths(&scene.ghost.strokes)))}
                     </g>
@@ -96,7 +109,7 @@ pub fn Drawing() -> impl IntoView {
                 </p>
             </figcaption>
             <Show when=move || driving.get()>
-                <tilt::TiltControl view tilt />
+                <tilt::TiltControl look tilt />
             </Show>
         </figure>
     }

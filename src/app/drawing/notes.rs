@@ -156,8 +156,7 @@ impl Notes {
     }
 
     /// The quartered circle of a centre of gravity.
-    pub fn centre(&mut self, centre: &Point, view: View, size: f64, class: &'static str) {
-        let (x, up) = place(centre, view);
+    pub fn centre(&mut self, (x, up): (f64, f64), size: f64, class: &'static str) {
         let radius = 0.55 * size;
         self.strokes.push(Stroke {
             line: circle(x, up, radius),

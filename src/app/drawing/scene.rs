@@ -50,6 +50,25 @@ pub struct Scene {
 }
 
 impl Scene {
+    /// The figure without any lines, on level ground.
+    pub fn empty(bounds: (f64, f64, f64, f64), text_size: f64) -> Self {
+        Self {
+            bounds,
+            text_size,
+            tilt: 0.0,
+            edge: 0.0,
+            fallen: false,
+            ground: Vec::new(),
+            touchables: Vec::new(),
+            contacts: Vec::new(),
+            fire: Vec::new(),
+            balance: Notes::default(),
+            notes: Notes::default(),
+            ghost: Ghost::default(),
+            words: String::new(),
+        }
+    }
+
     /// The figure of a design with its assessment, and over it the outline of another one.
     pub fn of(
         design: &Design,
@@ -98,8 +117,6 @@ impl Scene {
             top + 1.6 * text_size,
         );
         let mut scene = Self {
-            bounds,
-            text_size,
             tilt,
             edge,
             fallen,
@@ -107,16 +124,10 @@ impl Scene {
             touchables: pieces::touchables(design, machine, view),
             contacts: pieces::contacts(design, &standing.footprint, view),
             fire: pieces::fire(design, machine, view),
-            balance: Notes::default(),
-            notes: Notes::default(),
             ghost,
-            words: words(design, assessment, system),
+            words: words(design, assessment, other, system),
+            ..Self::empty(bounds, text_size)
         };
-        if let Some(other) = other {
-            scene
-                .words
-                .push_str(&ghost::words((design, assessment), other, system));
-        }
         scene.weigh(assessment, view);
         if tilt == 0.0 {
             scene.annotate(assessment, view, system, (edge_left, edge_right));
@@ -140,13 +151,10 @@ impl Scene {
         };
         self.balance
             .line(&[(x, up), (x + up * lean.tan(), 0.0)], "plumb");
-        self.balance.centre(
-            &standing.empty.weight.centre,
-            view,
-            0.7 * size,
-            "centre centre-empty",
-        );
-        self.balance.centre(full, view, size, "centre");
+        let empty = place(&standing.empty.weight.centre, view);
+        self.balance
+            .centre(empty, 0.7 * size, "centre centre-empty");
+        self.balance.centre((x, up), size, "centre");
     }
 
     fn annotate(
@@ -302,7 +310,7 @@ impl Scene {
 }
 
 /// Leftmost and rightmost point of all solids, mm.
-fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
+pub(super) fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
     let sides = assessment
         .standing
         .machine
@@ -328,7 +336,7 @@ fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
 }
 
 /// The reach of both, mm.
-fn widest(other: Option<(f64, f64)>, own: (f64, f64)) -> (f64, f64) {
+pub(super) fn widest(other: Option<(f64, f64)>, own: (f64, f64)) -> (f64, f64) {
     other.map_or(own, |other| (own.0.min(other.0), own.1.max(other.1)))
 }
 
@@ -371,7 +379,7 @@ fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
 }
 
 /// The worst verdict of some findings, as a style class of a label.
-fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
+pub(super) fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
     let worst = ids
         .iter()
         .filter_map(|id| assessment.finding(id))
@@ -386,8 +394,13 @@ fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
     }
 }
 
-/// The figure in words, for those who do not see it.
-fn words(design: &Design, assessment: &Assessment, system: System) -> String {
+/// The figure in words, for those who do not see it, and how another design differs.
+pub(super) fn words(
+    design: &Design,
+    assessment: &Assessment,
+    other: Option<(&Design, &Assessment)>,
+    system: System,
+) -> String {
     let standing = &assessment.standing;
     let show = |quantity: Quantity, si: f64| quantity.show(si, system);
     let mut words = format!(
@@ -414,6 +427,9 @@ fn words(design: &Design, assessment: &Assessment, system: System) -> String {
         .collect::<Vec<_>>();
     if !failing.is_empty() {
         words.push_str(&format!(" {}.", failing.join("; ")));
+    }
+    if let Some(other) = other {
+        words.push_str(&ghost::words((design, assessment), other, system));
     }
     words
 }

@@ -1,6 +1,6 @@
 //! Tilting the ground under the machine, to see when it goes over; and which side is looked at.
 
-use super::ink::View;
+use super::ink::{Look, View};
 use crate::app::Workspace;
 use crate::design::quantity::Quantity;
 use leptos::prelude::*;
@@ -9,15 +9,15 @@ use leptos::prelude::*;
 pub const STEEPEST: f64 = 30.0;
 
 #[component]
-pub fn TiltControl(view: RwSignal<View>, tilt: RwSignal<f64>) -> impl IntoView {
+pub fn TiltControl(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
     let workspace = Workspace::get();
     let shown = move || Quantity::Angle.show(tilt.get().abs().to_radians(), workspace.system.get());
-    let look = move |towards: View, label: &'static str| {
+    let button = move |from: Look, label: &'static str| {
         view! {
             <button
                 type="button"
-                aria-pressed=move || (view.get() == towards).to_string()
-                on:click=move |_| view.set(towards)
+                aria-pressed=move || (look.get() == from).to_string()
+                on:click=move |_| look.set(from)
             >
                 {label}
             </button>
@@ -32,11 +32,13 @@ pub fn TiltControl(view: RwSignal<View>, tilt: RwSignal<f64>) -> impl IntoView {
                 min=-STEEPEST
                 max=STEEPEST
                 step="0.5"
+                disabled=move || look.get() == Look::Above
                 prop:value=move || tilt.get()
                 on:input=move |event| tilt.set(event_target_value(&event).parse().unwrap_or(0.0))
             />
             <div class="switch" role="group" aria-label="Look from">
-                {look(View::Front, "Front")} {look(View::Side, "Side")}
+                {button(Look::Level(View::Front), "Front")} {button(Look::Level(View::Side), "Side")}
+                {button(Look::Above, "Above")}
             </div>
         </div>
     }

@@ -85,7 +85,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             MM => [0.0, MM; 1e-9, UM; 1e-4, MM], IN => [0.0, IN; 1e-9, UM; 1e-4, IN]),
         Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
         Q::Area => {
-            stepped!("an area", AREAS, ANY, CM2 => [0.0, CM2; 1.0, M2], IN2 => [0.0, IN2; 1.0, FT2])
+            stepped!("an area", AREAS, ANY, M2 => [0.0, CM2; 0.1, M2], FT2 => [0.0, IN2; 0.1, FT2])
         }
         Q::WireSection => plain!("an area", AREAS, ANY, MM2, MM2),
         Q::Volume => plain!("a volume", VOLUMES, ANY, L, GAL),
