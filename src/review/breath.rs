@@ -237,7 +237,7 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
             Some(PartLoss {
                 part: Part::Stage(kind),
                 name: name.name.clone(),
-                label: name.label.clone(),
+                label: name.told.clone(),
                 drop: outcome.pressure_loss.max(Pressure::default()),
                 temperature: gas.temperature,
                 density: outcome.density,

@@ -14,7 +14,7 @@ use super::finding::Finding;
 use super::heart::{self, Heart};
 use super::hearth::surroundings;
 use crate::design::Design;
-use crate::design::inputs::{FlowSource, StageKind};
+use crate::design::inputs::{FlowSource, StageKind, TrainStage};
 use crate::physics::species::Species;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
@@ -40,6 +40,8 @@ pub struct StageName {
     pub name: Arc<str>,
     /// The name given to it, or that of its kind.
     pub label: Arc<str>,
+    /// The same with its place, where another stage is called the same.
+    pub told: Arc<str>,
     /// Its kind; none for the engine.
     pub kind: Option<StageKind>,
 }
@@ -100,22 +102,30 @@ impl TrainReview {
 /// The name of every stage, the engine last.
 fn names(design: &Design) -> Vec<StageName> {
     use crate::design::Choice as _;
-    design
-        .train
-        .iter()
-        .enumerate()
-        .map(|(place, stage)| StageName {
+    let called = |stage: &TrainStage| -> Arc<str> {
+        match stage.name.trim() {
+            "" => stage.kind.label().into(),
+            _ => stage.name.as_str().into(),
+        }
+    };
+    let labels: Vec<Arc<str>> = design.train.iter().map(called).collect();
+    let is_alone = |label: &Arc<str>| labels.iter().filter(|other| *other == label).count() == 1;
+    let stages = design.train.iter().zip(&labels).enumerate();
+    stages
+        .map(|(place, (stage, label))| StageName {
             name: format!("{}_{}", place + 1, stage.kind.name()).into(),
-            label: if stage.name.trim().is_empty() {
-                stage.kind.label().into()
+            label: label.clone(),
+            told: if is_alone(label) {
+                label.clone()
             } else {
-                stage.name.as_str().into()
+                format!("{label} (stage {})", place + 1).into()
             },
             kind: Some(stage.kind),
         })
         .chain([StageName {
             name: format!("{}_engine", design.train.len() + 1).into(),
             label: "Engine".into(),
+            told: "Engine".into(),
             kind: None,
         }])
         .collect()

@@ -74,7 +74,7 @@ impl<'a> Solved<'a> {
         self.train
             .names
             .get(place)
-            .map_or_else(String::new, |name| name.label.to_string())
+            .map_or_else(String::new, |name| name.told.to_string())
     }
 }
 

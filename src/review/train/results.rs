@@ -7,15 +7,6 @@ use crate::review::finding::NamedResult;
 use crate::sizing::train::Detail;
 
 impl TrainReview {
-    /// What a stage is called; with its place where another one is called the same.
-    fn told_apart(&self, place: usize, stage: &StageName) -> String {
-        let is_alike = |other: &&StageName| other.label == stage.label;
-        match self.names.iter().filter(is_alike).count() {
-            0 | 1 => stage.label.to_string(),
-            _ => format!("{} (stage {})", stage.label, place + 1),
-        }
-    }
-
     /// The computed numbers with their stable names: at each load what is behind each stage.
     pub fn results(&self) -> Vec<NamedResult> {
         let mut results = Vec::with_capacity(160);
@@ -33,13 +24,12 @@ impl TrainReview {
             ("full_dirty", "at full load, filter dirty", &self.full_dirty),
         ] {
             let Ok(solved) = solved else { continue };
-            for (place, (name, outcome)) in self.names.iter().zip(&solved.outcomes).enumerate() {
-                let label = self.told_apart(place, name);
-                let name = &name.name;
-                let mut stage = |what: &str, told: &str, quantity, si| {
+            for (name, outcome) in self.names.iter().zip(&solved.outcomes) {
+                let StageName { name, told, .. } = name;
+                let mut stage = |what: &str, number: &str, quantity, si| {
                     add(
                         format!("{load}.{name}.{what}"),
-                        format!("{label}: {told}, {words}"),
+                        format!("{told}: {number}, {words}"),
                         quantity,
                         si,
                     );
