@@ -14,7 +14,7 @@ use crate::sizing::marking::{Clash, KeepFree, Marking, MarkingError, mark_out};
 pub const USED_VESSEL: &str = "Use new tube or sheet, or a vessel that never held fuel, solvent, oil or anything unknown. A \
      used fuel container can explode when it is cut, even after it was emptied and washed: vapour hides in seams and scale. \
      One litre of liquid propane left in it makes about 270 litres of gas, and 2.1 % of it in air can explode (figures from \
-     memory). No workshop has a safe way to cut one. Licensed shops that clean and cut them work to AWS F4.1.";
+     memory). There is no safe way to cut one at home or in an ordinary workshop: leave it to a licensed shop that works to AWS F4.1.";
 
 /// The holes on the vessel that was bought.
 #[derive(Debug, Clone)]

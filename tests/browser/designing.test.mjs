@@ -185,6 +185,46 @@ describe('designing', () => {
     await close();
   });
 
+  for (const size of SIZES) {
+    it(`shows the machine from above, with every side it can tip over, on a ${size.name}`, async () => {
+      const visit = await site.open(size);
+      const { page, errors } = visit;
+      const angles = () => page.locator('.drawing .notes-of-drawing text').allInnerTexts();
+      await page.getByRole('button', { name: 'Above', exact: true }).click();
+      await page.locator('.drawing path.footprint').waitFor();
+      const before = (await angles()).filter((text) => text.endsWith('°'));
+      assert.equal(before.length, 4, `${before}`);
+      assert.ok(await page.locator('#tilt').isDisabled(), 'nothing tilts from above');
+      assert.equal(await page.locator('.drawing .grip').count(), 0);
+      await visit.shot('from-above');
+      await enter(page, WIDTH, '900');
+      await page.waitForFunction(
+        (old) => [...document.querySelectorAll('.drawing .notes-of-drawing text')].every(({ textContent }) => textContent !== old),
+        before.toSorted((one, other) => Number.parseFloat(one) - Number.parseFloat(other))[0],
+      );
+      assert.ok((await angles()).includes('900 mm'));
+      await page.getByRole('button', { name: 'Front', exact: true }).click();
+      await page.locator('.drawing path.footprint').waitFor({ state: 'detached' });
+      assert.ok(await page.locator('#tilt').isEnabled());
+      assert.deepEqual(errors, []);
+      await visit.close();
+    });
+  }
+
+  it('has the way back at hand where the header has scrolled away on a phone', async () => {
+    const { page, close } = await site.open(PHONE);
+    const back = page.getByRole('button', { name: 'Undo the last step' });
+    assert.ok(await back.isHidden(), 'nothing to take back yet');
+    await enter(page, WIDTH, '900');
+    await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+    const box = await back.boundingBox();
+    assert.ok(box.y >= 0 && box.y + box.height < 250, `in the corner of the drawing: ${box.y}`);
+    assert.ok(box.width >= 44 && box.height >= 44);
+    await back.click();
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '410');
+    await close();
+  });
+
   it('lets the drawn machine go over when the ground is tilted', async () => {
     const { page, errors, close } = await site.open(PHONE);
     const figure = page.locator('figure.drawing');

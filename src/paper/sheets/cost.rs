@@ -27,6 +27,12 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(Block::Text(
         Phrase::new("All amounts are in {}.", [named(currency)]).into(),
     ));
+    if cost.unpriced > 0 {
+        add(Block::Text(
+            "A line with “?” has no price yet and counts as nothing: the true total is higher."
+                .into(),
+        ));
+    }
     add(table(
         "cost-total",
         "In all",
@@ -62,12 +68,6 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         tools,
         "No tools are entered.",
     ));
-    if cost.unpriced > 0 {
-        add(Block::Text(
-            "A line with “?” has no price yet and counts as nothing: the true total is higher."
-                .into(),
-        ));
-    }
     sheet
 }
 

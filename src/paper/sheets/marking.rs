@@ -9,7 +9,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict};
 use crate::sizing::marking::{Clash, Marking, Obstacle};
 
-/// What to know before a bought vessel is cut.
+/// Where each hole goes on the vessel that is really there.
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
     let mut sheet = Sheet::new(
         "marking",
