@@ -7,6 +7,7 @@ use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::Drawing;
+use super::focus;
 use super::form::Form;
 use super::guide::Guide;
 use super::how_sure::Sureness;
@@ -140,6 +141,12 @@ fn take_first_words_away() {
     }
 }
 
+/// Past drawing and gas train, which are many steps of the keyboard.
+fn skip_to_verdicts(workspace: Workspace) {
+    workspace.panel.set(Panel::Verdicts);
+    focus::soon(vec!["#panel-verdicts button".to_string()]);
+}
+
 #[component]
 fn Header() -> impl IntoView {
     let workspace = Workspace::get();
@@ -147,6 +154,9 @@ fn Header() -> impl IntoView {
     let invented = move || workspace.design.with(|design| design.about.invented);
     view! {
         <header class="top">
+            <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
+                "Skip to the verdicts"
+            </button>
             <h1>
                 {name}
                 <Show when=invented>

@@ -123,6 +123,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))
+        .chain(questions::shell(design, &review))
         .collect()
     };
     (review, findings)

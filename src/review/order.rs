@@ -246,7 +246,10 @@ fn follows_gas(design: &Design) -> Option<Finding> {
         ),
         (false, true) => (
             Verdict::Watch,
-            Phrase::new("the gas train does not pass through joint {}", [names]),
+            Phrase::new(
+                "the gas train does not pass through joint {}: take it out of the list, or add the stage it belongs to",
+                [names],
+            ),
         ),
         (false, false) => (
             Verdict::Watch,
@@ -272,11 +275,11 @@ fn follows_gas(design: &Design) -> Option<Finding> {
     })
 }
 
-/// What one change mends: the sides of the only joint that gas does not pass, or the only joint that is missing.
+/// What one change mends: the side of the only joint that gas does not pass, where a joint is missing, or that joint.
 fn gas_way_levers(design: &Design, astray: &[usize], open: &[[Group; 2]]) -> Vec<Lever> {
     let choice = |group: Group| Value::Choice(group.name().to_string());
     match (astray, open) {
-        ([place], [] | [_]) => ["first", "second"]
+        ([place], [_]) => ["first", "second"]
             .map(|side| Lever::input(format!("joints.{place}.{side}")))
             .to_vec(),
         ([], [[from, to]]) => vec![Lever::NewItem {

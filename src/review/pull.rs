@@ -15,8 +15,8 @@ use crate::sizing::wiring::{Conductor, SizeSystem};
 /// built. No remedy makes them worse.
 pub(super) const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "standing.frame"];
 
-/// How far beyond a passing number a remedy goes, as a share of the usual range: what just passes would fail again with
-/// the next change.
+/// How far beyond a passing number a remedy goes, as a share of the number or of its usual range, whichever is less: what
+/// just passes would fail again with the next change.
 const ROOM: f64 = 0.01;
 
 /// A remedy goes on to a number of so many steps of its grid, where one lies within that room: it is easier said.
@@ -254,7 +254,7 @@ impl Pull<'_> {
             }
         }
         // Where one step is more than the room, the number has room enough.
-        let room = Some(ROOM * scale)
+        let room = Some(ROOM * scale.min(passing.abs()))
             .filter(|room| *room > step)
             .unwrap_or(0.0);
         let roomy = on_grid(passing + direction * room, step);

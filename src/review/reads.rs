@@ -83,7 +83,8 @@ impl Chapter {
             Chapter::Marking => {
                 const HOLES: Names = &["plan_vessel", "real_vessel", "holes", "limits"];
                 const NOZZLES: Names = &["base", "hearth", "hearth_wall", "bottom_layers"];
-                &[HOLES, NOZZLES]
+                const SHELL: Names = &["hearth_layers", "body_wall", "body_layers"];
+                &[HOLES, NOZZLES, SHELL]
             }
             Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
             Chapter::Leaks => &[

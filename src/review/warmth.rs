@@ -13,10 +13,14 @@ use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing;
+use crate::sizing::heart::HeartAt;
 use crate::sizing::shell::{self, ShellError, ZoneHeat};
 use crate::sizing::warm_up::WarmUp;
 use crate::sizing::zone::Zone;
 use uom::si::f64::{Power, Ratio, ThermodynamicTemperature};
+
+/// A wall hotter by less at another load than at full load is as hot, K. Our own mark.
+const AS_HOT: f64 = 1.0;
 
 /// Dust of the usual insulation harms the lungs.
 const FIBRE_CAUTION: &str = "Ceramic fibre and rock wool shed dust that harms the lungs. Wear a fitting fine-dust mask, gloves and long sleeves, damp it before cutting, and follow your local rules.";
@@ -205,6 +209,28 @@ pub(super) fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHea
     shell::zone_heat(design, zone, inside(design, heart, zone))
 }
 
+/// The heat of the hearth wall at the load at which it is hottest, and that load in words; none where that is full load.
+fn hotter_wall(
+    design: &Design,
+    heart: &Heart,
+) -> Option<(Result<ZoneHeat, ShellError>, &'static str)> {
+    let wall_of = |at: &HeartAt| at.supply.wall_temperature;
+    let full = wall_of(&heart.at.full);
+    let (hottest, words) = [
+        (&heart.at.usual, " on an ordinary day"),
+        (&heart.at.idle, " at the lowest load"),
+    ]
+    .into_iter()
+    .filter(|(at, _)| at.makes_gas())
+    .map(|(at, words)| (wall_of(at), words))
+    .filter(|(wall, _)| wall.value > full.value + AS_HOT)
+    .max_by(|(one, _), (other, _)| one.value.total_cmp(&other.value))?;
+    Zone::Hearth
+        .entered_temperature(design)
+        .is_none()
+        .then(|| (shell::zone_heat(design, Zone::Hearth, hottest), words))
+}
+
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) {
     let warmth = Warmth::of(design, heart);
@@ -213,8 +239,13 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
         findings.push(touch::finding(design, zone, heat));
     }
+    let hotter = hotter_wall(design, heart);
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
-        findings.push(layers::finding(design, zone, heat));
+        let (heat, at) = match &hotter {
+            Some((hotter, at)) if zone == Zone::Hearth => (hotter, *at),
+            _ => (heat, ""),
+        };
+        findings.push(layers::finding(design, zone, heat, at));
     }
     findings.push(warm_up::finding(design, heart, &warmth));
     (warmth, findings)

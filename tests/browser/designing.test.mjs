@@ -189,7 +189,7 @@ describe('designing', () => {
     it(`shows the machine from above, with every side it can tip over, on a ${size.name}`, async () => {
       const visit = await site.open(size);
       const { page, errors } = visit;
-      const angles = () => page.locator('.drawing .notes-of-drawing text').allInnerTexts();
+      const angles = () => page.locator('.drawing .notes-of-drawing text').allTextContents();
       await page.getByRole('button', { name: 'Above', exact: true }).click();
       await page.locator('.drawing path.footprint').waitFor();
       const before = (await angles()).filter((text) => text.endsWith('°'));

@@ -5,7 +5,7 @@ use crate::random_design::random_design;
 use hearthplan::design::inputs::{CableSystem, ElectricLoad, LoadKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value};
-use hearthplan::review::{Verdict, WiringRow, assess};
+use hearthplan::review::{Chapter, Verdict, WiringRow, ask, assess};
 use hearthplan::sizing::wiring::ConductorName;
 use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
@@ -186,4 +186,25 @@ fn a_voltage_of_nothing_is_told_in_words() {
             .contains("voltage of the battery")
     );
     assert_eq!(row.verdict(), Verdict::CannotTell);
+}
+
+#[test]
+fn a_fuse_that_lets_its_cable_burn_is_named_before_one_that_blows() {
+    let mut design = with_load(LoadKind::Other, 150.0, 1.0);
+    design.loads[0].fuse = Some(amperes(1.0));
+    design.wiring.blower_cable = Some(Area::new::<square_millimeter>(0.5));
+    design.wiring.blower_fuse = Some(amperes(40.0));
+    let told = |design: &Design| {
+        let found = ask(design, Chapter::Electrics);
+        let fuses = found
+            .iter()
+            .find(|finding| finding.id == "electrics.fuses")
+            .unwrap();
+        assert_eq!(fuses.verdict, Verdict::Stop);
+        fuses.compared.text(System::Metric)
+    };
+    assert!(told(&design).starts_with("Blower"), "{}", told(&design));
+    design.wiring.blower_fuse = None;
+    design.wiring.blower_cable = None;
+    assert!(!told(&design).starts_with("Blower"), "{}", told(&design));
 }

@@ -164,7 +164,7 @@ fn every_remedy_offered_passes() {
         (
             with(improved.clone(), &[("operation.idle_load", 0.35)]),
             "heart.idle",
-            3,
+            2,
         ),
         (
             with(improved.clone(), &[("operation.idle_load", 0.35)]),

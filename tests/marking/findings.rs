@@ -99,8 +99,44 @@ fn a_ring_of_another_number_is_told_and_a_straight_tube_has_no_nozzles() {
     let found = remedies(&design, "marking.nozzles");
     assert!(found[0].change.is_some());
     design.hearth.kind = HearthKind::Straight;
-    let asked = ask(&design, Chapter::Marking);
-    assert!(asked.iter().all(|finding| finding.id != "marking.nozzles"));
+    let left_over = finding(&design, "marking.nozzles");
+    assert_eq!(left_over.verdict, Verdict::Stop);
+    assert!(left_over.levers.is_empty());
+    design.holes.clear();
+    assert_eq!(ask(&design, Chapter::Marking), []);
+}
+
+#[test]
+fn a_vessel_too_narrow_for_the_lining_is_told() {
+    for mut design in [example::as_first_drawn(), example::as_improved()] {
+        assert_eq!(verdict(&design, "marking.shell"), Verdict::Good);
+        design.real_vessel.measured = true;
+        design.real_vessel.girth = design.plan_vessel.girth * 0.72;
+        let narrow = finding(&design, "marking.shell");
+        assert_eq!(narrow.verdict, Verdict::Stop);
+        // A vessel measured is a fact: the hearth gives way.
+        assert!(
+            narrow
+                .levers
+                .iter()
+                .all(|lever| !matches!(lever, Lever::Input(path) if path.contains("vessel")))
+        );
+    }
+}
+
+#[test]
+fn a_shell_within_a_hundredth_is_the_wall_of_the_design() {
+    let mut design = example::as_improved();
+    design.real_vessel.measured = true;
+    let plan = design.plan_vessel.girth;
+    for (share, verdict) in [
+        (1.005, Verdict::Good),
+        (1.02, Verdict::Watch),
+        (1.05, Verdict::Stop),
+    ] {
+        design.real_vessel.girth = plan * share;
+        assert_eq!(self::verdict(&design, "marking.shell"), verdict, "{share}");
+    }
 }
 
 #[test]

@@ -54,6 +54,12 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.arrives",
+            vec![("train.4.catches", number(0.0))],
+            Watch,
+            1,
+        ),
+        (
             "train.cooler_tar",
             vec![("train.2.lie", choice("level"))],
             Watch,

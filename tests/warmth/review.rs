@@ -2,9 +2,11 @@
 
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{Layer, Material};
-use hearthplan::design::quantity::System;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value};
 use hearthplan::review::{self, Change, Chapter, Finding, Lever, Verdict, remedies};
+use hearthplan::sizing::heart::HeartAt;
+use hearthplan::sizing::shell;
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
 use uom::si::f64::{Length, ThermodynamicTemperature};
@@ -310,4 +312,28 @@ fn steel_as_hot_as_the_fire_is_told_what_helps() {
     assert!(finding.why.contains("Insulation on its hot side"));
     let lined = |lever: &Lever| matches!(lever, Lever::NewItem { index: 0, .. });
     assert!(finding.levers.iter().any(lined));
+}
+
+#[test]
+fn layers_are_judged_where_the_hearth_is_hottest() {
+    let wall = |at: &HeartAt| at.supply.wall_temperature;
+    let hotter_idle = |design: &Design| {
+        let at = review::assess(design).heart.at;
+        let others = wall(&at.full).value.max(wall(&at.usual).value);
+        at.idle.makes_gas() && wall(&at.idle).value > others + 20.0
+    };
+    let design = (0..2000).map(random_design).find(hotter_idle).unwrap();
+    let idle = review::assess(&design).heart.at.idle;
+    let finding = ask(&design, "warmth.layers_hearth").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains(" at the lowest load"), "{told}");
+    let hottest = shell::zone_heat(&design, Zone::Hearth, wall(&idle)).unwrap();
+    let (_, layer) = hottest.hardest_pressed().unwrap();
+    let shown = Quantity::Temperature.show(layer.hot.value, System::Metric);
+    assert!(told.contains(&shown), "{told}: {shown}");
+    // Where full load is hottest, nothing is said of loads.
+    let told = ask(&bare_hearth(), "warmth.layers_hearth")
+        .unwrap()
+        .compared;
+    assert!(!told.text(System::Metric).contains(" load"));
 }

@@ -4,6 +4,7 @@ use super::ghost::{self, Ghost};
 use super::ink::{PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Beside, Notes, Remark, named, place, tape};
 use super::pieces::{self, mm};
+use crate::design::inputs::HearthKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Choice as _, Design};
@@ -183,7 +184,13 @@ impl Scene {
         let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
         beside.left.push(Remark {
             from: (axis - mm(machine.hearth.throat_radius), throat),
-            text: named("throat", &throat_text),
+            text: named(
+                match assessment.hearth.kind {
+                    HearthKind::Constricted => "throat",
+                    HearthKind::Straight => "tube",
+                },
+                &throat_text,
+            ),
             class: tone(
                 assessment,
                 &["hearth.load_full", "hearth.load_idle", "hearth.fire_tube"],

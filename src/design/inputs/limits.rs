@@ -5,7 +5,8 @@ use crate::design::celsius;
 use crate::design::declare::{number, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{
-    Angle, Force, Length, Mass, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity,
+    Angle, Force, Length, Mass, MassDensity, Pressure, Ratio, ThermodynamicTemperature, Time,
+    Velocity,
 };
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
@@ -75,6 +76,10 @@ record! {
             "Suction at the engine, Watch above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: about 3.5 % here");
         engine_vacuum_stop: Pressure = number(Q::Pressure, 5_000.0, (200.0, 30_000.0), (3_000.0, 10_000.0)),
             "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
+        engine_dust_watch: MassDensity = number(Q::DustLoad, 0.000_05, (0.000_001, 0.01), (0.000_01, 0.000_1)),
+            "Dust at the engine, Watch above", "Dust in a normal cubic metre of gas that an engine bears.", FromMemory("Hasler and Nussbaumer, Gas cleaning for IC engine applications, Biomass and Bioenergy 16 (1999): below 50 mg");
+        engine_dust_stop: MassDensity = number(Q::DustLoad, 0.000_5, (0.000_005, 0.1), (0.000_1, 0.001)),
+            "Dust at the engine, Stop above", "Dust in a normal cubic metre of gas that wears an engine out.", OwnMark("ten times what engines are said to bear");
         engine_gas_watch: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(5.0), celsius(150.0)), (celsius(30.0), celsius(50.0))),
             "Gas at the engine, Watch above", "Warm gas is thin: the engine gets less of it.", CommonPractice;
         engine_gas_stop: ThermodynamicTemperature = number(Q::Temperature, celsius(65.0), (celsius(10.0), celsius(200.0)), (celsius(55.0), celsius(80.0))),

@@ -86,14 +86,14 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     let test = &design.leak_test;
     let limit = match &leaks.panel {
         Ok(limit) => Phrase::new(
-            "Test pressure: {} above the room. Never go above {}, which the weakest flat panel bears.",
+            "Test pressure: {} above the room. Never go above {}, which the panel that was entered bears.",
             [
                 cell(Q::Pressure, test.test_pressure.value),
                 cell(Q::Pressure, limit.pressure.value),
             ],
         ),
         Err(_) => Phrase::new(
-            "Test pressure: {} above the room. What the weakest flat panel bears cannot be told: measure it first.",
+            "Test pressure: {} above the room. What the panel that was entered bears cannot be told: measure it first.",
             [cell(Q::Pressure, test.test_pressure.value)],
         ),
     };
@@ -103,7 +103,7 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     });
     let sheet = sheet.map(|sheet| {
         Phrase::new(
-            "The {} bears only {} if it is flat and has no ribs: brace it, or close its place with a thicker blank.",
+            "The {} bears only {} if it is flat and has no ribs: do not go above that before it is braced, or its place closed with a thicker blank.",
             [
                 sheet.label.into(),
                 cell(Q::Pressure, sheet.limit.pressure.value),

@@ -1,5 +1,6 @@
 //! The parts list by sub-assembly.
 
+use super::entered;
 use super::sizes;
 use super::{cautions, cell, judged, row, table};
 use crate::design::inputs::{DerivedPart, Group};
@@ -58,6 +59,16 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .chain(wheels(workshop))
             .collect(),
     ));
+    add(table(
+        "hearth",
+        "The hearth, as entered",
+        &["Measure", "Value"],
+        ["hearth", "hearth_wall", "body_wall"]
+            .into_iter()
+            .flat_map(|section| entered::section(design, section))
+            .collect(),
+        "",
+    ));
     add(train(workshop));
     add(joints(design));
     sheet
@@ -66,7 +77,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 /// What the column of that name means.
 const COUNTED: [&str; 4] = [
     "Counted: where the weight, the centre of gravity and the tipping take a line from. “At its place” is where the design puts it; “in the middle” is in the middle of its sub-assembly, as for bolts, gaskets and flanges.",
-    "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice.",
+    "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice; buy them once.",
     "“Nowhere”: nothing tells its place, so it is missing from the weight. Enter it under other parts, with its place.",
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. Hinges, frames and clamps are not known.",
 ];

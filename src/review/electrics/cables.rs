@@ -83,7 +83,9 @@ pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
 
 /// Does every fuse stand its load and protect its cable?
 pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
-    let row = worst(rows, WiringRow::fuse_answer)?;
+    // A fuse that blows is a nuisance; one that lets its cable burn is named before it.
+    let row = (rows.iter().find(|row| row.burns_first()))
+        .or_else(|| worst(rows, WiringRow::fuse_answer))?;
     let (verdict, margin) = row.fuse_answer();
     let name = row.name.as_str();
     let compared = match (&row.run, row.fuse) {
@@ -93,7 +95,11 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             [name.into(), amperes(run.current), amperes(run.carries)],
         ),
         (Ok(run), Some(fuse)) => Phrase::new(
-            "{}: takes {}, fuse {}, its cable carries {}",
+            if row.own_fuse && !row.own_cable {
+                "{}: takes {}, fuse {} as entered; the cable chosen to suit that fuse carries {}"
+            } else {
+                "{}: takes {}, fuse {}, its cable carries {}"
+            },
             [
                 name.into(),
                 amperes(run.current),

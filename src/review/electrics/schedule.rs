@@ -171,6 +171,12 @@ impl WiringRow {
         (verdict, Some(margin).filter(|margin| margin.is_finite()))
     }
 
+    /// Whether its cable carries less than its fuse lets through.
+    pub fn burns_first(&self) -> bool {
+        let lets_through = |run: &CableRun| self.fuse.is_some_and(|fuse| fuse > run.carries);
+        self.run.as_ref().is_ok_and(lets_through)
+    }
+
     /// The worse of cable and fuse.
     pub fn verdict(&self) -> Verdict {
         self.cable_answer().0.max(self.fuse_answer().0)

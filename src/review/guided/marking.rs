@@ -6,7 +6,7 @@
 use super::whole;
 use crate::design::Design;
 use crate::design::inputs::{
-    Datum, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
+    Datum, HearthKind, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
 };
 use crate::sizing::machine;
 use std::f64::consts::PI;
@@ -112,17 +112,17 @@ fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length
     };
     let tube = 1.0e4 * design.hearth.nozzle_bore.value + 20.0 * NOZZLE_WALL;
     let (bore, wall) = outlet(design);
-    vec![
-        Hole {
-            count: nozzles,
-            carries: HoleUse::SetIn,
-            ..named(
-                "Nozzle",
-                Length::new::<meter>(tube.round() / 1.0e4),
-                nozzle_plane,
-                0.0,
-            )
-        },
+    let ring = (design.hearth.kind == HearthKind::Constricted).then(|| Hole {
+        count: nozzles,
+        carries: HoleUse::SetIn,
+        ..named(
+            "Nozzle",
+            Length::new::<meter>(tube.round() / 1.0e4),
+            nozzle_plane,
+            0.0,
+        )
+    });
+    let others = [
         named("Ash door", mm(ASH_DOOR), mm(ASH_DOOR_UP), 0.0),
         Hole {
             carries: HoleUse::SetOn,
@@ -149,5 +149,6 @@ fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length
                 THERMOMETER_ROUND,
             )
         },
-    ]
+    ];
+    ring.into_iter().chain(others).collect()
 }

@@ -1,5 +1,6 @@
 //! The questions about the gas train.
 
+mod arrives;
 mod clean;
 mod cool;
 mod power;
@@ -133,6 +134,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             };
             let mut findings = cool::ask(&solved);
             findings.extend(clean::ask(&solved));
+            findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
             findings.extend(power::ask(&solved));

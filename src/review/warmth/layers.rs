@@ -14,8 +14,13 @@ const SHORT_LIFE: f64 = 0.10;
 /// Freezing point of water, K: limits of materials are spoken of in degrees Celsius.
 const ZERO_CELSIUS: f64 = 273.15;
 
-/// The layer of one zone that is pressed hardest.
-pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, ShellError>) -> Finding {
+/// The layer of one zone that is pressed hardest; `at` tells the load, where it is not full load.
+pub(super) fn finding(
+    design: &Design,
+    zone: Zone,
+    heat: &Result<ZoneHeat, ShellError>,
+    at: &str,
+) -> Finding {
     let (id, title) = match zone {
         Zone::Hearth => ("warmth.layers_hearth", "Layers of the hearth wall"),
         Zone::Body => ("warmth.layers_body", "Layers of the body wall"),
@@ -53,11 +58,12 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
     finding.verdict = Verdict::at_most(hot, limit, limit + SHORT_LIFE * in_celsius);
     finding.margin = Some((limit - hot) / in_celsius);
     finding.compared = Phrase::new(
-        "layer {}, {}, is at {} on its hot side; it bears {}",
+        "layer {}, {}, is at {} on its hot side{}; it bears {}",
         [
             (place + 1).to_string().into(),
             name(design, layer.material).into(),
             Measure::new(Q::Temperature, hot).into(),
+            at.into(),
             Measure::new(Q::Temperature, limit).into(),
         ],
     );
