@@ -4,7 +4,8 @@ use crate::random_design::{Dice, random_design};
 use crate::remedies_pass::a_likely_design;
 use hearthplan::design::{Design, example};
 use hearthplan::review::{
-    Assessment, Change, FACTS, Lever, Pair, Verdict, assess, best_steps_or_pairs, two_changes,
+    Assessment, Change, FACTS, Lever, Pair, Verdict, assess, best_step, best_steps_or_pairs,
+    easing, two_changes,
 };
 
 /// Designs tried per test; one finding of each.
@@ -142,6 +143,37 @@ fn a_question_that_one_change_mends_gets_no_pair() {
     let design = example::as_first_drawn();
     assert!(two_changes(&design, "warmth.loss").is_empty());
     assert!(two_changes(&design, "no such question").is_empty());
+}
+
+#[test]
+fn what_eases_a_stop_leaves_none_in_its_place() {
+    let first = example::as_first_drawn();
+    let step = best_step(&first).swap_remove(0);
+    let design = step.change.apply(&first).expect("fits the design");
+    let before = assess(&design);
+    let stops = before
+        .findings
+        .iter()
+        .filter(|one| one.verdict == Verdict::Stop);
+    let mut eased = 0;
+    for finding in stops {
+        for lever in &finding.levers {
+            let Some(change) = easing(&design, &before, finding, lever).and_then(|it| it.change)
+            else {
+                continue;
+            };
+            let after = assess(&change.apply(&design).expect("fits the design"));
+            let verdict = after.finding(finding.id).map(|now| now.verdict);
+            assert!(
+                verdict <= Some(Verdict::Watch),
+                "{}: {change:?}",
+                finding.id
+            );
+            assert!(after.count(Verdict::Stop) < before.count(Verdict::Stop));
+            eased += 1;
+        }
+    }
+    assert!(eased > 0);
 }
 
 /// Takes the best step or the best pair until none is left.
