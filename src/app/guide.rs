@@ -5,7 +5,7 @@ use super::fields::Field;
 use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
-use crate::design::Design;
+use crate::design::{Design, Value};
 use crate::review::guided::{Part, QUESTIONS, Question, complete};
 use leptos::prelude::*;
 use std::collections::BTreeSet;
@@ -122,6 +122,10 @@ fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoVi
                     there.push(once.part);
                 }
             });
+            if let Some(flag) = once.flag {
+                // A flag takes either state.
+                let _ = workspace.set(flag, Value::Flag(on));
+            }
             if !on {
                 // What was typed of a part that is not there waits for nobody.
                 once.inputs.iter().for_each(|path| workspace.forgive(path));

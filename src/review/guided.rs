@@ -5,6 +5,7 @@
 //! the engine draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places
 //! of the other parts then follow from what was sized.
 
+mod bought_shell;
 mod joining;
 mod marking;
 mod places;
@@ -45,6 +46,8 @@ pub struct There {
     pub label: &'static str,
     /// Paths of its inputs.
     pub inputs: &'static [&'static str],
+    /// Path of the input that says that it is there; none where nothing of the design tells.
+    pub flag: Option<&'static str>,
 }
 
 /// What may be there already.
@@ -54,7 +57,9 @@ pub enum Part {
     Engine,
     /// Throat and fire tube.
     Hearth,
-    /// The vessel.
+    /// A steel vessel, to be lined.
+    Shell,
+    /// The vessel with its lining.
     Vessel,
 }
 
@@ -68,6 +73,7 @@ pub const QUESTIONS: [Question; 5] = [
             part: Part::Engine,
             label: "I know the engine",
             inputs: &["engine.strokes", "engine.displacement", "engine.speed"],
+            flag: None,
         }],
     },
     Question {
@@ -110,16 +116,31 @@ pub const QUESTIONS: [Question; 5] = [
                     "hearth.nozzle_count",
                     "hearth.nozzle_bore",
                 ],
+                flag: None,
+            },
+            There {
+                part: Part::Shell,
+                label: "I have a steel vessel, to be lined",
+                inputs: &[
+                    "real_vessel.girth",
+                    "real_vessel.length",
+                    "real_vessel.sheet",
+                    "real_vessel.lower_seam",
+                    "real_vessel.upper_seam",
+                    "real_vessel.long_seam",
+                ],
+                flag: Some("real_vessel.measured"),
             },
             There {
                 part: Part::Vessel,
-                label: "The vessel is built",
+                label: "The vessel is built and lined",
                 inputs: &[
                     "hearth_wall.inside_diameter",
                     "hearth_wall.height",
                     "body_wall.inside_diameter",
                     "body_wall.height",
                 ],
+                flag: None,
             },
         ],
     },
@@ -137,6 +158,9 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     let start = example::to_start_from();
     let mut sized = design.clone();
     sized.operation.flow_source = FlowSource::Engine;
+    let bought = there.contains(&Part::Shell) && !there.contains(&Part::Vessel);
+    let is_free = !bought && !there.contains(&Part::Vessel);
+    sized.real_vessel.measured |= bought;
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
     for _ in 0..3 {
         let assessment = assess(&sized);
@@ -159,6 +183,9 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
         if !there.contains(&Part::Vessel) {
             size_vessel(&mut sized, &start);
         }
+        if bought {
+            bought_shell::fit(&mut sized);
+        }
     }
     sized.base.vessel_y = whole(start.base.vessel_y * (sized.base.depth / start.base.depth));
     let flows = [&sized, &start].map(|design| assess(design).heart.at.full.supply.gas_flow.value);
@@ -167,7 +194,11 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     if !there.contains(&Part::Hearth) {
         small_fire::fit_pieces(&mut sized);
     }
-    small_fire::insulate(&mut sized, !there.contains(&Part::Vessel));
+    if bought {
+        bought_shell::balance(&mut sized);
+    }
+    // In a vessel of its own width there is no room for more.
+    small_fire::insulate(&mut sized, is_free, !bought);
     if !there.contains(&Part::Hearth) {
         // Drills are sold by the tenth of a millimetre; a narrower bore makes the air faster.
         mend(
@@ -187,6 +218,11 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     // Whatever came out beyond its range goes back to what was there.
     let mut sized = within_ranges(design, sized);
     sized.about.note = small_fire::told(design, &sized);
+    if bought {
+        let lined = bought_shell::told(&sized);
+        sized.about.note.push(' ');
+        sized.about.note.push_str(&lined);
+    }
     sized
 }
 

@@ -7,7 +7,7 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, QUESTIONS, complete};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::build_order::{Task, order};
-use hearthplan::sizing::machine::{BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
+use hearthplan::sizing::machine::{self, BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -63,7 +63,10 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
                 "hearth.proportions",
             ][..],
         ),
-        (7.5, &["heart.pieces", "hearth.proportions"]),
+        (
+            7.5,
+            &["heart.pieces", "warmth.layers_hearth", "hearth.proportions"],
+        ),
         (10.0, &[]),
     ] {
         let wanted = [wanted, &["marking.cut_wrong", "workshop.lift"]].concat();
@@ -126,7 +129,9 @@ fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() 
 fn every_question_asks_for_inputs_that_are_there() {
     let design = example::to_start_from();
     for question in QUESTIONS {
-        let once = question.once_there.iter().flat_map(|there| there.inputs);
+        let once = (question.once_there.iter())
+            .filter(|there| there.part != Part::Shell)
+            .flat_map(|there| there.inputs);
         for path in question.inputs.iter().chain(once) {
             assert!(design.input(path).is_some(), "{path}");
         }
@@ -148,11 +153,71 @@ fn what_was_answered_stays_as_it_was_answered() {
     }
     let sized = complete(&design, &[Part::Engine, Part::Hearth, Part::Vessel]);
     let asked = QUESTIONS.iter().flat_map(|question| {
-        let once = question.once_there.iter().flat_map(|there| there.inputs);
+        let once = (question.once_there.iter())
+            .filter(|there| there.part != Part::Shell)
+            .flat_map(|there| there.inputs);
         question.inputs.iter().chain(once)
     });
     for path in asked {
         assert_eq!(sized.get(path), design.get(path), "{path}");
+    }
+}
+
+/// A steel vessel 457 mm across and 0.9 m long, with its answers.
+fn vessel_there(litres: f64, kilowatts: f64, across: f64) -> (Design, Design) {
+    let mut design = power_wanted(kilowatts);
+    for (path, value) in [
+        ("engine.displacement", litres / 1000.0),
+        ("real_vessel.girth", PI * across),
+        ("real_vessel.length", 0.9),
+        ("real_vessel.sheet", 0.0025),
+        ("real_vessel.lower_seam", 0.07),
+        ("real_vessel.upper_seam", 0.83),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    let sized = complete(&design, &[Part::Engine, Part::Shell]);
+    (design, sized)
+}
+
+#[test]
+fn a_vessel_that_is_there_is_lined_to_its_width() {
+    for (litres, kilowatts, across) in [(0.42, 2.0, 0.457), (1.2, 8.0, 0.457), (1.2, 8.0, 0.56)] {
+        let (design, sized) = vessel_there(litres, kilowatts, across);
+        assert!(sized.real_vessel.measured);
+        let asked = QUESTIONS.iter().flat_map(|question| question.once_there);
+        for path in asked
+            .filter(|there| there.part == Part::Shell)
+            .flat_map(|there| there.inputs)
+        {
+            assert_eq!(sized.get(path), design.get(path), "{path}");
+        }
+        let case = format!("{litres} L, {across} m");
+        assert_eq!(
+            verdict(&sized, "marking.shell"),
+            Some(Verdict::Good),
+            "{case}"
+        );
+        let (vessel, _) = machine::measures(&sized);
+        let half = across / 2.0;
+        assert!(
+            (vessel.hearth_outer_radius.value - half).abs() < 1e-9,
+            "{case}"
+        );
+        assert!(
+            (vessel.body_outer_radius.value - half).abs() < 1e-9,
+            "{case}"
+        );
+        let stops: Vec<_> = stops(&sized)
+            .into_iter()
+            .filter(|id| !id.starts_with("marking"))
+            .collect();
+        assert_eq!(stops, Vec::<&str>::new(), "{case}");
+        assert!(
+            sized.about.note.contains("Your vessel of "),
+            "{}",
+            sized.about.note
+        );
     }
 }
 

@@ -39,7 +39,7 @@ pub fn from_above(
     let margin = 2.6 * text_size;
     let mut scene = Scene::empty(
         (
-            left - margin - 3.0 * text_size,
+            left - margin - 7.0 * text_size,
             right + margin,
             front - margin,
             back + margin,
@@ -200,7 +200,8 @@ fn annotate(
         let (reach_left, _) = extent(assessment, View::Front);
         let (reach_front, _) = extent(assessment, View::Side);
         let below = front.min(reach_front) - 1.6 * size;
-        let beside = left.min(reach_left) - 1.6 * size;
+        // Beside the slope at which it tips to the left.
+        let beside = left.min(reach_left) - 5.0 * size;
         notes.level(left, right, below, 0.8 * size, tape(right - left, system));
         notes.upright(beside, front, back, 0.8 * size, tape(back - front, system));
     }

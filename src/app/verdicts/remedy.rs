@@ -309,6 +309,7 @@ fn Offer(
         }
     };
     let apply = is_offered.then(|| {
+        let named = words.clone();
         // What was found for an earlier state of the design may no longer mend it.
         let told = words.clone();
         let press = move |event: leptos::ev::MouseEvent| {
@@ -335,6 +336,7 @@ fn Offer(
             <button
                 type="button"
                 class="apply"
+                aria-label=move || format!("{press_words}: {}", named())
                 aria-disabled=move || (!is_current.get()).to_string()
                 on:click=press
             >

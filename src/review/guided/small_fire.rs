@@ -26,7 +26,7 @@ pub(super) fn fit_pieces(design: &mut Design) {
 }
 
 /// What the fire and the wall around it leave open: Stops, and what else is not Good.
-fn open(assessment: &Assessment) -> (usize, usize) {
+pub(super) fn open(assessment: &Assessment) -> (usize, usize) {
     let about_fire = (assessment.findings.iter()).filter(|finding| {
         matches!(
             finding.chapter,
@@ -45,8 +45,9 @@ fn idles(assessment: &Assessment) -> bool {
 }
 
 /// Adds to the thickest layer of the hearth band until the fire idles. Where that is not enough, or takes too long to warm
-/// up, the lowest load is raised as well, to what the fire holds. With `level` the body stays as wide outside.
-pub(super) fn insulate(design: &mut Design, level: bool) {
+/// up, the lowest load is raised as well, to what the fire holds. With `level` the body stays as wide outside; without
+/// `room` nothing is added.
+pub(super) fn insulate(design: &mut Design, level: bool, room: bool) {
     let before = assess(design);
     if idles(&before) {
         return;
@@ -54,7 +55,7 @@ pub(super) fn insulate(design: &mut Design, level: bool) {
     let (was, mut thicker) = (open(&before), Vec::new());
     let mut next = design.clone();
     loop {
-        let thin = |layer: &&mut Layer| layer.thickness.value < MOST_INSULATION;
+        let thin = |layer: &&mut Layer| room && layer.thickness.value < MOST_INSULATION;
         let Some(layer) = thickest(&mut next.hearth_layers).filter(thin) else {
             break;
         };
