@@ -181,7 +181,8 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
     let fragment = text
         .rsplit_once('#')
         .map_or(text, |(_, fragment)| fragment)
-        .trim();
+        .trim()
+        .trim_end_matches("%20");
     if fragment.is_empty() {
         return Err(LinkError::Empty);
     }

@@ -15,6 +15,7 @@ use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
 use super::{Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
+use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Kind, Value, example};
 use crate::sizing::hearth_load::{TableHearth, recommended_hearth};
 use crate::sizing::machine;
@@ -275,6 +276,16 @@ fn rounded_up(displacement: Volume) -> Volume {
 /// Rounded to the millimetre.
 fn whole(length: Length) -> Length {
     Length::new::<meter>((length.value * 1000.0).round() / 1000.0)
+}
+
+/// A number in metric and, where that reads otherwise, in inch units: a note is kept as it is when units are switched.
+fn in_both(quantity: Quantity, si: f64) -> String {
+    let [metric, inch] = [System::Metric, System::Inch].map(|system| quantity.show(si, system));
+    if metric == inch {
+        metric
+    } else {
+        format!("{metric} ({inch})")
+    }
 }
 
 fn size_hearth(design: &mut Design, table: &TableHearth) {

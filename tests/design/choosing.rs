@@ -5,12 +5,13 @@ use hearthplan::design::{Choice, Design, Kind, Value, celsius};
 
 /// A design with a filter as the only stage.
 fn with_filter() -> Design {
-    let mut design = Design::default();
-    design.train = vec![TrainStage {
-        kind: StageKind::Filter,
-        ..TrainStage::default()
-    }];
-    design
+    Design {
+        train: vec![TrainStage {
+            kind: StageKind::Filter,
+            ..TrainStage::default()
+        }],
+        ..Design::default()
+    }
 }
 
 #[test]

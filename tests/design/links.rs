@@ -107,6 +107,7 @@ fn a_link_opens_however_it_was_copied() {
     let design = random_design(5);
     let text = link::write(&design);
     for copied in [
+        format!("{text}%20%20"),
         format!("https://example.org/plan/#{text}"),
         format!("#{text}"),
         format!("  {text}\n"),

@@ -116,7 +116,7 @@ fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() 
     assert_eq!(stops(&design), ["engine.power"]);
     let note = &design.about.note;
     assert!(note.contains("On wood gas this engine gives 2."), "{note}");
-    assert!(note.contains("not the 6 kW wanted"), "{note}");
+    assert!(note.contains("not the 6 kW (8.05 hp) wanted"), "{note}");
     let assessment = assess(&design);
     let compared = (assessment.finding("engine.power").unwrap().compared).text(System::Metric);
     assert!(

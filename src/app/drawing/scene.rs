@@ -410,12 +410,16 @@ pub(super) fn words(
 ) -> String {
     let standing = &assessment.standing;
     let show = |quantity: Quantity, si: f64| quantity.show(si, system);
+    let stands_on = |view| {
+        let (from, to) = edges(assessment, view).unwrap_or_default();
+        show(Quantity::Length, (to - from) / 1000.0)
+    };
     let mut words = format!(
         "{}: {} high, on a base {} wide and {} deep, {} when full, {} empty.",
         design.about.name,
         show(Quantity::Length, standing.machine.top.value),
-        show(Quantity::Length, design.base.width.value),
-        show(Quantity::Length, design.base.depth.value),
+        stands_on(View::Front),
+        stands_on(View::Side),
         show(Quantity::Mass, standing.full.weight.mass.value),
         show(Quantity::Mass, standing.empty.weight.mass.value),
     );

@@ -1,9 +1,9 @@
 //! A steel vessel that is there already: hearth and body are sized as ever, and their insulation fills what is left.
 
-use super::{assess, small_fire, thickest, whole};
+use super::{assess, in_both, small_fire, thickest, whole};
 use crate::design::Design;
 use crate::design::inputs::Layer;
-use crate::design::quantity::{Quantity as Q, System};
+use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -74,7 +74,7 @@ fn through(layers: &[Layer]) -> Length {
 
 /// What became of the vessel, in words for the note of the design.
 pub(super) fn told(design: &Design) -> String {
-    let show = |length: Length| Q::Length.show(length.value, System::Metric);
+    let show = |length: Length| in_both(Q::Length, length.value);
     let across = design.real_vessel.girth / PI;
     let lining = (design.hearth_layers.iter())
         .filter(|layer| !layer.material.is_metal())

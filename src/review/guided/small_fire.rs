@@ -1,9 +1,9 @@
 //! What a small fire needs: more around it, smaller pieces of wood, and a load that it holds.
 
-use super::{level_body, mend, thickest};
+use super::{in_both, level_body, mend, thickest};
 use crate::design::Design;
 use crate::design::inputs::Layer;
-use crate::design::quantity::{Quantity as Q, System};
+use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Verdict};
 use crate::review::{Assessment, assess};
 use uom::si::f64::{Length, Ratio};
@@ -111,21 +111,20 @@ fn held_from(design: &Design, found: &Assessment) -> Option<Design> {
 pub(super) fn told(answered: &Design, sized: &Design) -> String {
     let mut told =
         vec!["From the first questions: what was not asked was sized to suit.".to_string()];
-    let show = |quantity: Q, si: f64| quantity.show(si, System::Metric);
     let (asked, pieces) = (answered.fuel.piece_size, sized.fuel.piece_size);
     if pieces < asked {
         told.push(format!(
             "Pieces of wood: {} instead of {}, which would hang up above so small a throat.",
-            show(Q::Length, pieces.value),
-            show(Q::Length, asked.value)
+            in_both(Q::Length, pieces.value),
+            in_both(Q::Length, asked.value)
         ));
     }
     let (asked, load) = (answered.operation.idle_load, sized.operation.idle_load);
     if load > asked {
         told.push(format!(
             "Lowest load: {} instead of {}. Below it the shell takes too much of so small a fire, and the gas gets weak.",
-            show(Q::Share, load.value),
-            show(Q::Share, asked.value)
+            in_both(Q::Share, load.value),
+            in_both(Q::Share, asked.value)
         ));
     }
     if let Some(Ok(on_gas)) = &assess(sized).engine.on_gas {
@@ -133,9 +132,9 @@ pub(super) fn told(answered: &Design, sized: &Design) -> String {
         if power < wanted {
             told.push(format!(
                 "On wood gas this engine gives {}, not the {} wanted: for those it takes {}.",
-                show(Q::EnginePower, power.value),
-                show(Q::EnginePower, wanted.value),
-                show(Q::Displacement, on_gas.displacement_for_power.value)
+                in_both(Q::EnginePower, power.value),
+                in_both(Q::EnginePower, wanted.value),
+                in_both(Q::Displacement, on_gas.displacement_for_power.value)
             ));
         }
     }
