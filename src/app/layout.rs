@@ -61,6 +61,9 @@ fn Frame() -> impl IntoView {
     let (verdicts, made) = (turns.verdicts(), turns.are_over());
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
+        <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
+            "Skip to the verdicts"
+        </button>
         <Header />
         <div class="above">
             <Notices />
@@ -154,9 +157,6 @@ fn Header() -> impl IntoView {
     let invented = move || workspace.design.with(|design| design.about.invented);
     view! {
         <header class="top">
-            <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
-                "Skip to the verdicts"
-            </button>
             <h1>
                 {name}
                 <Show when=invented>

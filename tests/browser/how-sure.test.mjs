@@ -125,7 +125,7 @@ describe('how sure', () => {
   it('can be stopped, and forgets its answer when the design changes', async () => {
     const { page, close } = await site.open(DESKTOP);
     await page.getByRole('button', { name: 'How sure is this?' }).click();
-    await page.getByRole('button', { name: 'Stop', exact: true }).click();
+    await page.getByRole('button', { name: 'Cancel', exact: true }).click();
     await page.getByRole('button', { name: 'How sure is this?' }).waitFor();
     await ask(page);
     await (await field(page, 'base.width')).fill('700');

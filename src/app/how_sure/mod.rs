@@ -319,7 +319,7 @@ pub fn HowSureBox() -> impl IntoView {
             })
         }>
             <button type="button" class="ask" on:click=press>
-                {move || if running() { "Leave it" } else { "How sure is this?" }}
+                {move || if running() { "Cancel" } else { "How sure is this?" }}
             </button>
             <progress hidden=move || !running() max=CASES.to_string() value=done aria-label="Cases reckoned"></progress>
             <p role="status" aria-live="polite">{said}</p>
