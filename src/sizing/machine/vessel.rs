@@ -411,7 +411,7 @@ impl Hand<'_> {
         grate
     }
 
-    /// The nozzle tubes, as the ring they lie in between vessel wall and fire tube.
+    /// The nozzle tubes, as the ring they lie in: from the fire tube through lining and shell.
     fn nozzles(&self, shape: &HearthShape) -> Solid {
         let hearth = &self.design.hearth;
         let (bore, outside) = (
@@ -419,7 +419,7 @@ impl Hand<'_> {
             hearth.nozzle_bore.value + 2.0 * NOZZLE_WALL,
         );
         let inner = shape.tube_radius.value;
-        let outer = self.vessel.hearth_inner_radius.value.max(inner);
+        let outer = self.vessel.hearth_outer_radius.value.max(inner);
         let steel = 0.25 * PI * (outside * outside - bore * bore) * (outer - inner);
         let underside = shape.nozzle_plane - metres(0.5 * outside);
         let mut nozzles = Placing {
