@@ -126,10 +126,7 @@ fn temperature_pane(
             from: HOTTEST,
             to: f64::INFINITY,
             tone: Tone::Watch,
-            label: format!(
-                "Watch, average over {}: slag",
-                scale::number(Q::Temperature, HOTTEST, system)
-            ),
+            label: "Watch: slag".to_string(),
         });
     }
     Pane {
