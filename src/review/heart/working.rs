@@ -213,7 +213,7 @@ fn hottest(solution: &HearthSolution) -> Step {
             ),
             (
                 "T_w",
-                "wall; at full load it is held against its layers under “Layers of the hearth wall”",
+                "wall; at the hottest load it is held against its layers under “Layers of the hearth wall”",
                 Measure::new(Q::Temperature, solution.profile.wall.value),
             ),
         ],
