@@ -6,6 +6,7 @@
 mod drilled;
 mod rolled;
 mod saddle;
+mod sheets;
 mod shell;
 
 pub use drilled::{flange, grate, grate_holes, nozzle_ring};
@@ -14,7 +15,6 @@ pub use saddle::{ContactEdge, Saddle, saddle, saddle_hole};
 pub use shell::wrap_template;
 
 use super::branch::{Branch, BranchError};
-use super::machine::layout;
 use super::marking::{MarkingError, mark_out};
 use crate::design::Design;
 use crate::design::inputs::{Hole, HoleUse};
@@ -373,7 +373,7 @@ impl Stroke {
 }
 
 /// Every template of a design: the shell, one saddle for each hole with a pipe, nozzle ring,
-/// flanges, grate, and the sheets of jackets and hopper.
+/// flanges, grate, and the sheets of walls, ends, hearth and hopper.
 ///
 /// ```
 /// use hearthplan::{design::example, sizing::pattern::patterns};
@@ -424,7 +424,7 @@ pub fn patterns(design: &Design) -> Vec<Entry> {
         add(each.name.clone(), flange(each));
     }
     add("Grate".to_string(), grate(&design.grate));
-    rolled::sheets(design, &layout(design).vessel, &mut add);
+    sheets::sheets(design, &mut add);
     entries
 }
 

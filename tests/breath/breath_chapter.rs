@@ -293,3 +293,20 @@ fn tar_behind_a_filter_is_not_laid_to_a_missing_one() {
     let told = told.compared.text(System::Metric);
     assert!(told.contains("a few drops of water"), "{told}");
 }
+
+#[test]
+fn a_second_blower_is_spoken_of() {
+    let mut design = Design::default();
+    assert!(assess(&design).finding("breath.one_blower").is_none());
+    let blower = design.train.last().cloned().unwrap();
+    design.train.push(blower);
+    let assessment = assess(&design);
+    let finding = assessment.finding("breath.one_blower").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .starts_with("2 blowers")
+    );
+}

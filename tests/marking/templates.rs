@@ -265,11 +265,18 @@ fn every_template_of_the_examples_is_there_with_its_check_line() {
             "Nozzle ring",
             "Gas outlet flange",
             "Grate",
+            "Body shell",
             "Body jacket",
+            "Lid plate",
+            "Bottom plate",
+            "Fire tube",
+            "Cone above the throat",
+            "Cone below the throat",
             "Hopper wall",
             "Hopper cone",
         ] {
-            assert!(names.contains(&wanted), "{wanted}: {names:?}");
+            let there = names.iter().any(|name| name.starts_with(wanted));
+            assert!(there, "{wanted}: {names:?}");
         }
         for entry in entries {
             let pattern = entry.pattern.unwrap();
@@ -277,6 +284,47 @@ fn every_template_of_the_examples_is_there_with_its_check_line() {
             assert!(pattern.note.len() > 10, "{}", entry.name);
         }
     }
+}
+
+#[test]
+fn a_cone_of_the_hearth_closes_around_the_middle_of_its_steel() {
+    let design = example::as_improved();
+    let hearth = &design.hearth;
+    let entries = patterns(&design);
+    let named = |name: &str| {
+        let entry = entries.iter().find(|entry| entry.name == name).unwrap();
+        entry.pattern.as_ref().unwrap()
+    };
+    let throat = hearth.throat_diameter.get::<millimeter>();
+    let sheet = hearth.steel_thickness.get::<millimeter>();
+    for (name, end, height) in [
+        (
+            "Cone above the throat",
+            hearth.nozzle_ring_diameter,
+            hearth.nozzle_height,
+        ),
+        (
+            "Cone below the throat",
+            hearth.below_throat_diameter,
+            hearth.reduction_height,
+        ),
+    ] {
+        let (end, height) = (end.get::<millimeter>(), height.get::<millimeter>());
+        let cosine = height / height.hypot(0.5 * (end - throat));
+        let arcs: Vec<f64> = cuts(named(name))
+            .into_iter()
+            .filter(|stroke| matches!(stroke, Stroke::Arc { .. }))
+            .map(Stroke::length)
+            .collect();
+        for (arc, inside) in arcs.iter().zip([throat, end]) {
+            let around = PI * (inside + sheet * cosine);
+            assert!((arc - around).abs() < 1e-6, "{name}: {arc} {around}");
+        }
+        assert_eq!(arcs.len(), 2);
+    }
+    let tube = named("Fire tube").bounds();
+    let around = PI * (hearth.nozzle_ring_diameter.get::<millimeter>() + sheet);
+    assert!(tube.width() >= around - 1e-6);
 }
 
 #[test]

@@ -164,6 +164,30 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
     })
 }
 
+/// Says what is reckoned with when there are more blowers than one, and none when there are not.
+pub(super) fn more_than_one(design: &Design) -> Option<Finding> {
+    let blowers = (design.train.iter())
+        .filter(|stage| stage.kind == StageKind::Blower)
+        .count();
+    (blowers > 1).then(|| Finding {
+        id: "breath.one_blower",
+        chapter: Chapter::Breath,
+        title: "More blowers than one",
+        meaning: "A blower pulls the gas while the fire is lit. What is entered of the blower, its curve included, is one blower.",
+        verdict: Verdict::Watch,
+        compared: Phrase::new(
+            "{} blowers, reckoned with one curve; while lighting, the gas leaves at the first",
+            [blowers.to_string().into()],
+        ),
+        why: "All that is said here of pull, stall and place is about the first; battery and cables follow from the list of electric loads.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(LEAKS),
+        levers: Vec::new(),
+        about: "train",
+    })
+}
+
 fn pressure(pressure: Option<Pressure>) -> crate::design::phrase::Slot {
     Measure::new(
         Q::Pressure,

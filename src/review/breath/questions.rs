@@ -24,6 +24,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview, breath: &Breath) -> Vec<
     findings.push(stall(design, train, breath));
     findings.push(suction(design, train, breath));
     findings.extend(place::finding(design, train, breath));
+    findings.extend(place::more_than_one(design));
     findings
 }
 

@@ -1,8 +1,9 @@
-//! Plates and rings with round holes: flanges, the grate, the nozzle ring.
+//! Round plates and rings, most with holes: flanges, the grate, the nozzle ring, plates of ends.
 
 use super::{Pattern, PatternError, Point, Use, at, mm, told, within};
 use crate::design::inputs::{Flange, GratePlate, Hearth};
 use std::f64::consts::PI;
+use uom::si::f64::Length;
 
 /// Most holes a grate template shows.
 const MOST_HOLES: usize = 4_000;
@@ -57,6 +58,30 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
         pattern.circle(Use::Cut, place, 0.5 * hole);
         pattern.cross(place, 0.8 * hole);
     }
+    Ok(pattern.finished())
+}
+
+/// A round plate without holes.
+///
+/// # Errors
+/// [`PatternError`]: no size.
+pub(super) fn round_plate(
+    name: &str,
+    diameter: Length,
+    thickness: Length,
+) -> Result<Pattern, PatternError> {
+    let radius = 0.5 * within("the plate", diameter, 1.0, 10_000.0)?;
+    let mut pattern = Pattern::new(
+        name,
+        format!(
+            "Round plate of {}, {} thick. Holes in it are not drawn.",
+            told(2.0 * radius),
+            told(mm(thickness))
+        ),
+    );
+    let middle = at(0.0, 0.0);
+    pattern.circle(Use::Cut, middle, radius);
+    pattern.cross(middle, radius);
     Ok(pattern.finished())
 }
 

@@ -5,9 +5,6 @@
 //! practice, no source.
 
 use super::{Pattern, PatternError, Stroke, Use, at, mm, told, within};
-use crate::design::Design;
-use crate::design::inputs::Layer;
-use crate::sizing::machine::VesselShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -154,61 +151,4 @@ pub fn cone_blank(name: &str, cone: &Cone) -> Result<Pattern, PatternError> {
         pattern.cross(centre, 5.0);
     }
     Ok(pattern.finished())
-}
-
-/// The sheets of a design: the outermost layer of both walls as a jacket, and the hopper.
-pub(super) fn sheets(
-    design: &Design,
-    vessel: &VesselShape,
-    add: &mut impl FnMut(String, Result<Pattern, PatternError>),
-) {
-    for (name, layers, inside, height) in [
-        (
-            "Hearth jacket",
-            &design.hearth_layers,
-            design.hearth_wall.inside_diameter,
-            design.hearth_wall.height,
-        ),
-        (
-            "Body jacket",
-            &design.body_layers,
-            design.body_wall.inside_diameter,
-            design.body_wall.height,
-        ),
-    ] {
-        if let Some((diameter, sheet)) = jacket(inside, layers) {
-            add(
-                name.to_string(),
-                rolled_plate(name, diameter, height, sheet),
-            );
-        }
-    }
-    let hopper = &design.hopper;
-    if hopper.fitted {
-        let sheet = hopper.wall_thickness;
-        let store = rolled_plate("Hopper wall", hopper.diameter, hopper.height, sheet);
-        add("Hopper wall".to_string(), store);
-        let foot = 2.0 * vessel.body_inner_radius;
-        if foot != hopper.diameter && hopper.cone_height.value > 0.0 {
-            let (narrow, wide) = if foot < hopper.diameter {
-                (foot, hopper.diameter)
-            } else {
-                (hopper.diameter, foot)
-            };
-            let cone = Cone {
-                narrow,
-                wide,
-                height: hopper.cone_height,
-                sheet,
-            };
-            add("Hopper cone".to_string(), cone_blank("Hopper cone", &cone));
-        }
-    }
-}
-
-/// Inside diameter and thickness of a wall's outermost layer.
-fn jacket(inside: Length, layers: &[Layer]) -> Option<(Length, Length)> {
-    let (last, before) = layers.split_last()?;
-    let within = (before.iter()).fold(inside, |sum, layer| sum + 2.0 * layer.thickness);
-    Some((within, last.thickness))
 }

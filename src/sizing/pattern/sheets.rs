@@ -1,0 +1,160 @@
+//! The sheets that a design is made of, each flat: walls, ends, hearth and hopper.
+
+use super::drilled::round_plate;
+use super::rolled::{Cone, cone_blank, rolled_plate};
+use super::{Pattern, PatternError};
+use crate::design::Design;
+use crate::design::inputs::{HearthKind, Layer};
+use crate::sizing::machine::{HearthShape, VesselShape, measures};
+use uom::si::f64::Length;
+
+/// Takes a template, or why there is none.
+type Add<'a> = &'a mut dyn FnMut(String, Result<Pattern, PatternError>);
+
+/// Every sheet of a design.
+pub(super) fn sheets(design: &Design, add: Add) {
+    let (vessel, hearth) = measures(design);
+    walls(design, add);
+    ends(design, &vessel, add);
+    fire(design, &hearth, add);
+    hopper(design, &vessel, add);
+}
+
+/// The outermost layer of both walls as a jacket, and the steel nearest to the fire where it is another.
+fn walls(design: &Design, add: Add) {
+    for ([shell, jacket], layers, inside, height) in [
+        (
+            ["Hearth shell", "Hearth jacket"],
+            &design.hearth_layers,
+            design.hearth_wall.inside_diameter,
+            design.hearth_wall.height,
+        ),
+        (
+            ["Body shell", "Body jacket"],
+            &design.body_layers,
+            design.body_wall.inside_diameter,
+            design.body_wall.height,
+        ),
+    ] {
+        let last = layers.len().saturating_sub(1);
+        let steel = layers.iter().position(|layer| layer.material.is_metal());
+        let mut inside_of_layer = inside;
+        for (place, layer) in layers.iter().enumerate() {
+            let name = match place {
+                _ if place == last => Some(jacket),
+                _ if Some(place) == steel => Some(shell),
+                _ => None,
+            };
+            if let Some(name) = name {
+                add(
+                    name.to_string(),
+                    rolled_plate(name, inside_of_layer, height, layer.thickness),
+                );
+            }
+            inside_of_layer += 2.0 * layer.thickness;
+        }
+    }
+}
+
+/// The plates of lid and bottom, as wide as the wall they close.
+fn ends(design: &Design, vessel: &VesselShape, add: Add) {
+    for (name, layers, radius) in [
+        ("Bottom", &design.bottom_layers, vessel.hearth_outer_radius),
+        ("Lid", &design.lid_layers, vessel.body_outer_radius),
+    ] {
+        let steel = |layer: &&Layer| layer.material.is_metal();
+        let alone = layers.iter().filter(steel).count() == 1;
+        for (place, layer) in layers.iter().enumerate() {
+            if layer.material.is_metal() {
+                let name = match alone {
+                    true => format!("{name} plate"),
+                    false => format!("{name} plate, layer {}", place + 1),
+                };
+                let plate = round_plate(&name, 2.0 * radius, layer.thickness);
+                add(name, plate);
+            }
+        }
+    }
+}
+
+/// Fire tube and cones of the hearth.
+fn fire(design: &Design, hearth: &HearthShape, add: Add) {
+    let sheet = design.hearth.steel_thickness;
+    let constricted = design.hearth.kind == HearthKind::Constricted;
+    let foot = match constricted {
+        true => hearth.nozzle_plane,
+        false => hearth.grate,
+    };
+    let name = "Fire tube";
+    let tube = rolled_plate(
+        name,
+        2.0 * hearth.tube_radius,
+        hearth.tube_top - foot,
+        sheet,
+    );
+    add(name.to_string(), tube);
+    if !constricted {
+        return;
+    }
+    for (name, end, height) in [
+        (
+            "Cone above the throat",
+            hearth.tube_radius,
+            hearth.nozzle_plane - hearth.throat,
+        ),
+        (
+            "Cone below the throat",
+            hearth.foot_radius,
+            hearth.throat - hearth.grate,
+        ),
+    ] {
+        add(
+            name.to_string(),
+            between(name, [end, hearth.throat_radius], height, sheet),
+        );
+    }
+}
+
+/// Wall and cone of the hopper.
+fn hopper(design: &Design, vessel: &VesselShape, add: Add) {
+    let hopper = &design.hopper;
+    if !hopper.fitted {
+        return;
+    }
+    let sheet = hopper.wall_thickness;
+    let name = "Hopper wall";
+    add(
+        name.to_string(),
+        rolled_plate(name, hopper.diameter, hopper.height, sheet),
+    );
+    let ends = [vessel.body_inner_radius, vessel.hopper_inner_radius];
+    if ends[0] != ends[1] && hopper.cone_height.value > 0.0 {
+        let name = "Hopper cone";
+        add(
+            name.to_string(),
+            between(name, ends, hopper.cone_height, sheet),
+        );
+    }
+}
+
+/// The cone between two ends of these inside radii; a tube where they are alike.
+fn between(
+    name: &str,
+    ends: [Length; 2],
+    height: Length,
+    sheet: Length,
+) -> Result<Pattern, PatternError> {
+    let (narrow, wide) = (2.0 * ends[0].min(ends[1]), 2.0 * ends[0].max(ends[1]));
+    if narrow == wide {
+        return rolled_plate(name, wide, height, sheet);
+    }
+    cone_blank(
+        name,
+        &Cone {
+            narrow,
+            wide,
+            height,
+            sheet,
+        },
+    )
+}
