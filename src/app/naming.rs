@@ -1,7 +1,7 @@
 //! What inputs are called where they stand by themselves, away from the form.
 
 use crate::design::quantity::System;
-use crate::design::{Design, Input};
+use crate::design::{ChoiceOption, Design, Input, Kind, Value};
 
 /// What stands before the input's own label: which layer, part or section it belongs to. Left out
 /// where the label already says it.
@@ -39,9 +39,32 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
 fn own_name(design: &Design, list: &str, index: usize) -> Option<String> {
     NAMING.iter().find_map(|field| {
         let path = format!("{list}.{index}.{field}");
-        let name = (design.input(&path)?).show(&design.get(&path)?, System::Metric);
+        let name = of_value(
+            design,
+            design.input(&path)?,
+            &design.get(&path)?,
+            System::Metric,
+        );
         (!name.is_empty()).then_some(name)
     })
+}
+
+/// What an option is called in this design: an own material as on its data sheet.
+pub fn of_option<'a>(design: &'a Design, option: &'a ChoiceOption) -> &'a str {
+    (option.name.strip_prefix("own_"))
+        .and_then(|place| place.parse::<usize>().ok()?.checked_sub(1))
+        .and_then(|place| design.own_materials.get(place))
+        .map_or(option.label, |own| own.name.as_str())
+}
+
+/// A value of an input as a person reads it in this design.
+pub fn of_value(design: &Design, input: &Input, value: &Value, system: System) -> String {
+    if let (Value::Choice(name), Kind::Choice { options, .. }) = (value, input.kind)
+        && let Some(option) = options.iter().find(|option| option.name == name)
+    {
+        return of_option(design, option).to_string();
+    }
+    input.show(value, system)
 }
 
 /// A name as it stands inside a sentence.

@@ -2,6 +2,7 @@
 
 use super::element_id;
 use crate::app::Workspace;
+use crate::app::naming::of_option;
 use crate::design::{ChoiceOption, Input, Value};
 use leptos::prelude::*;
 
@@ -31,6 +32,21 @@ pub fn ChoiceField(
             }
         });
     };
+    // Few lists offer own materials; the others follow nothing.
+    let named_by_design = |option: &ChoiceOption| option.name.starts_with("own_");
+    let own_names = options.iter().any(named_by_design).then(|| {
+        Memo::new(move |_| {
+            workspace.design.with(|design| {
+                (options.iter())
+                    .map(|option| of_option(design, option).to_string())
+                    .collect::<Vec<_>>()
+            })
+        })
+    });
+    let label = move |place: usize, option: &'static ChoiceOption| match own_names {
+        Some(names) => names.with(|names| names.get(place).cloned().unwrap_or_default()),
+        None => option.label.to_string(),
+    };
     view! {
         <div class="field">
             <label for=id.clone()>{input.label}</label>
@@ -44,10 +60,11 @@ pub fn ChoiceField(
                 >
                     {options
                         .iter()
-                        .map(|option| {
+                        .enumerate()
+                        .map(|(place, option)| {
                             view! {
                                 <option value=option.name selected=move || chosen.get() == option.name>
-                                    {option.label}
+                                    {move || label(place, option)}
                                 </option>
                             }
                         })

@@ -5,7 +5,7 @@ use super::trial::{Offered, Outcome};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
-use crate::app::naming::{NAMING, lower_first, of_input};
+use crate::app::naming::{NAMING, lower_first, of_input, of_value};
 use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
 use crate::design::{Design, Value};
@@ -20,7 +20,12 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             match &remedy.value {
                 Some(value) => {
                     let now = design.get(path).unwrap_or(Value::Empty);
-                    let [now, then] = remedy.input.show_alike([&now, value], system);
+                    let [now, then] = match value {
+                        Value::Choice(_) => {
+                            [&now, value].map(|each| of_value(design, remedy.input, each, system))
+                        }
+                        _ => remedy.input.show_alike([&now, value], system),
+                    };
                     format!("{name} {now} → {then}")
                 }
                 None => format!("{name}: no allowed value is enough alone"),
@@ -34,13 +39,13 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                 .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
                 .and_then(|(name, value)| {
                     let input = info?.inputs.iter().find(|input| input.name == *name)?;
-                    Some(lower_first(&input.show(value, system)))
+                    Some(lower_first(&of_value(design, input, value, system)))
                 })
                 .unwrap_or_default();
             match &remedy.value {
                 Some(value) => format!(
                     "{heading}: add {what}, {}",
-                    remedy.input.show(value, system)
+                    of_value(design, remedy.input, value, system)
                 ),
                 None => format!("{heading}: adding {what} is not enough alone"),
             }
