@@ -274,9 +274,10 @@ impl Workspace {
         });
     }
 
-    /// Whether there is a step to take back.
+    /// Whether there is a step to take back, or a text that cannot be used.
     pub fn can_undo(self) -> bool {
         self.history.with(|history| !history.earlier.is_empty())
+            || self.rejected.with(|rejected| !rejected.is_empty())
     }
 
     /// Whether there is a step to do again.
@@ -284,8 +285,15 @@ impl Workspace {
         self.history.with(|history| !history.later.is_empty())
     }
 
-    /// Takes back the last step.
+    /// Takes back the last step; before that, what was typed and could not be used, for that came last.
     pub fn undo(self) {
+        if self
+            .rejected
+            .with_untracked(|rejected| !rejected.is_empty())
+        {
+            self.rejected.set(BTreeMap::new());
+            return;
+        }
         self.travel(|history| (&mut history.earlier, &mut history.later));
     }
 

@@ -6,8 +6,8 @@ mod building;
 use super::Design;
 use super::inputs::start::{jacketed, layer, stage};
 use super::inputs::{
-    Datum, ElectricLoad, Flange, Group, Hole, HoleUse, LoadKind, LoadTime, Material, Part,
-    Presence, Shape, StageKind, Stance, StaysWith, TrainStage,
+    Datum, ElectricLoad, Flange, Group, HearthMaterial, Hole, HoleUse, LoadKind, LoadTime,
+    Material, Part, Presence, Shape, StageKind, Stance, StaysWith, TrainStage,
 };
 use uom::si::angle::degree;
 use uom::si::area::square_millimeter;
@@ -321,6 +321,8 @@ pub fn as_improved() -> Design {
     design.hearth.below_throat_diameter = mm(163.0);
     design.hearth.nozzle_height = mm(88.0);
     design.hearth.nozzle_bore = mm(7.9);
+    design.hearth.material = HearthMaterial::Stainless310;
+    design.hearth.comes_out = true;
     design.hearth_wall.inside_diameter = mm(280.0);
     design.hearth_wall.height = mm(450.0);
     design.hearth_wall.guarded = true;

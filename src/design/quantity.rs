@@ -6,10 +6,12 @@ mod scales;
 mod show;
 mod signs;
 mod units;
+mod wire_gauge;
 
 pub use read_error::{ReadError, ReadReason};
 use scales::{Scale, scale_of};
 pub use units::Unit;
+pub use wire_gauge::wire_gauge_diameter;
 
 /// The system a person works in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

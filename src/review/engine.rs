@@ -95,7 +95,7 @@ impl EngineReview {
                 ),
                 (
                     "electric_power",
-                    "Electric power",
+                    "Electric power before the train",
                     Q::Power,
                     run.electric_power.value,
                 ),

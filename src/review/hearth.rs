@@ -1,6 +1,8 @@
 //! Hearth load, nozzles and table.
 
 mod fire_tube;
+mod fits;
+mod lasts;
 mod questions;
 
 use super::finding::{Finding, NamedResult};

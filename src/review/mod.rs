@@ -410,7 +410,10 @@ fn answers(
         Chapter::Standing => standing::examine(design).1,
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,
-        Chapter::Train => train::ask(design, &train(&heart())),
+        Chapter::Train => {
+            let heart = heart();
+            train::ask(design, &heart, &train(&heart))
+        }
         Chapter::Breath => breath::examine(design, &train(&heart())).1,
         Chapter::Electrics => {
             let heart = heart();

@@ -73,7 +73,7 @@ impl Chapter {
             Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
             Chapter::Warmth => &[HEARTH, &["limits"]],
-            Chapter::Hearth => &[HEARTH, &["limits"]],
+            Chapter::Hearth => &[HEARTH, &["grate", "limits"]],
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {

@@ -6,9 +6,9 @@ use super::remedy::Remedy;
 use crate::design::Kind;
 use crate::design::quantity::System;
 
-/// Inputs that tell how the place, the helpers, the tools or the engine are. Another value mends nothing by itself: it is
-/// right only where it is so.
-pub const FACTS: [&str; 15] = [
+/// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
+/// their place. Another value mends nothing by itself: it is right only where it is so.
+pub const FACTS: [&str; 19] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",
@@ -17,24 +17,57 @@ pub const FACTS: [&str; 15] = [
     "leak_test.panel_sheet",
     "leak_test.panel_width",
     "leak_test.thermometer_step",
+    "loads.duty",
     "operation.full_gas_flow",
     "raw_gas.air_leak",
+    "raw_gas.temperature",
     "shed.air_changes",
     "shed.indoors",
     "shed.stay",
+    "train.catches",
+    "train.medium_limit",
     "workshop.hoist",
     "workshop.lifters",
 ];
 
+/// Inputs that everything driven or fed by it must be made for, and what to say of them.
+const MADE_FOR: [(&str, &str); 2] = [
+    (
+        "battery.voltage",
+        "only if all that hangs on it is made for it",
+    ),
+    (
+        "engine.speed",
+        "only if what it drives may turn so fast; a generator wants the speed of its frequency",
+    ),
+];
+
 impl Remedy {
+    /// The input that it changes; of a list item without its place.
+    fn input_name(&self) -> Option<String> {
+        let Lever::Input(path) = &self.lever else {
+            return None;
+        };
+        let place = |piece: &&str| piece.bytes().all(|byte| byte.is_ascii_digit());
+        let pieces: Vec<&str> = path.split('.').filter(|piece| !place(piece)).collect();
+        Some(pieces.join("."))
+    }
+
+    /// What it may only be changed for, in words.
+    fn made_for(&self) -> Option<&'static str> {
+        let name = self.input_name()?;
+        let known = MADE_FOR.iter().find(|(input, _)| *input == name);
+        known.map(|(_, words)| *words)
+    }
+
     /// Whether it says how something is, instead of what to build.
     pub fn is_fact(&self) -> bool {
-        matches!(&self.lever, Lever::Input(path) if FACTS.contains(&path.as_str()))
+        (self.input_name()).is_some_and(|name| FACTS.contains(&name.as_str()))
     }
 
     /// Whether a builder can take it as it stands: it is usual, and a matter of choice.
     pub fn is_plain(&self) -> bool {
-        self.is_usual() && !self.is_fact()
+        self.is_usual() && !self.is_fact() && self.made_for().is_none()
     }
 
     /// What to know before it is taken, in words; empty if nothing.
@@ -46,6 +79,7 @@ impl Remedy {
         if self.is_fact() {
             told.push("only if it is so".to_string());
         }
+        told.extend(self.made_for().map(str::to_string));
         if let (
             false,
             Kind::Number {

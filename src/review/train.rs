@@ -163,13 +163,17 @@ pub(super) fn examine(design: &Design, heart: &Heart, depth: Depth) -> (TrainRev
     if depth == Depth::Whole {
         train.cooler_length = cooler_length(design, &train);
     }
-    let findings = ask(design, &train);
+    let findings = ask(design, heart, &train);
     (train, findings)
 }
 
 /// The findings of a train that has been solved.
-pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
-    questions::ask(design, train)
+pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Finding> {
+    let mut findings = questions::ask(design, train);
+    if train.usual.is_ok() {
+        findings.extend(questions::leaves::ask(design, heart, train));
+    }
+    findings
 }
 
 fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, CoolerError>> {

@@ -4,7 +4,7 @@ use crate::physics::error::within;
 use crate::physics::packed_bed::{self, Bed, BedGas};
 use crate::sizing::pressure_chain::Filter as Condition;
 use crate::sizing::train::{
-    Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome, Tar, wall_heat,
+    Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome, wall_heat,
 };
 use uom::si::f64::{
     Area, Length, Mass, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Time,
@@ -148,10 +148,7 @@ impl Filter {
         );
         let mut out = gas.after_heat(heat, gas.pressure.value - loss)?;
         out.dust = gas.dust.less(|_| efficiency);
-        out.tar = Tar {
-            mist: false,
-            ..out.tar
-        };
+        out.tar = out.tar.filtered(out.temperature.value);
         let caught = gas.dust.total().value - out.dust.total().value;
         let interval = capacity / caught;
         let result = FilterResult {

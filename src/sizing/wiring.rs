@@ -4,6 +4,7 @@
 //! and the load may take no more than four fifths of it (common practice, no source).
 
 use super::conductor_table::{FUSES, GAUGES, METRIC};
+use crate::design::quantity::wire_gauge_diameter;
 use crate::physics::error::{PhysicsError, within};
 use std::f64::consts::PI;
 use thiserror::Error;
@@ -95,9 +96,7 @@ pub struct Conductor {
 /// ```
 pub fn gauge_diameter(gauge: i32) -> Result<Length, PhysicsError> {
     let gauge = within("wire gauge", "AWG", f64::from(gauge), -3.0, 40.0)?;
-    Ok(Length::new::<meter>(
-        0.005 * 0.0254 * 92.0_f64.powf((36.0 - gauge) / 39.0),
-    ))
+    Ok(Length::new::<meter>(wire_gauge_diameter(gauge)))
 }
 
 /// Resistance of a length of solid copper at a conductor temperature.

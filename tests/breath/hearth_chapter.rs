@@ -127,7 +127,8 @@ fn a_new_design_passes_the_chapter() {
     for finding in assessment
         .findings
         .iter()
-        .filter(|f| f.id.starts_with("hearth."))
+        // Nobody said yet what it is made of, and whether it comes out.
+        .filter(|f| f.id.starts_with("hearth.") && f.id != "hearth.lasts")
     {
         assert_eq!(finding.verdict, Verdict::Good, "{}", finding.id);
         assert!(finding.margin.unwrap() >= 0.0, "{}", finding.id);

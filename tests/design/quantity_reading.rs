@@ -334,3 +334,23 @@ fn nothing_typed_makes_the_reader_fail() {
     let error = Quantity::Length.read(&long, System::Metric).unwrap_err();
     assert_eq!(error.reason, ReadReason::TooLong);
 }
+
+#[test]
+fn a_cable_may_be_named_by_its_american_gauge() {
+    let read = |text: &str| Quantity::WireSection.read(text, System::Inch);
+    // ASTM B258: 14 is 2.08 mm², 10 is 5.26 mm², 1/0 is 53.5 mm², 2/0 is 67.4 mm².
+    for (text, section) in [
+        ("14 AWG", 2.08),
+        ("awg 10", 5.26),
+        ("1/0 AWG", 53.5),
+        ("2/0awg", 67.4),
+        ("14", 14.0),
+    ] {
+        let found = read(text).unwrap() * 1e6;
+        assert!((found / section - 1.0).abs() < 0.003, "{text}: {found}");
+    }
+    for text in ["99 AWG", "AWG", "1.5 AWG", "9/0 AWG", "x AWG"] {
+        assert!(read(text).is_err(), "{text}");
+    }
+    assert!(Quantity::Area.read("14 AWG", System::Inch).is_err());
+}

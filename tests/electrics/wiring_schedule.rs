@@ -5,7 +5,7 @@ use crate::random_design::random_design;
 use hearthplan::design::inputs::{CableSystem, ElectricLoad, LoadKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value};
-use hearthplan::review::{Chapter, Verdict, WiringRow, ask, assess};
+use hearthplan::review::{Chapter, Lever, Verdict, WiringRow, ask, assess, remedies};
 use hearthplan::sizing::wiring::ConductorName;
 use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
@@ -207,4 +207,27 @@ fn a_fuse_that_lets_its_cable_burn_is_named_before_one_that_blows() {
     design.wiring.blower_fuse = None;
     design.wiring.blower_cable = None;
     assert!(!told(&design).starts_with("Blower"), "{}", told(&design));
+}
+
+#[test]
+fn a_fuse_is_not_mended_by_another_battery_voltage() {
+    let mut design = with_load(LoadKind::Other, 100.0, 3.0);
+    design
+        .set("wiring.blower_fuse", Value::Number(1.0))
+        .unwrap();
+    let assessment = assess(&design);
+    let fuses = assessment.finding("electrics.fuses").unwrap();
+    assert_ne!(fuses.verdict, Verdict::Good);
+    let voltage = Lever::input("battery.voltage");
+    assert!(!fuses.levers.contains(&voltage));
+    // For cables it may be, where all that hangs on the battery is made for it: that is said.
+    design.set("loads.0.cable", Value::Number(0.75e-6)).unwrap();
+    let offered = remedies(&design, "electrics.cables");
+    let other = offered
+        .iter()
+        .find(|remedy| remedy.lever == voltage)
+        .unwrap();
+    assert!(other.change.is_some() && !other.is_plain());
+    let told = other.reservations(System::Metric).join(", ");
+    assert!(told.contains("made for it"), "{told}");
 }

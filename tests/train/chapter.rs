@@ -153,6 +153,18 @@ fn causes() -> Vec<Cause> {
             Stop,
             1,
         ),
+        (
+            "train.passes",
+            vec![("site.air_temperature", number(263.15))],
+            Stop,
+            1,
+        ),
+        (
+            "train.leaves",
+            vec![("raw_gas.temperature", number(1163.15))],
+            Stop,
+            1,
+        ),
     ]
 }
 
@@ -212,8 +224,9 @@ fn suction_and_warm_gas_come_off_the_power() {
         let whole = assessment.train.on_gas.unwrap().shaft_power.value;
         let vacuum = assessment.breath.engine_vacuum.unwrap().value / 101_325.0;
         let finding = assessment.finding("train.engine_power").unwrap().clone();
+        let by_steam = assessment.train.power_left.unwrap().by_steam.value;
         (
-            finding.working.last().unwrap().result.si / whole,
+            finding.working.last().unwrap().result.si / whole / by_steam,
             vacuum,
             finding.verdict,
         )

@@ -320,7 +320,10 @@ fn layers_are_judged_where_the_hearth_is_hottest() {
     let hotter_idle = |design: &Design| {
         let at = review::assess(design).heart.at;
         let others = wall(&at.full).value.max(wall(&at.usual).value);
-        at.idle.makes_gas() && wall(&at.idle).value > others + 20.0
+        at.idle.makes_gas()
+            && wall(&at.idle).value > others + 20.0
+            && ask(design, "warmth.layers_hearth").unwrap().verdict != Verdict::Good
+            && review::assess(design).warmth.zone(Zone::Hearth).is_some()
     };
     let design = (0..2000).map(random_design).find(hotter_idle).unwrap();
     let idle = review::assess(&design).heart.at.idle;

@@ -187,14 +187,18 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
             .collect();
         rows.extend([
             row(
-                ("Shaft power", Q::EnginePower, none()),
+                (
+                    "Shaft power",
+                    Q::EnginePower,
+                    "before the train".to_string(),
+                ),
                 &runs,
                 system,
                 |run: &EngineRun| run.shaft_power.value,
             ),
             Row {
                 name: "Electric power".to_string(),
-                wanted: "if it drives a generator".to_string(),
+                wanted: "before the train, if it drives a generator".to_string(),
                 cells: runs
                     .iter()
                     .map(|run| match run {

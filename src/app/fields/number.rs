@@ -119,13 +119,22 @@ pub fn NumberField(
         });
     };
 
+    // The same figures in the unit of the field mean the same.
+    let in_field_unit = move || {
+        let figures = |typed: &String| {
+            let bare = typed.trim_end_matches(|sign: char| !sign.is_ascii_digit());
+            input.read(bare, system.get())
+        };
+        typed.with(figures).ok() == value.get()
+    };
     let own_unit = Memo::new(move |_| typed.with(|typed| names_a_unit(typed)));
     // What was typed in a unit of its own is told in the one of the field, all else in the other system.
     let beside = move || match value.get() {
         Some(Value::Number(si)) if rejected.with(Option::is_none) => {
             let here = quantity.show(si, system.get());
             let there = quantity.show(si, other(system.get()));
-            let told_here = own_unit.get() && typed.with(|typed| typed.trim() != here);
+            let told_here =
+                own_unit.get() && !in_field_unit() && typed.with(|typed| typed.trim() != here);
             if told_here {
                 Some(format!("= {here}"))
             } else {

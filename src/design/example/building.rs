@@ -177,6 +177,7 @@ fn prices(design: &mut Design) {
     cost.invented = true;
     (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high) =
         (Some(1.6), Some(2.2), Some(3.2));
+    (cost.stainless_low, cost.stainless, cost.stainless_high) = (Some(7.0), Some(9.5), Some(13.0));
     (cost.insulation_low, cost.insulation, cost.insulation_high) =
         (Some(6.0), Some(9.0), Some(14.0));
     (cost.other_low, cost.other, cost.other_high) = (Some(1.2), Some(1.8), Some(3.0));

@@ -1,9 +1,10 @@
 //! The hearth: throat, nozzles, char bed.
 
+use super::vessel::Material;
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
 use crate::design::celsius;
-use crate::design::declare::{choice, choices, number, record};
+use crate::design::declare::{choice, choices, flag, number, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{Length, Ratio, ThermodynamicTemperature};
 
@@ -12,6 +13,28 @@ choices! {
     HearthKind {
         Constricted = "constricted", "Throat below nozzles";
         Straight = "straight", "Straight fire tube";
+    }
+}
+
+choices! {
+    /// What fire tube, cones, nozzles and grate are made of.
+    HearthMaterial {
+        MildSteel = "mild_steel", "Mild steel";
+        Stainless304 = "stainless_304", "Stainless 304";
+        Stainless310 = "stainless_310", "Stainless 310";
+        DenseCastable = "dense_castable", "Dense castable";
+    }
+}
+
+impl HearthMaterial {
+    /// The same in the table of materials.
+    pub fn material(self) -> Material {
+        match self {
+            HearthMaterial::MildSteel => Material::MildSteel,
+            HearthMaterial::Stainless304 => Material::Stainless304,
+            HearthMaterial::Stainless310 => Material::Stainless310,
+            HearthMaterial::DenseCastable => Material::DenseCastable,
+        }
     }
 }
 
@@ -43,7 +66,11 @@ record! {
         tube_length: Length = number(Q::Length, 0.410, (0.1, 2.0), (0.4, 0.85)),
             "Fire tube length", "Length of the straight fire tube, open top to grate.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
         steel_thickness: Length = number(Q::Thickness, 0.005, (0.0005, 0.03), (0.003, 0.01)),
-            "Fire tube wall", "Thickness of the hearth steel.", CommonPractice;
+            "Fire tube wall", "Thickness of the hearth steel, or of what is cast in its place.", CommonPractice;
+        material: HearthMaterial = choice(HearthMaterial::OPTIONS, "mild_steel"),
+            "Hearth made of", "What fire tube and throat are made of: steel scales away where it is hot, cast refractory does not.", YourOwn;
+        comes_out: bool = flag(false),
+            "Fire tube comes out", "Fire tube and throat are bolted or hung in, so that worn ones are changed without cutting the vessel.", YourOwn;
         char_size: Length = number(Q::Length, 0.020, (0.002, 0.1), (0.01, 0.04)),
             "Char size", "Usual size of the char pieces between nozzles and grate.", CommonPractice;
         char_void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.4, 0.55)),

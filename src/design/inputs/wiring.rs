@@ -61,7 +61,7 @@ record! {
         duty: Ratio = number(Q::Share, 1.0, (0.0, 1.0), (0.0, 1.0)), "On for", "Share of that time it is on: a grate motor perhaps a twentieth.", YourOwn;
         cable_length: Length = number(Q::Distance, 2.0, (0.05, 100.0), (0.5, 10.0)), "Cable, one way", "From the fuse to the load; the way back is added.", YourOwn;
         cable: Option<Area> = optional(Q::WireSection, (0.2e-6, 150.0e-6), (0.75e-6, 35.0e-6)),
-            "Cable you have", "Section of one copper conductor; empty lets the smallest that passes be chosen.", YourOwn;
+            "Cable you have", "Section of one copper conductor, or its gauge with the name, 14 AWG; empty lets the smallest that passes be chosen.", YourOwn;
         fuse: Option<ElectricCurrent> = optional(Q::Current, (0.5, 500.0), (1.0, 100.0)),
             "Fuse you have", "Rating of its fuse; empty lets the fitting one be chosen.", YourOwn;
     }
@@ -74,7 +74,7 @@ record! {
         air_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(-20.0), celsius(65.0)), (celsius(20.0), celsius(60.0))), "Air around the cables", "Warm cables carry less current.", CommonPractice;
         blower_cable_length: Length = number(Q::Distance, 3.0, (0.05, 100.0), (0.5, 10.0)), "Blower cable, one way", "From the fuse to the blower; the way back is added.", YourOwn;
         blower_cable: Option<Area> = optional(Q::WireSection, (0.2e-6, 150.0e-6), (0.75e-6, 35.0e-6)),
-            "Blower cable you have", "Section of one copper conductor; empty lets the smallest that passes be chosen.", YourOwn;
+            "Blower cable you have", "Section of one copper conductor, or its gauge with the name, 14 AWG; empty lets the smallest that passes be chosen.", YourOwn;
         blower_fuse: Option<ElectricCurrent> = optional(Q::Current, (0.5, 500.0), (1.0, 100.0)),
             "Blower fuse you have", "Rating of its fuse; empty lets the fitting one be chosen.", YourOwn;
         knob_start: Ratio = number(Q::Share, 0.10, (0.0, 0.9), (0.0, 0.3)), "Knob where it starts", "Share of the knob's turn at which the blower begins to turn.", YourOwn;

@@ -4,7 +4,7 @@ use super::read_error::{ReadError, ReadReason};
 use super::show::significant;
 use super::signs::{ambiguous, fold, ungrouped, vulgar_fraction};
 use super::units::Unit;
-use super::{Quantity, System};
+use super::{Quantity, System, wire_gauge};
 use std::ops::Range;
 
 /// Longest text looked at, in bytes; nobody types a longer quantity.
@@ -22,6 +22,11 @@ pub(super) fn read(quantity: Quantity, text: &str, system: System) -> Result<f64
             place: 0..text.len(),
             reason: ReadReason::TooLong,
         });
+    }
+    if quantity == Quantity::WireSection
+        && let Some(section) = wire_gauge::section(text)
+    {
+        return Ok(section);
     }
     Reader::new(quantity, text, system).quantity()
 }

@@ -13,7 +13,7 @@ use crate::review::{Assessment, Chapter, Finding, Verdict};
 const MAIN: [&str; 17] = [
     "engine.shaft_power_full",
     "train.engine_power",
-    "engine.electric_power_full",
+    "train.electric_power",
     "heart.gas_flow_full",
     "heart.wood_full",
     "heart.wood_usual",

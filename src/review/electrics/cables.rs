@@ -108,14 +108,13 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             ],
         ),
     };
-    let mut levers = Vec::with_capacity(3);
+    let mut levers = Vec::with_capacity(2);
     if row.own_fuse {
         levers.push(Lever::Input(row.path("fuse")));
     }
     if row.own_cable {
         levers.push(Lever::Input(row.path("cable")));
     }
-    levers.push(Lever::input("battery.voltage"));
     Some(Finding {
         id: "electrics.fuses",
         chapter: Chapter::Electrics,

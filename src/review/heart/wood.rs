@@ -172,7 +172,7 @@ fn rules(design: &Design) -> Vec<Rule> {
     let piece = design.fuel.piece_size.value;
     let (hearth, limits) = (&design.hearth, &design.limits);
     let tube = |what, diameter: f64, path| Rule {
-        words: "Fire tube over piece",
+        words: "Width that the wood slides through over piece",
         formula: "r = D / p",
         symbol: "D",
         what,
@@ -182,12 +182,20 @@ fn rules(design: &Design) -> Vec<Rule> {
         least: limits.ring_per_piece,
         path,
     };
+    let body = tube(
+        "body wall",
+        design.body_wall.inside_diameter.value,
+        "body_wall.inside_diameter",
+    );
     if hearth.kind == HearthKind::Straight {
-        return vec![tube(
-            "fire tube",
-            hearth.tube_diameter.value,
-            "hearth.tube_diameter",
-        )];
+        return vec![
+            tube(
+                "fire tube",
+                hearth.tube_diameter.value,
+                "hearth.tube_diameter",
+            ),
+            body,
+        ];
     }
     let (throat, bore) = (hearth.throat_diameter.value, hearth.nozzle_bore.value);
     vec![
@@ -196,6 +204,7 @@ fn rules(design: &Design) -> Vec<Rule> {
             hearth.nozzle_ring_diameter.value,
             "hearth.nozzle_ring_diameter",
         ),
+        body,
         Rule {
             words: "Throat over piece; charred pieces have shrunk by then",
             formula: "r = d / p",

@@ -1,6 +1,8 @@
 //! The questions of the hearth chapter.
 
 use super::fire_tube::{fire_tube, fire_tube_length};
+use super::fits::{grate, inside};
+use super::lasts::lasts;
 use super::{Constricted, Deviation, HearthReview};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -33,7 +35,7 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(5);
+    let mut findings = Vec::with_capacity(8);
     if let Some(part) = &review.constricted {
         findings.extend([
             load_full(design, heart, review),
@@ -51,7 +53,12 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
             fire_tube_length(design, tube),
         ]);
     }
-    findings.push(band(design));
+    findings.extend([
+        band(design),
+        inside(design),
+        grate(design),
+        lasts(design, heart),
+    ]);
     findings
 }
 

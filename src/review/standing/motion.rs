@@ -17,6 +17,8 @@ const WIND_RESERVE: f64 = 1.5;
 const GRIP_RESERVE: f64 = 1.5;
 /// A machine that stands still strikes no kerb; a speed below this is taken as this, m/s.
 const SLOWEST: f64 = 1.0e-3;
+/// Nobody pushes a machine faster than this, m/s. Our own mark: a person who runs.
+const FASTEST_PUSHED: f64 = 6.0;
 
 fn tipping_in(standing: &Standing, state: State) -> &StateTipping {
     match (state, &standing.hopper_off) {
@@ -40,9 +42,16 @@ pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
     );
     let step = Measure::new(Q::Length, base.kerb_height.value);
     let tipping = tipping_in(standing, answer.state);
+    let wanted = KERB_RESERVE * base.walking_speed.value.max(SLOWEST);
     match strike.tip_speed {
+        Some(speed) if speed.value > FASTEST_PUSHED.max(wanted) => {
+            finding.verdict = Verdict::Good;
+            finding.compared = Phrase::new(
+                "no pace at which a machine is pushed tips it over a step of {}",
+                [step.into()],
+            );
+        }
         Some(speed) => {
-            let wanted = KERB_RESERVE * base.walking_speed.value.max(SLOWEST);
             finding.verdict = Verdict::at_least(speed.value, wanted, wanted / KERB_RESERVE);
             finding.margin = Some(speed.value / wanted - 1.0).filter(|margin| margin.is_finite());
             finding.compared = Phrase::new(

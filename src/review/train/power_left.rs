@@ -1,4 +1,4 @@
-//! The power that is left once suction and warm gas have taken theirs.
+//! The power that is left once suction, warm gas and the steam in it have taken theirs.
 
 use super::TrainReview;
 use crate::design::Design;
@@ -14,6 +14,8 @@ pub struct PowerLeft {
     pub whole: Power,
     /// Shaft power left.
     pub left: Power,
+    /// What a generator makes of it; the wiring to the plug left out.
+    pub electric: Power,
     /// Pressure below the air outside that the engine must make.
     pub suction: Pressure,
     /// Gas at the engine.
@@ -26,6 +28,8 @@ pub struct PowerLeft {
     pub by_suction: Ratio,
     /// Share of the power that warm gas leaves.
     pub by_warmth: Ratio,
+    /// Share of the power that the steam in the gas leaves: it takes room in the cylinders.
+    pub by_steam: Ratio,
 }
 
 /// None for a test without engine, or where hearth, engine or train cannot be worked out.
@@ -39,14 +43,19 @@ pub(super) fn power_left(design: &Design, train: &TrainReview) -> Option<PowerLe
     let mixture = intake + gas_share.value * (gas.temperature.value - intake).max(0.0);
     let by_suction = Ratio::new::<ratio>(1.0 - suction / air);
     let by_warmth = Ratio::new::<ratio>(intake / mixture);
+    let steam = gas_share.value * gas.steam_per_dry();
+    let by_steam = Ratio::new::<ratio>(1.0 / (1.0 + steam));
+    let left = run.shaft_power * by_suction * by_warmth * by_steam;
     Some(PowerLeft {
         whole: run.shaft_power,
-        left: run.shaft_power * by_suction * by_warmth,
+        left,
+        electric: left * design.engine.generator_efficiency,
         suction: Pressure::new::<pascal>(suction),
         gas_temperature: gas.temperature,
         gas_share,
         mixture: ThermodynamicTemperature::new::<kelvin>(mixture),
         by_suction,
         by_warmth,
+        by_steam,
     })
 }

@@ -3,6 +3,7 @@
 mod arrives;
 mod clean;
 mod cool;
+pub(super) mod leaves;
 mod power;
 mod safe;
 mod water;
@@ -132,7 +133,8 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
                 clean,
                 dirty,
             };
-            let mut findings = cool::ask(&solved);
+            let mut findings = vec![passes(design, None)];
+            findings.extend(cool::ask(&solved));
             findings.extend(clean::ask(&solved));
             findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
@@ -141,7 +143,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(ice(design, train));
             findings
         }
-        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![refused(why)],
+        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![passes(design, Some(why))],
     }
 }
 
@@ -173,7 +175,9 @@ fn ice(design: &Design, train: &TrainReview) -> Option<Finding> {
     })
 }
 
-fn refused(why: &TrainError) -> Finding {
+/// Whether the train could be solved; `refused` says why not.
+fn passes(design: &Design, refused: Option<&TrainError>) -> Finding {
+    let frozen = refused.is_some_and(|why| why.reason == StageError::Freezing);
     Question {
         id: "train.passes",
         title: "Gas gets through the train",
@@ -182,14 +186,21 @@ fn refused(why: &TrainError) -> Finding {
         caution: None,
     }
     .answered(Answer {
-        verdict: if why.reason == StageError::Freezing {
-            Verdict::Stop
-        } else {
-            Verdict::CannotTell
+        verdict: match (refused, frozen) {
+            (None, _) => Verdict::Good,
+            (_, true) => Verdict::Stop,
+            (_, false) => Verdict::CannotTell,
         },
         margin: f64::NAN,
-        compared: Phrase::new("{}", [why.to_string().into()]),
+        compared: match refused {
+            None => Phrase::plain("it passes every stage, at usual and at full load"),
+            Some(why) => Phrase::new("{}", [why.to_string().into()]),
+        },
         working: Vec::new(),
-        levers: Vec::new(),
+        // What cools less than it can keeps the gas above ice.
+        levers: match frozen {
+            true => cool::cooling(design),
+            false => Vec::new(),
+        },
     })
 }

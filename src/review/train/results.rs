@@ -128,6 +128,12 @@ impl TrainReview {
                 Q::EnginePower,
                 power.left.value,
             );
+            add(
+                "electric_power".to_string(),
+                "Electric power left at the end of the train, filter dirty".to_string(),
+                Q::Power,
+                power.electric.value,
+            );
         }
         if let Some(Ok(length)) = &self.cooler_length {
             add(

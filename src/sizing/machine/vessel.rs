@@ -331,7 +331,12 @@ impl Hand<'_> {
 
     fn hearth(&self, shape: &HearthShape, solids: &mut Vec<Solid>) {
         let sheet = self.design.hearth.steel_thickness.value;
-        let steel = |label, bottom: Length| self.of("hearth", label, Group::Reactor, bottom);
+        let material = self.design.hearth.material.material();
+        let steel = |label, bottom: Length| Placing {
+            substance: Substance::Material(material),
+            density: density(self.design, material),
+            ..self.of("hearth", label, Group::Reactor, bottom)
+        };
         let cone = |foot: Length, top: Length, height: Length| Shape::ConeSheet {
             foot: foot.value,
             top: top.value,

@@ -76,7 +76,7 @@ impl Measured {
         let mut out = gas.settled(temperature, pressure.value)?;
         if self.dirty.at_flow > self.clean.at_flow {
             out.dust = gas.dust.less(|_| CAUGHT);
-            out.tar.mist = false;
+            out.tar = out.tar.filtered(out.temperature.value);
         }
         Passage {
             out,

@@ -45,6 +45,17 @@ impl Tar {
         mist: false,
     };
 
+    /// The tar left behind a filter in which the gas is this warm, in K: no droplets, and only what was vapour there.
+    pub(crate) fn filtered(self, temperature: f64) -> Tar {
+        let there = ThermodynamicTemperature::new::<kelvin>(temperature);
+        Tar {
+            dew_point: self
+                .dew_point
+                .map(|dew| if dew > there { there } else { dew }),
+            mist: false,
+        }
+    }
+
     /// Whether tar falls out of gas, or on a wall, of a temperature in K.
     pub(crate) fn condenses_at(&self, temperature: f64) -> bool {
         self.dew_point
@@ -121,6 +132,11 @@ impl GasState {
     /// All water, mol/s, steam and drops.
     pub(crate) fn water_moles(&self) -> f64 {
         water_moles(self.vapour) + water_moles(self.liquid)
+    }
+
+    /// Steam, as a share of the dry gas by volume.
+    pub fn steam_per_dry(&self) -> f64 {
+        water_moles(self.vapour) / self.dry_moles()
     }
 
     /// Mass flow of gas and steam, without drops and dust.

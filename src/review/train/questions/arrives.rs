@@ -46,9 +46,13 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         }
     };
     let of_stages = |kind, name| levers::of(design, move |stage| stage.kind == kind, name);
-    let levers: Vec<Lever> = (of_stages(StageKind::Filter, "catches").into_iter())
-        .chain(of_stages(StageKind::Cyclone, "body_diameter"))
-        .collect();
+    let levers: Vec<Lever> =
+        (of_stages(StageKind::Filter, "catches").into_iter())
+            .chain(of_stages(StageKind::Cyclone, "body_diameter"))
+            .chain((!filtered).then(|| {
+                levers::new_stage(design, "filter", &[StageKind::Blower], "filter_diameter")
+            }))
+            .collect();
     Some(
         Question {
             id: "train.arrives",

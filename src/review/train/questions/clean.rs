@@ -207,6 +207,19 @@ fn filter_temperature(solved: &Solved) -> Option<Finding> {
         .min_by(|one, other| below(one).total_cmp(&below(other)))?;
     let limit = at.entry.medium_limit.value;
     let hottest = at.gas.temperature.value;
+    let before = solved.design.train.get(..at.place).unwrap_or_default();
+    let cooler_before = match before.iter().any(is(StageKind::Cooler)) {
+        true => super::cool::cooling(solved.design)
+            .into_iter()
+            .take(2)
+            .collect(),
+        false => vec![levers::new_stage(
+            solved.design,
+            "cooler",
+            &[StageKind::Filter],
+            "tube_length",
+        )],
+    };
     Some(
         Question {
             id: "train.filter_temperature",
@@ -227,9 +240,7 @@ fn filter_temperature(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: Vec::new(),
-            levers: super::cool::cooling(solved)
-                .into_iter()
-                .take(2)
+            levers: (cooler_before.into_iter())
                 .chain([levers::at(at.place, "medium_limit")])
                 .collect(),
         }),

@@ -1,6 +1,7 @@
 //! Is the gas cool enough, for the engine and on its way?
 
 use super::{Answer, At, Question, Solved, is};
+use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{CoolerType, Lie, StageKind};
 use crate::design::phrase::{Measure, Phrase};
@@ -21,19 +22,23 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     findings
 }
 
-/// What makes the coolers cool more.
-pub(super) fn cooling(solved: &Solved) -> Vec<Lever> {
+/// What makes the coolers cool more; a cooler where there is none.
+pub(super) fn cooling(design: &Design) -> Vec<Lever> {
     let cooler = is(StageKind::Cooler);
-    let mut found = levers::of(solved.design, &cooler, "tube_length");
-    found.extend(levers::of(solved.design, &cooler, "tubes"));
-    found.extend(levers::of(solved.design, &cooler, "cooling"));
+    if !design.train.iter().any(&cooler) {
+        let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
+        return vec![levers::new_stage(design, "cooler", &behind, "tube_length")];
+    }
+    let mut found = levers::of(design, &cooler, "tube_length");
+    found.extend(levers::of(design, &cooler, "tubes"));
+    found.extend(levers::of(design, &cooler, "cooling"));
     found.extend(levers::of(
-        solved.design,
+        design,
         |stage| stage.kind == StageKind::Cooler && stage.cooling == CoolerType::Water,
         "water_flow",
     ));
     found.extend(levers::of(
-        solved.design,
+        design,
         |stage| {
             stage.kind == StageKind::Cooler
                 && matches!(stage.cooling, CoolerType::Fan | CoolerType::FinnedFan)
@@ -132,7 +137,7 @@ fn engine(solved: &Solved) -> Finding {
         margin: (watch - hottest) / (watch - 273.15).max(1.0),
         compared,
         working,
-        levers: cooling(solved),
+        levers: cooling(solved.design),
     })
 }
 

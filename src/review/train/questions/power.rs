@@ -1,4 +1,4 @@
-//! What power is left once suction and warm gas have taken theirs?
+//! What power is left once suction, warm gas and its steam have taken theirs?
 
 use super::{Answer, Question, Solved, cool};
 use crate::design::Source::CommonPractice;
@@ -34,9 +34,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             margin: left / wanted - 1.0,
             compared: Phrase::new(
                 if short {
-                    "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}"
+                    "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}"
                 } else {
-                    "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}"
+                    "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}"
                 },
                 [
                     power(left).into(),
@@ -46,14 +46,16 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                     share(1.0 - power_left.by_suction.value).into(),
                     Measure::new(Q::Temperature, power_left.gas_temperature.value).into(),
                     share(1.0 - power_left.by_warmth.value).into(),
+                    share(1.0 - power_left.by_steam.value).into(),
                 ],
             ),
             working: working(solved, power_left),
             levers: levers::wider(design, &train.full_dirty, 2)
                 .into_iter()
-                .chain(cool::cooling(solved))
+                .chain(cool::cooling(design))
                 .chain([
                     Lever::input("engine.displacement"),
+                    Lever::input("engine.speed"),
                     Lever::input("engine.wanted_power"),
                 ])
                 .collect(),
@@ -91,8 +93,8 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
             sure: "a few degrees; the manifold warms the mixture further",
         },
         Step {
-            words: "The cylinders are filled by as much less as the mixture is thinner (ideal gas)",
-            formula: "P' = P (1 − Δp / p) T_i / T_m",
+            words: "The cylinders are filled by as much less as the mixture is thinner (ideal gas), and as steam takes room in it",
+            formula: "P' = P (1 − Δp / p) T_i / T_m / (1 + s x)",
             values: vec![
                 ("P", "power without suction", power(left.whole.value)),
                 (
@@ -104,6 +106,11 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
                     "p",
                     "air outside",
                     Measure::new(Q::Pressure, around.pressure.value),
+                ),
+                (
+                    "s x",
+                    "steam over dry mixture",
+                    Measure::new(Q::Share, 1.0 / left.by_steam.value - 1.0),
                 ),
             ],
             result: power(left.left.value),

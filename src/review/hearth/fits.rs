@@ -1,0 +1,198 @@
+//! Does the hearth go into its wall, and does the grate hold the char and let the gas through?
+
+use super::questions::{TAPE, finite};
+use crate::design::Design;
+use crate::design::Source::{CommonPractice, OwnMark};
+use crate::design::inputs::HearthKind;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::pattern::grate_holes;
+use std::f64::consts::PI;
+
+/// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
+/// marks: ash closes part of it, and a drilled plate cannot be all holes.
+const OPEN_PER_THROAT: f64 = 1.0;
+const OPEN_PER_TUBE: f64 = 0.25;
+/// Below this share of the open area wanted it is a Stop. Our own mark.
+const THROTTLED: f64 = 0.25;
+
+fn length(value: f64) -> Slot {
+    Measure::new(Q::Length, value).into()
+}
+
+/// Is the hearth wall wide enough inside for fire tube and cones?
+pub(super) fn inside(design: &Design) -> Finding {
+    let hearth = &design.hearth;
+    let sheet = hearth.steel_thickness.value;
+    let (tube, foot) = match hearth.kind {
+        HearthKind::Constricted => (
+            ("hearth.nozzle_ring_diameter", hearth.nozzle_ring_diameter),
+            ("hearth.below_throat_diameter", hearth.below_throat_diameter),
+        ),
+        HearthKind::Straight => {
+            let tube = ("hearth.tube_diameter", hearth.tube_diameter);
+            (tube, tube)
+        }
+    };
+    let (path, widest) = if foot.1 > tube.1 { foot } else { tube };
+    let (widest, room) = (widest.value, design.hearth_wall.inside_diameter.value);
+    let wanted = widest + 2.0 * sheet;
+    Finding {
+        id: "hearth.inside",
+        chapter: Chapter::Hearth,
+        title: "Fire tube inside the hearth wall",
+        meaning: "Fire tube and cones hang inside the hearth wall, so its innermost layer must be wider than they are outside.",
+        verdict: Verdict::at_least(room + TAPE, wanted, wanted),
+        compared: Phrase::new(
+            "the hearth wall is {} wide inside, the hearth at its widest {} outside",
+            [length(room), length(wanted)],
+        ),
+        why: "A hearth that does not go into its vessel is found out when both are welded.",
+        margin: finite(room / wanted - 1.0),
+        working: vec![Step {
+            words: "Outside of the hearth where it is widest",
+            formula: "D = d + 2 s",
+            values: vec![
+                (
+                    "d",
+                    "inside, where it is widest",
+                    Measure::new(Q::Length, widest),
+                ),
+                ("s", "hearth steel", Measure::new(Q::Thickness, sheet)),
+            ],
+            result: Measure::new(Q::Length, wanted),
+            source: CommonPractice,
+            sure: "The arithmetic is exact; rolled steel is out of round by some millimetres.",
+        }],
+        caution: None,
+        levers: vec![
+            Lever::input("hearth_wall.inside_diameter"),
+            Lever::input(path),
+        ],
+        about: "hearth_wall",
+    }
+}
+
+/// Does the grate reach under all of the char, hold it, and let the gas through?
+pub(super) fn grate(design: &Design) -> Finding {
+    let (hearth, plate) = (&design.hearth, &design.grate);
+    let (foot, narrowest, share) = match hearth.kind {
+        HearthKind::Constricted => (
+            hearth.below_throat_diameter.value,
+            hearth.throat_diameter.value,
+            OPEN_PER_THROAT,
+        ),
+        HearthKind::Straight => {
+            let tube = hearth.tube_diameter.value;
+            (tube, tube, OPEN_PER_TUBE)
+        }
+    };
+    let mut finding = Finding {
+        id: "hearth.grate",
+        chapter: Chapter::Hearth,
+        title: "Grate under the char",
+        meaning: "The char rests on the grate. Ash must fall through it and gas pass, but no char.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "Char that falls through is wood wasted, and the bed sinks from under the fire. A grate that is too closed takes the engine's breath.",
+        margin: None,
+        working: Vec::new(),
+        caution: None,
+        levers: Vec::new(),
+        about: "grate",
+    };
+    let holes = match grate_holes(plate) {
+        Ok(holes) => holes,
+        Err(error) => {
+            finding.compared = Phrase::new("{}", [error.to_string().into()]);
+            return finding;
+        }
+    };
+    let (diameter, hole, char) = (
+        plate.diameter.value,
+        plate.hole.value,
+        hearth.char_size.value,
+    );
+    let reach = 500.0 * foot;
+    let under = holes
+        .iter()
+        .filter(|hole| hole.x.hypot(hole.y) <= reach)
+        .count() as f64;
+    let open = 0.25 * PI * hole * hole * under;
+    let wanted = share * 0.25 * PI * narrowest * narrowest;
+    let area = |value| Measure::new(Q::Area, value);
+    let thin = |value| -> Slot { Measure::new(Q::Thickness, value).into() };
+    // What is worst is told; all three must be right.
+    let asked = [
+        (
+            Verdict::at_least(diameter + TAPE, foot, foot),
+            diameter / foot,
+            Phrase::new(
+                "the grate is {} across, the char above it {}: char falls past its edge",
+                [length(diameter), length(foot)],
+            ),
+            "grate.diameter",
+        ),
+        (
+            Verdict::at_most(hole, char, f64::INFINITY),
+            char / hole,
+            Phrase::new(
+                "its holes are {}, the char pieces {}: char falls through",
+                [thin(hole), thin(char)],
+            ),
+            "grate.hole",
+        ),
+        (
+            Verdict::at_least(open, wanted, THROTTLED * wanted),
+            open / wanted,
+            Phrase::new(
+                "{} of its area under the char is open, wanted {}",
+                [area(open).into(), area(wanted).into()],
+            ),
+            "grate.pitch",
+        ),
+    ];
+    let Some((verdict, ratio, compared, path)) = asked
+        .into_iter()
+        .min_by(|one, other| (other.0.cmp(&one.0)).then(one.1.total_cmp(&other.1)))
+    else {
+        return finding;
+    };
+    (finding.verdict, finding.margin) = (verdict, finite(ratio - 1.0));
+    finding.compared = match verdict {
+        Verdict::Good => Phrase::new(
+            "{} across under char of {}, holes of {} for char pieces of {}; {} of its area is open, wanted {}",
+            [
+                length(diameter),
+                length(foot),
+                thin(hole),
+                thin(char),
+                area(open).into(),
+                area(wanted).into(),
+            ],
+        ),
+        _ => compared,
+    };
+    if verdict != Verdict::Good {
+        finding.levers = ["grate.diameter", "grate.hole", "grate.pitch"]
+            .into_iter()
+            .filter(|lever| *lever == path || path == "grate.pitch")
+            .map(Lever::input)
+            .collect();
+    }
+    finding.working = vec![Step {
+        words: "Open area of the holes under the char",
+        formula: "A = n π/4 · d²",
+        values: vec![
+            ("n", "holes under the char", Measure::new(Q::Count, under)),
+            ("d", "hole", Measure::new(Q::Thickness, hole)),
+        ],
+        result: area(open),
+        source: OwnMark(
+            "as much as the throat, or a quarter of a straight tube: ash and char cover part of it",
+        ),
+        sure: "The holes are counted; how much of them char covers is not known.",
+    }];
+    finding
+}

@@ -1,0 +1,143 @@
+//! What the hearth must go into, rest on and be made of.
+
+use crate::mended::every_remedy_passes;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Verdict, assess, remedies};
+use hearthplan::sizing::machine::layout;
+
+fn with(changes: &[(&str, Value)]) -> Design {
+    let mut design = example::as_improved();
+    for (path, value) in changes {
+        design.set(path, value.clone()).unwrap();
+    }
+    design
+}
+
+fn number(value: f64) -> Value {
+    Value::Number(value)
+}
+
+fn choice(name: &str) -> Value {
+    Value::Choice(name.to_string())
+}
+
+fn verdict(design: &Design, id: &str) -> Verdict {
+    assess(design).finding(id).unwrap().verdict
+}
+
+#[test]
+fn a_fire_tube_wider_than_its_wall_is_a_stop() {
+    // 268 mm inside and twice 5 mm of steel.
+    for (wall, wanted) in [
+        (0.2776, Verdict::Good),
+        (0.277, Verdict::Stop),
+        (0.15, Verdict::Stop),
+    ] {
+        let design = with(&[("hearth_wall.inside_diameter", number(wall))]);
+        assert_eq!(verdict(&design, "hearth.inside"), wanted, "{wall}");
+    }
+    // Where the cone's foot is the widest, it counts.
+    let wide = with(&[("hearth.below_throat_diameter", number(0.272))]);
+    assert_eq!(verdict(&wide, "hearth.inside"), Verdict::Stop);
+    every_remedy_passes(&wide, "hearth.inside", 1);
+    let straight = with(&[
+        ("hearth.kind", choice("straight")),
+        ("hearth.tube_diameter", number(0.271)),
+    ]);
+    assert_eq!(verdict(&straight, "hearth.inside"), Verdict::Stop);
+}
+
+#[test]
+fn the_grate_must_hold_the_char_and_let_gas_through() {
+    let said = |changes: &[(&str, Value)]| {
+        let assessment = assess(&with(changes));
+        let finding = assessment.finding("hearth.grate").unwrap().clone();
+        (finding.verdict, finding.compared.text(Default::default()))
+    };
+    assert_eq!(said(&[]).0, Verdict::Good);
+    let (verdict, words) = said(&[("grate.diameter", number(0.1))]);
+    assert_eq!(verdict, Verdict::Stop);
+    assert!(words.contains("past its edge"), "{words}");
+    let (verdict, words) = said(&[("grate.hole", number(0.03)), ("grate.pitch", number(0.04))]);
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(words.contains("falls through"), "{words}");
+    let (verdict, words) = said(&[("grate.hole", number(0.005)), ("grate.pitch", number(0.1))]);
+    assert_eq!(verdict, Verdict::Stop);
+    assert!(words.contains("is open"), "{words}");
+    // Holes that run into each other are no grate.
+    let (verdict, _) = said(&[("grate.hole", number(0.02)), ("grate.pitch", number(0.018))]);
+    assert_eq!(verdict, Verdict::CannotTell);
+    // Only holes under the char count: 7 of 12 mm lie within 75 mm at a pitch of 60 mm.
+    let few = with(&[
+        ("grate.pitch", number(0.06)),
+        ("hearth.below_throat_diameter", number(0.15)),
+    ]);
+    let assessment = assess(&few);
+    let step = &assessment.finding("hearth.grate").unwrap().working[0];
+    let counted = step.values.iter().find(|(symbol, _, _)| *symbol == "n");
+    assert!((counted.unwrap().2.si - 7.0).abs() < 1e-9);
+    assert!((step.result.si - 7.0 * 1.130_973e-4).abs() < 1e-9);
+}
+
+#[test]
+fn mild_steel_in_the_fire_is_told_to_wear_away() {
+    let mild = with(&[
+        ("hearth.material", choice("mild_steel")),
+        ("hearth.comes_out", Value::Flag(false)),
+    ]);
+    // One that is changed when it is worn may wear.
+    let mut out = mild.clone();
+    out.hearth.comes_out = true;
+    assert_eq!(verdict(&out, "hearth.lasts"), Verdict::Good);
+    every_remedy_passes(&mild, "hearth.lasts", 1);
+    let assessment = assess(&mild);
+    let finding = assessment.finding("hearth.lasts").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let rim = finding.working[0].result.si;
+    let hottest = [
+        &assessment.heart.at.full,
+        &assessment.heart.at.usual,
+        &assessment.heart.at.idle,
+    ]
+    .map(|at| at.supply.wall_temperature.value)
+    .into_iter()
+    .fold(0.0, f64::max);
+    assert!((rim - hottest).abs() < 1e-9 && rim > 550.0 + 273.15);
+    // Cast refractory bears it, but not five millimetres of it.
+    let cast = |thickness: f64| {
+        with(&[
+            ("hearth.material", choice("dense_castable")),
+            ("hearth.comes_out", Value::Flag(false)),
+            ("hearth.steel_thickness", number(thickness)),
+        ])
+    };
+    assert_eq!(verdict(&cast(0.005), "hearth.lasts"), Verdict::Watch);
+    assert_eq!(verdict(&cast(0.020), "hearth.lasts"), Verdict::Good);
+}
+
+#[test]
+fn what_the_hearth_is_made_of_weighs_as_such() {
+    let tube = |material: &str| {
+        let design = with(&[("hearth.material", choice(material))]);
+        let machine = layout(&design);
+        let solid = machine
+            .solids
+            .iter()
+            .find(|solid| solid.piece.label(&design) == "Fire tube");
+        solid.unwrap().mass.value
+    };
+    let ratio = tube("dense_castable") / tube("mild_steel");
+    assert!((0.2..0.4).contains(&ratio), "{ratio}");
+}
+
+#[test]
+fn wood_must_slide_through_the_body_too() {
+    let narrow = with(&[("body_wall.inside_diameter", number(0.06))]);
+    assert_eq!(verdict(&narrow, "heart.pieces"), Verdict::Stop);
+    let offered = remedies(&narrow, "heart.pieces");
+    assert!(
+        offered
+            .iter()
+            .any(|remedy| remedy.input.name == "inside_diameter")
+    );
+}

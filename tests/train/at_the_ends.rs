@@ -1,0 +1,137 @@
+//! Gas as it comes into the train and as it arrives: what it gives off before, its tar, its steam; and what is offered
+//! where a stage is missing.
+
+use hearthplan::design::inputs::StageKind;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Assessment, Lever, Verdict, assess, remedies};
+
+fn with(changes: &[(&str, Value)]) -> Design {
+    let mut design = example::as_improved();
+    for (path, value) in changes {
+        design.set(path, value.clone()).unwrap();
+    }
+    design
+}
+
+fn number(value: f64) -> Value {
+    Value::Number(value)
+}
+
+fn celsius(value: f64) -> Value {
+    number(value + 273.15)
+}
+
+fn verdict(assessment: &Assessment, id: &str) -> Verdict {
+    assessment.finding(id).unwrap().verdict
+}
+
+#[test]
+fn gas_cannot_leave_hotter_than_it_is_made() {
+    let said = |outlet: f64| {
+        let assessment = assess(&with(&[("raw_gas.temperature", celsius(outlet))]));
+        let finding = assessment.finding("train.leaves").unwrap().clone();
+        (finding.verdict, finding.working[0].result.si)
+    };
+    assert_eq!(said(890.0).0, Verdict::Stop);
+    let (cool, warm) = (said(350.0), said(600.0));
+    assert_eq!((cool.0, warm.0), (Verdict::Good, Verdict::Good));
+    // Dry gas of some 1.1 kg per normal cubic metre and 1.4 kJ/(kg K), 450 K colder.
+    let flow = assess(&with(&[])).heart.at.full.supply.gas_flow.value;
+    let about = flow * 1.1 * 1.4e3 * 450.0;
+    assert!((cool.1 / about - 1.0).abs() < 0.2, "{} {about}", cool.1);
+    assert!(warm.1 < 0.55 * cool.1);
+}
+
+#[test]
+fn only_what_was_vapour_in_a_filter_can_fall_out_behind_it() {
+    // The number of tubes moves the temperatures by tenths of a degree: tar must not come and go with it.
+    for tubes in 28..=36 {
+        let assessment = assess(&with(&[("train.2.tubes", number(f64::from(tubes)))]));
+        assert_ne!(
+            verdict(&assessment, "train.arrives"),
+            Verdict::Stop,
+            "{tubes}"
+        );
+        let usual = assessment.train.usual.as_ref().unwrap();
+        let behind = |place: usize| &usual.points[place + 1];
+        let filter = (assessment.train.names.iter()).position(|name| name.label.contains("ilter"));
+        let filtered = behind(filter.unwrap());
+        let engine = usual.points.last().unwrap();
+        let fell = filtered.temperature.value - engine.temperature.value;
+        assert!(fell < 10.0 && !engine.tar.mist, "{tubes}: {fell}");
+    }
+}
+
+#[test]
+fn steam_takes_room_in_the_cylinders() {
+    let assessment = assess(&with(&[]));
+    let left = assessment.train.power_left.unwrap();
+    let engine = assessment.train.full_dirty.as_ref().unwrap();
+    let gas = engine.points.last().unwrap();
+    // Moles of steam over moles of dry gas, by mass flow and normal volume.
+    let steam = gas.vapour.value / 0.018_015 / (gas.dry_flow.value / 0.022_414);
+    let wanted = 1.0 / (1.0 + left.gas_share.value * steam);
+    assert!((left.by_steam.value / wanted - 1.0).abs() < 1e-3);
+    assert!((0.93..0.995).contains(&wanted), "{wanted}");
+    let product = left.by_suction.value * left.by_warmth.value * left.by_steam.value;
+    assert!((left.left.value / left.whole.value / product - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn where_a_stage_is_missing_it_is_offered() {
+    let mut bare = with(&[]);
+    bare.train.retain(|stage| stage.kind == StageKind::Blower);
+    let assessment = assess(&bare);
+    let offered = |id: &str, kind: &str| {
+        let finding = assessment.finding(id).unwrap();
+        let of_kind = |lever: &Lever| {
+            matches!(lever, Lever::NewItem { fields, .. }
+            if fields.contains(&("kind", Value::Choice(kind.to_string()))))
+        };
+        finding.levers.iter().any(of_kind)
+    };
+    assert!(offered("train.engine_temperature", "cooler"));
+    assert!(offered("train.arrives", "filter"));
+    let cooled = remedies(&bare, "train.engine_temperature");
+    assert!(cooled.iter().any(|remedy| remedy.change.is_some()));
+}
+
+#[test]
+fn a_hot_filter_is_offered_a_cooler_before_it() {
+    let mut hot = with(&[]);
+    let place = |kind| {
+        hot.train
+            .iter()
+            .position(|stage| stage.kind == kind)
+            .unwrap()
+    };
+    let (cooler, filter) = (place(StageKind::Cooler), place(StageKind::Filter));
+    let stage = hot.train.remove(filter);
+    hot.train.insert(cooler, stage);
+    let assessment = assess(&hot);
+    let finding = assessment.finding("train.filter_temperature").unwrap();
+    assert_eq!(finding.verdict, Verdict::Stop);
+    let offered = remedies(&hot, "train.filter_temperature");
+    let first = &offered[0];
+    assert!(matches!(&first.lever, Lever::NewItem { list: "train", .. }));
+    assert!(first.change.is_some());
+    // Another limit is right only where the medium has it.
+    let limit = offered.iter().find(|one| one.input.name == "medium_limit");
+    assert!(limit.is_none_or(|limit| limit.is_fact()));
+}
+
+#[test]
+fn frost_in_the_train_is_offered_less_cooling() {
+    let frozen = with(&[("site.air_temperature", celsius(-5.0))]);
+    let assessment = assess(&frozen);
+    if let Some(finding) = assessment.finding("train.passes") {
+        assert_eq!(finding.verdict, Verdict::Stop);
+        let offered = remedies(&frozen, "train.passes");
+        assert!(
+            offered.iter().any(|remedy| remedy.change.is_some()),
+            "{offered:?}"
+        );
+    } else {
+        panic!("the example does not freeze at -5 °C");
+    }
+}
