@@ -23,7 +23,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::velocity::meter_per_second;
 
 /// Heat capacity of liquid water, J/(kg·K).
-const WATER_HEAT_CAPACITY: f64 = 4186.0;
+pub const WATER_HEAT_CAPACITY: f64 = 4186.0;
 /// Fins closer than this hinder each other in still air, m (our own estimate: twice the boundary layer of a warm fin).
 pub(crate) const CLOSE_FINS: f64 = 0.006;
 /// Jacket water is called boiling from here, K: 95 °C leaves a little room.

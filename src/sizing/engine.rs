@@ -8,6 +8,7 @@ mod efficiency;
 mod entered;
 
 pub use efficiency::{part_load_factor, usual_brake_efficiency};
+pub(crate) use entered::cycle_of;
 pub use entered::{engine_of, intake_of};
 
 use super::gas::GasSolution;
@@ -41,7 +42,8 @@ pub enum Cycle {
 }
 
 impl Cycle {
-    fn turns_per_filling(self) -> f64 {
+    /// Turns from one filling of a cylinder to the next.
+    pub fn turns_per_filling(self) -> f64 {
         match self {
             Cycle::FourStroke => 2.0,
             Cycle::TwoStroke => 1.0,

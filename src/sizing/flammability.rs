@@ -19,7 +19,7 @@ pub const OXYGEN_STOP: f64 = 0.04;
 /// Share of oxygen in air.
 const OXYGEN_IN_AIR: f64 = 0.2095;
 /// Limits in air, mole fractions, from Zabetakis, Bulletin 627: carbon monoxide, hydrogen, methane.
-const LIMITS: [Limits; 3] = [
+pub const LIMITS: [Limits; 3] = [
     Limits {
         lower: 0.125,
         upper: 0.74,
@@ -38,11 +38,14 @@ const LIMITS: [Limits; 3] = [
 ];
 
 /// Limits of one fuel.
-struct Limits {
-    lower: f64,
-    upper: f64,
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Least share in air that burns.
+    pub lower: f64,
+    /// Greatest share in air that burns.
+    pub upper: f64,
     /// Least oxygen in which it burns when thinned with nitrogen (Bulletin 627, from memory).
-    least_oxygen: f64,
+    pub least_oxygen: f64,
 }
 
 /// How near a gas is to burning on its own or with more air. Mole fractions.
@@ -52,6 +55,8 @@ pub struct Flammability {
     pub lower: Option<Ratio>,
     /// Greatest share of this gas in a mixture with air that burns; none if it has no fuel in it.
     pub upper: Option<Ratio>,
+    /// Carbon monoxide, hydrogen and methane as shares of all but the air in the gas.
+    pub fuels: [f64; 3],
     /// Oxygen in the gas.
     pub oxygen: Ratio,
     /// Least oxygen in which its fuels burn.
@@ -138,6 +143,7 @@ pub fn flammability(gas: &GasAmounts) -> Result<Flammability, PhysicsError> {
         return Ok(Flammability {
             lower: None,
             upper: None,
+            fuels: [0.0; 3],
             oxygen,
             least_oxygen: None,
             burns_as_it_is: false,
@@ -168,6 +174,7 @@ pub fn flammability(gas: &GasAmounts) -> Result<Flammability, PhysicsError> {
     Ok(Flammability {
         lower: burns.then(|| Ratio::new::<ratio>(lower)),
         upper: burns.then(|| Ratio::new::<ratio>(upper)),
+        fuels: undiluted,
         oxygen,
         least_oxygen: Some(Ratio::new::<ratio>(least_oxygen)),
         burns_as_it_is: burns && share_of_gas >= lower && share_of_gas <= upper,

@@ -128,7 +128,7 @@ impl ReadyShell {
 }
 
 /// Inside radius of the hearth where the air comes in; never wider than the wall around it.
-fn radius(design: &Design) -> Length {
+pub fn radius(design: &Design) -> Length {
     let hearth = match design.hearth.kind {
         HearthKind::Constricted => design.hearth.nozzle_ring_diameter,
         HearthKind::Straight => design.hearth.tube_diameter,

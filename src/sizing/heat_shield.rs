@@ -10,7 +10,8 @@ use crate::physics::error::{PhysicsError, within};
 use crate::physics::layers::{Facing, Layer, MOST_LAYERS, Shape, Stack};
 use crate::physics::steady::Outside;
 use crate::sizing::nozzles::Surroundings;
-use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
+use uom::si::f64::{HeatTransfer, Length, Power, Ratio, ThermodynamicTemperature};
+use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -64,6 +65,8 @@ pub struct ShieldedTemperatures {
     pub box_face: ThermodynamicTemperature,
     /// Inside of that wall, taken as the temperature of the box.
     pub box_temperature: ThermodynamicTemperature,
+    /// Carried off by air and radiated, from the inside of that wall to the air around.
+    pub given_off: HeatTransfer,
     /// A gap is so wide that air moves in it: the box is warmer than said.
     pub gap_too_wide: bool,
 }
@@ -165,6 +168,9 @@ impl ShieldedBox {
                 .copied()
                 .unwrap_or(box_temperature),
             box_temperature,
+            given_off: HeatTransfer::new::<watt_per_square_meter_kelvin>(
+                found.surface_loss.total_coefficient(),
+            ),
             gap_too_wide: gap > WIDEST_STILL,
         })
     }

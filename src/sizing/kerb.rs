@@ -12,7 +12,7 @@ use super::footprint::{Edge, Footprint};
 use super::weight::Weight;
 use crate::design::inputs::Base;
 use crate::physics::air::GRAVITY;
-use uom::si::f64::{Energy, Force, Velocity};
+use uom::si::f64::{Energy, Force, Length, Velocity};
 
 /// What a kerb does to the machine.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,6 +27,27 @@ pub struct KerbStrike {
     pub tip_speed: Option<Velocity>,
     /// Level push at the axles that climbs the kerb from rest; none when it cannot be climbed.
     pub climb_push: Option<Force>,
+    /// Load on the wheels that strike.
+    pub wheel_load: Force,
+    /// Level distance of the centre of gravity behind the axle.
+    pub distance: Length,
+    /// Height of the centre of gravity above the axle; negative below it.
+    pub above_axle: Length,
+    /// Radius of gyration about the centre of gravity, for turning over this edge.
+    pub gyration: Length,
+    /// What the axle does after the blow.
+    pub axle: AxleAfter,
+}
+
+/// What the axle of the wheels that struck does after the blow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AxleAfter {
+    /// It goes on, up and over the kerb's edge, while the machine turns.
+    Climbs,
+    /// It stops, and the machine turns about it.
+    Stops,
+    /// The blow turns the machine back onto its wheels.
+    RidesUp,
 }
 
 /// The blow of a kerb on the wheels of one edge. None when that edge does not roll.
@@ -65,25 +86,33 @@ pub fn strike(
     // Arm of the blow about the centre of gravity; positive turns it over the kerb.
     let arm = above_axle * level - distance * upright;
     let about_axle = gyration + distance * distance + above_axle * above_axle;
-    let turning = |speed: f64| {
-        if about_axle <= 0.0 || gyration <= 0.0 {
-            return 0.0;
-        }
-        let blow = speed * level / (1.0 + arm * arm / gyration);
+    // Rate of turning at a rolling speed of one, and what the axle does: both for any speed.
+    let (rate, axle) = if about_axle <= 0.0 || gyration <= 0.0 {
+        (0.0, AxleAfter::RidesUp)
+    } else {
+        let blow = level / (1.0 + arm * arm / gyration);
         let free = blow * arm / gyration;
         // Speed of the axle up and over the kerb's edge. When it would move back down, the ground
         // under the wheel holds it too, and the machine turns about an axle at rest.
-        let climbing = upright * (speed - free * above_axle) - level * free * distance;
-        let rate = if climbing >= 0.0 {
-            free
+        let climbing = upright * (1.0 - free * above_axle) - level * free * distance;
+        if climbing >= 0.0 {
+            (free, AxleAfter::Climbs)
         } else {
-            speed * above_axle / about_axle
-        };
-        0.5 * mass * about_axle * rate * rate
+            (above_axle / about_axle, AxleAfter::Stops)
+        }
     };
+    let turning = |speed: f64| 0.5 * mass * about_axle * (rate * speed).powi(2);
     let tip_energy = mass * GRAVITY * (distance.hypot(above_axle) - above_axle);
     let goes_over = arm > 0.0 && above_axle > 0.0;
     let at_one = turning(1.0);
+    let span = span(footprint, edge);
+    let share = if span > 0.0 {
+        ((span - distance) / span).clamp(0.0, 1.0)
+    } else {
+        1.0
+    };
+    let wheel_load = Force::new::<uom::si::force::newton>(mass * GRAVITY * share);
+    let metres = Length::new::<uom::si::length::meter>;
     let joule = Energy::new::<uom::si::energy::joule>;
     Some(KerbStrike {
         edge: *edge,
@@ -96,15 +125,12 @@ pub fn strike(
         tip_speed: (goes_over && at_one > 0.0).then(|| {
             Velocity::new::<uom::si::velocity::meter_per_second>((tip_energy / at_one).sqrt())
         }),
-        climb_push: (upright > 0.0).then(|| {
-            let span = span(footprint, edge);
-            let share = if span > 0.0 {
-                ((span - distance) / span).clamp(0.0, 1.0)
-            } else {
-                1.0
-            };
-            Force::new::<uom::si::force::newton>(mass * GRAVITY * share * level / upright)
-        }),
+        climb_push: (upright > 0.0).then(|| wheel_load * (level / upright)),
+        wheel_load,
+        distance: metres(distance),
+        above_axle: metres(above_axle),
+        gyration: metres(gyration.max(0.0).sqrt()),
+        axle: if goes_over { axle } else { AxleAfter::RidesUp },
     })
 }
 

@@ -15,12 +15,12 @@ use crate::design::inputs::Group;
 use crate::physics::error::{PhysicsError, within};
 use std::f64::consts::PI;
 use uom::si::f64::{
-    Area, Energy, Length, Pressure, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
-    VolumeRate,
+    Area, Energy, Length, MassDensity, Pressure, TemperatureInterval, ThermodynamicTemperature,
+    Time, Volume, VolumeRate,
 };
 use uom::si::{
-    area::square_meter, energy::joule, length::meter, pressure::pascal, time::second,
-    volume_rate::cubic_meter_per_second,
+    area::square_meter, energy::joule, length::meter, mass_density::kilogram_per_cubic_meter,
+    pressure::pascal, time::second, volume_rate::cubic_meter_per_second,
 };
 
 /// Pressure of the standard state, Pa.
@@ -76,6 +76,8 @@ pub struct Leak {
     pub uncertainty: VolumeRate,
     /// Gauge pressure that drives the mean leak.
     pub driving: Pressure,
+    /// Density of the air inside at that pressure.
+    pub density: MassDensity,
     /// Change of pressure that the change of temperature alone makes.
     pub thermal_change: Pressure,
     /// Area of one sharp round hole that leaks as much; none when nothing is lost.
@@ -168,6 +170,7 @@ impl Decay {
             rate_without_temperature: flow(standard * (p1 - p2) / t1),
             uncertainty: flow(COVERAGE * standard * spread),
             driving: Pressure::new::<pascal>(driving),
+            density: MassDensity::new::<kilogram_per_cubic_meter>(inside),
             thermal_change: Pressure::new::<pascal>(p1 * (t2 / t1 - 1.0)),
             hole_area: hole.map(Area::new::<square_meter>),
             hole_diameter: hole.map(|area| Length::new::<meter>((4.0 * area / PI).sqrt())),

@@ -2,7 +2,10 @@
 
 use crate::physics::{air, orifice};
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Length, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate};
+use uom::si::f64::{
+    Area, Length, MassDensity, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate,
+};
+use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
@@ -71,6 +74,8 @@ impl Surroundings {
 pub struct NozzleFlow {
     /// Air flow at the temperature and pressure of the surroundings.
     pub air_flow: VolumeRate,
+    /// Density of that air.
+    pub density: MassDensity,
     /// Mean velocity over the bore of the tips.
     pub velocity: Velocity,
     /// Pressure drop from outside to the hearth.
@@ -113,6 +118,7 @@ pub fn nozzle_flow(
     let jet = ring.passing(air_flow, density);
     NozzleFlow {
         air_flow: VolumeRate::new::<cubic_meter_per_second>(air_flow),
+        density: MassDensity::new::<kilogram_per_cubic_meter>(density),
         velocity: Velocity::new::<meter_per_second>(jet.velocity),
         drop: Pressure::new::<pascal>(jet.pressure_drop),
     }

@@ -119,6 +119,8 @@ pub struct FlatSheet {
     pub diameter: Length,
     /// Its thickness.
     pub thickness: Length,
+    /// Its metal.
+    pub shell: ShellMetal,
     /// What it bears, if it is flat and has no ribs.
     pub limit: PanelLimit,
     /// Pressure that brings it to its yield strength by the theory of thin plates. The more it bulges the more it
@@ -145,6 +147,7 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
             path,
             diameter,
             thickness,
+            shell,
             limit,
             yields_at: limit.by_stress / STRESS_SHARE,
         })
@@ -229,6 +232,11 @@ pub struct PanelLimit {
     pub by_deflection: Pressure,
     /// Deflection of its middle at the pressure it bears.
     pub deflection: Length,
+    /// Stress over pressure, times the square of thickness over the lesser width.
+    pub stress_factor: f64,
+    /// Deflection over thickness and pressure, times the modulus of elasticity and the fourth power of thickness over the
+    /// lesser width.
+    pub deflection_factor: f64,
 }
 
 /// Pressure that a panel of a metal and this thickness bears, 0.1 to 100 mm.
@@ -255,26 +263,26 @@ pub fn panel_limit(
     let stiffness = shell.metal.stiffness.value;
     let sheet = within("panel thickness", "m", thickness.value, 1e-4, 0.1)?;
     let side = |length: Length| within("panel size", "m", length.value, 1e-3, 10.0);
-    // Stress over pressure, and deflection over thickness and pressure.
-    let (stress, bend) = match panel {
-        Panel::Round(diameter) => {
-            let slender = 0.5 * side(diameter)? / sheet;
-            (
-                3.0 * (3.0 + POISSON) / 8.0 * slender.powi(2),
-                3.0 * (1.0 - POISSON) * (5.0 + POISSON) / 16.0 * slender.powi(4) / stiffness,
-            )
-        }
+    let (slender, stress_factor, deflection_factor) = match panel {
+        Panel::Round(diameter) => (
+            side(diameter)? / sheet,
+            3.0 * (3.0 + POISSON) / 32.0,
+            3.0 * (1.0 - POISSON) * (5.0 + POISSON) / 256.0,
+        ),
         Panel::Rectangle(one, other) => {
             let (one, other) = (side(one)?, side(other)?);
             let (short, long) = (one.min(other), one.max(other));
             let (deflection, moment) = rectangle(long / short);
-            let slender = short / sheet;
             (
-                6.0 * moment * slender.powi(2),
-                12.0 * (1.0 - POISSON * POISSON) * deflection * slender.powi(4) / stiffness,
+                short / sheet,
+                6.0 * moment,
+                12.0 * (1.0 - POISSON * POISSON) * deflection,
             )
         }
     };
+    // Stress over pressure, and deflection over thickness and pressure.
+    let stress = stress_factor * slender.powi(2);
+    let bend = deflection_factor * slender.powi(4) / stiffness;
     let (by_stress, by_deflection) = (shell.stress().value / stress, DEFLECTION / bend);
     let least = by_stress.min(by_deflection);
     Ok(PanelLimit {
@@ -282,6 +290,8 @@ pub fn panel_limit(
         by_stress: Pressure::new::<pascal>(by_stress),
         by_deflection: Pressure::new::<pascal>(by_deflection),
         deflection: Length::new::<meter>(least * bend * sheet),
+        stress_factor,
+        deflection_factor,
     })
 }
 

@@ -10,8 +10,10 @@ use super::nozzles::{NozzleRing, Surroundings};
 use crate::physics::air;
 pub use stage::HearthStage;
 use stage::{Resistance, Stage};
+use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{
-    Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature, VolumeRate,
+    DynamicViscosity, Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature,
+    VolumeRate,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::gram_per_mole;
@@ -147,6 +149,10 @@ pub struct StageDrop {
     pub temperature: ThermodynamicTemperature,
     /// Density used for it.
     pub density: MassDensity,
+    /// Viscosity used for it.
+    pub viscosity: DynamicViscosity,
+    /// What flows through it, at that temperature.
+    pub flow: VolumeRate,
 }
 
 /// The chain, ready to be asked at any gas flow.
@@ -177,12 +183,14 @@ impl PressureChain {
         let gas_density = |temperature| inputs.gas.density(temperature, around.pressure).value;
         let mut stages = Vec::with_capacity(8);
         if let Some(ring) = &inputs.nozzles {
-            let density = air::Air::at(around.temperature.value, around.pressure.value).density;
+            let air = air::Air::at(around.temperature.value, around.pressure.value);
             stages.push(Stage {
                 kind: HearthStage::Nozzles,
                 temperature: around.temperature.value,
-                density,
-                resistance: Resistance::nozzles(ring, density, air_mass),
+                density: air.density,
+                viscosity: air.viscosity,
+                swelling: air_mass / air.density,
+                resistance: Resistance::nozzles(ring, air.density, air_mass),
             });
         }
         for bed in &inputs.beds {
@@ -200,6 +208,8 @@ impl PressureChain {
                 kind: bed.stage,
                 temperature,
                 density,
+                viscosity,
+                swelling: mass / density,
                 resistance: Resistance::bed(bed, density, viscosity, mass),
             });
         }
@@ -228,6 +238,8 @@ impl PressureChain {
                     drop,
                     temperature: ThermodynamicTemperature::new::<kelvin>(stage.temperature),
                     density: MassDensity::new::<kilogram_per_cubic_meter>(stage.density),
+                    viscosity: DynamicViscosity::new::<pascal_second>(stage.viscosity),
+                    flow: flow * stage.swelling,
                 }),
             }
         }

@@ -41,6 +41,8 @@ pub struct EdgeTipping {
     pub tip_angle: Angle,
     /// Push along the ground at push height that tips it, with its feet or wheels held; 0 when it falls by itself.
     pub tip_push: Force,
+    /// Grip of feet and wheels this way, over its weight.
+    pub grip: f64,
     /// Push along the ground that makes it slide or roll this way; 0 when it does by itself.
     pub give_push: Force,
     /// What it does first.
@@ -238,6 +240,7 @@ pub fn tipping(
                 distance,
                 tip_angle: Angle::new::<radian>(lever.tip_angle()),
                 tip_push: Force::new::<newton>(tip_push),
+                grip,
                 give_push: Force::new::<newton>(give_push),
                 gives_way: if tip_push <= give_push {
                     GivesWay::Tips

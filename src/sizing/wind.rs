@@ -12,7 +12,7 @@ use super::weight::{State, Weight};
 use crate::design::Design;
 use crate::design::inputs::Presence;
 use crate::physics::air::{self, Air, GRAVITY};
-use uom::si::f64::{Energy, Force, Length, Velocity};
+use uom::si::f64::{Area, Energy, Force, Length, MassDensity, Velocity};
 
 /// Drag coefficient of a box.
 const BOX_DRAG: f64 = 1.2;
@@ -24,6 +24,12 @@ pub struct WindLoad {
     pub force: Force,
     /// Height at which it acts.
     pub height: Length,
+    /// Density of the air.
+    pub density: MassDensity,
+    /// Sum of drag coefficient times area seen.
+    pub drag_area: Area,
+    /// Level distance of the centre of gravity inside the edge.
+    pub distance: Length,
     /// Turning moment about the edge, N·m.
     pub overturning: Energy,
     /// Moment of the weight about the edge, N·m, on the ground as it slopes; 0 when it falls by itself.
@@ -52,9 +58,7 @@ pub fn wind(
     state: State,
     weight: &Weight,
 ) -> WindLoad {
-    let distance = edge
-        .distance_inside(weight.centre.x.value, weight.centre.y.value)
-        .value;
+    let distance = edge.distance_inside(weight.centre.x.value, weight.centre.y.value);
     let density = Air::at(
         design.site.air_temperature.value,
         air::pressure_at_altitude(design.site.altitude.value),
@@ -103,7 +107,7 @@ pub fn wind(
     let pressure = 0.5 * density * speed * speed;
     let joule = Energy::new::<uom::si::energy::joule>;
     let lever = Lever {
-        distance,
+        distance: distance.value,
         height: weight.centre.z.value,
         weight: weight.mass.value * GRAVITY,
         slope: design.base.slope.value,
@@ -116,6 +120,9 @@ pub fn wind(
         } else {
             0.0
         }),
+        density: MassDensity::new::<uom::si::mass_density::kilogram_per_cubic_meter>(density),
+        drag_area: Area::new::<uom::si::area::square_meter>(sail),
+        distance,
         overturning: joule(pressure * sail_height),
         restoring: joule(restoring),
         tip_speed: (density * sail_height > 0.0).then(|| {

@@ -78,7 +78,7 @@ pub struct Conductor {
     /// Current it carries for ever with 40 °C around it.
     pub rated_current: ElectricCurrent,
     /// Ω/m at 20 °C.
-    per_metre: f64,
+    pub per_metre: f64,
 }
 
 /// Diameter of a solid wire of a gauge, -3 (0000) to 40.
@@ -305,7 +305,9 @@ pub struct CableRun {
     pub current: ElectricCurrent,
     /// Current the cable carries in this heat.
     pub carries: ElectricCurrent,
-    /// Voltage lost out and back, conductor as warm as it may get.
+    /// The conductor, as warm as the current makes it.
+    pub warm: ThermodynamicTemperature,
+    /// Voltage lost out and back, conductor as warm as that.
     pub drop: ElectricPotential,
     /// The same as a share of the battery's voltage.
     pub drop_share: Ratio,
@@ -359,6 +361,7 @@ impl Circuit {
             conductor,
             current,
             carries,
+            warm,
             drop,
             drop_share,
             fuse,

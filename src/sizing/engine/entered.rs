@@ -24,10 +24,7 @@ pub fn engine_of(design: &Design) -> Result<Engine, EngineError> {
         None => usual_brake_efficiency(Ratio::new::<ratio>(entered.compression_ratio))?,
     };
     Ok(Engine {
-        cycle: match entered.strokes {
-            Strokes::Four => Cycle::FourStroke,
-            Strokes::Two => Cycle::TwoStroke,
-        },
+        cycle: cycle_of(entered.strokes),
         displacement: entered.displacement,
         speed: AngularVelocity::new::<revolution_per_minute>(60.0 * entered.speed.value),
         volumetric_efficiency: entered.volumetric_efficiency,
@@ -36,6 +33,14 @@ pub fn engine_of(design: &Design) -> Result<Engine, EngineError> {
         generator_efficiency: entered.generator_efficiency,
         load: Ratio::new::<ratio>(1.0),
     })
+}
+
+/// How often the cylinders of an engine of so many strokes fill.
+pub(crate) fn cycle_of(strokes: Strokes) -> Cycle {
+    match strokes {
+        Strokes::Four => Cycle::FourStroke,
+        Strokes::Two => Cycle::TwoStroke,
+    }
 }
 
 /// Where the engine of a design stands.

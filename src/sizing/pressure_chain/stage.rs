@@ -44,6 +44,10 @@ pub(super) struct Stage {
     pub temperature: f64,
     /// kg/m³.
     pub density: f64,
+    /// Pa·s.
+    pub viscosity: f64,
+    /// What flows through it, over the gas flow at 0 °C and 101.325 kPa.
+    pub swelling: f64,
     pub resistance: Resistance,
 }
 

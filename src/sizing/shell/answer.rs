@@ -4,11 +4,13 @@ use crate::design::inputs::Material;
 use crate::design::materials::MaterialError;
 use crate::physics::error::PhysicsError;
 use crate::sizing::zone::Zone;
+use std::f64::consts::PI;
 use thiserror::Error;
 use uom::si::f64::{
     Area, HeatFluxDensity, HeatTransfer, Length, Power, ThermalConductivity,
     ThermodynamicTemperature,
 };
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 
 /// Why the heat of a zone could not be found.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -101,6 +103,32 @@ pub struct ZoneHeat {
 }
 
 impl ZoneHeat {
+    /// Height of a wall.
+    pub fn height(&self) -> Length {
+        self.outer_area / (PI * self.outer_diameter)
+    }
+
+    /// Radius of a wall on the hot side of a layer, and on its cold side.
+    pub fn radii(&self, layer: &LayerHeat) -> [Length; 2] {
+        let hot = 0.5 * self.inner_diameter + layer.depth;
+        [hot, hot + layer.thickness]
+    }
+
+    /// Mean conductivity of a layer; that of an air gap counts its radiation too, and there is none where it holds no
+    /// heat back.
+    pub fn conductivity(&self, layer: &LayerHeat) -> Option<ThermalConductivity> {
+        let fall = layer.hot.value - layer.cold.value;
+        let [hot, cold] = self.radii(layer);
+        let way = match self.zone {
+            Zone::Hearth | Zone::Body => (cold / hot).value.ln() / (2.0 * PI * self.height().value),
+            Zone::Lid | Zone::Bottom => layer.thickness.value / self.outer_area.value,
+        };
+        let of_gap = self.loss.value * way / fall;
+        layer.conductivity.or(of_gap
+            .is_finite()
+            .then(|| ThermalConductivity::new::<watt_per_meter_kelvin>(of_gap)))
+    }
+
     /// The layer nearest to its limit, or furthest above it: its place and itself.
     pub fn hardest_pressed(&self) -> Option<(usize, &LayerHeat)> {
         let in_hand = |layer: &LayerHeat| layer.kelvins_in_hand().unwrap_or(f64::INFINITY);
