@@ -7,7 +7,7 @@ mod questions;
 mod results;
 mod stages;
 pub use power_left::PowerLeft;
-pub(super) use stages::BLOWER_LIMIT;
+pub(super) use stages::{BLOWER_LIMIT, CAKE, CLOTH_VELOCITY, COOL_VISCOSITY};
 
 use super::Depth;
 use super::finding::Finding;

@@ -1,9 +1,11 @@
 //! Parts, lifting, and what comes apart.
 
+mod tubes;
+
 use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Source::CommonPractice;
-use crate::design::inputs::{Group, Lie, Presence, Shape, StageKind, TrainStage};
-use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::inputs::{Group, Presence, Shape};
+use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::machine::{Machine, Piece, Solid};
@@ -121,7 +123,10 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
         train_weight(design, machine, &workshop),
         one_lump(design, &workshop.apart),
     ];
-    let findings = findings.into_iter().chain(tubes(design, machine)).collect();
+    let findings = findings
+        .into_iter()
+        .chain(tubes::fit(design, machine))
+        .collect();
     (workshop, findings)
 }
 
@@ -264,20 +269,39 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
             "A heavy cooler or filter that was forgotten moves the centre of gravity."
         },
         margin: None,
-        working: vec![Step {
-            words: "Tubes, drums and cones from their sizes",
-            formula: "m = ρ V",
-            values: Vec::new(),
+        working: (!workshop.train_weights.is_empty())
+            .then(|| Step {
+            words: "All stages, each from the sizes of its tubes, drums and cones, or as entered",
+            formula: "m = Σ mᵢ",
+            values: stage_weights(design, &workshop.parts),
             result: all(|one| one.computed),
             source: CommonPractice,
             sure: "without headers, brackets and inlets; weigh it when it stands there, and enter that",
-        }],
+        })
+            .into_iter()
+            .collect(),
         caution: None,
         levers: missing()
             .flat_map(|one| stand_ins(design, machine, one.group))
             .collect(),
         about: "parts",
     }
+}
+
+/// What each stage weighs on the parts list.
+fn stage_weights(
+    design: &Design,
+    parts: &[PartLine],
+) -> Vec<(&'static str, &'static str, Measure)> {
+    let stages = design.train.iter().enumerate();
+    stages
+        .map(|(place, stage)| {
+            let from = format!("train.{place}");
+            let lines = parts.iter().filter(|line| line.from == from);
+            let weight: Mass = lines.map(|line| line.mass).sum();
+            ("mᵢ", stage.kind.label(), mass(weight.value))
+        })
+        .collect()
 }
 
 /// Parts that stand for the stages of a sub-assembly: its heaviest weighed one made heavier, or a new one.
@@ -360,59 +384,6 @@ fn place_of_train(design: &Design, machine: &Machine, group: Group) -> [f64; 3] 
 fn labels(groups: &[Group]) -> String {
     let labels: Vec<&str> = groups.iter().map(|group| group.label()).collect();
     labels.join(", ")
-}
-
-/// Level tubes may be so many times as long as the base. Our own mark.
-const LEVEL_PER_BASE: f64 = 10.0;
-
-/// Are the tubes of a cooler such as the machine has room for? Asked of the one that fits worst.
-fn tubes(design: &Design, machine: &Machine) -> Option<Finding> {
-    let height = machine.vessel.hopper_top.value;
-    let base = design.base.width.max(design.base.depth).value;
-    let room = |stage: &TrainStage| match stage.lie {
-        Lie::Upright => height,
-        Lie::Level => LEVEL_PER_BASE * base,
-    };
-    let margin = |stage: &TrainStage| room(stage) / stage.tube_length.value - 1.0;
-    let (place, stage) = (design.train.iter().enumerate())
-        .filter(|(_, stage)| stage.kind == StageKind::Cooler)
-        .min_by(|(_, one), (_, other)| margin(one).total_cmp(&margin(other)))?;
-    let long: Slot = Measure::new(Q::Distance, stage.tube_length.value).into();
-    let told = |metres: f64| Slot::from(Measure::new(Q::Distance, metres));
-    let fits = stage.tube_length.value <= room(stage);
-    let compared = match (stage.lie, fits) {
-        (Lie::Upright, true) => Phrase::new(
-            "upright tubes of {} on a machine {} high",
-            [long, told(height)],
-        ),
-        (Lie::Upright, false) => Phrase::new(
-            "upright tubes of {} on a machine {} high: folded to and fro, they no longer drain",
-            [long, told(height)],
-        ),
-        (Lie::Level, _) => Phrase::new(
-            "level tubes of {} to and fro on a base of {}, at most {} times",
-            [
-                long,
-                told(base),
-                Measure::new(Q::Count, LEVEL_PER_BASE).into(),
-            ],
-        ),
-    };
-    let levers = ["tube_length", "lie"].map(|name| format!("train.{place}.{name}"));
-    Some(Finding {
-        id: "workshop.cooler_tubes",
-        chapter: Chapter::Workshop,
-        title: "Room for the cooler's tubes",
-        meaning: "Upright tubes stand straight beside the machine and drain into a pot below; level ones may run to and fro across it.",
-        verdict: if fits { Verdict::Good } else { Verdict::Watch },
-        compared,
-        why: "A tube that is longer than the machine is high sticks out above it, or it is bent and holds water and tar in each lower bend. More and shorter tubes cool as well.",
-        margin: Some(margin(stage)).filter(|margin| margin.is_finite()),
-        working: Vec::new(),
-        caution: None,
-        levers: levers.map(Lever::Input).to_vec(),
-        about: "train",
-    })
 }
 
 /// Does it come apart where it must?

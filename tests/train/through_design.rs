@@ -138,7 +138,10 @@ fn any_stages_in_any_order_are_answered_or_refused() {
         let all = [&train.usual, &train.full_clean, &train.full_dirty];
         if all.iter().all(|found| found.is_ok()) {
             solved += 1;
-            assert_eq!(assessment.finding("train.passes").unwrap().verdict, Verdict::Good);
+            assert_eq!(
+                assessment.finding("train.passes").unwrap().verdict,
+                Verdict::Good
+            );
             assert!(assessment.finding("train.engine_temperature").is_some());
         } else {
             refused += 1;

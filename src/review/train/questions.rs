@@ -4,6 +4,7 @@ mod arrives;
 mod clean;
 mod cool;
 pub(super) mod leaves;
+mod filter;
 mod power;
 mod safe;
 mod water;
@@ -136,6 +137,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
             findings.extend(clean::ask(&solved));
+            findings.extend(filter::ask(&solved));
             findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));

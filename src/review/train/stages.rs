@@ -29,11 +29,11 @@ const BARE_VESSEL: f64 = 10.0;
 /// Emittance of pipes: rusty or painted steel.
 const PIPE_EMITTANCE: f64 = 0.9;
 /// Velocity at which the losses of cloth and cake are entered, m/s.
-const CLOTH_VELOCITY: f64 = 0.03;
+pub(in crate::review) const CLOTH_VELOCITY: f64 = 0.03;
 /// Dust on the cloth at which the loss of the cake is entered, kg/m².
-const CAKE: f64 = 0.1;
+pub(in crate::review) const CAKE: f64 = 0.1;
 /// Viscosity of gas at about 30 °C, Pa·s (our own estimate from its parts).
-const COOL_VISCOSITY: f64 = 1.65e-5;
+pub(in crate::review) const COOL_VISCOSITY: f64 = 1.65e-5;
 /// Fastest speed that a blower's controller allows: the largest that can be entered.
 const FASTEST: f64 = 1.2;
 /// A blower stands gas up to here (common practice, no source).

@@ -14,9 +14,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     let design = solved.design;
     let arriving = [solved.usual, solved.clean, solved.dirty].map(|load| load.points.last());
     let dust = |gas: &GasState| gas.dust.total().value / gas.dry_flow.value;
-    let dusty = (arriving.iter().flatten())
-        .map(|gas| dust(gas))
-        .fold(f64::NAN, f64::max);
+    let dustiest =
+        (arriving.iter().flatten()).max_by(|one, other| dust(one).total_cmp(&dust(other)))?;
+    let dusty = dust(dustiest);
     if !dusty.is_finite() {
         return None;
     }
@@ -77,6 +77,16 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 words: "Dust behind the last stage, in each normal cubic metre of gas",
                 formula: "c = ṁ / V",
                 values: vec![
+                    (
+                        "ṁ",
+                        "dust in the gas",
+                        Measure::new(Q::MassFlow, dustiest.dust.total().value),
+                    ),
+                    (
+                        "V",
+                        "dry gas",
+                        Measure::new(Q::NormalFlow, dustiest.dry_flow.value),
+                    ),
                     (
                         "c₀",
                         "as it leaves the hearth",

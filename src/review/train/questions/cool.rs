@@ -2,17 +2,21 @@
 
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::Source::{self, CommonPractice, FromMemory};
 use crate::design::inputs::{CoolerType, Lie, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerResult};
+use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerResult, WATER_HEAT_CAPACITY};
 use crate::sizing::train::{Detail, Note, TrainSolution};
 
 /// Jacket water this much below where it would boil is Watch, K. Our own choice.
 const NEAR_BOILING: f64 = 10.0;
+
+const METHOD: Source = FromMemory(
+    "Gnielinski, Int. Chem. Eng. 16, 1976; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975",
+);
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings = vec![engine(solved)];
@@ -79,8 +83,28 @@ fn engine(solved: &Solved) -> Finding {
         .stages(solved.clean, is(StageKind::Cooler))
         .map(|at| Step {
             words: "Heat that the cooler takes from the gas, condensing water included",
-            formula: "Q = H₁ − H₂, marched along the tube with h inside and outside",
+            formula: "Q = what ṁ brings at T₁ less what it keeps at T₂, marched along n tubes of length L and bore d",
             values: vec![
+                (
+                    "ṁ",
+                    "gas and steam",
+                    Measure::new(Q::MassFlow, at.gas.gas_mass_rate().value),
+                ),
+                (
+                    "n",
+                    "tubes",
+                    Measure::new(Q::Count, f64::from(at.entry.tubes)),
+                ),
+                (
+                    "L",
+                    "length of each",
+                    Measure::new(Q::Distance, at.entry.tube_length.value),
+                ),
+                (
+                    "d",
+                    "bore",
+                    Measure::new(Q::Length, at.entry.tube_bore.value),
+                ),
                 (
                     "T₁",
                     "gas comes in",
@@ -98,15 +122,13 @@ fn engine(solved: &Solved) -> Finding {
                 ),
             ],
             result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
-            source: FromMemory(
-                "Gnielinski, Int. Chem. Eng. 16, 1976; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975",
-            ),
+            source: METHOD,
             sure: "About 20 % of the temperature drop for clean tubes; soot and tar take off more.",
         })
         .collect();
     working.push(Step {
         words: "Gas at the engine, after everything that cools it",
-        formula: "",
+        formula: "it nears T_a in every pipe and vessel on its way",
         values: vec![(
             "T_a",
             "air around",
@@ -185,12 +207,18 @@ fn tar(solved: &Solved) -> Option<Finding> {
             compared: Phrase::new(words, slots),
             working: vec![Step {
                 words: "Tar begins to fall out where gas or wall is colder than its dew point",
-                formula: "T_wall < T_tar",
-                values: vec![(
+                formula: "T < T_tar, T_wall < T_tar",
+                values: [(
                     "T_tar",
                     "tar condenses below",
                     Measure::new(Q::Temperature, solved.design.raw_gas.tar_dew_point.value),
-                )],
+                )]
+                .into_iter()
+                .chain(of_cooler(at).map(|found| {
+                    let coldest = Measure::new(Q::Temperature, found.coldest_wall.value);
+                    ("T_wall", "coldest place of the wall", coldest)
+                }))
+                .collect(),
                 result: Measure::new(Q::Temperature, at.outcome.out.temperature.value),
                 source: CommonPractice,
                 sure: "The dew point of tar is a guess until you look into your own tubes.",
@@ -275,13 +303,70 @@ fn outside(solved: &Solved) -> Option<Finding> {
             verdict,
             margin,
             compared,
-            working: Vec::new(),
+            working: around_tubes(&at, found),
             levers: fields
                 .iter()
                 .map(|name| levers::at(at.place, name))
                 .collect(),
         }),
     )
+}
+
+/// How warm the water of a jacket gets, or how wide still air has it between fins.
+fn around_tubes(at: &At, found: &CoolerResult) -> Vec<Step> {
+    let entry = at.entry;
+    let step = match (found.water, entry.cooling) {
+        (Some(water), _) => Step {
+            words: "Water as it leaves the jacket, mixed in it",
+            formula: "T_w = T_in + Q / (ṁ c)",
+            values: vec![
+                (
+                    "T_in",
+                    "water as it comes in",
+                    Measure::new(Q::Temperature, entry.water_temperature.value),
+                ),
+                (
+                    "Q",
+                    "heat that the cooler takes",
+                    Measure::new(Q::Power, at.outcome.heat_rejected.value),
+                ),
+                (
+                    "ṁ",
+                    "flow of water",
+                    Measure::new(Q::MassFlow, entry.water_flow.value),
+                ),
+                (
+                    "c",
+                    "heat capacity of water",
+                    Measure::new(Q::HeatCapacity, WATER_HEAT_CAPACITY),
+                ),
+            ],
+            result: Measure::new(Q::Temperature, water.value),
+            source: CommonPractice,
+            sure: "About 20 % of the rise; scale on the tubes makes it less.",
+        },
+        (None, CoolerType::Finned) => Step {
+            words: "Room between two fins",
+            formula: "s = p − t",
+            values: vec![
+                (
+                    "p",
+                    "from fin to fin",
+                    Measure::new(Q::Thickness, entry.fin_pitch.value),
+                ),
+                (
+                    "t",
+                    "thickness of a fin",
+                    Measure::new(Q::Thickness, entry.fin_thickness.value),
+                ),
+            ],
+            result: Measure::new(Q::Thickness, (entry.fin_pitch - entry.fin_thickness).value),
+            source: CommonPractice,
+            sure: "The arithmetic is exact; dust between the fins takes room.",
+        },
+        (None, _) => return Vec::new(),
+    };
+    vec![step]
 }
 
 /// Whether a hand may brush the cooler: the water around its tubes, or the tubes themselves. No guard is known of, so that
@@ -321,7 +406,39 @@ fn touch(solved: &Solved) -> Option<Finding> {
                     Measure::new(Q::Temperature, most).into(),
                 ],
             ),
-            working: Vec::new(),
+            working: vec![Step {
+                words: match of_cooler(&at).and_then(|found| found.water) {
+                    Some(_) => "The water around its tubes, as warm as their heat makes it",
+                    None => "Hottest place of its tubes",
+                },
+                formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along tubes of bore d",
+                values: vec![
+                    (
+                        "T₁",
+                        "gas comes in",
+                        Measure::new(Q::Temperature, at.gas.temperature.value),
+                    ),
+                    ("T_a", "air around", Measure::new(Q::Temperature, air)),
+                    (
+                        "v",
+                        "gas velocity at the inlet",
+                        Measure::new(Q::Velocity, at.outcome.velocity.value),
+                    ),
+                    (
+                        "d",
+                        "bore",
+                        Measure::new(Q::Length, at.entry.tube_bore.value),
+                    ),
+                    (
+                        "ε",
+                        "emittance of the outside",
+                        Measure::new(Q::Share, at.entry.emittance.value),
+                    ),
+                ],
+                result: Measure::new(Q::Temperature, hottest),
+                source: METHOD,
+                sure: "About 20 % of the way from air to gas for clean tubes; soot inside makes them cooler.",
+            }],
             levers: Vec::new(),
         }),
     )

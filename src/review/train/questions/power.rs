@@ -67,16 +67,14 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
     let power = |value| Measure::new(Q::EnginePower, value);
     let temperature = |value| Measure::new(Q::Temperature, value);
     let around = &solved.train.full_load.circumstances.surroundings;
+    let intake = solved.design.engine.intake_temperature.value;
+    let entered = ("T_i", "mixture as entered", temperature(intake));
     vec![
         Step {
             words: "Mixture at the engine: where the gas is warmer than the mixture entered, it warms its share of it",
-            formula: "T_m = T_i + s (T_g − T_i)",
+            formula: "T_m = T_i + s max(T_g − T_i, 0)",
             values: vec![
-                (
-                    "T_i",
-                    "mixture as entered",
-                    temperature(solved.design.engine.intake_temperature.value),
-                ),
+                entered,
                 (
                     "T_g",
                     "gas at the engine",
@@ -112,6 +110,7 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
                     "steam over dry mixture",
                     Measure::new(Q::Share, 1.0 / left.by_steam.value - 1.0),
                 ),
+                entered,
             ],
             result: power(left.left.value),
             source: CommonPractice,

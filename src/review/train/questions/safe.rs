@@ -5,7 +5,7 @@ use crate::design::Source::FromMemory;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::flammability::{flammability, with_air};
+use crate::sizing::flammability::{Flammability, LIMITS, flammability, with_air};
 use uom::si::f64::Ratio;
 
 const EXPLODES: &str = "Gas with air in it explodes from one spark. Never light the flare or start the engine before the train is full of gas; purge it with the blower first, outdoors. If the flare pops or the pipes pulse, stop and find the leak.";
@@ -42,15 +42,19 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                 Verdict::Good
             };
             let share = |share: Ratio| Measure::new(Q::Share, share.value);
+            let fuels = fuels(&found);
             let working = match (found.lower, found.upper, found.least_oxygen) {
                 (Some(lower), Some(upper), Some(least)) => vec![Step {
                     words: "Least share of gas in air that burns, by Le Chatelier's rule",
-                    formula: "1/L = Σ yᵢ/Lᵢ",
-                    values: vec![
-                        ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),
-                        ("U", "richest mixture that burns", share(upper)),
-                        ("O₂,min", "least oxygen that its fuels need", share(least)),
-                    ],
+                    formula: "L = 1 / (y₁/L₁ + y₂/L₂ + y₃/L₃)",
+                    values: fuels
+                        .into_iter()
+                        .chain([
+                            ("O₂", "oxygen in the gas", Measure::new(Q::Share, oxygen)),
+                            ("U", "richest mixture that burns", share(upper)),
+                            ("O₂,min", "least oxygen that its fuels need", share(least)),
+                        ])
+                        .collect(),
                     result: share(lower),
                     source: FromMemory("Zabetakis, US Bureau of Mines Bulletin 627, 1965"),
                     sure: "Cold gas, a few points of percent; hot gas burns in a wider range.",
@@ -79,4 +83,19 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
         }
     };
     vec![question.answered(answer)]
+}
+
+/// The fuels in a gas, as shares of all but the air in it, with the least share of each that burns.
+fn fuels(found: &Flammability) -> [(&'static str, &'static str, Measure); 6] {
+    let [carbon_monoxide, hydrogen, methane] = found.fuels;
+    let [first, second, third] = LIMITS.map(|limits| limits.lower);
+    [
+        ("y₁", "carbon monoxide, air left out", carbon_monoxide),
+        ("L₁", "least of it that burns", first),
+        ("y₂", "hydrogen", hydrogen),
+        ("L₂", "least of it that burns", second),
+        ("y₃", "methane", methane),
+        ("L₃", "least of it that burns", third),
+    ]
+    .map(|(symbol, words, share)| (symbol, words, Measure::new(Q::Share, share)))
 }

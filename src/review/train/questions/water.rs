@@ -8,7 +8,8 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::train::{Detail, GasState};
+use crate::sizing::train::{Detail, GasState, TrainSolution};
+use uom::si::f64::{MassRate, Ratio};
 
 /// Drops of water in the gas at the engine, kg per normal m³ of dry gas: Good below the first, Stop above the second.
 /// Our own choice: the one is less than a damp day brings, the other wets the spark plugs.
@@ -65,38 +66,55 @@ fn traps(solved: &Solved) -> Option<Finding> {
             } else {
                 Phrase::new("{}: no water comes to it", [solved.name(at.place).into()])
             },
-            working: vec![Step {
-                words: "Steam that the gas can no longer hold becomes water; the trap takes its share of the drops",
-                formula: "ṁ = ṅ_dry M (x − p_s/(p − p_s)) η",
-                values: vec![
-                    (
-                        "T",
-                        "gas in the trap",
-                        Measure::new(Q::Temperature, at.outcome.out.temperature.value),
-                    ),
-                    (
-                        "η",
-                        "drops caught",
-                        Measure::new(Q::Share, at.entry.separation.value),
-                    ),
-                ],
-                result: Measure::new(Q::MassFlow, inflow),
-                source: FromMemory("IAPWS R7-97 saturation line"),
-                sure: "As sure as moisture of the wood and temperature in the trap: about a fifth.",
-            }],
+            working: vec![caught(&at, at.entry.separation)],
             levers: vec![levers::at(at.place, "capacity")],
         }),
     )
 }
 
+/// The water that a trap or a wet filter takes out of the gas, by the share of the drops that it catches.
+pub(super) fn caught(at: &At, share: Ratio) -> Step {
+    let flow = |value: MassRate| Measure::new(Q::MassFlow, value.value);
+    Step {
+        words: "Steam that the gas can no longer hold becomes water; of all drops this stage takes its share",
+        formula: "ṁ = η (ṁ_in + ṁ_new)",
+        values: vec![
+            ("ṁ_in", "drops that come in", flow(at.gas.liquid)),
+            (
+                "ṁ_new",
+                "steam that becomes water in it",
+                flow(at.outcome.condensate),
+            ),
+            (
+                "T",
+                "gas in it",
+                Measure::new(Q::Temperature, at.outcome.out.temperature.value),
+            ),
+            ("η", "drops caught", Measure::new(Q::Share, share.value)),
+        ],
+        result: flow(at.outcome.water_removed),
+        source: FromMemory("IAPWS R7-97 saturation line"),
+        sure: "As sure as moisture of the wood and temperature in it: about a fifth.",
+    }
+}
+
 /// Drops that no trap takes.
 fn loose(solved: &Solved) -> Finding {
     let drops = |gas: &GasState| gas.liquid.value / gas.dry_flow.value;
-    let at_end = [solved.usual, solved.clean, solved.dirty]
+    let loads = [solved.usual, solved.dirty, solved.clean];
+    let at_end = loads
         .into_iter()
         .filter_map(|solution| solution.points.last());
-    let most = at_end.clone().map(drops).fold(0.0, f64::max);
-    let rate = at_end.map(|gas| gas.liquid.value).fold(0.0, f64::max);
+    let most = at_end.map(drops).fold(0.0, f64::max);
+    let left = |solution: &TrainSolution| {
+        let end = solution.points.last();
+        end.map_or(0.0, |gas| gas.liquid.value)
+    };
+    // Of loads that leave alike, full load with clean filters is told.
+    let wettest = loads.into_iter().fold(solved.clean, |most, load| {
+        if left(load) > left(most) { load } else { most }
+    });
+    let rate = left(wettest);
     // The stage that leaves most new water in the gas.
     let from = [solved.usual, solved.clean]
         .into_iter()
@@ -114,7 +132,7 @@ fn loose(solved: &Solved) -> Finding {
         solve_for: "separation",
     };
     let filter = (solved.design.train.iter()).position(|stage| stage.kind == StageKind::Filter);
-    let condensed: f64 = solved.clean.condensate.value;
+    let condensed: f64 = wettest.condensate.value;
     Question {
         id: "train.loose_water",
         title: "Water that no trap takes",
@@ -155,7 +173,7 @@ fn loose(solved: &Solved) -> Finding {
                 (
                     "ṁ_drained",
                     "taken by traps and wet filters",
-                    Measure::new(Q::MassFlow, solved.clean.water_removed.value),
+                    Measure::new(Q::MassFlow, wettest.water_removed.value),
                 ),
             ],
             result: Measure::new(Q::MassFlow, rate),
