@@ -153,7 +153,7 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
         compared,
         why: "Tar on the wheel unbalances it; a shaft seal that leaks puts carbon monoxide where you stand.",
         margin,
-        working: working::chain(design, &breath.startup),
+        working: working::chain(design, train, &train.startup, &breath.startup),
         caution: Some(LEAKS),
         levers: if tarry && filter_before(design, place) {
             Vec::new()

@@ -91,7 +91,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             },
         }
     });
-    let mut steps = working::chain(design, &breath.startup);
+    let mut steps = working::chain(design, train, &train.startup, &breath.startup);
     if let Ok(blower) = &breath.blower {
         steps.push(working::working_point(&blower.startup));
     }
@@ -158,7 +158,7 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
             },
         }
     });
-    let mut steps = working::chain(design, &breath.full_dirty);
+    let mut steps = working::chain(design, train, &train.full_dirty, &breath.full_dirty);
     if let Ok(BlowerReview {
         full_dirty: Some(duty),
         ..
@@ -288,7 +288,7 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         compared,
         why: "The engine loses about one part in a hundred of its power for each kilopascal it must suck.",
         margin,
-        working: working::chain(design, &breath.full_dirty),
+        working: working::chain(design, train, &train.full_dirty, &breath.full_dirty),
         caution: Some(SUCTION),
         levers: inputs(&["hearth.char_size", "hearth.throat_diameter"])
             .into_iter()

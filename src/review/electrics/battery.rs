@@ -106,7 +106,7 @@ fn working(design: &Design, drain: &Drain) -> Vec<Step> {
         values: vec![
             ("P_b", "blower", Measure::new(Q::Power, drain.blower.value)),
             (
-                "Σ",
+                "Σ Pᵢ dᵢ",
                 "other loads",
                 Measure::new(Q::Power, (drain.mean - drain.blower).value),
             ),

@@ -155,7 +155,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
         },
         Step {
             words: "Voltage lost in the cable, out and back, the copper as warm as the current makes it",
-            formula: "ΔU = I · 2 L · r₂₀ · (1 + α (T − 20 °C))",
+            formula: "ΔU = I · 2 L · r₂₀ · (1 + 0.00393 (T − 20 °C))",
             values: vec![
                 (
                     "L",
@@ -168,10 +168,11 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
                     value(Q::WireSection, run.conductor.area.value),
                 ),
                 (
-                    "U",
-                    "battery voltage",
-                    value(Q::Voltage, row.circuit.voltage.value),
+                    "r₂₀",
+                    "its resistance at 20 °C in mΩ for each metre",
+                    value(Q::Number, 1e3 * run.conductor.per_metre),
                 ),
+                ("T", "the copper", value(Q::Temperature, run.warm.value)),
             ],
             result: value(Q::Voltage, run.drop.value),
             source: FromMemory(
@@ -182,11 +183,18 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
         Step {
             words: "What the cable carries for ever in this heat",
             formula: "I_max = I₄₀ · √((70 °C − T) / 30 K)",
-            values: vec![(
-                "T",
-                "air around it",
-                value(Q::Temperature, row.circuit.around.value),
-            )],
+            values: vec![
+                (
+                    "I₄₀",
+                    "in air of 40 °C, by the table",
+                    value(Q::Current, run.conductor.rated_current.value),
+                ),
+                (
+                    "T",
+                    "air around it",
+                    value(Q::Temperature, row.circuit.around.value),
+                ),
+            ],
             result: value(Q::Current, run.carries.value),
             source: FromMemory("IEC 60204-1, PVC insulation in conduit at 40 °C"),
             sure: "Several cables in one conduit carry less: down to two thirds.",

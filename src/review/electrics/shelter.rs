@@ -5,6 +5,7 @@ use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{Chemistry, HotWall};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::physics::air::conductivity;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::hearth::surroundings;
 use crate::review::warmth::levers::insulation;
@@ -149,10 +150,24 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
     let shield = &design.battery_box;
     let number = |value| Measure::new(Q::Number, value);
     let temperature = |value: ThermodynamicTemperature| Measure::new(Q::Temperature, value.value);
+    let found = &shelter.found;
+    let area = (
+        "A",
+        "side of the box",
+        Measure::new(Q::Area, (shield.height * shield.width).value),
+    );
+    let (before, hot, emittance) = match found.shields.last() {
+        Some(sheet) => ("last sheet", *sheet, shield.sheet_emittance),
+        None => (
+            "hot wall",
+            shelter.hot_wall,
+            zone(design).outer_emittance(design),
+        ),
+    };
     vec![
         Step {
-            words: "Heat that reaches the box through the gaps: radiation between grey plates, and conduction of still air",
-            formula: "q = σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + λ (T₁ − T₂)/s in each gap",
+            words: "Heat that reaches the box, through every gap alike; here through the last: radiation between grey plates, and conduction of still air",
+            formula: "Q = A (σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + λ (T₁ − T₂) / s)",
             values: vec![
                 (
                     "T",
@@ -164,25 +179,38 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
                     "sheets",
                     Measure::new(Q::Count, f64::from(shield.sheets)),
                 ),
+                area,
+                ("T₁", before, temperature(hot)),
+                ("T₂", "face of the box", temperature(found.box_face)),
+                ("ε₁", "emittance before the gap", number(emittance.value)),
+                ("ε₂", "emittance of the box", number(shield.emittance.value)),
                 (
-                    "ε",
-                    "emittance of the sheets",
-                    number(shield.sheet_emittance.value),
+                    "λ",
+                    "air in the gap",
+                    Measure::new(
+                        Q::Conductivity,
+                        conductivity(0.5 * (hot.value + found.box_face.value)),
+                    ),
                 ),
                 ("s", "each gap", Measure::new(Q::Length, shield.gap.value)),
             ],
-            result: Measure::new(Q::Power, shelter.found.heat.value),
+            result: Measure::new(Q::Power, found.heat.value),
             source: FromMemory("ASTM C680, ISO 12241; grey parallel plates"),
             sure: "Dust and rust raise the emittance of a bright sheet to 0.9: keep it clean, or enter 0.9.",
         },
         Step {
             words: "The side of the box towards the wall gives the heat to the air; no other side is counted",
-            formula: "q = h (T − T_air) + ε σ (T⁴ − T_air⁴)",
+            formula: "T = T_air + Q / (h A)",
             values: vec![
                 ("T_air", "air", temperature(design.site.air_temperature)),
-                ("ε", "emittance of the box", number(shield.emittance.value)),
+                (
+                    "h",
+                    "carried off by air and radiated",
+                    Measure::new(Q::HeatTransferCoefficient, found.given_off.value),
+                ),
+                area,
             ],
-            result: temperature(shelter.found.box_temperature),
+            result: temperature(found.box_temperature),
             source: CommonPractice,
             sure: "Sun on the box is not counted: up to 20 K more. Shade it.",
         },

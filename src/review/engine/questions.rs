@@ -1,6 +1,6 @@
 //! The questions of the engine chapter.
 
-use super::{EngineReview, OnGas};
+use super::{EngineReview, OnGas, wood_volume};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::inputs::HearthKind;
@@ -10,6 +10,9 @@ use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FIRE_TUBES, Heart};
 use crate::sizing::engine::PETROL_MIXTURE_HEAT;
 use crate::sizing::fuel::bulk_density_of;
+use crate::sizing::hearth_load::{gas_carried, table_tube};
+use uom::si::f64::Velocity;
+use uom::si::velocity::meter_per_second;
 
 /// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
 const GREY_POWER: f64 = 0.10;
@@ -127,8 +130,13 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
         },
         Step {
             words: "Power of the same engine on petrol, at the same place and speed",
-            formula: "P = V_m × 3.76 MJ/Nm³ × η",
+            formula: "P_petrol = V_m H_m η",
             values: vec![
+                (
+                    "V_m",
+                    "mixture drawn at full load",
+                    Measure::new(Q::NormalFlow, (run.gas_rate + run.air_rate).value),
+                ),
                 (
                     "H_m",
                     "heat in a cubic metre of petrol vapour and air",
@@ -147,11 +155,18 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
         Step {
             words: "Electric power, if it drives a generator",
             formula: "P_e = P η_g",
-            values: vec![(
-                "η_g",
-                "generator efficiency",
-                Measure::new(Q::Share, design.engine.generator_efficiency.value),
-            )],
+            values: vec![
+                (
+                    "P",
+                    "power at the shaft, on gas",
+                    Measure::new(Q::EnginePower, run.shaft_power.value),
+                ),
+                (
+                    "η_g",
+                    "generator efficiency",
+                    Measure::new(Q::Share, design.engine.generator_efficiency.value),
+                ),
+            ],
             result: Measure::new(Q::Power, run.electric_power.value),
             source: CommonPractice,
             sure: "±10 %",
@@ -173,8 +188,8 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
         },
     ];
     steps.extend(match design.hearth.kind {
-        HearthKind::Constricted => by_hearth_load(on_gas),
-        HearthKind::Straight => by_fire_tube(on_gas),
+        HearthKind::Constricted => by_hearth_load(design, on_gas),
+        HearthKind::Straight => by_fire_tube(design, on_gas),
     });
     steps
 }
@@ -188,14 +203,32 @@ fn drawn(on_gas: &OnGas) -> (&'static str, &'static str, Measure) {
     )
 }
 
+fn displacement(design: &Design) -> (&'static str, &'static str, Measure) {
+    let swept = design.engine.displacement.value;
+    ("V", "displacement", Measure::new(Q::Displacement, swept))
+}
+
 /// Engine and throat that suit each other, by the most gas that a throat may carry.
-fn by_hearth_load(on_gas: &OnGas) -> [Step; 2] {
+fn by_hearth_load(design: &Design, on_gas: &OnGas) -> [Step; 2] {
     let gas = drawn(on_gas);
+    let most = design.limits.hearth_load_most;
+    let carried = gas_carried(
+        design.hearth.throat_diameter,
+        Velocity::new::<meter_per_second>(most),
+    );
     [
         Step {
             words: "Displacement that would draw the most gas this hearth may make",
             formula: "V' = V Q_most / Q",
-            values: vec![gas],
+            values: vec![
+                displacement(design),
+                (
+                    "Q_most",
+                    "most gas this hearth may make",
+                    Measure::new(Q::NormalFlow, carried.value),
+                ),
+                gas,
+            ],
             result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
             source: CommonPractice,
             sure: "±15 %",
@@ -203,7 +236,10 @@ fn by_hearth_load(on_gas: &OnGas) -> [Step; 2] {
         Step {
             words: "Throat that suits this engine",
             formula: "d = √(4 Q / (π B))",
-            values: vec![gas],
+            values: vec![
+                gas,
+                ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
+            ],
             result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
             source: CommonPractice,
             sure: "±12 %",
@@ -212,7 +248,7 @@ fn by_hearth_load(on_gas: &OnGas) -> [Step; 2] {
 }
 
 /// Engine and straight fire tube that suit each other, by the table: the marks for throats say nothing of tubes.
-fn by_fire_tube(on_gas: &OnGas) -> [Step; 2] {
+fn by_fire_tube(design: &Design, on_gas: &OnGas) -> [Step; 2] {
     let petrol = (
         "P",
         "power of this engine on petrol",
@@ -222,7 +258,18 @@ fn by_fire_tube(on_gas: &OnGas) -> [Step; 2] {
         Step {
             words: "Displacement that this fire tube feeds, by the table of fire tubes",
             formula: "V' = V P_table / P",
-            values: vec![petrol],
+            values: vec![
+                displacement(design),
+                (
+                    "P_table",
+                    "engine of the table",
+                    Measure::new(
+                        Q::EnginePower,
+                        table_tube(design.hearth.tube_diameter).engine_power.value,
+                    ),
+                ),
+                petrol,
+            ],
             result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
             source: FIRE_TUBES,
             sure: "±15 %; rules from one design, tested on a tractor",
@@ -286,9 +333,9 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
             formula: "t = V ρ / m",
             values: vec![
                 (
-                    "V ρ",
-                    "wood in one filling",
-                    Measure::new(Q::Mass, review.filling.value),
+                    "V",
+                    "room for wood",
+                    Measure::new(Q::Volume, wood_volume(design).value),
                 ),
                 (
                     "ρ",

@@ -10,8 +10,8 @@ use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::hearth::{nozzle_ring, surroundings};
 use crate::sizing::gas::HearthSolution;
-use crate::sizing::hearth_load::hearth_load;
-use crate::sizing::nozzles::nozzle_flow;
+use crate::sizing::hearth_load::{hearth_load, table_tube};
+use crate::sizing::nozzles::{NozzleFlow, nozzle_flow};
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
 
@@ -117,12 +117,6 @@ pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
     let throat = design.hearth.throat_diameter;
     let (full, idle) = (&heart.at.full.supply, &heart.at.idle);
     let load = |flow| hearth_load(flow, throat).value;
-    let jet = nozzle_flow(
-        full.gas_flow,
-        full.gas_per_air,
-        &nozzle_ring(design),
-        &surroundings(design),
-    );
     LoadRange {
         lowest_by_heat: lowest_by_heat(design, heart),
         lowest_by_hearth_load: constricted
@@ -132,7 +126,8 @@ pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
         } else {
             heart.load_of_tube(design, design.hearth.tube_diameter)
         },
-        highest_by_nozzles: constricted.then(|| design.limits.nozzle_velocity_most / jet.velocity),
+        highest_by_nozzles: constricted
+            .then(|| design.limits.nozzle_velocity_most / full_jet(design, heart).velocity),
     }
 }
 
@@ -202,55 +197,119 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
 }
 
 fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
-    let full = (
-        "Q",
-        "gas flow at full load",
-        Measure::new(Q::NormalFlow, heart.at.full.supply.gas_flow.value),
-    );
+    let share = |si| Measure::new(Q::Share, si);
+    let of_throat = |flow| hearth_load(flow, design.hearth.throat_diameter).value;
+    let load_of = |symbol, words, si| (symbol, words, Measure::new(Q::HearthLoad, si));
+    let (full, idle, limits) = (&heart.at.full.supply, &heart.at.idle, &design.limits);
     let mut steps = Vec::with_capacity(4);
-    let mut step = |words, formula, load: Option<Ratio>, source, sure| {
+    let mut step = |words, formula, values: &[_], load: Option<Ratio>, source, sure| {
         steps.extend(load.map(|load| Step {
             words,
             formula,
-            values: vec![full],
-            result: Measure::new(Q::Share, load.value),
+            values: values.to_vec(),
+            result: share(load.value),
             source,
             sure,
         }));
     };
     step(
         "Lowest load at which temperature, cold rim and gas are all good, found by trying loads",
-        "T_m ≥ mark, s ≤ mark, H ≥ mark",
+        "T_m ≥ T_least, s ≤ s_most, H ≥ H_least",
+        &[
+            (
+                "T_least",
+                "mean temperature wanted",
+                Measure::new(Q::Temperature, limits.hearth_temperature.value),
+            ),
+            (
+                "s_most",
+                "share that may be too cold",
+                share(limits.tar_share_watch.value),
+            ),
+            (
+                "H_least",
+                "heat in the gas wanted",
+                Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch),
+            ),
+        ],
         range.lowest_by_heat,
         OwnMark("the three numbers of this chapter, each solved anew at every load"),
         "±30 % of its value",
     );
     step(
         "Load below which too little gas passes the throat",
-        "B(load) = least hearth load",
+        "load = B_least / B × idle",
+        &[
+            load_of("B_least", "least hearth load", limits.hearth_load_least),
+            load_of(
+                "B",
+                "hearth load at your lowest load",
+                of_throat(idle.supply.gas_flow),
+            ),
+            ("idle", "your lowest load", share(idle.load.value)),
+        ],
         range.lowest_by_hearth_load,
         FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
         "the arithmetic is exact, the mark is given as 0.3 to 0.35",
     );
-    let (words, formula, source) = match design.hearth.kind {
-        HearthKind::Constricted => (
+    match design.hearth.kind {
+        HearthKind::Constricted => step(
             "Load at which the narrowest bore carries all it may",
-            "B(load) = most hearth load",
+            "load = B_most / B",
+            &[
+                load_of("B_most", "most hearth load", limits.hearth_load_most),
+                load_of("B", "hearth load at full load", of_throat(full.gas_flow)),
+            ],
+            range.highest_by_bore,
             FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
+            "±12 %",
         ),
-        HearthKind::Straight => (
-            "Load at which the fire tube feeds all the engine that the table of fire tubes gives it",
-            "load = P_table / P",
-            FIRE_TUBES,
-        ),
-    };
-    step(words, formula, range.highest_by_bore, source, "±12 %");
-    step(
-        "Load at which the air in the nozzles is as fast as it may be",
-        "w(load) = most velocity",
-        range.highest_by_nozzles,
-        FromMemory("SERI/SP-271-3022"),
-        "±12 %",
-    );
+        HearthKind::Straight => {
+            let power = |symbol, words, si| (symbol, words, Measure::new(Q::EnginePower, si));
+            let table = table_tube(design.hearth.tube_diameter).engine_power.value;
+            let own = heart.petrol_power(design).map_or(f64::NAN, |own| own.value);
+            step(
+                "Load at which the fire tube feeds all the engine that the table of fire tubes gives it",
+                "load = P_table / P",
+                &[
+                    power("P_table", "engine of the table", table),
+                    power("P", "power of your engine on petrol", own),
+                ],
+                range.highest_by_bore,
+                FIRE_TUBES,
+                "±12 %",
+            );
+        }
+    }
+    if range.highest_by_nozzles.is_some() {
+        let speed = |symbol, words, si| (symbol, words, Measure::new(Q::Velocity, si));
+        let at_full = full_jet(design, heart).velocity.value;
+        step(
+            "Load at which the air in the nozzles is as fast as it may be",
+            "load = w_most / w",
+            &[
+                speed(
+                    "w_most",
+                    "fastest air wanted",
+                    limits.nozzle_velocity_most.value,
+                ),
+                speed("w", "air at full load", at_full),
+            ],
+            range.highest_by_nozzles,
+            FromMemory("SERI/SP-271-3022"),
+            "±12 %",
+        );
+    }
     steps
+}
+
+/// The air in the nozzles at full load.
+fn full_jet(design: &Design, heart: &Heart) -> NozzleFlow {
+    let full = &heart.at.full.supply;
+    nozzle_flow(
+        full.gas_flow,
+        full.gas_per_air,
+        &nozzle_ring(design),
+        &surroundings(design),
+    )
 }

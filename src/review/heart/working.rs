@@ -7,8 +7,10 @@ use crate::design::inputs::{AirRule, FlowSource};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Step;
+use crate::review::hearth::surroundings;
+use crate::sizing::engine::cycle_of;
 use crate::sizing::gas::HearthSolution;
-use crate::sizing::heart::HeartAt;
+use crate::sizing::heart::{HeartAt, radius};
 
 /// From wood and engine to the three numbers.
 pub(super) fn at_load(design: &Design, at: &HeartAt, solution: &HearthSolution) -> Vec<Step> {
@@ -61,11 +63,21 @@ fn flow(design: &Design, at: &HeartAt, solution: &HearthSolution) -> Step {
             ),
             ("n", "speed", Measure::new(Q::Speed, engine.speed.value)),
             (
+                "turns",
+                "from one filling of a cylinder to the next",
+                Measure::new(Q::Count, cycle_of(engine.strokes).turns_per_filling()),
+            ),
+            (
                 "η_v",
                 "filling",
                 Measure::new(Q::Share, engine.volumetric_efficiency.value),
             ),
             load,
+            (
+                "p",
+                "air outside",
+                Measure::new(Q::Pressure, surroundings(design).pressure.value),
+            ),
             (
                 "T",
                 "mixture temperature",
@@ -182,7 +194,7 @@ fn mean(solution: &HearthSolution) -> Step {
     let gas = &solution.gas;
     Step {
         words: "Mean temperature at the nozzles: smoke and steam burn with all of the air, char is warmed along",
-        formula: "wood + air = burned smoke + char at T_m + loss above",
+        formula: "burned smoke + char at T_m = wood + air − loss above",
         values: vec![
             (
                 "λ",
@@ -204,7 +216,7 @@ fn mean(solution: &HearthSolution) -> Step {
 fn hottest(solution: &HearthSolution) -> Step {
     Step {
         words: "Hottest mean that is still Good: up to here wood ash stays solid and dense castable, which bears most of all materials of the table, bears the fire itself. The wall behind it is colder",
-        formula: "T_m ≤ T_max",
+        formula: "T_max ≥ T_m",
         values: vec![
             (
                 "T_m",
@@ -235,6 +247,11 @@ fn drop(design: &Design, solution: &HearthSolution) -> Step {
             "q",
             "heat that flows to the wall",
             Measure::new(Q::HeatFlux, solution.shell.wall_flux.value),
+        ),
+        (
+            "R",
+            "inside radius where the air comes in",
+            Measure::new(Q::Length, radius(design).value),
         ),
         (
             "k",
@@ -308,9 +325,9 @@ fn cold(design: &Design, solution: &HearthSolution) -> Step {
     Step {
         words: "Share of the cross-section too cold to break up tar",
         formula: if profile.is_held() {
-            "s = 1 − ((T_core − T_tar) / ΔT)^(2 / n)"
+            "s = 1 − ((T_core − T_tar) / ΔT)^(2 / n), held within 0 and 1"
         } else {
-            "s = 1 − (T_core − T_tar) / ΔT"
+            "s = 1 − (T_core − T_tar) / ΔT, held within 0 and 1"
         },
         values,
         result: Measure::new(Q::Share, profile.share_colder_than(limit).value),

@@ -3,7 +3,7 @@
 use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{grate, inside};
 use super::lasts::lasts;
-use super::{Constricted, Deviation, HearthReview};
+use super::{Constricted, Deviation, HearthReview, surroundings};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
@@ -305,6 +305,11 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
                         Measure::new(Q::Temperature, design.site.air_temperature.value),
                     ),
                     (
+                        "p",
+                        "air pressure",
+                        Measure::new(Q::Pressure, surroundings(design).pressure.value),
+                    ),
+                    (
                         "n",
                         "nozzles",
                         Measure::new(Q::Count, f64::from(hearth.nozzle_count)),
@@ -323,6 +328,11 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
                 words: "Pressure the nozzles take at full load",
                 formula: "Δp = ρ/2 · (w / C)²",
                 values: vec![
+                    (
+                        "ρ",
+                        "density of the air",
+                        Measure::new(Q::Density, flow.density.value),
+                    ),
                     ("w", "air velocity", Measure::new(Q::Velocity, velocity)),
                     (
                         "C",

@@ -8,7 +8,8 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::panel::FlatSheet;
+use crate::sizing::panel::{FlatSheet, PanelLimit, ShellMetal};
+use uom::si::f64::Length;
 
 /// Above this a leak test is no gentle one any more, Pa: a pound per square inch. Common practice, no source.
 const GENTLE: f64 = 7_000.0;
@@ -66,44 +67,30 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         }
     }
     let test = &design.leak_test;
-    let mut values = vec![
-        (
-            "b",
-            "width of the panel",
-            Measure::new(Q::Length, test.panel_width.value),
-        ),
-        (
-            "s",
-            "its thickness",
-            Measure::new(Q::Thickness, test.panel_sheet.value),
-        ),
-        (
-            "σ",
-            "stress allowed in MPa, two fifths of the yield strength of the cold metal",
-            Measure::new(Q::Number, 1e-6 * leaks.shell.stress().value),
-        ),
-        (
-            "E",
-            "its modulus of elasticity in GPa",
-            Measure::new(Q::Number, 1e-9 * leaks.shell.metal.stiffness.value),
-        ),
-    ];
+    let narrow = match test.panel_shape {
+        PanelShape::Round => test.panel_width,
+        PanelShape::Rectangle => test.panel_width.min(test.panel_length),
+    };
+    let mut entered = thin_plate(limit, [narrow, test.panel_sheet], &leaks.shell);
     if test.panel_shape == PanelShape::Rectangle {
-        values.push((
-            "a",
-            "length of the panel",
-            Measure::new(Q::Length, test.panel_length.value),
-        ));
+        let long = test.panel_width.max(test.panel_length).value;
+        let words = "its longer side";
+        (entered.values).push(("a", words, Measure::new(Q::Length, long)));
     }
-    finding.working = vec![Step {
-        words: "Thin plate with edges free to turn, up to the stress allowed and half its thickness of deflection",
-        formula: "p = min(σ s² / (k b²), E s⁴ / (2 c b⁴))",
-        values,
-        result: told(bears),
-        source: FromMemory("Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959"),
-        sure: "for flat sheet without rust, at room temperature as in the test; held edges make it stronger, dents and bad welds weaker",
-    }];
-    if let Some(energy) = stored(leaks) {
+    finding.working = vec![entered];
+    if let Some(sheet) = leaks
+        .sheet
+        .as_ref()
+        .filter(|sheet| sheet.limit.pressure.value < bears)
+    {
+        let words = "The same for the weakest flat sheet of vessel and hopper";
+        let sizes = [sheet.diameter, sheet.thickness];
+        finding.working.push(Step {
+            words,
+            ..thin_plate(&sheet.limit, sizes, &sheet.shell)
+        });
+    }
+    if let Some((energy, volume)) = stored(leaks) {
         finding.working.push(Step {
             words: "Energy stored in the air of the largest sub-assembly at test pressure",
             formula: "E = p V ln(p / pₐ)",
@@ -113,6 +100,7 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
                     "pressure inside, absolute",
                     told(outside(design).value + pressure),
                 ),
+                ("V", "air inside", Measure::new(Q::Volume, volume)),
                 ("pₐ", "pressure of the air", told(outside(design).value)),
             ],
             result: Measure::new(Q::MechanicalEnergy, energy),
@@ -164,8 +152,49 @@ fn flat_sheet(finding: &mut Finding, sheet: &FlatSheet, panel: f64, pressure: f6
     ];
 }
 
-fn stored(leaks: &Leaks) -> Option<f64> {
+/// The greatest energy stored in a sub-assembly, and the air in it.
+fn stored(leaks: &Leaks) -> Option<(f64, f64)> {
     (leaks.groups.iter())
-        .filter_map(|one| one.plan.as_ref().map(|plan| plan.stored_energy.value))
-        .max_by(f64::total_cmp)
+        .filter_map(|one| Some((one.plan.as_ref()?.stored_energy.value, one.volume?.value)))
+        .max_by(|one, other| one.0.total_cmp(&other.0))
+}
+
+/// What a panel of the lesser width and the thickness bears.
+fn thin_plate(limit: &PanelLimit, [width, sheet]: [Length; 2], shell: &ShellMetal) -> Step {
+    let number = |symbol, words, si| (symbol, words, Measure::new(Q::Number, si));
+    Step {
+        words: "Thin plate with edges free to turn, up to the stress allowed and half its thickness of deflection",
+        formula: "p = min(σ s² / (k b²), E s⁴ / (2 c b⁴))",
+        values: vec![
+            (
+                "b",
+                "width of the panel",
+                Measure::new(Q::Length, width.value),
+            ),
+            (
+                "s",
+                "its thickness",
+                Measure::new(Q::Thickness, sheet.value),
+            ),
+            number(
+                "σ",
+                "stress allowed in MPa, two fifths of the yield strength of the cold metal",
+                1e-6 * shell.stress().value,
+            ),
+            number(
+                "E",
+                "its modulus of elasticity in GPa",
+                1e-9 * shell.metal.stiffness.value,
+            ),
+            number("k", "for the stress of this shape", limit.stress_factor),
+            number(
+                "c",
+                "for the deflection of this shape",
+                limit.deflection_factor,
+            ),
+        ],
+        result: Measure::new(Q::Pressure, limit.pressure.value),
+        source: FromMemory("Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959"),
+        sure: "for flat sheet without rust, at room temperature as in the test; held edges make it stronger, dents and bad welds weaker",
+    }
 }

@@ -1,6 +1,6 @@
 //! The questions about leaks, with their cautions.
 
-use super::{HOUR, LeakTestMade, Leaks, WhyCounted};
+use super::{HOUR, LeakTestMade, Leaks, WhyCounted, outside};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -100,8 +100,8 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
         ];
     }
     finding.working = vec![Step {
-        words: "Time in which the error of the readings becomes a third of the leak allowed, and a minute at least",
-        formula: "t = 3 · 2 u V T₀ / (p₀ q)",
+        words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost",
+        formula: "t = 6 u V T₀ / (p₀ q), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
         values: vec![
             (
                 "V",
@@ -112,6 +112,19 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
                 "q",
                 "leak allowed",
                 Measure::new(Q::NormalFlow, slowest.budget.budget.value),
+            ),
+            (
+                "p",
+                "air inside at the start",
+                Measure::new(
+                    Q::Pressure,
+                    (outside(design) + design.leak_test.test_pressure).value,
+                ),
+            ),
+            (
+                "T",
+                "its temperature",
+                Measure::new(Q::Temperature, design.site.air_temperature.value),
             ),
             (
                 "δp",
@@ -239,46 +252,55 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
     let Some(made) = design.readings.get(test.place) else {
         return finding;
     };
+    let first = [
+        ("pₐ", "air outside", pressure(outside(design))),
+        (
+            "p₁",
+            "at the start, above the air",
+            pressure(made.first_pressure),
+        ),
+        (
+            "T₁",
+            "temperature at the start",
+            Measure::new(Q::Temperature, made.first_temperature.value),
+        ),
+        (
+            "T₂",
+            "temperature at the end",
+            Measure::new(Q::Temperature, made.second_temperature.value),
+        ),
+    ];
+    let others = [
+        (
+            "p₂",
+            "at the end, above the air",
+            pressure(made.second_pressure),
+        ),
+        (
+            "b",
+            "change of the air outside",
+            pressure(made.barometer_change),
+        ),
+        (
+            "V",
+            "air inside",
+            Measure::new(Q::Volume, made.volume.value),
+        ),
+        ("t", "time between", Measure::new(Q::Time, made.time.value)),
+    ];
     finding.working = vec![
         Step {
             words: "Leak from the two readings, at 0 °C and 101.325 kPa",
-            formula: "q = V T₀ / (p₀ t) · (p₁/T₁ − p₂/T₂)",
-            values: vec![
-                (
-                    "V",
-                    "air inside",
-                    Measure::new(Q::Volume, made.volume.value),
-                ),
-                (
-                    "p₁",
-                    "at the start, above the air",
-                    Measure::new(Q::Pressure, made.first_pressure.value),
-                ),
-                (
-                    "T₁",
-                    "temperature at the start",
-                    Measure::new(Q::Temperature, made.first_temperature.value),
-                ),
-                (
-                    "p₂",
-                    "at the end, above the air",
-                    Measure::new(Q::Pressure, made.second_pressure.value),
-                ),
-                (
-                    "T₂",
-                    "temperature at the end",
-                    Measure::new(Q::Temperature, made.second_temperature.value),
-                ),
-                ("t", "time between", Measure::new(Q::Time, made.time.value)),
-            ],
+            formula: "q = V T₀ / (p₀ t) · ((pₐ + p₁)/T₁ − (pₐ + b + p₂)/T₂)",
+            values: first.into_iter().chain(others).collect(),
             result: flow(rate),
             source: CommonPractice,
             sure: "ideal gas; the uncertainty covers the steps of gauge and thermometer, not a wrong volume",
         },
         Step {
             words: "Change of pressure that the change of temperature alone makes",
-            formula: "Δp = p₁ (T₂/T₁ − 1)",
-            values: Vec::new(),
+            formula: "Δp = (pₐ + p₁) (T₂/T₁ − 1)",
+            values: first.to_vec(),
             result: Measure::new(Q::Pressure, leak.thermal_change.value),
             source: CommonPractice,
             sure: "only as good as the thermometer tells the air inside",
@@ -287,12 +309,16 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
     if let Some(hole) = leak.hole_diameter {
         finding.working.push(Step {
             words: "One sharp round hole that leaks as much",
-            formula: "A = ṁ / (0.61 √(2 ρ Δp))",
-            values: vec![(
-                "Δp",
-                "pressure that drives it",
-                Measure::new(Q::Pressure, leak.driving.value),
-            )],
+            formula: "d = √(4 A / π), A = 1.293 kg/m³ · q / (0.61 √(2 ρ p))",
+            values: vec![
+                ("q", "leak", flow(rate)),
+                (
+                    "ρ",
+                    "density of the air inside",
+                    Measure::new(Q::Density, leak.density.value),
+                ),
+                ("p", "pressure that drives it", pressure(leak.driving)),
+            ],
             result: Measure::new(Q::Thickness, hole.value),
             source: CommonPractice,
             sure: "cracks and threads leak like many smaller holes",
@@ -342,7 +368,11 @@ pub(super) fn room(design: &Design, leaks: &Leaks) -> Finding {
     let leak = &room.leak;
     finding.working = vec![Step {
         words: "Carbon monoxide in well mixed air, from clean air on",
-        formula: "C = q x / (n V) · (1 − e^(−n t))",
+        formula: if leak.air_changes.value > 0.0 {
+            "C = q x / (n V) · (1 − e^(−n t))"
+        } else {
+            "C = q x t / V"
+        },
         values: vec![
             (
                 "q",

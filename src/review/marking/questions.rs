@@ -411,9 +411,11 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
                 Some((layer.material, *outside))
             })
             .filter(|(material, _)| material.is_metal())
+            .map(move |(_, outside)| (inside, outside))
     });
     let away = |outside: Length| (outside - across).value.abs();
-    let (_, nearest) = shells.min_by(|(_, one), (_, other)| away(*one).total_cmp(&away(*other)))?;
+    let (inside, nearest) =
+        shells.min_by(|(_, one), (_, other)| away(*one).total_cmp(&away(*other)))?;
     let mut finding = question(
         "marking.shell",
         "Vessel as wide as the design",
@@ -447,7 +449,18 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
         Step {
             words: "Outside of the wall: inside diameter and all layers up to the steel",
             formula: "d = d_i + 2 Σ t",
-            values: Vec::new(),
+            values: vec![
+                (
+                    "d_i",
+                    "inside diameter",
+                    Measure::new(Q::Length, inside.value),
+                ),
+                (
+                    "Σ t",
+                    "layers up to the steel, and it",
+                    Measure::new(Q::Thickness, 0.5 * (nearest - inside).value),
+                ),
+            ],
             result: Measure::new(Q::Length, nearest.value),
             source: Source::OwnMark("geometry; Watch from 1 %, Stop from 3 % apart"),
             sure: "as sure as the thicknesses of the layers",

@@ -2,10 +2,12 @@
 
 use super::stance::{ground, state_and_ground};
 use super::{Standing, TIP_OVER, levers, question};
+use crate::design::inputs::Base;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::kerb::{AxleAfter, KerbStrike};
 use crate::sizing::tipping::{StateTipping, least_grip};
 use crate::sizing::weight::State;
 
@@ -73,58 +75,7 @@ pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
             );
         }
     }
-    finding.working = vec![
-        Step {
-            words: "Energy of turning about the axle after the blow; the blow acts from the step's edge through the axle",
-            formula: "ω = J a / I, J = m v sinθ / (1 + m a² / I), E = ½ (I + m r²) ω², a = h sinθ − d cosθ",
-            values: vec![
-                (
-                    "v",
-                    "rolling speed",
-                    Measure::new(Q::Velocity, base.walking_speed.value),
-                ),
-                (
-                    "D",
-                    "wheel diameter",
-                    Measure::new(Q::Length, base.wheel_diameter.value),
-                ),
-                ("k", "height of the step", step),
-                (
-                    "h",
-                    "centre of gravity above the axle",
-                    Measure::new(
-                        Q::Length,
-                        tipping.weight.centre.z.value - 0.5 * base.wheel_diameter.value,
-                    ),
-                ),
-            ],
-            result: Measure::new(Q::MechanicalEnergy, strike.turning_energy.value),
-            source: Source::OwnMark("momentum of a rigid machine, the wheels stay on the step"),
-            sure: "a rough guide: soft tyres and frames are kinder, a hand that goes on pushing is not",
-        },
-        Step {
-            words: "Energy that brings the centre of gravity over the axle",
-            formula: "E = m g (√(d² + h²) − h)",
-            values: vec![(
-                "m",
-                "weight in this state",
-                Measure::new(Q::Mass, tipping.weight.mass.value),
-            )],
-            result: Measure::new(Q::MechanicalEnergy, strike.tip_energy.value),
-            source: Source::OwnMark("statics of a rigid body"),
-            sure: "as good as the sizes and weights entered",
-        },
-    ];
-    if let Some(push) = strike.climb_push {
-        finding.working.push(Step {
-            words: "Level push at the axles that climbs the step from rest",
-            formula: "F = W tanθ, cosθ = 1 − 2 k / D",
-            values: vec![("k", "height of the step", step)],
-            result: Measure::new(Q::Force, push.value),
-            source: Source::OwnMark("statics of a wheel on an edge"),
-            sure: "hard wheels; soft tyres climb more easily",
-        });
-    }
+    finding.working = kerb_steps(base, strike, tipping.weight.mass.value);
     finding.caution = Some(
         "Move it slowly, cold and empty, two people, pushing low down. Never stand on the side it would fall to.",
     );
@@ -137,6 +88,81 @@ pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
             .extend(levers::lower(design, standing, tipping));
     }
     Some(finding)
+}
+
+fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
+    let length = |symbol, words, si| (symbol, words, Measure::new(Q::Length, si));
+    let weight = ("m", "weight in this state", Measure::new(Q::Mass, mass));
+    let level = length(
+        "d",
+        "centre of gravity behind the axle",
+        strike.distance.value,
+    );
+    let above = length(
+        "h",
+        "centre of gravity above the axle",
+        strike.above_axle.value,
+    );
+    let lean = [
+        length("k", "height of the step", base.kerb_height.value),
+        length("D", "wheel diameter", base.wheel_diameter.value),
+    ];
+    let rolling = Measure::new(Q::Velocity, base.walking_speed.value);
+    let mut steps = vec![
+        Step {
+            words: "Energy of turning about the axle after the blow; the blow acts from the step's edge through the axle",
+            formula: match strike.axle {
+                AxleAfter::Climbs => {
+                    "E = ½ m (i² + d² + h²) ω², ω = v sinθ a / (i² + a²), a = h sinθ − d cosθ, cosθ = max(1 − 2 k / D, 0)"
+                }
+                AxleAfter::Stops => "E = ½ m (v h)² / (i² + d² + h²), since the axle stops",
+                AxleAfter::RidesUp => "E = 0, since the blow turns it back onto its wheels",
+            },
+            values: [
+                weight,
+                ("v", "rolling speed", rolling),
+                level,
+                above,
+                length(
+                    "i",
+                    "radius of gyration about its centre of gravity",
+                    strike.gyration.value,
+                ),
+            ]
+            .into_iter()
+            .chain(lean)
+            .collect(),
+            result: Measure::new(Q::MechanicalEnergy, strike.turning_energy.value),
+            source: Source::OwnMark("momentum of a rigid machine, the wheels stay on the step"),
+            sure: "a rough guide: soft tyres and frames are kinder, a hand that goes on pushing is not",
+        },
+        Step {
+            words: "Energy that brings the centre of gravity over the axle",
+            formula: "E = m g (√(d² + h²) − h)",
+            values: vec![weight, level, above],
+            result: Measure::new(Q::MechanicalEnergy, strike.tip_energy.value),
+            source: Source::OwnMark("statics of a rigid body"),
+            sure: "as good as the sizes and weights entered",
+        },
+    ];
+    steps.extend(strike.climb_push.map(|push| {
+        Step {
+            words: "Level push at the axles that climbs the step from rest",
+            formula: "F = W tanθ, cosθ = 1 − 2 k / D",
+            values: [(
+                "W",
+                "load on these wheels",
+                Measure::new(Q::Force, strike.wheel_load.value),
+            )]
+            .into_iter()
+            .chain(lean)
+            .collect(),
+            result: Measure::new(Q::Force, push.value),
+            source: Source::OwnMark("statics of a wheel on an edge"),
+            sure: "hard wheels; soft tyres climb more easily",
+        }
+    }));
+    steps
 }
 
 /// Does the strongest wind blow it over, empty with the hopper on?
@@ -179,15 +205,24 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
     let mut values = vec![
         ("v", "strongest wind", Measure::new(Q::Velocity, storm)),
         (
+            "Σ c A",
+            "areas seen, each times its drag coefficient",
+            Measure::new(Q::Area, load.drag_area.value),
+        ),
+        (
+            "ρ",
+            "density of the air",
+            Measure::new(Q::Density, load.density.value),
+        ),
+        (
             "c",
             "drag coefficient of round pieces",
             Measure::new(Q::Number, design.hopper.drag),
         ),
-        ("z", "height at which it acts", height),
     ];
     finding.working.push(Step {
         words: "Drag of the wind on hopper, vessel and parts",
-        formula: "F = Σ c ½ ρ v² A",
+        formula: "F = ½ ρ v² Σ c A",
         values: values.clone(),
         result: force,
         source: Source::FromMemory("Hoerner, Fluid-Dynamic Drag"),
@@ -199,6 +234,11 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
             ("F", "drag", force),
             ("z", "height at which it acts", height),
             ("m", "weight, empty", Measure::new(Q::Mass, weight)),
+            (
+                "d",
+                "distance inside the edge",
+                Measure::new(Q::Length, load.distance.value),
+            ),
         ]);
         let ground = ground(design, &standing.empty);
         values.extend(&ground);
@@ -266,7 +306,7 @@ pub(super) fn slope(design: &Design, standing: &Standing) -> Option<Finding> {
     );
     finding.working = vec![Step {
         words: "Slope still in hand, the ground falling the worst way",
-        formula: "in hand = tip angle − slope",
+        formula: "γ = α − β",
         values: vec![
             (
                 "α",
@@ -329,6 +369,11 @@ pub(super) fn stay(design: &Design, standing: &Standing) -> Option<Finding> {
         words: "Steepest slope on which it stays; wheels without brakes count with their rolling resistance, feet with friction, by number of contact points",
         formula: "β = atan(μ)",
         values: vec![
+            (
+                "μ",
+                "grip of all points together",
+                Measure::new(Q::Number, grip),
+            ),
             (
                 "μf",
                 "friction of feet and braked wheels",

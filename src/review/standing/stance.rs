@@ -64,14 +64,22 @@ pub(super) fn hull(design: &Design, standing: &Standing) -> Finding {
 }
 
 fn distance_step(tipping: &StateTipping, answer: &EdgeTipping) -> Step {
+    let edge = &answer.edge;
+    let (right, back) = edge.outwards();
+    let middle_to_edge = right * edge.from.x.value + back * edge.from.y.value;
     Step {
         words: "Distance of the centre of gravity inside the edge it tips over; castors swung inwards",
-        formula: "d = (edge − centre of gravity), square to the edge − castor trail",
+        formula: "d = e − x cosφ − y sinφ − t",
         values: vec![
             (
-                "m",
-                "weight in this state",
-                Measure::new(Q::Mass, tipping.weight.mass.value),
+                "e",
+                "from the middle to the edge, square to it",
+                Measure::new(Q::Length, middle_to_edge),
+            ),
+            (
+                "φ",
+                "way it falls, from the right round to the back",
+                Measure::new(Q::Angle, edge.azimuth.value),
             ),
             (
                 "x",
@@ -86,7 +94,7 @@ fn distance_step(tipping: &StateTipping, answer: &EdgeTipping) -> Step {
             (
                 "t",
                 "castor trail taken off",
-                Measure::new(Q::Length, answer.edge.inset.value),
+                Measure::new(Q::Length, edge.inset.value),
             ),
         ],
         result: Measure::new(Q::Length, answer.distance.value),
@@ -95,7 +103,23 @@ fn distance_step(tipping: &StateTipping, answer: &EdgeTipping) -> Step {
     }
 }
 
-/// The ground where it stands, if it is not level: for formulas with β in them.
+fn height(tipping: &StateTipping) -> (&'static str, &'static str, Measure) {
+    let centre = &tipping.weight.centre;
+    let words = "height of the centre of gravity";
+    ("h", words, Measure::new(Q::Length, centre.z.value))
+}
+
+fn weight(tipping: &StateTipping) -> (&'static str, &'static str, Measure) {
+    let mass = Measure::new(Q::Mass, tipping.weight.mass.value);
+    ("m", "weight in this state", mass)
+}
+
+fn distance(answer: &EdgeTipping) -> (&'static str, &'static str, Measure) {
+    let inside = Measure::new(Q::Length, answer.distance.value);
+    ("d", "distance inside the edge", inside)
+}
+
+/// The ground where it stands, if it is not level: for formulas with h and β in them.
 pub(super) fn ground(
     design: &Design,
     tipping: &StateTipping,
@@ -103,13 +127,8 @@ pub(super) fn ground(
     if design.base.slope.value <= 0.0 {
         return Vec::new();
     }
-    let centre = &tipping.weight.centre;
     vec![
-        (
-            "h",
-            "height of the centre of gravity",
-            Measure::new(Q::Length, centre.z.value),
-        ),
+        height(tipping),
         (
             "β",
             "slope of the ground, falling towards that edge",
@@ -172,18 +191,7 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
         Step {
             words: "Tip angle: the plumb line through the centre of gravity passes the edge",
             formula: "α = atan(d / h)",
-            values: vec![
-                (
-                    "d",
-                    "distance inside the edge",
-                    Measure::new(Q::Length, weakest.distance.value),
-                ),
-                (
-                    "h",
-                    "height of the centre of gravity",
-                    Measure::new(Q::Length, tipping.weight.centre.z.value),
-                ),
-            ],
+            values: vec![distance(weakest), height(tipping)],
             result: Measure::new(Q::Angle, angle),
             source: STATICS,
             sure: FROM_SIZES,
@@ -195,14 +203,11 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
             } else {
                 "E = m g (√(d² + h²) − h cosβ − d sinβ), 0 beyond the edge"
             },
-            values: [(
-                "m",
-                "weight in this state",
-                Measure::new(Q::Mass, tipping.weight.mass.value),
-            )]
-            .into_iter()
-            .chain(ground)
-            .collect(),
+            values: [weight(tipping), distance(weakest)]
+                .into_iter()
+                .chain(ground.is_empty().then(|| height(tipping)))
+                .chain(ground)
+                .collect(),
             result: Measure::new(Q::MechanicalEnergy, weakest.tip_energy.value),
             source: STATICS,
             sure: FROM_SIZES,
@@ -288,16 +293,8 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
                 "F = m g (d cosβ − h sinβ) / H, 0 beyond the edge"
             },
             values: [
-                (
-                    "m",
-                    "weight in this state",
-                    Measure::new(Q::Mass, tipping.weight.mass.value),
-                ),
-                (
-                    "d",
-                    "distance inside the edge",
-                    Measure::new(Q::Length, weakest.distance.value),
-                ),
+                weight(tipping),
+                distance(weakest),
                 (
                     "H",
                     "height of the push",
@@ -305,7 +302,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
                 ),
             ]
             .into_iter()
-            .chain(ground)
+            .chain(ground.iter().copied())
             .collect(),
             result: Measure::new(Q::Force, push),
             source: STATICS,
@@ -315,6 +312,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             words: "Push it must bear: a share of its weight, but no more than the most asked for",
             formula: "F = min(share × m g, most)",
             values: vec![
+                weight(tipping),
                 (
                     "share",
                     "share of its weight",
@@ -337,11 +335,18 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             } else {
                 "F = m g (μ cosβ − sinβ), 0 where it goes by itself"
             },
-            values: vec![(
-                "μ",
-                "grip on the ground",
-                Measure::new(Q::Number, design.base.friction),
-            )],
+            values: [
+                (
+                    "μ",
+                    "grip on the ground this way",
+                    Measure::new(Q::Number, weakest.grip),
+                ),
+                weight(tipping),
+            ]
+            .into_iter()
+            // The height of the weight does not matter to sliding.
+            .chain(ground.into_iter().skip(1))
+            .collect(),
             result: Measure::new(Q::Force, weakest.give_push.value),
             source: Source::CommonPractice,
             sure: "friction varies by half with ground and weather; wheels count with their rolling resistance",

@@ -7,6 +7,8 @@ use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::sizing::heart::{Basis, HeartAt};
+use crate::sizing::shell::{ShellError, ZoneHeat, zone_heat};
+use crate::sizing::zone::Zone;
 use uom::si::f64::{Power, Ratio};
 
 /// A zone that loses less than this share of the whole is left alone.
@@ -36,6 +38,10 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
         ..full.clone()
     };
     let levers = insulate_where_it_counts(design, warmth);
+    let idle_wall = match Zone::Hearth.entered_temperature(design) {
+        Some(_) => warmth.wall(Zone::Hearth).clone(),
+        None => zone_heat(design, Zone::Hearth, heart.at.idle.supply.wall_temperature),
+    };
     let mut idle_levers = levers.clone();
     idle_levers.push(Lever::input("operation.idle_load"));
     [
@@ -45,6 +51,7 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
             warmth,
             &Load {
                 at: &heart.at.full,
+                hearth: warmth.wall(Zone::Hearth),
                 loss: warmth.loss,
                 share: warmth.loss_share_full(),
                 compared: "{} of the wood's heat leaves through the shell at full load; good up to {}, stop above {}",
@@ -57,6 +64,7 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
             warmth,
             &Load {
                 at: &heart.at.idle,
+                hearth: &idle_wall,
                 loss: warmth.loss_idle,
                 share: warmth.loss_share_idle(),
                 compared: "{} of the wood's heat leaves through the shell at the lowest load; good up to {}, stop above {}",
@@ -68,6 +76,8 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
 
 struct Load<'a> {
     at: &'a HeartAt,
+    /// The hearth wall, which has another temperature at every load.
+    hearth: &'a Result<ZoneHeat, ShellError>,
     loss: Option<Power>,
     share: Option<Ratio>,
     compared: &'static str,
@@ -95,7 +105,7 @@ fn judge(
         [of_share(share.value), of_share(watch), of_share(stop)],
     );
     finding.margin = Some((watch - share.value) / watch);
-    finding.working = working(design, warmth, load.at, loss, share);
+    finding.working = working(design, warmth, load, loss, share);
     finding.levers = levers;
     finding
 }
@@ -112,14 +122,19 @@ fn insulate_where_it_counts(design: &Design, warmth: &Warmth) -> Vec<Lever> {
         .collect()
 }
 
-fn working(design: &Design, warmth: &Warmth, at: &HeartAt, loss: Power, share: Ratio) -> Vec<Step> {
-    let mut working: Vec<_> = warmth
-        .zones
-        .iter()
-        .flatten()
+fn working(
+    design: &Design,
+    warmth: &Warmth,
+    load: &Load<'_>,
+    loss: Power,
+    share: Ratio,
+) -> Vec<Step> {
+    let others = warmth.zones.iter().flatten();
+    let mut working: Vec<_> = (load.hearth.iter())
+        .chain(others.filter(|heat| heat.zone != Zone::Hearth))
         .map(|heat| steps::loss(design, heat))
         .collect();
-    let supply = &at.supply;
+    let supply = &load.at.supply;
     working.push(Step {
         words: match supply.basis {
             Basis::Solved => "Heat in the wood burnt at this load, as hearth, gas and shell agree",

@@ -4,8 +4,9 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Source};
 use crate::review::finding::Step;
-use crate::sizing::shell::ZoneHeat;
+use crate::sizing::shell::{LayerHeat, ZoneHeat};
 use crate::sizing::zone::Zone;
+use uom::si::f64::ThermalConductivity;
 
 const METHOD: Source = Source::Published("ASTM C680; ISO 12241");
 const AIR_SIDE: Source = Source::Published(
@@ -27,10 +28,35 @@ pub(super) fn loss(design: &Design, heat: &ZoneHeat) -> Step {
         Zone::Lid => ("Heat through the lid", END_LOSS),
         Zone::Bottom => ("Heat through the bottom", END_LOSS),
     };
+    let mut values = Vec::with_capacity(16);
+    for layer in &heat.layers {
+        let Some(conductivity) = heat.conductivity(layer) else {
+            continue;
+        };
+        let label = layer.material.label();
+        let [_, outside] = heat.radii(layer);
+        values.push(if is_wall(heat.zone) {
+            ("r₂", label, Measure::new(Q::Length, outside.value))
+        } else {
+            let thick = Measure::new(Q::Thickness, layer.thickness.value);
+            ("d", label, thick)
+        });
+        values.push(conducts(layer, conductivity));
+    }
+    if is_wall(heat.zone) && !values.is_empty() {
+        let inside = 0.5 * heat.inner_diameter;
+        let words = "inside; of each further layer the r₂ before it";
+        values.insert(0, height(heat));
+        values.insert(1, ("r₁", words, Measure::new(Q::Length, inside.value)));
+    }
     Step {
         words,
-        formula,
-        values: vec![
+        formula: if values.is_empty() {
+            BARE_LOSS
+        } else {
+            formula
+        },
+        values: [
             (
                 "T_i",
                 "inside",
@@ -56,14 +82,38 @@ pub(super) fn loss(design: &Design, heat: &ZoneHeat) -> Step {
                 "outside area",
                 Measure::new(Q::Area, heat.outer_area.value),
             ),
-        ],
+        ]
+        .into_iter()
+        .chain(values)
+        .collect(),
         result: Measure::new(Q::Power, heat.loss.value),
         source: METHOD,
         sure: SURE_LAYERS,
     }
 }
 
+fn height(heat: &ZoneHeat) -> (&'static str, &'static str, Measure) {
+    let height = Measure::new(Q::Length, heat.height().value);
+    ("L", "height of the wall", height)
+}
+
+fn conducts(
+    layer: &LayerHeat,
+    conductivity: ThermalConductivity,
+) -> (&'static str, &'static str, Measure) {
+    let words = match layer.conductivity {
+        Some(_) => "its mean conductivity",
+        None => "its air and radiation, as one conductivity",
+    };
+    (
+        "k",
+        words,
+        Measure::new(Q::Conductivity, conductivity.value),
+    )
+}
+
 const WALL_LOSS: &str = "Q = (T_i − T_a) / (Σ ln(r₂/r₁) / (2π k L) + 1 / ((h_c + h_r) A))";
+const BARE_LOSS: &str = "Q = (T_i − T_a) (h_c + h_r) A";
 const END_LOSS: &str = "Q = (T_i − T_a) / (Σ d / (k A) + 1 / ((h_c + h_r) A))";
 
 /// How the outside temperature follows from the heat that leaves.
@@ -126,23 +176,30 @@ pub(super) fn through_layers(heat: &ZoneHeat) -> Vec<Step> {
                     Measure::new(Q::Power, heat.loss.value),
                 ),
             ];
-            if let Some(conductivity) = layer.conductivity {
-                values.push((
-                    "k",
-                    "mean conductivity",
-                    Measure::new(Q::Conductivity, conductivity.value),
-                ));
-            }
-            let (words, formula) = match (layer.conductivity, is_wall(heat.zone)) {
-                (None, _) => (
-                    "Cold side of an air gap: still air and radiation",
-                    "Q = A (k (T₁ − T₂) / d + ε σ (T₁⁴ − T₂⁴))",
-                ),
-                (Some(_), true) => ("Cold side of a layer", "T₂ = T₁ − Q ln(r₂/r₁) / (2π k L)"),
-                (Some(_), false) => ("Cold side of a layer", "T₂ = T₁ − Q d / (k A)"),
+            let conductivity = heat.conductivity(layer);
+            values.extend(conductivity.map(|conductivity| conducts(layer, conductivity)));
+            let formula = match (conductivity, is_wall(heat.zone)) {
+                (None, _) => "T₂ = T₁",
+                (Some(_), true) => {
+                    let [inside, outside] = heat.radii(layer);
+                    values.extend([
+                        ("r₁", "inside radius", Measure::new(Q::Length, inside.value)),
+                        (
+                            "r₂",
+                            "outside radius",
+                            Measure::new(Q::Length, outside.value),
+                        ),
+                        height(heat),
+                    ]);
+                    "T₂ = T₁ − Q ln(r₂/r₁) / (2π k L)"
+                }
+                (Some(_), false) => {
+                    values.push(("A", "area", Measure::new(Q::Area, heat.outer_area.value)));
+                    "T₂ = T₁ − Q d / (k A)"
+                }
             };
             Step {
-                words,
+                words: "Cold side of a layer",
                 formula,
                 values,
                 result: Measure::new(Q::Temperature, layer.cold.value),

@@ -3,7 +3,7 @@
 use super::{BURN_CAUTION, Warmth};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Design, Source};
+use crate::design::{Choice, Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::sizing::warm_up::{FIRE_BUILDS_UP, WarmUp};
@@ -86,11 +86,33 @@ fn heaviest_layers(design: &Design, warmth: &Warmth) -> Vec<Lever> {
 }
 
 fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
+    let layers = (design.hearth_layers.iter())
+        .filter_map(|layer| Some((layer, design.material(layer.material).ok()?)))
+        .flat_map(|(layer, made_of)| {
+            let measure = Measure::new;
+            [
+                (
+                    "d",
+                    layer.material.label(),
+                    measure(Q::Thickness, layer.thickness.value),
+                ),
+                (
+                    "ρ",
+                    "its density",
+                    measure(Q::Density, made_of.density.value),
+                ),
+                (
+                    "c",
+                    "its heat capacity",
+                    measure(Q::HeatCapacity, made_of.heat_capacity.value),
+                ),
+            ]
+        });
     vec![
         Step {
-            words: "Time until the hearth wall has nine tenths of its heat",
-            formula: "ρ c ∂T/∂t = ∇·(k ∇T), hot face from T_a to T_i over t_f; E(t) = 0.9 E_end",
-            values: vec![
+            words: "Time until the hearth wall has nine tenths of its heat, by conduction from layer to layer",
+            formula: "E(t) = 0.9 E_end, hot face from T_a to T_i over t_f",
+            values: [
                 (
                     "T_a",
                     "air, and the wall before lighting",
@@ -111,7 +133,10 @@ fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
                     "heat stored in the end",
                     Measure::new(Q::HeatEnergy, warm.stored.value),
                 ),
-            ],
+            ]
+            .into_iter()
+            .chain(layers)
+            .collect(),
             result: Measure::new(Q::Time, warm.time.value),
             source: Source::Published(
                 "conduction by finite volumes; checked against Carslaw and Jaeger, Conduction of Heat in Solids, 1959",
