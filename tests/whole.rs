@@ -27,3 +27,5 @@ mod reads;
 mod remedies_pass;
 #[path = "whole/two_changes.rs"]
 mod two_changes;
+#[path = "whole/workings.rs"]
+mod workings;
