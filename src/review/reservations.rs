@@ -8,7 +8,7 @@ use crate::design::quantity::System;
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 19] = [
+pub const FACTS: [&str; 17] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",
@@ -21,9 +21,7 @@ pub const FACTS: [&str; 19] = [
     "operation.full_gas_flow",
     "raw_gas.air_leak",
     "raw_gas.temperature",
-    "shed.air_changes",
     "shed.indoors",
-    "shed.stay",
     "train.catches",
     "train.medium_limit",
     "workshop.hoist",

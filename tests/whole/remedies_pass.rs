@@ -247,7 +247,6 @@ fn what_is_no_choice_is_offered_only_if_it_is_so() {
         ("workshop.lift", "workshop.hoist"),
         ("workshop.lift", "workshop.lifters"),
         ("leaks.room", "shed.indoors"),
-        ("leaks.room", "shed.air_changes"),
     ] {
         let found = remedies(&first, id);
         let remedy = found

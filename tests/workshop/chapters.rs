@@ -49,6 +49,26 @@ fn the_first_sketch_buries_a_joint_and_is_one_lump() {
 }
 
 #[test]
+fn no_room_is_good_however_airy_it_is() {
+    let mut design = example::as_improved();
+    design.shed.indoors = true;
+    design.shed.air_changes = 100.0;
+    design.shed.volume *= 100.0;
+    design.shed.stay *= 0.02;
+    let found = assess(&design);
+    assert_eq!(finding(&found, "leaks.room").verdict, Verdict::Watch);
+    assert!(told(&found, "leaks.room").ends_with("so that indoors is never good"));
+    // Only outdoors mends it.
+    let outdoors = Change::Set {
+        path: "shed.indoors".to_string(),
+        value: Value::Flag(false),
+    };
+    let mended = remedies(&design, "leaks.room");
+    let changes: Vec<_> = mended.iter().map(|one| one.change.as_ref()).collect();
+    assert_eq!(changes, [Some(&outdoors)]);
+}
+
+#[test]
 fn the_improved_set_passes() {
     let improved = assess(&example::as_improved());
     for id in [
