@@ -12,6 +12,7 @@ use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{gas_carried, size_throat, table_tube, tube_for_engine};
+use crate::sizing::hopper;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
@@ -228,16 +229,12 @@ fn on_gas(design: &Design, heart: &Heart, most: Velocity) -> Result<OnGas, Engin
 /// above the hearth.
 fn wood_volume(design: &Design) -> Volume {
     let hopper = &design.hopper;
-    let body = &design.body_wall;
-    let below = body.inside_diameter.value;
-    let volume = if hopper.fitted {
-        let wide = hopper.diameter.value;
-        let straight = PI / 4.0 * wide * wide * hopper.height.value * hopper.fill_share.value;
-        let cone =
-            PI / 12.0 * hopper.cone_height.value * (wide * wide + wide * below + below * below);
-        straight + cone
+    if hopper.fitted {
+        let room = hopper::room(design);
+        room.straight * hopper.fill_share + room.cone
     } else {
-        PI / 4.0 * below * below * body.height.value
-    };
-    Volume::new::<cubic_meter>(volume)
+        let body = &design.body_wall;
+        let wide = body.inside_diameter.value;
+        Volume::new::<cubic_meter>(PI / 4.0 * wide * wide * body.height.value)
+    }
 }

@@ -12,6 +12,7 @@ use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
+use crate::sizing::hopper;
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
 use crate::sizing::panel::{
     FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
@@ -45,7 +46,7 @@ pub struct LeakTestMade {
     pub group: Group,
     /// Day of the test: year, month, day; none where the date entered is no such day.
     pub day: Option<[u16; 3]>,
-    /// Whether anything was read: neither a date nor a reading is entered where nothing was.
+    /// Whether anything was read: no pressure, temperature or time is entered where nothing was.
     pub read: bool,
     /// What the readings say, or why they say nothing.
     pub leak: Result<Leak, PhysicsError>,
@@ -323,7 +324,8 @@ fn volume(design: &Design, group: Group) -> Option<Volume> {
             Some(lower + upper)
         }
         Group::Hopper if design.hopper.fitted => {
-            round(design.hopper.diameter.value, design.hopper.height.value)
+            let room = hopper::room(design);
+            Some(room.straight + room.cone)
         }
         Group::Filter => design.leak_test.filter_volume,
         Group::Cooler => design.leak_test.cooler_volume,
@@ -390,15 +392,15 @@ fn judged(design: &Design, groups: &[GroupLeak], place: usize, reading: &Reading
     }
 }
 
-/// Whether a date or anything of what is read was entered. A test that was just added holds readings like those of a
-/// perfect one.
+/// Whether anything of what is read was entered. A test that was just added holds readings like those of a perfect one,
+/// so that a date alone would make it pass.
 fn is_read(reading: &Reading) -> bool {
     let added = Reading::default();
-    !reading.date.trim().is_empty()
-        || reading.first_pressure != added.first_pressure
+    reading.first_pressure != added.first_pressure
         || reading.second_pressure != added.second_pressure
         || reading.first_temperature != added.first_temperature
         || reading.second_temperature != added.second_temperature
+        || reading.time != added.time
 }
 
 /// Year, month and day of a date such as 2026-05-14.

@@ -24,6 +24,7 @@ pub mod heart;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod heat_shield;
+pub mod hopper;
 pub mod insulation;
 pub mod kerb;
 pub mod knob;

@@ -4,6 +4,8 @@ use crate::random_design::Dice;
 use hearthplan::design::Design;
 use hearthplan::design::inputs::{Group, Layer, Material, OwnMaterial};
 use hearthplan::design::quantity::System;
+use hearthplan::paper::html;
+use hearthplan::paper::sheets::all;
 use hearthplan::review::assess;
 use hearthplan::sizing::leak_test::{Decay, TestMeans, Tightness, budgets, stored_energy};
 use hearthplan::sizing::panel::{Panel, panel_limit, shell_metal};
@@ -227,6 +229,70 @@ fn the_hold_time_makes_the_uncertainty_a_third_of_the_budget() {
     let plan = means.plan(flow(2e-4)).expect("in range");
     assert!(plan.hold.value < 60.0 && plan.hold >= plan.needed);
     assert!((plan.allowed_loss.value - 1_750.0).abs() < 1e-6);
+    // The sheet says: what holds more than half for a minute and a half passes, wherever the hold is under a minute.
+    let mut short = 0;
+    for index in 0..4_000 {
+        let budget = flow(1e-6 * 1.002_f64.powi(index));
+        let plan = means.plan(budget).expect("in range");
+        if plan.hold.value >= 60.0 {
+            continue;
+        }
+        let half = Decay {
+            second_pressure: pa(1_750.0),
+            second_temperature: means.temperature,
+            time: Time::new::<second>(90.0),
+            ..decay()
+        };
+        let leak = half.leak().expect("in range");
+        assert_eq!(leak.against(budget, means.pressure), Tightness::Pass);
+        short += 1;
+    }
+    assert!(short > 1_000, "{short}");
+}
+
+#[test]
+fn the_sheet_tells_the_lowest_limit_first() {
+    let said = |design: &Design| {
+        let sheets = all(design, &assess(design), System::Metric, &[]);
+        let leaks = sheets.into_iter().find(|sheet| sheet.name == "leak-tests");
+        html::blocks(&leaks.expect("the sheet"), System::Metric)
+    };
+    let mut design = Design::default();
+    let before = |text: &str, first: &str, then: &str| {
+        let place = |words: &str| text.find(words).expect("the words");
+        assert!(place(first) < place(then), "{text}");
+    };
+    let text = said(&design);
+    before(&text, "Never go above 191", "once that is braced");
+    before(
+        &text,
+        "once that is braced",
+        "The panel that was entered bears",
+    );
+    design.leak_test.panel_sheet = Length::new::<millimeter>(0.5);
+    let text = said(&design);
+    before(
+        &text,
+        "the panel that was entered bears no more",
+        "Test pressure: ",
+    );
+    assert!(!text.contains("Never go above 191"), "{text}");
+}
+
+#[test]
+fn the_cone_of_the_hopper_is_full_of_air_too() {
+    let energy = |cone: f64| {
+        let mut design = Design::default();
+        design.hopper.cone_height = Length::new::<millimeter>(cone);
+        let leaks = assess(&design).leaks;
+        let hopper = leaks
+            .groups
+            .iter()
+            .find(|one| one.budget.group == Group::Hopper);
+        let plan = hopper.and_then(|one| one.plan).expect("a plan");
+        plan.stored_energy.value
+    };
+    assert!(energy(1_000.0) > 1.5 * energy(10.0));
 }
 
 #[test]

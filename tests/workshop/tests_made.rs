@@ -73,9 +73,12 @@ fn air_that_comes_from_nowhere_shows_nothing() {
 
 #[test]
 fn a_test_that_is_only_added_is_none() {
-    let (verdict, words) = said(&[test("", [3_500.0, 3_500.0])]);
-    assert_eq!(verdict, Verdict::CannotTell, "{words}");
-    assert!(words.contains("nothing was read yet"), "{words}");
+    // Nor does a date alone make it one: nobody knows whether a gauge was looked at.
+    for date in ["", "2026-05-14"] {
+        let (verdict, words) = said(&[test(date, [3_500.0, 3_500.0])]);
+        assert_eq!(verdict, Verdict::CannotTell, "{words}");
+        assert!(words.contains("nothing was read yet"), "{words}");
+    }
     let assessment = assess(&design(&[test("", [3_500.0, 3_500.0])]));
     let results = assessment.results();
     assert!(
@@ -83,11 +86,12 @@ fn a_test_that_is_only_added_is_none() {
             .iter()
             .any(|result| result.name == "leaks.leak_reactor")
     );
-    // With a date it is a reading: the gauge did not move.
-    assert_eq!(
-        said(&[test("2026-05-14", [3_500.0, 3_500.0])]).0,
-        Verdict::Good
-    );
+    // A gauge that did not move at all is told by one smallest step of it, or by how long it was watched.
+    let (verdict, words) = said(&[test("", [3_500.0, 3_490.0])]);
+    assert_eq!(verdict, Verdict::Good, "{words}");
+    let mut watched = test("", [3_500.0, 3_500.0]);
+    watched.time *= 1.5;
+    assert_eq!(said(&[watched]).0, Verdict::Good);
 }
 
 #[test]

@@ -100,7 +100,7 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
         ];
     }
     finding.working = vec![Step {
-        words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost",
+        words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost where that comes sooner",
         formula: "t = 6 u V T₀ / (p₀ q), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
         values: vec![
             (
@@ -204,7 +204,7 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
     finding.about = "readings";
     let label: Slot = test.group.label().into();
     if !test.read {
-        let words = "{}: nothing was read yet; enter the date and what was read";
+        let words = "{}: nothing was read yet; enter pressures, temperatures and time as they were read. Where the gauge did not move at all, enter one smallest step of it as lost";
         finding.compared = Phrase::new(words, [label]);
         return finding;
     }
