@@ -76,23 +76,32 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
             .to_string()
             .into()
     };
-    let enough = Verdict::at_least(budget, cost.high, cost.likely);
+    let ample = cost.high.max(sheet.first_build);
+    let enough = Verdict::at_least(budget, ample, cost.likely);
     let (verdict, compared) = if !priced {
         let words = "no prices are entered yet";
         (Verdict::CannotTell, Phrase::plain(words))
     } else {
-        let slots = [cost.likely, cost.low, cost.high, budget].map(money);
-        if sheet.unpriced > 0 {
-            let words = "likely {} ({} to {}) of {}; lines without a price: {}";
-            let count = Measure::new(Q::Count, sheet.unpriced as f64).into();
-            let verdict = enough.max(Verdict::Watch);
-            (
-                verdict,
-                Phrase::new(words, slots.into_iter().chain([count])),
-            )
+        let doubled = budget < sheet.first_build;
+        let lacking = sheet.unpriced > 0;
+        let words = match (doubled, lacking) {
+            (false, false) => "likely {} ({} to {}) of {}",
+            (true, false) => "likely {} ({} to {}) of {}; first builds come to about {}",
+            (false, true) => "likely {} ({} to {}) of {}; without a price: {}",
+            (true, true) => {
+                "likely {} ({} to {}) of {}; first builds come to about {}; without a price: {}"
+            }
+        };
+        let amounts = [cost.likely, cost.low, cost.high, budget].map(money);
+        let first_build = doubled.then(|| money(sheet.first_build));
+        let names = lacking.then(|| unpriced(sheet).into());
+        let slots = amounts.into_iter().chain(first_build).chain(names);
+        let verdict = if lacking {
+            enough.max(Verdict::Watch)
         } else {
-            (enough, Phrase::new("likely {} ({} to {}) of {}", slots))
-        }
+            enough
+        };
+        (verdict, Phrase::new(words, slots))
     };
     let number = |value: f64| Measure::new(Q::Number, value);
     Finding {
@@ -103,7 +112,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
         verdict,
         compared,
         why: "A machine that is given up half built costs most of all.",
-        margin: Some(budget / cost.high - 1.0)
+        margin: Some(budget / ample - 1.0)
             .filter(|margin| priced && sheet.unpriced == 0 && margin.is_finite()),
         working: vec![
             Step {
@@ -123,7 +132,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
                 ],
                 result: number(cost.likely),
                 source: CommonPractice,
-                sure: "low and high take the lines as independent: one is dear while another is cheap",
+                sure: "low and high take different prices as independent: one is dear while another is cheap; lines with one price per kilogram are dear or cheap together",
             },
             Step {
                 words: "What first builds come to",
@@ -137,5 +146,21 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
         caution: None,
         levers: vec![Lever::input("cost.budget")],
         about: "cost",
+    }
+}
+
+/// How many lines without a price are named.
+const NAMED: usize = 3;
+
+/// The first lines without a price, and how many more there are.
+fn unpriced(sheet: &CostSheet) -> String {
+    let lacking = sheet.lines.iter().filter(|line| line.lacks_price());
+    let names: Vec<&str> = lacking.map(|line| line.name.as_str()).take(NAMED).collect();
+    let more = sheet.unpriced.saturating_sub(names.len());
+    let names = names.join(", ");
+    if more > 0 {
+        format!("{names} and {more} more")
+    } else {
+        names
     }
 }

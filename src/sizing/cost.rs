@@ -1,11 +1,16 @@
 //! What does it cost? Low, likely and high for each line, tools apart, and a total with its spread.
 //!
-//! Materials of the parts list cost their mass times a price per kilogram; all else is entered. The
-//! lines are taken as independent: one is dear while another is cheap. So the spread of the total is the
-//! root of the sum of the squares of the spreads of its lines (GUM, JCGM 100:2008, 5.1.2). Beside it
-//! stand the plain sums, as if every line came out lowest or highest at once. Amounts are plain numbers
-//! in the person's own currency.
+//! Materials of the parts list cost their mass times a price per kilogram; all else is entered. Lines
+//! that share one price per kilogram are dear or cheap together, so that their spreads add up (GUM, JCGM
+//! 100:2008, 5.2.2, note 1). Different prices are taken as independent: one is dear while another is
+//! cheap. So the spread of the total is the root of the sum of the squares of the spreads of all prices
+//! (GUM, 5.1.2). Beside it stand the plain sums, as if every line came out lowest or highest at once.
+//! Amounts are plain numbers in the person's own currency.
 
+mod covered;
+
+use self::covered::{Payer, paid_by, stage_kind};
+use super::machine::Piece;
 use super::parts_list::PartLine;
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
@@ -59,18 +64,51 @@ pub struct PricedLine {
     pub group: Group,
     /// What kind of thing it is.
     pub kind: CostKind,
-    /// What it costs in all; none when a price is missing.
+    /// What it costs in all; none when a price is missing, or another line pays for it.
     pub amount: Option<Amount>,
+    /// The price per kilogram it goes by; none for a price of its own.
+    pub per_kilogram: Option<PerKilogram>,
+    /// Name of the line that pays for it too; none for a line with an amount, and where nothing pays for it.
+    pub paid_by: Option<String>,
     /// The price only shows how it works.
     pub invented: bool,
     /// Path of what it follows from, such as `hopper` or `cost_lines.2`.
     pub from: String,
 }
 
-/// A sum of independent lines.
+impl PricedLine {
+    /// Whether nothing tells what it costs.
+    pub fn lacks_price(&self) -> bool {
+        self.amount.is_none() && self.paid_by.is_none()
+    }
+}
+
+/// A price per kilogram, which many lines share.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PerKilogram {
+    /// Of mild steel.
+    MildSteel,
+    /// Of stainless steel.
+    Stainless,
+    /// Of insulation.
+    Insulation,
+    /// Of castable, aluminium and own materials.
+    Other,
+}
+
+impl PerKilogram {
+    const ALL: [Self; 4] = [
+        Self::MildSteel,
+        Self::Stainless,
+        Self::Insulation,
+        Self::Other,
+    ];
+}
+
+/// A sum of independent prices.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Total {
-    /// Sum of the likely amounts, with its low and high end by independent lines.
+    /// Sum of the likely amounts, with its low and high end by independent prices.
     pub spread: Amount,
     /// Plain sums, as if all lines came out the same way.
     pub plain: Amount,
@@ -99,7 +137,7 @@ pub struct CostSheet {
     pub invented: usize,
 }
 
-/// Sums amounts of independent lines.
+/// Sums amounts by independent prices.
 ///
 /// ```
 /// use hearthplan::sizing::cost::{Amount, total};
@@ -128,7 +166,8 @@ pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
 }
 
 /// The cost of a machine with these parts. Parts that are bought whole and stand in the parts list
-/// without a price of their own are priced by the person's cost lines.
+/// without a price of their own are paid for by the person's cost lines that name them; what none of
+/// them names is a line without a price.
 ///
 /// ```
 /// use hearthplan::design::Design;
@@ -141,18 +180,24 @@ pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
 /// assert!(sheet.with_contingency.spread.likely > sheet.machine.spread.likely);
 /// ```
 pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
+    let own: Vec<PricedLine> = own_lines(design).collect();
+    let own_payers: Vec<Payer> = (own.iter())
+        .filter(|line| line.kind != CostKind::Tool && line.amount.is_some())
+        .map(|line| Payer::of(&line.name))
+        .collect();
+    // What stands among the other parts for a stage of the gas train is no second thing to buy.
+    let standing_in: Vec<Payer> = (parts.iter())
+        .filter(|part| matches!(part.piece, Some(Piece::Part(_))))
+        .map(|part| Payer::of(&part.name))
+        .collect();
     let mut lines: Vec<PricedLine> = parts
         .iter()
-        .filter_map(|part| part_line(design, part))
+        .filter_map(|part| part_line(design, part, &own_payers, &standing_in))
         .collect();
-    lines.extend(own_lines(design));
+    lines.extend(own);
     let sum = |tools: bool| {
-        total(
-            lines
-                .iter()
-                .filter(|line| (line.kind == CostKind::Tool) == tools)
-                .filter_map(|line| line.amount),
-        )
+        let of_kind = (lines.iter()).filter(|line| (line.kind == CostKind::Tool) == tools);
+        total(by_price(of_kind))
     };
     let priced = |tools: bool| {
         (lines.iter()).any(|line| (line.kind == CostKind::Tool) == tools && line.amount.is_some())
@@ -170,22 +215,60 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         priced: priced(false),
         tools_priced: priced(true),
         first_build: FIRST_BUILD * with_contingency.spread.likely,
-        unpriced: lines.iter().filter(|line| line.amount.is_none()).count(),
+        unpriced: lines.iter().filter(|line| line.lacks_price()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
         lines,
     }
 }
 
-/// The cost of a part; none for what weighs nothing, or is bought whole and priced elsewhere.
-fn part_line(design: &Design, part: &PartLine) -> Option<PricedLine> {
-    let amount = match (part.price, part.material, part.mass) {
-        (Some(price), _, _) => Some(Amount::new(price, price, price)),
-        (None, Some(material), mass) if mass.value > 0.0 && part.kind == CostKind::Material => {
-            per_kilogram(&design.cost, material).map(|price| price.times(mass.value))
+/// One amount for each price: lines that share a price are summed.
+fn by_price<'a>(lines: impl Iterator<Item = &'a PricedLine>) -> impl Iterator<Item = Amount> {
+    let mut shared = [Amount::default(); PerKilogram::ALL.len()];
+    let mut single = Vec::new();
+    for line in lines {
+        let Some(amount) = line.amount else { continue };
+        let of_price = (PerKilogram::ALL.iter().zip(&mut shared))
+            .find(|(price, _)| line.per_kilogram == Some(**price));
+        match of_price {
+            Some((_, sum)) => {
+                sum.low += amount.low;
+                sum.likely += amount.likely;
+                sum.high += amount.high;
+            }
+            None => single.push(amount),
+        }
+    }
+    shared.into_iter().chain(single)
+}
+
+/// The cost of a part; none for what weighs nothing.
+fn part_line(
+    design: &Design,
+    part: &PartLine,
+    own: &[Payer],
+    standing_in: &[Payer],
+) -> Option<PricedLine> {
+    let weighs = part.mass.value > 0.0;
+    let mut shared = None;
+    let mut paid = None;
+    let amount = match (part.price, part.material) {
+        (Some(price), _) => Some(Amount::new(price, price, price)),
+        (None, Some(material)) if weighs && part.kind == CostKind::Material => {
+            let price = price_of(material);
+            shared = Some(price);
+            per_kilogram(&design.cost, price).map(|price| price.times(part.mass.value))
+        }
+        (None, _) if weighs => {
+            paid = paid_by(design, part, own).or_else(|| {
+                stage_kind(design, part).and_then(|_| paid_by(design, part, standing_in))
+            });
+            None
         }
         _ => return None,
     };
     Some(PricedLine {
+        per_kilogram: shared,
+        paid_by: paid,
         name: part.name.clone(),
         group: part.group,
         kind: part.kind,
@@ -201,6 +284,8 @@ fn own_lines(design: &Design) -> impl Iterator<Item = PricedLine> {
         name: line.name.clone(),
         group: line.group,
         kind: line.kind,
+        per_kilogram: None,
+        paid_by: None,
         amount: (line.likely > 0.0 || line.high > 0.0 || line.low > 0.0)
             .then(|| Amount::new(line.low, line.likely, line.high).times(line.quantity)),
         invented: line.invented,
@@ -208,20 +293,17 @@ fn own_lines(design: &Design) -> impl Iterator<Item = PricedLine> {
     })
 }
 
-/// Price of a kilogram of a material; none when the likely one was not entered. A low or high one that
-/// was not entered is the likely one.
-fn per_kilogram(cost: &Cost, material: Material) -> Option<Amount> {
-    let (low, likely, high) = match material {
-        Material::MildSteel => (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high),
-        Material::Stainless304 | Material::Stainless310 => {
-            (cost.stainless_low, cost.stainless, cost.stainless_high)
-        }
+/// The price per kilogram that a material goes by.
+fn price_of(material: Material) -> PerKilogram {
+    match material {
+        Material::MildSteel => PerKilogram::MildSteel,
+        Material::Stainless304 | Material::Stainless310 => PerKilogram::Stainless,
         Material::CeramicBlanket1260
         | Material::CeramicBlanket1430
         | Material::RockWool
         | Material::CalciumSilicate
         | Material::Vermiculite
-        | Material::Perlite => (cost.insulation_low, cost.insulation, cost.insulation_high),
+        | Material::Perlite => PerKilogram::Insulation,
         Material::Aluminium
         | Material::InsulatingFirebrick
         | Material::DenseCastable
@@ -230,7 +312,18 @@ fn per_kilogram(cost: &Cost, material: Material) -> Option<Amount> {
         | Material::Own1
         | Material::Own2
         | Material::Own3
-        | Material::Own4 => (cost.other_low, cost.other, cost.other_high),
+        | Material::Own4 => PerKilogram::Other,
+    }
+}
+
+/// A price per kilogram; none when the likely one was not entered. A low or high one that was not entered
+/// is the likely one.
+fn per_kilogram(cost: &Cost, price: PerKilogram) -> Option<Amount> {
+    let (low, likely, high) = match price {
+        PerKilogram::MildSteel => (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high),
+        PerKilogram::Stainless => (cost.stainless_low, cost.stainless, cost.stainless_high),
+        PerKilogram::Insulation => (cost.insulation_low, cost.insulation, cost.insulation_high),
+        PerKilogram::Other => (cost.other_low, cost.other, cost.other_high),
     };
     likely.map(|likely| Amount::new(low.unwrap_or(likely), likely, high.unwrap_or(likely)))
 }

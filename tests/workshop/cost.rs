@@ -1,13 +1,13 @@
 //! The spread of a total against drawing every price.
 
 use crate::random_design::Dice;
-use hearthplan::design::Design;
 use hearthplan::design::inputs::{CostKind, CostLine, DerivedPart, PartChange};
 use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
 use hearthplan::paper::html;
 use hearthplan::paper::sheets::all;
-use hearthplan::review::assess;
-use hearthplan::sizing::cost::{Amount, CostSheet, cost_sheet, total};
+use hearthplan::review::{Verdict, assess};
+use hearthplan::sizing::cost::{Amount, CostSheet, PerKilogram, cost_sheet, total};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
 
@@ -57,6 +57,99 @@ fn the_spread_is_that_of_many_draws() {
     assert!((mean / found.spread.likely - 1.0).abs() < 0.005);
     assert!((deviation / (found.spread.high - found.spread.likely) - 1.0).abs() < 0.02);
     assert!(found.plain.high > found.spread.high && found.plain.low < found.spread.low);
+}
+
+#[test]
+fn lines_of_one_price_are_dear_together() {
+    let mut design = Design::default();
+    let cost = &mut design.cost;
+    (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high) =
+        (Some(1.0), Some(2.0), Some(4.0));
+    // One price alone: all lines move with it.
+    let steel = sheet(&design).machine;
+    assert!((steel.spread.low - steel.plain.low).abs() < 1e-9);
+    assert!((steel.spread.high - steel.plain.high).abs() < 1e-9);
+    let cost = &mut design.cost;
+    (cost.insulation_low, cost.insulation, cost.insulation_high) =
+        (Some(6.0), Some(9.0), Some(12.0));
+    cost.stainless = Some(0.0);
+    cost.other = Some(0.0);
+    let found = sheet(&design);
+    // Each price drawn once for all lines that go by it: the standard deviation of the sum of many draws.
+    let kilograms = |price: PerKilogram, likely: f64| -> f64 {
+        let of_price = found
+            .lines
+            .iter()
+            .filter(|line| line.per_kilogram == Some(price));
+        of_price
+            .filter_map(|line| line.amount)
+            .map(|amount| amount.likely / likely)
+            .sum()
+    };
+    let prices = [
+        (kilograms(PerKilogram::MildSteel, 2.0), 2.0, 2.0),
+        (kilograms(PerKilogram::Insulation, 9.0), 9.0, 3.0),
+    ];
+    let (mut dice, draws) = (Dice::new(8), 40_000);
+    let drawn: Vec<f64> = (0..draws)
+        .map(|_| {
+            let one = |(mass, likely, spread): &(f64, f64, f64)| {
+                let reach = 3.0_f64.sqrt() * spread;
+                mass * dice.between((likely - reach, likely + reach))
+            };
+            prices.iter().map(one).sum()
+        })
+        .collect();
+    let mean = drawn.iter().sum::<f64>() / f64::from(draws);
+    let squares: f64 = drawn.iter().map(|sum| (sum - mean).powi(2)).sum();
+    let deviation = (squares / f64::from(draws)).sqrt();
+    let spread = found.machine.spread;
+    assert!((mean / spread.likely - 1.0).abs() < 0.01);
+    assert!((deviation / (spread.high - spread.likely) - 1.0).abs() < 0.02);
+}
+
+#[test]
+fn what_is_bought_and_named_by_no_line_has_no_price() {
+    let mut design = example::as_improved();
+    let lacking = |design: &Design| -> Vec<String> {
+        let lines = sheet(design).lines.into_iter();
+        lines
+            .filter(|line| line.lacks_price())
+            .map(|line| line.name)
+            .collect()
+    };
+    let names = lacking(&design);
+    for name in ["Switch box", "Cyclone"] {
+        assert!(names.iter().any(|other| other.contains(name)), "{names:?}");
+    }
+    for paid in ["Blower", "Battery", "Cooler", "Trap", "Bolts", "Gasket"] {
+        assert!(!names.iter().any(|other| other.contains(paid)), "{names:?}");
+    }
+    // However much money there is, what is missing is said.
+    design.cost.budget = Some(1e6);
+    let said = |design: &Design| {
+        let assessment = assess(design);
+        let found = assessment.finding("cost.budget").expect("asked");
+        (found.verdict, found.compared.text(System::Metric))
+    };
+    let (verdict, words) = said(&design);
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+    assert!(words.contains("without a price: "), "{words}");
+    for name in &names {
+        design.cost_lines.push(CostLine {
+            name: name.clone(),
+            ..line(CostKind::Bought, 20.0)
+        });
+    }
+    assert_eq!(lacking(&design), [""; 0]);
+    let (verdict, words) = said(&design);
+    assert_eq!(verdict, Verdict::Good, "{words}");
+    // First builds come to twice the estimate.
+    let cost = sheet(&design);
+    design.cost.budget = Some(0.99 * cost.first_build);
+    let (verdict, words) = said(&design);
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+    assert!(words.contains("first builds come to about "), "{words}");
 }
 
 #[test]

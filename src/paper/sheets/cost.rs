@@ -29,10 +29,20 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     ));
     if cost.unpriced > 0 {
         add(Block::Text(
-            "A line with “?” has no price yet and counts as nothing: the true total is higher."
+            "A line with “no price” counts as nothing: the true total is higher. Enter a price per kilogram, or a line of your own that names the part."
                 .into(),
         ));
     }
+    if cost.lines.iter().any(|line| line.paid_by.is_some()) {
+        add(Block::Text(
+            "A part that is bought is paid for by a line where one name holds all the words of the other; “in” tells which. Look whether it really is in that price."
+                .into(),
+        ));
+    }
+    add(Block::Text(
+        "“Low” is more than “Every line low”, and “High” less than “Every line high”: of different prices some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
+            .into(),
+    ));
     add(table(
         "cost-total",
         "In all",
@@ -101,19 +111,19 @@ fn money(amount: f64) -> Slot {
 fn amounts(amount: Option<Amount>) -> [Slot; 3] {
     match amount {
         Some(amount) => [amount.low, amount.likely, amount.high].map(money),
-        None => [super::UNKNOWN; 3].map(Slot::from),
+        None => [""; 3].map(Slot::from),
     }
 }
 
 fn priced(line: &PricedLine) -> TableRow {
     let mut cells: Vec<Slot> = vec![line.name.as_str().into(), line.kind.label().into()];
     cells.extend(amounts(line.amount));
-    let price = match (line.amount, line.invented) {
-        (None, _) => "missing",
-        (Some(_), true) => "invented",
-        (Some(_), false) => "your own",
-    };
-    cells.push(price.into());
+    cells.push(match (line.amount, &line.paid_by, line.invented) {
+        (None, Some(name), _) => Phrase::new("in “{}”", [name.as_str().into()]).into(),
+        (None, None, _) => "no price".into(),
+        (Some(_), _, true) => "invented".into(),
+        (Some(_), _, false) => "your own".into(),
+    });
     row(cells)
 }
 
