@@ -72,7 +72,7 @@ impl Chapter {
             Chapter::Heart => &[HEARTH, &["measured", "limits"]],
             Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
-            Chapter::Warmth => &[HEARTH, &["limits"]],
+            Chapter::Warmth => &[HEARTH, &["grate", "part_changes", "limits"]],
             Chapter::Hearth => &[HEARTH, &["grate", "limits"]],
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],

@@ -15,7 +15,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::sizing;
 use crate::sizing::heart::HeartAt;
 use crate::sizing::shell::{self, ShellError, ZoneHeat};
-use crate::sizing::warm_up::WarmUp;
+use crate::sizing::warm_up::{LightingFire, WarmUp};
 use crate::sizing::zone::Zone;
 use uom::si::f64::{Power, Ratio, ThermodynamicTemperature};
 
@@ -63,7 +63,10 @@ impl Warmth {
             warm_up: sizing::warm_up::warm_up(
                 design,
                 inside(design, heart, Zone::Hearth),
-                heart.wood_heat(),
+                LightingFire {
+                    wood_heat: heart.wood_heat(),
+                    power: heart.at.full.supply.fuel_power * design.operation.startup_share,
+                },
             ),
         }
     }

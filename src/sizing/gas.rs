@@ -22,6 +22,7 @@ mod with_shell;
 
 pub use carriage::{molar_mass, viscosity_per_air};
 pub use error::GasError;
+pub(super) use feed::CHAR_HEAT_CAPACITY;
 pub use heating::{
     CARBON_MONOXIDE_HEAT, HYDROGEN_HEAT, METHANE_HEAT, lower_heating_value, stoichiometric_air,
 };

@@ -3,14 +3,15 @@
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{Layer, Material};
 use hearthplan::design::quantity::{Quantity, System};
-use hearthplan::design::{Design, Value};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{self, Change, Chapter, Finding, Lever, Verdict, remedies};
 use hearthplan::sizing::heart::HeartAt;
 use hearthplan::sizing::shell;
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
-use uom::si::f64::{Length, ThermodynamicTemperature};
+use uom::si::f64::{Length, Ratio, ThermodynamicTemperature};
 use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 const IDS: [&str; 11] = [
@@ -164,14 +165,12 @@ fn a_guard_allows_a_hot_outside_up_to_its_own_limit() {
 
 #[test]
 fn a_heavy_lining_takes_too_long_to_warm_and_a_thinner_one_mends_it() {
-    let mut heavy = Design::default();
-    heavy
-        .hearth_layers
-        .insert(0, layer(Material::DenseCastable, 120.0));
-    assert_eq!(
-        verdict(&Design::default(), "warmth.warm_up"),
-        Some(Verdict::Good)
-    );
+    // With a fire that does not make it wait.
+    let mut light = example::as_improved();
+    light.operation.startup_share = Ratio::new::<ratio>(1.0);
+    assert_eq!(verdict(&light, "warmth.warm_up"), Some(Verdict::Good));
+    let mut heavy = light.clone();
+    heavy.hearth_layers[0].thickness = Length::new::<millimeter>(120.0);
     let finding = ask(&heavy, "warmth.warm_up").unwrap();
     assert_eq!(finding.verdict, Verdict::Stop);
     assert_eq!(
@@ -182,6 +181,19 @@ fn a_heavy_lining_takes_too_long_to_warm_and_a_thinner_one_mends_it() {
     let mended = remedy.change.as_ref().unwrap().apply(&heavy).unwrap();
     assert_eq!(verdict(&mended, "warmth.warm_up"), Some(Verdict::Good));
     assert!(mended.hearth_layers[0].thickness < heavy.hearth_layers[0].thickness);
+}
+
+#[test]
+fn a_small_fire_makes_it_wait_and_more_of_it_helps() {
+    let mut design = example::as_improved();
+    let finding = ask(&design, "warmth.warm_up").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let more = Lever::input("operation.startup_share");
+    assert!(finding.levers.contains(&more));
+    // However long the fire takes, a wall that could be quick is not stopped.
+    design.operation.startup_share = Ratio::new::<ratio>(0.05);
+    let finding = ask(&design, "warmth.warm_up").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
 }
 
 #[test]

@@ -1,16 +1,20 @@
 //! Warming up of the hearth wall.
 
 use crate::random_design::random_design;
-use hearthplan::design::Design;
 use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
 use hearthplan::physics::transient::Fineness;
+use hearthplan::review::assess;
+use hearthplan::sizing::machine::{Substance, layout};
 use hearthplan::sizing::shell::{ShellError, zone_heat};
-use hearthplan::sizing::warm_up::{self, FIRE_BUILDS_UP, WarmUp};
+use hearthplan::sizing::warm_up::{self, FIRE_BUILDS_UP, LightingFire, SHARE_OF_FIRE, WarmUp};
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
 use uom::si::available_energy::megajoule_per_kilogram;
-use uom::si::f64::{AvailableEnergy, Length, ThermodynamicTemperature};
+use uom::si::f64::{AvailableEnergy, Length, Power, ThermodynamicTemperature};
 use uom::si::length::millimeter;
+use uom::si::power::kilowatt;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Temperature inside the hearth wall when it is warm.
@@ -18,16 +22,20 @@ fn inside() -> ThermodynamicTemperature {
     ThermodynamicTemperature::new::<degree_celsius>(900.0)
 }
 
-fn wood_heat() -> AvailableEnergy {
-    AvailableEnergy::new::<megajoule_per_kilogram>(16.0)
+fn fire(kilowatts: f64) -> LightingFire {
+    LightingFire {
+        wood_heat: AvailableEnergy::new::<megajoule_per_kilogram>(16.0),
+        power: Power::new::<kilowatt>(kilowatts),
+    }
 }
 
+/// With a fire that never makes it wait.
 fn warm_up(design: &Design) -> Result<WarmUp, ShellError> {
-    warm_up::warm_up(design, inside(), wood_heat())
+    warm_up::warm_up(design, inside(), fire(1e5))
 }
 
 fn with_fineness(design: &Design, fineness: Fineness) -> Result<WarmUp, ShellError> {
-    warm_up::with_fineness(design, inside(), wood_heat(), fineness)
+    warm_up::with_fineness(design, inside(), fire(1e5), fineness)
 }
 
 fn lined(layers: &[(Material, f64)]) -> Design {
@@ -132,7 +140,7 @@ fn a_heavier_wall_takes_longer_and_more_wood() {
     .unwrap();
     assert!(heavy.time > 1.5 * light.time);
     assert!(heavy.wood > 1.5 * light.wood);
-    assert!(heavy.energy > 0.9 * heavy.stored);
+    assert!(heavy.energy - heavy.hearth > 0.9 * heavy.stored);
 }
 
 #[test]
@@ -142,6 +150,64 @@ fn a_bare_sheet_is_as_quick_as_the_fire() {
         (bare.time.value / (0.9 * FIRE_BUILDS_UP) - 1.0).abs() < 0.05,
         "{bare:?}"
     );
+}
+
+#[test]
+fn a_larger_fire_never_takes_longer() {
+    for design in usual_walls() {
+        let mut before = f64::INFINITY;
+        for kilowatts in [0.5, 2.0, 8.0, 30.0, 100.0, 1e4] {
+            let warm = warm_up::warm_up(&design, inside(), fire(kilowatts)).unwrap();
+            assert!(warm.time.value <= before, "{kilowatts} kW: {warm:?}");
+            before = warm.time.value;
+            // The heat is the same for any fire, and no more of it than the share is used.
+            assert!(warm.energy.value <= 1.000_001 * SHARE_OF_FIRE * 1e3 * kilowatts * before);
+        }
+        assert_eq!(before, warm_up(&design).unwrap().through_wall.value);
+    }
+}
+
+#[test]
+fn the_heat_of_the_hearth_is_that_of_its_parts() {
+    // By hand: steel 560 J/(kg·K) and char 1600, from 20 °C, the default's air, to 900 °C.
+    let design = Design::default();
+    let machine = layout(&design);
+    let mut heat = 0.0;
+    for solid in &machine.solids {
+        if ["hearth", "grate"].contains(&solid.piece.path().as_str()) {
+            heat += match solid.substance {
+                Substance::Char => 1600.0,
+                Substance::Material(_) => 560.0,
+                _ => 0.0,
+            } * solid.mass.value;
+        }
+    }
+    heat *= inside().value - design.site.air_temperature.value;
+    let found = warm_up(&design).unwrap();
+    assert!(
+        heat > 1e6 && (found.hearth.value / heat - 1.0).abs() < 1e-9,
+        "{heat} {found:?}"
+    );
+}
+
+#[test]
+fn the_example_waits_for_its_fire() {
+    // By hand: the heat taken in, over a quarter of the heat in the wood at the lighting flow.
+    let design = example::as_improved();
+    let assessment = assess(&design);
+    let warm = assessment.warmth.warm_up.as_ref().unwrap();
+    let fire =
+        assessment.heart.at.full.supply.fuel_power.value * design.operation.startup_share.value;
+    assert!((warm.by_fire.value * 0.25 * fire / warm.energy.value - 1.0).abs() < 1e-9);
+    assert!(warm.waits_for_fire() && warm.time == warm.by_fire);
+    let finding = assessment.finding("warmth.warm_up").unwrap();
+    let words = finding.compared.text(System::Metric);
+    assert!(words.contains("the fire gives no more"), "{words}");
+    // More of it at the start is offered, and warms sooner.
+    let mut more = design.clone();
+    more.operation.startup_share *= 1.2;
+    let sooner = assess(&more).warmth.warm_up.unwrap();
+    assert!(sooner.time < warm.time);
 }
 
 proptest! {

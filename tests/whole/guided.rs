@@ -49,8 +49,8 @@ fn sensible_answers_give_a_design_without_a_stop() {
 }
 
 /// What is left at the smallest power follows from what was answered, or is so: the pieces of wood are too large, the
-/// insulation that a small fire needs warms up slowly and gets hot at low load, and no published hearth is as small. No vessel is measured, and
-/// nobody said that there is a hoist.
+/// insulation that a small fire needs gets hot at low load, and no published hearth is as small. The fire at the lighting
+/// flow warms the lining slowly. No vessel is measured, and nobody said that there is a hoist.
 #[test]
 fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
     for (kilowatts, wanted) in [
@@ -65,9 +65,14 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
         ),
         (
             7.5,
-            &["heart.pieces", "warmth.layers_hearth", "hearth.proportions"],
+            &[
+                "heart.pieces",
+                "warmth.layers_hearth",
+                "warmth.warm_up",
+                "hearth.proportions",
+            ],
         ),
-        (10.0, &[]),
+        (10.0, &["warmth.warm_up"]),
     ] {
         let wanted = [wanted, &["marking.cut_wrong", "workshop.lift"]].concat();
         let design = complete(&power_wanted(kilowatts), &[]);

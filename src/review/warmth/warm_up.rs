@@ -6,10 +6,10 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
-use crate::sizing::warm_up::{FIRE_BUILDS_UP, WarmUp};
+use crate::sizing::warm_up::{FIRE_BUILDS_UP, SHARE_OF_FIRE, WarmUp};
 use crate::sizing::zone::Zone;
 
-/// A warm-up longer than this many times the one wanted is a Stop. Our own mark.
+/// A wall that takes up heat for longer than this many times the time wanted is a Stop. Our own mark.
 const FAR_TOO_LONG: f64 = 2.0;
 /// A layer that stores less than this share of the heat is left alone.
 const WORTH_CHANGING: f64 = 0.1;
@@ -38,10 +38,19 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
         }
     };
     let wanted = design.limits.warm_up_time.value;
-    finding.verdict = Verdict::at_most(warm.time.value, wanted, FAR_TOO_LONG * wanted);
+    // How much of its heat a fire gives the wall is a rough mark, and a fire can be fanned: that alone stops nobody.
+    let through_wall = warm.through_wall.value;
+    finding.verdict = Verdict::at_most(through_wall, wanted, FAR_TOO_LONG * wanted);
+    if warm.time.value > wanted {
+        finding.verdict = finding.verdict.max(Verdict::Watch);
+    }
     finding.margin = Some((wanted - warm.time.value) / wanted);
     finding.compared = Phrase::new(
-        "warm after {} and {} of heat; wanted within {}",
+        if warm.waits_for_fire() {
+            "warm after {} and {} of heat, since the fire gives no more of it at the lighting flow; wanted within {}"
+        } else {
+            "warm after {} and {} of heat, since the wall takes it up no faster; wanted within {}"
+        },
         [
             Measure::new(Q::Time, warm.time.value).into(),
             Measure::new(Q::HeatEnergy, warm.energy.value).into(),
@@ -50,6 +59,9 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
     );
     finding.working = working(design, heart, warm);
     finding.levers = heaviest_layers(design, warmth);
+    if warm.by_fire.value > wanted {
+        finding.levers.push(Lever::input("operation.startup_share"));
+    }
     finding
 }
 
@@ -137,14 +149,50 @@ fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
             .into_iter()
             .chain(layers)
             .collect(),
-            result: Measure::new(Q::Time, warm.time.value),
+            result: Measure::new(Q::Time, warm.through_wall.value),
             source: Source::Published(
                 "conduction by finite volumes; checked against Carslaw and Jaeger, Conduction of Heat in Solids, 1959",
             ),
-            sure: "±30 %: how fast the fire builds up is a guess, and the hearth's own steel and char are not counted",
+            sure: "±30 %: how fast the fire builds up is a guess",
         },
         Step {
-            words: "Wood that holds as much heat as the wall has taken in by then",
+            words: "Time in which the fire gives the heat that wall, steel and char of the hearth take up; the longer of the two times counts",
+            formula: "t = E / (a s P)",
+            values: vec![
+                (
+                    "E",
+                    "heat taken in",
+                    Measure::new(Q::HeatEnergy, warm.energy.value),
+                ),
+                (
+                    "E_h",
+                    "of that by steel and char inside the wall",
+                    Measure::new(Q::HeatEnergy, warm.hearth.value),
+                ),
+                (
+                    "a",
+                    "share of the fire's heat that they can take",
+                    Measure::new(Q::Share, SHARE_OF_FIRE),
+                ),
+                (
+                    "s",
+                    "flow while lighting, as a share of full load",
+                    Measure::new(Q::Share, design.operation.startup_share.value),
+                ),
+                (
+                    "P",
+                    "heat in the wood at full load",
+                    Measure::new(Q::Power, heart.at.full.supply.fuel_power.value),
+                ),
+            ],
+            result: Measure::new(Q::Time, warm.by_fire.value),
+            source: Source::OwnMark(
+                "a quarter of the fire's heat; gas that still burns at the flare needs the rest",
+            ),
+            sure: "±50 %: the share is a guess, steel and char are taken as hot as the wall, and what the wall loses while it waits for the fire is left out",
+        },
+        Step {
+            words: "Wood that holds as much heat as was taken in by then",
             formula: "m = E / H",
             values: vec![
                 (

@@ -286,7 +286,7 @@ fn char_of(bed: &CharBed) -> Result<Char, GasError> {
 }
 
 /// Mean heat capacity of char from room temperature to glowing, J/(kg·K) (common practice, no source).
-const CHAR_HEAT_CAPACITY: f64 = 1600.0;
+pub(in crate::sizing) const CHAR_HEAT_CAPACITY: f64 = 1600.0;
 
 fn check_char_share(share: f64, fuel: &Elements, char: &Elements) -> Result<(), GasError> {
     for (element, supply, demand) in [
