@@ -121,9 +121,14 @@ fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
         let words = "joint {} names a joint that is not in the list";
         return (Verdict::CannotTell, Phrase::new(words, [named(*place)]));
     }
-    let buried = order.faults.iter().find(|fault| fault.buries());
-    if let Some(fault) = buried.or(order.faults.first()) {
-        return told(*fault, named);
+    // What buries a joint comes first: it cannot be mended later.
+    let (buried, others): (Vec<Fault>, Vec<Fault>) = order
+        .faults
+        .iter()
+        .copied()
+        .partition(|fault: &Fault| fault.buries());
+    if let Some(answer) = all_told([buried, others].concat(), named) {
+        return answer;
     }
     match &order.computed {
         _ if order.own => {
@@ -144,6 +149,27 @@ fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
             (Verdict::Stop, Phrase::new(words, [names.join(", ").into()]))
         }
     }
+}
+
+/// How many faults are told one by one.
+const TOLD: usize = 3;
+
+/// The first faults in words, and how many more there are; as grave as the first. None without a fault.
+fn all_told(faults: Vec<Fault>, named: impl Fn(usize) -> Slot) -> Option<(Verdict, Phrase)> {
+    let (verdict, _) = told(*faults.first()?, &named);
+    let mut slots: Vec<Slot> = (faults.iter().take(TOLD))
+        .map(|fault| told(*fault, &named).1.into())
+        .collect();
+    let words = match faults.len() {
+        1 => "{}",
+        2 => "{}; {}",
+        3 => "{}; {}; {}",
+        _ => "{}; {}; {}; faults besides: {}",
+    };
+    if let Some(more) = faults.len().checked_sub(TOLD).filter(|more| *more > 0) {
+        slots.push(Measure::new(Q::Count, more as f64).into());
+    }
+    Some((verdict, Phrase::new(words, slots)))
 }
 
 /// What a fault means, in words.

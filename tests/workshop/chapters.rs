@@ -32,6 +32,15 @@ fn the_first_sketch_buries_a_joint_and_is_one_lump() {
         finding(&sketch, "workshop.one_lump").verdict,
         Verdict::Watch
     );
+    // Up to three faults are named, and the rest counted.
+    let faults = &sketch.order.faults;
+    let words = told(&sketch, "order.buries");
+    assert!(faults.len() > 3, "{faults:?}");
+    assert_eq!(words.matches("; ").count(), 3, "{words}");
+    assert!(
+        words.ends_with(&format!("faults besides: {}", faults.len() - 3)),
+        "{words}"
+    );
     assert!(told(&sketch, "workshop.one_lump").contains("none of them can be replaced alone"));
     assert_eq!(finding(&sketch, "leaks.room").verdict, Verdict::Stop);
     assert!(finding(&sketch, "leaks.room").caution.is_some());
