@@ -340,6 +340,10 @@ fn part(part: &Part) -> Option<Stock> {
             depth,
             thickness: part.thickness,
         },
+        Shape::Ring if part.second_diameter == Length::default() => Stock::Disc {
+            diameter: part.diameter,
+            thickness: part.thickness,
+        },
         Shape::Ring => Stock::Ring {
             outside: part.diameter,
             bore: part.second_diameter,

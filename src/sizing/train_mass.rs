@@ -112,6 +112,28 @@ fn outside(stage: &TrainStage, [diameter, height]: [f64; 2]) -> [f64; 2] {
     [diameter + 2.0 * stage.wall.value, height]
 }
 
+/// Inside diameter and height of the drum of a trap or a filter, m; none for another stage.
+pub fn drum_size(stage: &TrainStage) -> Option<[f64; 2]> {
+    match stage.kind {
+        StageKind::Trap => Some([stage.vessel_diameter.value, stage.vessel_height.value]),
+        StageKind::Filter => Some(filter_size(stage)),
+        _ => None,
+    }
+}
+
+/// Mass of that drum with its ends, without what is in it and around it.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::{StageKind, TrainStage}};
+/// use hearthplan::sizing::train_mass::{computed_mass, drum_mass};
+/// let (design, trap) = (Design::default(), TrainStage { kind: StageKind::Trap, ..TrainStage::default() });
+/// assert_eq!(drum_mass(&design, &trap), computed_mass(&design, &trap));
+/// ```
+pub fn drum_mass(design: &Design, stage: &TrainStage) -> Mass {
+    let volume = drum_size(stage).map_or(0.0, |size| drum(stage, size));
+    Mass::new::<kilogram>(density(design, Material::MildSteel) * volume)
+}
+
 /// Inside diameter and height of a filter's drum. Above and below a bed a quarter of its diameter stays
 /// free for the gas to spread (common practice, no source).
 pub(super) fn filter_size(stage: &TrainStage) -> [f64; 2] {

@@ -8,8 +8,11 @@ use hearthplan::review::guided::{Part, QUESTIONS, complete};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::build_order::{Task, order};
 use hearthplan::sizing::machine::{self, BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
+use hearthplan::sizing::parts_list::parts_list;
+use hearthplan::sizing::train_mass::{computed_mass, drum_size};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
+use uom::si::length::meter;
 
 /// Powers that the guided start is held to, kW.
 const POWERS: [f64; 7] = [5.0, 6.0, 7.5, 10.0, 12.5, 15.0, 20.0];
@@ -417,11 +420,15 @@ fn meet(part: &BoxEnvelope, other: &Envelope) -> bool {
 
 /// The parts of a machine that do not lie in another one.
 fn parts_beside<'a>(design: &Design, machine: &'a Machine) -> Vec<&'a Solid> {
-    let inside = ["Filter packing and grids", "Water in the trap"];
+    let inside = |name: &str| {
+        ["Filter packing and grids", "Water in the trap"].contains(&name)
+            || name.ends_with(", bottom")
+            || name.ends_with(", lid")
+    };
     (machine.solids.iter())
-        .filter(|solid| {
-            matches!(solid.piece, Piece::Part(place) if !inside.contains(&design.parts[place].name.as_str()))
-        })
+        .filter(
+            |solid| matches!(solid.piece, Piece::Part(place) if !inside(&design.parts[place].name)),
+        )
         .collect()
 }
 
@@ -456,6 +463,54 @@ fn no_part_stands_in_the_vessel_the_frame_or_another_part() {
             verdict(&design, "workshop.train_weight"),
             Some(Verdict::Good)
         );
+    }
+}
+
+/// The parts list has each trap, filter and blower as a stage and as a part that stands for it: both of one size.
+#[test]
+fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
+    for kilowatts in POWERS.into_iter().chain([2.0]) {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let machine = layout(&design);
+        let stages = |kind: StageKind| design.train.iter().filter(move |stage| stage.kind == kind);
+        let part = |name: &str| {
+            (design.parts.iter())
+                .find(|part| part.name == name)
+                .unwrap()
+        };
+        for (name, stage) in (["Condensate trap", "Last trap"].into_iter())
+            .zip(stages(StageKind::Trap))
+            .chain([("Filter drum", stages(StageKind::Filter).next().unwrap())])
+        {
+            let [bore, height] = drum_size(stage).unwrap();
+            let drum = part(name);
+            assert_eq!(drum.height.value, height, "{kilowatts} kW: {name}");
+            assert_eq!(drum.thickness, stage.wall);
+            assert!(same(
+                drum.diameter - 2.0 * drum.thickness,
+                Length::new::<meter>(bore)
+            ));
+        }
+        let lines = parts_list(&design, &machine);
+        for (group, kind) in [
+            (Group::Condensate, StageKind::Trap),
+            (Group::Filter, StageKind::Filter),
+            (Group::Cooler, StageKind::Cooler),
+        ] {
+            let stands: f64 = (lines.iter())
+                .filter(|line| line.group == group && line.from.starts_with("parts."))
+                .map(|line| line.mass.value)
+                .sum();
+            let computed: f64 = stages(kind)
+                .map(|stage| computed_mass(&design, stage).value)
+                .sum();
+            assert!(
+                (stands / computed - 1.0).abs() < 1e-3,
+                "{kilowatts} kW: {stands} {computed}"
+            );
+        }
+        let blower = stages(StageKind::Blower).next().unwrap();
+        assert_eq!(part("Blower with motor").mass, blower.own_weight);
     }
 }
 

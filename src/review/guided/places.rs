@@ -2,11 +2,12 @@
 
 use super::whole;
 use crate::design::Design;
-use crate::design::inputs::{Group, HotWall, Part, Shape, StageKind, TrainStage};
+use crate::design::inputs::{FilterMedium, Group, HotWall, Part, Shape, StageKind, TrainStage};
 use crate::sizing::machine::{self, Envelope};
-use crate::sizing::train_mass::computed_mass;
-use uom::si::f64::Length;
+use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size};
+use uom::si::f64::{Length, Mass};
 use uom::si::length::meter;
+use uom::si::mass::kilogram;
 
 /// Air between a part and the vessel, m: room for the sheets that shield a battery.
 const FROM_VESSEL: f64 = 0.05;
@@ -19,8 +20,11 @@ const OUTSIDE: f64 = 0.5;
 const OVERHANG: f64 = 5.0;
 /// From tube to tube of a cooler, in diameters. Common practice, no source.
 const TUBE_PITCH: f64 = 1.5;
-/// What the example calls its battery.
+/// What the example calls its battery and its blower.
 const BATTERY: &str = "Battery";
+const BLOWER: &str = "Blower with motor";
+/// The heaviest that a part may be entered as, kg.
+const HEAVIEST: f64 = 5_000.0;
 
 /// A box of air that a part takes, m.
 #[derive(Clone, Copy)]
@@ -95,7 +99,7 @@ pub(super) fn place(design: &mut Design, start: &Design) {
     let wide = (design.base.width / start.base.width).value;
     let deep = (design.base.depth / start.base.depth).value;
     let mut holder: Option<(&Part, Room)> = None;
-    for (mut part, first) in parts.into_iter().zip(&start.parts) {
+    for (mut part, first) in parts {
         // What fills a part goes where that goes.
         let inside = holder
             .filter(|(of, room)| of.x == first.x && of.y == first.y && room.top > part.z.value);
@@ -156,48 +160,117 @@ fn nearest(design: &Design, taken: &[Envelope], wished: Room) -> Room {
     best.map_or(wished, |(_, room)| room)
 }
 
-/// The example's parts, as large as the stages of a design.
-fn sized(design: &Design, start: &Design) -> Vec<Part> {
-    let mut parts = start.parts.clone();
-    let of_kind = |of: &Design, kind: StageKind| -> Vec<TrainStage> {
-        (of.train.iter())
-            .filter(|stage| stage.kind == kind)
-            .cloned()
-            .collect()
-    };
-    let pair = |kind: StageKind| of_kind(design, kind).into_iter().zip(of_kind(start, kind));
-    let filter = pair(StageKind::Filter).next();
-    let trap = pair(StageKind::Trap).next();
-    let cooler = of_kind(design, StageKind::Cooler).pop();
-    for part in &mut parts {
-        let times = match part.group {
-            Group::Filter => (filter.as_ref())
-                .map(|(stage, first)| stage.filter_diameter / first.filter_diameter),
-            Group::Condensate => {
-                (trap.as_ref()).map(|(stage, first)| stage.vessel_diameter / first.vessel_diameter)
-            }
-            _ => None,
-        };
-        if let Some(times) = times {
-            if part.shape == Shape::Weighed {
-                part.width = whole(part.width * times);
-                part.depth = whole(part.depth * times);
-                part.mass = part.mass * times * times;
-            } else {
-                part.diameter = whole(part.diameter * times);
-            }
+/// The example's parts, as large and heavy as the stages of a design that they stand for, each with the part of the
+/// example that it comes from.
+fn sized<'a>(design: &Design, start: &'a Design) -> Vec<(Part, &'a Part)> {
+    let of_kind = |kind: StageKind| design.train.iter().filter(move |stage| stage.kind == kind);
+    let mut filters = of_kind(StageKind::Filter);
+    let mut traps = of_kind(StageKind::Trap);
+    let mut sized = Vec::new();
+    // The drum before, of which what fills it follows.
+    let mut drum: Option<Drum> = None;
+    for first in &start.parts {
+        let mut part = first.clone();
+        if first.shape == Shape::Tube {
+            let stage = match first.group {
+                Group::Filter => filters.next(),
+                Group::Condensate => traps.next(),
+                _ => None,
+            };
+            drum = stage.and_then(|stage| Drum::of(stage, first));
         }
-        if part.group == Group::Cooler
-            && let Some(cooler) = &cooler
+        let inside = drum.as_ref().filter(|drum| drum.first.group == first.group);
+        match (first.group, first.shape, inside) {
+            (Group::Filter | Group::Condensate, Shape::Tube, Some(drum)) => {
+                sized.push((drum.shell(), first));
+                sized.extend(drum.ends().map(|end| (end, first)));
+                continue;
+            }
+            (Group::Filter, Shape::Weighed, Some(drum)) => drum.pack(design, &mut part),
+            (Group::Condensate, Shape::BulkFill, Some(drum)) => drum.fill(&mut part),
+            (Group::Cooler, _, _) => {
+                if let Some(cooler) = of_kind(StageKind::Cooler).last() {
+                    bundle(design, cooler, &mut part);
+                }
+            }
+            _ => {}
+        }
+        if part.name == BLOWER
+            && let Some(blower) = of_kind(StageKind::Blower).next()
         {
-            bundle(design, cooler, part);
+            part.mass = blower.own_weight;
         }
         if part.name == BATTERY {
             // It stands on the frame.
             part.z = design.base.clearance;
         }
+        sized.push((part, first));
     }
-    parts
+    sized
+}
+
+/// The drum of a trap or a filter, where a drum of the example stood.
+struct Drum<'a> {
+    stage: &'a TrainStage,
+    first: &'a Part,
+    bore: Length,
+    height: Length,
+}
+
+impl<'a> Drum<'a> {
+    fn of(stage: &'a TrainStage, first: &'a Part) -> Option<Self> {
+        let [bore, height] = drum_size(stage)?.map(Length::new::<meter>);
+        Some(Self {
+            stage,
+            first,
+            bore,
+            height,
+        })
+    }
+
+    fn shell(&self) -> Part {
+        Part {
+            diameter: self.bore + 2.0 * self.stage.wall,
+            height: self.height,
+            thickness: self.stage.wall,
+            ..self.first.clone()
+        }
+    }
+
+    /// Bottom and lid, discs of the same sheet.
+    fn ends(&self) -> [Part; 2] {
+        let top = self.first.z + self.height - self.stage.wall;
+        [("bottom", self.first.z), ("lid", top)].map(|(end, z)| Part {
+            name: format!("{}, {end}", self.first.name),
+            shape: Shape::Ring,
+            second_diameter: Length::default(),
+            z,
+            ..self.shell()
+        })
+    }
+
+    /// What is in and around a filter besides its drum: the bed in the middle, with all that weighs.
+    fn pack(&self, design: &Design, part: &mut Part) {
+        let stage = self.stage;
+        let mass = stage
+            .weighed
+            .unwrap_or_else(|| computed_mass(design, stage));
+        let rest = (mass - drum_mass(design, stage)).max(Mass::default());
+        part.mass = rest.min(Mass::new::<kilogram>(HEAVIEST));
+        part.width = whole(self.bore);
+        part.depth = whole(self.bore);
+        part.height = match stage.medium {
+            FilterMedium::Packed => stage.filter_depth,
+            FilterMedium::Cloth => self.height * (part.height / self.first.height),
+        };
+        part.z = whole(self.first.z + 0.5 * (self.height - part.height));
+    }
+
+    /// Water up to the share of the height that it has in the example.
+    fn fill(&self, part: &mut Part) {
+        part.diameter = self.bore;
+        part.height = whole(self.height * (part.height / self.first.height));
+    }
 }
 
 /// The tubes of a cooler side by side, as nearly square as they go.
