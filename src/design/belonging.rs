@@ -9,15 +9,15 @@ struct Belonging {
     head: &'static str,
     /// Name of the choice, and the option.
     choice: (&'static str, &'static str),
-    /// The input that goes with it.
+    /// The input that goes with it: beside the choice, or by its whole path.
     input: &'static str,
     /// What it is with this option.
     value: Value,
 }
 
 /// Common practice, no source: usual pieces of each fuel; what the filter media bear, of cloth the cotton that bears
-/// least.
-static BELONGINGS: [Belonging; 9] = [
+/// least; how a battery of each kind is discharged.
+static BELONGINGS: [Belonging; 13] = [
     pieces("softwood", 0.040),
     pieces("hardwood", 0.040),
     pieces("charcoal", 0.025),
@@ -27,6 +27,10 @@ static BELONGINGS: [Belonging; 9] = [
     medium("packed", "medium_limit", Value::Number(celsius(200.0))),
     medium("cloth", "may_be_wet", Value::Flag(false)),
     medium("cloth", "medium_limit", Value::Number(celsius(80.0))),
+    battery("lead_acid", "battery.peukert", 1.2),
+    battery("lead_acid", "battery.usable_share", 0.5),
+    battery("lithium", "battery.peukert", 1.05),
+    battery("lithium", "battery.usable_share", 0.8),
 ];
 
 const fn pieces(fuel: &'static str, metres: f64) -> Belonging {
@@ -47,6 +51,15 @@ const fn medium(medium: &'static str, input: &'static str, value: Value) -> Belo
     }
 }
 
+const fn battery(kind: &'static str, input: &'static str, value: f64) -> Belonging {
+    Belonging {
+        head: "battery_box",
+        choice: ("chemistry", kind),
+        input,
+        value: Value::Number(value),
+    }
+}
+
 impl Design {
     /// Chooses an option as a person does: what belongs to it comes along where there still stands what belonged to the
     /// option before. What the person has set stays.
@@ -59,6 +72,9 @@ impl Design {
     /// design.fuel.piece_size.value = 0.012;
     /// design.choose("fuel.kind", "softwood").unwrap();
     /// assert_eq!(design.fuel.piece_size.value, 0.012);
+    /// design.choose("battery_box.chemistry", "lithium").unwrap();
+    /// assert_eq!(design.battery.peukert, 1.05);
+    /// assert_eq!(design.battery.usable_share.value, 0.8);
     /// ```
     ///
     /// # Errors
@@ -75,9 +91,11 @@ impl Design {
             BELONGINGS.iter().filter(wanted)
         };
         for new in of(option) {
-            let beside = path
-                .strip_suffix(choice)
-                .map(|begin| [begin, new.input].concat());
+            let beside = if new.input.contains('.') {
+                Some(new.input.to_string())
+            } else {
+                (path.strip_suffix(choice)).map(|begin| [begin, new.input].concat())
+            };
             let old = of(before.as_str()).find(|old| old.input == new.input);
             if let (Some(beside), Some(old)) = (beside, old)
                 && self.get(&beside).as_ref() == Some(&old.value)
