@@ -2,7 +2,7 @@
 
 use super::{cell, row};
 use crate::design::Design;
-use crate::design::phrase::Slot;
+use crate::design::phrase::{Phrase, Slot};
 use crate::design::{Input, Kind, Value};
 use crate::review::TableRow;
 
@@ -16,6 +16,21 @@ pub(super) fn section(design: &Design, name: &str) -> Vec<TableRow> {
         .iter()
         .filter_map(|input| value(design, &format!("{name}.{}", input.name), input))
         .map(|(label, value)| row(vec![label.into(), value]))
+        .collect()
+}
+
+/// As [`section`], with the name of the section before each label: for sections that have labels in common.
+pub(super) fn named_section(design: &Design, name: &str) -> Vec<TableRow> {
+    let section_named = Design::SECTIONS.iter().find(|section| section.name == name);
+    let Some(info) = section_named else {
+        return Vec::new();
+    };
+    (info.inputs.iter())
+        .filter_map(|input| value(design, &format!("{name}.{}", input.name), input))
+        .map(|(label, value)| {
+            let label = Phrase::new("{}, {}", [info.label.into(), label.to_lowercase().into()]);
+            row(vec![label.into(), value])
+        })
         .collect()
 }
 

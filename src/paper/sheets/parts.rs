@@ -63,9 +63,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "hearth",
         "The hearth, as entered",
         &["Measure", "Value"],
-        ["hearth", "hearth_wall", "body_wall"]
+        entered::section(design, "hearth")
             .into_iter()
-            .flat_map(|section| entered::section(design, section))
+            .chain(entered::named_section(design, "hearth_wall"))
+            .chain(entered::named_section(design, "body_wall"))
             .collect(),
         "",
     ));
