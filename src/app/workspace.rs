@@ -285,12 +285,9 @@ impl Workspace {
         self.history.with(|history| !history.later.is_empty())
     }
 
-    /// Takes back the last step; before that, what was typed and could not be used, for that came last.
+    /// Takes back the last step; where none is left, what was typed and could not be used.
     pub fn undo(self) {
-        if self
-            .rejected
-            .with_untracked(|rejected| !rejected.is_empty())
-        {
+        if (self.history).with_untracked(|history| history.earlier.is_empty()) {
             self.rejected.set(BTreeMap::new());
             return;
         }

@@ -8,6 +8,7 @@
 mod changes;
 mod envelope;
 mod frame;
+mod hearth;
 mod held;
 mod loose_parts;
 mod shapes;
@@ -15,7 +16,8 @@ mod vessel;
 
 pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
 pub use frame::{CASTOR, WHEEL_DISC};
-pub use vessel::{HearthShape, VesselShape};
+pub use hearth::HearthShape;
+pub use vessel::{VesselShape, hearth_solids};
 
 pub(super) use frame::{FRAME, WHEELS, members as frame_members};
 pub(super) use held::masses as held_masses;

@@ -8,7 +8,7 @@
 //! with the gas, which must burn at the flare. Whichever takes longer counts.
 
 use super::gas::CHAR_HEAT_CAPACITY;
-use super::machine::{self, Piece, Substance};
+use super::machine::{Substance, hearth_solids};
 use super::shell::{ShellError, ZoneShell};
 use super::zone::Zone;
 use crate::design::Design;
@@ -159,17 +159,8 @@ pub fn with_fineness(
 
 /// Heat that fire tube, cones, nozzles, grate and char take up by getting so many kelvins warmer.
 fn heat_of_hearth(design: &Design, rise: f64) -> Energy {
-    let layout = machine::layout(design);
-    let inside = layout.solids.iter().filter(|solid| {
-        matches!(
-            solid.piece,
-            Piece::OfSection {
-                section: "hearth" | "grate",
-                ..
-            }
-        )
-    });
-    let per_kelvin: f64 = inside
+    let per_kelvin: f64 = hearth_solids(design)
+        .iter()
         .map(|solid| {
             let heat_capacity = match solid.substance {
                 Substance::Material(material) => {

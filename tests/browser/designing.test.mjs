@@ -165,6 +165,11 @@ describe('designing', () => {
     await typed('parts.1.name', 'x'.repeat(200));
     await typed(WIDTH, '41 kg');
     assert.ok(await page.locator('.stale').first().isVisible());
+    // Once no step is left, one undo more brings the last good numbers back.
+    const width = await field(page, WIDTH);
+    while ((await width.getAttribute('aria-invalid')) === 'true') await page.locator('#undo').click();
+    assert.ok(await page.locator('#undo').isDisabled());
+    assert.notEqual(await width.inputValue(), '41 kg');
     assert.deepEqual(errors, []);
     await close();
   });

@@ -260,8 +260,11 @@ describe('workshop', () => {
     await page.getByRole('button', { name: 'Add test' }).click();
     const remark = page.locator('#list-readings .item-remark').last();
     assert.match(await remark.innerText(), /Can't tell[\s\S]*nothing was read yet/);
-    // Nearly all of it gone within ten seconds.
     const place = (await page.locator('#list-readings .item').count()) - 1;
+    // A date alone tells nothing of a gauge.
+    await enter(page, `readings.${place}.date`, '2026-05-14');
+    assert.match(await remark.innerText(), /Can't tell[\s\S]*nothing was read yet/);
+    // Nearly all of it gone within ten seconds.
     await enter(page, `readings.${place}.second_pressure`, '100');
     await enter(page, `readings.${place}.time`, '10 s');
     await page.locator('#list-readings .item-remark .stop').last().waitFor();

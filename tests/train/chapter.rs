@@ -202,7 +202,12 @@ fn each_finding_turns_with_its_cause() {
         .filter_map(|(id, changes, wanted, _)| {
             let assessment = assess(&with(&changes));
             let finding = assessment.finding(id).unwrap();
-            assert!(finding.margin.is_some_and(|margin| margin < 0.0), "{id}");
+            // Ice is no matter of more or less.
+            let measured = id != "train.passes";
+            assert!(
+                !measured || finding.margin.is_some_and(|margin| margin < 0.0),
+                "{id}"
+            );
             let told = finding.compared.text(Default::default());
             (finding.verdict != wanted).then(|| format!("{id}, {:?}: {told}", finding.verdict))
         })

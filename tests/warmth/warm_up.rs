@@ -202,7 +202,10 @@ fn the_example_waits_for_its_fire() {
     assert!(warm.waits_for_fire() && warm.time == warm.by_fire);
     let finding = assessment.finding("warmth.warm_up").unwrap();
     let words = finding.compared.text(System::Metric);
-    assert!(words.contains("the fire gives no more"), "{words}");
+    assert!(
+        words.contains("at the lighting flow the fire gives"),
+        "{words}"
+    );
     // More of it at the start is offered, and warms sooner.
     let mut more = design.clone();
     more.operation.startup_share *= 1.2;

@@ -87,6 +87,10 @@ pub(super) fn as_one_lump(design: &mut Design) {
     design.shed.volume = Volume::new::<cubic_meter>(60.0);
     design.shed.air_changes = 0.5;
     prices(design);
+    let wheels = [6.0, 9.0, 14.0];
+    design
+        .cost_lines
+        .push(line("Wheels", Group::Base, CostKind::Bought, 4.0, wheels));
 }
 
 /// As improved: it comes apart, each test comes before the insulation, and the money is counted.
@@ -212,6 +216,28 @@ fn prices(design: &mut Design) {
             [55.0, 80.0, 130.0],
         ),
         line("Ball valves", Group::Filter, Bought, 3.0, [9.0, 14.0, 22.0]),
+        line(
+            "Filter packing and grids",
+            Group::Filter,
+            Bought,
+            1.0,
+            [12.0, 18.0, 30.0],
+        ),
+        line(
+            "Switch box",
+            Group::Electrics,
+            Bought,
+            1.0,
+            [10.0, 15.0, 25.0],
+        ),
+        line("Cyclone", Group::Cooler, Bought, 1.0, [25.0, 40.0, 70.0]),
+        line(
+            "Hearth outlet, pipe with fittings",
+            Group::Cooler,
+            Bought,
+            1.0,
+            [30.0, 45.0, 75.0],
+        ),
         line(
             "Bolts and gaskets",
             Group::Reactor,

@@ -39,10 +39,12 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
                 .into(),
         ));
     }
-    add(Block::Text(
-        "“Low” is more than “Every line low”, and “High” less than “Every line high”: of different prices some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
-            .into(),
-    ));
+    if cost.priced {
+        add(Block::Text(
+            "“Low” is more than “Every line low”, and “High” less than “Every line high”: of different prices some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
+                .into(),
+        ));
+    }
     add(table(
         "cost-total",
         "In all",

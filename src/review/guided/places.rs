@@ -189,7 +189,7 @@ fn sized<'a>(design: &Design, start: &'a Design) -> Vec<(Part, &'a Part)> {
             (Group::Filter, Shape::Weighed, Some(drum)) => drum.pack(design, &mut part),
             (Group::Condensate, Shape::BulkFill, Some(drum)) => drum.fill(&mut part),
             (Group::Cooler, _, _) => {
-                if let Some(cooler) = of_kind(StageKind::Cooler).last() {
+                if let Some(cooler) = of_kind(StageKind::Cooler).next_back() {
                     bundle(design, cooler, &mut part);
                 }
             }

@@ -3,8 +3,8 @@
 mod arrives;
 mod clean;
 mod cool;
-pub(super) mod leaves;
 mod filter;
+pub(super) mod leaves;
 mod power;
 mod safe;
 mod water;

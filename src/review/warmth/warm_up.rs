@@ -11,6 +11,9 @@ use crate::sizing::zone::Zone;
 
 /// A wall that takes up heat for longer than this many times the time wanted is a Stop. Our own mark.
 const FAR_TOO_LONG: f64 = 2.0;
+/// A fire that takes longer than this many times the time wanted to give the heat is Watch. Our own mark: the engine may
+/// run lightly long before the last of the heat is in.
+const PATIENCE: f64 = 4.0;
 /// A layer that stores less than this share of the heat is left alone.
 const WORTH_CHANGING: f64 = 0.1;
 
@@ -39,27 +42,33 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
     };
     let wanted = design.limits.warm_up_time.value;
     // How much of its heat a fire gives the wall is a rough mark, and a fire can be fanned: that alone stops nobody.
-    let through_wall = warm.through_wall.value;
-    finding.verdict = Verdict::at_most(through_wall, wanted, FAR_TOO_LONG * wanted);
-    if warm.time.value > wanted {
-        finding.verdict = finding.verdict.max(Verdict::Watch);
-    }
-    finding.margin = Some((wanted - warm.time.value) / wanted);
-    finding.compared = Phrase::new(
-        if warm.waits_for_fire() {
-            "warm after {} and {} of heat, since the fire gives no more of it at the lighting flow; wanted within {}"
-        } else {
-            "warm after {} and {} of heat, since the wall takes it up no faster; wanted within {}"
-        },
-        [
-            Measure::new(Q::Time, warm.time.value).into(),
-            Measure::new(Q::HeatEnergy, warm.energy.value).into(),
-            Measure::new(Q::Time, wanted).into(),
-        ],
-    );
+    let (through_wall, by_fire) = (warm.through_wall.value, warm.by_fire.value);
+    let by_wall = Verdict::at_most(through_wall, wanted, FAR_TOO_LONG * wanted);
+    let patience = PATIENCE * wanted;
+    finding.verdict = by_wall.max(Verdict::at_most(by_fire, patience, f64::INFINITY));
+    finding.margin = Some((1.0 - through_wall / wanted).min(1.0 - by_fire / patience));
+    let time = |value| Measure::new(Q::Time, value).into();
+    let heat = Measure::new(Q::HeatEnergy, warm.energy.value).into();
+    finding.compared = if warm.waits_for_fire() {
+        Phrase::new(
+            "the wall takes its heat up within {}, wanted {}; at the lighting flow the fire gives the {} only in {}, wanted {}: more flow once the flare burns is quicker",
+            [
+                time(through_wall),
+                time(wanted),
+                heat,
+                time(by_fire),
+                time(patience),
+            ],
+        )
+    } else {
+        Phrase::new(
+            "warm after {} and {} of heat, since the wall takes it up no faster; wanted within {}",
+            [time(through_wall), heat, time(wanted)],
+        )
+    };
     finding.working = working(design, heart, warm);
     finding.levers = heaviest_layers(design, warmth);
-    if warm.by_fire.value > wanted {
+    if by_fire > patience {
         finding.levers.push(Lever::input("operation.startup_share"));
     }
     finding
@@ -156,7 +165,7 @@ fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
             sure: "±30 %: how fast the fire builds up is a guess",
         },
         Step {
-            words: "Time in which the fire gives the heat that wall, steel and char of the hearth take up; the longer of the two times counts",
+            words: "Time in which the fire gives the heat that wall, steel and char of the hearth take up",
             formula: "t = E / (a s P)",
             values: vec![
                 (

@@ -1,7 +1,7 @@
 //! The vessel: ends, walls, hearth, hopper, and what fills them.
 
 use super::shapes::Shape;
-use super::{Piece, Placing, Solid, Substance, density, metres};
+use super::{HearthShape, Piece, Placing, Solid, Substance, density, metres};
 use crate::design::Design;
 use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
@@ -135,78 +135,6 @@ fn fill(foot: f64, radius: f64, cone: f64, straight: f64, share: f64) -> (f64, f
     (volume, level)
 }
 
-/// Main measures of the hearth.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct HearthShape {
-    /// Top of the fire tube above ground.
-    pub tube_top: Length,
-    /// Plane of the nozzles; where a straight tube has none, its top.
-    pub nozzle_plane: Length,
-    /// Throat above ground; of a straight tube its grate.
-    pub throat: Length,
-    /// Grate above ground.
-    pub grate: Length,
-    /// Inside radius of the fire tube at the nozzles, or of the straight tube.
-    pub tube_radius: Length,
-    /// Inside radius of the throat, or of the straight tube.
-    pub throat_radius: Length,
-    /// Inside radius where the char meets the grate.
-    pub foot_radius: Length,
-    /// How far the hearth is too tall for its band of the vessel; 0 when it fits.
-    pub overhang: Length,
-}
-
-impl HearthShape {
-    /// From grate to nozzles, or of a straight tube its length: what its band of the vessel must hold.
-    ///
-    /// ```
-    /// use hearthplan::{design::Design, sizing::machine::HearthShape};
-    /// assert!((HearthShape::tall(&Design::default()).value - 0.336).abs() < 1e-9);
-    /// ```
-    pub fn tall(design: &Design) -> Length {
-        let hearth = &design.hearth;
-        match hearth.kind {
-            HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
-            HearthKind::Straight => hearth.tube_length,
-        }
-    }
-
-    /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
-    /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
-    /// with half of it under the grate. A hearth too tall for its band rises above it.
-    pub(in crate::sizing) fn of(design: &Design, band_bottom: Length) -> Self {
-        let hearth = &design.hearth;
-        let bottom = band_bottom.value;
-        let band = design.hearth_wall.height.value;
-        let tall = Self::tall(design).value;
-        let free = (band - tall).max(0.0);
-        let grate = bottom + 0.5 * free;
-        let overhang = metres((tall - band).max(0.0));
-        match hearth.kind {
-            HearthKind::Constricted => Self {
-                tube_top: metres(bottom + tall.max(band)),
-                nozzle_plane: metres(grate + tall),
-                throat: metres(grate) + hearth.reduction_height,
-                grate: metres(grate),
-                tube_radius: 0.5 * hearth.nozzle_ring_diameter,
-                throat_radius: 0.5 * hearth.throat_diameter,
-                foot_radius: 0.5 * hearth.below_throat_diameter,
-                overhang,
-            },
-            HearthKind::Straight => Self {
-                tube_top: metres(grate + tall),
-                nozzle_plane: metres(grate + tall),
-                throat: metres(grate),
-                grate: metres(grate),
-                tube_radius: 0.5 * hearth.tube_diameter,
-                throat_radius: 0.5 * hearth.tube_diameter,
-                foot_radius: 0.5 * hearth.tube_diameter,
-                overhang,
-            },
-        }
-    }
-}
-
 /// Adds ends, walls, hearth, hopper and what fills them.
 pub(super) fn place(
     design: &Design,
@@ -236,6 +164,19 @@ pub(super) fn place(
     if design.hopper.fitted {
         hand.hopper(solids);
     }
+}
+
+/// Fire tube, cones, nozzles, grate, and what fills them, as if the hearth's band stood on the ground.
+pub fn hearth_solids(design: &Design) -> Vec<Solid> {
+    let vessel = VesselShape::of(design);
+    let shape = HearthShape::of(design, Length::default());
+    let mut solids = Vec::with_capacity(8);
+    let hand = Hand {
+        design,
+        vessel: &vessel,
+    };
+    hand.hearth(&shape, &mut solids);
+    solids
 }
 
 struct Hand<'a> {

@@ -1,0 +1,78 @@
+//! The measures of the hearth inside its band of the vessel.
+
+use super::metres;
+use crate::design::Design;
+use crate::design::inputs::HearthKind;
+use uom::si::f64::Length;
+
+/// Main measures of the hearth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HearthShape {
+    /// Top of the fire tube above ground.
+    pub tube_top: Length,
+    /// Plane of the nozzles; where a straight tube has none, its top.
+    pub nozzle_plane: Length,
+    /// Throat above ground; of a straight tube its grate.
+    pub throat: Length,
+    /// Grate above ground.
+    pub grate: Length,
+    /// Inside radius of the fire tube at the nozzles, or of the straight tube.
+    pub tube_radius: Length,
+    /// Inside radius of the throat, or of the straight tube.
+    pub throat_radius: Length,
+    /// Inside radius where the char meets the grate.
+    pub foot_radius: Length,
+    /// How far the hearth is too tall for its band of the vessel; 0 when it fits.
+    pub overhang: Length,
+}
+
+impl HearthShape {
+    /// From grate to nozzles, or of a straight tube its length: what its band of the vessel must hold.
+    ///
+    /// ```
+    /// use hearthplan::{design::Design, sizing::machine::HearthShape};
+    /// assert!((HearthShape::tall(&Design::default()).value - 0.336).abs() < 1e-9);
+    /// ```
+    pub fn tall(design: &Design) -> Length {
+        let hearth = &design.hearth;
+        match hearth.kind {
+            HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
+            HearthKind::Straight => hearth.tube_length,
+        }
+    }
+
+    /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
+    /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
+    /// with half of it under the grate. A hearth too tall for its band rises above it.
+    pub(in crate::sizing) fn of(design: &Design, band_bottom: Length) -> Self {
+        let hearth = &design.hearth;
+        let bottom = band_bottom.value;
+        let band = design.hearth_wall.height.value;
+        let tall = Self::tall(design).value;
+        let free = (band - tall).max(0.0);
+        let grate = bottom + 0.5 * free;
+        let overhang = metres((tall - band).max(0.0));
+        match hearth.kind {
+            HearthKind::Constricted => Self {
+                tube_top: metres(bottom + tall.max(band)),
+                nozzle_plane: metres(grate + tall),
+                throat: metres(grate) + hearth.reduction_height,
+                grate: metres(grate),
+                tube_radius: 0.5 * hearth.nozzle_ring_diameter,
+                throat_radius: 0.5 * hearth.throat_diameter,
+                foot_radius: 0.5 * hearth.below_throat_diameter,
+                overhang,
+            },
+            HearthKind::Straight => Self {
+                tube_top: metres(grate + tall),
+                nozzle_plane: metres(grate + tall),
+                throat: metres(grate),
+                grate: metres(grate),
+                tube_radius: 0.5 * hearth.tube_diameter,
+                throat_radius: 0.5 * hearth.tube_diameter,
+                foot_radius: 0.5 * hearth.tube_diameter,
+                overhang,
+            },
+        }
+    }
+}
