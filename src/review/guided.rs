@@ -267,9 +267,9 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
 /// Share of the most hearth load that the throat is sized for.
 const ROOM: f64 = 0.95;
 
-/// The next 50 cm³, with a little to spare.
+/// The next 50 cm³, with a little to spare for suction and steam.
 fn rounded_up(displacement: Volume) -> Volume {
-    let steps = (displacement.value * 1.03 * 2.0e4).ceil();
+    let steps = (displacement.value * 1.06 * 2.0e4).ceil();
     Volume::new::<cubic_meter>(steps / 2.0e4)
 }
 

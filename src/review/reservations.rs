@@ -28,17 +28,8 @@ pub const FACTS: [&str; 17] = [
     "workshop.lifters",
 ];
 
-/// Inputs that everything driven or fed by it must be made for, and what to say of them.
-const MADE_FOR: [(&str, &str); 2] = [
-    (
-        "battery.voltage",
-        "only if all that hangs on it is made for it",
-    ),
-    (
-        "engine.speed",
-        "only if what it drives may turn so fast; a generator wants the speed of its frequency",
-    ),
-];
+/// Input that all that hangs on it must be made for.
+const MADE_FOR: &str = "battery.voltage";
 
 impl Remedy {
     /// The input that it changes; of a list item without its place.
@@ -51,11 +42,9 @@ impl Remedy {
         Some(pieces.join("."))
     }
 
-    /// What it may only be changed for, in words.
-    fn made_for(&self) -> Option<&'static str> {
-        let name = self.input_name()?;
-        let known = MADE_FOR.iter().find(|(input, _)| *input == name);
-        known.map(|(_, words)| *words)
+    /// Whether other things must be made for it.
+    fn binds_others(&self) -> bool {
+        self.input_name().is_some_and(|name| name == MADE_FOR)
     }
 
     /// Whether it says how something is, instead of what to build.
@@ -65,7 +54,7 @@ impl Remedy {
 
     /// Whether a builder can take it as it stands: it is usual, and a matter of choice.
     pub fn is_plain(&self) -> bool {
-        self.is_usual() && !self.is_fact() && self.made_for().is_none()
+        self.is_usual() && !self.is_fact() && !self.binds_others()
     }
 
     /// What to know before it is taken, in words; empty if nothing.
@@ -77,7 +66,9 @@ impl Remedy {
         if self.is_fact() {
             told.push("only if it is so".to_string());
         }
-        told.extend(self.made_for().map(str::to_string));
+        if self.binds_others() {
+            told.push("only if all that hangs on it is made for it".to_string());
+        }
         if let (
             false,
             Kind::Number {

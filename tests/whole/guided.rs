@@ -68,14 +68,9 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
         ),
         (
             7.5,
-            &[
-                "heart.pieces",
-                "warmth.layers_hearth",
-                "warmth.warm_up",
-                "hearth.proportions",
-            ],
+            &["heart.pieces", "warmth.layers_hearth", "hearth.proportions"],
         ),
-        (10.0, &["warmth.warm_up"]),
+        (10.0, &[]),
     ] {
         let wanted = [wanted, &["marking.cut_wrong", "workshop.lift"]].concat();
         let design = complete(&power_wanted(kilowatts), &[]);

@@ -118,8 +118,11 @@ fn what_is_bought_and_named_by_no_line_has_no_price() {
             .map(|line| line.name)
             .collect()
     };
+    assert_eq!(lacking(&design), Vec::<String>::new());
+    let forgotten = ["Switch box", "Cyclone"];
+    (design.cost_lines).retain(|line| !forgotten.contains(&line.name.as_str()));
     let names = lacking(&design);
-    for name in ["Switch box", "Cyclone"] {
+    for name in forgotten {
         assert!(names.iter().any(|other| other.contains(name)), "{names:?}");
     }
     for paid in ["Blower", "Battery", "Cooler", "Trap", "Bolts", "Gasket"] {

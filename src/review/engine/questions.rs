@@ -67,7 +67,6 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     finding.working = working(design, heart, on_gas);
     finding.levers = vec![
         Lever::input("engine.displacement"),
-        Lever::input("engine.speed"),
         Lever::input("engine.wanted_power"),
     ];
     // An efficiency that was measured is what it is.

@@ -21,6 +21,8 @@ pub(in crate::review::train) fn ask(
     let leaves = design.raw_gas.temperature;
     let hot = raw.settled(made.value, raw.pressure.value).ok()?;
     let given = hot.enthalpy_rate().ok()? - raw.enthalpy_rate().ok()?;
+    let flow = raw.gas_mass_rate().value;
+    let capacity = given.value / (flow * (made.value - leaves.value));
     let temperature = |value| Measure::new(Q::Temperature, value);
     Some(
         Question {
@@ -43,17 +45,26 @@ pub(in crate::review::train) fn ask(
                     .into_iter()
                     .chain((leaves <= made).then(|| Measure::new(Q::Power, given.value).into())),
             ),
-            working: vec![Step {
-                words: "Heat that the gas gives off from char to outlet, at full load",
-                formula: "Q = H(T₁) − H(T₂)",
-                values: vec![
-                    ("T₁", "gas as it is made", temperature(made.value)),
-                    ("T₂", "gas at the outlet", temperature(leaves.value)),
-                ],
-                result: Measure::new(Q::Power, given.value),
-                source: CommonPractice,
-                sure: "as sure as the outlet temperature, which only a measurement tells",
-            }],
+            working: (capacity.is_finite())
+                .then(|| Step {
+                    words: "Heat that the gas gives off from char to outlet, at full load",
+                    formula: "Q = ṁ c (T₁ − T₂)",
+                    values: vec![
+                        ("ṁ", "gas with its steam", Measure::new(Q::MassFlow, flow)),
+                        (
+                            "c",
+                            "mean heat capacity",
+                            Measure::new(Q::HeatCapacity, capacity),
+                        ),
+                        ("T₁", "gas as it is made", temperature(made.value)),
+                        ("T₂", "gas at the outlet", temperature(leaves.value)),
+                    ],
+                    result: Measure::new(Q::Power, given.value),
+                    source: CommonPractice,
+                    sure: "as sure as the outlet temperature, which only a measurement tells",
+                })
+                .into_iter()
+                .collect(),
             levers: vec![Lever::input("raw_gas.temperature")],
         }),
     )

@@ -55,7 +55,6 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 .chain(cool::cooling(design))
                 .chain([
                     Lever::input("engine.displacement"),
-                    Lever::input("engine.speed"),
                     Lever::input("engine.wanted_power"),
                 ])
                 .collect(),
