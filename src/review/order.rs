@@ -42,6 +42,11 @@ impl OrderReview {
         steps.iter().filter(|step| step.hold).count() as f64
     }
 
+    /// Whether the answer of the question names every fault of the person's own order.
+    pub fn names_all(&self) -> bool {
+        self.faults.len() <= TOLD
+    }
+
     /// What is wrong with a step of the person's own order, in words; the worst first.
     pub fn said(&self, design: &Design, step: usize) -> Option<(Verdict, Phrase)> {
         let of_step = || {

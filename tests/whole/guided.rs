@@ -66,10 +66,7 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
                 "hearth.proportions",
             ][..],
         ),
-        (
-            7.5,
-            &["heart.pieces", "warmth.layers_hearth", "hearth.proportions"],
-        ),
+        (7.5, &[]),
         (10.0, &[]),
     ] {
         let wanted = [wanted, &["marking.cut_wrong", "workshop.lift"]].concat();

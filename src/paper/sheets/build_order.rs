@@ -51,10 +51,13 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     }
     let rows = if order.own {
         add(Block::Text("This is your own order.".into()));
-        let faults = (0..design.build_steps.len()).filter_map(|index| order.said(design, index));
-        add(Block::Points(
-            faults.map(|(_, words)| words.into()).collect(),
-        ));
+        if !order.names_all() {
+            let steps = 0..design.build_steps.len();
+            let faults = steps.filter_map(|index| order.said(design, index));
+            add(Block::Points(
+                faults.map(|(_, words)| words.into()).collect(),
+            ));
+        }
         (design.build_steps.iter().enumerate())
             .map(|(index, step)| TableRow {
                 verdict: order.said(design, index).map(|(verdict, _)| verdict),
