@@ -14,6 +14,8 @@ use std::f64::consts::PI;
 /// marks: ash closes part of it, and a drilled plate cannot be all holes.
 const OPEN_PER_THROAT: f64 = 1.0;
 const OPEN_PER_TUBE: f64 = 0.25;
+/// A grate narrower than the char above it by less than this share is Watch. Our own mark.
+const MOSTLY_UNDER: f64 = 0.9;
 /// Below this share of the open area wanted it is a Stop. Our own mark.
 const THROTTLED: f64 = 0.25;
 
@@ -126,7 +128,7 @@ pub(super) fn grate(design: &Design) -> Finding {
     // What is worst is told; all three must be right.
     let asked = [
         (
-            Verdict::at_least(diameter + TAPE, foot, foot),
+            Verdict::at_least(diameter + TAPE, foot, MOSTLY_UNDER * foot),
             diameter / foot,
             Phrase::new(
                 "the grate is {} across, the char above it {}: char falls past its edge",
