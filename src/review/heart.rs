@@ -26,7 +26,9 @@ use crate::sizing::gas::stoichiometric_air;
 use crate::sizing::heart::{AtLoads, HeartAt, HeartModel, Supply, loads_of};
 use crate::sizing::hearth_load::table_tube;
 use uom::si::available_energy::joule_per_kilogram;
-use uom::si::f64::{AvailableEnergy, Length, Power, Ratio, SpecificVolume};
+use uom::si::f64::{
+    AvailableEnergy, Length, Power, Ratio, SpecificVolume, ThermodynamicTemperature,
+};
 use uom::si::length::millimeter;
 use uom::si::power::watt;
 use uom::si::ratio::ratio;
@@ -98,6 +100,21 @@ impl Heart {
         self.without_insulation = bare;
         self.one_more_layer = Some(more);
         self
+    }
+
+    /// Temperature of the hearth wall at each load at which gas is made, and that load in words.
+    pub(super) fn walls(
+        &self,
+    ) -> impl Iterator<Item = (ThermodynamicTemperature, &'static str)> + use<'_> {
+        [
+            (&self.at.full, "at full load"),
+            (&self.at.usual, "on an ordinary day"),
+            (&self.at.idle, "at the lowest load"),
+        ]
+        .into_iter()
+        .filter(|(at, _)| at.makes_gas())
+        .map(|(at, words)| (at.supply.wall_temperature, words))
+        .filter(|(wall, _)| wall.value.is_finite())
     }
 
     /// Heat in a kilogram of wood as loaded, its water as vapour.

@@ -13,7 +13,6 @@ use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing;
-use crate::sizing::heart::HeartAt;
 use crate::sizing::shell::{self, ShellError, ZoneHeat};
 use crate::sizing::warm_up::{LightingFire, WarmUp};
 use crate::sizing::zone::Zone;
@@ -212,26 +211,19 @@ pub(super) fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHea
     shell::zone_heat(design, zone, inside(design, heart, zone))
 }
 
-/// The heat of the hearth wall at the load at which it is hottest, and that load in words; none where that is full load.
-fn hotter_wall(
-    design: &Design,
-    heart: &Heart,
-) -> Option<(Result<ZoneHeat, ShellError>, &'static str)> {
-    let wall_of = |at: &HeartAt| at.supply.wall_temperature;
-    let full = wall_of(&heart.at.full);
-    let (hottest, words) = [
-        (&heart.at.usual, " on an ordinary day"),
-        (&heart.at.idle, " at the lowest load"),
-    ]
-    .into_iter()
-    .filter(|(at, _)| at.makes_gas())
-    .map(|(at, words)| (wall_of(at), words))
-    .filter(|(wall, _)| wall.value > full.value + AS_HOT)
-    .max_by(|(one, _), (other, _)| one.value.total_cmp(&other.value))?;
-    Zone::Hearth
-        .entered_temperature(design)
-        .is_none()
-        .then(|| (shell::zone_heat(design, Zone::Hearth, hottest), words))
+/// The heat of the hearth wall at the load at which it is hottest, and that load in words that follow others; none where
+/// that is full load.
+fn hotter_wall(design: &Design, heart: &Heart) -> Option<(Result<ZoneHeat, ShellError>, String)> {
+    let full = heart.at.full.supply.wall_temperature;
+    let (hottest, words) = (heart.walls())
+        .filter(|(wall, _)| wall.value > full.value + AS_HOT)
+        .max_by(|(one, _), (other, _)| one.value.total_cmp(&other.value))?;
+    Zone::Hearth.entered_temperature(design).is_none().then(|| {
+        (
+            shell::zone_heat(design, Zone::Hearth, hottest),
+            format!(" {words}"),
+        )
+    })
 }
 
 /// Puts a design through the questions of this chapter.
@@ -245,7 +237,7 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
     let hotter = hotter_wall(design, heart);
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
         let (heat, at) = match &hotter {
-            Some((hotter, at)) if zone == Zone::Hearth => (hotter, *at),
+            Some((hotter, at)) if zone == Zone::Hearth => (hotter, at.as_str()),
             _ => (heat, ""),
         };
         findings.push(layers::finding(design, zone, heat, at));

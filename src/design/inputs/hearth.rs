@@ -17,7 +17,7 @@ choices! {
 }
 
 choices! {
-    /// What fire tube, cones, nozzles and grate are made of.
+    /// What fire tube and cones are made of; nozzles and grate are mild steel.
     HearthMaterial {
         MildSteel = "mild_steel", "Mild steel";
         Stainless304 = "stainless_304", "Stainless 304";

@@ -15,18 +15,11 @@ const THINNEST_CAST: f64 = 0.020;
 /// The rim of the fire at its hottest load against what fire tube and throat bear.
 pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let hearth = &design.hearth;
-    let (rim, at) = [
-        (&heart.at.full, "at full load"),
-        (&heart.at.usual, "on an ordinary day"),
-        (&heart.at.idle, "at the lowest load"),
-    ]
-    .into_iter()
-    .filter(|(at, _)| at.makes_gas())
-    .map(|(at, words)| (at.supply.wall_temperature.value, words))
-    .fold((f64::NAN, ""), |hottest, next| match next.0 > hottest.0 {
-        false if hottest.0.is_finite() => hottest,
-        _ => next,
+    let hottest = (heart.walls()).reduce(|hottest, next| match next.0 > hottest.0 {
+        true => next,
+        false => hottest,
     });
+    let (rim, at) = hottest.map_or((f64::NAN, ""), |(wall, at)| (wall.value, at));
     let material = hearth.material.material();
     let (name, limit) =
         (design.material(material)).map_or(("", f64::NAN), |found| (found.name, found.limit.value));
