@@ -14,34 +14,68 @@ const JOINING: [&str; 5] = ["and", "for", "from", "the", "with"];
 
 /// A name as the words that tell what the thing is.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Words(Vec<String>);
+pub(super) struct Words<'a> {
+    words: Vec<&'a str>,
+    /// A bit for each letter that a word begins with: most names are told apart by these alone.
+    beginnings: u32,
+}
 
-impl Words {
+impl<'a> Words<'a> {
     /// The words of a name; one thing or several of it are the same.
-    pub(super) fn of(name: &str) -> Self {
-        let words = name.split(|letter: char| !letter.is_alphabetic());
-        Self(
-            words
-                .map(str::to_lowercase)
-                .filter(|word| word.chars().count() > 2 && !JOINING.contains(&word.as_str()))
-                .map(|word| word.trim_end_matches('s').to_string())
-                .collect(),
-        )
+    pub(super) fn of(name: &'a str) -> Self {
+        let words: Vec<&str> = name
+            .split(|letter: char| !letter.is_alphabetic())
+            .filter(|word| word.chars().count() > 2)
+            .filter(|word| !JOINING.iter().any(|joining| same(joining, word)))
+            .map(|word| word.trim_end_matches(['s', 'S']))
+            .collect();
+        let beginnings = words.iter().fold(0, |bits, word| bits | beginning(word));
+        Self { words, beginnings }
     }
 
     /// Whether one of the two names holds all the words of the other.
-    fn tell_of(&self, other: &Self) -> bool {
-        let holds = |one: &Self, other: &Self| {
-            !other.0.is_empty() && other.0.iter().all(|word| one.0.contains(word))
-        };
-        holds(self, other) || holds(other, self)
+    fn tell_of(&self, other: &Words) -> bool {
+        self.hold(other) || other.hold(self)
     }
+
+    /// Whether all the words of the other name are here; no words tell of nothing.
+    fn hold(&self, other: &Words) -> bool {
+        let is_here = |word: &&str| self.words.iter().any(|here| same(here, word));
+        !other.words.is_empty()
+            && other.beginnings & !self.beginnings == 0
+            && other.words.iter().all(is_here)
+    }
+}
+
+/// The bit of the letter a word begins with; all letters but those of the English alphabet share one.
+fn beginning(word: &str) -> u32 {
+    match word
+        .bytes()
+        .next()
+        .map(|letter| letter.to_ascii_lowercase())
+    {
+        Some(letter @ b'a'..=b'z') => 1 << (letter - b'a'),
+        _ => 1 << 26,
+    }
+}
+
+/// Whether two words are the same, in capitals or not.
+fn same(one: &str, other: &str) -> bool {
+    if one.is_ascii() && other.is_ascii() {
+        return one.eq_ignore_ascii_case(other);
+    }
+    let small = |word: &str| {
+        word.chars()
+            .flat_map(char::to_lowercase)
+            .collect::<Vec<_>>()
+    };
+    small(one) == small(other)
 }
 
 /// A line that may pay for parts: its name, and the words of it.
 pub(super) struct Payer<'a> {
     pub(super) name: &'a str,
-    pub(super) words: Words,
+    pub(super) words: Words<'a>,
 }
 
 impl<'a> Payer<'a> {
@@ -55,19 +89,17 @@ impl<'a> Payer<'a> {
 
 /// The name of the first of these lines that pays for a part too; none where none of them does.
 pub(super) fn paid_by(design: &Design, part: &PartLine, payers: &[Payer]) -> Option<String> {
-    let known_as = match part.piece {
-        Some(Piece::Bolts(_)) => vec![Words::of("bolt"), Words::of("fastener")],
-        Some(Piece::Gasket(_)) => vec![Words::of("gasket"), Words::of("seal")],
-        _ => {
-            let kind = stage_kind(design, part).filter(|kind| *kind != StageKind::Measured);
-            let kind = kind.map(|kind| Words::of(kind.name()));
-            [Some(Words::of(&part.name)), kind]
-                .into_iter()
-                .flatten()
-                .collect()
-        }
-    };
-    let pays = |payer: &&Payer| known_as.iter().any(|words| payer.words.tell_of(words));
+    let of_stage = || stage_kind(design, part).filter(|kind| *kind != StageKind::Measured);
+    let [one, other] = match part.piece {
+        Some(Piece::Bolts(_)) => ["bolt", "fastener"],
+        Some(Piece::Gasket(_)) => ["gasket", "seal"],
+        _ => [
+            part.name.as_str(),
+            of_stage().map_or("", |kind| kind.name()),
+        ],
+    }
+    .map(Words::of);
+    let pays = |payer: &&Payer| payer.words.tell_of(&one) || payer.words.tell_of(&other);
     payers.iter().find(pays).map(|payer| payer.name.to_string())
 }
 
