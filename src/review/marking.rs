@@ -1,5 +1,6 @@
 //! Marking out: do the holes fit the vessel that was bought, and would the plan have cut them wrong?
 
+mod clash;
 mod hole_table;
 mod questions;
 
@@ -8,7 +9,8 @@ use super::table::Table;
 use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
-use crate::sizing::marking::{Clash, KeepFree, Marking, MarkingError, mark_out};
+use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
+use uom::si::f64::Length;
 
 /// The caution that goes with every vessel that may have held something before.
 pub const USED_VESSEL: &str = "Use new tube or sheet, or a vessel that never held fuel, solvent, oil or anything unknown. A \
@@ -24,7 +26,9 @@ pub struct MarkingReview {
     /// Holes that the plan would have cut too far from their place, by their place in the hole table.
     pub cut_wrong: Vec<usize>,
     /// Holes too near to a seam, an end or another hole; the worst first.
-    pub clashes: Vec<Clash>,
+    pub clashes: Vec<Gap>,
+    /// The hole that has least to spare beside a seam, an end or another hole.
+    pub tightest: Option<Gap>,
 }
 
 impl MarkingReview {
@@ -36,19 +40,19 @@ impl MarkingReview {
             end: limits.hole_to_end,
             hole: limits.hole_to_hole,
         };
-        let (cut_wrong, mut clashes) = match &marking {
-            Ok(marking) => (
-                marking.cut_wrong(limits.hole_off),
-                marking.clashes(&keep_free),
-            ),
-            Err(_) => (Vec::new(), Vec::new()),
-        };
-        let short = |clash: &Clash| (clash.clearance - clash.wanted).value;
-        clashes.sort_by(|a, b| short(a).total_cmp(&short(b)));
+        let cut_wrong = (marking.iter())
+            .flat_map(|marking| marking.cut_wrong(limits.hole_off))
+            .collect();
+        let mut gaps: Vec<Gap> = (marking.iter())
+            .flat_map(|marking| marking.gaps(&keep_free))
+            .collect();
+        let tightest = gaps.first().copied();
+        gaps.retain(|gap| gap.to_spare() < Length::default());
         Self {
             marking,
             cut_wrong,
-            clashes,
+            clashes: gaps,
+            tightest,
         }
     }
 
@@ -119,7 +123,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         vec![
             questions::fits(design, &review),
             questions::cut_wrong(design, &review),
-            questions::clashes(design, &review),
+            clash::question_of(&review),
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))

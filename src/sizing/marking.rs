@@ -150,17 +150,24 @@ pub struct KeepFree {
     pub hole: Length,
 }
 
-/// A hole that is too near to something.
+/// What lies between a hole and something near it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Clash {
+pub struct Gap {
     /// The hole, by its place in the hole table.
     pub mark: usize,
-    /// What it is too near to.
+    /// What is near it.
     pub with: Obstacle,
     /// Plain sheet between them; negative where they overlap.
     pub clearance: Length,
-    /// What was wanted.
+    /// What is wanted.
     pub wanted: Length,
+}
+
+impl Gap {
+    /// How much there is beyond what is wanted; negative where the two are too near.
+    pub fn to_spare(&self) -> Length {
+        self.clearance - self.wanted
+    }
 }
 
 fn metres(value: f64) -> Length {
@@ -352,39 +359,59 @@ impl Marking {
             .collect()
     }
 
-    /// Holes that are nearer to a seam, an end or another hole than is wanted. Two holes that are
-    /// too near to each other are told once.
-    pub fn clashes(&self, keep_free: &KeepFree) -> Vec<Clash> {
-        let mut clashes = Vec::new();
-        for (place, mark) in self.marks.iter().enumerate() {
-            let near = &mark.clearances;
-            let fixed = [
-                (Obstacle::LongSeam, near.long_seam, keep_free.seam),
-                (Obstacle::LowerSeam, near.lower_seam, keep_free.seam),
-                (Obstacle::UpperSeam, near.upper_seam, keep_free.seam),
-                (Obstacle::BottomEnd, near.bottom_end, keep_free.end),
-                (Obstacle::TopEnd, near.top_end, keep_free.end),
-            ];
-            let told = |other: usize| {
-                let other = self.marks.get(other);
-                other.is_some_and(|other| {
-                    (other.clearances.holes.iter()).any(|neighbour| neighbour.mark == place)
-                })
-            };
-            let holes = (near.holes.iter()).filter(|other| other.mark > place || !told(other.mark));
-            let holes =
-                holes.map(|other| (Obstacle::Hole(other.mark), other.clearance, keep_free.hole));
-            clashes.extend(
-                (fixed.into_iter().chain(holes))
-                    .filter(|(_, clearance, wanted)| clearance < wanted)
-                    .map(|(with, clearance, wanted)| Clash {
-                        mark: place,
-                        with,
-                        clearance,
-                        wanted,
-                    }),
-            );
+    /// Every hole with what is near it, what has least to spare first. Two holes are told once.
+    pub fn gaps(&self, keep_free: &KeepFree) -> Vec<Gap> {
+        let mut gaps: Vec<Gap> = (self.marks.iter().enumerate())
+            .flat_map(|(place, mark)| self.gaps_of(place, mark, keep_free))
+            .filter(|gap| gap.to_spare().value.is_finite())
+            .collect();
+        gaps.sort_by(|a, b| a.to_spare().value.total_cmp(&b.to_spare().value));
+        gaps
+    }
+
+    fn gaps_of(
+        &self,
+        place: usize,
+        mark: &Mark,
+        keep_free: &KeepFree,
+    ) -> impl Iterator<Item = Gap> {
+        let near = &mark.clearances;
+        let fixed = [
+            (Obstacle::LongSeam, near.long_seam, keep_free.seam),
+            (Obstacle::LowerSeam, near.lower_seam, keep_free.seam),
+            (Obstacle::UpperSeam, near.upper_seam, keep_free.seam),
+            (Obstacle::BottomEnd, near.bottom_end, keep_free.end),
+            (Obstacle::TopEnd, near.top_end, keep_free.end),
+        ];
+        let told = move |other: usize| {
+            let other = self.marks.get(other);
+            other.is_some_and(|other| {
+                (other.clearances.holes.iter()).any(|neighbour| neighbour.mark == place)
+            })
+        };
+        let holes = (near.holes.iter())
+            .filter(move |other| other.mark > place || !told(other.mark))
+            .map(|other| (Obstacle::Hole(other.mark), other.clearance, keep_free.hole));
+        let near = fixed.into_iter().chain(holes);
+        near.map(move |(with, clearance, wanted)| Gap {
+            mark: place,
+            with,
+            clearance,
+            wanted,
+        })
+    }
+
+    /// The name of what is near a hole.
+    pub fn name_of(&self, obstacle: Obstacle) -> &str {
+        match obstacle {
+            Obstacle::LongSeam => "the long seam",
+            Obstacle::LowerSeam => "the lower round seam",
+            Obstacle::UpperSeam => "the upper round seam",
+            Obstacle::BottomEnd => "the bottom end",
+            Obstacle::TopEnd => "the top end",
+            Obstacle::Hole(place) => {
+                (self.marks.get(place)).map_or("another hole", |mark| mark.name.as_str())
+            }
         }
-        clashes
     }
 }

@@ -44,6 +44,16 @@ fn the_first_sketch_is_told_what_its_plan_cuts_wrong() {
     );
     assert!(clash.caution.unwrap().contains("270 litres"));
     assert!(clash.levers.contains(&Lever::input("holes.1.height")));
+    let [apart, left] = &clash.working[..] else {
+        panic!("{:?}", clash.working);
+    };
+    let marks = assess(&design).marking.marking.unwrap().marks;
+    let door = marks.iter().find(|mark| mark.name == "Ash door").unwrap();
+    let to_seam = (door.above_bottom - design.real_vessel.lower_seam).abs();
+    let to_seam = to_seam.value;
+    assert!((apart.result.si - to_seam).abs() < 1e-9);
+    let half_door = 0.5 * design.holes[1].diameter.value;
+    assert!((left.result.si - (to_seam - half_door)).abs() < 1e-9);
 }
 
 #[test]

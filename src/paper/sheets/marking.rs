@@ -7,7 +7,7 @@ use crate::design::phrase::Phrase;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict};
-use crate::sizing::marking::{Clash, Marking, Obstacle};
+use crate::sizing::marking::{Gap, Marking};
 
 /// Where each hole goes on the vessel that is really there.
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
@@ -148,21 +148,11 @@ fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<crate::design::p
         .collect()
 }
 
-fn clash_row(marking: &Marking, clash: &Clash) -> TableRow {
-    let name = |place: usize| {
-        (marking.marks.get(place)).map_or_else(String::new, |mark| mark.name.clone())
-    };
-    let with = match clash.with {
-        Obstacle::LongSeam => "the long seam".to_string(),
-        Obstacle::LowerSeam => "the lower round seam".to_string(),
-        Obstacle::UpperSeam => "the upper round seam".to_string(),
-        Obstacle::BottomEnd => "the bottom end".to_string(),
-        Obstacle::TopEnd => "the top end".to_string(),
-        Obstacle::Hole(place) => name(place),
-    };
+fn clash_row(marking: &Marking, clash: &Gap) -> TableRow {
+    let name = (marking.marks.get(clash.mark)).map_or("", |mark| mark.name.as_str());
     row(vec![
-        name(clash.mark).into(),
-        with.into(),
+        name.into(),
+        marking.name_of(clash.with).into(),
         cell(Q::Length, clash.clearance.value),
         cell(Q::Length, clash.wanted.value),
     ])

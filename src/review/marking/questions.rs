@@ -8,7 +8,7 @@ use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::branch::BranchError;
 use crate::sizing::machine;
-use crate::sizing::marking::{BlindCut, Clash, Mark, Marking, Obstacle};
+use crate::sizing::marking::{BlindCut, Mark};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -16,15 +16,15 @@ use uom::si::f64::Length;
 const SHELL_WATCH: f64 = 0.01;
 const SHELL_STOP: f64 = 0.03;
 
-fn length(length: Length) -> Slot {
+pub(super) fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()
 }
 
-fn count(count: usize) -> Slot {
+pub(super) fn count(count: usize) -> Slot {
     Measure::new(Q::Count, count as f64).into()
 }
 
-fn question(
+pub(super) fn question(
     id: &'static str,
     title: &'static str,
     meaning: &'static str,
@@ -196,106 +196,6 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
             length(allowed),
         ],
     );
-    finding
-}
-
-fn obstacle_words(marking: &Marking, obstacle: Obstacle) -> String {
-    match obstacle {
-        Obstacle::LongSeam => "the long seam".to_string(),
-        Obstacle::LowerSeam => "the lower round seam".to_string(),
-        Obstacle::UpperSeam => "the upper round seam".to_string(),
-        Obstacle::BottomEnd => "the bottom end".to_string(),
-        Obstacle::TopEnd => "the top end".to_string(),
-        Obstacle::Hole(place) => (marking.marks.get(place))
-            .map_or_else(|| "another hole".to_string(), |mark| mark.name.clone()),
-    }
-}
-
-/// The inputs that move a hole away from what it is too near to.
-fn levers(marking: &Marking, clash: &Clash) -> Vec<Lever> {
-    let of = |place: usize, name: &str| {
-        let hole = marking.marks.get(place)?.hole;
-        Some(Lever::input(format!("holes.{hole}.{name}")))
-    };
-    let mut levers: Vec<Lever> = match clash.with {
-        Obstacle::LongSeam => vec![of(clash.mark, "angle")],
-        Obstacle::Hole(other) => vec![
-            of(clash.mark, "angle"),
-            of(clash.mark, "height"),
-            of(other, "angle"),
-            of(other, "height"),
-        ],
-        _ => vec![of(clash.mark, "height"), of(clash.mark, "diameter")],
-    }
-    .into_iter()
-    .flatten()
-    .collect();
-    levers.dedup();
-    levers
-}
-
-/// Is any hole too near to a seam, an end or another hole?
-pub(super) fn clashes(design: &Design, review: &MarkingReview) -> Finding {
-    let mut finding = question(
-        "marking.clash",
-        "Holes clear of seams and each other",
-        "Plain sheet that is left between the edge of a hole and a weld, an end or the next hole.",
-        "A cut into a weld opens it, and two welds side by side pull the sheet until it leaks.",
-        review,
-    );
-    let Ok(marking) = &review.marking else {
-        return finding;
-    };
-    let Some(worst) = review.clashes.first() else {
-        let seams = (marking.marks.iter()).flat_map(|mark| {
-            let near = &mark.clearances;
-            [near.long_seam, near.lower_seam, near.upper_seam]
-        });
-        let least = seams.fold(f64::INFINITY, |least, gap| least.min(gap.value));
-        finding.verdict = Verdict::Good;
-        finding.compared = if least.is_finite() {
-            Phrase::new(
-                "at least {} from every seam, {} wanted",
-                [
-                    Measure::new(Q::Length, least).into(),
-                    length(design.limits.hole_to_seam),
-                ],
-            )
-        } else {
-            Phrase::plain("no hole lies on the shell")
-        };
-        return finding;
-    };
-    let name = (marking.marks.get(worst.mark)).map_or("a hole", |mark| mark.name.as_str());
-    let with = obstacle_words(marking, worst.with);
-    finding.verdict = Verdict::Stop;
-    finding.compared = if worst.clearance.value < 0.0 {
-        Phrase::new(
-            "{} cuts into {} by {}; {} clear wanted; places that are too near: {}",
-            [
-                name.into(),
-                with.into(),
-                length(worst.clearance.abs()),
-                length(worst.wanted),
-                count(review.clashes.len()),
-            ],
-        )
-    } else {
-        Phrase::new(
-            "{} is {} from {}, {} wanted; places that are too near: {}",
-            [
-                name.into(),
-                length(worst.clearance),
-                with.into(),
-                length(worst.wanted),
-                count(review.clashes.len()),
-            ],
-        )
-    };
-    if worst.wanted.value > 0.0 {
-        finding.margin = Some((worst.clearance.value - worst.wanted.value) / worst.wanted.value);
-    }
-    finding.levers = levers(marking, worst);
     finding
 }
 
