@@ -228,6 +228,28 @@ impl WarmUp {
         after.map(|(time, _)| time)
     }
 
+    /// Time, s, after which the hot face takes in no more than `flow` in W; 0 if it never does. `None` if it still takes
+    /// more at the end of what was followed.
+    pub fn draws_until(&self, flow: f64) -> Option<f64> {
+        let mut after: Option<(f64, f64)> = None;
+        for (earlier, later) in self.moments.iter().zip(self.moments.iter().skip(1)).rev() {
+            let taken = (later.heat_taken - earlier.heat_taken) / (later.time - earlier.time);
+            // A thick wall takes in less with the root of time: the mean over a step is that of this time.
+            let time = (0.5 * (earlier.time.sqrt() + later.time.sqrt())).powi(2);
+            if taken.is_nan() || taken > flow {
+                let (next, less) = after?;
+                let share = (taken / flow).ln() / (taken / less).ln();
+                return Some(if share.is_finite() {
+                    time * (next / time).powf(share)
+                } else {
+                    next
+                });
+            }
+            after = Some((time, taken));
+        }
+        Some(0.0)
+    }
+
     /// Heat the hot face has taken in by `time` in s, J. Later than followed counts as the end.
     pub fn heat_taken(&self, time: f64) -> f64 {
         self.between(time, |moment, _| moment.heat_taken)

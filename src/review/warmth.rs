@@ -65,6 +65,7 @@ impl Warmth {
                 LightingFire {
                     wood_heat: heart.wood_heat(),
                     power: heart.at.full.supply.fuel_power * design.operation.startup_share,
+                    spare: heart.at.full.supply.fuel_power * design.limits.loss_share_watch,
                 },
             ),
         }
@@ -152,7 +153,18 @@ impl Warmth {
             );
         }
         if let Ok(warm) = &self.warm_up {
-            say("warm_up_time", "Time to warm up", Q::Time, warm.time.value);
+            say(
+                "warm_up_time",
+                "Time to warm up at the lighting flow",
+                Q::Time,
+                warm.time.value,
+            );
+            say(
+                "warm_up_wall",
+                "Time until the hearth wall spares the fire",
+                Q::Time,
+                warm.through_wall.value,
+            );
             say(
                 "warm_up_energy",
                 "Heat to warm up",

@@ -142,7 +142,7 @@ fn insulation_mends_the_bare_hearth() {
         })
         .and_then(|remedy| remedy.change.clone())
         .unwrap();
-    assert!(matches!(layer, Change::Insert { index: 1, .. }));
+    assert!(matches!(layer, Change::Insert { index: 0, .. }));
     let after = assess(&layer.apply(&first).unwrap());
     assert_eq!(verdict(&after, "heart.full"), Verdict::Good);
 }

@@ -14,7 +14,8 @@ const BLANKET_1260_UP_TO: f64 = 1150.0;
 /// Thickness of each insulating layer of a zone, outermost first; a new layer when there is none.
 ///
 /// The new layer goes under the jacket, or around the wall when it is a single sheet: on the hot side it would be
-/// scraped off by wood and char.
+/// scraped off by wood and char. Around the hearth, where the fire tube keeps them off, it goes to the hot side if the
+/// sheet would not bear the fire's own heat, which it takes on behind insulation.
 pub(in crate::review) fn insulation(
     design: &Design,
     zone: Zone,
@@ -28,16 +29,22 @@ pub(in crate::review) fn insulation(
         .filter(|(_, layer)| insulates(design, layer))
         .map(|(index, _)| thickness(zone, index))
         .collect();
-    if levers.is_empty() {
-        let place = if layers.len() > 1 {
-            layers.len() - 1
-        } else {
-            layers.len()
-        };
-        new_layer(design, zone, place, inside).into_iter().collect()
-    } else {
-        levers
+    if !levers.is_empty() {
+        return levers;
     }
+    let bears_fire = |layer: &Layer| {
+        design
+            .material(layer.material)
+            .is_ok_and(|material| material.limit.value - 273.15 >= BLANKET_1260_UP_TO)
+    };
+    let place = if zone == Zone::Hearth && !layers.iter().all(bears_fire) {
+        0
+    } else if layers.len() > 1 {
+        layers.len() - 1
+    } else {
+        layers.len()
+    };
+    new_layer(design, zone, place, inside).into_iter().collect()
 }
 
 /// Thickness of the insulating layers on the hot side of a layer, nearest first, and a new one in front of it.
@@ -87,7 +94,9 @@ fn new_layer(
         return None;
     }
     let hot = inside.value - 273.15;
-    let material = if hot > BLANKET_1260_UP_TO {
+    // On the hot side of the hearth it comes to the temperature of the fire.
+    let at_fire = zone == Zone::Hearth && place == 0;
+    let material = if hot > BLANKET_1260_UP_TO || at_fire {
         Material::CeramicBlanket1430
     } else if hot > ROCK_WOOL_UP_TO || zone == Zone::Hearth {
         Material::CeramicBlanket1260

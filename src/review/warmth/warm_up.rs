@@ -23,7 +23,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
         id: "warmth.warm_up",
         chapter: Chapter::Warmth,
         title: "Time to warm up",
-        meaning: "From lighting until the hearth wall has nine tenths of the heat it will store.",
+        meaning: "From lighting until the hearth wall takes no more heat than a running fire can spare.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
         why: "A cold wall cools the fire and lets tar through: until it is warm, burn the gas at the flare.",
@@ -49,10 +49,12 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
     finding.margin = Some((1.0 - through_wall / wanted).min(1.0 - by_fire / patience));
     let time = |value| Measure::new(Q::Time, value).into();
     let heat = Measure::new(Q::HeatEnergy, warm.energy.value).into();
+    let spared = Measure::new(Q::Power, warm.spared.value).into();
     finding.compared = if warm.waits_for_fire() {
         Phrase::new(
-            "the wall takes its heat up within {}, wanted {}; at the lighting flow the fire gives the {} only in {}, wanted {}: more flow once the flare burns is quicker",
+            "the wall takes less than {} after {}, wanted within {}; at the lighting flow the fire gives the {} until then only in {}, wanted {}: more flow once the flare burns is quicker",
             [
+                spared,
                 time(through_wall),
                 time(wanted),
                 heat,
@@ -62,8 +64,8 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
         )
     } else {
         Phrase::new(
-            "warm after {} and {} of heat, since the wall takes it up no faster; wanted within {}",
-            [time(through_wall), heat, time(wanted)],
+            "the wall takes less than {} after {}, wanted within {}; {} of heat goes in until then",
+            [spared, time(through_wall), time(wanted), heat],
         )
     };
     finding.working = working(design, heart, warm);
@@ -131,8 +133,8 @@ fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
         });
     vec![
         Step {
-            words: "Time until the hearth wall has nine tenths of its heat, by conduction from layer to layer",
-            formula: "E(t) = 0.9 E_end, hot face from T_a to T_i over t_f",
+            words: "Time until the hearth wall takes no more heat than a running fire can spare, by conduction from layer to layer",
+            formula: "t from which q(t) ≤ q_s, with q_s = max(s P, 1.1 q_end), hot face from T_a to T_i over t_f",
             values: [
                 (
                     "T_a",
@@ -150,8 +152,28 @@ fn working(design: &Design, heart: &Heart, warm: &WarmUp) -> Vec<Step> {
                     Measure::new(Q::Time, FIRE_BUILDS_UP),
                 ),
                 (
+                    "q_s",
+                    "heat flow that the wall may take",
+                    Measure::new(Q::Power, warm.spared.value),
+                ),
+                (
+                    "s",
+                    "share of the wood's heat that may leave through the shell",
+                    Measure::new(Q::Share, design.limits.loss_share_watch.value),
+                ),
+                (
+                    "P",
+                    "heat in the wood at full load",
+                    Measure::new(Q::Power, heart.at.full.supply.fuel_power.value),
+                ),
+                (
+                    "q_end",
+                    "heat flow once all of the wall is warm",
+                    Measure::new(Q::Power, warm.steady_loss.value),
+                ),
+                (
                     "E_end",
-                    "heat stored in the end",
+                    "heat stored by then",
                     Measure::new(Q::HeatEnergy, warm.stored.value),
                 ),
             ]
