@@ -27,5 +27,7 @@ mod reads;
 mod remedies_pass;
 #[path = "whole/two_changes.rs"]
 mod two_changes;
+#[path = "whole/windows.rs"]
+mod windows;
 #[path = "whole/workings.rs"]
 mod workings;

@@ -25,8 +25,17 @@ const ROUND: f64 = 5.0;
 /// A number that is off its grid by less than this share of a step lies on it.
 const DUST: f64 = 1e-6;
 
+/// How far beyond the smallest number that passes others are tried, as shares of what is left.
+const FURTHER: [f64; 5] = [0.03, 0.1, 0.25, 0.5, 0.8];
+
+/// How often the way between two numbers is divided in search of one between them that passes.
+const DIVISIONS: u32 = 12;
+
 /// Overhangs that differ by less are the same, m.
 const AS_FAR: f64 = 1e-6;
+
+/// A value that passes, its change, and what the whole review says of it.
+type Verified = (Value, Change, Vec<Finding>);
 
 /// A lever on a design: builds the change for a value of the searched input.
 pub(super) struct Pull<'a> {
@@ -104,7 +113,10 @@ impl Pull<'_> {
     /// Whether a change leaves the ground that all findings rest on, and makes no new Stop, or fewer than it takes away.
     fn is_worth_it(&self, after: &[Finding]) -> bool {
         let worse = worsened(self.before, after);
-        let stops = worse.iter().any(|(_, _, now)| *now == Verdict::Stop);
+        // What could not be told before may have been a Stop all the time.
+        let stops = worse
+            .iter()
+            .any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell);
         let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
         worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops || fewer())
     }
@@ -157,11 +169,22 @@ impl Pull<'_> {
     /// What comes of the lever; none when it does not fit the design.
     pub(super) fn remedy(&self) -> Option<Remedy> {
         let input = self.lever.input_of(self.design)?;
-        let value = self.smallest()?;
-        let verified = value
-            .as_ref()
-            .and_then(|value| self.verify(value))
-            .map(|(change, after)| (change, worsened(self.before, &after), Tally::of(&after)));
+        let smallest = self.smallest()?;
+        let verified = smallest.as_ref().and_then(|value| {
+            let (change, after) = self.verify(value)?;
+            Some((value.clone(), change, after))
+        });
+        let stops_nothing = |(_, _, after): &Verified| {
+            let worse = worsened(self.before, after);
+            worse.iter().all(|(_, _, now)| *now != Verdict::Stop)
+        };
+        let verified = match verified {
+            Some(found) if stops_nothing(&found) => Some(found),
+            found => {
+                let further = smallest.and_then(|value| self.further(&value, &stops_nothing));
+                further.or(found)
+            }
+        };
         let untouched = Remedy {
             lever: self.lever.clone(),
             input,
@@ -172,14 +195,55 @@ impl Pull<'_> {
         };
         Some(match verified {
             None => untouched,
-            Some((change, worsens, after)) => Remedy {
+            Some((value, change, after)) => Remedy {
                 change: Some(change),
-                value,
-                worsens,
-                after: Some(after),
+                value: Some(value),
+                worsens: worsened(self.before, &after),
+                after: Some(Tally::of(&after)),
                 ..untouched
             },
         })
+    }
+
+    /// A number beyond the smallest that passes, where that one would stop something else: a pipe that lets the gas
+    /// through may still be too narrow for the engine. The nearest of those tried that the whole review lets pass.
+    fn further(&self, smallest: &Value, good: &impl Fn(&Verified) -> bool) -> Option<Verified> {
+        let input = self.lever.input_of(self.design)?;
+        let (
+            Kind::Number {
+                quantity,
+                allowed,
+                usual,
+                ..
+            },
+            Value::Number(smallest),
+            Value::Number(start),
+        ) = (input.kind, smallest, self.start(input)?)
+        else {
+            return None;
+        };
+        let sold = sizes_sold(self.design, quantity);
+        let (least, most) = reach(self.design, self.lever, start, allowed, usual);
+        let towards = if *smallest > start { most } else { least };
+        let beyond = |size: &f64| (size - smallest) * (towards - start) > 0.0;
+        let numbers: Vec<f64> = if sold.is_empty() {
+            let step = grid(quantity, usual.1 - usual.0);
+            let between = |share: f64| smallest + share * (towards - smallest);
+            let on_grid = |value: f64| without_dust((value / step).round() * step);
+            FURTHER.map(|share| on_grid(between(share))).to_vec()
+        } else if towards > start {
+            sold
+        } else {
+            sold.into_iter().rev().collect()
+        };
+        (numbers.into_iter().filter(beyond))
+            .map(Value::Number)
+            .filter(|value| self.passes(value.clone()))
+            .filter_map(|value| {
+                let (change, after) = self.verify(&value)?;
+                Some((value, change, after))
+            })
+            .find(good)
     }
 
     /// Where the search begins: the present value; a new item is at least as large as is usual.
@@ -227,20 +291,41 @@ impl Pull<'_> {
             if ends { towards } else { without_dust(number) }
         };
         let passes = |number: f64| self.passes(Value::Number(number));
-        let mut failing = start;
-        let mut reach = scale / 64.0;
-        let mut passing = loop {
+        // What passes may lie between two numbers that fail, on the one side too small and on the other too large: there the
+        // margin of the answer rises first and falls then.
+        let tried = |number: f64| {
+            let answer = self.answer(&Value::Number(number));
+            let (passes, margin) = answer.map_or((false, None), |answer| {
+                (answer.verdict <= self.enough, answer.margin)
+            });
+            Tried {
+                number,
+                passes,
+                margin: margin.unwrap_or(f64::NAN),
+            }
+        };
+        let mut before = tried(start);
+        let mut last = before;
+        let mut reach = step.min(scale / 64.0);
+        let (mut failing, mut passing) = loop {
             let candidate = on_grid(start + direction * reach, step);
-            if candidate != failing {
-                if passes(candidate) {
-                    break candidate;
+            if candidate != last.number {
+                let now = tried(candidate);
+                if now.passes {
+                    break (last.number, candidate);
                 }
-                failing = candidate;
+                if last.margin > before.margin
+                    && last.margin > now.margin
+                    && let Some(found) = between(&before, &now, step, &tried)
+                {
+                    break (before.number, found);
+                }
+                (before, last) = (last, now);
             }
             if candidate == towards {
                 return None;
             }
-            reach *= 1.5;
+            reach = (1.5 * reach).max(scale / 64.0);
         };
         loop {
             let middle = on_grid(0.5 * (passing + failing), step);
@@ -265,6 +350,41 @@ impl Pull<'_> {
             .find(|&number| number == passing || passes(number))
             .or(Some(passing))
     }
+}
+
+/// A number that was tried.
+#[derive(Debug, Clone, Copy)]
+struct Tried {
+    number: f64,
+    passes: bool,
+    /// Not a number where the answer has none.
+    margin: f64,
+}
+
+/// A number that passes between two that fail, if the margin has one peak between them: by the golden section.
+fn between(one: &Tried, other: &Tried, step: f64, tried: &impl Fn(f64) -> Tried) -> Option<f64> {
+    const GOLDEN: f64 = 0.618_033_988_749_895;
+    let on_grid = |number: f64| without_dust((number / step).round() * step);
+    let (mut from, mut to) = (one.number, other.number);
+    let inner = |from: f64, to: f64, share: f64| tried(on_grid(from + share * (to - from)));
+    let mut near = inner(from, to, 1.0 - GOLDEN);
+    let mut far = inner(from, to, GOLDEN);
+    for _ in 0..DIVISIONS {
+        if let Some(found) = [near, far].iter().find(|tried| tried.passes) {
+            return Some(found.number);
+        }
+        if (to - from).abs() <= step {
+            return None;
+        }
+        if near.margin >= far.margin {
+            to = far.number;
+            (near, far) = (inner(from, to, 1.0 - GOLDEN), near);
+        } else {
+            from = near.number;
+            (near, far) = (far, inner(from, to, GOLDEN));
+        }
+    }
+    None
 }
 
 /// How far a remedy may go: half beyond the usual range, and not below half of its lower end.
@@ -304,18 +424,25 @@ fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64
     }
 }
 
-/// What may be chosen in place of this. For a metal another metal: brick or wool as thin as a sheet cannot be built.
+/// What may be chosen in place of this. For a material of some shape one of the same shape: brick or wool as thin as a sheet
+/// cannot be built.
 pub(super) fn other_choices(
     options: &'static [ChoiceOption],
     now: &Value,
 ) -> impl Iterator<Item = Value> {
-    let is_metal = |name: &str| Material::from_name(name).is_some_and(Material::is_metal);
-    let of_metal = matches!(now, Value::Choice(name) if is_metal(name));
+    let of = |value: &Value| match value {
+        Value::Choice(name) => Material::from_name(name),
+        _ => None,
+    };
+    let has_shape = of(now).filter(|material| material.stands_for(*material));
     options
         .iter()
-        .filter(move |option| !of_metal || is_metal(option.name))
         .map(|option| Value::Choice(option.name.to_string()))
         .filter(move |value| value != now)
+        .filter(move |value| match (has_shape, of(value)) {
+            (Some(now), Some(other)) => now.stands_for(other),
+            _ => true,
+        })
 }
 
 /// A number without the last digits of a multiplication, which would only lengthen links and files.

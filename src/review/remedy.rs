@@ -99,8 +99,10 @@ pub fn remedies(design: &Design, id: &str) -> Vec<Remedy> {
 
 /// What comes of every lever of a finding.
 pub(super) fn remedies_of(design: &Design, before: &Assessment, finding: &Finding) -> Vec<Remedy> {
-    let levers = finding.levers.iter();
+    let levers = finding.levers.iter().enumerate();
     levers
+        .filter(|(place, lever)| !finding.levers.iter().take(*place).any(|it| it == *lever))
+        .map(|(_, lever)| lever)
         .filter_map(|lever| remedy(design, before, finding, lever))
         .collect()
 }

@@ -5,6 +5,7 @@ use super::finding::Lever;
 use super::remedy::Remedy;
 use crate::design::Kind;
 use crate::design::quantity::System;
+use crate::review::Verdict;
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
@@ -83,8 +84,13 @@ impl Remedy {
     }
 }
 
-/// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands last.
+/// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
+/// behind the others, and what stops something else last.
 pub fn in_order(mut remedies: Vec<Remedy>) -> Vec<Remedy> {
-    remedies.sort_by_key(|remedy| !remedy.is_usual());
+    let stops = |remedy: &Remedy| {
+        (remedy.worsens.iter())
+            .any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell)
+    };
+    remedies.sort_by_key(|remedy| (stops(remedy), !remedy.is_usual()));
     remedies
 }

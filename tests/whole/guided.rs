@@ -59,11 +59,7 @@ fn a_small_engine_is_only_warned_of_what_cannot_be_sized() {
     for (kilowatts, wanted) in [
         (
             5.0,
-            &[
-                "heart.pieces",
-                "warmth.layers_hearth",
-                "hearth.proportions",
-            ][..],
+            &["heart.pieces", "warmth.layers_hearth", "hearth.proportions"][..],
         ),
         (7.5, &[]),
         (10.0, &[]),

@@ -44,6 +44,25 @@ impl Material {
                 | Material::Aluminium
         )
     }
+
+    /// Whether one can stand for the other as it is built in: sheet for sheet, wool for wool, board for board.
+    pub fn stands_for(self, other: Material) -> bool {
+        let is_wool = |material| {
+            matches!(
+                material,
+                Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
+            )
+        };
+        let is_board = |material| {
+            matches!(
+                material,
+                Material::CalciumSilicate | Material::Vermiculite | Material::InsulatingFirebrick
+            )
+        };
+        (self.is_metal() && other.is_metal())
+            || (is_wool(self) && is_wool(other))
+            || (is_board(self) && is_board(other))
+    }
 }
 
 record! {

@@ -85,7 +85,7 @@ pub(super) fn finding(
         return finding;
     }
     finding.levers = levers::in_front_of(design, zone, place, heat.inner_temperature);
-    if let Some(better) = steel_that_bears_more(design, zone, place, layer) {
+    if let Some(better) = material_that_bears_more(design, zone, place, layer) {
         finding.levers.insert(0, better);
     }
     if layer.material.is_metal() {
@@ -110,16 +110,20 @@ fn beyond_data(heat: &ZoneHeat) -> Option<(usize, &LayerHeat)> {
         .find(|(_, layer)| layer.beyond_data)
 }
 
-/// The material of a metal layer, where a better metal bears more, if not always all of the heat.
-fn steel_that_bears_more(
+/// The material of a layer, where another one that can stand for it bears more, if not always all of the heat.
+fn material_that_bears_more(
     design: &Design,
     zone: Zone,
     place: usize,
     layer: &LayerHeat,
 ) -> Option<Lever> {
-    let most = design.material(Material::Stainless310).ok()?.limit;
-    let bears_more = layer.limit.is_some_and(|limit| limit < most);
-    (layer.material.is_metal() && bears_more)
+    let bears_more = |other: &Material| {
+        let limit = design.material(*other).ok().map(|other| other.limit);
+        layer.material.stands_for(*other) && limit > layer.limit
+    };
+    (Material::OPTIONS.iter())
+        .filter_map(|option| Material::from_name(option.name))
+        .any(|other| bears_more(&other))
         .then(|| Lever::Input(format!("{}.{place}.material", zone.layer_list())))
 }
 
