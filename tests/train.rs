@@ -19,6 +19,7 @@ mod train {
     mod cooling;
     mod fittings;
     mod gas_properties;
+    mod leaking;
     mod safety;
     mod through_design;
 }

@@ -217,7 +217,7 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
     let gas_flow = load.start.dry_flow;
     let hearth = train
         .hearth
-        .stages(gas_flow)
+        .stages(train.made(gas_flow))
         .into_iter()
         .map(|stage| PartLoss {
             part: Part::Hearth(stage.kind),

@@ -1,5 +1,6 @@
 //! Leak tests: plan, readings, the weakest panel; and the gas that leaks into a room.
 
+mod budget;
 mod panel;
 mod questions;
 
@@ -293,6 +294,7 @@ impl Leaks {
 pub(super) fn examine(design: &Design, heart: &Heart) -> (Leaks, Vec<Finding>) {
     let leaks = Leaks::of(design, heart);
     let mut findings = vec![
+        budget::budget(design, heart),
         questions::plan(design, &leaks),
         panel::panel(design, &leaks),
     ];

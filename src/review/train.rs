@@ -7,6 +7,7 @@ mod questions;
 mod results;
 mod stages;
 pub use power_left::PowerLeft;
+pub(super) use questions::leak;
 pub(super) use stages::{BLOWER_LIMIT, CAKE, CLOTH_VELOCITY, COOL_VISCOSITY};
 
 use super::Depth;
@@ -16,6 +17,7 @@ use super::hearth::surroundings;
 use crate::design::Design;
 use crate::design::inputs::{FlowSource, StageKind, TrainStage};
 use crate::physics::species::Species;
+use crate::sizing::air_leak::{self, Burned};
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
 use crate::sizing::engine::EngineRun;
@@ -55,6 +57,10 @@ pub struct TrainReview {
     pub stages: Vec<Stage>,
     /// The curve of the blower, or why it cannot be used.
     pub curve: Result<BlowerCurve, BlowerError>,
+    /// Gas at the outlet of the vessel at full load, before any air has leaked into it.
+    pub outlet: GasState,
+    /// What it becomes where the air that leaks in burns in it; none where it does not burn.
+    pub burned: Option<Burned>,
     /// Air nozzles, wood and char before it.
     pub hearth: PressureChain,
     /// What goes in while lighting: a share of the full flow, to the flare, filters clean.
@@ -84,6 +90,11 @@ pub struct TrainReview {
 }
 
 impl TrainReview {
+    /// Dry gas that the hearth makes where so much flows into the train: air that burns at the outlet makes more of it.
+    pub fn made(&self, flow: VolumeRate) -> VolumeRate {
+        flow / self.burned.as_ref().map_or(1.0, Burned::dry)
+    }
+
     /// Pressure needed against flow at the blower, around a load of this review with its solution; none where the hearth
     /// makes no gas at that load.
     pub fn system_curve<'a>(
@@ -94,7 +105,7 @@ impl TrainReview {
         if solved.as_ref().is_err_and(TrainError::is_for_want_of_gas) {
             return None;
         }
-        let hearth = |flow| self.hearth.drop(flow);
+        let hearth = |flow| self.hearth.drop(self.made(flow));
         SystemCurve::around(&self.stages, load, hearth, solved.as_ref().ok())
     }
 }
@@ -153,6 +164,35 @@ fn raw_gas(design: &Design, supply: &Supply, flow: VolumeRate, pressure: Pressur
             dew_point: Some(raw.tar_dew_point),
             mist: false,
         },
+    }
+}
+
+/// The gas of a supply where air that leaks in at the outlet burns in it; none where it does not.
+fn burned(design: &Design, supply: &Supply) -> Option<Burned> {
+    let (raw, air) = (&design.raw_gas, design.site.air_temperature);
+    air_leak::burned(
+        &supply.gas,
+        supply.steam,
+        raw.temperature,
+        raw.air_leak,
+        air,
+    )
+    .ok()
+    .flatten()
+}
+
+/// The gas at the outlet as it goes into the train: air that leaks in at its hottest place burns, where it can.
+fn into_train(outlet: GasState, burned: Option<&Burned>) -> GasState {
+    let Some(burned) = burned else {
+        return outlet;
+    };
+    let steam = burned.amounts.water * outlet.dry_moles() * Species::Water.molar_mass();
+    GasState {
+        dry: burned.amounts.dry(),
+        dry_flow: outlet.dry_flow * burned.dry(),
+        vapour: MassRate::new::<kilogram_per_second>(steam),
+        temperature: burned.temperature,
+        ..outlet
     }
 }
 
@@ -220,9 +260,10 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let supply = &heart.at.full.supply;
     let full = supply.gas_flow;
     let hearth = hearth_chain::hearth_chain(design, supply);
-    let stages::Stages { stages, curve } = stages::stages(design, full);
+    let outlet =
+        |supply: &Supply, flow| raw_gas(design, supply, flow, around.pressure - hearth.drop(flow));
     let load = |supply: &Supply, flow: VolumeRate, filter, end| TrainLoad {
-        start: raw_gas(design, supply, flow, around.pressure - hearth.drop(flow)),
+        start: into_train(outlet(supply, flow), burned(design, supply).as_ref()),
         circumstances: Circumstances {
             surroundings: around,
             filter,
@@ -239,6 +280,7 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let usual_load = load(usual, usual.gas_flow, Filter::Clean, End::Engine);
     let full_load = load(supply, full, Filter::Clean, End::Engine);
     let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
+    let stages::Stages { stages, curve } = stages::stages(design, full_load.start.dry_flow);
     let solve = |at: &HeartAt, words, load: &TrainLoad| {
         if at.makes_gas() {
             Train::solve(&stages, load)
@@ -262,6 +304,8 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
         stages,
         cooler_length: None,
         curve,
+        outlet: outlet(supply, full),
+        burned: burned(design, supply),
         hearth,
         startup_load,
         usual_load,

@@ -17,7 +17,7 @@ pub const OXYGEN_CAUTION: f64 = 0.02;
 /// Oxygen in the gas at which to stop: 4 % (common practice, no source).
 pub const OXYGEN_STOP: f64 = 0.04;
 /// Share of oxygen in air.
-const OXYGEN_IN_AIR: f64 = 0.2095;
+pub const OXYGEN_IN_AIR: f64 = 0.2095;
 /// Limits in air, mole fractions, from Zabetakis, Bulletin 627: carbon monoxide, hydrogen, methane.
 pub const LIMITS: [Limits; 3] = [
     Limits {

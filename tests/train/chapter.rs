@@ -154,6 +154,12 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.air_leak",
+            vec![("raw_gas.air_leak", number(0.03))],
+            Watch,
+            1,
+        ),
+        (
             "train.passes",
             vec![("site.air_temperature", number(263.15))],
             Stop,

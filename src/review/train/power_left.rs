@@ -1,7 +1,8 @@
-//! The power that is left once suction, warm gas and the steam in it have taken theirs.
+//! The power that is left once suction, warm gas, the steam in it and air that burns in it have taken theirs.
 
 use super::TrainReview;
 use crate::design::Design;
+use crate::sizing::air_leak::Burned;
 use uom::si::f64::{Power, Pressure, Ratio, ThermodynamicTemperature};
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -30,6 +31,8 @@ pub struct PowerLeft {
     pub by_warmth: Ratio,
     /// Share of the power that the steam in the gas leaves: it takes room in the cylinders.
     pub by_steam: Ratio,
+    /// Share of the power that air leaves which leaks in and burns at the outlet; all of it where it does not burn.
+    pub by_leak: Ratio,
 }
 
 /// None for a test without engine, or where hearth, engine or train cannot be worked out.
@@ -45,7 +48,8 @@ pub(super) fn power_left(design: &Design, train: &TrainReview) -> Option<PowerLe
     let by_warmth = Ratio::new::<ratio>(intake / mixture);
     let steam = gas_share.value * gas.steam_per_dry();
     let by_steam = Ratio::new::<ratio>(1.0 / (1.0 + steam));
-    let left = run.shaft_power * by_suction * by_warmth * by_steam;
+    let by_leak = (train.burned.as_ref()).map_or(Ratio::new::<ratio>(1.0), Burned::power_kept);
+    let left = run.shaft_power * by_suction * by_warmth * by_steam * by_leak;
     Some(PowerLeft {
         whole: run.shaft_power,
         left,
@@ -57,5 +61,6 @@ pub(super) fn power_left(design: &Design, train: &TrainReview) -> Option<PowerLe
         by_suction,
         by_warmth,
         by_steam,
+        by_leak,
     })
 }

@@ -4,6 +4,7 @@ mod arrives;
 mod clean;
 mod cool;
 mod filter;
+pub(in crate::review) mod leak;
 pub(super) mod leaves;
 mod power;
 mod safe;
@@ -141,11 +142,18 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
+            findings.push(leak::ask(design, train));
             findings.extend(power::ask(&solved));
             findings.extend(ice(design, train));
             findings
         }
-        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => vec![passes(design, Some(why))],
+        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => {
+            let hearth_makes_gas = !why.is_for_want_of_gas();
+            [passes(design, Some(why))]
+                .into_iter()
+                .chain(hearth_makes_gas.then(|| leak::ask(design, train)))
+                .collect()
+        }
     }
 }
 

@@ -17,7 +17,7 @@ pub(in crate::review::train) fn ask(
 ) -> Option<Finding> {
     let solution = heart.at.full.solved.as_ref().ok()?;
     let made = solution.gas.exit_temperature;
-    let raw = &train.full_load.start;
+    let raw = &train.outlet;
     let leaves = design.raw_gas.temperature;
     let hot = raw.settled(made.value, raw.pressure.value).ok()?;
     let given = hot.enthalpy_rate().ok()? - raw.enthalpy_rate().ok()?;

@@ -1,6 +1,6 @@
-//! What power is left once suction, warm gas and its steam have taken theirs?
+//! What power is left once suction, warm gas, its steam and air that burns in it have taken theirs?
 
-use super::{Answer, Question, Solved, cool};
+use super::{Answer, Question, Solved, cool, leak};
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
@@ -33,10 +33,11 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             verdict: Verdict::at_least(left, wanted, stop),
             margin: left / wanted - 1.0,
             compared: Phrase::new(
-                if short {
-                    "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}"
-                } else {
-                    "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}"
+                match (short, train.burned.is_some()) {
+                    (true, false) => "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}",
+                    (false, false) => "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}",
+                    (true, true) => "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
+                    (false, true) => "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
                 },
                 [
                     power(left).into(),
@@ -47,12 +48,14 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                     Measure::new(Q::Temperature, power_left.gas_temperature.value).into(),
                     share(1.0 - power_left.by_warmth.value).into(),
                     share(1.0 - power_left.by_steam.value).into(),
+                    share(1.0 - power_left.by_leak.value).into(),
                 ],
             ),
             working: working(solved, power_left),
             levers: levers::wider(design, &train.full_dirty, 2)
                 .into_iter()
                 .chain(cool::cooling(design))
+                .chain((train.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
                 .chain([
                     Lever::input("engine.displacement"),
                     Lever::input("engine.wanted_power"),
@@ -68,30 +71,38 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
     let around = &solved.train.full_load.circumstances.surroundings;
     let intake = solved.design.engine.intake_temperature.value;
     let entered = ("T_i", "mixture as entered", temperature(intake));
-    vec![
-        Step {
-            words: "Mixture at the engine: where the gas is warmer than the mixture entered, it warms its share of it",
-            formula: "T_m = T_i + s max(T_g − T_i, 0)",
-            values: vec![
-                entered,
-                (
-                    "T_g",
-                    "gas at the engine",
-                    temperature(left.gas_temperature.value),
-                ),
-                (
-                    "s",
-                    "gas in the mixture",
-                    Measure::new(Q::Share, left.gas_share.value),
-                ),
-            ],
-            result: temperature(left.mixture.value),
-            source: CommonPractice,
-            sure: "a few degrees; the manifold warms the mixture further",
-        },
+    let mut steps = vec![Step {
+        words: "Mixture at the engine: where the gas is warmer than the mixture entered, it warms its share of it",
+        formula: "T_m = T_i + s max(T_g − T_i, 0)",
+        values: vec![
+            entered,
+            (
+                "T_g",
+                "gas at the engine",
+                temperature(left.gas_temperature.value),
+            ),
+            (
+                "s",
+                "gas in the mixture",
+                Measure::new(Q::Share, left.gas_share.value),
+            ),
+        ],
+        result: temperature(left.mixture.value),
+        source: CommonPractice,
+        sure: "a few degrees; the manifold warms the mixture further",
+    }];
+    let leak = solved.train.burned.as_ref();
+    steps.extend(
+        leak.into_iter()
+            .flat_map(|burned| leak::working(burned, solved.design.raw_gas.air_leak)),
+    );
+    steps.push(
         Step {
             words: "The cylinders are filled by as much less as the mixture is thinner (ideal gas), and as steam takes room in it",
-            formula: "P' = P (1 − Δp / p) T_i / T_m / (1 + s x)",
+            formula: match leak {
+                Some(_) => "P' = k P (1 − Δp / p) T_i / T_m / (1 + s x)",
+                None => "P' = P (1 − Δp / p) T_i / T_m / (1 + s x)",
+            },
             values: vec![
                 ("P", "power without suction", power(left.whole.value)),
                 (
@@ -114,6 +125,6 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
             result: power(left.left.value),
             source: CommonPractice,
             sure: "a tenth of what is lost; as the engine draws less, so does the suction",
-        },
-    ]
+        });
+    steps
 }
