@@ -10,6 +10,7 @@ mod breath {
     mod blower;
     mod breath_chapter;
     mod hearth_chapter;
+    mod hearth_entries;
     mod hearth_fits;
     mod hearth_table;
     mod pressure_chain;

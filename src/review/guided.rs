@@ -194,6 +194,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     // A small hearth has more wall for its fire, and needs more around it.
     if !there.contains(&Part::Hearth) {
         small_fire::fit_pieces(&mut sized);
+        small_fire::fit_char(&mut sized);
     }
     if bought {
         bought_shell::balance(&mut sized);

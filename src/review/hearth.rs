@@ -1,5 +1,7 @@
 //! Hearth load, nozzles and table.
 
+mod around;
+mod char_pieces;
 mod fire_tube;
 mod fits;
 mod lasts;

@@ -25,6 +25,17 @@ pub(super) fn fit_pieces(design: &mut Design) {
     }
 }
 
+/// Char no larger than the wood it is made of, and a grate that holds it: as open as before.
+pub(super) fn fit_char(design: &mut Design) {
+    let (hearth, grate) = (&mut design.hearth, &mut design.grate);
+    hearth.char_size = hearth.char_size.min(design.fuel.piece_size);
+    if grate.hole > hearth.char_size {
+        let smaller = (hearth.char_size / grate.hole).value;
+        grate.hole *= smaller;
+        grate.pitch *= smaller;
+    }
+}
+
 /// What the fire and the wall around it leave open: Stops, and what else is not Good.
 pub(super) fn open(assessment: &Assessment) -> (usize, usize) {
     let about_fire = (assessment.findings.iter()).filter(|finding| {

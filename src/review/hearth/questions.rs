@@ -1,5 +1,7 @@
 //! The questions of the hearth chapter.
 
+use super::around::around;
+use super::char_pieces::char_pieces;
 use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{grate, inside};
 use super::lasts::lasts;
@@ -35,7 +37,7 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(8);
+    let mut findings = Vec::with_capacity(10);
     if let Some(part) = &review.constricted {
         findings.extend([
             load_full(design, heart, review),
@@ -44,6 +46,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
                 false => without_gas(load_idle(design, heart, review, part)),
             },
             nozzle_velocity(design, heart, part),
+            around(design),
             proportions(design, part),
         ]);
     }
@@ -57,6 +60,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         band(design),
         inside(design),
         grate(design),
+        char_pieces(design),
         lasts(design, heart),
     ]);
     findings

@@ -1,0 +1,79 @@
+//! Nozzles that leave a side of the hearth cold, and char that no such wood makes.
+
+use crate::mended::every_remedy_passes;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Verdict, assess, guided};
+
+fn with(changes: &[(&str, f64)]) -> Design {
+    let mut design = example::as_improved();
+    for (path, value) in changes {
+        design.set(path, Value::Number(*value)).unwrap();
+    }
+    design
+}
+
+fn said(design: &Design, id: &str) -> (Verdict, String) {
+    let assessment = assess(design);
+    let finding = assessment.finding(id).unwrap();
+    (finding.verdict, finding.compared.text(Default::default()))
+}
+
+#[test]
+fn one_or_two_nozzles_leave_a_side_cold() {
+    let of = |count: f64| {
+        said(
+            &with(&[("hearth.nozzle_count", count)]),
+            "hearth.nozzles_around",
+        )
+    };
+    for count in [1.0, 2.0] {
+        let (verdict, words) = of(count);
+        assert_eq!(verdict, Verdict::Watch, "{count}");
+        assert!(words.contains("5 or 7"), "{words}");
+    }
+    // Three of them 281 mm apart leave the char between them cold, four no more.
+    let (verdict, words) = of(3.0);
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(words.contains("between them stays cold"), "{words}");
+    let (verdict, words) = of(4.0);
+    assert_eq!(verdict, Verdict::Good);
+    assert!(words.contains("head-on"), "{words}");
+    let (verdict, words) = of(5.0);
+    assert_eq!(verdict, Verdict::Good);
+    assert!(!words.contains("head-on"), "{words}");
+    // A ring half as wide is reached by three.
+    let narrow = with(&[
+        ("hearth.nozzle_count", 3.0),
+        ("hearth.nozzle_ring_diameter", 0.134),
+    ]);
+    assert_eq!(said(&narrow, "hearth.nozzles_around").0, Verdict::Good);
+    every_remedy_passes(
+        &with(&[("hearth.nozzle_count", 1.0)]),
+        "hearth.nozzles_around",
+        1,
+    );
+    let mut straight = example::as_improved();
+    (straight.set("hearth.kind", Value::Choice("straight".into()))).unwrap();
+    assert!(assess(&straight).finding("hearth.nozzles_around").is_none());
+}
+
+#[test]
+fn char_is_never_larger_than_its_wood() {
+    let of = |char: f64, wood: f64| with(&[("hearth.char_size", char), ("fuel.piece_size", wood)]);
+    assert_eq!(said(&of(0.02, 0.03), "hearth.char_pieces").0, Verdict::Good);
+    assert_eq!(said(&of(0.02, 0.02), "hearth.char_pieces").0, Verdict::Good);
+    let (verdict, words) = said(&of(0.05, 0.03), "hearth.char_pieces");
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(words.contains("cannot come from wood"), "{words}");
+    every_remedy_passes(&of(0.05, 0.03), "hearth.char_pieces", 2);
+}
+
+#[test]
+fn small_pieces_are_given_small_char_and_a_grate_that_holds_it() {
+    let mut asked = example::to_start_from();
+    asked.set("fuel.piece_size", Value::Number(0.010)).unwrap();
+    let sized = guided::complete(&asked, &[]);
+    assert!(sized.hearth.char_size <= sized.fuel.piece_size);
+    assert_eq!(said(&sized, "hearth.char_pieces").0, Verdict::Good);
+    assert_eq!(said(&sized, "hearth.grate").0, Verdict::Good);
+}
