@@ -126,6 +126,24 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.filter_bed",
+            vec![
+                ("train.4.filter_depth", number(0.06)),
+                ("train.4.filter_piece", number(0.025)),
+            ],
+            Watch,
+            2,
+        ),
+        (
+            "train.filter_bed",
+            vec![
+                ("train.4.filter_diameter", number(0.25)),
+                ("train.4.filter_piece", number(0.03)),
+            ],
+            Watch,
+            2,
+        ),
+        (
             "train.filter_interval",
             vec![("train.4.dust_capacity", number(0.01))],
             Stop,

@@ -4,6 +4,7 @@ mod arrives;
 mod clean;
 mod cool;
 mod filter;
+mod filter_bed;
 pub(in crate::review) mod leak;
 pub(super) mod leaves;
 mod power;
@@ -139,6 +140,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(cool::ask(&solved));
             findings.extend(clean::ask(&solved));
             findings.extend(filter::ask(&solved));
+            findings.extend(filter_bed::ask(&solved));
             findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
