@@ -4,6 +4,8 @@
 
 #[path = "heart/engine.rs"]
 mod engine;
+#[path = "heart/entries.rs"]
+mod entries;
 #[path = "heart/equilibrium.rs"]
 mod equilibrium;
 #[path = "heart/fuel.rs"]

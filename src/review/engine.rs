@@ -1,5 +1,6 @@
 //! Power, wood use and filling.
 
+mod entries;
 mod questions;
 
 use super::finding::{Finding, NamedResult};

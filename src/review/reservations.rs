@@ -9,10 +9,11 @@ use crate::review::Verdict;
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 17] = [
+pub const FACTS: [&str; 18] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",
+    "engine.intake_temperature",
     "hearth.char_size",
     "leak_test.gauge_step",
     "leak_test.panel_sheet",

@@ -1,5 +1,6 @@
 //! The questions of the engine chapter.
 
+use super::entries::entries;
 use super::{EngineReview, OnGas, wood_volume};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
@@ -21,7 +22,7 @@ const GREY_TIME: f64 = 0.5;
 
 /// Every question that fits the design.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(2);
+    let mut findings = Vec::with_capacity(3);
     findings.extend(review.on_gas.as_ref().map(|on_gas| match on_gas {
         Ok(on_gas) => power(design, heart, on_gas),
         Err(error) => Finding {
@@ -31,6 +32,9 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
             ..unanswered_power()
         },
     }));
+    if review.on_gas.is_some() {
+        findings.push(entries(design));
+    }
     let refuel = refuel(design, heart, review);
     findings.push(if review.makes_gas.usual {
         refuel
