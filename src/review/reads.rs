@@ -33,6 +33,7 @@ const HEARTH: Names = &[
 /// What the way of the gas from hearth to engine is worked out from, besides the gas itself.
 const TRAIN: Names = &[
     "raw_gas",
+    "grate",
     "hopper",
     "blower",
     "blower_curve",

@@ -6,6 +6,7 @@ mod power_left;
 mod questions;
 mod results;
 mod stages;
+pub(super) use hearth_chain::grate;
 pub use power_left::PowerLeft;
 pub(super) use questions::leak;
 pub(super) use stages::{BLOWER_LIMIT, CAKE, CLOTH_VELOCITY, COOL_VISCOSITY};

@@ -21,6 +21,7 @@ pub mod flammability;
 pub mod footprint;
 pub mod fuel;
 pub mod gas;
+pub mod grate;
 pub mod heart;
 pub mod hearth_load;
 pub mod hearth_table;

@@ -12,8 +12,8 @@ pub use stage::HearthStage;
 use stage::{Resistance, Stage};
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{
-    DynamicViscosity, Length, MassDensity, MolarMass, Pressure, Ratio, ThermodynamicTemperature,
-    VolumeRate,
+    Area, DynamicViscosity, Length, MassDensity, MolarMass, Pressure, Ratio,
+    ThermodynamicTemperature, VolumeRate,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::gram_per_mole;
@@ -105,6 +105,27 @@ pub struct Bed {
     pub temperature: ThermodynamicTemperature,
 }
 
+/// A grate with char lying on it and in its holes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Grate {
+    /// Area of the char above it.
+    pub char: Area,
+    /// Area of its holes under the char, and of what it leaves open beside it.
+    pub open: Area,
+    /// Share of the bed that is gap: of the holes as much is free.
+    pub void_share: Ratio,
+    /// Temperature of the gas.
+    pub temperature: ThermodynamicTemperature,
+}
+
+impl Grate {
+    /// Free area over that of the char above it; never quite nothing, so that any grate has a number.
+    pub fn free_share(&self) -> f64 {
+        let free = (self.open / self.char * self.void_share).value;
+        free.clamp(0.001, 1.0)
+    }
+}
+
 /// Everything between the air outside and the hearth's outlet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChainInputs {
@@ -118,6 +139,8 @@ pub struct ChainInputs {
     pub nozzles: Option<NozzleRing>,
     /// Beds of wood and char, in the order of the flow.
     pub beds: Vec<Bed>,
+    /// The grate below the last bed, if anything is known of it.
+    pub grate: Option<Grate>,
 }
 
 /// State of the filter.
@@ -165,7 +188,7 @@ impl PressureChain {
     /// Prepares the chain.
     ///
     /// Nozzles: orifice equation. Beds: Ergun, Chemical Engineering Progress 48, 1952, integrated along the cone, times
-    /// the fouling.
+    /// the fouling. Grate: a plate with sharp-edged holes after Idelchik, as far as char leaves them free.
     ///
     /// ```
     /// use hearthplan::{design::Design, review::assess};
@@ -213,6 +236,19 @@ impl PressureChain {
                 resistance: Resistance::bed(bed, density, viscosity, mass),
             });
         }
+        if let Some(grate) = &inputs.grate {
+            let temperature = grate.temperature.value;
+            let density = gas_density(grate.temperature);
+            let air = air::Air::at(temperature, around.pressure.value);
+            stages.push(Stage {
+                kind: HearthStage::Grate,
+                temperature,
+                density,
+                viscosity: air.viscosity * inputs.gas.viscosity_per_air.value,
+                swelling: gas_mass / density,
+                resistance: Resistance::grate(grate, density, gas_mass),
+            });
+        }
         Self { stages }
     }
 
@@ -228,7 +264,7 @@ impl PressureChain {
 
     /// Drop of each stage, in the order of the flow; beds of one kind are added up.
     pub fn stages(&self, flow: VolumeRate) -> Vec<StageDrop> {
-        let mut drops: Vec<StageDrop> = Vec::with_capacity(3);
+        let mut drops: Vec<StageDrop> = Vec::with_capacity(4);
         for stage in &self.stages {
             let drop = Pressure::new::<pascal>(stage.resistance.drop(flow.value));
             match drops.last_mut().filter(|last| last.kind == stage.kind) {

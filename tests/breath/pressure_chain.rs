@@ -3,10 +3,11 @@
 use hearthplan::physics::{air, orifice, packed_bed};
 use hearthplan::sizing::nozzles::{NozzleRing, Surroundings};
 use hearthplan::sizing::pressure_chain::{
-    Bed, ChainInputs, Gas, HearthStage, PressureChain, Through,
+    Bed, ChainInputs, Gas, Grate, HearthStage, PressureChain, Through,
 };
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::area::square_meter;
+use uom::si::f64::{Area, Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use uom::si::length::{meter, millimeter};
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -38,6 +39,7 @@ fn inputs(beds: Vec<Bed>, nozzles: Option<NozzleRing>) -> ChainInputs {
         },
         nozzles,
         beds,
+        grate: None,
     }
 }
 
@@ -151,5 +153,50 @@ fn more_flow_always_takes_more_pressure() {
         let drop = chain.drop(flow).value;
         assert!(drop > before, "at step {step}");
         before = drop;
+    }
+}
+
+/// A plate with a tenth of its channel open: Idelchik's 249.5 heads of the velocity before it.
+#[test]
+fn a_grate_is_a_plate_with_what_char_leaves_free_of_its_holes() {
+    let area = |metres: f64| Area::new::<square_meter>(metres);
+    let grate = Grate {
+        char: area(0.02),
+        open: area(0.005),
+        void_share: Ratio::new::<ratio>(0.4),
+        temperature: ThermodynamicTemperature::new::<degree_celsius>(900.0),
+    };
+    assert!((grate.free_share() - 0.1).abs() < 1e-12);
+    let with = ChainInputs {
+        grate: Some(grate),
+        ..inputs(Vec::new(), None)
+    };
+    let (density, _, mass_flow) = gas_at(1173.15);
+    let velocity = mass_flow / density / 0.02;
+    let wanted = 249.52 * 0.5 * density * velocity * velocity;
+    let got = drop_of(&with, HearthStage::Grate, flow());
+    assert!((got / wanted - 1.0).abs() < 1e-3, "{got} {wanted}");
+    // One without any hole still has a number.
+    let shut = ChainInputs {
+        grate: Some(Grate {
+            open: area(0.0),
+            ..grate
+        }),
+        ..inputs(Vec::new(), None)
+    };
+    let shut = drop_of(&shut, HearthStage::Grate, flow());
+    assert!(shut.is_finite() && shut > 1e4 * got, "{shut}");
+}
+
+#[test]
+fn more_holes_lose_less() {
+    let mut before = f64::INFINITY;
+    for step in 1..=1000 {
+        let loss = orifice::plate_loss(f64::from(step) / 1000.0).unwrap();
+        assert!(loss < before && loss >= 0.0, "at {step}");
+        before = loss;
+    }
+    for nonsense in [f64::NAN, 0.0, 1.1] {
+        assert!(orifice::plate_loss(nonsense).is_err());
     }
 }

@@ -3,7 +3,7 @@
 use hearthplan::physics::air::{self, Air};
 use hearthplan::physics::convection;
 use hearthplan::physics::friction::{Flow, Pipe, friction_factor, pipe_loss};
-use hearthplan::physics::orifice::Nozzles;
+use hearthplan::physics::orifice::{Nozzles, plate_loss};
 use hearthplan::physics::packed_bed::{Bed, BedGas, pressure_loss, velocity_for};
 
 use super::reference::{close, number, rows};
@@ -141,6 +141,15 @@ fn nozzles() {
         );
         let back = nozzles.driven_by(found.pressure_drop, density).unwrap();
         close(back.volume_flow, found.volume_flow, 1e-9, &row);
+    }
+}
+
+/// Idelchik's formula against Blevins' measured values: handbooks differ by up to a fifth.
+#[test]
+fn perforated_plates() {
+    for row in rows("fittings.json", "plates") {
+        let found = plate_loss(number(&row, "open_share")).unwrap();
+        close(found, number(&row, "loss_coefficient"), 0.21, &row);
     }
 }
 

@@ -43,6 +43,17 @@ fn gas_cannot_leave_hotter_than_it_is_made() {
 }
 
 #[test]
+fn a_hearth_that_takes_all_pressure_is_told_with_what_opens_it() {
+    let shut = with(&[("grate.hole", number(0.003)), ("grate.pitch", number(0.06))]);
+    let assessment = assess(&shut);
+    let finding = assessment.finding("train.passes").unwrap();
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("nozzles, char and grate"), "{told}");
+    let opens = |lever: &Lever| *lever == Lever::input("grate.hole");
+    assert!(finding.levers.iter().any(opens));
+}
+
+#[test]
 fn only_what_was_vapour_in_a_filter_can_fall_out_behind_it() {
     // The number of tubes moves the temperatures by tenths of a degree: tar must not come and go with it.
     for tubes in 28..=36 {

@@ -1,12 +1,14 @@
 //! The questions of the breath chapter.
 
-use super::{BlowerDuty, BlowerReview, Breath, place, working};
+use super::{BlowerDuty, BlowerReview, Breath, Duty, Part, PartLoss, place, working};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::heart::flow_levers;
 use crate::review::train::{TrainReview, levers};
+use crate::sizing::pressure_chain::HearthStage;
+use crate::sizing::train::TrainError;
 
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
 const GREY_FLOW: f64 = 0.10;
@@ -30,6 +32,22 @@ pub(super) fn ask(design: &Design, train: &TrainReview, breath: &Breath) -> Vec<
 
 fn inputs(paths: &[&'static str]) -> Vec<Lever> {
     paths.iter().map(|path| Lever::input(*path)).collect()
+}
+
+/// A grate that takes less than this share of the whole is left alone. Our own mark.
+const WORTH_OPENING: f64 = 0.1;
+
+/// What opens a grate that takes much of the pressure.
+fn more_grate(duty: &Result<Duty, TrainError>) -> Vec<Lever> {
+    let takes_much = duty.as_ref().is_ok_and(|duty| {
+        let of_grate = |loss: &&PartLoss| loss.part == Part::Hearth(HearthStage::Grate);
+        let grate = duty.stages.iter().find(of_grate);
+        grate.is_some_and(|grate| grate.drop > duty.drop * WORTH_OPENING)
+    });
+    match takes_much {
+        true => inputs(&["grate.pitch", "grate.hole"]),
+        false => Vec::new(),
+    }
 }
 
 fn finite(margin: f64) -> Option<f64> {
@@ -108,6 +126,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         caution: Some(FLARE),
         levers: inputs(&["blower.startup_speed_share", "operation.startup_share"])
             .into_iter()
+            .chain(more_grate(&breath.startup))
             .chain(levers::wider(design, &train.startup, 1))
             .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
             .collect(),
@@ -179,6 +198,7 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
         caution: Some(LEAKS),
         levers: inputs(&["blower.speed_share"])
             .into_iter()
+            .chain(more_grate(&breath.full_dirty))
             .chain(levers::wider(design, &train.full_dirty, 2))
             .chain(inputs(&["hearth.char_size", "hearth.throat_diameter"]))
             .chain(flow_levers(design))
@@ -292,6 +312,7 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         caution: Some(SUCTION),
         levers: inputs(&["hearth.char_size", "hearth.throat_diameter"])
             .into_iter()
+            .chain(more_grate(&breath.full_dirty))
             .chain(levers::wider(design, &train.full_dirty, 2))
             .chain(inputs(&["hearth.nozzle_bore"]))
             .chain(flow_levers(design))

@@ -7,7 +7,7 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::review::finding::Step;
-use crate::review::train::{CAKE, CLOTH_VELOCITY, COOL_VISCOSITY, TrainReview};
+use crate::review::train::{CAKE, CLOTH_VELOCITY, COOL_VISCOSITY, TrainReview, grate};
 use crate::sizing::blower::CURVE_DENSITY;
 use crate::sizing::pressure_chain::{End, Filter, HearthStage, StageDrop};
 use crate::sizing::train::{Detail, GasState, Stage, StageOutcome, TrainError, TrainSolution};
@@ -130,6 +130,28 @@ impl Way<'_> {
                 values,
                 source: CommonPractice,
                 sure: "As sure as the discharge coefficient: about 15 %.",
+            };
+        }
+        if kind == HearthStage::Grate {
+            values.extend(grate(design).into_iter().flat_map(|grate| {
+                [
+                    shown("A", "area of the char above it", Q::Area, grate.char.value),
+                    shown("a", "its holes under the char", Q::Area, grate.open.value),
+                    shown(
+                        "ε",
+                        "gaps in the char: as much of the holes is free",
+                        Q::Share,
+                        grate.void_share.value,
+                    ),
+                ]
+            }));
+            return Method {
+                formula: "Δp = ζ ρ v²/2, v = V/A, f = ε a/A, ζ = ((1 − f + 0.707 (1 − f)^0.375)/f)²",
+                values,
+                source: FromMemory(
+                    "Idelchik, Handbook of Hydraulic Resistance, thin perforated plates",
+                ),
+                sure: "How much of the holes char closes is a guess, and ash that was not shaken out closes more: within a factor of three.",
             };
         }
         values.extend(stage.map(|stage| viscosity(stage.viscosity.value)));

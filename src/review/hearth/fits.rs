@@ -7,7 +7,7 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::sizing::pattern::grate_holes;
+use crate::sizing::grate::under_char;
 use std::f64::consts::PI;
 
 /// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
@@ -79,16 +79,9 @@ pub(super) fn inside(design: &Design) -> Finding {
 /// Does the grate reach under all of the char, hold it, and let the gas through?
 pub(super) fn grate(design: &Design) -> Finding {
     let (hearth, plate) = (&design.hearth, &design.grate);
-    let (foot, narrowest, share) = match hearth.kind {
-        HearthKind::Constricted => (
-            hearth.below_throat_diameter.value,
-            hearth.throat_diameter.value,
-            OPEN_PER_THROAT,
-        ),
-        HearthKind::Straight => {
-            let tube = hearth.tube_diameter.value;
-            (tube, tube, OPEN_PER_TUBE)
-        }
+    let (narrowest, share) = match hearth.kind {
+        HearthKind::Constricted => (hearth.throat_diameter.value, OPEN_PER_THROAT),
+        HearthKind::Straight => (hearth.tube_diameter.value, OPEN_PER_TUBE),
     };
     let mut finding = Finding {
         id: "hearth.grate",
@@ -104,8 +97,8 @@ pub(super) fn grate(design: &Design) -> Finding {
         levers: Vec::new(),
         about: "grate",
     };
-    let holes = match grate_holes(plate) {
-        Ok(holes) => holes,
+    let under = match under_char(design) {
+        Ok(under) => under,
         Err(error) => {
             finding.compared = Phrase::new("{}", [error.to_string().into()]);
             return finding;
@@ -116,12 +109,7 @@ pub(super) fn grate(design: &Design) -> Finding {
         plate.hole.value,
         hearth.char_size.value,
     );
-    let reach = 500.0 * foot;
-    let under = holes
-        .iter()
-        .filter(|hole| hole.x.hypot(hole.y) <= reach)
-        .count() as f64;
-    let open = 0.25 * PI * hole * hole * under;
+    let (foot, open) = (under.foot.value, under.open.value);
     let wanted = share * 0.25 * PI * narrowest * narrowest;
     let area = |value| Measure::new(Q::Area, value);
     let thin = |value| -> Slot { Measure::new(Q::Thickness, value).into() };
@@ -187,7 +175,11 @@ pub(super) fn grate(design: &Design) -> Finding {
         words: "Open area of the holes under the char",
         formula: "A = n π/4 · d²",
         values: vec![
-            ("n", "holes under the char", Measure::new(Q::Count, under)),
+            (
+                "n",
+                "holes under the char",
+                Measure::new(Q::Count, under.holes),
+            ),
             ("d", "hole", Measure::new(Q::Thickness, hole)),
         ],
         result: area(open),

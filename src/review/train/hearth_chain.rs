@@ -4,10 +4,13 @@ use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::review::hearth::{nozzle_ring, surroundings};
 use crate::sizing::gas::{molar_mass, viscosity_per_air};
+use crate::sizing::grate::under_char;
 use crate::sizing::heart::Supply;
-use crate::sizing::pressure_chain::{Bed, ChainInputs, Gas, HearthStage, PressureChain, Through};
+use crate::sizing::pressure_chain::{
+    Bed, ChainInputs, Gas, Grate, HearthStage, PressureChain, Through,
+};
 
-/// Nozzles, wood and char of a design.
+/// Nozzles, wood, char and grate of a design.
 pub(super) fn hearth_chain(design: &Design, supply: &Supply) -> PressureChain {
     let constricted = design.hearth.kind == HearthKind::Constricted;
     PressureChain::new(&ChainInputs {
@@ -23,6 +26,19 @@ pub(super) fn hearth_chain(design: &Design, supply: &Supply) -> PressureChain {
         } else {
             straight_beds(design)
         },
+        grate: grate(design),
+    })
+}
+
+/// The grate with char lying in its holes as in the bed above; none where it cannot be drawn.
+pub(in crate::review) fn grate(design: &Design) -> Option<Grate> {
+    let hearth = &design.hearth;
+    let under = under_char(design).ok()?;
+    Some(Grate {
+        char: under.char(),
+        open: under.open + under.beside,
+        void_share: hearth.char_void_share,
+        temperature: hearth.bed_temperature,
     })
 }
 

@@ -190,6 +190,8 @@ fn ice(design: &Design, train: &TrainReview) -> Option<Finding> {
 /// Whether the train could be solved; `refused` says why not.
 fn passes(design: &Design, refused: Option<&TrainError>) -> Finding {
     let frozen = refused.is_some_and(|why| why.reason == StageError::Freezing);
+    let choked =
+        refused.is_some_and(|why| why.number == 0 && why.reason == StageError::NoPressureLeft);
     Question {
         id: "train.passes",
         title: "Gas gets through the train",
@@ -206,13 +208,25 @@ fn passes(design: &Design, refused: Option<&TrainError>) -> Finding {
         margin: f64::NAN,
         compared: match refused {
             None => Phrase::plain("it passes every stage, at usual and at full load"),
+            Some(_) if choked => Phrase::plain(
+                "nozzles, char and grate take so much pressure that no gas would flow",
+            ),
             Some(why) => Phrase::new("{}", [why.to_string().into()]),
         },
         working: Vec::new(),
         // What cools less than it can keeps the gas above ice.
-        levers: match frozen {
-            true => cool::cooling(design),
-            false => Vec::new(),
+        levers: match (frozen, choked) {
+            (true, _) => cool::cooling(design),
+            (_, true) => [
+                "grate.pitch",
+                "grate.hole",
+                "hearth.char_size",
+                "hearth.throat_diameter",
+                "hearth.nozzle_bore",
+            ]
+            .map(Lever::input)
+            .into(),
+            _ => Vec::new(),
         },
     })
 }

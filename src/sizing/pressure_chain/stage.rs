@@ -1,6 +1,7 @@
 //! One stage of the chain: how its pressure drop grows with the gas flow.
 
-use super::Bed;
+use super::{Bed, Grate};
+use crate::physics::orifice::plate_loss;
 use crate::physics::packed_bed;
 use crate::sizing::nozzles::NozzleRing;
 use std::f64::consts::PI;
@@ -14,6 +15,8 @@ pub enum HearthStage {
     Wood,
     /// Glowing char.
     Char,
+    /// The grate below it.
+    Grate,
 }
 
 impl HearthStage {
@@ -23,6 +26,7 @@ impl HearthStage {
             HearthStage::Nozzles => "Air nozzles",
             HearthStage::Wood => "Wood",
             HearthStage::Char => "Char bed",
+            HearthStage::Grate => "Grate",
         }
     }
 
@@ -32,6 +36,7 @@ impl HearthStage {
             HearthStage::Nozzles => "nozzles",
             HearthStage::Wood => "wood",
             HearthStage::Char => "char",
+            HearthStage::Grate => "grate",
         }
     }
 }
@@ -70,6 +75,16 @@ impl Resistance {
         Self {
             linear: 0.0,
             quadratic: ring.passing(mass / density, density).pressure_drop,
+        }
+    }
+
+    /// A grate: `Δp = ζ ρ v²/2`, `v` over the area of the char above it. `mass` is kg of gas per m³ of gas flow.
+    pub fn grate(grate: &Grate, density: f64, mass: f64) -> Self {
+        let heads = plate_loss(grate.free_share()).unwrap_or(f64::NAN);
+        let velocity = mass / density / grate.char.value;
+        Self {
+            linear: 0.0,
+            quadratic: heads * 0.5 * density * velocity * velocity,
         }
     }
 

@@ -1,9 +1,9 @@
-"""Pressure losses: pipe friction, packed beds, fittings and nozzles."""
+"""Pressure losses: pipe friction, packed beds, fittings, nozzles and plates."""
 
 import math
 
 import fluids
-from fluids import fittings
+from fluids import filters, fittings
 from fluids.friction import Churchill_1977
 
 from cases.air import air_properties
@@ -163,6 +163,14 @@ def nozzle():
     return rows
 
 
+def plates():
+    """Plates with sharp-edged holes across a channel, on the velocity head before them: Blevins' measured values."""
+    return [
+        {"open_share": share, "loss_coefficient": filters.square_edge_screen(share)}
+        for share in [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8]
+    ]
+
+
 def files():
     return {
         "friction.json": {
@@ -177,10 +185,11 @@ def files():
             "rows": ergun(),
         },
         "fittings.json": {
-            "about": "Loss coefficients of fittings, and free nozzles",
-            "source": "fluids.fittings, methods as named in each row; nozzles by the orifice equation",
+            "about": "Loss coefficients of fittings and perforated plates, and free nozzles",
+            "source": "fluids.fittings, methods as named in each row; nozzles by the orifice equation; plates by fluids.filters.square_edge_screen",
             "rows": fitting_rows(),
             "two_k": two_k(),
             "nozzles": nozzle(),
+            "plates": plates(),
         },
     }
