@@ -4,6 +4,8 @@
 use hearthplan::design::inputs::StageKind;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Lever, Verdict, assess, remedies};
+use hearthplan::sizing::shell::zone_heat;
+use hearthplan::sizing::zone::Zone;
 
 fn with(changes: &[(&str, Value)]) -> Design {
     let mut design = example::as_improved();
@@ -40,6 +42,38 @@ fn gas_cannot_leave_hotter_than_it_is_made() {
     let about = flow * 1.1 * 1.4e3 * 450.0;
     assert!((cool.1 / about - 1.0).abs() < 0.2, "{} {about}", cool.1);
     assert!(warm.1 < 0.55 * cool.1);
+}
+
+/// Wood of 15 % water and 1.5 kJ/(kg K) to 300 °C, air of 1.09 kJ/(kg K) to 800 °C, both from 20 °C.
+#[test]
+fn gas_gives_off_no_more_than_something_takes() {
+    let of = |outlet: f64| {
+        let assessment = assess(&with(&[("raw_gas.temperature", celsius(outlet))]));
+        let finding = assessment.finding("train.leaves").unwrap().clone();
+        (assessment, finding)
+    };
+    let (assessment, warm) = of(350.0);
+    let supply = &assessment.heart.at.full.supply;
+    let moisture = assessment.heart.moisture.as_ref().unwrap().wet_basis.value;
+    let wood = supply.fuel_rate.value * ((1.0 - moisture) * 1500.0 * 280.0 + moisture * 2.442e6);
+    let air = 1.293 * supply.gas_flow.value / supply.gas_per_air * 1090.0 * 780.0;
+    let design = with(&[]);
+    let inside = design.body_wall.inner_temperature;
+    let body = zone_heat(&design, Zone::Body, inside).unwrap().loss.value;
+    let most = warm.working[1].result.si;
+    let wanted = wood + air + body;
+    assert!((most / wanted - 1.0).abs() < 1e-9, "{most} {wanted}");
+    assert_eq!(warm.verdict, Verdict::Good);
+    let (_, cold) = of(100.0);
+    assert_eq!(cold.verdict, Verdict::Watch);
+    assert!(cold.working[0].result.si > most && cold.margin.unwrap() < 0.0);
+    let told = cold.compared.text(Default::default());
+    assert!(told.contains("come out hotter"), "{told}");
+    let offered = remedies(
+        &with(&[("raw_gas.temperature", celsius(100.0))]),
+        "train.leaves",
+    );
+    assert!(offered.iter().any(|remedy| remedy.change.is_some()));
 }
 
 #[test]
