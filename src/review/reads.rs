@@ -90,7 +90,14 @@ impl Chapter {
             Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
             Chapter::Leaks => &[
                 HEARTH,
-                &["hopper", "joints", "leak_test", "readings", "shed"],
+                &[
+                    "hopper",
+                    "joints",
+                    "leak_test",
+                    "raw_gas",
+                    "readings",
+                    "shed",
+                ],
             ],
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => &[MACHINE, DOORS, &["train", "cost", "cost_lines"]],

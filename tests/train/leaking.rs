@@ -180,6 +180,22 @@ fn much_air_is_never_simply_good() {
 }
 
 #[test]
+fn tests_that_pass_more_than_is_reckoned_with_are_told() {
+    let of = |budget: f64, reckoned: f64| {
+        let design = with(&[("leak_test.budget", budget), ("raw_gas.air_leak", reckoned)]);
+        let finding = assess(&design).finding("leaks.budget").unwrap().clone();
+        let told = finding.compared.text(Default::default());
+        (design, finding.verdict, told)
+    };
+    let (design, verdict, told) = of(0.015, 0.01);
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(told.contains("reckoned with 1%"), "{told}");
+    every_remedy_passes(&design, "leaks.budget", 2);
+    assert_eq!(of(0.015, 0.015).1, Verdict::Good);
+    assert_eq!(of(0.005, 0.01).1, Verdict::Good);
+}
+
+#[test]
 fn so_much_air_that_no_train_stands_it_is_told_with_its_leak() {
     let assessment = leaking(850.0, 0.4);
     let verdict = |id: &str| assessment.finding(id).unwrap().verdict;

@@ -1,4 +1,4 @@
-//! Is the leak allowed small enough?
+//! Is the leak allowed small enough, and no more than the train is reckoned with?
 
 use super::questions::blank;
 use crate::design::Design;
@@ -6,19 +6,33 @@ use crate::design::Source::OwnMark;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::Heart;
-use crate::review::finding::{Finding, Lever, Step};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::leak;
 use crate::sizing::air_leak::{self, Burned, WATCH};
 
-/// The leak allowed against its marks, and what it costs where all of it meets gas as hot as it is made.
+/// The leak allowed against its marks and against what is taken to leak in, and what it costs where all of it meets gas as hot as it is made.
 pub(super) fn budget(design: &Design, heart: &Heart) -> Finding {
     let allowed = design.leak_test.budget;
     let share = |value| Measure::new(Q::Share, value).into();
     let burned = at_the_worst(design, heart);
+    let reckoned = design.raw_gas.air_leak;
+    let by_mark = leak::verdict(allowed);
+    let unreckoned = by_mark == Verdict::Good && allowed > reckoned;
+    let margin = match unreckoned {
+        true => reckoned.value / allowed.value - 1.0,
+        false => leak::margin(allowed),
+    };
     Finding {
-        verdict: leak::verdict(allowed),
-        margin: Some(leak::margin(allowed)).filter(|margin| margin.is_finite()),
+        verdict: match unreckoned {
+            true => Verdict::Watch,
+            false => by_mark,
+        },
+        margin: Some(margin).filter(|margin| margin.is_finite()),
         compared: match &burned {
+            _ if unreckoned => Phrase::new(
+                "{} of the gas pass the tests, but power and oxygen are reckoned with {} that leak in: allow no more than that",
+                [share(allowed.value), share(reckoned.value)],
+            ),
             Some(burned) => Phrase::new(
                 "{} of the gas, wanted at most {}; under the hearth, where the gas is made at {}, it would all burn: {} hotter, and {} of the power lost",
                 [
@@ -56,7 +70,10 @@ pub(super) fn budget(design: &Design, heart: &Heart) -> Finding {
             }],
         },
         caution: None,
-        levers: vec![Lever::input("leak_test.budget")],
+        levers: vec![
+            Lever::input("leak_test.budget"),
+            Lever::input("raw_gas.air_leak"),
+        ],
         ..blank(
             "leaks.budget",
             "Leak allowed",
