@@ -92,6 +92,24 @@ pub(super) fn rising_term(rayleigh: f64, ratio: f64) -> f64 {
     0.387 * (not_negative(rayleigh).ln() / 6.0 - 8.0 / 27.0 * shape).exp()
 }
 
+/// Nusselt number of the air in a closed upright gap, on its width: 1 while it stands still.
+///
+/// ElSherbiny, Raithby and Hollands, Journal of Heat Transfer 104 (1982) 96 (from memory). `aspect` is height over width,
+/// 5 to 110; a lower one counts as 5. Range: Rayleigh number, on the width, up to 2e7.
+///
+/// ```
+/// use hearthplan::physics::convection::nusselt_upright_gap;
+/// assert!((nusselt_upright_gap(500.0, 20.0) - 1.0).abs() < 0.01);
+/// assert!((nusselt_upright_gap(1e6, 20.0) - 6.05).abs() < 0.01);
+/// ```
+pub fn nusselt_upright_gap(rayleigh: f64, aspect: f64) -> f64 {
+    let rayleigh = not_negative(rayleigh).max(1.0);
+    let turbulent = 0.0605 * rayleigh.cbrt();
+    let between = 0.104 * rayleigh.powf(0.293) / (1.0 + (6310.0 / rayleigh).powf(1.36));
+    let laminar = 0.242 * (rayleigh / aspect.max(5.0)).powf(0.272);
+    turbulent.max((1.0 + between.powi(3)).cbrt()).max(laminar)
+}
+
 /// Average Nusselt number of an isothermal upright cylinder, on its height.
 ///
 /// The plate value times the correction for slender cylinders of Popiel, Wojtkowiak and Bober, Experimental Thermal and

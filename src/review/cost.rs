@@ -117,12 +117,22 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
         working: vec![
             Step {
                 words: "Sum of all lines, with something for what was forgotten",
-                formula: "C = (1 + c) Σ Cᵢ",
+                formula: "C = (1 + c) (Σ Lᵢ + Σ Cᵢ + Σ Hᵢ) / 3",
                 values: vec![
+                    (
+                        "Σ Lᵢ",
+                        "sum of the low prices",
+                        number(sheet.machine.plain.low),
+                    ),
                     (
                         "Σ Cᵢ",
                         "sum of the likely prices",
                         number(sheet.machine.plain.likely),
+                    ),
+                    (
+                        "Σ Hᵢ",
+                        "sum of the high prices",
+                        number(sheet.machine.plain.high),
                     ),
                     (
                         "c",
@@ -132,7 +142,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
                 ],
                 result: number(cost.likely),
                 source: CommonPractice,
-                sure: "low and high take different prices as independent: one is dear while another is cheap; lines with one price per kilogram are dear or cheap together",
+                sure: "the mean of each price, since what may come out far dearer but little cheaper pulls the sum up; low and high take different prices as independent: one is dear while another is cheap; lines with one price per kilogram are dear or cheap together",
             },
             Step {
                 words: "What first builds come to",

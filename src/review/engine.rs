@@ -1,6 +1,7 @@
 //! Power, wood use and filling.
 
 mod entries;
+mod hopper;
 mod questions;
 
 use super::finding::{Finding, NamedResult};
@@ -13,7 +14,7 @@ use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{gas_carried, size_throat, table_tube, tube_for_engine};
-use crate::sizing::hopper;
+use crate::sizing::hopper::room;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
@@ -231,7 +232,7 @@ fn on_gas(design: &Design, heart: &Heart, most: Velocity) -> Result<OnGas, Engin
 fn wood_volume(design: &Design) -> Volume {
     let hopper = &design.hopper;
     if hopper.fitted {
-        let room = hopper::room(design);
+        let room = room(design);
         room.straight * hopper.fill_share + room.cone
     } else {
         let body = &design.body_wall;

@@ -70,7 +70,7 @@ impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
     pub fn reads(self) -> impl Iterator<Item = &'static str> {
         let groups: &[Names] = match self {
-            Chapter::Heart => &[HEARTH, &["measured", "limits"]],
+            Chapter::Heart => &[HEARTH, &["measured", "hopper", "limits"]],
             Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
             Chapter::Warmth => &[HEARTH, &["grate", "part_changes", "limits"]],

@@ -4,7 +4,8 @@
 //! that share one price per kilogram are dear or cheap together, so that their spreads add up (GUM, JCGM
 //! 100:2008, 5.2.2, note 1). Different prices are taken as independent: one is dear while another is
 //! cheap. So the spread of the total is the root of the sum of the squares of the spreads of all prices
-//! (GUM, 5.1.2). Beside it stand the plain sums, as if every line came out lowest or highest at once.
+//! (GUM, 5.1.2). Prices that may come out far dearer, but little cheaper, pull a sum up: it is centred on the sum of
+//! their means, that of a triangle from low over likely to high (JCGM 101:2008, 6.4.5, from memory). Beside it stand the plain sums, as if every line came out lowest or highest at once.
 //! Amounts are plain numbers in the person's own currency.
 
 mod covered;
@@ -108,7 +109,7 @@ impl PerKilogram {
 /// A sum of independent prices.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Total {
-    /// Sum of the likely amounts, with its low and high end by independent prices.
+    /// What the sum is likely to come to, the mean of all prices, with its low and high end by independent prices.
     pub spread: Amount,
     /// Plain sums, as if all lines came out the same way.
     pub plain: Amount,
@@ -144,6 +145,8 @@ pub struct CostSheet {
 /// let found = total([Amount::new(7.0, 10.0, 13.0), Amount::new(16.0, 20.0, 24.0)]);
 /// assert_eq!(found.spread, Amount::new(25.0, 30.0, 35.0));
 /// assert_eq!(found.plain, Amount::new(23.0, 30.0, 37.0));
+/// let skewed = total([Amount::new(9.0, 10.0, 20.0), Amount::new(9.0, 10.0, 20.0)]);
+/// assert_eq!(skewed.spread.likely, 26.0);
 /// ```
 pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
     let mut plain = Amount::default();
@@ -155,11 +158,12 @@ pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
         below += (amount.likely - amount.low).powi(2);
         above += (amount.high - amount.likely).powi(2);
     }
+    let mean = (plain.low + plain.likely + plain.high) / 3.0;
     Total {
         spread: Amount {
-            low: plain.likely - below.sqrt(),
-            likely: plain.likely,
-            high: plain.likely + above.sqrt(),
+            low: (mean - below.sqrt()).max(plain.low),
+            likely: mean,
+            high: (mean + above.sqrt()).min(plain.high),
         },
         plain,
     }

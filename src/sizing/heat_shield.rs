@@ -1,8 +1,8 @@
 //! How warm does a box get that stands near a hot wall, behind sheets that hold the heat back?
 //!
-//! Radiation between grey plates and conduction through still air in each gap; the far side of the box's wall gives its
-//! heat to the air. Flat, upright, ends left out: the same method as the shell (ASTM C680, ISO 12241). Air in a gap of
-//! more than about 25 mm moves and carries more heat: the box is then warmer than found here.
+//! Radiation between grey plates, and in each gap air that conducts and, where it is wide or the difference large, rises
+//! and falls; the far side of the box's wall gives its heat to the air. Flat, upright, ends left out: the same method as
+//! the shell (ASTM C680, ISO 12241), with the closed gaps of ElSherbiny, Raithby and Hollands, 1982.
 
 use crate::physics::conductivity::ConductivityCurve;
 use crate::physics::convection;
@@ -15,8 +15,9 @@ use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
 
-/// Gaps wider than this are no longer still air, m.
-const WIDEST_STILL: f64 = 0.025;
+/// Moving air is reckoned anew until its share changes by less than this, or so often.
+const AGREED: f64 = 1e-4;
+const MOST_ROUNDS: usize = 40;
 /// Most sheets that can be computed: a gap and a sheet each, a gap and the wall of the box last.
 pub const MOST_SHIELDS: usize = MOST_LAYERS / 2 - 1;
 /// Conductivity of thin sheet, W/(m·K): steel (from memory). A millimetre of any metal holds back no heat.
@@ -67,8 +68,8 @@ pub struct ShieldedTemperatures {
     pub box_temperature: ThermodynamicTemperature,
     /// Carried off by air and radiated, from the inside of that wall to the air around.
     pub given_off: HeatTransfer,
-    /// A gap is so wide that air moves in it: the box is warmer than said.
-    pub gap_too_wide: bool,
+    /// How many times as much the air in the last gap carries as if it stood still.
+    pub last_gap: f64,
 }
 
 impl ShieldedBox {
@@ -106,36 +107,7 @@ impl ShieldedBox {
         let gap = within("gap of the heat shield", "m", self.gap.value, 0.001, 0.2)?;
         let height = within("height of the box", "m", self.height.value, 0.02, 3.0)?;
         let width = within("width of the box", "m", self.width.value, 0.02, 3.0)?;
-        let mut before = emittance("emittance of the hot wall", self.hot_emittance)?;
         let box_emittance = emittance("emittance of the box", self.box_emittance)?;
-        let mut layers = Vec::with_capacity(MOST_LAYERS);
-        let still_air = |inside, outside| Layer::StillAir {
-            thickness: gap,
-            emittance_inside: inside,
-            emittance_outside: outside,
-        };
-        let sheet = ConductivityCurve::constant(SHEET_CONDUCTIVITY)?;
-        for shield in &self.shields {
-            let face = emittance("emittance of a sheet", shield.emittance)?;
-            layers.push(still_air(before, face));
-            layers.push(Layer::Solid {
-                thickness: within("sheet", "m", shield.thickness.value, 1e-4, 0.01)?,
-                conductivity: sheet,
-            });
-            before = face;
-        }
-        layers.push(still_air(before, box_emittance));
-        let conductivity = within(
-            "conductivity of the box",
-            "W/(m·K)",
-            self.box_conductivity,
-            0.05,
-            400.0,
-        )?;
-        layers.push(Layer::Solid {
-            thickness: within("wall of the box", "m", self.box_wall.value, 1e-4, 0.02)?,
-            conductivity: ConductivityCurve::constant(conductivity)?,
-        });
         let shape = Shape::Flat {
             area: height * width,
             side: height,
@@ -149,7 +121,28 @@ impl ShieldedBox {
             },
             emittance: box_emittance,
         };
-        let found = Stack::new(shape, &layers)?.steady(hot, &outside)?;
+        // Air that moves carries as much as still air in a gap that is so much narrower.
+        let mut moving = [1.0; MOST_SHIELDS + 1];
+        let mut found = Stack::new(shape, &self.layers(&moving)?)?.steady(hot, &outside)?;
+        for _ in 0..MOST_ROUNDS {
+            let mut change = 0.0_f64;
+            let gaps = found.interfaces.chunks_exact(2);
+            for (moves, faces) in moving.iter_mut().zip(gaps) {
+                let [warm, cold] = faces else { continue };
+                let between = convection::Surroundings {
+                    air_temperature: *cold,
+                    ..outside.surroundings
+                };
+                let rayleigh = convection::rayleigh(gap, *warm, &between);
+                let now = convection::nusselt_upright_gap(rayleigh, height / gap);
+                change = change.max((now - *moves).abs());
+                *moves = 0.5 * (*moves + now);
+            }
+            if change < AGREED {
+                break;
+            }
+            found = Stack::new(shape, &self.layers(&moving)?)?.steady(hot, &outside)?;
+        }
         // Faces: hot wall, then two for each sheet, then two of the box.
         let faces: Vec<_> = found
             .interfaces
@@ -171,8 +164,48 @@ impl ShieldedBox {
             given_off: HeatTransfer::new::<watt_per_square_meter_kelvin>(
                 found.surface_loss.total_coefficient(),
             ),
-            gap_too_wide: gap > WIDEST_STILL,
+            last_gap: moving.get(self.shields.len()).copied().unwrap_or(1.0),
         })
+    }
+
+    /// Gaps and sheets, the wall of the box last. `moving` tells for each gap how many times as much its air carries as if
+    /// it stood still.
+    fn layers(&self, moving: &[f64]) -> Result<Vec<Layer>, PhysicsError> {
+        let gap = within("gap of the heat shield", "m", self.gap.value, 0.001, 0.2)?;
+        let mut before = emittance("emittance of the hot wall", self.hot_emittance)?;
+        let mut moving = moving.iter().copied();
+        let mut air = |inside, outside| Layer::StillAir {
+            thickness: gap / moving.next().unwrap_or(1.0),
+            emittance_inside: inside,
+            emittance_outside: outside,
+        };
+        let mut layers = Vec::with_capacity(MOST_LAYERS);
+        let sheet = ConductivityCurve::constant(SHEET_CONDUCTIVITY)?;
+        for shield in &self.shields {
+            let face = emittance("emittance of a sheet", shield.emittance)?;
+            layers.push(air(before, face));
+            layers.push(Layer::Solid {
+                thickness: within("sheet", "m", shield.thickness.value, 1e-4, 0.01)?,
+                conductivity: sheet,
+            });
+            before = face;
+        }
+        layers.push(air(
+            before,
+            emittance("emittance of the box", self.box_emittance)?,
+        ));
+        let conductivity = within(
+            "conductivity of the box",
+            "W/(m·K)",
+            self.box_conductivity,
+            0.05,
+            400.0,
+        )?;
+        layers.push(Layer::Solid {
+            thickness: within("wall of the box", "m", self.box_wall.value, 1e-4, 0.02)?,
+            conductivity: ConductivityCurve::constant(conductivity)?,
+        });
+        Ok(layers)
     }
 
     /// Fewest sheets like `sheet` that keep the box at or below `limit`; none if [`MOST_SHIELDS`] are not enough.

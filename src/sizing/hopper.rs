@@ -2,7 +2,8 @@
 
 use crate::design::Design;
 use std::f64::consts::PI;
-use uom::si::f64::Volume;
+use uom::si::angle::radian;
+use uom::si::f64::{Angle, Volume};
 use uom::si::volume::cubic_meter;
 
 /// Room in the hopper.
@@ -36,4 +37,23 @@ pub fn room(design: &Design) -> HopperRoom {
             PI / 12.0 * hopper.cone_height.value * (wide * wide + wide * below + below * below),
         ),
     }
+}
+
+/// Angle from level at which the cone below the store falls; none without a hopper, and where the store is no wider than
+/// the vessel below it.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::hopper::fall_of_cone};
+/// use uom::si::{angle::degree, f64::Length, length::millimeter};
+/// let mut design = Design::default();
+/// let difference = design.hopper.diameter - design.body_wall.inside_diameter;
+/// design.hopper.cone_height = 0.5 * difference;
+/// assert!((fall_of_cone(&design).unwrap().get::<degree>() - 45.0).abs() < 1e-9);
+/// design.hopper.diameter = design.body_wall.inside_diameter;
+/// assert!(fall_of_cone(&design).is_none());
+/// ```
+pub fn fall_of_cone(design: &Design) -> Option<Angle> {
+    let hopper = &design.hopper;
+    let run = 0.5 * (hopper.diameter - design.body_wall.inside_diameter).value;
+    (hopper.fitted && run > 0.0).then(|| Angle::new::<radian>(hopper.cone_height.value.atan2(run)))
 }

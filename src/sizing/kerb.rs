@@ -5,10 +5,11 @@
 //! through the axle; it is taken as plastic (the wheel stays on the kerb) and over in an instant.
 //! Momentum and angular momentum of the rigid machine give its turning about the axle just after the
 //! blow (plane rigid-body mechanics). It goes over when the energy of that turning lifts the centre of
-//! gravity over the axle. Left out: give of tyres and frame, and the hand that goes on pushing. At a
+//! gravity over the axle; on ground that falls towards the edge it has less far to go. Left out: give of tyres and frame, and the hand that goes on pushing. At a
 //! kerb as high as the axle, or higher, and wherever the wheel cannot climb, the axle stops dead.
 
 use super::footprint::{Edge, Footprint};
+use super::tipping::Lever;
 use super::weight::Weight;
 use crate::design::inputs::Base;
 use crate::physics::air::GRAVITY;
@@ -21,7 +22,7 @@ pub struct KerbStrike {
     pub edge: Edge,
     /// Energy of turning about the axle after the blow, at the rolling speed.
     pub turning_energy: Energy,
-    /// Energy that brings the centre of gravity over the axle.
+    /// Energy that brings the centre of gravity over the axle, on the ground where it stands.
     pub tip_energy: Energy,
     /// Rolling speed at which it just goes over; none when the wheel rides up instead.
     pub tip_speed: Option<Velocity>,
@@ -102,7 +103,13 @@ pub fn strike(
         }
     };
     let turning = |speed: f64| 0.5 * mass * about_axle * (rate * speed).powi(2);
-    let tip_energy = mass * GRAVITY * (distance.hypot(above_axle) - above_axle);
+    let tip_energy = Lever {
+        distance,
+        height: above_axle,
+        weight: mass * GRAVITY,
+        slope: base.slope.value,
+    }
+    .tip_energy();
     let goes_over = arm > 0.0 && above_axle > 0.0;
     let at_one = turning(1.0);
     let span = span(footprint, edge);

@@ -223,6 +223,17 @@ fn a_kerb_as_high_as_the_axle_stops_the_wheel_dead() {
     );
     let speed = strike.tip_speed.unwrap().value;
     close(kept * (speed / 1.2).powi(2), strike.tip_energy.value, 1e-6);
+    // On ground that falls towards the step the centre of gravity has less far to rise.
+    set(&mut design, "base.slope", 0.1);
+    let on_slope = self::standing(&design).kerb.unwrap().strike;
+    close(
+        on_slope.tip_energy.value,
+        weight.mass.value
+            * GRAVITY
+            * (arm.hypot(distance) - arm * 0.1_f64.cos() - distance * 0.1_f64.sin()),
+        1e-6,
+    );
+    assert!(on_slope.tip_speed.unwrap().value < speed);
 }
 
 #[test]

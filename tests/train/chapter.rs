@@ -78,7 +78,17 @@ fn causes() -> Vec<Cause> {
             "train.cooler_outside",
             vec![
                 ("train.2.cooling", choice("finned")),
+                ("train.2.lie", choice("level")),
                 ("train.2.fin_pitch", number(0.003)),
+            ],
+            Watch,
+            1,
+        ),
+        (
+            "train.cooler_outside",
+            vec![
+                ("train.2.cooling", choice("finned")),
+                ("train.2.lie", choice("upright")),
             ],
             Watch,
             1,

@@ -15,9 +15,6 @@ use crate::sizing::zone::Zone;
 use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
 
-/// Air in a gap stays still up to this width, m.
-const STILL_GAP: f64 = 0.025;
-
 const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery gives off hydrogen while it is charged: give its box openings high and low, and no switch or fuse beside it. Have the wiring checked where your rules ask for a licensed person.";
 
 /// The box behind its sheets.
@@ -85,7 +82,7 @@ pub(super) fn finding(
         id: "electrics.box",
         chapter: Chapter::Electrics,
         title: "Battery box beside the hot wall",
-        meaning: "The hot wall shines on the box. Sheets between them, with still air in the gaps, hold most of that heat back.",
+        meaning: "The hot wall shines on the box. Sheets between them, with air in the gaps, hold most of that heat back.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
         why: "A warm battery ages fast: each ten degrees halve its life, and a hot one can burn.",
@@ -105,18 +102,10 @@ pub(super) fn finding(
     let warm = shelter.found.box_temperature.value;
     let air = design.site.air_temperature.value;
     finding.verdict = Verdict::at_most(warm, limit.value, limit.value);
-    let mut margin = (limit.value - warm) / (limit.value - air).max(1.0);
-    if shelter.found.gap_too_wide {
-        finding.verdict = finding.verdict.max(Verdict::Watch);
-        margin = margin.min(STILL_GAP / shield.gap.value - 1.0);
-    }
+    let margin = (limit.value - warm) / (limit.value - air).max(1.0);
     finding.margin = Some(margin).filter(|margin| margin.is_finite());
     finding.compared = Phrase::new(
-        if shelter.found.gap_too_wide {
-            "box at least {} beside a wall of {}, {} battery stands {}; in gaps as wide as these air moves and makes it warmer"
-        } else {
-            "box {} beside a wall of {}, {} battery stands {}"
-        },
+        "box {} beside a wall of {}, {} battery stands {}",
         [
             Measure::new(Q::Temperature, warm).into(),
             Measure::new(Q::Temperature, shelter.hot_wall.value).into(),
@@ -130,12 +119,10 @@ pub(super) fn finding(
 
 fn levers(design: &Design, wall: &Result<ZoneHeat, ShellError>) -> Vec<Lever> {
     let shield = &design.battery_box;
-    let mut levers = vec![Lever::input("battery_box.sheets")];
-    if shield.gap.value > STILL_GAP {
-        levers.insert(0, Lever::input("battery_box.gap"));
-    } else {
-        levers.push(Lever::input("battery_box.gap"));
-    }
+    let mut levers = vec![
+        Lever::input("battery_box.sheets"),
+        Lever::input("battery_box.gap"),
+    ];
     if shield.sheets > 0 {
         levers.push(Lever::input("battery_box.sheet_emittance"));
     }
@@ -166,8 +153,8 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
     };
     vec![
         Step {
-            words: "Heat that reaches the box, through every gap alike; here through the last: radiation between grey plates, and conduction of still air",
-            formula: "Q = A (σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + λ (T₁ − T₂) / s)",
+            words: "Heat that reaches the box, through every gap alike; here through the last: radiation between grey plates, and air that conducts or moves",
+            formula: "Q = A (σ (T₁⁴ − T₂⁴) / (1/ε₁ + 1/ε₂ − 1) + N λ (T₁ − T₂) / s)",
             values: vec![
                 (
                     "T",
@@ -193,9 +180,16 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
                     ),
                 ),
                 ("s", "each gap", Measure::new(Q::Length, shield.gap.value)),
+                (
+                    "N",
+                    "times as much as still air carries",
+                    number(found.last_gap),
+                ),
             ],
             result: Measure::new(Q::Power, found.heat.value),
-            source: FromMemory("ASTM C680, ISO 12241; grey parallel plates"),
+            source: FromMemory(
+                "ASTM C680, ISO 12241; grey parallel plates; ElSherbiny, Raithby and Hollands, Journal of Heat Transfer 104, 1982",
+            ),
             sure: "Dust and rust raise the emittance of a bright sheet to 0.9: keep it clean, or enter 0.9.",
         },
         Step {

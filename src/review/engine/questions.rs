@@ -1,7 +1,7 @@
 //! The questions of the engine chapter.
 
 use super::entries::entries;
-use super::{EngineReview, OnGas, wood_volume};
+use super::{EngineReview, OnGas, hopper, wood_volume};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::inputs::HearthKind;
@@ -22,7 +22,7 @@ const GREY_TIME: f64 = 0.5;
 
 /// Every question that fits the design.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(3);
+    let mut findings = Vec::with_capacity(4);
     findings.extend(review.on_gas.as_ref().map(|on_gas| match on_gas {
         Ok(on_gas) => power(design, heart, on_gas),
         Err(error) => Finding {
@@ -41,6 +41,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
     } else {
         without_gas(refuel)
     });
+    findings.extend(hopper::slides(design));
     findings
 }
 

@@ -187,18 +187,18 @@ fn rules(design: &Design) -> Vec<Rule> {
         design.body_wall.inside_diameter.value,
         "body_wall.inside_diameter",
     );
+    let hopper = (design.hopper.fitted)
+        .then(|| tube("hopper", design.hopper.diameter.value, "hopper.diameter"));
     if hearth.kind == HearthKind::Straight {
-        return vec![
-            tube(
-                "fire tube",
-                hearth.tube_diameter.value,
-                "hearth.tube_diameter",
-            ),
-            body,
-        ];
+        let fire_tube = tube(
+            "fire tube",
+            hearth.tube_diameter.value,
+            "hearth.tube_diameter",
+        );
+        return [fire_tube, body].into_iter().chain(hopper).collect();
     }
     let (throat, bore) = (hearth.throat_diameter.value, hearth.nozzle_bore.value);
-    vec![
+    [
         tube(
             "fire tube",
             hearth.nozzle_ring_diameter.value,
@@ -228,4 +228,7 @@ fn rules(design: &Design) -> Vec<Rule> {
             path: "hearth.nozzle_bore",
         },
     ]
+    .into_iter()
+    .chain(hopper)
+    .collect()
 }

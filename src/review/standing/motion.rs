@@ -138,8 +138,17 @@ fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
         },
         Step {
             words: "Energy that brings the centre of gravity over the axle",
-            formula: "E = m g (√(d² + h²) − h)",
-            values: vec![weight, level, above],
+            formula: "E = m g (√(d² + h²) − h cosβ − d sinβ)",
+            values: vec![
+                weight,
+                level,
+                above,
+                (
+                    "β",
+                    "slope of the ground, falling towards the step",
+                    Measure::new(Q::Angle, base.slope.value),
+                ),
+            ],
             result: Measure::new(Q::MechanicalEnergy, strike.tip_energy.value),
             source: Source::OwnMark("statics of a rigid body"),
             sure: "as good as the sizes and weights entered",

@@ -37,7 +37,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     };
     let load = |value| Measure::new(Q::DustLoad, value);
     let words = match (tarry, filtered) {
-        (false, _) => "{} of dust at most, wanted {}; no tar has fallen out of the gas",
+        (false, _) => "{} of dust at most, wanted {}; no tar floats in the gas there",
         (true, true) => {
             "{} of dust at most, wanted {}; tar falls out of the gas again behind the filter"
         }

@@ -235,6 +235,9 @@ fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
     }
 }
 
+/// Margin of fins that lie flat in rising air: half of what they should do is a guess.
+const FLAT_FINS: f64 = -0.5;
+
 /// How an outside does its work: jacket water that stays water, fins that air can pass between.
 fn outside_of(at: &At) -> (Verdict, f64) {
     let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
@@ -244,6 +247,7 @@ fn outside_of(at: &At) -> (Verdict, f64) {
             Verdict::at_most(water.value, BOILING - NEAR_BOILING, BOILING),
             (BOILING - NEAR_BOILING - water.value) / (BOILING - NEAR_BOILING - 273.15),
         ),
+        (None, CoolerType::Finned) if at.entry.lie == Lie::Upright => (Verdict::Watch, FLAT_FINS),
         (None, CoolerType::Finned) => (
             Verdict::at_least(gap, CLOSE_FINS, f64::MIN),
             gap / CLOSE_FINS - 1.0,
@@ -274,6 +278,13 @@ fn outside(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             &["water_flow", "water_temperature"],
+        ),
+        (None, CoolerType::Finned) if at.entry.lie == Lie::Upright => (
+            Phrase::new(
+                "{}: fins around upright tubes lie flat and stand in the way of rising air; they cool little more than bare tubes, though they are reckoned with here",
+                [name],
+            ),
+            &["lie", "cooling"],
         ),
         (None, CoolerType::Finned) => (
             Phrase::new(
