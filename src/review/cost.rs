@@ -146,8 +146,20 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
             },
             Step {
                 words: "What first builds come to",
-                formula: "2 C",
-                values: vec![("2", "times the estimate", number(FIRST_BUILD))],
+                formula: "2 (1 + c) Σ Cᵢ",
+                values: vec![
+                    ("2", "times the estimate", number(FIRST_BUILD)),
+                    (
+                        "c",
+                        "for what was forgotten",
+                        Measure::new(Q::Share, design.cost.contingency.value),
+                    ),
+                    (
+                        "Σ Cᵢ",
+                        "sum of the likely prices",
+                        number(sheet.machine.plain.likely),
+                    ),
+                ],
                 result: number(sheet.first_build),
                 source: CommonPractice,
                 sure: "from builders' talk: first builds cost about twice the estimate",

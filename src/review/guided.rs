@@ -210,6 +210,10 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
             |bore| (bore * 1.0e4).floor() / 1.0e4,
         );
     }
+    // Wood must slide out of a hopper that is wider than its vessel.
+    mend(&mut sized, "engine.hopper_cone", ".cone_height", |height| {
+        (height * 200.0).ceil() / 200.0
+    });
     size_cooler(&mut sized);
     fill_by_size(&mut sized);
     marking::mark(&mut sized, &start);

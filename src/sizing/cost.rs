@@ -126,7 +126,7 @@ pub struct CostSheet {
     pub with_contingency: Total,
     /// Tools, which stay when the machine is done.
     pub tools: Total,
-    /// The likely cost with contingency, doubled as first builds do.
+    /// The likely prices with contingency, which is what people estimate, doubled as first builds do.
     pub first_build: f64,
     /// Whether any line of the machine has a price.
     pub priced: bool,
@@ -150,20 +150,22 @@ pub struct CostSheet {
 /// ```
 pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
     let mut plain = Amount::default();
+    let mut mean = 0.0;
     let (mut below, mut above) = (0.0, 0.0);
     for amount in amounts {
         plain.low += amount.low;
         plain.likely += amount.likely;
         plain.high += amount.high;
-        below += (amount.likely - amount.low).powi(2);
-        above += (amount.high - amount.likely).powi(2);
+        let middle = (amount.low + amount.likely + amount.high) / 3.0;
+        mean += middle;
+        below += (middle - amount.low).powi(2);
+        above += (amount.high - middle).powi(2);
     }
-    let mean = (plain.low + plain.likely + plain.high) / 3.0;
     Total {
         spread: Amount {
-            low: (mean - below.sqrt()).max(plain.low),
+            low: mean - below.sqrt(),
             likely: mean,
-            high: (mean + above.sqrt()).min(plain.high),
+            high: mean + above.sqrt(),
         },
         plain,
     }
@@ -218,7 +220,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         with_contingency,
         priced: priced(false),
         tools_priced: priced(true),
-        first_build: FIRST_BUILD * with_contingency.spread.likely,
+        first_build: FIRST_BUILD * with_contingency.plain.likely,
         unpriced: lines.iter().filter(|line| line.lacks_price()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
         lines,

@@ -49,14 +49,21 @@ fn lithium_stands_less_than_lead_acid() {
 }
 
 #[test]
-fn wide_gaps_are_told() {
-    let mut design = example::as_improved();
-    design.battery_box.gap = Length::new::<millimeter>(60.0);
-    let assessment = assess(&design);
-    let finding = assessment.finding("electrics.box").unwrap();
-    assert_eq!(finding.verdict, Verdict::Watch);
-    assert!(finding.margin.unwrap() < 0.0);
-    every_remedy_passes(&design, "electrics.box", 1);
+fn a_wider_gap_helps_only_until_its_air_moves() {
+    let with_gap = |millimetres: f64| {
+        let mut design = example::as_improved();
+        design.battery_box.gap = Length::new::<millimeter>(millimetres);
+        design
+    };
+    let warm = |millimetres: f64| box_kelvin(&with_gap(millimetres));
+    assert!(warm(10.0) < warm(3.0) - 1.0);
+    // Still air would hold back six times as much.
+    assert!(warm(60.0) > warm(10.0) - 4.0);
+    let carried = |millimetres: f64| {
+        let electrics = assess(&with_gap(millimetres)).electrics;
+        electrics.shelter.unwrap().found.last_gap
+    };
+    assert!(carried(3.0) < 1.01 && carried(60.0) > 2.0);
 }
 
 #[test]

@@ -60,6 +60,33 @@ fn the_spread_is_that_of_many_draws() {
 }
 
 #[test]
+fn prices_that_are_more_often_dear_than_cheap_pull_the_sum_up() {
+    // Triangular prices, most likely near their low end: the mean of many sums is the likely total.
+    let amounts: Vec<Amount> = (1..=20)
+        .map(|index| Amount::new(9.0, 10.0, 12.0 + f64::from(index)))
+        .collect();
+    let (mut dice, draws) = (Dice::new(3), 20_000);
+    let mut triangular = |amount: &Amount| {
+        let (low, likely, high) = (amount.low, amount.likely, amount.high);
+        let (share, whole) = (dice.between((0.0, 1.0)), high - low);
+        if share * whole < likely - low {
+            low + (share * whole * (likely - low)).sqrt()
+        } else {
+            high - ((1.0 - share) * whole * (high - likely)).sqrt()
+        }
+    };
+    let sums: Vec<f64> = (0..draws)
+        .map(|_| amounts.iter().map(&mut triangular).sum())
+        .collect();
+    let found = total(amounts.iter().copied());
+    let mean = sums.iter().sum::<f64>() / f64::from(draws);
+    assert!((mean / found.spread.likely - 1.0).abs() < 0.005);
+    assert!(found.spread.likely > 1.2 * found.plain.likely);
+    let inside = |sum: &&f64| (found.spread.low..=found.spread.high).contains(*sum);
+    assert!(sums.iter().filter(inside).count() as f64 > 0.9 * f64::from(draws));
+}
+
+#[test]
 fn lines_of_one_price_are_dear_together() {
     let mut design = Design::default();
     let cost = &mut design.cost;
@@ -86,8 +113,9 @@ fn lines_of_one_price_are_dear_together() {
             .map(|amount| amount.likely / likely)
             .sum()
     };
+    // Low and high as far from the mean of a triangle, 7/3, as they are: 4/3 below, 5/3 above.
     let prices = [
-        (kilograms(PerKilogram::MildSteel, 2.0), 2.0, 2.0),
+        (kilograms(PerKilogram::MildSteel, 2.0), 7.0 / 3.0, 5.0 / 3.0),
         (kilograms(PerKilogram::Insulation, 9.0), 9.0, 3.0),
     ];
     let (mut dice, draws) = (Dice::new(8), 40_000);
@@ -162,9 +190,11 @@ fn tools_are_summed_apart() {
         ..Design::default()
     };
     let sheet = sheet(&design);
-    assert_eq!(sheet.machine.spread.likely, 100.0);
-    assert_eq!(sheet.tools.spread.likely, 600.0);
-    assert!((sheet.with_contingency.spread.likely - 115.0).abs() < 1e-9);
+    // The mean of 0.8, 1 and 1.4 times the likely price.
+    let mean = 3.2 / 3.0;
+    assert!((sheet.machine.spread.likely - 100.0 * mean).abs() < 1e-9);
+    assert!((sheet.tools.spread.likely - 600.0 * mean).abs() < 1e-9);
+    assert!((sheet.with_contingency.spread.likely - 115.0 * mean).abs() < 1e-9);
     assert!((sheet.first_build - 230.0).abs() < 1e-9);
     // No price per kilogram was entered: the materials are told to be unpriced.
     assert!(sheet.unpriced > 8);
