@@ -16,8 +16,8 @@ use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
 
 /// Moving air is reckoned anew until its share changes by less than this, or so often.
-const AGREED: f64 = 1e-4;
-const MOST_ROUNDS: usize = 40;
+const AGREED: f64 = 1e-3;
+const MOST_ROUNDS: usize = 20;
 /// Most sheets that can be computed: a gap and a sheet each, a gap and the wall of the box last.
 pub const MOST_SHIELDS: usize = MOST_LAYERS / 2 - 1;
 /// Conductivity of thin sheet, W/(m·K): steel (from memory). A millimetre of any metal holds back no heat.
@@ -136,7 +136,7 @@ impl ShieldedBox {
                 let rayleigh = convection::rayleigh(gap, *warm, &between);
                 let now = convection::nusselt_upright_gap(rayleigh, height / gap);
                 change = change.max((now - *moves).abs());
-                *moves = 0.5 * (*moves + now);
+                *moves = now;
             }
             if change < AGREED {
                 break;
