@@ -7,6 +7,8 @@
 #[path = "random_design/mod.rs"]
 mod random_design;
 
+#[path = "workshop/buying.rs"]
+mod buying;
 #[path = "workshop/chapters.rs"]
 mod chapters;
 #[path = "workshop/cost.rs"]

@@ -3,6 +3,7 @@
 //! Numbers stand in cells and sentences with their quantity, so that units follow the reader.
 
 mod build_order;
+mod buying;
 mod cost;
 mod entered;
 mod gas_train;

@@ -6,6 +6,7 @@ pub mod battery;
 pub mod blower;
 pub mod branch;
 pub mod build_order;
+pub mod buying;
 pub mod carbon_monoxide;
 pub mod condensate;
 pub mod conductor_table;

@@ -3,7 +3,7 @@
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{Chemistry, HotWall};
 use hearthplan::design::{Design, example};
-use hearthplan::review::{Verdict, assess};
+use hearthplan::review::assess;
 use hearthplan::sizing::zone::Zone;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;

@@ -1,5 +1,6 @@
 //! The parts list by sub-assembly.
 
+use super::buying::buying;
 use super::entered;
 use super::sizes;
 use super::{cautions, cell, judged, row, table};
@@ -30,6 +31,8 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     );
     let mut add = |block| sheet.blocks.push(block);
     add(sub_assemblies(design, workshop));
+    add(buying(design, assessment));
+    add(Block::Text(super::buying::MEANING.into()));
     for block in cautions(assessment, &["workshop.lift", "workshop.one_lump"]) {
         add(block);
     }

@@ -7,6 +7,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::stock::Stock;
 use uom::si::f64::Length;
+use uom::si::length::millimeter;
 
 /// What the column of sizes means.
 pub(super) const MEANING: &str = "Size: of one piece, as the weight reckons it. Nothing is added for saw cuts, weld gaps, overlaps and waste. Bars of the frame are told between the middles of its corners. “Unrolled” is the length of the flat sheet along the middle of its thickness.";
@@ -18,6 +19,9 @@ const FITTINGS: [(&str, &str); 4] = [
     ("tee", "tees"),
     ("valve", "valves"),
 ];
+
+/// A size so near to whole millimetres is one, mm.
+const NEARLY: f64 = 0.01;
 
 /// The size of one piece of a line; empty where there is none.
 pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
@@ -97,9 +101,7 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
             [long(*side), thin(*wall), cut_list(cuts)],
         ),
         Stock::Wheel { diameter } => Phrase::new("Ø {}", [long(*diameter)]),
-        Stock::Bolt { thread, length } => {
-            Phrase::new("thread {} × {} long", [thin(*thread), long(*length)])
-        }
+        Stock::Bolt { thread, length } => bolt(*thread, *length),
         Stock::Strip {
             length,
             width,
@@ -162,6 +164,21 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
         ),
     }
     .into()
+}
+
+/// A bolt of whole millimetres is asked for by its metric name, whatever units its buyer has.
+pub(super) fn bolt(thread: Length, length: Length) -> Phrase {
+    let [across, long] = [thread, length].map(|size| size.get::<millimeter>());
+    let is_whole = |size: f64| (size - size.round()).abs() < NEARLY;
+    if is_whole(across) && is_whole(long) {
+        let [across, long] = [across, long].map(|size| Slot::from(format!("{size:.0}")));
+        return Phrase::new("M{} × {}", [across, long]);
+    }
+    let size = [
+        cell(Q::Thickness, thread.value),
+        cell(Q::Length, length.value),
+    ];
+    Phrase::new("thread {} × {} long", size)
 }
 
 /// Whether a shell of it can be rolled from flat sheet.
