@@ -227,6 +227,85 @@ fn a_saddle_says_which_edge_it_is_for_and_differs_by_edge() {
     assert!(saddle("Outlet", &all_wall).is_err());
 }
 
+/// A vector: out of the vessel through the middle of the hole, to the right seen from outside, up.
+type Vector = [f64; 3];
+
+fn cross([a, b, c]: Vector, [d, e, f]: Vector) -> Vector {
+    [b * f - c * e, c * d - a * f, a * e - b * d]
+}
+
+/// The sheet wrapped round the pipe as its note says: printed side out, ends at the pipe's top, curve towards the
+/// vessel. Where its point `x`, `y` then lies, for an edge of the pipe at this share of the outside radius.
+fn wrapped(pipe: &Saddle, (x, y): (f64, f64), share: f64) -> Vector {
+    let (sine, cosine) = pipe.lean.value.sin_cos();
+    let radius = 0.5 * pipe.pipe_outside.get::<millimeter>();
+    let (shell, offset) = (
+        pipe.shell_radius.get::<millimeter>(),
+        pipe.offset.get::<millimeter>(),
+    );
+    let axis = [sine, 0.0, cosine];
+    let top = [-cosine, 0.0, sine];
+    // Upwards on the sheet is out along the pipe, and its print looks away from the pipe: across is up × print.
+    let across = cross(axis, top);
+    let (over, up) = (x / radius).sin_cos();
+    let from = [(shell * shell - offset * offset).sqrt(), offset, 0.0];
+    std::array::from_fn(|at| {
+        from[at] + axis[at] * y + share * radius * (up * top[at] + over * across[at])
+    })
+}
+
+fn off_the_axis([out, right, _]: Vector) -> f64 {
+    out.hypot(right)
+}
+
+#[test]
+fn a_saddle_wrapped_as_told_lies_on_the_vessel() {
+    let mut far_apart = 0.0_f64;
+    for (offset, lean) in [
+        (0.0, 90.0),
+        (80.0, 60.0),
+        (-80.0, 60.0),
+        (80.0, 90.0),
+        (120.0, 135.0),
+        (-45.0, 25.0),
+    ] {
+        let of = |edge| Saddle {
+            offset: mm(offset),
+            lean: Angle::new::<degree>(lean),
+            ..pipe(edge)
+        };
+        for (edge, share) in [(ContactEdge::Outside, 1.0), (ContactEdge::Inside, 0.9)] {
+            let pipe = of(edge);
+            for point in curve(&saddle("Outlet", &pipe).unwrap()) {
+                let found = off_the_axis(wrapped(&pipe, point, share));
+                assert!(
+                    (found - 175.0).abs() < 1e-6,
+                    "{offset} mm, {lean}°, {edge:?}: {point:?} lies {found} mm off the axis"
+                );
+            }
+        }
+        let pipe = of(ContactEdge::FirstToTouch);
+        let pattern = saddle("Outlet", &pipe).unwrap();
+        for point in curve(&pattern) {
+            let edges = [1.0, 0.9].map(|share| off_the_axis(wrapped(&pipe, point, share)));
+            let nearest = edges[0].min(edges[1]);
+            assert!((nearest - 175.0).abs() < 1e-6, "{offset} mm, {lean}°");
+            far_apart = far_apart.max((edges[0] - edges[1]).abs());
+        }
+        for label in &pattern.labels {
+            let [_, right, _] = wrapped(&pipe, (label.at.x - 1.0, label.at.y), 1.0);
+            let side = (right - offset) / 50.0;
+            match label.text.as_str() {
+                "right" => assert!((side - 1.0).abs() < 1e-6, "{side}"),
+                "left" => assert!((side + 1.0).abs() < 1e-6, "{side}"),
+                "top" | "bottom" => assert!(side.abs() < 1e-6, "{side}"),
+                _ => {}
+            }
+        }
+    }
+    assert!(far_apart > 1.0, "{far_apart}");
+}
+
 #[test]
 fn the_shell_shows_every_hole_whole() {
     for design in [example::as_first_drawn(), example::as_improved()] {

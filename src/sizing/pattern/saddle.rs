@@ -41,7 +41,8 @@ pub struct Saddle {
 
 /// The template to wrap around the pipe, along its outside circumference. The curve is the cut; the
 /// straight edge lies at a right angle to the pipe. It starts and ends at the pipe's top: the side
-/// that leans towards the vessel's upper end.
+/// that leans towards the vessel's upper end. Printed side out and curve towards the vessel, it runs
+/// from there over the pipe's left, seen from outside, to its right.
 ///
 /// ```
 /// use hearthplan::sizing::pattern::{saddle, ContactEdge, Saddle};
@@ -66,6 +67,7 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
     let wall = within("the pipe's wall", pipe.pipe_wall, 0.0, 0.99 * outside)?;
     let outer = branch(pipe, 0.5 * pipe.pipe_outside)?;
     let inner = branch(pipe, 0.5 * pipe.pipe_outside - pipe.pipe_wall)?;
+    let width = 2.0 * PI * outside;
     let mut cuts = Vec::with_capacity(STEPS as usize + 1);
     let mut widest = 0.0_f64;
     for step in 0..=STEPS {
@@ -78,7 +80,9 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
             ContactEdge::Inside => of_inside,
             ContactEdge::FirstToTouch => of_outside.max(of_inside),
         };
-        cuts.push(at(2.0 * PI * outside * turn, cut));
+        // The angle counts from the top to the right. The sheet, printed side out and the curve
+        // towards the vessel, runs to the left.
+        cuts.push(at(width * (1.0 - turn), cut));
     }
     let edge = match pipe.edge {
         ContactEdge::Outside => "The curve is for the outside edge of the pipe",
@@ -90,13 +94,13 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
     let mut pattern = Pattern::new(
         format!("{name}: pipe end"),
         format!(
-            "Wrap it around the outside of the pipe, printed side out, ends at the pipe's top. {edge}; \
-             the wall of {} leaves up to {} at its other edge.",
+            "Wrap it around the outside of the pipe, printed side out, curve towards the vessel, \
+             ends at the pipe's top. Left and right are as seen from outside. {edge}; the wall of {} leaves up to {} at its other edge.",
             told(wall),
             told(widest)
         ),
     );
-    let width = 2.0 * PI * outside;
+    cuts.reverse();
     let top = cuts.iter().map(|cut| cut.y).fold(0.0, f64::max) + STRAIGHT;
     let ends = [cuts.first().copied(), cuts.last().copied()];
     for (end, x) in ends.into_iter().flatten().zip([0.0, width]) {
@@ -110,7 +114,7 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
         },
     );
     pattern.line(Use::Mark, at(0.0, top), at(width, top));
-    for (quarter, word) in ["top", "right", "bottom", "left"].into_iter().enumerate() {
+    for (quarter, word) in ["top", "left", "bottom", "right"].into_iter().enumerate() {
         let x = width * quarter as f64 / 4.0;
         pattern.line(Use::Mark, at(x, top - 0.5 * STRAIGHT), at(x, top));
         pattern.write(at(x + 1.0, top - 6.0), 3.0, word);
