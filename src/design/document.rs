@@ -59,7 +59,7 @@ impl InputError {
                 allowed,
                 ..
             } => {
-                let [least, most] = quantity.show_alike((*allowed).into(), system);
+                let [least, most] = quantity.show_range((*allowed).into(), system);
                 format!("{label} must be between {least} and {most}")
             }
             other => other.to_string(),

@@ -220,6 +220,16 @@ impl Quantity {
         show::shown_alike(self, values, system)
     }
 
+    /// As [`Quantity::show_alike`], for the least and the most that is taken: each is taken as it is written.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Share.show_range([0.0001, 0.2], System::Metric), ["0.01%", "20%"]);
+    /// ```
+    pub fn show_range(self, range: [f64; 2], system: System) -> [String; 2] {
+        show::shown_range(self, range, system)
+    }
+
     /// As [`Quantity::show`], with as many decimals more, three in all at most, as tell the value from another one.
     ///
     /// ```

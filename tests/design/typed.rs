@@ -42,6 +42,45 @@ fn every_kind_of_input_is_read() {
 }
 
 #[test]
+fn the_ends_of_a_range_are_told_as_they_are_taken() {
+    let mut design = Design::default();
+    for list in Design::LISTS {
+        design.insert_item(list.name, 0);
+    }
+    for (path, sentence) in [
+        (
+            "leak_test.budget",
+            "Leak allowed must be between 0.01% and 20%",
+        ),
+        (
+            "leak_test.thermometer_step",
+            "Thermometer reads to must be between 0.001 K and 5 K",
+        ),
+    ] {
+        let error = typed(path, "0").unwrap_err();
+        assert_eq!(error, sentence);
+    }
+    let mut seen = 0;
+    for path in design.paths() {
+        let input = design.input(&path).unwrap();
+        let Kind::Number {
+            quantity, allowed, ..
+        } = input.kind
+        else {
+            continue;
+        };
+        for system in [System::Metric, System::Inch] {
+            for end in quantity.show_range(allowed.into(), system) {
+                let taken = input.read(&end, system);
+                assert!(taken.is_ok(), "{path}: {end}: {taken:?}");
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 400, "{seen}");
+}
+
+#[test]
 fn what_is_not_taken_is_explained() {
     for (path, text, sentence) in [
         (

@@ -99,7 +99,7 @@ pub fn NumberField(
             Err(error) => {
                 let mut reason = error.sentence(system);
                 if matches!(error, TypedError::Unread(_)) {
-                    let [least, most] = quantity.show_alike(allowed.into(), system);
+                    let [least, most] = quantity.show_range(allowed.into(), system);
                     reason.push_str(&format!(". Allowed: {least} to {most}."));
                 }
                 // Who thinks in another unit forgets to say so: an engine's plate tells cubic centimetres.

@@ -10,6 +10,8 @@ const TAPE: f64 = 16.0;
 const LEAST_TAPE_INCHES: f64 = 0.125;
 /// Most decimals that tell a number from its like.
 const MOST_APART: usize = 3;
+/// What the rounding of a unit may change of a number, as a share of it.
+const ROUNDING: f64 = 1e-12;
 /// Smaller numbers are written with a power of ten: nobody counts the zeros behind a point.
 const LEAST_PLAIN: f64 = 1e-4;
 
@@ -61,6 +63,37 @@ pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) 
         return values.map(|si| shown_in(step.unit, quantity, si, system));
     }
     values.map(|si| shown(quantity, si, system))
+}
+
+/// Both ends of a range as [`shown_alike`]; an end that would be refused as it is written there gets more digits.
+pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -> [String; 2] {
+    let [least, most] = range;
+    let taken = |text: &str| {
+        let meets = |si: f64, end: f64| (si - end).abs() <= ROUNDING * end.abs();
+        (quantity.read(text, system))
+            .is_ok_and(|si| (least..=most).contains(&si) || meets(si, least) || meets(si, most))
+    };
+    let [low, high] = shown_alike(quantity, range, system);
+    let told = |text: String, end: f64, inwards: fn(f64) -> f64| {
+        if taken(&text) {
+            return text;
+        }
+        let unit = unit_of(quantity, end, system);
+        let number = rounded_inwards(unit.from_si(end), inwards);
+        let exact = unit.attached_to(&format!("{number}").replace('-', "−"));
+        if taken(&exact) { exact } else { text }
+    };
+    [told(low, least, f64::ceil), told(high, most, f64::floor)]
+}
+
+/// A number with four significant digits, rounded to the side that lies in its range.
+fn rounded_inwards(number: f64, inwards: fn(f64) -> f64) -> f64 {
+    let near = significant(number, 4);
+    let step = 10_f64.powf(number.abs().log10().floor() - 3.0);
+    if (near - number).abs() <= ROUNDING * number.abs() || !step.is_normal() {
+        return near;
+    }
+    significant(inwards(number / step) * step, 4)
 }
 
 /// A value with as many decimals as tell it from another one that would look the same, three at most.
