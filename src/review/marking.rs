@@ -4,6 +4,7 @@ mod clash;
 mod hole_table;
 mod questions;
 
+mod shell;
 use super::finding::{Finding, NamedResult};
 use super::table::Table;
 use crate::design::Design;
@@ -127,7 +128,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))
-        .chain(questions::shell(design, &review))
+        .chain(shell::shell(design, &review))
         .collect()
     };
     (review, findings)

@@ -4,6 +4,7 @@ use hearthplan::design::inputs::{HearthKind, Hole, HoleUse};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
@@ -147,6 +148,78 @@ fn a_shell_within_a_hundredth_is_the_wall_of_the_design() {
         design.real_vessel.girth = plan * share;
         assert_eq!(self::verdict(&design, "marking.shell"), verdict, "{share}");
     }
+}
+
+#[test]
+fn the_vessel_is_held_against_the_wall_that_its_holes_pass_through() {
+    let told = |design: &Design| {
+        let found = finding(design, "marking.shell");
+        (found.verdict, found.compared.text(System::Metric))
+    };
+    let mut design = example::as_improved();
+    let (verdict, words) = told(&design);
+    assert_eq!(verdict, Verdict::Good, "{words}");
+    assert!(
+        words.contains("8 of 9 holes pass through the hearth wall, whose steel is 463 mm"),
+        "{words}"
+    );
+    // A hole that binds nothing is told where it has to be marked.
+    assert!(
+        words.contains("“Thermometer” sits on the body wall"),
+        "{words}"
+    );
+
+    // As wide as the body's steel, while all pipes pass through the hearth wall.
+    design.real_vessel.girth = mm(PI * 346.0);
+    let (verdict, words) = told(&design);
+    assert_eq!(verdict, Verdict::Stop, "{words}");
+    assert!(
+        words.contains("the hearth wall, whose steel is 463 mm"),
+        "{words}"
+    );
+    assert!(words.ends_with("only the body wall is as wide"), "{words}");
+    let levers = finding(&design, "marking.shell").levers;
+    assert_eq!(levers[0], Lever::input("hearth_wall.inside_diameter"));
+
+    // The same vessel is right where all holes lie on the body, and the other one is not.
+    let on_hearth = design.holes.clone();
+    for hole in &mut design.holes {
+        hole.height = mm(570.0);
+    }
+    let (verdict, words) = told(&design);
+    assert_eq!(verdict, Verdict::Good, "{words}");
+    assert!(
+        words.contains("9 of 9 holes pass through the body wall"),
+        "{words}"
+    );
+    design.real_vessel.girth = mm(1455.0);
+    let (verdict, words) = told(&design);
+    assert_eq!(verdict, Verdict::Stop, "{words}");
+    assert!(
+        words.contains("the body wall, whose steel is 548 mm"),
+        "{words}"
+    );
+
+    // With pipes through both walls the worse counts.
+    design.holes[0] = on_hearth[0].clone();
+    for (girth, wall) in [(1455.0, "body wall"), (PI * 346.0, "hearth wall")] {
+        design.real_vessel.girth = mm(girth);
+        let (verdict, words) = told(&design);
+        assert_eq!(verdict, Verdict::Stop, "{words}");
+        assert!(
+            words.contains(&format!("pass through the {wall}")),
+            "{words}"
+        );
+    }
+    // A wall without steel is no vessel.
+    (design.body_layers).retain(|layer| !layer.material.is_metal());
+    design.real_vessel.girth = mm(1455.0);
+    let (verdict, words) = told(&design);
+    assert_eq!(verdict, Verdict::CannotTell, "{words}");
+    assert!(
+        words.contains("the body wall, which has no steel"),
+        "{words}"
+    );
 }
 
 #[test]

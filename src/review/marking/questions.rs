@@ -9,12 +9,7 @@ use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::branch::BranchError;
 use crate::sizing::machine;
 use crate::sizing::marking::{BlindCut, Mark};
-use std::f64::consts::PI;
 use uom::si::f64::Length;
-
-/// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own marks.
-const SHELL_WATCH: f64 = 0.01;
-const SHELL_STOP: f64 = 0.03;
 
 pub(super) fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()
@@ -286,96 +281,5 @@ pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding
         source: Source::OwnMark("the hearth as it is drawn"),
         sure: "as sure as the hearth hangs as drawn; the bottom end of the plan is taken for the vessel's underside",
     }];
-    Some(finding)
-}
-
-/// Is the vessel that is marked out the one that the hearth was sized for? Its outside must be that of a metal layer of
-/// the hearth wall or the body wall.
-pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> {
-    let vessel = &design.real_vessel;
-    let girth = if vessel.measured {
-        vessel.girth
-    } else {
-        design.plan_vessel.girth
-    };
-    let across = girth / PI;
-    let walls = [
-        (design.hearth_wall.inside_diameter, &design.hearth_layers),
-        (design.body_wall.inside_diameter, &design.body_layers),
-    ];
-    let shells = walls.into_iter().flat_map(|(inside, layers)| {
-        layers
-            .iter()
-            .scan(inside, |outside, layer| {
-                *outside += 2.0 * layer.thickness;
-                Some((layer.material, *outside))
-            })
-            .filter(|(material, _)| material.is_metal())
-            .map(move |(_, outside)| (inside, outside))
-    });
-    let away = |outside: Length| (outside - across).value.abs();
-    let (inside, nearest) =
-        shells.min_by(|(_, one), (_, other)| away(*one).total_cmp(&away(*other)))?;
-    let mut finding = question(
-        "marking.shell",
-        "Vessel as wide as the design",
-        "The vessel that is marked out is the steel of a wall of this design: lining and hearth must fit into it.",
-        "In a narrower vessel lining and hearth have no room; in a wider one the insulation is another than was computed.",
-        review,
-    );
-    let off = away(nearest) / across.value;
-    finding.verdict = Verdict::at_most(off, SHELL_WATCH, SHELL_STOP);
-    finding.margin = Some(1.0 - off / SHELL_WATCH).filter(|margin| margin.is_finite());
-    let words = if vessel.measured {
-        "the vessel you measured is {} across; the nearest steel wall of the design is {}"
-    } else {
-        "the vessel of the plan is {} across; the nearest steel wall of the design is {}"
-    };
-    finding.compared = Phrase::new(words, [length(across), length(nearest)]);
-    finding.about = if vessel.measured {
-        "real_vessel"
-    } else {
-        "plan_vessel"
-    };
-    finding.working = vec![
-        Step {
-            words: "Across the outside, from the tape round it",
-            formula: "D = C / π",
-            values: vec![("C", "circumference", Measure::new(Q::Length, girth.value))],
-            result: Measure::new(Q::Length, across.value),
-            source: Source::OwnMark("geometry"),
-            sure: "as sure as the tape",
-        },
-        Step {
-            words: "Outside of the wall: inside diameter and all layers up to the steel",
-            formula: "d = d_i + 2 Σ t",
-            values: vec![
-                (
-                    "d_i",
-                    "inside diameter",
-                    Measure::new(Q::Length, inside.value),
-                ),
-                (
-                    "Σ t",
-                    "layers up to the steel, and it",
-                    Measure::new(Q::Thickness, 0.5 * (nearest - inside).value),
-                ),
-            ],
-            result: Measure::new(Q::Length, nearest.value),
-            source: Source::OwnMark("geometry; Watch from 1 %, Stop from 3 % apart"),
-            sure: "as sure as the thicknesses of the layers",
-        },
-    ];
-    let lining = (design.hearth_layers.iter().enumerate())
-        .filter(|(_, layer)| !layer.material.is_metal())
-        .max_by(|(_, one), (_, other)| one.thickness.value.total_cmp(&other.thickness.value))
-        .map(|(place, _)| Lever::input(format!("hearth_layers.{place}.thickness")));
-    finding.levers = [
-        Lever::input("hearth_wall.inside_diameter"),
-        Lever::input("body_wall.inside_diameter"),
-    ]
-    .into_iter()
-    .chain(lining)
-    .collect();
     Some(finding)
 }
