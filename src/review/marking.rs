@@ -2,9 +2,10 @@
 
 mod clash;
 mod hole_table;
+mod off_place;
 mod questions;
-
 mod shell;
+
 use super::finding::{Finding, NamedResult};
 use super::table::Table;
 use crate::design::Design;
@@ -12,6 +13,8 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
 use uom::si::f64::Length;
+
+pub(crate) use off_place::told as off_its_place;
 
 /// The caution that goes with every vessel that may have held something before.
 pub const USED_VESSEL: &str = "Use new tube or sheet, or a vessel that never held fuel, solvent, oil or anything unknown. A \

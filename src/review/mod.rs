@@ -44,6 +44,7 @@ pub use heart::{
 };
 pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
+pub(crate) use marking::off_its_place;
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::OrderReview;
 pub use pair::{Advice, Pair, advice, rank_pairs};

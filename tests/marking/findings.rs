@@ -1,8 +1,10 @@
 //! The verdicts on marking out.
 
-use hearthplan::design::inputs::{HearthKind, Hole, HoleUse};
+use hearthplan::design::inputs::{HearthKind, Hole, HoleUse, StaysWith};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
+use hearthplan::paper::html;
+use hearthplan::paper::sheets::all;
 use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -220,6 +222,38 @@ fn the_vessel_is_held_against_the_wall_that_its_holes_pass_through() {
         words.contains("the body wall, which has no steel"),
         "{words}"
     );
+}
+
+#[test]
+fn what_is_off_is_told_with_its_side_and_nothing_else() {
+    let mut design = example::as_improved();
+    design.real_vessel.lower_seam = mm(0.0);
+    design.holes[0].stays_with = StaysWith::BottomEnd;
+    let words = finding(&design, "marking.cut_wrong")
+        .compared
+        .text(System::Metric);
+    assert!(words.ends_with(": 81 mm too low, allowed 5 mm"), "{words}");
+    let cells = |design: &Design| {
+        let row = assess(design).marking.hole_table().rows.remove(1);
+        [8, 9].map(|place: usize| row.cells[place].text(System::Metric))
+    };
+    assert_eq!(cells(&design), ["81 mm too low", "0 mm"]);
+    design.real_vessel.girth = mm(1475.0);
+    assert_eq!(cells(&design), ["81 mm too low", "4 mm too far left"]);
+    let sheets = all(&design, &assess(&design), System::Metric, &[]);
+    let sheet = sheets
+        .into_iter()
+        .find(|sheet| sheet.name == "marking")
+        .unwrap();
+    let text = html::blocks(&sheet, System::Metric);
+    assert!(text.contains("Nozzle 1: 81 mm too low<"), "{text}");
+    assert!(
+        text.contains("Nozzle 2: 81 mm too low and 4 mm too far left<"),
+        "{text}"
+    );
+    design.real_vessel.lower_seam = mm(81.0);
+    design.real_vessel.girth = mm(1375.0);
+    assert_eq!(cells(&design), ["0 mm", "16 mm too far right"]);
 }
 
 #[test]

@@ -6,7 +6,7 @@ use crate::design::Design;
 use crate::design::phrase::Phrase;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict};
+use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
 use crate::sizing::marking::{Gap, Marking};
 
 /// Where each hole goes on the vessel that is really there.
@@ -131,19 +131,8 @@ fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<crate::design::p
     (assessment.marking.cut_wrong.iter())
         .filter_map(|place| marking.marks.get(*place))
         .filter_map(|mark| {
-            let blind = mark.blind?;
-            let words = match (blind.up.value < 0.0, blind.along.value < 0.0) {
-                (false, false) => "{}: {} too high, {} too far to the right",
-                (false, true) => "{}: {} too high, {} too far to the left",
-                (true, false) => "{}: {} too low, {} too far to the right",
-                (true, true) => "{}: {} too low, {} too far to the left",
-            };
-            let slots = [
-                mark.name.as_str().into(),
-                cell(Q::Length, blind.up.value.abs()),
-                cell(Q::Length, blind.along.value.abs()),
-            ];
-            Some(Phrase::new(words, slots).into())
+            let slots = [mark.name.as_str().into(), off_its_place(&mark.blind?)];
+            Some(Phrase::new("{}: {}", slots).into())
         })
         .collect()
 }

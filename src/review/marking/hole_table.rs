@@ -1,12 +1,12 @@
 //! The hole table as rows of words and numbers.
 
-use super::MarkingReview;
+use super::{MarkingReview, off_place};
 use crate::design::inputs::Datum;
 use crate::design::phrase::{Measure, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
-use crate::sizing::marking::{Marking, Obstacle};
+use crate::sizing::marking::{BlindCut, Marking, Obstacle};
 use uom::si::f64::Length;
 
 /// A datum inside a sentence.
@@ -42,6 +42,9 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             let hole = (near.holes.first())
                 .map_or_else(|| Slot::from("none"), |other| length(other.clearance));
             let blind = |of: Option<Length>| of.map_or_else(|| Slot::from("not measured"), length);
+            let off = |of: Option<BlindCut>, told: fn(&BlindCut) -> Slot| {
+                (of.as_ref()).map_or_else(|| Slot::from("not measured"), told)
+            };
             TableRow {
                 verdict: Some(verdict(review, place, mark.blind.is_some())),
                 cells: vec![
@@ -53,8 +56,8 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                     length(mark.wrap_from_long_seam),
                     Measure::new(Q::Length, seam).into(),
                     hole,
-                    blind(mark.blind.map(|blind| blind.up)),
-                    blind(mark.blind.map(|blind| blind.along)),
+                    off(mark.blind, off_place::in_height),
+                    off(mark.blind, off_place::along),
                 ],
             }
         })
@@ -69,8 +72,8 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             "Round from the long seam",
             "Clear of seams",
             "Clear of holes",
-            "Plan too high by",
-            "Plan too far right by",
+            "Plan is off in height",
+            "Plan is off along the wrap",
         ],
         rows,
     }

@@ -1,6 +1,6 @@
 //! The questions of this chapter.
 
-use super::{MarkingReview, USED_VESSEL};
+use super::{MarkingReview, USED_VESSEL, off_place};
 use crate::design::inputs::{HearthKind, HoleUse};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -177,17 +177,13 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
         return finding;
     }
     finding.verdict = Verdict::Watch;
-    let side = |value: Length, above, below| if value.value < 0.0 { below } else { above };
     finding.compared = Phrase::new(
-        "{} of {} holes would be cut wrong; the worst, {}: {} {} and {} {}, allowed {}",
+        "{} of {} holes would be cut wrong; the worst, {}: {}, allowed {}",
         [
             count(review.cut_wrong.len()),
             count(marking.marks.len()),
             mark.name.as_str().into(),
-            length(blind.up.abs()),
-            side(blind.up, "too high", "too low").into(),
-            length(blind.along.abs()),
-            side(blind.along, "too far right", "too far left").into(),
+            off_place::told(&blind),
             length(allowed),
         ],
     );
