@@ -3,7 +3,7 @@
 //! Dimension lines run from one origin with a value at each arrow, so that errors do not add up
 //! (running dimensioning, ISO 129-1). Line widths as in ISO 128: outlines wide, dimensions narrow.
 
-use super::label_places::{self, Area};
+use super::label_places::{self, Area, Ground};
 use crate::design::quantity::{Quantity, System};
 use crate::paper::number::decimal;
 use crate::paper::svg::escaped;
@@ -216,7 +216,8 @@ fn middle(mark: &Mark) -> (f64, f64) {
     )
 }
 
-/// Names and diameters beside the holes, with a line to the hole where the name stands off.
+/// Names and diameters beside the holes. Where one stands off it is underlined, or overlined below its hole, and a line
+/// runs from there to the hole: so the two meet in any font.
 fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
     let sheet = Area {
         left: frame.x(0.0),
@@ -237,39 +238,60 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
             }
         })
         .collect();
-    let mut taken = spots.clone();
     let front = front(marking, frame);
-    taken.push(Area {
+    let lines = [Area {
         left: front - 0.5,
         right: front + 0.5,
         ..sheet
-    });
-    for seam in [marking.vessel.lower_seam, marking.vessel.upper_seam] {
+    }];
+    let taken = [marking.vessel.lower_seam, marking.vessel.upper_seam].map(|seam| {
         let y = frame.y(seam.value * 1000.0);
-        taken.push(Area {
+        Area {
             top: y - TEXT - 1.0,
             bottom: y + 0.5,
             ..sheet
-        });
-    }
-    let mut placed = Vec::with_capacity(spots.len());
-    for (mark, spot) in marking.marks.iter().zip(&spots) {
-        let name = format!(
-            "{} ⌀{}",
-            mark.name,
-            frame.dimension(mark.diameter.value * 1000.0)
-        );
-        let size = [SIGN * TEXT * name.chars().count() as f64, TEXT + 0.5];
-        let area = label_places::place(spot, size, &sheet, &taken, &mut placed);
-        write(svg, area.left, area.bottom - 1.0, "start", &name);
-        // A name right above and beside its hole needs no line.
-        if area.left < spot.right || spot.top - area.bottom > 0.1 {
-            let [from, to] = label_places::line(&area, spot);
+        }
+    });
+    let ground = Ground {
+        sheet,
+        marks: &spots,
+        taken: &taken,
+        lines: &lines,
+    };
+    let names: Vec<String> = (marking.marks.iter())
+        .map(|mark| {
+            let diameter = frame.dimension(mark.diameter.value * 1000.0);
+            format!("{} ⌀{diameter}", mark.name)
+        })
+        .collect();
+    let sizes: Vec<[f64; 2]> = (names.iter())
+        .map(|name| [SIGN * TEXT * name.chars().count() as f64, TEXT + 0.5])
+        .collect();
+    let places = label_places::places(&ground, &sizes);
+    for ((name, area), spot) in names.iter().zip(&places).zip(&spots) {
+        if label_places::covers(area, &lines) {
+            blank(svg, area);
+        }
+        let written = label_places::written(area, spot);
+        write(svg, written.x, area.bottom - 1.0, written.anchor, name);
+        if label_places::needs_line(area, spot, &spots) {
+            let [from, to] = label_places::line(area, spot);
             let [x1, y1, x2, y2] = [from[0], from[1], to[0], to[1]].map(decimal);
-            let way = format!("M{x1} {y1}L{x2} {y2}");
+            let [left, right] = [written.from, written.to].map(decimal);
+            let way = format!("M{left} {y1}H{right}M{x1} {y1}L{x2} {y2}");
             path(svg, 0.18, "", &way);
         }
     }
+}
+
+/// Takes away what was drawn where a name is to stand.
+fn blank(svg: &mut String, area: &Area) {
+    let [x, y] = [area.left, area.top].map(decimal);
+    let [width, height] = [area.right - area.left, area.bottom - area.top].map(decimal);
+    let _ = write!(
+        svg,
+        "<rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"#fff\" stroke=\"none\"/>"
+    );
 }
 
 /// A value with its place on the paper, and where it is written.
