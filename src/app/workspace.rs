@@ -7,6 +7,7 @@ use super::panel::{NARROW, Panel};
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Value};
 use crate::review::{self, Assessment, Change};
+use crate::sizing::air_inside;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -170,8 +171,10 @@ impl Workspace {
     /// # Errors
     /// The option does not fit the declaration; the design stays as it was.
     pub fn choose(self, path: &str, option: &str) -> Result<(), InputError> {
-        let mut changed = self.design.get_untracked();
+        let before = self.design.get_untracked();
+        let mut changed = before.clone();
         changed.choose(path, option)?;
+        air_inside::follow(&mut changed, &before, path);
         self.forgive(path);
         self.change(|design| *design = changed);
         Ok(())

@@ -216,7 +216,7 @@ document! {
 }
 
 impl Design {
-    pub(super) fn split(path: &str) -> Option<(&str, Option<usize>, &str)> {
+    pub(crate) fn split(path: &str) -> Option<(&str, Option<usize>, &str)> {
         let (head, rest) = path.split_once('.')?;
         match rest.split_once('.') {
             Some((index, name)) => Some((head, Some(index.parse().ok()?), name)),

@@ -13,17 +13,15 @@ use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
-use crate::sizing::hopper;
+use crate::sizing::air_inside::air_inside;
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
 use crate::sizing::panel::{
     FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
 };
-use std::f64::consts::PI;
 use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
 use uom::si::frequency::hertz;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
-use uom::si::volume::cubic_meter;
 
 const HOUR: f64 = 3600.0;
 
@@ -311,33 +309,8 @@ fn outside(design: &Design) -> Pressure {
     Pressure::new::<pascal>(pressure_at_altitude(design.site.altitude.value))
 }
 
-/// Air inside a sub-assembly: computed for vessel and hopper, entered for the others.
-fn volume(design: &Design, group: Group) -> Option<Volume> {
-    let round = |diameter: f64, height: f64| {
-        Some(Volume::new::<cubic_meter>(
-            0.25 * PI * diameter * diameter * height,
-        ))
-    };
-    match group {
-        Group::Reactor => {
-            let (hearth, body) = (&design.hearth_wall, &design.body_wall);
-            let lower = round(hearth.inside_diameter.value, hearth.height.value)?;
-            let upper = round(body.inside_diameter.value, body.height.value)?;
-            Some(lower + upper)
-        }
-        Group::Hopper if design.hopper.fitted => {
-            let room = hopper::room(design);
-            Some(room.straight + room.cone)
-        }
-        Group::Filter => design.leak_test.filter_volume,
-        Group::Cooler => design.leak_test.cooler_volume,
-        Group::Condensate => design.leak_test.condensate_volume,
-        Group::Hopper | Group::Base | Group::Electrics | Group::Engine => None,
-    }
-}
-
 fn planned(design: &Design, budget: GroupBudget) -> GroupLeak {
-    let volume = volume(design, budget.group);
+    let volume = air_inside(design, budget.group);
     let test = &design.leak_test;
     let plan = volume.and_then(|volume| {
         TestMeans {

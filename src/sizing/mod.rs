@@ -1,5 +1,6 @@
 //! What this trade computes: one file per question, each answerable on its own.
 
+pub mod air_inside;
 pub mod air_leak;
 pub mod base_width;
 pub mod battery;

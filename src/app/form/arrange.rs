@@ -7,6 +7,7 @@ use crate::app::focus;
 use crate::app::panel::Panel;
 use crate::design::inputs::{StageKind, TrainStage};
 use crate::design::{Kind, Record, Value};
+use crate::sizing::air_inside;
 use leptos::prelude::*;
 
 /// An item of a list by its place.
@@ -102,7 +103,10 @@ pub fn add(workspace: Workspace, place: Place) {
     if place.list == "train" {
         return add_stage(workspace, place, TrainStage::default().kind);
     }
-    workspace.change(|design| design.insert_item(place.list, place.index));
+    workspace.change(|design| match place.list {
+        "readings" => air_inside::add_test(design, place.index),
+        list => design.insert_item(list, place.index),
+    });
     show_new(workspace, place);
 }
 
