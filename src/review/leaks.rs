@@ -12,8 +12,8 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
-use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::air_inside::air_inside;
+use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
 use crate::sizing::panel::{
     FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,

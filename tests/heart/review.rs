@@ -127,24 +127,29 @@ fn the_bare_hearth_of_the_first_example_is_no_hotter_than_any_fire() {
 
 #[test]
 fn insulation_mends_the_bare_hearth() {
-    let first = example::as_first_drawn();
-    let found = remedies(&first, "heart.full");
-    let layer = found
-        .iter()
-        .find(|remedy| {
-            matches!(
-                remedy.lever,
-                Lever::NewItem {
-                    list: "hearth_layers",
-                    ..
-                }
-            )
-        })
-        .and_then(|remedy| remedy.change.clone())
-        .unwrap();
-    assert!(matches!(layer, Change::Insert { index: 0, .. }));
-    let after = assess(&layer.apply(&first).unwrap());
-    assert_eq!(verdict(&after, "heart.full"), Verdict::Good);
+    // The vessel of the first drawing is there and measured: nothing can be put inside it.
+    let there = example::as_first_drawn();
+    let mut free = there.clone();
+    free.real_vessel.measured = false;
+    for (first, place) in [(there, 1), (free, 0)] {
+        let found = remedies(&first, "heart.full");
+        let layer = found
+            .iter()
+            .find(|remedy| {
+                matches!(
+                    remedy.lever,
+                    Lever::NewItem {
+                        list: "hearth_layers",
+                        ..
+                    }
+                )
+            })
+            .and_then(|remedy| remedy.change.clone())
+            .unwrap();
+        assert!(matches!(layer, Change::Insert { index, .. } if index == place));
+        let after = assess(&layer.apply(&first).unwrap());
+        assert_eq!(verdict(&after, "heart.full"), Verdict::Good);
+    }
 }
 
 #[test]

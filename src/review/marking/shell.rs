@@ -150,7 +150,8 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
     };
     let counts = [count(wall.holes.len()), count(marking.marks.len())];
     let Some(steel) = wall.steel else {
-        let words = "{} of {} holes pass through the {}, which has no steel that the vessel could be";
+        let words =
+            "{} of {} holes pass through the {}, which has no steel that the vessel could be";
         finding.compared = Phrase::new(words, counts.into_iter().chain([wall.name.into()]));
         return Some(finding);
     };
@@ -193,11 +194,7 @@ fn other_wall(walls: &[Wall; 2], decides: &Wall, across: Length, verdict: Verdic
         }
         Some(mark) if !fits => Phrase::new(
             "; “{}” sits on the {}, whose steel is {}: mark it there by its angle, not along the tape",
-            [
-                mark.name.as_str().into(),
-                other.name.into(),
-                length(steel),
-            ],
+            [mark.name.as_str().into(), other.name.into(), length(steel)],
         ),
         _ => Phrase::plain(""),
     }

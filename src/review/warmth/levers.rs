@@ -15,7 +15,8 @@ const BLANKET_1260_UP_TO: f64 = 1150.0;
 ///
 /// The new layer goes under the jacket, or around the wall when it is a single sheet: on the hot side it would be
 /// scraped off by wood and char. Around the hearth, where the fire tube keeps them off, it goes to the hot side if the
-/// sheet would not bear the fire's own heat, which it takes on behind insulation.
+/// sheet would not bear the fire's own heat, which it takes on behind insulation; but not in a vessel that is there
+/// already, which would have to be wider for it.
 pub(in crate::review) fn insulation(
     design: &Design,
     zone: Zone,
@@ -37,7 +38,8 @@ pub(in crate::review) fn insulation(
             .material(layer.material)
             .is_ok_and(|material| material.limit.value - 273.15 >= BLANKET_1260_UP_TO)
     };
-    let place = if zone == Zone::Hearth && !layers.iter().all(bears_fire) {
+    let is_there = design.real_vessel.measured;
+    let place = if zone == Zone::Hearth && !is_there && !layers.iter().all(bears_fire) {
         0
     } else if layers.len() > 1 {
         layers.len() - 1
