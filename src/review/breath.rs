@@ -192,7 +192,8 @@ fn compute(design: &Design, train: &TrainReview) -> Breath {
     }
 }
 
-fn vacuum(solved: &Result<TrainSolution, TrainError>) -> Option<Pressure> {
+/// What the engine draws; none where the load cannot be worked out.
+pub(super) fn vacuum(solved: &Result<TrainSolution, TrainError>) -> Option<Pressure> {
     let outcomes = &solved.as_ref().ok()?.outcomes;
     outcomes
         .iter()

@@ -221,6 +221,10 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     places::place(&mut sized, &start);
     // What shields the battery follows from the wall that it stands beside.
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
+    // A leak test takes as much as the engine draws.
+    mend(&mut sized, "leaks.plan", ".test_pressure", |pressure| {
+        (pressure / TEST_PRESSURE_STEP).ceil() * TEST_PRESSURE_STEP
+    });
     // Whatever came out beyond its range goes back to what was there.
     let mut sized = within_ranges(design, sized);
     sized.about.note = small_fire::told(design, &sized);
@@ -269,6 +273,8 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
     }
 }
 
+/// Test pressures are chosen in such steps, Pa. Our own choice.
+const TEST_PRESSURE_STEP: f64 = 500.0;
 /// Share of the most hearth load that the throat is sized for.
 const ROOM: f64 = 0.95;
 

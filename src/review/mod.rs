@@ -335,7 +335,7 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     let leaks = review.chapter(
         Chapter::Leaks,
         |known| &known.leaks,
-        || leaks::examine(design, &heart),
+        || leaks::examine(design, &heart, &train),
     );
     let order = review.chapter(
         Chapter::Order,
@@ -423,7 +423,10 @@ fn answers(
         }
         Chapter::Marking => marking::examine(design).1,
         Chapter::Workshop => machine(|design, machine| workshop::examine(design, machine).1),
-        Chapter::Leaks => leaks::examine(design, &heart()).1,
+        Chapter::Leaks => {
+            let heart = heart();
+            leaks::examine(design, &heart, &train(&heart)).1
+        }
         Chapter::Order => order::examine(design).1,
         Chapter::Cost => machine(|design, machine| {
             let parts = workshop::parts(design, machine);

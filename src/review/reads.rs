@@ -88,17 +88,7 @@ impl Chapter {
                 &[HOLES, NOZZLES, SHELL]
             }
             Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
-            Chapter::Leaks => &[
-                HEARTH,
-                &[
-                    "hopper",
-                    "joints",
-                    "leak_test",
-                    "raw_gas",
-                    "readings",
-                    "shed",
-                ],
-            ],
+            Chapter::Leaks => &[HEARTH, TRAIN, &["joints", "leak_test", "readings", "shed"]],
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => &[MACHINE, DOORS, &["train", "cost", "cost_lines"]],
         };

@@ -76,6 +76,8 @@ pub struct Leak {
     pub uncertainty: VolumeRate,
     /// Gauge pressure that drives the mean leak.
     pub driving: Pressure,
+    /// The same if both readings were one step of the gauge too high.
+    pub surely_driving: Pressure,
     /// Density of the air inside at that pressure.
     pub density: MassDensity,
     /// Change of pressure that the change of temperature alone makes.
@@ -148,8 +150,9 @@ impl Decay {
         let (p1, p2) = (outside + first, outside + change + second_gauge);
         let standard = volume * STANDARD_TEMPERATURE / (STANDARD_PRESSURE * time);
         let rate = standard * (p1 / t1 - p2 / t2);
+        let step = within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?;
         let spread = reading_spread(
-            within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?,
+            step,
             within(
                 "thermometer step",
                 "K",
@@ -159,7 +162,8 @@ impl Decay {
             )?,
             [(p1, t1), (p2, t2)],
         );
-        let driving = (0.5 * (root(first) + root(second_gauge))).powi(2);
+        let mean = |off: f64| (0.5 * (root(first - off) + root(second_gauge - off))).powi(2);
+        let driving = mean(0.0);
         let density = STANDARD_PRESSURE / (AIR * STANDARD_TEMPERATURE);
         let inside = (outside + driving) / (AIR * 0.5 * (t1 + t2));
         let hole = (rate > 0.0 && driving > 0.0)
@@ -170,6 +174,7 @@ impl Decay {
             rate_without_temperature: flow(standard * (p1 - p2) / t1),
             uncertainty: flow(COVERAGE * standard * spread),
             driving: Pressure::new::<pascal>(driving),
+            surely_driving: Pressure::new::<pascal>(mean(step)),
             density: MassDensity::new::<kilogram_per_cubic_meter>(inside),
             thermal_change: Pressure::new::<pascal>(p1 * (t2 / t1 - 1.0)),
             hole_area: hole.map(Area::new::<square_meter>),
@@ -195,9 +200,9 @@ fn reading_spread(gauge_step: f64, thermometer_step: f64, readings: [(f64, f64);
 }
 
 impl Leak {
-    /// Compares leak and uncertainty with a budget. The test pressure is above what the engine draws
-    /// while running, so that a leak measured here is no smaller than there; readings that are
-    /// [unfit](Self::unfit) pass nothing.
+    /// Compares leak and uncertainty with a budget; readings that are [unfit](Self::unfit) pass
+    /// nothing. Where less drives the leak than in service it is smaller than there:
+    /// [`most_at`](Self::most_at) tells by how much.
     pub fn against(&self, budget: VolumeRate, test_pressure: Pressure) -> Tightness {
         if self.rate - self.uncertainty > budget {
             Tightness::Fail
@@ -208,9 +213,17 @@ impl Leak {
         }
     }
 
+    /// The most it may leak, uncertainty included, where a stronger pressure drives it: through a narrow
+    /// crack the leak grows with the pressure, through a hole with its root. None where the test was
+    /// driven as strongly, or by nothing.
+    pub fn most_at(&self, pressure: Pressure) -> Option<VolumeRate> {
+        let weaker = self.driving < pressure && self.driving.value > 0.0;
+        weaker.then(|| (self.rate + self.uncertainty) * (pressure / self.driving))
+    }
+
     /// Why readings cannot show that anything is tight, with the test pressure as it was planned.
     pub fn unfit(&self, test_pressure: Pressure) -> Option<Unfit> {
-        if self.driving < least_driving(test_pressure) {
+        if self.surely_driving < least_driving(test_pressure) {
             Some(Unfit::Undriven)
         } else if self.rate < -self.uncertainty {
             Some(Unfit::Gains)

@@ -14,6 +14,18 @@ use uom::si::f64::Length;
 /// Above this a leak test is no gentle one any more, Pa: a pound per square inch. Common practice, no source.
 const GENTLE: f64 = 7_000.0;
 
+/// How far below what a sheet bears a remedy may set the test pressure.
+const ROOM: f64 = 1.05;
+
+/// The test pressure, where it may be lowered to what a sheet bears: below what the engine draws a test shows less than
+/// leaks in service.
+fn lower_pressure(leaks: &Leaks, bears: f64) -> Option<Lever> {
+    let enough = leaks
+        .suction
+        .is_none_or(|suction| bears >= ROOM * suction.value);
+    enough.then(|| Lever::input("leak_test.test_pressure"))
+}
+
 /// Does the weakest flat panel bear the test pressure?
 pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
     let mut finding = blank(
@@ -47,23 +59,23 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
             told(pressure).into(),
         ],
     );
-    finding.levers = vec![
-        Lever::input("leak_test.test_pressure"),
-        Lever::input("leak_test.panel_sheet"),
-        Lever::input("leak_test.panel_width"),
-    ];
+    let entered = ["leak_test.panel_sheet", "leak_test.panel_width"];
+    finding.levers = (lower_pressure(leaks, bears).into_iter())
+        .chain(entered.map(Lever::input))
+        .collect();
     if finding.verdict == Verdict::Good {
         if let Some(sheet) = &leaks.sheet {
-            flat_sheet(&mut finding, sheet, limit.pressure.value, pressure);
+            flat_sheet(&mut finding, leaks, sheet, pressure);
         }
-        if finding.verdict == Verdict::Good && pressure > GENTLE {
+        let gentle = (leaks.suction).map_or(GENTLE, |suction| GENTLE.max(suction.value));
+        if finding.verdict == Verdict::Good && pressure > gentle {
             finding.verdict = Verdict::Watch;
-            finding.margin = Some(GENTLE / pressure - 1.0);
+            finding.margin = Some(gentle / pressure - 1.0);
             finding.compared = Phrase::new(
                 "the test is made with {}: far more than it takes to find a leak, {} is enough; the more air is pressed in, the harder it strikes if something gives way",
-                [told(pressure).into(), told(GENTLE).into()],
+                [told(pressure).into(), told(gentle).into()],
             );
-            finding.levers.truncate(1);
+            finding.levers = vec![Lever::input("leak_test.test_pressure")];
         }
     }
     let test = &design.leak_test;
@@ -113,9 +125,10 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
 
 /// Judges the weakest flat sheet of vessel and hopper where the panel that was entered bears the test. That it has no
 /// ribs is not known, so that it only stops the test where even yielding would not save it.
-fn flat_sheet(finding: &mut Finding, sheet: &FlatSheet, panel: f64, pressure: f64) {
+fn flat_sheet(finding: &mut Finding, leaks: &Leaks, sheet: &FlatSheet, pressure: f64) {
     let bears = sheet.limit.pressure.value;
-    if bears >= panel {
+    let panel = leaks.panel.as_ref().map(|panel| panel.pressure.value);
+    if panel.is_ok_and(|panel| bears >= panel) {
         return;
     }
     let told = |pascals| Measure::new(Q::Pressure, pascals).into();
@@ -146,10 +159,10 @@ fn flat_sheet(finding: &mut Finding, sheet: &FlatSheet, panel: f64, pressure: f6
             told(pressure),
         ],
     );
-    finding.levers = vec![
-        Lever::input(sheet.path.clone()),
-        Lever::input("leak_test.test_pressure"),
-    ];
+    finding.levers = [Lever::input(sheet.path.clone())]
+        .into_iter()
+        .chain(lower_pressure(leaks, bears))
+        .collect();
 }
 
 /// The greatest energy stored in a sub-assembly, and the air in it.

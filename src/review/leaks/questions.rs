@@ -1,6 +1,6 @@
 //! The questions about leaks, with their cautions.
 
-use super::{HOUR, LeakTestMade, Leaks, WhyCounted, outside};
+use super::{HOUR, LeakTestMade, Leaks, WhyCounted, outside, wanted_pressure};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -38,120 +38,6 @@ pub(super) fn blank(
     }
 }
 
-fn time(seconds: f64) -> Slot {
-    Measure::new(Q::Time, seconds).into()
-}
-
-/// Can the instruments at hand tell the leak allowed in the time there is?
-pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
-    let mut finding = blank(
-        "leaks.plan",
-        "Leak test possible",
-        "Each sub-assembly is closed, pumped up a little and left alone. What it loses tells the leak, if the gauge is fine enough.",
-        "One kelvin of drift looks like a large leak, so a short test with coarse instruments tells nothing.",
-    );
-    let given = design.leak_test.hold_time.value;
-    let planned = leaks.groups.iter();
-    let slowest = planned
-        .filter_map(|one| one.plan.as_ref().map(|plan| (one, plan)))
-        .max_by(|a, b| a.1.hold.value.total_cmp(&b.1.hold.value));
-    let unknown: Vec<&str> = (leaks.groups.iter())
-        .filter(|one| one.plan.is_none() && takes_volume(one.budget.group))
-        .map(|one| one.budget.group.label())
-        .collect();
-    let Some((slowest, plan)) = slowest else {
-        if !unknown.is_empty() {
-            let words = "enter the air inside, to plan the test: {}";
-            finding.compared = Phrase::new(words, [unknown.join(", ").into()]);
-        }
-        return finding;
-    };
-    let label: Slot = slowest.budget.group.label().into();
-    let needed = plan.hold.value;
-    (finding.verdict, finding.compared) = if needed > given {
-        let words = "{} must be held for {}; there is time for {}";
-        (
-            Verdict::Watch,
-            Phrase::new(words, [label, time(needed), time(given)]),
-        )
-    } else if unknown.is_empty() {
-        let words = "the longest test, of {}, takes {}; there is time for {}";
-        (
-            Verdict::Good,
-            Phrase::new(words, [label, time(needed), time(given)]),
-        )
-    } else {
-        let words = "the test of {} takes {}; enter the air inside to plan that of: {}";
-        let names = unknown.join(", ").into();
-        (
-            Verdict::CannotTell,
-            Phrase::new(words, [label, time(needed), names]),
-        )
-    };
-    if finding.verdict != Verdict::CannotTell {
-        finding.margin = Some(given / needed - 1.0).filter(|margin| margin.is_finite());
-    }
-    // What is not entered yet is no fault that a change could mend.
-    if finding.verdict == Verdict::Watch {
-        finding.levers = vec![
-            Lever::input("leak_test.hold_time"),
-            Lever::input("leak_test.thermometer_step"),
-            Lever::input("leak_test.gauge_step"),
-        ];
-    }
-    finding.working = vec![Step {
-        words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost where that comes sooner",
-        formula: "t = 6 u V T₀ / (p₀ q), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
-        values: vec![
-            (
-                "V",
-                "air inside",
-                Measure::new(Q::Volume, slowest.volume.map_or(0.0, |volume| volume.value)),
-            ),
-            (
-                "q",
-                "leak allowed",
-                Measure::new(Q::NormalFlow, slowest.budget.budget.value),
-            ),
-            (
-                "p",
-                "air inside at the start",
-                Measure::new(
-                    Q::Pressure,
-                    (outside(design) + design.leak_test.test_pressure).value,
-                ),
-            ),
-            (
-                "T",
-                "its temperature",
-                Measure::new(Q::Temperature, design.site.air_temperature.value),
-            ),
-            (
-                "δp",
-                "gauge reads to",
-                Measure::new(Q::Pressure, design.leak_test.gauge_step.value),
-            ),
-            (
-                "δT",
-                "thermometer reads to",
-                Measure::new(
-                    Q::TemperatureDifference,
-                    design.leak_test.thermometer_step.value,
-                ),
-            ),
-        ],
-        result: Measure::new(Q::Time, needed),
-        source: FromMemory("JCGM 100:2008, Guide to the expression of uncertainty in measurement"),
-        sure: "each reading may be off by one step; u is the root of the sum of their squares",
-    }];
-    finding
-}
-
-/// Whether a sub-assembly holds gas of its own. What hangs on an engine is tested with its neighbour.
-fn takes_volume(group: Group) -> bool {
-    !matches!(group, Group::Base | Group::Electrics | Group::Engine)
-}
-
 /// Names of the findings about tests made.
 fn reading_id(group: Group) -> &'static str {
     match group {
@@ -168,7 +54,7 @@ fn reading_id(group: Group) -> &'static str {
 
 /// What does the test of a sub-assembly that counts say, and why does that one count?
 pub(super) fn counted(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Finding {
-    let mut finding = reading(design, test);
+    let mut finding = reading(design, leaks, test);
     let why = leaks.counted(test.group).map(|(_, why)| why);
     let words = match why {
         None | Some(WhyCounted::Only) => return finding,
@@ -194,7 +80,7 @@ pub(super) fn counted(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
 }
 
 /// What does a test say of its sub-assembly?
-pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
+pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Finding {
     let mut finding = blank(
         reading_id(test.group),
         "Leak test made",
@@ -223,8 +109,12 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
         return finding;
     };
     finding.verdict = test.verdict();
+    let most = match test.in_service {
+        Some(in_service) if tightness == Tightness::Pass => in_service.value,
+        _ => rate + sure,
+    };
     finding.margin = (tightness != Tightness::CannotTell)
-        .then(|| 1.0 - (rate + sure) / budget.value)
+        .then(|| 1.0 - most / budget.value)
         .filter(|margin| margin.is_finite());
     let mut slots = vec![
         label,
@@ -233,8 +123,21 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
         flow(budget.value).into(),
     ];
     let pressure = |value: Pressure| Measure::new(Q::Pressure, value.value);
-    let planned = design.leak_test.test_pressure;
+    let planned = wanted_pressure(design, leaks.suction);
     let words = match (tightness, leak.unfit(planned)) {
+        (Tightness::Pass, _) if test.leaks_more_in_service() => {
+            let suction = leaks.suction.unwrap_or_default();
+            slots.extend([pressure(leak.driving).into(), pressure(suction).into()]);
+            slots.push(flow(most).into());
+            "{} leaks {} ± {}; it may leak {}. But {} drove it on average, and the engine draws {}: with that it may leak {}. Test again with more pressure"
+        }
+        (Tightness::Pass, _) if test.other_air.is_some() => {
+            let air = |volume: f64| Measure::new(Q::Volume, volume).into();
+            let entered = (design.readings.get(test.place)).map_or(0.0, |made| made.volume.value);
+            slots.push(air(entered));
+            slots.push(air(test.other_air.map_or(0.0, |own| own.value)));
+            "{} leaks {} ± {}; it may leak {}. But that is reckoned with {} of air inside, and this sub-assembly holds {}: the leak is as large as the air it is reckoned with"
+        }
         (Tightness::Pass | Tightness::Fail, _) => "{} leaks {} ± {}; it may leak {}",
         (Tightness::CannotTell, None) => {
             "{} leaks {} ± {}; it may leak {}: test again with finer instruments, or for longer"
@@ -244,8 +147,8 @@ pub(super) fn reading(design: &Design, test: &LeakTestMade) -> Finding {
         }
         (Tightness::CannotTell, Some(Unfit::Undriven)) => {
             let least = least_driving(planned);
-            slots.extend([pressure(leak.driving).into(), pressure(least).into()]);
-            "{} leaks {} ± {} or more; it may leak {}: only {} drove it on average, wanted at least {}. Begin at the test pressure, and read again while most of it is there"
+            slots.extend([pressure(leak.surely_driving).into(), pressure(least).into()]);
+            "{} leaks {} ± {} or more; it may leak {}: only {} is sure to have driven it on average, wanted at least {}. Begin at the test pressure, with a gauge that shows it, and read again while most of it is there"
         }
     };
     finding.compared = Phrase::new(words, slots);

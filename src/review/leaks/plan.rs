@@ -1,0 +1,288 @@
+//! Can the tests tell what they are to tell?
+
+use super::questions::blank;
+use super::{GroupLeak, Leaks, outside};
+use crate::design::Source::{FromMemory, OwnMark};
+use crate::design::inputs::Group;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice, Design};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::leak_test::TestPlan;
+use uom::si::f64::Pressure;
+
+/// Below this share of what the engine draws a test shows so little of a leak that it shows nothing. Our own mark.
+const TOO_GENTLE: f64 = 0.5;
+/// The share of the test pressure that may be lost at the leak allowed: what is left must go on driving the leak. Our
+/// own mark.
+const LOST: f64 = 0.5;
+/// What rounding may add to a number.
+const ROUNDING: f64 = 1.0 + 1e-9;
+
+/// What stands in the way of a test, or does not.
+struct Answer {
+    verdict: Verdict,
+    compared: Phrase,
+    margin: Option<f64>,
+    levers: &'static [&'static str],
+}
+
+fn time(seconds: f64) -> Slot {
+    Measure::new(Q::Time, seconds).into()
+}
+
+fn pressure(value: Pressure) -> Slot {
+    Measure::new(Q::Pressure, value.value).into()
+}
+
+/// Can the tests tell the leak allowed: with the pressure and the instruments at hand, in the time there is?
+pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
+    let mut finding = blank(
+        "leaks.plan",
+        "Leak test possible",
+        "Each sub-assembly is closed, pumped up a little and left alone. What it loses tells the leak, if the gauge is fine enough.",
+        "One kelvin of drift looks like a large leak, so a short test with coarse instruments tells nothing.",
+    );
+    if leaks.groups.is_empty() {
+        return finding;
+    }
+    let gentle = too_gentle(design, leaks);
+    let slowest = (leaks.groups.iter())
+        .filter_map(|one| one.plan.as_ref().map(|plan| (one, plan)))
+        .max_by(|a, b| a.1.hold.value.total_cmp(&b.1.hold.value));
+    let unknown: Vec<&str> = (leaks.groups.iter())
+        .filter(|one| one.plan.is_none() && takes_volume(one.budget.group))
+        .map(|one| one.budget.group.label())
+        .collect();
+    let answers = match slowest {
+        Some((slowest, plan)) => [
+            gentle,
+            too_coarse(design, leaks),
+            Some(in_time(design, slowest, plan, &unknown)),
+        ],
+        None => [gentle, None, nothing_known(&unknown)],
+    };
+    // Of equal answers the first counts.
+    let worst = answers.into_iter().flatten().reduce(|worst, next| {
+        if next.verdict > worst.verdict {
+            next
+        } else {
+            worst
+        }
+    });
+    if let Some(worst) = worst {
+        finding.verdict = worst.verdict;
+        finding.compared = worst.compared;
+        finding.margin = worst.margin.filter(|margin| margin.is_finite());
+        finding.levers = worst.levers.iter().copied().map(Lever::input).collect();
+    }
+    if let Some((slowest, plan)) = slowest {
+        finding.working = working(design, slowest, plan);
+    }
+    if let Some(suction) = leaks.suction {
+        finding.working.push(in_service(design, suction));
+    }
+    finding
+}
+
+/// Where the test is made with less pressure than the engine draws.
+fn too_gentle(design: &Design, leaks: &Leaks) -> Option<Answer> {
+    let suction = leaks.suction?;
+    let test = design.leak_test.test_pressure;
+    (test < suction).then(|| Answer {
+        verdict: Verdict::at_least(
+            test.value,
+            suction.value,
+            TOO_GENTLE * suction.value,
+        ),
+        compared: Phrase::new(
+            "the test is made with {}, and at full load with a dirty filter the engine draws {}: what leaks then leaks less in the test. Test with as much at least",
+            [pressure(test), pressure(suction)],
+        ),
+        margin: Some(test.value / suction.value - 1.0),
+        levers: &["leak_test.test_pressure"],
+    })
+}
+
+/// Where instruments are so coarse that until they tell the leak allowed most of the pressure is gone.
+fn too_coarse(design: &Design, leaks: &Leaks) -> Option<Answer> {
+    let test = design.leak_test.test_pressure;
+    let plans = leaks
+        .groups
+        .iter()
+        .filter_map(|one| Some((one, one.plan.as_ref()?)));
+    let (worst, plan) = plans.max_by(|(_, one), (_, other)| {
+        let lost = |plan: &TestPlan| plan.allowed_loss.value;
+        lost(one).total_cmp(&lost(other))
+    })?;
+    let share = plan.allowed_loss.value / test.value;
+    (share > LOST * ROUNDING).then(|| Answer {
+        verdict: Verdict::Watch,
+        compared: Phrase::new(
+            "until gauge and thermometer tell the leak allowed, {} would lose {} of {}; wanted half at most, so that enough is left to drive it",
+            [
+                worst.budget.group.label().into(),
+                pressure(plan.allowed_loss),
+                pressure(test),
+            ],
+        ),
+        margin: Some(LOST / share - 1.0),
+        levers: &[
+            "leak_test.gauge_step",
+            "leak_test.thermometer_step",
+            "leak_test.test_pressure",
+        ],
+    })
+}
+
+/// Whether there is time for the longest test.
+fn in_time(design: &Design, slowest: &GroupLeak, plan: &TestPlan, unknown: &[&str]) -> Answer {
+    let given = design.leak_test.hold_time.value;
+    let needed = plan.hold.value;
+    let label: Slot = slowest.budget.group.label().into();
+    let margin = Some(given / needed - 1.0);
+    if needed > given {
+        let words = "{} must be held for {}; there is time for {}";
+        Answer {
+            verdict: Verdict::Watch,
+            compared: Phrase::new(words, [label, time(needed), time(given)]),
+            margin,
+            levers: &[
+                "leak_test.hold_time",
+                "leak_test.thermometer_step",
+                "leak_test.gauge_step",
+            ],
+        }
+    } else if unknown.is_empty() {
+        let words = "the longest test, of {}, takes {}; there is time for {}";
+        Answer {
+            verdict: Verdict::Good,
+            compared: Phrase::new(words, [label, time(needed), time(given)]),
+            margin,
+            levers: &[],
+        }
+    } else {
+        // What is not entered yet is no fault that a change could mend.
+        let words = "the test of {} takes {}; enter the air inside to plan that of: {}";
+        let names = unknown.join(", ").into();
+        Answer {
+            verdict: Verdict::CannotTell,
+            compared: Phrase::new(words, [label, time(needed), names]),
+            margin: None,
+            levers: &[],
+        }
+    }
+}
+
+/// Where the air inside is known of no sub-assembly.
+fn nothing_known(unknown: &[&str]) -> Option<Answer> {
+    (!unknown.is_empty()).then(|| Answer {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::new(
+            "enter the air inside, to plan the test: {}",
+            [unknown.join(", ").into()],
+        ),
+        margin: None,
+        levers: &[],
+    })
+}
+
+/// Whether a sub-assembly holds gas of its own. What hangs on an engine is tested with its neighbour.
+fn takes_volume(group: Group) -> bool {
+    !matches!(group, Group::Base | Group::Electrics | Group::Engine)
+}
+
+fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
+    let test = &design.leak_test;
+    let volume = (
+        "V",
+        "air inside",
+        Measure::new(Q::Volume, slowest.volume.map_or(0.0, |volume| volume.value)),
+    );
+    let leak = (
+        "q",
+        "leak allowed",
+        Measure::new(Q::NormalFlow, slowest.budget.budget.value),
+    );
+    let warm = (
+        "T",
+        "its temperature",
+        Measure::new(Q::Temperature, design.site.air_temperature.value),
+    );
+    vec![
+        Step {
+            words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost where that comes sooner",
+            formula: "t = 6 u V T₀ / (p₀ q), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
+            values: vec![
+                volume,
+                leak,
+                (
+                    "p",
+                    "air inside at the start",
+                    Measure::new(Q::Pressure, (outside(design) + test.test_pressure).value),
+                ),
+                warm,
+                (
+                    "δp",
+                    "gauge reads to",
+                    Measure::new(Q::Pressure, test.gauge_step.value),
+                ),
+                (
+                    "δT",
+                    "thermometer reads to",
+                    Measure::new(Q::TemperatureDifference, test.thermometer_step.value),
+                ),
+            ],
+            result: Measure::new(Q::Time, plan.hold.value),
+            source: FromMemory(
+                "JCGM 100:2008, Guide to the expression of uncertainty in measurement",
+            ),
+            sure: "each reading may be off by one step; u is the root of the sum of their squares",
+        },
+        Step {
+            words: "Pressure lost in that time at the leak allowed, all of it at most",
+            formula: "Δp = min(p, q t p₀ T / (V T₀))",
+            values: vec![
+                (
+                    "p",
+                    "test pressure",
+                    Measure::new(Q::Pressure, test.test_pressure.value),
+                ),
+                leak,
+                ("t", "time", Measure::new(Q::Time, plan.hold.value)),
+                warm,
+                volume,
+            ],
+            result: Measure::new(Q::Pressure, plan.allowed_loss.value),
+            source: OwnMark("ideal gas; Watch where more than half of the test pressure is lost"),
+            sure: "as if the leak stayed as large while the pressure falls",
+        },
+    ]
+}
+
+/// How much of a leak the test shows.
+fn in_service(design: &Design, suction: Pressure) -> Step {
+    let test = design.leak_test.test_pressure;
+    Step {
+        words: "Least share of a leak in service that the test shows: through a narrow crack it grows with the pressure, through a hole with its root",
+        formula: "x = min(1, p / s)",
+        values: vec![
+            ("p", "test pressure", Measure::new(Q::Pressure, test.value)),
+            (
+                "s",
+                "what the engine draws at full load with a dirty filter",
+                Measure::new(Q::Pressure, suction.value),
+            ),
+        ],
+        result: Measure::new(
+            Q::Share,
+            if suction.value > 0.0 {
+                (test.value / suction.value).min(1.0)
+            } else {
+                1.0
+            },
+        ),
+        source: OwnMark("Watch below the suction of the engine, Stop below half of it"),
+        sure: "hardest at the engine: what lies nearer to the hearth is drawn at less",
+    }
+}
