@@ -197,7 +197,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
         small_fire::fit_char(&mut sized);
     }
     if bought {
-        bought_shell::balance(&mut sized);
+        bought_shell::balance(&mut sized, &start, !there.contains(&Part::Hearth));
     }
     // In a vessel of its own width there is no room for more.
     small_fire::insulate(&mut sized, is_free, !bought);
@@ -221,6 +221,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     places::place(&mut sized, &start);
     // What shields the battery follows from the wall that it stands beside.
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
+    places::raise_battery(&mut sized, &start);
     // A leak test takes as much as the engine draws.
     mend(&mut sized, "leaks.plan", ".test_pressure", |pressure| {
         (pressure / TEST_PRESSURE_STEP).ceil() * TEST_PRESSURE_STEP
@@ -233,7 +234,20 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
         sized.about.note.push(' ');
         sized.about.note.push_str(&lined);
     }
+    let failing = failing(&sized);
+    if !failing.is_empty() {
+        let told = format!(" With these answers it still stops at: {failing}.");
+        sized.about.note.push_str(&told);
+    }
     sized
+}
+
+/// What the verdicts that fail are about.
+fn failing(design: &Design) -> String {
+    let assessment = assess(design);
+    let stops = (assessment.findings.iter()).filter(|finding| finding.verdict == Verdict::Stop);
+    let titles: Vec<&str> = stops.map(|finding| finding.title).collect();
+    titles.join("; ")
 }
 
 /// Changes the first number whose path ends so and that lets a failing verdict pass, rounded to what can be had;

@@ -1,18 +1,24 @@
-//! A steel vessel that is there already: hearth and body are sized as ever, and their insulation fills what is left.
+//! A steel vessel that is there already: hearth and body are sized as ever, and their insulation fills what is left. Where
+//! little is left, the fire tube is made narrower at its nozzles, as far as the published proportions allow.
 
-use super::{assess, in_both, small_fire, thickest, whole};
+use super::{assess, in_both, size_vessel, small_fire, thickest, whole};
 use crate::design::Design;
-use crate::design::inputs::Layer;
+use crate::design::inputs::{HearthKind, Layer};
 use crate::design::quantity::Quantity as Q;
+use crate::review::Verdict;
+use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
-use uom::si::length::meter;
+use uom::si::length::{meter, millimeter};
 
 /// Insulation is made no thinner than this to fit into a vessel, and no thicker to fill it, m. Our own choice.
 const THINNEST: f64 = 0.025;
 const THICKEST: f64 = 0.15;
-/// Insulation is taken away in steps of this thickness, m.
+/// Insulation is taken away in steps of this thickness, and the fire tube made narrower by as much across, m.
 const STEP: f64 = 0.01;
+/// Share of the allowed distance from the published proportions that a fire tube is narrowed by, so that rounding does not
+/// pass it.
+const OF_TOLERANCE: f64 = 0.95;
 /// The body is left at least this tall, m. Our own choice.
 const LEAST_BODY: f64 = 0.1;
 
@@ -39,15 +45,57 @@ pub(super) fn fit(design: &mut Design) {
             let filling = (layer.thickness + room).value.clamp(THINNEST, THICKEST);
             layer.thickness = whole(Length::new::<meter>(filling));
         }
-        *inside = across - 2.0 * through(layers);
+        *inside = whole(across - 2.0 * through(layers));
     }
     let below = through(&design.bottom_layers) + design.hearth_wall.height;
     design.body_wall.height = (length - below).max(Length::new::<meter>(LEAST_BODY));
 }
 
-/// Takes from the insulation of the hearth band, by steps, where that leaves less to be mended: thick insulation warms up
-/// slowly.
-pub(super) fn balance(design: &mut Design) {
+/// Narrows the fire tube at the nozzles, where that is `free` to be sized, and takes from the insulation of the hearth band,
+/// by steps, as far as that leaves less to be mended: a wide fire tube leaves no room for insulation, and thick insulation
+/// warms up slowly.
+pub(super) fn balance(design: &mut Design, start: &Design, free: bool) {
+    let table = design.hearth.nozzle_ring_diameter;
+    let allowed = design.limits.proportion_tolerance * OF_TOLERANCE;
+    let least = table - table * allowed;
+    let mut best: Option<(Left, Design)> = None;
+    let mut tube = design.clone();
+    loop {
+        for tried in with_less_insulation(&tube) {
+            let left = left(&tried);
+            if best.as_ref().is_none_or(|(least, _)| left < *least) {
+                best = Some((left, tried));
+            }
+        }
+        let next = tube.hearth.nozzle_ring_diameter - Length::new::<meter>(STEP);
+        // The published width is only left where that mends a Stop.
+        let done = (best.as_ref()).is_some_and(|(left, _)| (left.0, left.1) == (0, 0));
+        if done || !free || next < least || tube.hearth.kind != HearthKind::Constricted {
+            break;
+        }
+        tube.hearth.nozzle_ring_diameter = whole(next);
+        size_vessel(&mut tube, start);
+        fit(&mut tube);
+    }
+    if let Some((_, best)) = best {
+        *design = best;
+    }
+}
+
+/// What is left to be mended: by how much the hearth is too wide for its wall, mm; the Stops that no higher lowest load
+/// mends; all Stops, and what else is not Good.
+type Left = (u32, usize, (usize, usize));
+
+fn left(design: &Design) -> Left {
+    let too_wide = HearthShape::widest(design) - design.hearth_wall.inside_diameter;
+    let too_wide = too_wide.get::<millimeter>().ceil().max(0.0) as u32;
+    let found = assess(design);
+    let stops = small_fire::least_stops(design, &found);
+    (too_wide, stops, small_fire::open(&found))
+}
+
+/// The design, and the same with thinner and thinner insulation in the hearth band.
+fn with_less_insulation(design: &Design) -> Vec<Design> {
     let step = Length::new::<meter>(STEP);
     let mut thinner = vec![design.clone()];
     while let Some(mut next) = thinner.last().cloned() {
@@ -60,12 +108,7 @@ pub(super) fn balance(design: &mut Design) {
         next.hearth_wall.inside_diameter += 2.0 * step;
         thinner.push(next);
     }
-    let best = thinner
-        .into_iter()
-        .min_by_key(|tried| small_fire::open(&assess(tried)));
-    if let Some(best) = best {
-        *design = best;
-    }
+    thinner
 }
 
 fn through(layers: &[Layer]) -> Length {
@@ -80,10 +123,23 @@ pub(super) fn told(design: &Design) -> String {
         .filter(|layer| !layer.material.is_metal())
         .map(|layer| layer.thickness)
         .sum();
-    format!(
+    let mut told = format!(
         "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.",
         show(across),
         show(lining),
         show(design.hearth_wall.inside_diameter)
-    )
+    );
+    let assessment = assess(design);
+    let inside = assessment.finding("hearth.inside");
+    if inside.is_some_and(|finding| finding.verdict != Verdict::Good) {
+        let widest = HearthShape::widest(design);
+        let least = widest + 2.0 * through(&design.hearth_layers);
+        told.push_str(&format!(
+            " It is too narrow for this hearth, which is {} outside where it is widest: take a vessel of at least {} across, \
+             or a smaller engine.",
+            show(widest),
+            show(least)
+        ));
+    }
+    told
 }

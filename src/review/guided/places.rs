@@ -1,8 +1,9 @@
 //! The other parts as large as the stages they stand for, each where it stands clear of vessel, frame and the others.
 
-use super::whole;
+use super::{mend, whole};
 use crate::design::Design;
 use crate::design::inputs::{FilterMedium, Group, HotWall, Part, Shape, StageKind, TrainStage};
+use crate::review::{Assessment, Tally, Verdict, assess};
 use crate::sizing::machine::{self, Envelope};
 use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size};
 use uom::si::f64::{Length, Mass};
@@ -88,9 +89,38 @@ impl Room {
     }
 }
 
-/// Sizes and places the example's parts for a design, and puts the battery box beside the wall at its height.
+/// Sizes and places the example's parts for a design, with the battery on the frame.
 pub(super) fn place(design: &mut Design, start: &Design) {
-    let parts = sized(design, start);
+    let frame = design.base.clearance;
+    place_with(design, start, frame);
+}
+
+/// Lifts the battery beside the body, which is cooler than the hearth, where its box gets too warm on the frame and the
+/// whole review is better for it.
+pub(super) fn raise_battery(design: &mut Design, start: &Design) {
+    let before = assess(design);
+    let warm = |found: &Assessment| {
+        (found.finding("electrics.box")).is_some_and(|finding| finding.verdict != Verdict::Good)
+    };
+    if !warm(&before) {
+        return;
+    }
+    let above_hearth = machine::measures(design).0.hearth_top;
+    let mut raised = design.clone();
+    place_with(&mut raised, start, whole(above_hearth));
+    mend(&mut raised, "electrics.box", ".sheets", f64::ceil);
+    let (was, is) = (
+        Tally::of(&before.findings),
+        Tally::of(&assess(&raised).findings),
+    );
+    if (is.stops, is.watches) < (was.stops, was.watches) {
+        *design = raised;
+    }
+}
+
+/// Sizes and places the parts with the battery at this height, and puts its box beside the wall there.
+fn place_with(design: &mut Design, start: &Design, battery_at: Length) {
+    let parts = sized(design, start, battery_at);
     design.parts.clear();
     let machine = machine::layout(design);
     let mut taken: Vec<Envelope> = (machine.solids.iter())
@@ -162,7 +192,7 @@ fn nearest(design: &Design, taken: &[Envelope], wished: Room) -> Room {
 
 /// The example's parts, as large and heavy as the stages of a design that they stand for, each with the part of the
 /// example that it comes from.
-fn sized<'a>(design: &Design, start: &'a Design) -> Vec<(Part, &'a Part)> {
+fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Part, &'a Part)> {
     let of_kind = |kind: StageKind| design.train.iter().filter(move |stage| stage.kind == kind);
     let mut filters = of_kind(StageKind::Filter);
     let mut traps = of_kind(StageKind::Trap);
@@ -201,8 +231,7 @@ fn sized<'a>(design: &Design, start: &'a Design) -> Vec<(Part, &'a Part)> {
             part.mass = blower.own_weight;
         }
         if part.name == BATTERY {
-            // It stands on the frame.
-            part.z = design.base.clearance;
+            part.z = battery_at;
         }
         sized.push((part, first));
     }

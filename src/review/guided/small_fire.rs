@@ -51,6 +51,13 @@ pub(super) fn open(assessment: &Assessment) -> (usize, usize) {
     })
 }
 
+/// The Stops of fire and wall that are left with the better lowest load: the one asked for, or one that the fire holds.
+pub(super) fn least_stops(design: &Design, found: &Assessment) -> usize {
+    let asked = open(found).0;
+    let held = held_from(design, found).filter(|_| asked > 0);
+    held.map_or(asked, |held| open(&assess(&held)).0.min(asked))
+}
+
 fn idles(assessment: &Assessment) -> bool {
     (assessment.finding("heart.idle")).is_none_or(|finding| finding.verdict == Verdict::Good)
 }

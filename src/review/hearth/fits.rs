@@ -8,6 +8,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::grate::under_char;
+use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 
 /// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
@@ -39,7 +40,7 @@ pub(super) fn inside(design: &Design) -> Finding {
     };
     let (path, widest) = if foot.1 > tube.1 { foot } else { tube };
     let (widest, room) = (widest.value, design.hearth_wall.inside_diameter.value);
-    let wanted = widest + 2.0 * sheet;
+    let wanted = HearthShape::widest(design).value;
     Finding {
         id: "hearth.inside",
         chapter: Chapter::Hearth,

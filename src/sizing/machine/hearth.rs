@@ -41,6 +41,25 @@ impl HearthShape {
         }
     }
 
+    /// Outside diameter of fire tube and cones where they are widest.
+    ///
+    /// ```
+    /// use hearthplan::{design::Design, sizing::machine::HearthShape};
+    /// let design = Design::default();
+    /// let sheets = 2.0 * design.hearth.steel_thickness;
+    /// assert_eq!(HearthShape::widest(&design), design.hearth.nozzle_ring_diameter + sheets);
+    /// ```
+    pub fn widest(design: &Design) -> Length {
+        let hearth = &design.hearth;
+        let inside = match hearth.kind {
+            HearthKind::Constricted => {
+                (hearth.nozzle_ring_diameter).max(hearth.below_throat_diameter)
+            }
+            HearthKind::Straight => hearth.tube_diameter,
+        };
+        inside + 2.0 * hearth.steel_thickness
+    }
+
     /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
     /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
     /// with half of it under the grate. A hearth too tall for its band rises above it.
