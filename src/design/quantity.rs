@@ -30,6 +30,8 @@ pub enum Quantity {
     Length,
     /// A small thickness or bore, m; shown in mm, or in decimal inches, a grain in µm.
     Thickness,
+    /// The hole that a leak is like, m; shown in mm, or in decimal inches, however small.
+    Hole,
     /// A distance in the yard, m; shown in m or ft.
     Distance,
     /// m²; shown in m² or ft², small ones in cm² or in².
@@ -60,7 +62,7 @@ pub enum Quantity {
     Flow,
     /// m³/s at 0 °C and 101.325 kPa, dry; shown in Nm³/h or cfm at 32 °F.
     NormalFlow,
-    /// kg/s; shown in kg/h or lb/h.
+    /// kg/s; shown in kg/h or lb/h, little of it in g/h.
     MassFlow,
     /// m/s; shown in m/s or ft/s.
     Velocity,
@@ -123,6 +125,7 @@ impl Quantity {
     pub const ALL: &'static [Quantity] = &[
         Quantity::Length,
         Quantity::Thickness,
+        Quantity::Hole,
         Quantity::Distance,
         Quantity::Area,
         Quantity::WireSection,
@@ -208,6 +211,17 @@ impl Quantity {
     /// ```
     pub fn show(self, si: f64, system: System) -> String {
         show::shown(self, si, system)
+    }
+
+    /// As [`Quantity::show`], for whoever does the sum again: one digit more, and decimals of an inch.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Length.show_for_sum(0.234, System::Inch), "9.213 in");
+    /// assert_eq!(Quantity::Pressure.show_for_sum(104_820.0, System::Metric), "104.8 kPa");
+    /// ```
+    pub fn show_for_sum(self, si: f64, system: System) -> String {
+        show::shown_for_sum(self, si, system)
     }
 
     /// Two values as [`Quantity::show`] does, in the same unit wherever one suits both.

@@ -2,6 +2,7 @@
 
 use super::remedy::Change;
 use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Input, Source, Value};
 use serde::{Deserialize, Serialize};
 
@@ -179,6 +180,44 @@ pub struct Step {
     pub source: Source,
     /// How sure we are, in words.
     pub sure: &'static str,
+}
+
+/// What tells that a formula takes temperatures from absolute zero.
+const FROM_ZERO: [&str; 4] = ["⁴", "273.15", "/T", "/ T"];
+
+impl Step {
+    /// A value, or the result, as the formula takes it: with the digits that the sum needs, and beside it in kelvin, or in
+    /// the metric unit that stands in the formula, where it is shown in another.
+    ///
+    /// ```
+    /// use hearthplan::design::{Source, phrase::Measure, quantity::{Quantity, System}};
+    /// use hearthplan::review::Step;
+    /// let pressure = Measure::new(Quantity::Pressure, 101_325.0);
+    /// let step = Step {
+    ///     words: "Share",
+    ///     formula: "x = p / 101.325 kPa",
+    ///     values: vec![("p", "pressure", pressure)],
+    ///     result: Measure::new(Quantity::Share, 1.0),
+    ///     source: Source::CommonPractice,
+    ///     sure: "",
+    /// };
+    /// assert_eq!(step.shown(&pressure, System::Inch), "406.8 inH₂O = 101.3 kPa");
+    /// assert_eq!(step.shown(&pressure, System::Metric), "101.3 kPa");
+    /// ```
+    pub fn shown(&self, measure: &Measure, system: System) -> String {
+        let in_system = |system| measure.quantity.show_for_sum(measure.si, system);
+        let (mut shown, metric) = (in_system(system), in_system(System::Metric));
+        let unit = metric.rsplit(' ').next().unwrap_or_default();
+        let mut pieces = (self.formula.split(' ')).map(|piece| piece.trim_matches(['(', ')', ',']));
+        if metric != shown && metric.contains(' ') && pieces.any(|piece| piece == unit) {
+            shown = format!("{shown} = {metric}");
+        }
+        let absolute = (FROM_ZERO.iter()).any(|mark| self.formula.contains(mark));
+        if measure.quantity == Quantity::Temperature && absolute && measure.si.is_finite() {
+            shown.push_str(&format!(" = {:.2} K", measure.si));
+        }
+        shown
+    }
 }
 
 /// Something that could be changed to make a question pass.

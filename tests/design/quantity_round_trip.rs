@@ -27,6 +27,18 @@ fn held(quantity: Quantity, system: System, number: f64) -> f64 {
         .to_si(if whole { number.round() } else { number })
 }
 
+/// Whether so little is shown as no more than little; then it is so little.
+fn is_told_as_little(quantity: Quantity, system: System, si: f64, text: &str) -> bool {
+    let little = text.starts_with("under 0.000001") || text.starts_with("over −0.000001");
+    // Grams of what is told in kilograms, micrometres of what is told in inches.
+    let unit = quantity.field_unit(system).factor;
+    assert!(
+        !little || si != 0.0 && si.abs() < 1e-6 * unit,
+        "{si}: {text}"
+    );
+    little
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -46,6 +58,9 @@ proptest! {
         let values = [one, other].map(|number| held(quantity, system, number));
         let texts = quantity.show_alike(values, system);
         for (si, text) in values.into_iter().zip(texts) {
+            if is_told_as_little(quantity, system, si, &text) {
+                continue;
+            }
             let read = quantity.read(&text, system).map_err(|error| TestCaseError::fail(format!("“{text}”: {error}")))?;
             let alone = quantity.read(&quantity.show(si, system), system).unwrap_or(f64::NAN);
             let lost = (alone - si).abs().max(5.01e-3 * si.abs());
@@ -57,9 +72,10 @@ proptest! {
     #[test]
     fn a_small_number_is_short(quantity in quantities(), system in systems(), number in numbers()) {
         let si = held(quantity, system, number * 1e-9);
-        for text in [quantity.show(si, system), quantity.write_short(si, system)] {
+        // A field has two digits more than the screen.
+        for (text, most) in [(quantity.show(si, system), 11), (quantity.write_short(si, system), 13)] {
             let figures = text.chars().take_while(|sign| *sign != ' ').count();
-            prop_assert!(figures <= 11, "{si} was shown as “{text}”");
+            prop_assert!(figures <= most, "{si} was shown as “{text}”");
         }
     }
 
@@ -67,6 +83,11 @@ proptest! {
     fn what_is_shown_reads_back_to_its_digits(quantity in quantities(), system in systems(), number in numbers()) {
         let si = held(quantity, system, number);
         let text = quantity.show(si, system);
+        let has_power = ["e−", "e-", "e1"].iter().any(|power| text.contains(power));
+        prop_assert!(!has_power, "{si} was shown as “{text}”");
+        if is_told_as_little(quantity, system, si, &text) {
+            return Ok(());
+        }
         let read = quantity.read(&text, system).map_err(|error| TestCaseError::fail(format!("“{text}”: {error}")))?;
         // Three significant digits, or half of the smallest step shown.
         let step = match quantity {

@@ -19,8 +19,24 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Thickness, 2.53e-6, "2.53 µm", "2.53 µm"),
         (Q::Thickness, 150e-6, "0.15 mm", "0.00591 in"),
         (Q::Thickness, 0.0, "0 mm", "0 in"),
-        (Q::Velocity, 1e-9, "1e−9 m/s", "3.28e−9 ft/s"),
-        (Q::Velocity, -2.5e-7, "−2.5e−7 m/s", "−8.2e−7 ft/s"),
+        (
+            Q::Velocity,
+            1e-9,
+            "under 0.000001 m/s",
+            "under 0.000001 ft/s",
+        ),
+        (
+            Q::Velocity,
+            -2.5e-7,
+            "over −0.000001 m/s",
+            "over −0.000001 ft/s",
+        ),
+        (Q::Velocity, 2.5e-5, "0.000025 m/s", "0.000082 ft/s"),
+        (Q::Velocity, 3e15, "over 10¹⁵ m/s", "over 10¹⁵ ft/s"),
+        (Q::MassFlow, 6.08e-5 / 3600.0, "0.0608 g/h", "0.000134 lb/h"),
+        (Q::MassFlow, 0.0, "0 kg/h", "0 lb/h"),
+        (Q::MassFlow, 0.0025 / 3600.0, "0.0025 kg/h", "0.00551 lb/h"),
+        (Q::Hole, 86.9e-6, "0.0869 mm", "0.00342 in"),
         (Q::Velocity, 0.000_25, "0.00025 m/s", "0.00082 ft/s"),
         (Q::Angle, 1e-9, "0°", "0°"),
         (Q::Distance, 4.0, "4 m", "13.1 ft"),
@@ -56,6 +72,27 @@ fn quantities_are_shown_with_the_digits_that_matter() {
             "{quantity:?} {si}"
         );
         assert_eq!(quantity.show(si, System::Inch), inch, "{quantity:?} {si}");
+    }
+}
+
+/// In a working a person does the sum again: ln (r₂ / r₁) of two radii that look the same on a tape would be 0.
+#[test]
+fn in_a_working_numbers_have_the_digits_that_the_sum_needs() {
+    for (quantity, si, metric, inch) in [
+        (Q::Length, 0.2333, "233.3 mm", "9.185 in"),
+        (Q::Length, 0.2348, "234.8 mm", "9.244 in"),
+        (Q::Pressure, 104_820.0, "104.8 kPa", "420.8 inH₂O"),
+        (Q::Number, 1.2834, "1.283", "1.283"),
+        (Q::Number, 6.0823e-8, "6.082 × 10⁻⁸", "6.082 × 10⁻⁸"),
+        (Q::Number, -2.0e17, "−2 × 10¹⁷", "−2 × 10¹⁷"),
+        (Q::Share, 0.123_45, "12.35%", "12.35%"),
+        (Q::Temperature, 355.45, "82.3 °C", "180.1 °F"),
+        (Q::Count, 5.0, "5", "5"),
+        (Q::Length, 0.0, "0 mm", "0 in"),
+        (Q::Length, f64::NAN, "—", "—"),
+    ] {
+        assert_eq!(quantity.show_for_sum(si, System::Metric), metric);
+        assert_eq!(quantity.show_for_sum(si, System::Inch), inch);
     }
 }
 

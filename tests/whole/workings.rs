@@ -1,6 +1,7 @@
 //! Whoever reads a working can do the sum again: every symbol on the right side of a formula has its value.
 
 use crate::random_design::random_design;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
 use hearthplan::review::{Finding, Step, assess};
 use std::collections::BTreeSet;
@@ -158,6 +159,60 @@ fn every_symbol_has_its_value() {
         .flat_map(|design| gaps_of(&design))
         .collect();
     assert!(gaps.is_empty(), "{gaps:#?}");
+}
+
+/// Two radii of a thin sheet, or two pressures, that look the same would give ln 1 = 0.
+#[test]
+fn values_that_differ_are_told_apart() {
+    let mut compared = 0;
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        for finding in &assess(&design).findings {
+            for step in &finding.working {
+                for (place, (symbol, _, one)) in step.values.iter().enumerate() {
+                    for (other_symbol, _, other) in &step.values[place + 1..] {
+                        let apart = (one.si - other.si).abs();
+                        let tells = apart > 0.001 * one.si.abs().max(other.si.abs());
+                        let is_length = one.quantity == Quantity::Length && apart > 2e-5;
+                        if one.quantity != other.quantity || !(tells || is_length) {
+                            continue;
+                        }
+                        for system in [System::Metric, System::Inch] {
+                            let [one, other] = [one, other].map(|value| step.shown(value, system));
+                            assert_ne!(
+                                one, other,
+                                "{}: {symbol} and {other_symbol} of {}",
+                                finding.id, step.formula
+                            );
+                            assert!(!one.contains('/') || !one.contains(" in"), "{one}");
+                            compared += 1;
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(compared > 500, "{compared}");
+}
+
+#[test]
+fn a_formula_gets_the_units_that_stand_in_it() {
+    let assessment = assess(&example::as_improved());
+    let shown = |id: &str, part: &str, symbol: &str, system| {
+        let finding = assessment.finding(id).unwrap();
+        let step = (finding.working.iter())
+            .find(|step| step.formula.contains(part))
+            .unwrap();
+        let (_, _, value) = (step.values.iter())
+            .find(|(name, _, _)| *name == symbol)
+            .unwrap();
+        step.shown(value, system)
+    };
+    let hot = shown("electrics.box", "T₁⁴", "T₁", System::Inch);
+    assert!(hot.contains("°F = ") && hot.ends_with(" K"), "{hot}");
+    let cable = shown("electrics.cables", "70 °C", "T", System::Inch);
+    assert!(cable.contains("°F = ") && cable.ends_with(" °C"), "{cable}");
+    let metric = shown("electrics.cables", "70 °C", "T", System::Metric);
+    assert!(metric.ends_with(" °C") && !metric.contains('='), "{metric}");
 }
 
 #[test]

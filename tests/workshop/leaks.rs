@@ -267,13 +267,13 @@ fn the_sheet_tells_the_lowest_limit_first() {
     before(
         &text,
         "once that is braced",
-        "The panel that was entered bears",
+        "The “weakest flat panel” of the leak test inputs bears",
     );
     design.leak_test.panel_sheet = Length::new::<millimeter>(0.5);
     let text = said(&design);
     before(
         &text,
-        "the panel that was entered bears no more",
+        "the “weakest flat panel” of the leak test inputs bears no more",
         "Test pressure: ",
     );
     assert!(!text.contains("Never go above 191"), "{text}");

@@ -1,6 +1,7 @@
 //! The working behind a number: formula, values, source, and how sure we are.
 
 use crate::app::Workspace;
+use crate::design::phrase::Measure;
 use crate::review::Step;
 use leptos::prelude::*;
 
@@ -10,30 +11,37 @@ pub fn Working(steps: Vec<Step>) -> impl IntoView {
     steps
         .into_iter()
         .map(|step| {
-            let result = step.result;
+            let step = StoredValue::new(step);
+            let show = move |measure: &Measure| {
+                step.with_value(|step| step.shown(measure, workspace.system.get()))
+            };
+            let values =
+                move |(symbol, meaning, measure): (&'static str, &'static str, Measure)| {
+                    view! {
+                        <div>
+                            <dt><i>{symbol}</i>" "{meaning}</dt>
+                            <dd>{move || show(&measure)}</dd>
+                        </div>
+                    }
+                };
+            let Step {
+                words,
+                formula,
+                result,
+                sure,
+                ..
+            } = step.get_value();
+            let source = step.with_value(|step| step.source.sentence());
             view! {
                 <div class="working">
                     <p>
-                        {step.words}
+                        {words}
                         ": "
-                        <strong>{move || result.show(workspace.system.get())}</strong>
+                        <strong>{move || show(&result)}</strong>
                     </p>
-                    <p class="formula">{step.formula}</p>
-                    <dl>
-                        {step
-                            .values
-                            .into_iter()
-                            .map(|(symbol, meaning, measure)| {
-                                view! {
-                                    <div>
-                                        <dt><i>{symbol}</i>" "{meaning}</dt>
-                                        <dd>{move || measure.show(workspace.system.get())}</dd>
-                                    </div>
-                                }
-                            })
-                            .collect_view()}
-                    </dl>
-                    <p class="source">"Source: " {step.source.sentence()} ". " {step.sure}</p>
+                    <p class="formula">{formula}</p>
+                    <dl>{step.get_value().values.into_iter().map(values).collect_view()}</dl>
+                    <p class="source">"Source: " {source} ". " {sure}</p>
                 </div>
             }
         })

@@ -83,6 +83,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         // A grain or a bump in micrometres, as filters are sold by; nothing at all is no micrometres.
         Q::Thickness => stepped!("a thickness", LENGTHS, ANY,
             MM => [0.0, MM; 1e-9, UM; 1e-4, MM], IN => [0.0, IN; 1e-9, UM; 1e-4, IN]),
+        Q::Hole => plain!("a length", LENGTHS, ANY, MM, IN),
         Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
         Q::Area => {
             stepped!("an area", AREAS, ANY, M2 => [0.0, CM2; 0.1, M2], FT2 => [0.0, IN2; 0.1, FT2])
@@ -109,7 +110,9 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         }
         Q::Flow => plain!("a flow", FLOWS, ANY, M3_H, CFM),
         Q::NormalFlow => plain!("a gas flow at 0 °C", NORMAL_FLOWS, ANY, NM3_H, CFM_COLD),
-        Q::MassFlow => plain!("a weight per time", MASS_FLOWS, ANY, KG_H, LB_H),
+        // Dust is a fraction of a gram; nothing at all is no grams.
+        Q::MassFlow => stepped!("a weight per time", MASS_FLOWS, ANY,
+            KG_H => [0.0, KG_H; 1e-18, G_H; 2.7e-7, KG_H], LB_H => [0.0, LB_H]),
         Q::Velocity => plain!("a speed", VELOCITIES, ANY, M_S, FT_S),
         Q::Power => {
             stepped!("a power", POWERS, ANY, W => [0.0, W; 1e3, KW], W => [0.0, W; 1e3, KW])

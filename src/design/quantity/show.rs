@@ -12,8 +12,15 @@ const LEAST_TAPE_INCHES: f64 = 0.125;
 const MOST_APART: usize = 3;
 /// What the rounding of a unit may change of a number, as a share of it.
 const ROUNDING: f64 = 1e-12;
-/// Smaller numbers are written with a power of ten: nobody counts the zeros behind a point.
-const LEAST_PLAIN: f64 = 1e-4;
+/// Smaller numbers say no more than that they are smaller: nobody counts the zeros behind a point.
+const LEAST_PLAIN: f64 = 1e-6;
+/// Larger numbers say no more than that they are larger.
+const MOST_PLAIN: f64 = 1e15;
+/// Digits that are meant on the screen, and in a working, where a person does the sum again.
+const DIGITS: usize = 3;
+const SUM_DIGITS: usize = 4;
+/// A smaller number in a working has a power of ten.
+const LEAST_IN_SUM: f64 = 1e-4;
 
 impl Unit {
     /// The number in this unit for an SI value.
@@ -146,11 +153,56 @@ fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     let text = if uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES {
         on_tape((number * TAPE).round())
     } else if uses_tape(quantity, system) {
-        digits(number, 3)
+        digits(number, DIGITS, 3)
     } else {
-        digits(number, quantity.scale().decimals)
+        digits(number, DIGITS, quantity.scale().decimals)
     };
     unit.attached_to(&text.replace('-', "−"))
+}
+
+/// A value for doing the sum again: one digit more than on the screen, decimals of an inch, powers of ten where a number is
+/// very small or large.
+pub(super) fn shown_for_sum(quantity: Quantity, si: f64, system: System) -> String {
+    if !si.is_finite() {
+        return "—".to_string();
+    }
+    let unit = unit_of(quantity, si, system);
+    let number = unit.from_si(si);
+    let decimals = quantity.scale().decimals;
+    let text = match quantity {
+        Quantity::Count | Quantity::Speed => digits(number, DIGITS, decimals),
+        // Radii of thin layers differ by little.
+        Quantity::Length if system == System::Inch => digits(number, SUM_DIGITS + 1, 3),
+        Quantity::Length => digits(number, SUM_DIGITS + 1, 2),
+        _ if decimals == ANY
+            && number != 0.0
+            && !(LEAST_IN_SUM..MOST_PLAIN).contains(&number.abs()) =>
+        {
+            with_power(number)
+        }
+        _ if decimals == ANY => digits(number, SUM_DIGITS, ANY),
+        _ => digits(number, SUM_DIGITS, decimals + 1),
+    };
+    unit.attached_to(&text.replace('-', "−"))
+}
+
+/// A number with its power of ten, as in 6.082 × 10⁻⁵.
+fn with_power(number: f64) -> String {
+    const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
+    let text = format!("{number:.*e}", SUM_DIGITS - 1);
+    let (figures, power) = text.split_once('e').unwrap_or((&text, "0"));
+    let raised: String = (power.chars())
+        .map(|sign| {
+            let place = sign
+                .to_digit(10)
+                .and_then(|digit| usize::try_from(digit).ok());
+            place
+                .and_then(|place| RAISED.get(place))
+                .copied()
+                .unwrap_or('⁻')
+        })
+        .collect();
+    format!("{} × 10{raised}", without_end_zeros(figures))
 }
 
 pub(super) fn written(quantity: Quantity, si: f64, system: System) -> String {
@@ -205,19 +257,24 @@ fn on_tape(sixteenths: f64) -> String {
     }
 }
 
-/// A finite number with three significant digits, all whole digits, and at most so many decimals.
-fn digits(number: f64, most_decimals: usize) -> String {
+/// A finite number with so many significant digits, all whole digits, and at most so many decimals.
+fn digits(number: f64, figures: usize, most_decimals: usize) -> String {
     let size = number.abs();
-    if size >= 1e15 {
-        return format!("{number:.2e}");
+    let (more, less, sign) = if number < 0.0 {
+        ("under", "over", "-")
+    } else {
+        ("over", "under", "")
+    };
+    if size >= MOST_PLAIN {
+        return format!("{more} {sign}10¹⁵");
     }
     if size > 0.0 && size < LEAST_PLAIN && most_decimals == ANY {
-        return format!("{:e}", significant(number, 3));
+        return format!("{less} {sign}0.000001");
     }
-    let decimals = if size >= 100.0 || size == 0.0 {
+    let decimals = if size == 0.0 {
         0
     } else {
-        (2.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
+        (figures as f64 - 1.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
     };
     let fixed = format!("{number:.*}", decimals.min(most_decimals));
     match without_end_zeros(&fixed) {

@@ -197,12 +197,14 @@ pub(super) const NORMAL_FLOWS: &[Unit] = &[
     CFM_COLD,
 ];
 pub(super) const KG_H: Unit = unit("kg/h", PER_HOUR, &["kg/hr"]);
+pub(super) const G_H: Unit = unit("g/h", 0.001 * PER_HOUR, &["g/hr"]);
 pub(super) const LB_H: Unit = unit("lb/h", POUND * PER_HOUR, &["lb/hr", "lbs/h", "lbs/hr"]);
 pub(super) const MASS_FLOWS: &[Unit] = &[
     KG_H,
     unit("kg/s", 1.0, &[]),
     unit("g/s", 0.001, &[]),
     unit("g/min", 0.001 / 60.0, &[]),
+    G_H,
     LB_H,
 ];
 

@@ -35,7 +35,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "Air inside",
             "Hold for",
             "May lose",
-            "1 °C looks like",
+            "Warmer or colder air looks like",
             "Energy stored",
         ],
         budgets(leaks),
@@ -128,7 +128,7 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
             [told(sheet.limit.pressure), sheet.label.into()],
         )),
         (None, Some(panel)) => Some(Phrase::new(
-            "Never go above {}: the panel that was entered bears no more.",
+            "Never go above {}: the “weakest flat panel” of the leak test inputs bears no more.",
             [told(panel)],
         )),
         (None, None) => None,
@@ -144,11 +144,11 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     );
     let then = match (sheet, panel) {
         (Some(_), Some(panel)) => Some(Phrase::new(
-            "The panel that was entered bears {}: never go above that either.",
+            "The “weakest flat panel” of the leak test inputs bears {}: never go above that either.",
             [told(panel)],
         )),
         (_, None) => Some(Phrase::plain(
-            "What the panel that was entered bears cannot be told: measure it first.",
+            "What the “weakest flat panel” of the leak test inputs bears cannot be told: measure it first.",
         )),
         (None, Some(_)) => None,
     };
@@ -170,7 +170,14 @@ fn budgets(leaks: &Leaks) -> Vec<TableRow> {
                 told(Q::Volume, one.volume.map(|volume| volume.value)),
                 told(Q::Time, plan.map(|plan| plan.hold.value)),
                 told(Q::Pressure, plan.map(|plan| plan.allowed_loss.value)),
-                told(Q::Pressure, plan.map(|plan| plan.per_kelvin.value)),
+                plan.map_or(UNKNOWN.into(), |plan| {
+                    let drift = cell(Q::Pressure, plan.per_kelvin.value);
+                    Phrase::new(
+                        "{} for each {}",
+                        [drift, cell(Q::TemperatureDifference, 1.0)],
+                    )
+                    .into()
+                }),
                 told(
                     Q::MechanicalEnergy,
                     plan.map(|plan| plan.stored_energy.value),
@@ -195,7 +202,7 @@ fn result(design: &Design, test: &LeakTestMade) -> TableRow {
             flow(leak.map(|leak| leak.rate.value)),
             flow(leak.map(|leak| leak.uncertainty.value)),
             flow(test.budget.map(|budget| budget.value)),
-            hole.map_or("none".into(), |hole| cell(Q::Thickness, hole.value)),
+            hole.map_or("none".into(), |hole| cell(Q::Hole, hole.value)),
             match &test.leak {
                 _ if !test.read => "nothing was read yet".into(),
                 Ok(_) => note.into(),

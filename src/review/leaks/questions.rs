@@ -222,7 +222,7 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
                 ),
                 ("p", "pressure that drives it", pressure(leak.driving)),
             ],
-            result: Measure::new(Q::Thickness, hole.value),
+            result: Measure::new(Q::Hole, hole.value),
             source: CommonPractice,
             sure: "cracks and threads leak like many smaller holes",
         });
