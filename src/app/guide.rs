@@ -1,6 +1,7 @@
 //! The first questions: one at a time, in the fields of the form; leaves a complete design.
 
 use super::Workspace;
+use super::drafts::Drafts;
 use super::fields::Field;
 use super::focus;
 use super::panel::Panel;
@@ -26,6 +27,7 @@ pub fn Guide() -> impl IntoView {
         workspace.question.set(None);
         workspace.panel.set(Panel::Verdicts);
         focus::soon(vec!["#panel-verdicts button".into()]);
+        Drafts::get().tell_of_stops();
         workspace
             .said
             .set("The design is complete. Its verdicts are shown.".into());
@@ -41,12 +43,23 @@ pub fn Guide() -> impl IntoView {
             }
         });
     });
+    // The field that keeps from going on, while it is wrong.
+    let stopped_at = RwSignal::new(None::<&'static str>);
+    let trouble = move || {
+        let path = stopped_at.get()?;
+        let reason =
+            (workspace.rejected).with(|rejected| Some(rejected.get(path)?.reason.clone()))?;
+        let name = workspace.name_of(path);
+        Some(view! { <p class="wrong">"Not yet. " {name} ": " {reason}</p> })
+    };
     let go_on = move |_| {
+        take_no_seams(workspace);
         let asked = QUESTIONS.get(step());
         let wrong =
             asked.and_then(|asked| there.with_untracked(|there| wrong(workspace, asked, there)));
         if let Some((path, reason)) = wrong {
             let name = workspace.name_of(path);
+            stopped_at.set(Some(path));
             workspace.said.set(format!("{name}: {reason}"));
             focus::soon(vec![format!("#{ID} [data-input='{path}']")]);
         } else if last() {
@@ -68,6 +81,7 @@ pub fn Guide() -> impl IntoView {
             <p class="meaning">
                 "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
+            {trouble}
             <div class="item-tools">
                 <button
                     type="button"
@@ -85,6 +99,28 @@ pub fn Guide() -> impl IntoView {
                 <button type="button" on:click=leave>"No questions"</button>
             </div>
         </section>
+    }
+}
+
+/// A vessel without round seams: what is left empty there means that the seam is at the end.
+fn take_no_seams(workspace: Workspace) {
+    let length = (workspace.design).with_untracked(|design| design.real_vessel.length);
+    let is_rejected = |path: &str, as_typed: fn(&str) -> bool| {
+        (workspace.rejected).with_untracked(|rejected| {
+            (rejected.get(path)).is_some_and(|rejected| as_typed(&rejected.typed))
+        })
+    };
+    if is_rejected("real_vessel.length", |_| true) {
+        return;
+    }
+    for (path, end) in [
+        ("real_vessel.lower_seam", 0.0),
+        ("real_vessel.upper_seam", length.value),
+    ] {
+        if is_rejected(path, |typed| typed.trim().is_empty()) {
+            // A length beyond what a seam may have stays to be mended.
+            let _ = workspace.set(path, Value::Number(end));
+        }
     }
 }
 

@@ -103,7 +103,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "What is already built?",
-        help: "What you have stays as you enter it. All else is sized to suit.",
+        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: clear both fields of them.",
         inputs: &[],
         once_there: &[
             There {

@@ -116,6 +116,53 @@ describe('first questions', () => {
     await close();
   });
 
+  for (const size of SIZES) {
+    it(`say beside Finish what is wrong, with its field in sight, on a ${size.name}`, async () => {
+      const visit = await begin(site, size);
+      const { page } = visit;
+      for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
+      await page.getByLabel('I have a steel vessel, to be lined').check();
+      await enter(page, 'real_vessel.girth', 'wide');
+      await press(page, 'Finish');
+      await page.waitForFunction(() => document.activeElement.dataset.input === 'real_vessel.girth');
+      await page.waitForTimeout(300);
+      const inSight = await page.evaluate(() => {
+        const { left, top, width, height } = document.activeElement.getBoundingClientRect();
+        return document.elementFromPoint(left + width / 2, top + height / 2) === document.activeElement;
+      });
+      assert.ok(inSight, 'nothing lies over the field');
+      assert.match(await page.locator('.guide > .wrong').innerText(), /^Not yet\. .*circumference/i);
+      await visit.shot('question-not-yet');
+      await enter(page, 'real_vessel.girth', '1131');
+      assert.equal(await page.locator('.guide > .wrong').count(), 0, 'said until it is mended');
+
+      await enter(page, 'real_vessel.length', '900');
+      await enter(page, 'real_vessel.lower_seam', '');
+      await enter(page, 'real_vessel.upper_seam', '');
+      await press(page, 'Finish');
+      const stops = (await completed(page)).map(([question]) => question);
+      assert.ok(!stops.includes('hearth.inside') && !stops.includes('electrics.box'), `${stops}`);
+      assert.equal(await (await field(page, 'real_vessel.lower_seam')).inputValue(), '0');
+      assert.equal(await (await field(page, 'real_vessel.upper_seam')).inputValue(), '900', 'no seam is one at the end');
+      assert.deepEqual(visit.errors, []);
+      await visit.close();
+    });
+  }
+
+  it('tell what could not be made to pass, in words', async () => {
+    const visit = await begin(site, PHONE);
+    const { page } = visit;
+    for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('I have a steel vessel, to be lined').check();
+    await enter(page, 'real_vessel.girth', '800');
+    await press(page, 'Finish');
+    const stops = await completed(page);
+    assert.ok(stops.some(([question]) => question === 'hearth.inside'));
+    assert.match(await page.locator('.notice').innerText(), /not all could be made to pass[\s\S]*too narrow for this hearth[\s\S]*still stops at/);
+    await visit.shot('questions-not-all');
+    await visit.close();
+  });
+
   it('can be left and cut short at every step', async () => {
     for (let skipped = 0; skipped < QUESTIONS; skipped += 1) {
       const { page, errors, close } = await begin(site, PHONE);

@@ -39,6 +39,23 @@ describe('sharing', () => {
     });
   }
 
+  for (const size of SIZES) {
+    it(`shows the question that came with a link at once on a ${size.name}`, async () => {
+      const sender = await site.open(size);
+      await enter(sender.page, NAME, 'From afar');
+      await enter(sender.page, 'about.note', 'Will it tip on my slope?');
+      const link = fragment(await shareLink(sender.page));
+      await sender.close();
+      const friend = await site.open(size, { fragment: link });
+      const note = friend.page.locator('.notice .notice-note');
+      assert.equal(await note.innerText(), 'Will it tip on my slope?');
+      assert.ok(await note.isVisible());
+      assert.deepEqual(await friend.seriousProblems(), []);
+      await friend.shot('note-from-a-link');
+      await friend.close();
+    });
+  }
+
   it('gives the example a short link', async () => {
     const { page, close } = await site.open(PHONE);
     const link = fragment(await shareLink(page));

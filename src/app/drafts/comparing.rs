@@ -1,8 +1,9 @@
 //! Drafts and links beside each other: pinning one, opening an answer, keeping what is put into the
 //! pinned one.
 
+use super::notices::{Act, FROM_LINK, FROM_LINK_BESIDE, Notice};
 use super::storage::{self, Entry, StorageError};
-use super::{Drafts, FROM_LINK, FROM_LINK_BESIDE, Notice, clear_address, copy_name, keep_address};
+use super::{Drafts, clear_address, copy_name, keep_address};
 use crate::app::compare::{Origin, Pinned};
 use crate::design::Design;
 use crate::design::link::{Answer, Linked};
@@ -41,6 +42,7 @@ impl Drafts {
                         .with_untracked(|list| Some(list.first()?.id.clone()))
                 });
                 let theirs = opened.design.clone();
+                let question = theirs.about.note.clone();
                 self.bench(opened.design);
                 self.base
                     .set(Some(fragment.trim_start_matches('#').to_string()));
@@ -49,15 +51,16 @@ impl Drafts {
                 } else {
                     FROM_LINK
                 };
-                let compare = mine.map(|mine| -> (&'static str, super::Act) {
+                let compare = mine.map(|mine| -> (&'static str, Act) {
                     (
                         "Compare with mine",
                         Arc::new(move || self.compare_with(&mine, theirs.clone())),
                     )
                 });
+                let notice = Notice::of(text).with_note(&question);
                 self.notify(Notice {
-                    text: text.into(),
                     action: compare,
+                    ..notice
                 });
                 self.tell_notes(&opened.notes);
             }
@@ -93,12 +96,10 @@ impl Drafts {
             if let Some(changed) = list.into_iter().find(|entry| entry.name == name) {
                 let theirs = answer.design.clone();
                 let compare = move || self.compare_with(&changed.id, theirs.clone());
-                self.notify(Notice {
-                    text: format!(
-                        "This is “{name}” as it was sent. Yours is another by now, and is kept."
-                    ),
-                    action: Some(("Compare with mine", Arc::new(compare))),
-                });
+                let told = format!(
+                    "This is “{name}” as it was sent. Yours is another by now, and is kept."
+                );
+                self.notify(Notice::of(told).with("Compare with mine", Arc::new(compare)));
             }
         }
         self.comparison
@@ -115,10 +116,7 @@ impl Drafts {
         let name = changed.about.name.clone();
         self.put_pinned(changed);
         let back = Arc::new(move || self.put_pinned(before.design.clone()));
-        self.notify(Notice {
-            text: format!("Changed “{name}”, the other design."),
-            action: Some(("Undo", back)),
-        });
+        self.notify(Notice::of(format!("Changed “{name}”, the other design.")).with("Undo", back));
     }
 
     /// Sets the pinned design; keeps it if it is a draft.

@@ -2,19 +2,22 @@
 
 mod answer;
 mod comparing;
+mod notices;
 mod panel;
 mod qr;
 pub mod sharing;
 mod storage;
 
-pub use panel::{Designs, Notices};
+use notices::Notice;
+pub use notices::Notices;
+pub use panel::Designs;
 pub use storage::{last_pinned, last_system, remember_pinned, remember_system};
 
 use super::Workspace;
 use super::compare::Comparison;
 use super::panel::Panel;
 use crate::design::quantity::System;
-use crate::design::{Design, Note, example, file, link};
+use crate::design::{Design, example, file, link};
 use leptos::ev;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -24,31 +27,11 @@ use storage::{Entry, StorageError};
 /// Typing is kept after a pause of this length.
 const PAUSE: Duration = Duration::from_millis(250);
 
-/// What a notice's button does. Counted, not owned by the component that told it, since a notice
-/// outlives what it is about.
-type Act = Arc<dyn Fn() + Send + Sync>;
-
 /// Told on a first visit, and the button beside it.
 pub const WELCOME: (&str, &str) = (
     "An example with invented figures: tap what fails, or change anything.",
     "Start my own",
 );
-
-/// Told of a design that came by link, until it is kept.
-const FROM_LINK: &str = "Opened from a link. It joins your designs when you change it.";
-
-/// The same where a person has designs: with nothing to undo they must not seem to be lost.
-const FROM_LINK_BESIDE: &str =
-    "Opened from a link. It joins your designs when you change it. Your own are under Designs.";
-
-/// Something the person should know, with at most one thing to do about it.
-#[derive(Clone)]
-pub struct Notice {
-    /// What happened.
-    pub text: String,
-    /// Label of the button and what it does.
-    pub action: Option<(&'static str, Act)>,
-}
 
 /// Handle to the drafts; cheap to copy, found in context.
 #[derive(Clone, Copy)]
@@ -99,52 +82,11 @@ impl Drafts {
         drafts
     }
 
-    fn tell(self, text: String) {
-        self.notify(Notice { text, action: None });
-    }
-
-    fn notify(self, notice: Notice) {
-        self.notices.update(|notices| {
-            notices.retain(|known| known.text != notice.text);
-            notices.push(notice);
-        });
-    }
-
-    /// Takes a notice back that no longer holds.
-    fn take_back(self, text: &str) {
-        let told = |notice: &Notice| notice.text == text;
-        if self
-            .notices
-            .with_untracked(|notices| notices.iter().any(told))
-        {
-            self.notices
-                .update(|notices| notices.retain(|notice| !told(notice)));
-        }
-    }
-
-    fn take_back_from_link(self) {
-        self.take_back(FROM_LINK);
-        self.take_back(FROM_LINK_BESIDE);
-    }
-
-    fn tell_notes(self, notes: &[Note]) {
-        let system = self.workspace.system.get_untracked();
-        for note in notes.iter().take(5) {
-            self.tell(note.sentence(system));
-        }
-        if notes.len() > 5 {
-            self.tell(format!(
-                "And {} more things were not taken as they stand.",
-                notes.len() - 5
-            ));
-        }
-    }
-
     /// Puts a design on the bench that is not kept yet.
     fn bench(self, design: Design) {
         // The welcome has done its work; what the storage has to say stays.
         self.take_back(WELCOME.0);
-        self.take_back_from_link();
+        self.take_back_of_before();
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
@@ -160,10 +102,7 @@ impl Drafts {
         let opened = ids.into_iter().find(|id| self.open_draft(id));
         if opened.is_none() {
             self.bench(example::as_first_drawn());
-            self.notify(Notice {
-                text: WELCOME.0.into(),
-                action: Some((WELCOME.1, Arc::new(move || self.start_own()))),
-            });
+            self.notify(Notice::of(WELCOME.0).with(WELCOME.1, Arc::new(move || self.start_own())));
         }
     }
 
@@ -191,10 +130,7 @@ impl Drafts {
             self.base.set(base.clone());
             self.workspace.open(design.clone());
         });
-        self.notify(Notice {
-            text,
-            action: Some(("Show it again", back)),
-        });
+        self.notify(Notice::of(text).with("Show it again", back));
     }
 
     /// Opens a draft that a person chose from the list.
@@ -273,10 +209,9 @@ impl Drafts {
                     let _ = window().dispatch_event(&event);
                 }
             });
-            self.notify(Notice {
-                text: "A newer version of Hearthplan is ready.".into(),
-                action: Some(("Use it now", take)),
-            });
+            self.notify(
+                Notice::of("A newer version of Hearthplan is ready.").with("Use it now", take),
+            );
         });
         on_cleanup(move || handle.remove());
     }
@@ -377,15 +312,9 @@ impl Drafts {
                 let deleted = event.new_value().is_none();
                 let load = Arc::new(move || self.open_kept(&id));
                 self.notify(if deleted {
-                    Notice {
-                        text: "This design was deleted in another tab. If you go on here, it comes back.".into(),
-                        action: None,
-                    }
+                    Notice::of("This design was deleted in another tab. If you go on here, it comes back.")
                 } else {
-                    Notice {
-                        text: "This design was changed in another tab. If you go on here, you get a copy of your own.".into(),
-                        action: Some(("Show the newer one", load)),
-                    }
+                    Notice::of("This design was changed in another tab. If you go on here, you get a copy of your own.").with("Show the newer one", load)
                 });
             }
         });
@@ -437,10 +366,7 @@ impl Drafts {
             }
             Err(error) => self.tell(error.to_string()),
         });
-        self.notify(Notice {
-            text: format!("Deleted “{}”.", entry.name),
-            action: Some(("Undo", back)),
-        });
+        self.notify(Notice::of(format!("Deleted “{}”.", entry.name)).with("Undo", back));
     }
 
     /// Opens the text of a file as a new draft; says why when it cannot.

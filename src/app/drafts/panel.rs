@@ -57,6 +57,14 @@ fn Draft(entry: Entry) -> impl IntoView {
     let entry = StoredValue::new(entry);
     let id = move || entry.with_value(|entry| entry.id.clone());
     let is_open = move || drafts.open.with(|open| open.as_ref() == Some(&id()));
+    // A design beside itself shows nothing: what is changed from now on is what differs.
+    let compare = move || {
+        if is_open() {
+            "Compare what I change next with this"
+        } else {
+            "Compare with this"
+        }
+    };
     let damage = entry.with_value(|entry| entry.damage.clone());
     let damaged = damage.is_some();
     view! {
@@ -90,11 +98,11 @@ fn Draft(entry: Entry) -> impl IntoView {
                 })}
             <button
                 type="button"
-                aria-label=move || entry.with_value(|entry| format!("Compare with this: {}", entry.name))
+                aria-label=move || entry.with_value(|entry| format!("{}: {}", compare(), entry.name))
                 disabled=damaged
                 on:click=move |_| entry.with_value(|entry| drafts.pin(entry))
             >
-                "Compare with this"
+                {compare}
             </button>
             <button
                 type="button"
@@ -158,59 +166,6 @@ fn Share() -> impl IntoView {
             <p role="status">{move || copied.get()}</p>
             <LinkLength address />
             <SquareCode address />
-        </div>
-    }
-}
-
-/// What the person should know, above everything else.
-#[component]
-pub fn Notices() -> impl IntoView {
-    let drafts = Drafts::get();
-    let dismiss = move |text: String| {
-        drafts
-            .notices
-            .update(|notices| notices.retain(|notice| notice.text != text));
-    };
-    view! {
-        <div class="notices" role="status">
-            {move || {
-                drafts
-                    .notices
-                    .get()
-                    .into_iter()
-                    .map(|notice| {
-                        let text = notice.text.clone();
-                        let acted = text.clone();
-                        view! {
-                            <p class="notice">
-                                <span>{notice.text}</span>
-                                {notice
-                                    .action
-                                    .map(|(label, act)| {
-                                        view! {
-                                            <button
-                                                type="button"
-                                                on:click=move |_| {
-                                                    dismiss(acted.clone());
-                                                    act();
-                                                }
-                                            >
-                                                {label}
-                                            </button>
-                                        }
-                                    })}
-                                <button
-                                    type="button"
-                                    aria-label="Dismiss"
-                                    on:click=move |_| dismiss(text.clone())
-                                >
-                                    "×"
-                                </button>
-                            </p>
-                        }
-                    })
-                    .collect_view()
-            }}
         </div>
     }
 }

@@ -64,9 +64,9 @@ record! {
         length: Length = number(Q::Length, 0.90, (0.05, 6.0), (0.4, 2.0)),
             "Length", "From bottom end to top end, along the shell.", YourOwn;
         lower_seam: Length = number(Q::Length, 0.060, (0.0, 6.0), (0.0, 0.5)),
-            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end.", YourOwn;
+            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         upper_seam: Length = number(Q::Length, 0.840, (0.0, 6.0), (0.3, 2.0)),
-            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end.", YourOwn;
+            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; if there is none, the length.", YourOwn;
         long_seam: Angle = number(Q::Angle, 180.0 * DEGREE, (-TURN, TURN), (0.0, TURN)),
             "Long seam", "Where the weld along the shell runs: to the right of the front mark, seen from outside.", YourOwn;
         sheet: Length = number(Q::Thickness, 0.003, (0.0003, 0.03), (0.001, 0.006)),
