@@ -106,6 +106,14 @@ describe('designing', () => {
     const entry = page.locator('.field', { has: await field(page, WIDTH) });
     assert.match(await entry.locator('.other-system').innerText(), /^= 660 mm$/);
     assert.equal(await entry.locator('.unit').innerText(), '', 'the unit typed stands alone');
+    await enter(page, WIDTH, '2 ft 2 in');
+    assert.match(await entry.locator('.other-system').innerText(), /^= 660 mm = 26 in$/);
+    await page.getByRole('button', { name: 'in, inch units' }).click();
+    for (const [typed, beside] of [['2 ft 2 in', '= 26 in = 660 mm'], ['26 in', '= 660 mm'], ['660 mm', '= 26 in'], ['26', '= 660 mm']]) {
+      await enter(page, WIDTH, typed);
+      assert.equal(await entry.locator('.other-system').innerText(), beside, typed);
+    }
+    await page.getByRole('button', { name: 'mm, metric units' }).click();
     await enter(page, WIDTH, '26');
     assert.match(await entry.getByRole('alert').innerText(), /between .*\. If you mean 26 in, type the unit too\./);
     assert.equal(await entry.locator('.other-system').innerText(), '', 'nothing is said of what cannot be used');

@@ -123,23 +123,26 @@ pub fn NumberField(
     let in_field_unit = move || {
         let figures = |typed: &String| {
             let bare = typed.trim_end_matches(|sign: char| !sign.is_ascii_digit());
-            input.read(bare, system.get())
+            input
+                .read(bare, system.get())
+                .ok()
+                .filter(|_| !names_a_unit(bare))
         };
-        typed.with(figures).ok() == value.get()
+        typed.with(figures) == value.get()
     };
     let own_unit = Memo::new(move |_| typed.with(|typed| names_a_unit(typed)));
-    // What was typed in a unit of its own is told in the one of the field, all else in the other system.
+    // The other system, and before it the unit of the field where another was typed.
     let beside = move || match value.get() {
         Some(Value::Number(si)) if rejected.with(Option::is_none) => {
             let here = quantity.show(si, system.get());
             let there = quantity.show(si, other(system.get()));
             let told_here =
                 own_unit.get() && !in_field_unit() && typed.with(|typed| typed.trim() != here);
-            if told_here {
-                Some(format!("= {here}"))
-            } else {
-                (there != here).then(|| format!("= {there}"))
-            }
+            let told_there = there != here && typed.with(|typed| typed.trim() != there);
+            let told = [(told_here, here), (told_there, there)];
+            let told = told.into_iter().filter(|(told, _)| *told);
+            let told: Vec<String> = told.map(|(_, text)| format!("= {text}")).collect();
+            Some(told.join(" "))
         }
         _ => None,
     };
