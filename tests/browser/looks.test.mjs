@@ -62,6 +62,61 @@ describe('looks', () => {
     });
   }
 
+  it('keeps the counts in sight on a phone that is scrolled, above a drawing that leaves room', async () => {
+    const visit = await site.open(PHONE);
+    const { page } = visit;
+    for (const panel of ['verdicts', 'numbers']) {
+      await showPanel(page, panel);
+      await page.evaluate(() => window.scrollTo(0, 1200));
+      await page.waitForFunction(() => window.scrollY > 300);
+      const tally = page.locator('.summary .tally').first();
+      const seen = await tally.evaluate((tally) => {
+        const { left, top, width, height } = tally.getBoundingClientRect();
+        return tally.contains(document.elementFromPoint(left + width / 2, top + height / 2));
+      });
+      assert.ok(seen, `the counts over ${panel}`);
+      const { bottom } = await page.locator('.drawing > svg').first().evaluate((svg) => svg.getBoundingClientRect());
+      const covers = await page.locator('.drawing > svg').first().evaluate((svg) => {
+        const { left, top, width } = svg.getBoundingClientRect();
+        return svg.contains(document.elementFromPoint(left + width / 2, top + 4));
+      });
+      assert.ok(covers, 'all of the drawing is seen');
+      assert.ok(bottom <= 230, `${bottom} px stay in view`);
+      await visit.shot(`scrolled-${panel}`);
+    }
+    await visit.close();
+  });
+
+  for (const size of SIZES) {
+    it(`writes beside the height of the machine, not across its line, on a ${size.name}`, async () => {
+      const { page, close } = await site.open(size);
+      for (const units of ['metric', 'inch']) {
+        await page.getByRole('button', { name: new RegExp(`${units} units`) }).click();
+        const crossed = await page.locator('.drawing > svg').first().evaluate((svg) => {
+          const boxes = (selector) => [...svg.querySelectorAll(selector)].map((one) => [one, one.getBoundingClientRect()]);
+          const height = boxes('.notes-of-drawing path.dimension').find(([, { width, height }]) => width < 1 && height > 50)[1];
+          const texts = boxes('.notes-of-drawing text');
+          return texts
+            .filter(([, { left, right, top, bottom }]) => left < height.left && right > height.left && bottom > height.top && top < height.bottom)
+            .map(([one]) => one.textContent);
+        });
+        assert.deepEqual(crossed, [], units);
+      }
+      await close();
+    });
+  }
+
+  it('breaks no word of a label in a list on a phone', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    await page.locator('[data-sheet="parts"] > summary').click();
+    const wraps = await page
+      .locator('[data-sheet="parts"] td[data-label="Joined to"]')
+      .evaluateAll((all) => all.map((cell) => getComputedStyle(cell, '::before').overflowWrap));
+    assert.ok(wraps.length > 0 && wraps.every((wrap) => wrap === 'break-word'), `${wraps}`);
+    await close();
+  });
+
   it('shows the whole name of a layer in the choice above its chart', async () => {
     const { page, close } = await site.open(PHONE);
     await showPanel(page, 'charts');

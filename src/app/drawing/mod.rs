@@ -1,5 +1,6 @@
 //! The machine to scale, from the numbers entered, with what matters written on it.
 
+mod about;
 mod ghost;
 mod grips;
 mod hatch;
@@ -159,7 +160,7 @@ fn Touched(touched: RwSignal<Option<PieceName>>) -> impl IntoView {
         let words = workspace.design.with(|design| {
             workspace
                 .assessment
-                .with(|assessment| scene::about(design, assessment, &name, workspace.system.get()))
+                .with(|assessment| about::about(design, assessment, &name, workspace.system.get()))
         })?;
         let head = name.path.split('.').next().unwrap_or_default().to_string();
         let group = group_of(&head)?;

@@ -92,6 +92,18 @@ impl Notes {
 
     /// An upright dimension line with slashes at its ends, the number beside its middle.
     pub fn upright(&mut self, at: f64, bottom: f64, top: f64, size: f64, text: String) {
+        self.upright_told_at(at, (bottom, top), 0.5 * (bottom + top), size, text);
+    }
+
+    /// The same with the number at this height.
+    pub fn upright_told_at(
+        &mut self,
+        at: f64,
+        (bottom, top): (f64, f64),
+        told_at: f64,
+        size: f64,
+        text: String,
+    ) {
         self.line(&[(at, bottom), (at, top)], "dimension");
         for end in [bottom, top] {
             self.line(
@@ -106,12 +118,7 @@ impl Notes {
                 "dimension-end",
             );
         }
-        self.text(
-            (at - 0.4 * size, 0.5 * (bottom + top)),
-            text,
-            "label",
-            "end",
-        );
+        self.text((at - 0.4 * size, told_at), text, "label", "end");
     }
 
     /// A leader line from a place of the machine to a text beside it.

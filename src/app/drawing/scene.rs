@@ -4,12 +4,12 @@ use super::ghost::{self, Ghost};
 use super::ink::{PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Beside, Notes, Remark, named, place, tape};
 use super::pieces::{self, mm};
+use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
-use crate::design::{Choice as _, Design};
 use crate::review::{Assessment, Verdict};
-use crate::sizing::machine::{Envelope, Piece};
+use crate::sizing::machine::Envelope;
 use crate::sizing::zone::Zone;
 use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
@@ -177,20 +177,22 @@ impl Scene {
         let notes = &mut self.notes;
         let (top, wide) = (mm(machine.top), edge_right - edge_left);
         notes.level(edge_left, edge_right, -0.9 * size, size, tape(wide, system));
-        notes.upright(left, 0.0, top, size, tape(top, system));
+        // The throat is told on the same side, on two lines: the height stands clear above it.
+        let throat = mm(machine.hearth.throat);
+        let told_at = match (0.5 * top - throat) / size {
+            near if (-2.6..1.2).contains(&near) => throat + 1.3 * size,
+            _ => 0.5 * top,
+        };
+        notes.upright_told_at(left, (0.0, top), told_at, size, tape(top, system));
 
         let mut beside = Beside::default();
-        let throat = mm(machine.hearth.throat);
         let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
         beside.left.push(Remark {
             from: (axis - mm(machine.hearth.throat_radius), throat),
-            text: named(
-                match assessment.hearth.kind {
-                    HearthKind::Constricted => "throat",
-                    HearthKind::Straight => "tube",
-                },
-                &throat_text,
-            ),
+            text: match assessment.hearth.kind {
+                HearthKind::Constricted => format!("throat\n{throat_text}"),
+                HearthKind::Straight => format!("tube\n{throat_text}"),
+            },
             class: tone(
                 assessment,
                 &["hearth.load_full", "hearth.load_idle", "hearth.fire_tube"],
@@ -223,7 +225,8 @@ impl Scene {
             text: named("gas", &flow.show(system)),
             class: "label gas",
         });
-        notes.beside(beside, (left + 0.8 * size, right), size);
+        // The texts on the left end before the dimension line.
+        notes.beside(beside, (left - 0.2 * size, right), size);
     }
 
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
@@ -476,47 +479,4 @@ fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
             Some((heat.surface_temperature.value, up, mm(radius), id))
         })
         .collect()
-}
-
-/// What is known about the piece at this path, in one line.
-pub fn about(
-    design: &Design,
-    assessment: &Assessment,
-    name: &PieceName,
-    system: System,
-) -> Option<String> {
-    let show = |quantity: Quantity, si: f64| quantity.show(si, system);
-    let solids = || {
-        assessment.standing.machine.solids.iter().filter(|solid| {
-            solid.piece.path() == name.path && solid.piece.label(design) == name.label
-        })
-    };
-    let first = solids().next()?;
-    let mass: f64 = solids().map(|solid| solid.mass.value).sum();
-    let mut words = format!("{}: {}", name.label, show(Quantity::Mass, mass));
-    if let Piece::Layer { list, index } = first.piece {
-        let layer = assessment
-            .warmth
-            .zones
-            .iter()
-            .flatten()
-            .find(|heat| heat.zone.layer_list() == list)
-            .and_then(|heat| heat.layers.get(index));
-        if let Some(layer) = layer {
-            words.push_str(&format!(
-                ", {} of {}, {} inside, {} outside",
-                show(Quantity::Thickness, layer.thickness.value),
-                layer.material.label().to_lowercase(),
-                show(Quantity::Temperature, layer.hot.value),
-                show(Quantity::Temperature, layer.cold.value),
-            ));
-            if let Some(limit) = layer.limit {
-                words.push_str(&format!(
-                    " (limit {})",
-                    show(Quantity::Temperature, limit.value)
-                ));
-            }
-        }
-    }
-    Some(words)
 }
