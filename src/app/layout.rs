@@ -64,6 +64,9 @@ fn Frame() -> impl IntoView {
         <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
             "Skip to the verdicts"
         </button>
+        <button type="button" class="skip" on:click=move |_| skip_to_numbers(workspace)>
+            "Skip to the numbers"
+        </button>
         <Header />
         <div class="above">
             <Notices />
@@ -148,6 +151,15 @@ fn take_first_words_away() {
 fn skip_to_verdicts(workspace: Workspace) {
     workspace.panel.set(Panel::Verdicts);
     focus::soon(vec!["#panel-verdicts button".to_string()]);
+}
+
+/// Past the verdicts too.
+fn skip_to_numbers(workspace: Workspace) {
+    workspace.panel.set(Panel::Numbers);
+    focus::soon(vec![
+        "#panel-numbers h2".to_string(),
+        "#panel-numbers summary".to_string(),
+    ]);
 }
 
 #[component]

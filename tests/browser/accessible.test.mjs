@@ -79,6 +79,21 @@ describe('accessible', () => {
     }
   });
 
+  it('skips to the verdicts and to the numbers, by links that are seen when they have the focus', async () => {
+    for (const size of SIZES) {
+      for (const [presses, name, panel] of [[1, 'Skip to the verdicts', 'verdicts'], [2, 'Skip to the numbers', 'numbers']]) {
+        const { page, close } = await site.open(size);
+        for (let press = 0; press < presses; press += 1) await page.keyboard.press('Tab');
+        const link = page.getByRole('button', { name, exact: true });
+        assert.ok(await link.evaluate((link) => link === document.activeElement), name);
+        await page.waitForFunction(() => document.activeElement.getBoundingClientRect().top >= 0);
+        await page.keyboard.press('Enter');
+        await page.waitForFunction((id) => document.activeElement.closest(id), `#panel-${panel}`);
+        await close();
+      }
+    }
+  });
+
   it('goes with the focus to what a button leads to', async () => {
     const { page, close } = await site.open(PHONE);
     const finding = page.locator('article[data-finding="standing.push"]');
@@ -153,7 +168,7 @@ describe('accessible', () => {
       assert.ok((await least()) >= 11, `${await least()} px`);
       await enter(page, 'about.name', 'Another');
       await keptWith(page, 'Another');
-      await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Another' }).click();
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare what I change next with this: Another' }).click();
       await enter(page, 'base.width', '1200');
       await showPanel(page, 'compare');
       await page.locator('.drawing path.ghost').first().waitFor({ state: 'attached' });

@@ -29,7 +29,7 @@ async function pinnedAndChanged(site, size, options) {
   await enter(page, NAME, 'Set one');
   await enter(page, WIDTH, '900');
   await keptWith(page, 'Set one');
-  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one' }).click();
+  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare what I change next with this: Set one' }).click();
   await compared(page, 'as it was: 0 changes');
   await enter(page, WIDTH, '1200');
   await compared(page, 'as it was: 1 change');
@@ -55,6 +55,7 @@ describe('compare', () => {
         assert.match(before, /900/);
         assert.match(difference, /−300/);
         assert.deepEqual(others, []);
+        assert.match(await page.locator('#panel-compare .totals').innerText(), /^Now → Before: \d+ → \d+ Stops?, \d+ → \d+ Watch/);
         const changed = await rows(page, 'Verdicts');
         assert.ok(changed.some(([title]) => /push/i.test(title)), 'a push tips the narrower base sooner');
         const some = (await rows(page, 'Numbers')).length;
@@ -77,6 +78,24 @@ describe('compare', () => {
       });
     }
   }
+
+  it('leaves the buttons above in sight while the designs are open on a desk', async () => {
+    const visit = await pinnedAndChanged(site, DESKTOP);
+    const { page } = visit;
+    await showPanel(page, 'designs');
+    const buttons = page.locator('.comparison-bar button:visible, .finding-head:visible, .apply:visible');
+    assert.ok((await buttons.count()) > 5);
+    const covered = await buttons.evaluateAll((all) => {
+      const designs = document.querySelector('#panel-designs').getBoundingClientRect();
+      return all.filter((one) => {
+        const { left, right, top, bottom } = one.getBoundingClientRect();
+        return right > designs.left && left < designs.right && bottom > designs.top && top < designs.bottom;
+      }).length;
+    });
+    assert.equal(covered, 0);
+    await visit.shot('compare-designs');
+    await visit.close();
+  });
 
   it('takes a value over and gives it back by undo, with the keyboard alone', async () => {
     const { page, errors, close } = await pinnedAndChanged(site, DESKTOP);

@@ -9,7 +9,7 @@ use crate::design::Value;
 use crate::design::difference::{Differing, What};
 use crate::design::quantity::System;
 use crate::review::compare::{Change, result_pairs, verdict_pairs};
-use crate::review::{Assessment, Finding, Verdict};
+use crate::review::{Assessment, Finding, Tally, Verdict};
 use leptos::prelude::*;
 
 /// What one design has in one row.
@@ -97,6 +97,16 @@ pub fn Compare() -> impl IntoView {
                 _ => None,
             })
     };
+    let totals = move || {
+        comparison.assessment.get().map(|theirs| {
+            let names = (comparison.pinned).with(|pinned| {
+                pinned
+                    .as_ref()
+                    .map_or(["", ""], |pinned| pinned.origin.names())
+            });
+            (workspace.assessment).with(|mine| told_totals(names, mine, &theirs))
+        })
+    };
     let take_all = move |_| comparison.take(&comparison.found.get_untracked());
     let inputs = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
@@ -141,9 +151,10 @@ pub fn Compare() -> impl IntoView {
             <h2>{move || headline(comparison)}</h2>
             <button type="button" class="close" on:click=close>"Close"</button>
         </div>
+        <p class="totals">{totals}</p>
         {note}
         <p class="meaning">
-            "In the drawing the other design is the dashed line. “Take over” puts its value into the design on the bench, and undo takes that back; “Hand over” puts yours into the other design."
+            "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Hand over” puts yours into the other design."
         </p>
         <Show when=move || !any()>
             <p>"Nothing differs that either design makes use of."</p>
@@ -161,6 +172,20 @@ pub fn Compare() -> impl IntoView {
         <Table title="Verdicts" rows=verdicts />
         <Table title="Numbers" rows=numbers />
     }
+}
+
+/// How many Stops and Watches there are with the one and with the other.
+fn told_totals([one, other]: [&str; 2], mine: &Assessment, theirs: &Assessment) -> String {
+    let [mine, theirs] = [mine, theirs].map(|assessment| Tally::of(&assessment.findings));
+    let stops = if (mine.stops, theirs.stops) == (1, 1) {
+        "Stop"
+    } else {
+        "Stops"
+    };
+    format!(
+        "{one} → {other}: {} → {} {stops}, {} → {} Watch or Can't tell",
+        mine.stops, theirs.stops, mine.watches, theirs.watches
+    )
 }
 
 /// What both assessments give; nothing while none is pinned.

@@ -17,15 +17,15 @@ const PANEL_BUTTONS = ['.panel-bar', '.top', '.above'].map((place) => `${place} 
 export async function showPanel(page, name) {
   const panel = page.locator(`#panel-${name}`);
   const press = (label) => page.locator(PANEL_BUTTONS, { hasText: label }).first().click();
+  // On a desk the designs stand in the place of the numbers until their button is pressed again.
+  const designs = page.locator('#panel-designs');
+  if (name !== 'designs' && (await designs.isVisible()) && !(await page.locator('.panel-bar').isVisible())) {
+    await press(PANEL_LABELS.designs);
+    await designs.waitFor({ state: 'hidden' });
+  }
   if (!(await panel.isVisible())) {
     await press(PANEL_LABELS[name]);
     await panel.waitFor({ state: 'visible' });
-  }
-  // On a desk the designs lie over what is beside them until their button is pressed again.
-  const designs = page.locator('#panel-designs');
-  if (name !== 'designs' && (await designs.isVisible())) {
-    await press(PANEL_LABELS.designs);
-    await designs.waitFor({ state: 'hidden' });
   }
   return panel;
 }
