@@ -30,6 +30,12 @@ pub const FACTS: [&str; 18] = [
     "workshop.lifters",
 ];
 
+/// Inputs that are a matter of choice, but not in the workshop: what has to be done for another value to be so.
+const ELSEWHERE: [(&str, &str); 2] = [
+    ("engine.displacement", "only with another engine"),
+    ("fuel.moisture", "only once the wood is so dry"),
+];
+
 /// Input that all that hangs on it must be made for.
 const MADE_FOR: &str = "battery.voltage";
 
@@ -68,6 +74,11 @@ impl Remedy {
         if self.is_fact() {
             told.push("only if it is so".to_string());
         }
+        let name = self.input_name();
+        let elsewhere = ELSEWHERE
+            .iter()
+            .find(|(path, _)| Some(*path) == name.as_deref());
+        told.extend(elsewhere.map(|(_, words)| words.to_string()));
         if self.binds_others() {
             told.push("only if all that hangs on it is made for it".to_string());
         }

@@ -37,6 +37,33 @@ fn check(design: &Design) -> usize {
     steps.len()
 }
 
+/// Another engine and drier wood are no work on the machine: that is told wherever they are offered, in pairs too.
+#[test]
+fn what_is_changed_elsewhere_is_told_so() {
+    use hearthplan::design::quantity::System;
+    let mut told = 0;
+    let mut design = example::as_improved();
+    design.fuel.moisture *= 1.6;
+    design.engine.displacement *= 0.6;
+    let before = assess(&design);
+    for finding in (before.findings.iter()).filter(|one| one.verdict != Verdict::Good) {
+        for remedy in remedies(&design, finding.id) {
+            let Some(Change::Set { path, .. }) = &remedy.change else {
+                continue;
+            };
+            let wanted = match path.as_str() {
+                "engine.displacement" => "only with another engine",
+                "fuel.moisture" => "only once the wood is so dry",
+                _ => continue,
+            };
+            let words = remedy.reservations(System::Metric);
+            assert!(words.iter().any(|one| one == wanted), "{path}: {words:?}");
+            told += 1;
+        }
+    }
+    assert!(told >= 2, "{told}");
+}
+
 #[test]
 fn the_first_drawing_has_a_best_step() {
     let design = example::as_first_drawn();
