@@ -201,6 +201,59 @@ fn what_a_person_typed_cannot_become_a_tag() {
 }
 
 #[test]
+fn metric_bolts_have_their_metric_name_in_both_systems() {
+    let mut design = example::as_improved();
+    let (_, sheets) = made(&design);
+    let parts = |sheets: &[Sheet], system| {
+        let sheet = sheets.iter().find(|sheet| sheet.name == "parts").unwrap();
+        words(&html::blocks(sheet, system))
+    };
+    for system in [System::Metric, System::Inch] {
+        let told = parts(&sheets, system);
+        assert!(told.contains("M10 × 40"), "{told}");
+        assert!(!told.contains("thread "), "{told}");
+    }
+    let bolted = design.joints.iter_mut().find(|joint| joint.bolts > 0);
+    bolted.unwrap().bolt = uom::si::f64::Length::new::<uom::si::length::inch>(0.375);
+    let (_, sheets) = made(&design);
+    assert!(parts(&sheets, System::Inch).contains("thread 0.375 in × "));
+}
+
+/// What a change of temperature looks like is told for a degree of the units shown, and holes in one unit.
+#[test]
+fn the_leak_sheet_keeps_to_the_units_shown() {
+    let design = example::as_improved();
+    let (_, sheets) = made(&design);
+    let sheet = (sheets.iter())
+        .find(|sheet| sheet.name == "leak-tests")
+        .unwrap();
+    let inch = words(&html::blocks(sheet, System::Inch));
+    assert!(inch.contains(" for each 1.8 °F"), "{inch}");
+    assert!(!inch.contains("°C") && !inch.contains("µm"), "{inch}");
+    let metric = words(&html::blocks(sheet, System::Metric));
+    assert!(metric.contains(" for each 1 K"), "{metric}");
+    assert!(!metric.contains("µm"), "{metric}");
+}
+
+#[test]
+fn no_sheet_has_a_power_of_ten() {
+    for design in examples() {
+        let (_, sheets) = made(&design);
+        for system in [System::Metric, System::Inch] {
+            for sheet in &sheets {
+                let told = words(&html::blocks(sheet, system));
+                let figures = told.as_bytes().windows(3);
+                let power = told.contains("e−")
+                    || figures.filter(|three| three[1] == b'e').any(|three| {
+                        three[0].is_ascii_digit() && (three[2].is_ascii_digit() || three[2] == b'-')
+                    });
+                assert!(!power, "{}: {told}", sheet.name);
+            }
+        }
+    }
+}
+
+#[test]
 fn masses_on_the_parts_list_add_up_to_the_weight() {
     for design in &examples() {
         let (assessment, sheets) = made(design);
@@ -218,8 +271,8 @@ fn masses_on_the_parts_list_add_up_to_the_weight() {
             for row in &table.rows {
                 let counted = row.cells[column + 1].text(System::Metric);
                 let weighs = match counted.as_str() {
-                    "at its place" | "in the middle" => true,
-                    "as other parts" | "nowhere" => false,
+                    "at its place" | "with its sub-assembly" => true,
+                    "as other parts" | "missing" => false,
                     other => panic!("counted {other}"),
                 };
                 if let Slot::Measure(mass) = &row.cells[column]

@@ -126,7 +126,7 @@ fn temperature_pane(
             from: HOTTEST,
             to: f64::INFINITY,
             tone: Tone::Watch,
-            label: "Watch: slag".to_string(),
+            label: "Watch: ash melts".to_string(),
         });
     }
     Pane {

@@ -74,7 +74,7 @@ record! {
         tape_datum: Datum = choice(Datum::OPTIONS, "bottom_end"),
             "A tape reaches", "The place on this vessel that you can hook a tape to.", YourOwn;
         tape_reading: Length = number(Q::Thickness, 0.001, (0.0001, 0.01), (0.0005, 0.002)),
-            "Tape good to", "How far one reading of your tape may be off, either way.", CommonPractice;
+            "Tape may be off by", "How far one reading of your tape may be off, either way.", CommonPractice;
     }
 }
 

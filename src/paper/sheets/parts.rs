@@ -45,7 +45,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
                 &format!("parts-{}", option.name.replace('_', "-")),
                 &format!("Parts: {}", option.label),
                 &[
-                    "Part", "How many", "Material", "Size", "Mass", "Counted", "From", "By hand",
+                    "Part",
+                    "How many",
+                    "Material",
+                    "Size",
+                    "Mass",
+                    "In the weight",
+                    "From",
+                    "By hand",
                 ],
                 (lines.iter())
                     .map(|line| part(design, &assessment.standing.machine, line))
@@ -80,9 +87,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 
 /// What the column of that name means.
 const COUNTED: [&str; 4] = [
-    "Counted: where the weight, the centre of gravity and the tipping take a line from. “At its place” is where the design puts it; “in the middle” is in the middle of its sub-assembly, as for bolts, gaskets and flanges.",
+    "In the weight: where weight, centre of gravity and tipping take a line from. “At its place” is where the design puts it; “with its sub-assembly” is in the middle of that, as for bolts, gaskets and flanges.",
     "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice; buy them once.",
-    "“Nowhere”: nothing tells its place, so it is missing from the weight. Enter it under other parts, with its place.",
+    "“Missing”: nothing tells its place, so it is not in the weight. Enter it under other parts, with its place.",
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. Hinges, frames and clamps are not known.",
 ];
 
@@ -107,9 +114,9 @@ fn wheels(workshop: &WorkshopReview) -> Option<Slot> {
 fn counted(counted: Counted) -> &'static str {
     match counted {
         Counted::Here => "at its place",
-        Counted::InTheMiddle => "in the middle",
+        Counted::InTheMiddle => "with its sub-assembly",
         Counted::AsOtherParts => "as other parts",
-        Counted::Nowhere => "nowhere",
+        Counted::Nowhere => "missing",
     }
 }
 

@@ -181,7 +181,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
             sure: "Within a tenth for clean, tight terminals; a loose one loses more than the cable.",
         },
         Step {
-            words: "What the cable carries for ever in this heat",
+            words: "What current the cable carries all day in this heat",
             formula: "I_max = I₄₀ · √((70 °C − T) / 30 K)",
             values: vec![
                 (

@@ -188,7 +188,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
             finding.verdict = Verdict::Stop;
             finding.margin = Some(-1.0);
             finding.compared = Phrase::new(
-                "no load passes, not even full load; your lowest load is {}",
+                "the gas is good enough at no load, not even at full load; your lowest load is {}",
                 [share(idle)],
             );
         }

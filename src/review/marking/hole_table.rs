@@ -67,7 +67,7 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             "Hole",
             "Diameter",
             height_heading(marking.tape_datum),
-            "Good to",
+            "Tape may be off by",
             "Round from the front mark",
             "Round from the long seam",
             "Clear of seams",
