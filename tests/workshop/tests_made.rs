@@ -5,12 +5,9 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, celsius, example};
 use hearthplan::review::{Finding, Lever, Verdict, assess, remedies};
 use hearthplan::sizing::air_inside::{add_test, air_inside, follow};
-use uom::si::f64::{
-    Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
-};
+use uom::si::f64::{Length, Pressure, TemperatureInterval, ThermodynamicTemperature, Time, Volume};
 use uom::si::length::millimeter;
 use uom::si::pressure::pascal;
-use uom::si::ratio::percent;
 use uom::si::temperature_interval::kelvin as interval;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
