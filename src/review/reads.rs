@@ -70,15 +70,16 @@ impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
     pub fn reads(self) -> impl Iterator<Item = &'static str> {
         let groups: &[Names] = match self {
-            Chapter::Heart => &[HEARTH, &["measured", "hopper", "limits"]],
+            Chapter::Heart => &[HEARTH, &["measured", "hopper", "real_vessel", "limits"]],
             Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
-            Chapter::Warmth => &[HEARTH, &["grate", "part_changes", "limits"]],
+            Chapter::Warmth => &[HEARTH, &["grate", "part_changes", "real_vessel", "limits"]],
             Chapter::Hearth => &[HEARTH, &["grate", "limits"]],
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {
-                const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
+                const ELECTRICS: Names =
+                    &["battery", "wiring", "battery_box", "loads", "real_vessel"];
                 &[HEARTH, TRAIN, ELECTRICS]
             }
             Chapter::Marking => {
