@@ -40,6 +40,7 @@ describe('accessible', () => {
     await type('engine.wanted_power', '8 kW');
     for (let number = 1; number <= 5; number += 1) {
       await question(number);
+      if (number > 1) await page.waitForFunction(() => document.activeElement.matches('.guide h2'));
       assert.ok(await focused(page), `question ${number} has the focus`);
       await press('.guide .go-on');
     }

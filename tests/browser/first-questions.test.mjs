@@ -190,6 +190,8 @@ describe('first questions', () => {
     await page.keyboard.type('9 kW');
     for (let number = 1; number <= QUESTIONS; number += 1) {
       await asked(page, number);
+      // A frame after it is asked a question has the focus.
+      if (number > 1) await page.waitForFunction(() => document.activeElement.matches('.guide h2'));
       await tabTo(page, '.guide .go-on');
       await page.keyboard.press('Enter');
     }
