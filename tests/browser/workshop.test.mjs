@@ -121,7 +121,7 @@ describe('workshop', () => {
     await page.getByRole('button', { name: 'Add change' }).click();
     await enter(page, `part_changes.${place}.mass`, '55.5');
     const marked = /changed; computed [\d.]+ kg/;
-    const row = () => page.locator('[data-sheet="parts"] tr', { hasText: 'Base frame' });
+    const row = () => page.locator('[data-sheet="parts"] [data-table="parts-base"] tr', { hasText: 'Base frame' });
     const seen = async () => {
       await unfold(page, 'parts');
       await row().filter({ hasText: '55.5 kg' }).waitFor();
