@@ -93,7 +93,7 @@ pub struct LightingFire {
 /// };
 /// let warm = warm_up(&Design::default(), inside, fire(20.0))?;
 /// assert!(warm.time.value >= 600.0 && warm.time.value < 7200.0);
-/// assert!(warm.wood.value > 0.1 && warm.wood.value < 2.0);
+/// assert!(warm.wood.value > 0.1 && warm.wood.value < 3.0);
 /// let small = warm_up(&Design::default(), inside, fire(5.0))?;
 /// assert!(small.waits_for_fire() && small.time > warm.time);
 /// # Ok::<(), hearthplan::sizing::shell::ShellError>(())
