@@ -54,8 +54,8 @@ impl Verdict {
     }
 }
 
-/// How many verdicts there are that are not Good.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+/// How many verdicts there are that are not Good. The less of two has fewer Stops, or as many and fewer others.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Tally {
     /// Stops.
     pub stops: usize,

@@ -276,11 +276,7 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
         if value > usual.1 || changed.set(path, Value::Number(value)).is_err() {
             continue;
         }
-        let (was, is) = (
-            Tally::of(&before.findings),
-            Tally::of(&assess(&changed).findings),
-        );
-        if (is.stops, is.watches) < (was.stops, was.watches) {
+        if Tally::of(&assess(&changed).findings) < Tally::of(&before.findings) {
             *design = changed;
             return;
         }

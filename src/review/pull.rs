@@ -2,7 +2,7 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::reads::Known;
-use super::remedy::{Change, Remedy, worsened};
+use super::remedy::{Change, Remedy, stops, worsened};
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::{CableSystem, Material};
@@ -10,6 +10,7 @@ use crate::design::quantity::Quantity;
 use crate::design::{Choice, ChoiceOption, Design, Input, Kind, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{Conductor, SizeSystem};
+use std::cell::LazyCell;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
 /// built. No remedy makes them worse.
@@ -93,6 +94,18 @@ impl Pull<'_> {
             .is_some_and(|finding| finding.verdict <= self.enough)
     }
 
+    fn tried(&self, number: f64) -> Tried {
+        let answer = self.answer(&Value::Number(number));
+        let (passes, margin) = answer.map_or((false, None), |answer| {
+            (answer.verdict <= self.enough, answer.margin)
+        });
+        Tried {
+            number,
+            passes,
+            margin: margin.unwrap_or(f64::NAN),
+        }
+    }
+
     fn is_enough(&self, findings: &[Finding]) -> bool {
         findings
             .iter()
@@ -113,12 +126,8 @@ impl Pull<'_> {
     /// Whether a change leaves the ground that all findings rest on, and makes no new Stop, or fewer than it takes away.
     fn is_worth_it(&self, after: &[Finding]) -> bool {
         let worse = worsened(self.before, after);
-        // What could not be told before may have been a Stop all the time.
-        let stops = worse
-            .iter()
-            .any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell);
         let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
-        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops || fewer())
+        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops(&worse) || fewer())
     }
 
     /// The value next to the present one with which the question passes, none if there is none; none at all when the
@@ -138,15 +147,16 @@ impl Pull<'_> {
             ) => {
                 let scale = usual.1 - usual.0;
                 let sold = sizes_sold(design, quantity);
+                let here = LazyCell::new(|| self.tried(start));
                 let search = |towards| match sold.as_slice() {
-                    [] => self.search(start, towards, scale, quantity),
+                    [] => self.search(*here, towards, scale, quantity),
                     sold => self.search_sold(start, towards, sold),
                 };
                 let (least, most) = reach(design, lever, start, allowed, usual);
                 let up = || search(most);
                 let down = || search(least);
                 let nearest = match lever {
-                    Lever::NewItem { .. } if self.passes(Value::Number(start)) => Some(start),
+                    Lever::NewItem { .. } if here.passes => Some(start),
                     Lever::NewItem { .. } => up(),
                     Lever::Input(_) => match (up(), down()) {
                         (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
@@ -170,18 +180,11 @@ impl Pull<'_> {
     pub(super) fn remedy(&self) -> Option<Remedy> {
         let input = self.lever.input_of(self.design)?;
         let smallest = self.smallest()?;
-        let verified = smallest.as_ref().and_then(|value| {
-            let (change, after) = self.verify(value)?;
-            Some((value.clone(), change, after))
-        });
-        let stops_nothing = |(_, _, after): &Verified| {
-            let worse = worsened(self.before, after);
-            worse.iter().all(|(_, _, now)| *now != Verdict::Stop)
-        };
+        let verified = smallest.as_ref().and_then(|value| self.verified(value));
         let verified = match verified {
-            Some(found) if stops_nothing(&found) => Some(found),
+            Some(found) if self.stops_nothing(&found) => Some(found),
             found => {
-                let further = smallest.and_then(|value| self.further(&value, &stops_nothing));
+                let further = smallest.and_then(|value| self.further(&value));
                 further.or(found)
             }
         };
@@ -205,9 +208,20 @@ impl Pull<'_> {
         })
     }
 
+    fn verified(&self, value: &Value) -> Option<Verified> {
+        let (change, after) = self.verify(value)?;
+        Some((value.clone(), change, after))
+    }
+
+    /// Whether nothing is a Stop that was none before, told or not.
+    fn stops_nothing(&self, (_, _, after): &Verified) -> bool {
+        let worse = worsened(self.before, after);
+        worse.iter().all(|(_, _, now)| *now != Verdict::Stop)
+    }
+
     /// A number beyond the smallest that passes, where that one would stop something else: a pipe that lets the gas
     /// through may still be too narrow for the engine. The nearest of those tried that the whole review lets pass.
-    fn further(&self, smallest: &Value, good: &impl Fn(&Verified) -> bool) -> Option<Verified> {
+    fn further(&self, smallest: &Value) -> Option<Verified> {
         let input = self.lever.input_of(self.design)?;
         let (
             Kind::Number {
@@ -239,11 +253,8 @@ impl Pull<'_> {
         (numbers.into_iter().filter(beyond))
             .map(Value::Number)
             .filter(|value| self.passes(value.clone()))
-            .filter_map(|value| {
-                let (change, after) = self.verify(&value)?;
-                Some((value, change, after))
-            })
-            .find(good)
+            .filter_map(|value| self.verified(&value))
+            .find(|found| self.stops_nothing(found))
     }
 
     /// Where the search begins: the present value; a new item is at least as large as is usual.
@@ -268,8 +279,9 @@ impl Pull<'_> {
         }
     }
 
-    /// The nearest passing number on one side of `start`, on the grid of its quantity.
-    fn search(&self, start: f64, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
+    /// The nearest passing number on one side of `here`, on the grid of its quantity.
+    fn search(&self, here: Tried, towards: f64, scale: f64, quantity: Quantity) -> Option<f64> {
+        let start = here.number;
         let towards = match quantity {
             Quantity::Count if towards > start => towards.floor(),
             Quantity::Count => towards.ceil(),
@@ -291,20 +303,10 @@ impl Pull<'_> {
             if ends { towards } else { without_dust(number) }
         };
         let passes = |number: f64| self.passes(Value::Number(number));
+        let tried = |number: f64| self.tried(number);
         // What passes may lie between two numbers that fail, on the one side too small and on the other too large: there the
         // margin of the answer rises first and falls then.
-        let tried = |number: f64| {
-            let answer = self.answer(&Value::Number(number));
-            let (passes, margin) = answer.map_or((false, None), |answer| {
-                (answer.verdict <= self.enough, answer.margin)
-            });
-            Tried {
-                number,
-                passes,
-                margin: margin.unwrap_or(f64::NAN),
-            }
-        };
-        let mut before = tried(start);
+        let mut before = here;
         let mut last = before;
         let mut reach = step.min(scale / 64.0);
         let (mut failing, mut passing) = loop {

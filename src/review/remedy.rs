@@ -136,6 +136,12 @@ pub fn easing(
     pull.remedy().filter(|remedy| remedy.change.is_some())
 }
 
+/// Whether one of these changes for the worse is a new Stop. What could not be told before may have been one all the time.
+pub(super) fn stops(worsens: &[(&'static str, Verdict, Verdict)]) -> bool {
+    (worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell)
+}
+
+/// The findings that are worse after a change: id, verdict before, verdict after.
 pub(super) fn worsened(
     before: &Assessment,
     after: &[Finding],

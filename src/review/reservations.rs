@@ -2,10 +2,9 @@
 //! what is no choice, is told here.
 
 use super::finding::Lever;
-use super::remedy::Remedy;
+use super::remedy::{Remedy, stops};
 use crate::design::Kind;
 use crate::design::quantity::System;
-use crate::review::Verdict;
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
@@ -99,10 +98,6 @@ impl Remedy {
 /// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
 /// behind the others, and what stops something else last.
 pub fn in_order(mut remedies: Vec<Remedy>) -> Vec<Remedy> {
-    let stops = |remedy: &Remedy| {
-        (remedy.worsens.iter())
-            .any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell)
-    };
-    remedies.sort_by_key(|remedy| (stops(remedy), !remedy.is_usual()));
+    remedies.sort_by_key(|remedy| (stops(&remedy.worsens), !remedy.is_usual()));
     remedies
 }

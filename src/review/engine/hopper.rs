@@ -16,17 +16,12 @@ pub(super) fn slides(design: &Design) -> Option<Finding> {
     let hopper = &design.hopper;
     let angle = |si| Measure::new(Q::Angle, si);
     let length = |si| Measure::new(Q::Length, si);
-    let verdict = if fall >= SLIDES {
-        Verdict::Good
-    } else {
-        Verdict::Watch
-    };
     Some(Finding {
         id: "engine.hopper_cone",
         chapter: Chapter::Engine,
         title: "Fall of the hopper's cone",
         meaning: "Wood slides down a steep cone by itself and stays lying on a flat one.",
-        verdict,
+        verdict: Verdict::at_least(fall, SLIDES, 0.0),
         compared: Phrase::new(
             "falls at {} from level, wanted at least {}",
             [angle(fall).into(), angle(SLIDES).into()],

@@ -109,11 +109,7 @@ pub(super) fn raise_battery(design: &mut Design, start: &Design) {
     let mut raised = design.clone();
     place_with(&mut raised, start, whole(above_hearth));
     mend(&mut raised, "electrics.box", ".sheets", f64::ceil);
-    let (was, is) = (
-        Tally::of(&before.findings),
-        Tally::of(&assess(&raised).findings),
-    );
-    if (is.stops, is.watches) < (was.stops, was.watches) {
+    if Tally::of(&assess(&raised).findings) < Tally::of(&before.findings) {
         *design = raised;
     }
 }
