@@ -5,6 +5,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Input, Source, Value};
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// The answer in one word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -224,7 +225,7 @@ impl Step {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Lever {
     /// An input of the design, by path.
-    Input(String),
+    Input(Cow<'static, str>),
     /// A new item in a list; `solve_for` names the field whose value is searched.
     NewItem {
         /// Name of the list.
@@ -240,7 +241,7 @@ pub enum Lever {
 
 impl Lever {
     /// The input with this path.
-    pub fn input(path: impl Into<String>) -> Self {
+    pub fn input(path: impl Into<Cow<'static, str>>) -> Self {
         Lever::Input(path.into())
     }
 
@@ -261,7 +262,7 @@ impl Lever {
     pub fn change(&self, value: Value) -> Change {
         match self {
             Lever::Input(path) => Change::Set {
-                path: path.clone(),
+                path: path.to_string(),
                 value,
             },
             Lever::NewItem {

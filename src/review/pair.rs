@@ -103,7 +103,7 @@ pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
                     return None;
                 }
                 if place > *index {
-                    *path = Design::item_input(list, place - 1, field);
+                    *path = Design::item_input(list, place - 1, field).into();
                 }
             }
         }

@@ -25,7 +25,7 @@ const MOST_FAULTS: usize = 2;
 fn is_of_choice(lever: &Lever) -> bool {
     match lever {
         Lever::Input(path) => {
-            !FACTS.contains(&path.as_str()) && !GOALS.iter().any(|goal| path.starts_with(goal))
+            !FACTS.contains(&path.as_ref()) && !GOALS.iter().any(|goal| path.starts_with(goal))
         }
         Lever::NewItem { .. } => true,
     }

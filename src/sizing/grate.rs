@@ -51,8 +51,7 @@ pub fn under_char(design: &Design) -> Result<UnderChar, PatternError> {
     // The pattern counts in millimetres.
     let reach = 500.0 * foot.value;
     let holes = grate_holes(plate)?
-        .iter()
-        .filter(|hole| hole.x.hypot(hole.y) <= reach)
+        .filter(|hole| hole.is_within(reach))
         .count() as f64;
     Ok(UnderChar {
         foot,

@@ -86,6 +86,13 @@ pub struct Point {
     pub y: f64,
 }
 
+impl Point {
+    /// Whether it lies no farther than `reach` in mm from the middle of the sheet.
+    pub fn is_within(&self, reach: f64) -> bool {
+        self.x * self.x + self.y * self.y <= reach * reach
+    }
+}
+
 /// A point of a template, mm.
 pub const fn at(x: f64, y: f64) -> Point {
     Point { x, y }

@@ -99,7 +99,7 @@ fn a_grate_that_is_nearly_shut_takes_the_breath() {
     let suction = assessment.finding("breath.suction").unwrap();
     let levers: Vec<_> = (suction.levers.iter())
         .filter_map(|lever| match lever {
-            hearthplan::review::Lever::Input(path) => Some(path.as_str()),
+            hearthplan::review::Lever::Input(path) => Some(path.as_ref()),
             _ => None,
         })
         .collect();

@@ -136,7 +136,7 @@ fn flanges_that_do_not_fit_are_refused() {
 #[test]
 fn grate_holes_stay_apart_and_on_the_plate() {
     let plate = GratePlate::default();
-    let holes = grate_holes(&plate).unwrap();
+    let holes: Vec<_> = grate_holes(&plate).unwrap().collect();
     let pitch = plate.pitch.get::<millimeter>();
     for (place, a) in holes.iter().enumerate() {
         assert!(a.x.hypot(a.y) + 6.0 + 10.0 <= 100.0 + 1e-9);

@@ -180,10 +180,7 @@ fn a_heavy_lining_takes_too_long_to_warm_and_a_thinner_one_mends_it() {
     heavy.hearth_layers[0].thickness = Length::new::<millimeter>(120.0);
     let finding = ask(&heavy, "warmth.warm_up").unwrap();
     assert_eq!(finding.verdict, Verdict::Stop);
-    assert_eq!(
-        finding.levers[0],
-        Lever::Input("hearth_layers.0.thickness".to_string())
-    );
+    assert_eq!(finding.levers[0], Lever::input("hearth_layers.0.thickness"));
     let remedy = &remedies(&heavy, "warmth.warm_up")[0];
     let mended = remedy.change.as_ref().unwrap().apply(&heavy).unwrap();
     assert_eq!(verdict(&mended, "warmth.warm_up"), Some(Verdict::Good));

@@ -13,7 +13,7 @@ fn with(path: &str, number: f64) -> Design {
 /// What one input does for a question.
 fn by(design: &Design, id: &str, path: &str) -> Remedy {
     (remedies(design, id).into_iter())
-        .find(|remedy| remedy.lever == Lever::input(path))
+        .find(|remedy| remedy.lever == Lever::input(path.to_string()))
         .unwrap_or_else(|| panic!("{path} is no lever of {id}"))
 }
 

@@ -37,7 +37,7 @@ enum Pulled {
 impl Pulled {
     fn of(lever: &Lever) -> Self {
         match lever {
-            Lever::Input(path) => Self::Input(path.clone()),
+            Lever::Input(path) => Self::Input(path.to_string()),
             Lever::NewItem {
                 list,
                 index,
@@ -56,7 +56,7 @@ impl Pulled {
 
     fn lever(self) -> Option<Lever> {
         Some(match self {
-            Self::Input(path) => Lever::Input(path),
+            Self::Input(path) => Lever::input(path),
             Self::New {
                 list,
                 index,

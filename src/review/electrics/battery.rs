@@ -91,7 +91,7 @@ fn levers(design: &Design) -> Vec<Lever> {
             let mean = |load: &ElectricLoad| load.power.value * load.duty.value;
             mean(one.1).total_cmp(&mean(other.1))
         })
-        .map(|(place, _)| Lever::Input(format!("loads.{place}.duty")));
+        .map(|(place, _)| Lever::input(format!("loads.{place}.duty")));
     [Lever::input("battery.capacity"), Lever::input(speed)]
         .into_iter()
         .chain(greediest)

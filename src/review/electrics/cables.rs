@@ -57,9 +57,9 @@ pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
     };
     let mut levers = Vec::with_capacity(3);
     if row.own_cable {
-        levers.push(Lever::Input(row.path("cable")));
+        levers.push(Lever::input(row.path("cable")));
     }
-    levers.push(Lever::Input(row.path("cable_length")));
+    levers.push(Lever::input(row.path("cable_length")));
     levers.push(Lever::input("battery.voltage"));
     Some(Finding {
         id: "electrics.cables",
@@ -110,10 +110,10 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
     };
     let mut levers = Vec::with_capacity(2);
     if row.own_fuse {
-        levers.push(Lever::Input(row.path("fuse")));
+        levers.push(Lever::input(row.path("fuse")));
     }
     if row.own_cable {
-        levers.push(Lever::Input(row.path("cable")));
+        levers.push(Lever::input(row.path("cable")));
     }
     Some(Finding {
         id: "electrics.fuses",

@@ -93,7 +93,7 @@ impl<'a> Wall<'a> {
             .max_by(|(_, one), (_, other)| one.thickness.value.total_cmp(&other.thickness.value))
             .map(|(place, _)| format!("{}_layers.{place}.thickness", self.head));
         let inside = format!("{}_wall.inside_diameter", self.head);
-        [inside].into_iter().chain(lining).map(Lever::Input)
+        [inside].into_iter().chain(lining).map(Lever::input)
     }
 }
 

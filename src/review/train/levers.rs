@@ -7,7 +7,7 @@ use crate::sizing::train::{TrainError, TrainSolution};
 
 /// The input of the stage at `place`.
 pub(in crate::review) fn at(place: usize, name: &str) -> Lever {
-    Lever::Input(Design::item_input("train", place, name))
+    Lever::input(Design::item_input("train", place, name))
 }
 
 /// An input of every stage that `fits`.

@@ -124,7 +124,7 @@ fn material_that_bears_more(
     (Material::OPTIONS.iter())
         .filter_map(|option| Material::from_name(option.name))
         .any(|other| bears_more(&other))
-        .then(|| Lever::Input(format!("{}.{place}.material", zone.layer_list())))
+        .then(|| Lever::input(format!("{}.{place}.material", zone.layer_list())))
 }
 
 fn name(design: &Design, material: Material) -> String {

@@ -114,7 +114,7 @@ fn new_layer(
 }
 
 fn thickness(zone: Zone, place: usize) -> Lever {
-    Lever::Input(Design::item_input(zone.layer_list(), place, "thickness"))
+    Lever::input(Design::item_input(zone.layer_list(), place, "thickness"))
 }
 
 fn insulates(design: &Design, layer: &Layer) -> bool {

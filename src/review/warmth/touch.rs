@@ -67,7 +67,7 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
     finding.margin = Some((limit.value - surface) / (limit.value - air).max(1.0));
     finding.working = vec![steps::loss(design, heat), steps::surface(design, heat)];
     finding.levers = levers::insulation(design, zone, heat.inner_temperature);
-    let path = |name: &str| Lever::Input(format!("{}.{name}", zone.section()));
+    let path = |name: &str| Lever::input(format!("{}.{name}", zone.section()));
     if !guarded {
         finding.levers.push(path("guarded"));
     }

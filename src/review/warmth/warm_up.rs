@@ -104,7 +104,7 @@ fn heaviest_layers(design: &Design, warmth: &Warmth) -> Vec<Lever> {
     stores
         .into_iter()
         .filter(|(_, store)| *store > WORTH_CHANGING * whole)
-        .map(|(index, _)| Lever::Input(format!("hearth_layers.{index}.thickness")))
+        .map(|(index, _)| Lever::input(format!("hearth_layers.{index}.thickness")))
         .collect()
 }
 

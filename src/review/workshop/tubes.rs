@@ -82,7 +82,7 @@ pub(super) fn fit(design: &Design, machine: &Machine) -> Option<Finding> {
         margin: Some(margin(stage)).filter(|margin| margin.is_finite()),
         working: vec![working],
         caution: None,
-        levers: levers.map(Lever::Input).to_vec(),
+        levers: levers.map(Lever::input).to_vec(),
         about: "train",
     })
 }

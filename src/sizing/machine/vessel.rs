@@ -341,7 +341,7 @@ impl Hand<'_> {
         let plate = &self.design.grate;
         let thickness = self.design.hearth.steel_thickness;
         let outer = (0.5 * plate.diameter).min(self.vessel.hearth_inner_radius);
-        let holes = grate_holes(plate).map_or(0, |holes| holes.len()) as f64;
+        let holes = grate_holes(plate).map_or(0, Iterator::count) as f64;
         let drilled = 0.25 * PI * holes * plate.hole.value * plate.hole.value;
         let mut grate = self
             .of("grate", "Grate", Group::Reactor, shape.grate - thickness)

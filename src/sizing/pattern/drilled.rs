@@ -89,12 +89,14 @@ pub(super) fn round_plate(
 ///
 /// ```
 /// use hearthplan::{design::inputs::GratePlate, sizing::pattern::grate_holes};
-/// assert!(grate_holes(&GratePlate::default()).unwrap().len() > 50);
+/// assert!(grate_holes(&GratePlate::default()).unwrap().count() > 50);
 /// ```
 ///
 /// # Errors
 /// [`PatternError`]: holes that run into each other, no room for any, or more than 4000.
-pub fn grate_holes(grate: &GratePlate) -> Result<Vec<Point>, PatternError> {
+pub fn grate_holes(
+    grate: &GratePlate,
+) -> Result<impl Iterator<Item = Point> + use<>, PatternError> {
     let diameter = within("the grate", grate.diameter, 1.0, 10_000.0)?;
     let hole = within("the grate hole", grate.hole, 0.1, diameter)?;
     let rim = within("the plain rim", grate.rim, 0.0, 0.5 * diameter)?;
@@ -119,20 +121,13 @@ pub fn grate_holes(grate: &GratePlate) -> Result<Vec<Point>, PatternError> {
     }
     let rows = (reach / row_height).floor() as i32;
     let columns = (reach / pitch).ceil() as i32;
-    let mut holes = Vec::new();
-    for row in -rows..=rows {
+    Ok((-rows..=rows).flat_map(move |row| {
         let shifted = if row.rem_euclid(2) == 1 { 0.5 } else { 0.0 };
-        for column in -columns - 1..=columns {
-            let place = at(
-                pitch * (f64::from(column) + shifted),
-                row_height * f64::from(row),
-            );
-            if place.x.hypot(place.y) <= reach {
-                holes.push(place);
-            }
-        }
-    }
-    Ok(holes)
+        let y = row_height * f64::from(row);
+        (-columns - 1..=columns)
+            .map(move |column| at(pitch * (f64::from(column) + shifted), y))
+            .filter(move |place| place.is_within(reach))
+    }))
 }
 
 /// The grate plate with its holes.
@@ -145,7 +140,7 @@ pub fn grate_holes(grate: &GratePlate) -> Result<Vec<Point>, PatternError> {
 /// # Errors
 /// As [`grate_holes`].
 pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
-    let holes = grate_holes(grate)?;
+    let holes: Vec<Point> = grate_holes(grate)?.collect();
     let radius = 0.5 * mm(grate.hole);
     let plate = 0.5 * mm(grate.diameter);
     let open = 100.0 * holes.len() as f64 * (radius / plate).powi(2);
