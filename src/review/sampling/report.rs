@@ -1,6 +1,6 @@
 //! What many cases together say about each finding.
 
-use super::ranks::{Rising, chance, ranks, together};
+use super::ranks::{Rising, chance, ranks, span, together};
 use super::{PER_FINDING, Sampling};
 use crate::design::Input;
 use crate::design::phrase::Measure;
@@ -149,7 +149,7 @@ fn how_sure(
     };
     let margins = Rising::of(&margins);
     let margin = margins.span();
-    let main = Rising::of(&numbers).span();
+    let main = span(numbers);
     // What follows the inputs: the margin; where there is none, how bad the verdict is.
     let row = match margin {
         Some(_) => margins.ranks(),
