@@ -20,8 +20,12 @@ pub(super) const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "stan
 /// just passes would fail again with the next change.
 const ROOM: f64 = 0.01;
 
-/// A remedy goes on to a number of so many steps of its grid, where one lies within that room: it is easier said.
-const ROUND: f64 = 5.0;
+/// A remedy goes on to a number of so many steps of its grid, where one lies near: it is easier said, and more likely a
+/// size that is sold.
+const ROUND: [f64; 3] = [50.0, 10.0, 5.0];
+
+/// How far such a number may lie beyond, as a share like that of the room.
+const NEAR: f64 = 0.04;
 
 /// A number that is off its grid by less than this share of a step lies on it.
 const DUST: f64 = 1e-6;
@@ -340,14 +344,14 @@ impl Pull<'_> {
                 failing = middle;
             }
         }
+        let share = |share: f64| share * scale.min(passing.abs());
         // Where one step is more than the room, the number has room enough.
-        let room = Some(ROOM * scale.min(passing.abs()))
-            .filter(|room| *room > step)
-            .unwrap_or(0.0);
+        let room = Some(share(ROOM)).filter(|room| *room > step).unwrap_or(0.0);
         let roomy = on_grid(passing + direction * room, step);
-        let round = on_grid(passing + direction * 0.25 * room, ROUND * step);
-        let is_near = (roomy - round) * direction >= 0.0;
-        (is_near.then_some(round).into_iter())
+        let farthest = passing + direction * room.max(share(NEAR));
+        let round = ROUND.map(|steps| on_grid(passing + direction * 0.25 * room, steps * step));
+        (round.into_iter())
+            .filter(|round| (farthest - round) * direction >= 0.0)
             .chain([roomy])
             .find(|&number| number == passing || passes(number))
             .or(Some(passing))
