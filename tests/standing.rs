@@ -8,6 +8,8 @@
 mod facts;
 #[path = "standing/findings.rs"]
 mod findings;
+#[path = "standing/frame_strength.rs"]
+mod frame_strength;
 #[path = "standing/properties.rs"]
 mod properties;
 #[path = "standing/tipping.rs"]

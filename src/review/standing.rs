@@ -1,5 +1,6 @@
 //! Weight, centre of gravity and tipping.
 
+mod bears;
 mod frame;
 mod levers;
 mod motion;
@@ -13,6 +14,7 @@ use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design};
 use crate::sizing::base_width::WidthStudy;
 use crate::sizing::footprint::{Footprint, footprint};
+use crate::sizing::frame_strength::{FrameStrength, frame_strength};
 use crate::sizing::kerb::KerbStrike;
 use crate::sizing::machine::{Machine, layout};
 use crate::sizing::tipping::{StateTipping, tipping};
@@ -62,6 +64,8 @@ pub struct Standing {
     pub kerb: Option<KerbAnswer>,
     /// The worst wind, machine empty with the hopper on; none without a footprint.
     pub wind: Option<WindAnswer>,
+    /// The frame under the full weight; none for own contact points, whose frame nobody knows.
+    pub frame: Option<FrameStrength>,
     /// Least base width that bears slope and push to either side in every state; none for own
     /// contact points, or when no allowed width does.
     pub least_width: Option<Length>,
@@ -78,6 +82,8 @@ impl Standing {
         let hopper_off = design.hopper.fitted.then(|| in_state(State::HopperOff));
         let kerb = worst_kerb(design, &footprint, [&full, &empty]);
         let wind = worst_wind(design, &machine, &empty);
+        let radius = machine.vessel.hearth_outer_radius;
+        let frame = frame_strength(design, weights.in_state(State::Full), radius);
         let least_width =
             WidthStudy::new(design, &machine).and_then(|mut study| study.least_width());
         Self {
@@ -89,6 +95,7 @@ impl Standing {
             hopper_off,
             kerb,
             wind,
+            frame,
             least_width,
         }
     }
@@ -176,6 +183,12 @@ impl Standing {
         }
         let optional = [
             (
+                "frame_bears",
+                "Weight the frame bears over the full weight",
+                Quantity::Number,
+                self.frame.map(|frame| frame.weakest().1),
+            ),
+            (
                 "least_width",
                 "Least base width",
                 Quantity::Length,
@@ -256,7 +269,7 @@ fn worst_wind(design: &Design, machine: &Machine, empty: &StateTipping) -> Optio
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     let standing = Standing::of(design);
-    let mut findings = Vec::with_capacity(11);
+    let mut findings = Vec::with_capacity(12);
     findings.push(stance::hull(design, &standing));
     for tipping in standing.states() {
         findings.push(stance::tip(design, &standing, tipping));
@@ -264,6 +277,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     findings.push(stance::push(design, &standing));
     findings.push(stance::clearance(design));
     findings.extend(frame::carried(design, &standing));
+    findings.extend(bears::weight(design, &standing));
     findings.extend(motion::kerb(design, &standing));
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {

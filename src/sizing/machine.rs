@@ -19,7 +19,7 @@ pub use frame::{CASTOR, WHEEL_DISC};
 pub use hearth::HearthShape;
 pub use vessel::{VesselShape, hearth_solids};
 
-pub(super) use frame::{FRAME, WHEELS, members as frame_members};
+pub(super) use frame::{CROSS_BAR_PLACE, FRAME, WHEELS, members as frame_members};
 pub(super) use held::masses as held_masses;
 pub(super) use vessel::{NOZZLE_WALL, NOZZLES};
 

@@ -21,6 +21,7 @@ pub mod fire_tube_table;
 pub mod fitting_table;
 pub mod flammability;
 pub mod footprint;
+pub mod frame_strength;
 pub mod fuel;
 pub mod gas;
 pub mod grate;

@@ -42,7 +42,7 @@ fn every_answer_is_complete() {
     choose(&mut design, "base.stance", "four_wheels");
     set(&mut design, "base.slope", 0.1);
     let findings = asked(&design);
-    assert_eq!(findings.len(), 11);
+    assert_eq!(findings.len(), 12);
     for finding in findings {
         let sentence = finding.compared.text(System::Metric);
         assert!(

@@ -1,0 +1,192 @@
+//! Does the frame bear what stands on it?
+
+use super::{Standing, question};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::strength::MILD_STEEL;
+use crate::design::{Design, Source};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::frame_strength::{FrameStrength, Member, WALL_BUCKLING};
+
+/// What a knock or a kerb makes of the weight. Our own mark.
+const KNOCK: f64 = 2.0;
+/// What is left for welds, rust and heat: without it the frame is a Stop. Our own mark.
+const IN_HAND: f64 = 1.5;
+/// How many times the weight a frame should bear.
+const WANTED: f64 = KNOCK * IN_HAND;
+
+const BEAMS: Source =
+    Source::FromMemory("beam theory of any handbook; EN 10025-2, yield strength of S235");
+
+type Value = (&'static str, &'static str, Measure);
+
+fn number(symbol: &'static str, words: &'static str, si: f64) -> Value {
+    (symbol, words, Measure::new(Q::Number, si))
+}
+
+fn share(symbol: &'static str, words: &'static str, si: f64) -> Value {
+    (symbol, words, Measure::new(Q::Share, si))
+}
+
+/// The weakest member of the frame against the weight of the machine, full.
+pub(super) fn weight(design: &Design, standing: &Standing) -> Option<Finding> {
+    let frame = standing.frame.as_ref()?;
+    let (member, bears) = frame.weakest();
+    let mut finding = question(
+        design,
+        "standing.frame_bears",
+        "Frame under the weight",
+        "The legs carry the side bars, these carry the cross-bars, and on them stands the machine. How many times its weight the weakest of them bears.",
+        "Thin tube bends for good, or a slender leg folds, when the machine drops from a kerb or is set down hard.",
+    );
+    finding.verdict = Verdict::at_least(bears, WANTED, IN_HAND);
+    finding.margin = Some(bears / WANTED - 1.0);
+    finding.compared = Phrase::new(
+        match (member, bears < 1.0) {
+            (Member::CrossBar, false) => {
+                "the cross-bars under the vessel, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
+            }
+            (Member::CrossBar, true) => {
+                "the cross-bars under the vessel, tube of {} with a wall of {}, bend for good: they bear {} times the {} of the full machine; wanted {} times"
+            }
+            (Member::SideBar, false) => {
+                "the bars from front to back, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
+            }
+            (Member::SideBar, true) => {
+                "the bars from front to back, tube of {} with a wall of {}, bend for good: they bear {} times the {} of the full machine; wanted {} times"
+            }
+            (Member::Leg, false) => {
+                "the legs, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
+            }
+            (Member::Leg, true) => {
+                "the legs, tube of {} with a wall of {}, give way: they bear {} times the {} of the full machine; wanted {} times"
+            }
+        },
+        [
+            Measure::new(Q::Length, frame.tube.side.value).into(),
+            Measure::new(Q::Thickness, frame.tube.wall.value).into(),
+            Measure::new(Q::Number, bears).into(),
+            Measure::new(Q::Mass, frame.mass.value).into(),
+            Measure::new(Q::Number, WANTED).into(),
+        ],
+    );
+    finding.working = working(frame);
+    finding.about = "base";
+    if finding.verdict != Verdict::Good {
+        let shorter = (member == Member::Leg).then_some("base.clearance");
+        finding.levers = (["base.frame_side", "base.frame_wall"].into_iter())
+            .chain(shorter)
+            .map(Lever::input)
+            .collect();
+    }
+    Some(finding)
+}
+
+fn working(frame: &FrameStrength) -> Vec<Step> {
+    let tube = &frame.tube;
+    let side = ("a", "frame tube", Measure::new(Q::Length, tube.side.value));
+    let wall = ("s", "its wall", Measure::new(Q::Thickness, tube.wall.value));
+    let mass = ("m", "full machine", Measure::new(Q::Mass, frame.mass.value));
+    let bears = number(
+        "σ",
+        "stress in MPa that the tube bears",
+        1e-6 * tube.bears().value,
+    );
+    let on_bar = share("p", "of it on the fuller cross-bar", frame.on_bar);
+    let stiffness = number(
+        "E",
+        "modulus of elasticity in GPa",
+        1e-9 * MILD_STEEL.stiffness.value,
+    );
+    let length = |symbol, words, metres| (symbol, words, Measure::new(Q::Length, metres));
+    let times = |member| Measure::new(Q::Number, frame.reserve(member));
+    let folds = (tube.bears() < MILD_STEEL.yield_strength).then(|| Step {
+        words: "Stress in MPa at which so thin a wall buckles, before the steel yields",
+        formula: "σ = k E (s / (a − 2 s))²",
+        values: vec![
+            number("k", "long flat wall held at its edges", WALL_BUCKLING),
+            stiffness,
+            side,
+            wall,
+        ],
+        result: bears.2,
+        source: Source::FromMemory("Bryan, Proc. London Math. Soc. 22, 1890"),
+        sure: "it bears somewhat more once it is wavy; dents take that away",
+    });
+    let section = Step {
+        words: "Section modulus of the tube, in mm³",
+        formula: "W = (a⁴ − (a − 2 s)⁴) / (6 a)",
+        values: vec![side, wall],
+        result: Measure::new(Q::Number, 1e9 * tube.modulus()),
+        source: BEAMS,
+        sure: "sharp corners are reckoned with; round ones take off some hundredths",
+    };
+    let cross_bar = Step {
+        words: "How many times the weight a cross-bar bears, with the vessel in its middle",
+        formula: "n = 8 σ W / (p m g (2 L − c))",
+        values: vec![
+            bears,
+            on_bar,
+            mass,
+            length("L", "base width", frame.width.value),
+            length("c", "of it under the vessel", frame.rests.value),
+        ],
+        result: times(Member::CrossBar),
+        source: BEAMS,
+        sure: "all of the weight is taken as on the vessel; what stands on the frame itself bends the cross-bars less",
+    };
+    let side_bar = Step {
+        words: "How many times the weight a bar from front to back bears, held at its ends, with both cross-bars on it",
+        formula: "n = 9 σ W / (q (1 + p) m g D)",
+        values: vec![
+            bears,
+            share("q", "of the weight on the fuller side", frame.on_side),
+            on_bar,
+            mass,
+            length("D", "base depth", frame.depth.value),
+        ],
+        result: times(Member::SideBar),
+        source: BEAMS,
+        sure: "for cross-bars a sixth of the depth before and behind the middle; corners that are welded stiff make it stronger",
+    };
+    let stands = frame.leg.value > 0.0;
+    let mut leg = Step {
+        words: "How many times the weight a leg bears: pressed flat, or by Euler, held at its top and free at its foot",
+        formula: match stands {
+            true => "n = min(σ A, π² E I / (2 l)²) / (r m g); A = a² − (a − 2 s)², I = W a / 2",
+            false => "n = σ A / (r m g); A = a² − (a − 2 s)²",
+        },
+        values: vec![
+            bears,
+            share(
+                "r",
+                "of the weight on the fullest leg: on uneven ground two carry it",
+                frame.on_leg,
+            ),
+            mass,
+            side,
+            wall,
+        ],
+        result: times(Member::Leg),
+        source: Source::FromMemory("Euler, 1744; EN 10025-2, yield strength of S235"),
+        sure: "straight legs; braces between them make them stronger, a push from the side bends them as well",
+    };
+    if stands {
+        leg.values
+            .extend([stiffness, length("l", "longest leg", frame.leg.value)]);
+    }
+    let wanted = Step {
+        words: "How many times the weight it should bear",
+        formula: "n ≥ k f",
+        values: vec![
+            number("k", "what a knock or a kerb makes of the weight", KNOCK),
+            number("f", "left for welds, rust and heat", IN_HAND),
+        ],
+        result: Measure::new(Q::Number, WANTED),
+        source: Source::OwnMark("half as much again as a knock that doubles the weight"),
+        sure: "our own choice; below the lesser of the two it is a Stop",
+    };
+    (folds.into_iter())
+        .chain([section, cross_bar, side_bar, leg, wanted])
+        .collect()
+}
