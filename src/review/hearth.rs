@@ -6,6 +6,7 @@ mod fire_tube;
 mod fits;
 mod lasts;
 mod questions;
+mod wall;
 
 use super::finding::{Finding, NamedResult};
 use super::heart::Heart;

@@ -41,6 +41,7 @@ pub mod panel;
 pub mod parts_list;
 pub mod pattern;
 pub mod pressure_chain;
+pub mod scaling;
 pub mod shell;
 pub mod stock;
 pub mod sub_assemblies;

@@ -4,6 +4,11 @@ use crate::mended::every_remedy_passes;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::machine::layout;
+use hearthplan::sizing::scaling::time_to_scale;
+use uom::si::f64::{Length, ThermodynamicTemperature};
+use uom::si::length::millimeter;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::time::hour;
 
 fn with(changes: &[(&str, Value)]) -> Design {
     let mut design = example::as_improved();
@@ -113,6 +118,74 @@ fn mild_steel_in_the_fire_is_told_to_wear_away() {
     };
     assert_eq!(verdict(&cast(0.005), "hearth.lasts"), Verdict::Watch);
     assert_eq!(verdict(&cast(0.020), "hearth.lasts"), Verdict::Good);
+}
+
+#[test]
+fn thin_steel_in_the_fire_is_told() {
+    // The rim of the improved example is hotter than any steel bears: 3 mm are wanted, and half of it at the least.
+    let wall = |thickness: f64| with(&[("hearth.steel_thickness", number(thickness))]);
+    for (thickness, wanted) in [
+        (0.003, Verdict::Good),
+        (0.002, Verdict::Watch),
+        (0.0014, Verdict::Stop),
+        (0.0005, Verdict::Stop),
+    ] {
+        assert_eq!(
+            verdict(&wall(thickness), "hearth.wall"),
+            wanted,
+            "{thickness}"
+        );
+    }
+    every_remedy_passes(&wall(0.0005), "hearth.wall", 1);
+    // 612 °C, and stainless 304 bears 870 °C: 2 mm are enough.
+    let cooler = |thickness: f64| {
+        let mut design = example::as_first_drawn();
+        design
+            .set("hearth.material", choice("stainless_304"))
+            .unwrap();
+        (design.set("hearth.steel_thickness", number(thickness))).unwrap();
+        design
+    };
+    for (thickness, wanted) in [
+        (0.002, Verdict::Good),
+        (0.0015, Verdict::Watch),
+        (0.0009, Verdict::Stop),
+    ] {
+        assert_eq!(
+            verdict(&cooler(thickness), "hearth.wall"),
+            wanted,
+            "{thickness}"
+        );
+    }
+    // What is cast has a mark of its own.
+    let cast = with(&[("hearth.material", choice("dense_castable"))]);
+    assert!(assess(&cast).finding("hearth.wall").is_none());
+}
+
+#[test]
+fn scale_takes_the_square_of_the_wall_and_heat_makes_it_faster() {
+    let hours = |millimetres: f64, celsius: f64| {
+        let wall = Length::new::<millimeter>(millimetres);
+        let heat = ThermodynamicTemperature::new::<degree_celsius>(celsius);
+        time_to_scale(wall, heat).map(|time| time.get::<hour>())
+    };
+    // √(6.1 g²/(cm⁴ s) · e^(−20 330 / 1273.15)) = 0.8416 mg/(cm² √s); 1 mm of steel binds 224.9 mg/cm² of oxygen.
+    let by_hand = (224.9_f64 / 0.8416).powi(2) / 3600.0;
+    let found = hours(1.0, 1000.0).unwrap();
+    assert!((found / by_hand - 1.0).abs() < 2e-3, "{found} {by_hand}");
+    assert!((hours(2.0, 1000.0).unwrap() / found - 4.0).abs() < 1e-9);
+    assert!(hours(1.0, 1100.0).unwrap() < 0.5 * found);
+    assert!(hours(1.0, 650.0).is_none() && hours(1.0, f64::NAN).is_none());
+    // The reader of a thin tube of mild steel is told the hours.
+    let thin = with(&[
+        ("hearth.material", choice("mild_steel")),
+        ("hearth.steel_thickness", number(0.001)),
+    ]);
+    let assessment = assess(&thin);
+    let finding = assessment.finding("hearth.wall").unwrap();
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("would turn it all to scale in"), "{told}");
+    assert_eq!(finding.working.len(), 2);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use super::char_pieces::char_pieces;
 use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{grate, inside};
 use super::lasts::lasts;
+use super::wall::wall;
 use super::{Constricted, Deviation, HearthReview, surroundings};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -37,7 +38,7 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(10);
+    let mut findings = Vec::with_capacity(11);
     if let Some(part) = &review.constricted {
         findings.extend([
             load_full(design, heart, review),
@@ -63,6 +64,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         char_pieces(design),
         lasts(design, heart),
     ]);
+    findings.extend(wall(design, heart));
     findings
 }
 
