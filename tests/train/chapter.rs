@@ -94,6 +94,12 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.bores",
+            vec![("train.2.tube_bore", number(0.012))],
+            Watch,
+            1,
+        ),
+        (
             "train.dust_settles",
             vec![("train.0.bore", number(0.15))],
             Watch,
@@ -254,6 +260,38 @@ fn the_remedies_of_each_finding_pass() {
     for (id, changes, _, at_least) in causes() {
         every_remedy_passes(&with(&changes), id, at_least);
     }
+}
+
+#[test]
+fn soot_and_tar_close_the_narrowest_bore_before_the_filter() {
+    let answer = |changes: &[(&str, Value)]| {
+        let assessment = assess(&with(changes));
+        let finding = assessment.finding("train.bores").unwrap().clone();
+        let open = finding.working[0].result.si;
+        (
+            finding.verdict,
+            open,
+            finding.compared.text(Default::default()),
+        )
+    };
+    // Two millimetres on each side of 18 mm leave 14 mm, of 12 mm 8 mm, of 7 mm 3 mm.
+    for (bore, left, wanted) in [
+        (0.018, 14.0 / 18.0, Verdict::Good),
+        (0.012, 8.0 / 12.0, Verdict::Watch),
+        (0.007, 3.0 / 7.0, Verdict::Stop),
+    ] {
+        let tubes = ("train.2.tubes", number(100.0));
+        let (verdict, open, _) = answer(&[("train.2.tube_bore", number(bore)), tubes]);
+        assert_eq!(verdict, wanted, "{bore}");
+        assert!((open - left * left).abs() < 1e-9, "{bore}: {open}");
+    }
+    // A pipe counts as well, but not behind the filter, which keeps the soot.
+    let (verdict, _, told) = answer(&[("train.0.bore", number(0.012))]);
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(told.contains("a bore of 12 mm"), "{told}");
+    let (verdict, open, _) = answer(&[("train.5.bore", number(0.012))]);
+    assert_eq!(verdict, Verdict::Good);
+    assert!((open - (14.0_f64 / 18.0).powi(2)).abs() < 1e-9, "{open}");
 }
 
 #[test]

@@ -185,7 +185,8 @@ const BOUGHT: &[StageKind] = &[StageKind::Blower, StageKind::Measured];
 const PIPED: &[StageKind] = &[StageKind::Pipe, StageKind::Trap, StageKind::Blower];
 
 impl TrainStage {
-    fn has_bore(&self) -> bool {
+    /// Whether its gas passes a pipe end of the bore that is entered.
+    pub(crate) fn has_bore(&self) -> bool {
         PIPED.contains(&self.kind)
     }
 }

@@ -1,6 +1,7 @@
 //! The questions about the gas train.
 
 mod arrives;
+mod bores;
 mod clean;
 mod cool;
 mod filter;
@@ -138,6 +139,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(bores::ask(&solved));
             findings.extend(clean::ask(&solved));
             findings.extend(filter::ask(&solved));
             findings.extend(filter_bed::ask(&solved));
