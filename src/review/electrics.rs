@@ -2,6 +2,7 @@
 
 mod battery;
 mod cables;
+mod depth;
 mod knob;
 mod schedule;
 mod shelter;
@@ -199,7 +200,7 @@ pub(super) fn examine(
         knob,
         shelter: shelter::shelter(design, wall),
     };
-    let mut findings: Vec<Finding> = [battery::finding(design, &electrics)]
+    let mut findings: Vec<Finding> = [battery::finding(design, &electrics), depth::depth(design)]
         .into_iter()
         .chain(cables::cables(&electrics.wiring))
         .chain(cables::fuses(&electrics.wiring))

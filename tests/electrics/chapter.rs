@@ -29,7 +29,7 @@ fn the_example_passes_and_the_first_sketch_does_not() {
             .collect()
     };
     let improved = verdicts(&example::as_improved());
-    assert_eq!(improved.len(), 5);
+    assert_eq!(improved.len(), 6);
     assert!(
         improved
             .iter()
@@ -83,6 +83,37 @@ fn remedies_of_a_small_battery_pass() {
         .set("battery.capacity", Value::Number(5.0 * 3600.0))
         .unwrap();
     every_remedy_passes(&design, "breath.battery", 1);
+}
+
+#[test]
+fn a_battery_is_not_emptied_further_than_its_kind_bears() {
+    let emptied = |chemistry: &str, share: f64| {
+        let mut design = example::as_improved();
+        let chemistry = Value::Choice(chemistry.to_string());
+        design.set("battery_box.chemistry", chemistry).unwrap();
+        (design.set("battery.usable_share", Value::Number(share))).unwrap();
+        design
+    };
+    let answer = |chemistry, share| {
+        let assessment = assess(&emptied(chemistry, share));
+        let finding = assessment.finding("electrics.depth").unwrap();
+        (finding.verdict, finding.margin.unwrap())
+    };
+    for (chemistry, share, wanted, margin) in [
+        ("lead_acid", 0.5, Verdict::Good, 1.0 / 6.0),
+        ("lead_acid", 0.75, Verdict::Watch, -0.25),
+        ("lead_acid", 1.0, Verdict::Watch, -2.0 / 3.0),
+        ("lithium", 0.8, Verdict::Good, 1.0 / 9.0),
+        ("lithium", 1.0, Verdict::Watch, -1.0 / 9.0),
+    ] {
+        let (verdict, found) = answer(chemistry, share);
+        assert_eq!(verdict, wanted, "{chemistry} {share}");
+        assert!(
+            (found - margin).abs() < 1e-9,
+            "{chemistry} {share}: {found}"
+        );
+    }
+    every_remedy_passes(&emptied("lead_acid", 0.75), "electrics.depth", 1);
 }
 
 #[test]
