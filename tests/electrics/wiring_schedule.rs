@@ -144,11 +144,55 @@ fn a_fuse_must_stand_the_load_and_protect_the_cable() {
 
 #[test]
 fn a_chosen_cable_carries_the_fuse_that_was_entered() {
-    let mut design = with_load(LoadKind::Other, 24.0, 1.0);
+    let mut design = with_load(LoadKind::Other, 96.0, 1.0);
     design.loads[0].fuse = Some(amperes(20.0));
     let row = load_row(&design);
     assert!(row.run.as_ref().unwrap().carries >= amperes(20.0));
     assert_eq!(row.verdict(), Verdict::Good);
+}
+
+#[test]
+fn a_fuse_far_above_the_load_protects_nothing_but_the_cable() {
+    // 48 W at 12 V are 4 A: three times that is 12 A. The cable of 6 mm² carries 31 A.
+    let with_fuse = |power, rating| {
+        let mut design = with_load(LoadKind::Motor, power, 1.0);
+        design.loads[0].cable = Some(Area::new::<square_millimeter>(6.0));
+        design.loads[0].fuse = Some(amperes(rating));
+        design
+    };
+    let good = load_row(&with_fuse(48.0, 10.0));
+    assert_eq!(good.fuse_answer().0, Verdict::Good);
+    assert_eq!(good.too_large(), None);
+    let design = with_fuse(48.0, 30.0);
+    let row = load_row(&design);
+    let (verdict, margin) = row.fuse_answer();
+    assert_eq!(verdict, Verdict::Watch);
+    assert!((margin.unwrap() - (1.0 - 30.0 / 12.0)).abs() < 1e-9);
+    assert!((row.too_large().unwrap().get::<ampere>() - 12.0).abs() < 1e-9);
+    // 6 W take 0.5 A, and 5 A is small enough for anything.
+    assert_eq!(
+        load_row(&with_fuse(6.0, 5.0)).fuse_answer().0,
+        Verdict::Good
+    );
+    assert_eq!(
+        load_row(&with_fuse(6.0, 7.5)).fuse_answer().0,
+        Verdict::Watch
+    );
+    // One that lets its cable burn is told as that.
+    let mut thin = design.clone();
+    thin.loads[0].cable = Some(Area::new::<square_millimeter>(1.5));
+    assert_eq!(load_row(&thin).fuse_answer().0, Verdict::Stop);
+    let told = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("electrics.fuses").unwrap();
+        (finding.compared.text(System::Metric), finding.working.len())
+    };
+    let (words, steps) = told(&design);
+    assert!(words.contains("takes 4 A, fuse 30 A"), "{words}");
+    assert!(words.ends_with("wanted at most 12 A"), "{words}");
+    assert_eq!(steps, 4);
+    assert!(!told(&thin).0.contains("wanted at most"));
+    every_remedy_passes(&design, "electrics.fuses", 1);
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Are cables and fuses right?
 
-use super::schedule::WiringRow;
-use crate::design::Source::{CommonPractice, FromMemory};
+use super::schedule::{ABOVE_LOAD, SMALL_FUSE, WiringRow};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
@@ -88,7 +88,18 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
         .or_else(|| worst(rows, WiringRow::fuse_answer))?;
     let (verdict, margin) = row.fuse_answer();
     let name = row.name.as_str();
+    let too_large = row.too_large().filter(|_| !row.burns_first());
     let compared = match (&row.run, row.fuse) {
+        (Ok(run), Some(fuse)) if let Some(most) = too_large => Phrase::new(
+            "{}: takes {}, fuse {}: its cable, which carries {}, is safe, but at a fault the load may burn before the fuse melts; wanted at most {}",
+            [
+                name.into(),
+                amperes(run.current),
+                amperes(fuse),
+                amperes(run.carries),
+                amperes(most),
+            ],
+        ),
         (Err(why), _) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
         (Ok(run), None) => Phrase::new(
             "{}: takes {}, its cable carries {}: no fuse fits between",
@@ -112,9 +123,11 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
     if row.own_fuse {
         levers.push(Lever::input(row.path("fuse")));
     }
-    if row.own_cable {
+    if row.own_cable && too_large.is_none() {
         levers.push(Lever::input(row.path("cable")));
     }
+    let mut working: Vec<Step> = row.run.iter().flat_map(|run| working(row, run)).collect();
+    working.extend(too_large.map(for_load));
     Some(Finding {
         id: "electrics.fuses",
         chapter: Chapter::Electrics,
@@ -122,9 +135,9 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
         meaning: "A fuse must stand its load, and melt before the cable does. The circuit nearest to the edge is named.",
         verdict,
         compared,
-        why: "A fuse that is loaded to more than four fifths ages and blows; one above what the cable carries does not protect it.",
+        why: "A fuse that is loaded to more than four fifths ages and blows; one above what the cable carries does not protect it. One far above what the load takes protects nothing but the cable: a motor that jams burns.",
         margin,
-        working: row.run.iter().flat_map(|run| working(row, run)).collect(),
+        working,
         caution: Some(CAUTION),
         levers,
         about: if row.inputs.starts_with("loads") {
@@ -133,6 +146,22 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             "wiring"
         },
     })
+}
+
+/// The largest fuse that still melts before its load burns.
+fn for_load(most: ElectricCurrent) -> Step {
+    let small = Measure::new(Q::Current, SMALL_FUSE);
+    Step {
+        words: "Largest fuse that still protects the load",
+        formula: "I_f = max(n I, I_s)",
+        values: vec![
+            ("n", "fuse over load", Measure::new(Q::Number, ABOVE_LOAD)),
+            ("I_s", "fuse that is small enough for anything", small),
+        ],
+        result: Measure::new(Q::Current, most.value),
+        source: OwnMark("a motor that jams takes some five times its current"),
+        sure: "A fuse inside the load, or the maker's rating for it, goes before this.",
+    }
 }
 
 fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {

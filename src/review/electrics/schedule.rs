@@ -7,11 +7,18 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
 use crate::sizing::wiring::{CableRun, Circuit, Conductor, FUSE_LOADING, SizeSystem, WiringError};
+use uom::si::electric_current::ampere;
 use uom::si::f64::{Area, ElectricCurrent, Length, Power, Ratio};
 use uom::si::ratio::ratio;
 
 /// Up to this many times the limit a load still runs, only weaker: Watch. Our own choice.
 const GREY_DROP: f64 = 2.0;
+
+/// A fuse of one's own may be this many times what its load takes: more, and a fault in the load burns before it melts. Our
+/// own mark.
+pub(super) const ABOVE_LOAD: f64 = 3.0;
+/// A fuse of this or less is never too large, A: smaller ones are hard to come by. Our own mark.
+pub(super) const SMALL_FUSE: f64 = 5.0;
 
 /// One circuit of the wiring schedule.
 #[derive(Debug, Clone, PartialEq)]
@@ -160,15 +167,24 @@ impl WiringRow {
         // The load as a share of what the fuse stands for ever; the same slack as where fuses are chosen.
         let loading = (run.current / fuse).value / FUSE_LOADING * (1.0 - 1e-12);
         let over_cable = (fuse / run.carries).value;
+        let over_load = match self.too_large() {
+            Some(most) => (fuse / most).value,
+            None => 0.0,
+        };
         let verdict = Verdict::at_most(loading, 1.0, 1.0 / FUSE_LOADING)
-            .max(Verdict::at_most(over_cable, 1.0, 1.0));
-        let margin = 1.0
-            - if loading > over_cable {
-                loading
-            } else {
-                over_cable
-            };
+            .max(Verdict::at_most(over_cable, 1.0, 1.0))
+            .max(Verdict::at_most(over_load, 1.0, f64::INFINITY));
+        let larger = |one: f64, other: f64| if one > other { one } else { other };
+        let margin = 1.0 - larger(larger(loading, over_cable), over_load);
         (verdict, Some(margin).filter(|margin| margin.is_finite()))
+    }
+
+    /// The largest fuse that still protects the load, where the one that was entered is larger.
+    pub fn too_large(&self) -> Option<ElectricCurrent> {
+        let run = self.run.as_ref().ok().filter(|_| self.own_fuse)?;
+        let small = ElectricCurrent::new::<ampere>(SMALL_FUSE);
+        let most = (ABOVE_LOAD * run.current).max(small);
+        self.fuse.filter(|fuse| *fuse > most).map(|_| most)
     }
 
     /// Whether its cable carries less than its fuse lets through.
