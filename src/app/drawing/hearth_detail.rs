@@ -2,12 +2,14 @@
 
 use super::ink::{self, Stroke, circle, polygon};
 use super::notes::{Notes, tape};
+use super::paper::Ink;
 use super::pieces::mm;
 use crate::app::Workspace;
 use crate::app::markup::text;
 use crate::design::inputs::HearthKind;
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Value};
+use crate::paper::sheets::Drawing;
 use crate::review::Assessment;
 use crate::sizing::machine::HearthShape;
 use leptos::prelude::*;
@@ -32,6 +34,30 @@ impl Sheet {
             top - bottom
         )
     }
+
+    /// The figure for a sheet or a file.
+    fn on_paper(self, name: &str, title: &str) -> Drawing {
+        let ink = Ink {
+            lines: text(&ink::paths(&self.notes.strokes)),
+            labels: text(&ink::texts(&self.notes.labels)),
+            size: 0.8 * self.text_size,
+            hatch: self.text_size,
+        };
+        ink.drawing(name, &self.view_box(), format!("{title}. {}", self.words))
+    }
+}
+
+/// Both figures for a sheet or a file.
+pub fn hearth_on_paper(
+    design: &Design,
+    assessment: &Assessment,
+    system: System,
+) -> impl Iterator<Item = Drawing> {
+    let shape = &assessment.standing.machine.hearth;
+    let section = section(design, shape, system).on_paper("hearth-section", "Hearth, section");
+    let plan = plan(design, shape, system)
+        .map(|plan| plan.on_paper("hearth-from-above", "Hearth, from above"));
+    std::iter::once(section).chain(plan)
 }
 
 fn thick(notes: &mut Notes, corners: &[(f64, f64)]) {

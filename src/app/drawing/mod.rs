@@ -13,7 +13,7 @@ mod plan;
 mod scene;
 mod tilt;
 
-pub use hearth_detail::HearthDetail;
+pub use hearth_detail::{HearthDetail, hearth_on_paper};
 pub use paper::{at_first, on_paper};
 
 use super::Workspace;

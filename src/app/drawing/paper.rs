@@ -1,4 +1,4 @@
-//! The machine as a drawing that stands by itself: in a sheet, in a file, black on white.
+//! The machine and its hearth as drawings that stand by themselves: in a sheet, in a file, black on white.
 
 use super::hatch;
 use super::ink::{self, View};
@@ -14,26 +14,51 @@ use crate::review::Assessment;
 pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
     let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
     // As tall as wide text needs on a sheet, not as on a small screen.
-    let size = 0.55 * scene.text_size;
-    let thin = 0.05 * size;
-    let lines = lines(&scene);
-    let labels = text(&ink::texts(&scene.notes.labels));
-    let svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" viewBox=\"{}\">{}<g class=\"drawing\"><g fill=\"none\" \
-         stroke=\"#000\" stroke-width=\"{thin:.2}\">{lines}</g><g fill=\"#000\" stroke=\"#fff\" \
-         stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{size:.2}\">{labels}</g></g></svg>",
-        scene.view_box(),
-        hatch::patterns(scene.text_size),
-        size / 5.0,
-    );
-    // Names of their own, since the drawing on the screen is in the same page.
-    let svg = svg
-        .replace("url(#hatch-", "url(#paper-hatch-")
-        .replace("id=\"hatch-", "id=\"paper-hatch-");
-    Drawing {
-        name: "machine".to_string(),
-        svg,
-        words: scene.words,
+    let ink = Ink {
+        lines: lines(&scene),
+        labels: text(&ink::texts(&scene.notes.labels)),
+        size: 0.55 * scene.text_size,
+        hatch: scene.text_size,
+    };
+    ink.drawing("machine", &scene.view_box(), scene.words)
+}
+
+/// What is drawn, as SVG, and how large.
+pub(super) struct Ink {
+    pub lines: String,
+    pub labels: String,
+    /// Size of the texts, mm.
+    pub size: f64,
+    /// Step of the hatches, mm.
+    pub hatch: f64,
+}
+
+impl Ink {
+    /// The drawing that stands by itself.
+    pub(super) fn drawing(self, name: &str, view_box: &str, words: String) -> Drawing {
+        let Ink {
+            lines,
+            labels,
+            size,
+            hatch,
+        } = self;
+        let svg = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan {name}\" viewBox=\"{view_box}\">{}<g class=\"drawing\"><g \
+             fill=\"none\" fill-rule=\"evenodd\" stroke=\"#000\" stroke-width=\"{:.2}\">{lines}</g><g fill=\"#000\" stroke=\"#fff\" \
+             stroke-width=\"{:.2}\" paint-order=\"stroke\" font-family=\"sans-serif\" font-size=\"{size:.2}\">{labels}</g></g></svg>",
+            hatch::patterns(hatch),
+            size / 20.0,
+            size / 5.0,
+        );
+        // Names of their own, since the drawing on the screen and others on paper are in the same page.
+        let svg = svg
+            .replace("url(#hatch-", &format!("url(#paper-{name}-hatch-"))
+            .replace("id=\"hatch-", &format!("id=\"paper-{name}-hatch-"));
+        Drawing {
+            name: name.to_string(),
+            svg,
+            words,
+        }
     }
 }
 

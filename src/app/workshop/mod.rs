@@ -190,13 +190,15 @@ fn made(workspace: Workspace) -> Vec<Sheet> {
     })
 }
 
-fn drawings(workspace: Workspace) -> [Drawing; 2] {
+fn drawings(workspace: Workspace) -> Vec<Drawing> {
     let system = workspace.system.get();
     with_both(workspace, |design, assessment| {
-        [
-            drawing::on_paper(design, assessment, system),
-            train::on_paper(design, assessment, system),
-        ]
+        let machine = drawing::on_paper(design, assessment, system);
+        let train = train::on_paper(design, assessment, system);
+        ([machine].into_iter())
+            .chain(drawing::hearth_on_paper(design, assessment, system))
+            .chain([train])
+            .collect()
     })
 }
 
