@@ -207,6 +207,13 @@ fn two_values_are_shown_in_one_unit_where_one_suits_both() {
             ["—", "60 min"],
             ["—", "60 min"],
         ),
+        // A step from one to the other is to be seen, though a tape tells both alike.
+        (
+            Q::Length,
+            [0.095, 0.096],
+            ["95 mm", "96 mm"],
+            ["3.74 in", "3.78 in"],
+        ),
     ] {
         assert_eq!(
             quantity.show_alike(values, System::Metric),

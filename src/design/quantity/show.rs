@@ -50,7 +50,8 @@ pub(super) fn shown(quantity: Quantity, si: f64, system: System) -> String {
     shown_in(unit_of(quantity, si, system), quantity, si, system)
 }
 
-/// Two values in one unit, so that they can be compared at a glance; each in its own where none tells both.
+/// Two values in one unit, so that they can be compared at a glance; each in its own where none tells both. Values that
+/// differ never look the same, as in [`shown_apart`].
 pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) -> [String; 2] {
     let own = values.map(|si| step_of(quantity, si, system));
     if let [Some(one), Some(other)] = own
@@ -69,7 +70,8 @@ pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) 
     {
         return values.map(|si| shown_in(step.unit, quantity, si, system));
     }
-    values.map(|si| shown(quantity, si, system))
+    let [one, other] = values;
+    [(one, other), (other, one)].map(|(si, other)| shown_apart(quantity, si, other, system))
 }
 
 /// Both ends of a range as [`shown_alike`]; an end that would be refused as it is written there gets more digits.
