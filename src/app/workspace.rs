@@ -5,7 +5,7 @@ use super::media;
 use super::naming::of_input;
 use super::panel::{NARROW, Panel};
 use crate::design::quantity::System;
-use crate::design::{Design, InputError, Value};
+use crate::design::{Design, InputError, Kind, Value};
 use crate::review::{self, Assessment, Change};
 use crate::sizing::air_inside;
 use leptos::prelude::*;
@@ -131,9 +131,14 @@ impl Workspace {
         )
     }
 
-    /// Whether something typed cannot be used, so that results show the last good design.
+    /// Whether a number or choice that was typed cannot be used, so that results show the last good design. No result
+    /// follows from a text that is too long.
     pub fn is_stale(self) -> bool {
-        self.rejected.with(|rejected| !rejected.is_empty())
+        let is_text = |path: &String| {
+            let input = self.design.with_untracked(|design| design.input(path));
+            input.is_some_and(|input| matches!(input.kind, Kind::Text { .. }))
+        };
+        self.rejected.with(|rejected| !rejected.keys().all(is_text))
     }
 
     /// Remembers the current design as an undo step unless `typing` goes on in the same field.

@@ -117,6 +117,9 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
                 >
                     "Add " {info.item.to_lowercase()}
                 </button>
+                <Show when=full>
+                    <p class="meaning">"No more than " {info.longest} " fit into a design."</p>
+                </Show>
                 {(info.name == "build_steps").then(|| view! { <TakeOrder /> })}
             </fieldset>
         </Show>

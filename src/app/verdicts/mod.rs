@@ -85,7 +85,7 @@ pub fn Summary() -> impl IntoView {
             let name = workspace.name_of(&path);
             view! {
                 <span class="stale">
-                    "Last good result: "
+                    {if workspace.is_stale() { "Last good result: " } else { "" }}
                     <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
                         {name}
                     </button>
@@ -283,11 +283,12 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
     let verdict = Memo::new(move |_| face.with(|face| face.as_ref().map(|face| face.verdict)));
     let sureness = Sureness::get();
     let open = RwSignal::new(false);
+    let warned = caution && danger.is_some();
     let reasons = move || {
         let finding = faces
             .assessment
             .with(|assessment| assessment.finding(id).cloned());
-        finding.map(|finding| view! { <Reasons finding /> })
+        finding.map(|finding| view! { <Reasons finding warned /> })
     };
     view! {
         <article
@@ -337,7 +338,7 @@ fn item_of(finding: &Finding) -> Option<Place> {
 }
 
 #[component]
-fn Reasons(finding: Finding) -> impl IntoView {
+fn Reasons(finding: Finding, warned: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let about = finding.about;
     let item = item_of(&finding);
@@ -355,6 +356,7 @@ fn Reasons(finding: Finding) -> impl IntoView {
             <p class="meaning">{finding.meaning}</p>
             {finding
                 .caution
+                .filter(|_| !warned)
                 .map(|caution| view! { <p class="caution">{caution}</p> })}
             <working::Working steps=finding.working.clone() />
             <button type="button" on:click=go>"Show the inputs"</button>

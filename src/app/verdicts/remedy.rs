@@ -8,7 +8,7 @@ use crate::app::layout::UNDO;
 use crate::app::naming::{NAMING, lower_first, of_input, of_value};
 use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
-use crate::design::{Design, Value};
+use crate::design::{Design, Kind, Value};
 use crate::review::{Assessment, BestStep, Lever, Pair, Remedy, Verdict};
 use leptos::prelude::*;
 
@@ -28,7 +28,10 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                     };
                     format!("{name} {now} → {then}")
                 }
-                None => format!("{name}: no allowed value is enough alone"),
+                None => match remedy.input.kind {
+                    Kind::Flag { .. } => format!("{name}: changing it is not enough alone"),
+                    _ => format!("{name}: no allowed value is enough alone"),
+                },
             }
         }
         Lever::NewItem { list, fields, .. } => {
@@ -128,7 +131,8 @@ impl Proposal {
         words.extend(told);
         let mut words = words.join("; ");
         if untold > 0 {
-            words.push_str(&format!("; and {untold} more get worse"));
+            let get = if untold == 1 { "gets" } else { "get" };
+            words.push_str(&format!("; and {untold} more {get} worse"));
         }
         words
     }
