@@ -121,7 +121,7 @@ describe('compare', () => {
     await enter(page, WIDTH, '1234');
     await keptWith(page, '1.234');
     await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
-    const put = page.locator('#panel-compare').getByRole('button', { name: /Hand over .*width/i });
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
     await put.click();
     await page.waitForFunction(() => Object.values(localStorage).filter((text) => text.includes('1.234')).length >= 2);
     await noticed(page, 'Changed “Set one”');

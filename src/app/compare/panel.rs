@@ -154,7 +154,7 @@ pub fn Compare() -> impl IntoView {
         <p class="totals">{totals}</p>
         {note}
         <p class="meaning">
-            "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Hand over” puts yours into the other design."
+            "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Put mine there” puts yours into the other design."
         </p>
         <Show when=move || !any()>
             <p>"Nothing differs that either design makes use of."</p>
@@ -317,8 +317,8 @@ fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl
             let [one, other] = names;
             let (label, words) = if place == 0 {
                 (
-                    "Hand over",
-                    format!("Hand over {what} from “{one}” into “{other}”"),
+                    "Put mine there",
+                    format!("Put mine there: {what} from “{one}” into “{other}”"),
                 )
             } else {
                 (
