@@ -16,7 +16,7 @@ use crate::sizing::gas::HearthSolution;
 pub const QUESTION: Question = Question {
     name: "load",
     title: "Hearth temperature and gas heating value over load",
-    meaning: "The shell takes about the same heat at any load, so at low load it takes more of the fire. More air per wood makes up for that: the middle gets hotter, and the gas weaker. The engine works in the grey stretch.",
+    meaning: "The shell takes about the same heat at any load, so at low load it takes more of the fire. Where more air per wood makes up for that, the middle gets hotter, and the gas weaker; where the air stays as it is, the middle gets colder. The engine works in the grey stretch.",
 };
 
 /// One for each twentieth of full load.
