@@ -2,6 +2,7 @@
 //! take turns under the drawing; on a desk they stand side by side.
 
 use super::Workspace;
+use super::back::lead_back;
 use super::beside::quicken;
 use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
@@ -42,6 +43,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(Sureness::start(workspace));
     provide_context(Printer::start(workspace));
     listen_for_undo(workspace);
+    lead_back(workspace, comparison);
     quicken();
     let its_turn = turns.frame();
     view! {

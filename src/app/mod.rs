@@ -1,5 +1,6 @@
 //! What a person sees: fields, drawings, charts, drafts, print. Computes nothing itself.
 
+mod back;
 mod beside;
 mod charts;
 mod compare;

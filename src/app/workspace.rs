@@ -131,6 +131,11 @@ impl Workspace {
         )
     }
 
+    /// Whether the screen is so narrow that panels take turns.
+    pub fn is_narrow(self) -> bool {
+        self.narrow.get_untracked()
+    }
+
     /// Whether a number or choice that was typed cannot be used, so that results show the last good design. No result
     /// follows from a text that is too long.
     pub fn is_stale(self) -> bool {

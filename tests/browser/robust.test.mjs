@@ -291,4 +291,36 @@ describe('robust', () => {
     assert.deepEqual(errors, []);
     await close();
   });
+
+  it('leads from panel to panel on a phone, and never over what was changed', async () => {
+    const sender = await site.open(DESKTOP);
+    await make(sender.page, 'From afar', '777');
+    const link = fragment(await shareLink(sender.page));
+    await sender.close();
+
+    const { page, errors, close } = await site.open(PHONE, { fragment: link });
+    const shown = (name) => page.locator(`main[data-panel="${name}"]`).waitFor();
+    const before = await page.evaluate(() => history.length);
+    await showPanel(page, 'charts');
+    await showPanel(page, 'workshop');
+    await page.goBack();
+    await shown('charts');
+    await page.goBack();
+    await shown('verdicts');
+    await page.goForward();
+    await shown('charts');
+    assert.equal(await page.evaluate(() => history.length), before + 2, 'a step for each panel, and none for the way back');
+
+    await enter(page, WIDTH, '1111');
+    await keptWith(page, '1.111');
+    await page.goBack();
+    await shown('charts');
+    await page.goBack();
+    await shown('verdicts');
+    assert.equal(new URL(page.url()).hash, '', 'the link is no longer that of the design');
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '1111');
+    assert.deepEqual(await designs(page), ['From afar']);
+    assert.deepEqual(errors, []);
+    await close();
+  });
 });

@@ -14,6 +14,7 @@ pub use panel::Designs;
 pub use storage::{last_pinned, last_system, remember_pinned, remember_system};
 
 use super::Workspace;
+use super::back;
 use super::compare::Comparison;
 use super::panel::Panel;
 use crate::design::quantity::System;
@@ -183,6 +184,14 @@ impl Drafts {
         }
     }
 
+    /// Whether the draft on the bench came from the link in the address.
+    fn is_of_address(self) -> bool {
+        let fragment = window().location().hash().unwrap_or_default();
+        let came_from = self.base.get_untracked();
+        self.open.get_untracked().is_some()
+            && came_from.as_deref() == Some(fragment.trim_start_matches('#'))
+    }
+
     fn watch_address(self) {
         let handle = window_event_listener(ev::hashchange, move |_| {
             let none = window().location().hash().is_ok_and(|hash| hash.is_empty());
@@ -192,6 +201,9 @@ impl Drafts {
                 // Back from a link: what is kept comes up again.
                 self.leave();
                 self.open_last();
+            } else if back::is_between_panels() && self.is_of_address() {
+                // Back among the panels, to before it was changed: what it has become stays.
+                clear_address();
             } else {
                 self.open_address();
             }
@@ -400,7 +412,7 @@ fn keep_address(fragment: &str) {
         && let Ok(history) = window().history()
     {
         // Only the address bar: the design itself is on the bench already.
-        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment));
+        let _ = history.replace_state_with_url(&back::state(), "", Some(fragment));
     }
 }
 
@@ -411,7 +423,7 @@ fn clear_address() {
         let path = location.pathname().unwrap_or_default();
         if let Ok(history) = window().history() {
             // Only the address bar: the design itself is kept already.
-            let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&path));
+            let _ = history.replace_state_with_url(&back::state(), "", Some(&path));
         }
     }
 }
