@@ -23,6 +23,9 @@ pub const MOST_SHIELDS: usize = MOST_LAYERS / 2 - 1;
 /// Conductivity of thin sheet, W/(m·K): steel (from memory). A millimetre of any metal holds back no heat.
 const SHEET_CONDUCTIVITY: f64 = 45.0;
 
+/// Hottest wall that a box can be reckoned beside, K.
+pub const HOTTEST_WALL: f64 = 1173.15;
+
 /// One sheet between hot wall and box.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShieldSheet {
@@ -103,7 +106,7 @@ impl ShieldedBox {
                 reason: "it has more than seven sheets",
             });
         }
-        let hot = within("hot wall", "K", self.hot_wall.value, 253.15, 1173.15)?;
+        let hot = within("hot wall", "K", self.hot_wall.value, 253.15, HOTTEST_WALL)?;
         let gap = within("gap of the heat shield", "m", self.gap.value, 0.001, 0.2)?;
         let height = within("height of the box", "m", self.height.value, 0.02, 3.0)?;
         let width = within("width of the box", "m", self.width.value, 0.02, 3.0)?;

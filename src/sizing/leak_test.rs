@@ -155,7 +155,7 @@ impl Decay {
             step,
             within(
                 "thermometer step",
-                "K",
+                "kelvin",
                 self.thermometer_step.value,
                 0.0,
                 10.0,
@@ -343,7 +343,7 @@ impl TestMeans {
             within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?,
             within(
                 "thermometer step",
-                "K",
+                "kelvin",
                 self.thermometer_step.value,
                 0.0,
                 10.0,

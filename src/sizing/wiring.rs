@@ -5,7 +5,7 @@
 
 use super::conductor_table::{FUSES, GAUGES, METRIC};
 use crate::design::quantity::wire_gauge_diameter;
-use crate::physics::error::{PhysicsError, within};
+use crate::physics::error::{PhysicsError, range, within};
 use std::f64::consts::PI;
 use thiserror::Error;
 use uom::si::area::square_meter;
@@ -260,7 +260,7 @@ pub struct Circuit {
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum WiringError {
     /// A number is out of range.
-    #[error("{quantity} must lie between {low} and {high} {unit}")]
+    #[error("{quantity} must lie {}", range(.unit, [*.low, *.high]))]
     OutOfRange {
         /// What was given, in words.
         quantity: &'static str,

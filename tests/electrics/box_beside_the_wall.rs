@@ -3,10 +3,11 @@
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{Chemistry, HotWall};
 use hearthplan::design::{Design, example};
-use hearthplan::review::assess;
+use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::zone::Zone;
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
 
 fn box_kelvin(design: &Design) -> f64 {
     let shelter = assess(design).electrics.shelter.unwrap();
@@ -69,4 +70,19 @@ fn a_wider_gap_helps_only_until_its_air_moves() {
 #[test]
 fn remedies_of_a_hot_box_pass() {
     every_remedy_passes(&example::as_first_drawn(), "electrics.box", 1);
+}
+
+#[test]
+fn a_wall_too_hot_to_reckon_beside_is_a_stop() {
+    let mut design = example::as_first_drawn();
+    design.hearth_wall.outer_emittance = Ratio::new::<ratio>(0.02);
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.box").unwrap();
+    let words = finding.compared.text(Default::default());
+    assert!(assessment.electrics.shelter.is_err());
+    assert_eq!(finding.verdict, Verdict::Stop, "{words}");
+    assert!(
+        words.contains("985 °C") && words.contains("900 °C"),
+        "{words}"
+    );
 }

@@ -9,7 +9,7 @@ use crate::physics::air::conductivity;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::hearth::surroundings;
 use crate::review::warmth::levers::insulation;
-use crate::sizing::heat_shield::{ShieldSheet, ShieldedBox, ShieldedTemperatures};
+use crate::sizing::heat_shield::{HOTTEST_WALL, ShieldSheet, ShieldedBox, ShieldedTemperatures};
 use crate::sizing::shell::{ShellError, ZoneHeat};
 use crate::sizing::zone::Zone;
 use uom::si::f64::{Length, ThermodynamicTemperature};
@@ -96,6 +96,21 @@ pub(super) fn finding(
         Ok(shelter) => shelter,
         Err(why) => {
             finding.compared = Phrase::new("{}", [why.as_str().into()]);
+            let outside = wall.as_ref().map(|heat| heat.surface_temperature.value);
+            if let Ok(outside) = outside
+                && outside > HOTTEST_WALL
+            {
+                finding.verdict = Verdict::Stop;
+                finding.compared = Phrase::new(
+                    "the wall is {} outside, hotter than any wall beside which a box can be reckoned, {}; {} battery stands {}",
+                    [
+                        Measure::new(Q::Temperature, outside).into(),
+                        Measure::new(Q::Temperature, HOTTEST_WALL).into(),
+                        kind.into(),
+                        Measure::new(Q::Temperature, limit.value).into(),
+                    ],
+                );
+            }
             return finding;
         }
     };
