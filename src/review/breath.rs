@@ -274,20 +274,21 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
     duty
 }
 
+/// Whether a blower stands in the train.
+pub(super) fn has_blower(design: &Design) -> bool {
+    (design.train.iter()).any(|stage| stage.kind == StageKind::Blower)
+}
+
 /// The blower while lighting and, if it helps the engine, at full load with clean and with dirty filters.
 fn blower(
     design: &Design,
     train: &TrainReview,
     [startup, clean, dirty]: [&Result<Duty, TrainError>; 3],
 ) -> Result<BlowerReview, BlowerTrouble> {
-    let curve = train.curve.as_ref().map_err(|why| *why)?;
-    if !design
-        .train
-        .iter()
-        .any(|stage| stage.kind == StageKind::Blower)
-    {
+    if !has_blower(design) {
         return Err(BlowerTrouble::NoBlower);
     }
+    let curve = train.curve.as_ref().map_err(|why| *why)?;
     let run = |load: &TrainLoad, solved, duty: &Result<Duty, TrainError>, speed: Ratio| {
         let duty = duty.as_ref().map_err(|why| why.clone())?;
         let system = train

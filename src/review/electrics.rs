@@ -12,7 +12,7 @@ pub use schedule::WiringRow;
 pub use shelter::Shelter;
 pub(super) use shelter::zone;
 
-use super::breath::{BlowerDuty, BlowerReview, Breath};
+use super::breath::{BlowerDuty, BlowerReview, Breath, has_blower};
 use super::finding::{Finding, NamedResult};
 use super::table::Table;
 use crate::design::Design;
@@ -44,7 +44,7 @@ pub struct Electrics {
     pub lighting: Result<Drain, String>,
     /// While the engine runs, or why the blower's power cannot be told.
     pub running: Result<Drain, String>,
-    /// The wiring schedule: blower first, then the loads.
+    /// The wiring schedule: the blower first, if there is one, then the loads.
     pub wiring: Vec<WiringRow>,
     /// The blower's knob while lighting, at usual and at full load, or why it cannot be told.
     pub knob: Result<[KnobSetting; 3], String>,
@@ -179,16 +179,17 @@ pub(super) fn examine(
     breath: &Breath,
     wall: &Result<ZoneHeat, ShellError>,
 ) -> (Electrics, Vec<Finding>) {
+    let has_blower = has_blower(design);
     let blower = breath.blower.as_ref().map_err(ToString::to_string);
-    let lighting = blower
-        .clone()
-        .map(|blower| drain(design, blower.startup.power.electric, LoadTime::Lighting));
-    let running = blower.clone().map(|blower| {
-        let power = blower
-            .full_clean
-            .map_or(Power::new::<watt>(0.0), |duty| duty.power.electric);
-        drain(design, power, LoadTime::Running)
-    });
+    let nothing = Power::new::<watt>(0.0);
+    let drawn = |power: fn(&BlowerReview) -> Option<Power>| match has_blower {
+        true => (blower.clone()).map(|blower| power(blower).unwrap_or(nothing)),
+        false => Ok(nothing),
+    };
+    let lighting = drawn(|blower| Some(blower.startup.power.electric))
+        .map(|power| drain(design, power, LoadTime::Lighting));
+    let running = drawn(|blower| Some(blower.full_clean.as_ref()?.power.electric))
+        .map(|power| drain(design, power, LoadTime::Running));
     let knob = blower
         .clone()
         .map(|blower| knob::settings(design, breath, blower));
@@ -196,7 +197,7 @@ pub(super) fn examine(
     let electrics = Electrics {
         lighting,
         running,
-        wiring: schedule::rows(design, full_knob),
+        wiring: schedule::rows(design, has_blower.then_some(full_knob)),
         knob,
         shelter: shelter::shelter(design, wall),
     };
@@ -204,10 +205,8 @@ pub(super) fn examine(
         .into_iter()
         .chain(cables::cables(&electrics.wiring))
         .chain(cables::fuses(&electrics.wiring))
-        .chain([
-            knob::finding(design, &electrics.knob),
-            shelter::finding(design, wall, &electrics.shelter),
-        ])
+        .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))
+        .chain([shelter::finding(design, wall, &electrics.shelter)])
         .collect();
     breath.offer_nothing_for_want_of_gas(&mut findings);
     (electrics, findings)

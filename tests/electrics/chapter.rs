@@ -1,7 +1,7 @@
 //! Battery hours, knob, and the chapter as a whole.
 
 use crate::mended::every_remedy_passes;
-use hearthplan::design::inputs::{ElectricLoad, LoadTime};
+use hearthplan::design::inputs::{ElectricLoad, LoadTime, StageKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Chapter, Electrics, Verdict, assess};
@@ -164,4 +164,31 @@ fn a_blower_without_a_curve_leaves_the_loads_told() {
     };
     assert_eq!(sum(&electrics), 0);
     assert_eq!(sum(&assess(&Design::default()).electrics), 1);
+}
+
+#[test]
+fn a_train_without_a_blower_is_asked_nothing_of_one() {
+    let mut design = example::as_improved();
+    (design.train).retain(|stage| stage.kind != StageKind::Blower);
+    design.blower_curve.clear();
+    let assessment = assess(&design);
+    let startup = assessment.finding("breath.startup").unwrap();
+    assert_eq!(startup.verdict, Verdict::CannotTell);
+    let words = startup.compared.text(System::Metric);
+    assert_eq!(words, "there is no blower in the gas train");
+    for id in ["breath.stall", "electrics.knob"] {
+        assert!(assessment.finding(id).is_none(), "{id}");
+    }
+    for id in ["breath.battery", "electrics.cables", "electrics.fuses"] {
+        let finding = assessment.finding(id).unwrap();
+        let words = finding.compared.text(System::Metric);
+        assert_eq!(finding.verdict, Verdict::Good, "{id}: {words}");
+    }
+    let electrics = &assessment.electrics;
+    assert!(electrics.wiring.iter().all(|row| row.name != "Blower"));
+    assert_eq!(electrics.wiring.len(), design.loads.len());
+    assert_eq!(electrics.lighting.as_ref().unwrap().blower.value, 0.0);
+    // With a curve a blower is what is missing.
+    design.blower_curve = example::as_improved().blower_curve;
+    every_remedy_passes(&design, "breath.startup", 1);
 }

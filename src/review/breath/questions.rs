@@ -1,6 +1,6 @@
 //! The questions of the breath chapter.
 
-use super::{BlowerDuty, BlowerReview, Breath, Duty, Part, PartLoss, place, working};
+use super::{BlowerDuty, BlowerReview, Breath, Duty, Part, PartLoss, has_blower, place, working};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
@@ -20,10 +20,12 @@ const SUCTION: &str = "Under suction every leak lets air in. If the gas burns or
 /// Every question that fits the design.
 pub(super) fn ask(design: &Design, train: &TrainReview, breath: &Breath) -> Vec<Finding> {
     let mut findings = vec![startup(design, train, breath)];
-    if design.blower.assists {
+    if design.blower.assists && has_blower(design) {
         findings.push(full_dirty(design, train, breath));
     }
-    findings.push(stall(design, train, breath));
+    if has_blower(design) {
+        findings.push(stall(design, train, breath));
+    }
     findings.push(suction(design, train, breath));
     findings.extend(place::finding(design, train, breath));
     findings.extend(place::more_than_one(design));
@@ -124,12 +126,16 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         margin,
         working: steps,
         caution: Some(FLARE),
-        levers: inputs(&["blower.startup_speed_share", "operation.startup_share"])
-            .into_iter()
-            .chain(more_grate(&breath.startup))
-            .chain(levers::wider(design, &train.startup, 1))
-            .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
-            .collect(),
+        levers: if has_blower(design) {
+            inputs(&["blower.startup_speed_share", "operation.startup_share"])
+                .into_iter()
+                .chain(more_grate(&breath.startup))
+                .chain(levers::wider(design, &train.startup, 1))
+                .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
+                .collect()
+        } else {
+            vec![levers::new_stage(design, "blower", &[], "bore")]
+        },
         about: "blower",
     }
 }

@@ -6,6 +6,7 @@ use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::ElectricLoad;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::review::breath::has_blower;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use uom::si::f64::Time;
 
@@ -92,8 +93,9 @@ fn levers(design: &Design) -> Vec<Lever> {
             mean(one.1).total_cmp(&mean(other.1))
         })
         .map(|(place, _)| Lever::input(format!("loads.{place}.duty")));
-    [Lever::input("battery.capacity"), Lever::input(speed)]
+    [Lever::input("battery.capacity")]
         .into_iter()
+        .chain(has_blower(design).then(|| Lever::input(speed)))
         .chain(greediest)
         .collect()
 }

@@ -50,19 +50,19 @@ struct Entered {
     fuse: Option<ElectricCurrent>,
 }
 
-/// The circuits in order: blower first, then the loads. The blower's power is that at full knob.
-pub(super) fn rows(design: &Design, blower: Result<Power, String>) -> Vec<WiringRow> {
+/// The circuits in order: the blower first, if there is one, then the loads. The blower's power is that at full knob.
+pub(super) fn rows(design: &Design, blower: Option<Result<Power, String>>) -> Vec<WiringRow> {
     let wiring = &design.wiring;
     let limits = &design.limits;
-    let blower = Entered {
+    let blower = blower.map(|power| Entered {
         name: "Blower".to_string(),
         inputs: "wiring.blower_".to_string(),
-        power: blower,
+        power,
         greatest_drop: limits.motor_drop,
         length: wiring.blower_cable_length,
         cable: wiring.blower_cable,
         fuse: wiring.blower_fuse,
-    };
+    });
     let loads = design
         .loads
         .iter()
@@ -79,7 +79,7 @@ pub(super) fn rows(design: &Design, blower: Result<Power, String>) -> Vec<Wiring
             cable: load.cable,
             fuse: load.fuse,
         });
-    [blower]
+    blower
         .into_iter()
         .chain(loads)
         .map(|entered| row(design, entered))
