@@ -20,6 +20,7 @@ use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Ti
 use crate::sizing::panel::{
     FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
 };
+use crate::sizing::train::TrainError;
 use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
 use uom::si::frequency::hertz;
 use uom::si::pressure::pascal;
@@ -59,12 +60,15 @@ pub struct LeakTestMade {
     pub in_service: Option<VolumeRate>,
     /// Air inside its sub-assembly, where that is far from what was entered for the test.
     pub other_air: Option<Volume>,
+    /// Whether it is known what the engine draws: else nobody can tell whether the test was driven hard enough.
+    pub suction_known: bool,
 }
 
 impl LeakTestMade {
     /// What the test says of its sub-assembly.
     pub fn verdict(&self) -> Verdict {
         match self.tightness {
+            Some(Tightness::Pass) if !self.suction_known => Verdict::CannotTell,
             Some(Tightness::Pass) if self.leaks_more_in_service() || self.other_air.is_some() => {
                 Verdict::Watch
             }
@@ -119,6 +123,8 @@ pub struct Leaks {
     /// What the engine draws at full load with filters due, the strongest that sucks air in through a leak; none where
     /// the train cannot be worked out.
     pub suction: Option<Pressure>,
+    /// Why that cannot be told.
+    pub no_suction: Option<TrainError>,
     /// Each sub-assembly with a tight joint.
     pub groups: Vec<GroupLeak>,
     /// The tests made, in the order entered. Of several tests of a sub-assembly [one](Self::counted_tests) counts.
@@ -155,6 +161,7 @@ impl Leaks {
         Self {
             allowed,
             suction,
+            no_suction: train.full_dirty.as_ref().err().cloned(),
             groups,
             tests,
             panel: panel_limit(panel, test.panel_sheet, &shell),
@@ -167,6 +174,16 @@ impl Leaks {
                 .then(|| room(design, allowed, supply.gas.carbon_monoxide).ok())
                 .flatten(),
         }
+    }
+
+    /// Why it is not known what the engine draws, in words that follow others.
+    fn untold_suction(&self) -> Option<String> {
+        let why = self.no_suction.as_ref()?;
+        Some(if why.is_for_want_of_gas() {
+            why.to_string()
+        } else {
+            "mend first what is told under “Gas gets through the train”".to_string()
+        })
     }
 
     /// The test of each sub-assembly that counts, in the order of the list. One that nobody has made yet only counts
@@ -414,6 +431,7 @@ fn judged(
         tightness,
         in_service,
         other_air,
+        suction_known: suction.is_some(),
     }
 }
 

@@ -351,3 +351,20 @@ fn air_far_from_what_a_sub_assembly_holds_is_told() {
         );
     }
 }
+
+#[test]
+fn a_test_passes_nothing_while_no_gas_flows() {
+    let mut shut = design(&[test("2026-05-14", [3_500.0, 3_400.0])]);
+    shut.set("train.0.bore", Value::Number(0.010)).unwrap();
+    let found = finding(&shut, "leaks.reading_reactor");
+    let words = found.compared.text(System::Metric);
+    assert_eq!(found.verdict, Verdict::CannotTell, "{words}");
+    assert!(words.contains("Gas gets through the train"), "{words}");
+    assert!(found.margin.is_none());
+    // What leaks too much leaks too much whatever the engine draws.
+    let mut failed = test("2026-05-14", [3_500.0, 2_000.0]);
+    failed.time *= 0.01;
+    shut.readings = vec![failed];
+    let found = finding(&shut, "leaks.reading_reactor");
+    assert_eq!(found.verdict, Verdict::Stop);
+}

@@ -17,12 +17,12 @@ const GENTLE: f64 = 7_000.0;
 /// How far below what a sheet bears a remedy may set the test pressure.
 const ROOM: f64 = 1.05;
 
-/// The test pressure, where it may be lowered to what a sheet bears: below what the engine draws a test shows less than
-/// leaks in service.
+/// The test pressure, where it may be lowered to what a sheet bears: below what the engine draws, or where that is not
+/// known, a test shows less than leaks in service.
 fn lower_pressure(leaks: &Leaks, bears: f64) -> Option<Lever> {
     let enough = leaks
         .suction
-        .is_none_or(|suction| bears >= ROOM * suction.value);
+        .is_some_and(|suction| bears >= ROOM * suction.value);
     enough.then(|| Lever::input("leak_test.test_pressure"))
 }
 
@@ -68,7 +68,17 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
             flat_sheet(&mut finding, leaks, sheet, pressure);
         }
         let gentle = (leaks.suction).map_or(GENTLE, |suction| GENTLE.max(suction.value));
-        if finding.verdict == Verdict::Good && pressure > gentle {
+        if finding.verdict != Verdict::Good || pressure <= gentle {
+            // It is not more than it takes.
+        } else if let Some(why) = leaks.untold_suction() {
+            finding.verdict = Verdict::CannotTell;
+            finding.margin = None;
+            finding.compared = Phrase::new(
+                "{}. That is much for a leak test, and whether it takes so much cannot be told while it is not known what the engine draws: {}",
+                [finding.compared.into(), why.into()],
+            );
+            finding.levers = Vec::new();
+        } else {
             finding.verdict = Verdict::Watch;
             finding.margin = Some(gentle / pressure - 1.0);
             finding.compared = Phrase::new(

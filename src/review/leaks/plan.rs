@@ -46,7 +46,7 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
     if leaks.groups.is_empty() {
         return finding;
     }
-    let gentle = too_gentle(design, leaks);
+    let gentle = too_gentle(design, leaks).or_else(|| suction_unknown(leaks));
     let slowest = (leaks.groups.iter())
         .filter_map(|one| one.plan.as_ref().map(|plan| (one, plan)))
         .max_by(|a, b| a.1.hold.value.total_cmp(&b.1.hold.value));
@@ -101,6 +101,20 @@ fn too_gentle(design: &Design, leaks: &Leaks) -> Option<Answer> {
         ),
         margin: Some(test.value / suction.value - 1.0),
         levers: &["leak_test.test_pressure"],
+    })
+}
+
+/// Where no gas flows, so that nobody knows what the engine draws.
+fn suction_unknown(leaks: &Leaks) -> Option<Answer> {
+    let why = leaks.untold_suction()?;
+    Some(Answer {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::new(
+            "what the engine draws at full load is not known, and with it not how much pressure the test needs: {}",
+            [why.into()],
+        ),
+        margin: None,
+        levers: &[],
     })
 }
 

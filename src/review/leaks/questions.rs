@@ -113,7 +113,7 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
         Some(in_service) if tightness == Tightness::Pass => in_service.value,
         _ => rate + sure,
     };
-    finding.margin = (tightness != Tightness::CannotTell)
+    finding.margin = (finding.verdict != Verdict::CannotTell)
         .then(|| 1.0 - most / budget.value)
         .filter(|margin| margin.is_finite());
     let mut slots = vec![
@@ -125,6 +125,10 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
     let pressure = |value: Pressure| Measure::new(Q::Pressure, value.value);
     let planned = wanted_pressure(design, leaks.suction);
     let words = match (tightness, leak.unfit(planned)) {
+        (Tightness::Pass, _) if !test.suction_known => {
+            slots.push(leaks.untold_suction().unwrap_or_default().into());
+            "{} leaks {} ± {}; it may leak {}. But what the engine draws at full load is not known, and with it not whether the test was driven hard enough: {}"
+        }
         (Tightness::Pass, _) if test.leaks_more_in_service() => {
             let suction = leaks.suction.unwrap_or_default();
             slots.extend([pressure(leak.driving).into(), pressure(suction).into()]);
