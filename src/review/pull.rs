@@ -74,6 +74,11 @@ impl<'a> Pull<'a> {
     }
 }
 
+/// Those of the findings that are a Stop.
+fn stopped(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+    (findings.iter()).filter(|finding| finding.verdict == Verdict::Stop)
+}
+
 impl Pull<'_> {
     /// The design with this value.
     pub(super) fn changed(&self, value: &Value) -> Option<Design> {
@@ -217,10 +222,14 @@ impl Pull<'_> {
         Some((value.clone(), change, after))
     }
 
-    /// Whether nothing is a Stop that was none before, told or not.
+    /// Whether nothing is a Stop that was none before, told or not. A Stop that told no distance tells one for the first
+    /// time, where at last some gas flows: that is no better than a new one.
     fn stops_nothing(&self, (_, _, after): &Verified) -> bool {
         let worse = worsened(self.before, after);
+        let without_distance =
+            |id| stopped(&self.before.findings).any(|then| then.id == id && then.margin.is_none());
         worse.iter().all(|(_, _, now)| *now != Verdict::Stop)
+            && !stopped(after).any(|now| now.margin.is_some() && without_distance(now.id))
     }
 
     /// A number beyond the smallest that passes, where that one would stop something else: a pipe that lets the gas

@@ -8,7 +8,7 @@ mod results;
 mod stages;
 pub(super) use hearth_chain::grate;
 pub use power_left::PowerLeft;
-pub(super) use questions::leak;
+pub(super) use questions::{leak, nothing_passes};
 pub(super) use stages::{BLOWER_LIMIT, CAKE, CLOTH_VELOCITY, COOL_VISCOSITY};
 
 use super::Depth;
@@ -260,7 +260,8 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let around = surroundings(design);
     let supply = &heart.at.full.supply;
     let full = supply.gas_flow;
-    let hearth = hearth_chain::hearth_chain(design, supply);
+    let grate = grate(design);
+    let hearth = hearth_chain::hearth_chain(design, supply, grate.ok());
     let outlet =
         |supply: &Supply, flow| raw_gas(design, supply, flow, around.pressure - hearth.drop(flow));
     let load = |supply: &Supply, flow: VolumeRate, filter, end| TrainLoad {
@@ -282,12 +283,10 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let full_load = load(supply, full, Filter::Clean, End::Engine);
     let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
     let stages::Stages { stages, curve } = stages::stages(design, full_load.start.dry_flow);
-    let solve = |at: &HeartAt, words, load: &TrainLoad| {
-        if at.makes_gas() {
-            Train::solve(&stages, load)
-        } else {
-            Err(TrainError::no_gas(words))
-        }
+    let solve = |at: &HeartAt, words, load: &TrainLoad| match grate {
+        _ if !at.makes_gas() => Err(TrainError::no_gas(words)),
+        Err(why) => Err(TrainError::grate(why)),
+        Ok(_) => Train::solve(&stages, load),
     };
     let at_full = |load: &TrainLoad| solve(&heart.at.full, "full load", load);
     let full_clean = at_full(&full_load);

@@ -50,6 +50,9 @@ pub enum PatternError {
         /// Greatest possible, mm.
         high: f64,
     },
+    /// No hole has room on the grate.
+    #[error("the plain rim leaves no room for a grate hole")]
+    NoHole,
     /// The parts of it do not fit each other.
     #[error("{0}")]
     DoesNotFit(&'static str),

@@ -25,6 +25,7 @@ pub(crate) use stage::{Passage, wall_heat};
 pub use system_curve::{Agreement, SystemCurve, needed};
 pub use trap::{Trap, TrapResult};
 
+use super::pattern::PatternError;
 use super::pressure_chain::End;
 use thiserror::Error;
 use uom::si::f64::{MassRate, Power, Pressure};
@@ -97,9 +98,31 @@ impl TrainError {
         }
     }
 
+    /// Said of a grate that cannot be worked out: as if there were none, all would look better than it is.
+    ///
+    /// ```
+    /// use hearthplan::sizing::{pattern::PatternError, train::TrainError};
+    /// let error = TrainError::grate(PatternError::NoHole);
+    /// assert!(error.is_for_want_of_gas() && error.lets_nothing_through());
+    /// ```
+    pub fn grate(why: PatternError) -> Self {
+        Self {
+            reason: StageError::Grate(why),
+            ..Self::no_gas("")
+        }
+    }
+
     /// Whether it is the hearth and not the train that is at fault.
     pub fn is_for_want_of_gas(&self) -> bool {
-        matches!(self.reason, StageError::NoGas { .. })
+        matches!(self.reason, StageError::NoGas { .. } | StageError::Grate(_))
+    }
+
+    /// Whether everything is known, and no gas flows: too much pressure is lost, or the grate has no hole.
+    pub fn lets_nothing_through(&self) -> bool {
+        matches!(
+            self.reason,
+            StageError::NoPressureLeft | StageError::Grate(PatternError::NoHole)
+        )
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::StageKind;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Assessment, Chapter, Verdict, assess};
+use hearthplan::review::{Assessment, Chapter, Lever, Verdict, assess};
 
 /// Places in the train of the example.
 const OUTLET: usize = 0;
@@ -97,6 +97,12 @@ fn causes() -> Vec<Cause> {
             "train.bores",
             vec![("train.2.tube_bore", number(0.012))],
             Watch,
+            1,
+        ),
+        (
+            "train.passes",
+            vec![("train.0.bore", number(0.010))],
+            Stop,
             1,
         ),
         (
@@ -242,7 +248,7 @@ fn each_finding_turns_with_its_cause() {
         .filter_map(|(id, changes, wanted, _)| {
             let assessment = assess(&with(&changes));
             let finding = assessment.finding(id).unwrap();
-            // Ice is no matter of more or less.
+            // Neither ice nor a way that is shut is a matter of more or less.
             let measured = id != "train.passes";
             assert!(
                 !measured || finding.margin.is_some_and(|margin| margin < 0.0),
@@ -465,9 +471,12 @@ fn what_no_gas_can_pass_is_said_by_its_stage() {
     ]);
     let assessment = assess(&design);
     let finding = assessment.finding("train.passes").unwrap();
-    assert_eq!(finding.verdict, Verdict::CannotTell);
+    assert_eq!(finding.verdict, Verdict::Stop);
     let told = finding.compared.text(Default::default());
-    assert!(told.starts_with("stage 1, Pipe: "), "{told}");
+    assert!(
+        told.starts_with("at the usual load, stage 1, Pipe: "),
+        "{told}"
+    );
     assert!(assessment.finding("train.engine_temperature").is_none());
 }
 
@@ -531,4 +540,84 @@ fn every_stage_of_the_example_has_the_kind_its_place_is_named_after() {
     assert_eq!(kind(COOLER), StageKind::Cooler);
     assert_eq!(kind(FILTER), StageKind::Filter);
     assert_eq!(kind(BLOWER), StageKind::Blower);
+}
+
+/// Verdict and words of a finding.
+fn said(assessment: &Assessment, id: &str) -> (Verdict, String) {
+    let finding = assessment.finding(id).unwrap();
+    (finding.verdict, finding.compared.text(Default::default()))
+}
+
+#[test]
+fn a_train_through_which_no_gas_flows_stops() {
+    let narrow = |bore: f64| assess(&with(&[("train.0.bore", number(bore))]));
+    let thin = narrow(0.010);
+    for id in ["train.passes", "breath.suction"] {
+        let (verdict, words) = said(&thin, id);
+        assert_eq!(verdict, Verdict::Stop, "{id}: {words}");
+        assert!(words.contains("stage 1, Pipe"), "{id}: {words}");
+        let first = &thin.finding(id).unwrap().levers[0];
+        assert_eq!(*first, Lever::input("train.0.bore"), "{id}");
+    }
+    // Where not even the gas of the lighting comes through, no blower helps.
+    let longer = assess(&with(&[
+        ("train.0.bore", number(0.010)),
+        ("train.0.length", number(60.0)),
+    ]));
+    let (verdict, words) = said(&longer, "breath.startup");
+    assert_eq!(verdict, Verdict::Stop, "{words}");
+    assert!(words.contains("while lighting"), "{words}");
+    let large = assess(&with(&[("engine.displacement", number(0.010))]));
+    assert_eq!(said(&large, "train.passes").0, Verdict::Stop);
+    // What an engine draws through it is not known, and no leak test is planned by it.
+    let (verdict, words) = said(&thin, "leaks.plan");
+    assert_eq!(verdict, Verdict::CannotTell, "{words}");
+    let title = thin.finding("train.passes").unwrap().title;
+    assert!(words.contains(title), "{words}");
+    let panel = thin.finding("leaks.panel").unwrap();
+    let pressure = Lever::input("leak_test.test_pressure");
+    assert!(!panel.levers.contains(&pressure), "{:?}", panel.levers);
+    // Far more than a test takes, or just enough: nobody knows.
+    let mut pressed = with(&[
+        ("train.0.bore", number(0.010)),
+        ("leak_test.test_pressure", number(8_000.0)),
+        ("hopper.fitted", Value::Flag(false)),
+        ("leak_test.panel_sheet", number(0.02)),
+    ]);
+    let (verdict, words) = said(&assess(&pressed), "leaks.panel");
+    assert_eq!(verdict, Verdict::CannotTell, "{words}");
+    pressed.set("train.0.bore", number(0.05)).unwrap();
+    let (verdict, words) = said(&assess(&pressed), "leaks.panel");
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+}
+
+#[test]
+fn a_grate_without_a_hole_lets_no_gas_through() {
+    let shut = assess(&with(&[("grate.rim", number(0.1))]));
+    for id in ["hearth.grate", "train.passes", "breath.suction"] {
+        let (verdict, words) = said(&shut, id);
+        assert_eq!(verdict, Verdict::Stop, "{id}: {words}");
+        assert!(words.contains("no room for a grate hole"), "{id}: {words}");
+        every_remedy_passes(&with(&[("grate.rim", number(0.1))]), id, 1);
+    }
+    // A rim wider than the plate leaves no more room.
+    let wider = assess(&with(&[("grate.rim", number(0.3))]));
+    assert_eq!(verdict(&wider, "hearth.grate"), Verdict::Stop);
+    // Nothing is reckoned as if there were no grate.
+    assert_eq!(verdict(&shut, "breath.startup"), Verdict::Stop);
+    assert_eq!(verdict(&shut, "leaks.plan"), Verdict::CannotTell);
+    assert_eq!(told(&shut, "breath."), Vec::<String>::new());
+    let curves = shut
+        .breath
+        .curves(&with(&[("grate.rim", number(0.1))]), &shut.train, 3);
+    assert!(curves.iter().all(|sample| sample.system_clean.is_none()));
+    // Holes that run into each other are refused.
+    let torn = assess(&with(&[
+        ("grate.hole", number(0.02)),
+        ("grate.pitch", number(0.018)),
+    ]));
+    let (verdict, words) = said(&torn, "train.passes");
+    assert_eq!(verdict, Verdict::CannotTell, "{words}");
+    let title = torn.finding("hearth.grate").unwrap().title;
+    assert!(words.contains(title), "{words}");
 }

@@ -6,7 +6,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::heart::flow_levers;
-use crate::review::train::{TrainReview, levers};
+use crate::review::train::{TrainReview, levers, nothing_passes};
 use crate::sizing::pressure_chain::HearthStage;
 use crate::sizing::train::TrainError;
 
@@ -50,6 +50,17 @@ fn more_grate(duty: &Result<Duty, TrainError>) -> Vec<Lever> {
         true => inputs(&["grate.pitch", "grate.hole"]),
         false => Vec::new(),
     }
+}
+
+/// What is left to say where no gas flows at all.
+fn nothing_flows(why: &TrainError, at: &'static str) -> (Verdict, Option<f64>, Phrase) {
+    (Verdict::Stop, None, nothing_passes(why, at))
+}
+
+/// What lets gas through at a load where none passes.
+fn through(design: &Design, duty: &Result<Duty, TrainError>) -> Option<Vec<Lever>> {
+    let why = duty.as_ref().err()?;
+    (why.lets_nothing_through()).then(|| levers::through(design, why))
 }
 
 fn finite(margin: f64) -> Option<f64> {
@@ -111,6 +122,11 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             },
         }
     });
+    let choked = (breath.startup.as_ref().err()).filter(|why| why.lets_nothing_through());
+    let (verdict, margin, compared) = match choked {
+        Some(why) => nothing_flows(why, "while lighting"),
+        None => (verdict, margin, compared),
+    };
     let mut steps = working::chain(design, train, &train.startup, &breath.startup);
     if let Ok(blower) = &breath.blower {
         steps.push(working::working_point(&blower.startup));
@@ -126,16 +142,17 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         margin,
         working: steps,
         caution: Some(FLARE),
-        levers: if has_blower(design) {
+        levers: through(design, &breath.startup).unwrap_or_else(|| {
+            if !has_blower(design) {
+                return vec![levers::new_stage(design, "blower", &[], "bore")];
+            }
             inputs(&["blower.startup_speed_share", "operation.startup_share"])
                 .into_iter()
                 .chain(more_grate(&breath.startup))
                 .chain(levers::wider(design, &train.startup, 1))
                 .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
                 .collect()
-        } else {
-            vec![levers::new_stage(design, "blower", &[], "bore")]
-        },
+        }),
         about: "blower",
     }
 }
@@ -183,6 +200,11 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
             },
         }
     });
+    let choked = (breath.full_dirty.as_ref().err()).filter(|why| why.lets_nothing_through());
+    let (verdict, margin, compared) = match choked {
+        Some(why) => nothing_flows(why, "at full load with a dirty filter"),
+        None => (verdict, margin, compared),
+    };
     let mut steps = working::chain(design, train, &train.full_dirty, &breath.full_dirty);
     if let Ok(BlowerReview {
         full_dirty: Some(duty),
@@ -202,13 +224,15 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
         margin,
         working: steps,
         caution: Some(LEAKS),
-        levers: inputs(&["blower.speed_share"])
-            .into_iter()
-            .chain(more_grate(&breath.full_dirty))
-            .chain(levers::wider(design, &train.full_dirty, 2))
-            .chain(inputs(&["hearth.char_size", "hearth.throat_diameter"]))
-            .chain(flow_levers(design))
-            .collect(),
+        levers: through(design, &breath.full_dirty).unwrap_or_else(|| {
+            inputs(&["blower.speed_share"])
+                .into_iter()
+                .chain(more_grate(&breath.full_dirty))
+                .chain(levers::wider(design, &train.full_dirty, 2))
+                .chain(inputs(&["hearth.char_size", "hearth.throat_diameter"]))
+                .chain(flow_levers(design))
+                .collect()
+        }),
         about: "blower",
     }
 }
@@ -301,8 +325,13 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         ),
         _ => {
             let why = (breath.full_dirty.as_ref().err()).or(breath.full_clean.as_ref().err());
-            let told = why.map_or_else(String::new, ToString::to_string);
-            (Verdict::CannotTell, None, Phrase::new("{}", [told.into()]))
+            match why.filter(|why| why.lets_nothing_through()) {
+                Some(why) => nothing_flows(why, "at full load with a dirty filter"),
+                None => {
+                    let told = why.map_or_else(String::new, ToString::to_string);
+                    (Verdict::CannotTell, None, Phrase::new("{}", [told.into()]))
+                }
+            }
         }
     };
     Finding {
@@ -316,13 +345,15 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         margin,
         working: working::chain(design, train, &train.full_dirty, &breath.full_dirty),
         caution: Some(SUCTION),
-        levers: inputs(&["hearth.char_size", "hearth.throat_diameter"])
-            .into_iter()
-            .chain(more_grate(&breath.full_dirty))
-            .chain(levers::wider(design, &train.full_dirty, 2))
-            .chain(inputs(&["hearth.nozzle_bore"]))
-            .chain(flow_levers(design))
-            .collect(),
+        levers: through(design, &breath.full_dirty).unwrap_or_else(|| {
+            inputs(&["hearth.char_size", "hearth.throat_diameter"])
+                .into_iter()
+                .chain(more_grate(&breath.full_dirty))
+                .chain(levers::wider(design, &train.full_dirty, 2))
+                .chain(inputs(&["hearth.nozzle_bore"]))
+                .chain(flow_levers(design))
+                .collect()
+        }),
         about: "train",
     }
 }

@@ -7,8 +7,10 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::train::levers::NO_HOLE;
 use crate::sizing::grate::under_char;
 use crate::sizing::machine::HearthShape;
+use crate::sizing::pattern::PatternError;
 use std::f64::consts::PI;
 
 /// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
@@ -102,6 +104,11 @@ pub(super) fn grate(design: &Design) -> Finding {
         Ok(under) => under,
         Err(error) => {
             finding.compared = Phrase::new("{}", [error.to_string().into()]);
+            if error == PatternError::NoHole {
+                finding.verdict = Verdict::Stop;
+                finding.margin = Some(-1.0);
+                finding.levers = NO_HOLE.map(Lever::input).into();
+            }
             return finding;
         }
     };

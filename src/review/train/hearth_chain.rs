@@ -6,12 +6,17 @@ use crate::review::hearth::{nozzle_ring, surroundings};
 use crate::sizing::gas::{molar_mass, viscosity_per_air};
 use crate::sizing::grate::under_char;
 use crate::sizing::heart::Supply;
+use crate::sizing::pattern::PatternError;
 use crate::sizing::pressure_chain::{
     Bed, ChainInputs, Gas, Grate, HearthStage, PressureChain, Through,
 };
 
-/// Nozzles, wood, char and grate of a design.
-pub(super) fn hearth_chain(design: &Design, supply: &Supply) -> PressureChain {
+/// Nozzles, wood, char and grate of a design; without a grate that cannot be worked out.
+pub(super) fn hearth_chain(
+    design: &Design,
+    supply: &Supply,
+    grate: Option<Grate>,
+) -> PressureChain {
     let constricted = design.hearth.kind == HearthKind::Constricted;
     PressureChain::new(&ChainInputs {
         gas: Gas {
@@ -26,15 +31,15 @@ pub(super) fn hearth_chain(design: &Design, supply: &Supply) -> PressureChain {
         } else {
             straight_beds(design)
         },
-        grate: grate(design),
+        grate,
     })
 }
 
-/// The grate with char lying in its holes as in the bed above; none where it cannot be drawn.
-pub(in crate::review) fn grate(design: &Design) -> Option<Grate> {
+/// The grate with char lying in its holes as in the bed above, or why it cannot be drawn.
+pub(in crate::review) fn grate(design: &Design) -> Result<Grate, PatternError> {
     let hearth = &design.hearth;
-    let under = under_char(design).ok()?;
-    Some(Grate {
+    let under = under_char(design)?;
+    Ok(Grate {
         char: under.char(),
         open: under.open + under.beside,
         void_share: hearth.char_void_share,

@@ -3,7 +3,8 @@
 use crate::design::inputs::{FilterMedium, StageKind, TrainStage};
 use crate::design::{Design, Value};
 use crate::review::finding::Lever;
-use crate::sizing::train::{TrainError, TrainSolution};
+use crate::review::heart::flow_levers;
+use crate::sizing::train::{StageError, TrainError, TrainSolution};
 
 /// The input of the stage at `place`.
 pub(in crate::review) fn at(place: usize, name: &str) -> Lever {
@@ -50,9 +51,41 @@ pub(in crate::review) fn wider(
     solved: &Result<TrainSolution, TrainError>,
     most: usize,
 ) -> Vec<Lever> {
-    let Ok(solved) = solved else {
-        return Vec::new();
+    match solved {
+        Ok(solved) => most_wasteful(design, solved, most),
+        Err(_) => Vec::new(),
+    }
+}
+
+/// What lets gas through where [none passes](TrainError::lets_nothing_through): the stage in which the last pressure is
+/// lost first, then those before it that take most. What the stages do not take is lost in the hearth.
+pub(in crate::review) fn through(design: &Design, why: &TrainError) -> Vec<Lever> {
+    let inputs = |paths: &[&'static str]| paths.iter().map(|path| Lever::input(*path)).collect();
+    let stage = why.number.checked_sub(1);
+    let own: Vec<Lever> = match (&why.reason, stage) {
+        (StageError::Grate(_), _) => return inputs(&NO_HOLE),
+        (_, None) => inputs(&[
+            "grate.pitch",
+            "grate.hole",
+            "hearth.char_size",
+            "hearth.throat_diameter",
+            "hearth.nozzle_bore",
+        ]),
+        (_, Some(place)) => (design.train.get(place).and_then(width))
+            .map(|name| at(place, name))
+            .into_iter()
+            .collect(),
     };
+    (own.into_iter())
+        .chain(most_wasteful(design, &why.reached, 2))
+        .chain(flow_levers(design))
+        .collect()
+}
+
+/// What gives a plate room for holes.
+pub(in crate::review) const NO_HOLE: [&str; 3] = ["grate.rim", "grate.hole", "grate.diameter"];
+
+fn most_wasteful(design: &Design, solved: &TrainSolution, most: usize) -> Vec<Lever> {
     let mut stages: Vec<(usize, &TrainStage, f64)> = design
         .train
         .iter()

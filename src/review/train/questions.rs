@@ -12,7 +12,7 @@ mod power;
 mod safe;
 mod water;
 
-use super::TrainReview;
+use super::{TrainReview, levers};
 use crate::design::Design;
 use crate::design::inputs::{StageKind, TrainStage};
 use crate::design::phrase::{Measure, Phrase};
@@ -151,14 +151,23 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
             findings.extend(ice(design, train));
             findings
         }
-        (Err(why), _, _) | (_, Err(why), _) | (_, _, Err(why)) => {
-            let hearth_makes_gas = !why.is_for_want_of_gas();
-            [passes(design, Some(why))]
-                .into_iter()
-                .chain(hearth_makes_gas.then(|| leak::ask(design, train)))
-                .collect()
-        }
+        (Err(why), _, _) => refused(design, train, (why, "at the usual load")),
+        (_, Err(why), _) => refused(design, train, (why, "at full load")),
+        (_, _, Err(why)) => refused(design, train, (why, "at full load with a dirty filter")),
     }
+}
+
+/// What is asked of a train that cannot be solved, with the load at which it cannot.
+fn refused(
+    design: &Design,
+    train: &TrainReview,
+    (why, at): (&TrainError, &'static str),
+) -> Vec<Finding> {
+    let leak = !why.is_for_want_of_gas();
+    [passes(design, Some((why, at)))]
+        .into_iter()
+        .chain(leak.then(|| leak::ask(design, train)))
+        .collect()
 }
 
 /// Ice while lighting, when little gas flows through cold stages; asked only where it comes to that.
@@ -189,11 +198,25 @@ fn ice(design: &Design, train: &TrainReview) -> Option<Finding> {
     })
 }
 
-/// Whether the train could be solved; `refused` says why not.
-fn passes(design: &Design, refused: Option<&TrainError>) -> Finding {
-    let frozen = refused.is_some_and(|why| why.reason == StageError::Freezing);
-    let choked =
-        refused.is_some_and(|why| why.number == 0 && why.reason == StageError::NoPressureLeft);
+/// Whether the train could be solved; `refused` says why not, and at which load.
+fn passes(design: &Design, refused: Option<(&TrainError, &'static str)>) -> Finding {
+    let (verdict, compared, levers) = match refused {
+        None => (
+            Verdict::Good,
+            Phrase::plain("it passes every stage, at usual and at full load"),
+            Vec::new(),
+        ),
+        // What cools less than it can keeps the gas above ice.
+        Some((why, _)) if why.reason == StageError::Freezing => {
+            (Verdict::Stop, told(why), cool::cooling(design))
+        }
+        Some((why, at)) if why.lets_nothing_through() => (
+            Verdict::Stop,
+            nothing_passes(why, at),
+            levers::through(design, why),
+        ),
+        Some((why, _)) => (Verdict::CannotTell, told(why), Vec::new()),
+    };
     Question {
         id: "train.passes",
         title: "Gas gets through the train",
@@ -202,33 +225,26 @@ fn passes(design: &Design, refused: Option<&TrainError>) -> Finding {
         caution: None,
     }
     .answered(Answer {
-        verdict: match (refused, frozen) {
-            (None, _) => Verdict::Good,
-            (_, true) => Verdict::Stop,
-            (_, false) => Verdict::CannotTell,
-        },
+        verdict,
         margin: f64::NAN,
-        compared: match refused {
-            None => Phrase::plain("it passes every stage, at usual and at full load"),
-            Some(_) if choked => Phrase::plain(
-                "nozzles, char and grate take so much pressure that no gas would flow",
-            ),
-            Some(why) => Phrase::new("{}", [why.to_string().into()]),
-        },
+        compared,
         working: Vec::new(),
-        // What cools less than it can keeps the gas above ice.
-        levers: match (frozen, choked) {
-            (true, _) => cool::cooling(design),
-            (_, true) => [
-                "grate.pitch",
-                "grate.hole",
-                "hearth.char_size",
-                "hearth.throat_diameter",
-                "hearth.nozzle_bore",
-            ]
-            .map(Lever::input)
-            .into(),
-            _ => Vec::new(),
-        },
+        levers,
     })
+}
+
+fn told(why: &TrainError) -> Phrase {
+    Phrase::new("{}", [why.to_string().into()])
+}
+
+/// Why no gas passes at a load, although everything is known.
+pub(in crate::review) fn nothing_passes(why: &TrainError, at: &'static str) -> Phrase {
+    match why.reason {
+        StageError::NoPressureLeft if why.number == 0 => Phrase::new(
+            "nozzles, char and grate take so much pressure {} that no gas would flow",
+            [at.into()],
+        ),
+        StageError::NoPressureLeft => Phrase::new("{}, {}", [at.into(), why.to_string().into()]),
+        _ => Phrase::new("no gas passes: {}", [why.to_string().into()]),
+    }
 }

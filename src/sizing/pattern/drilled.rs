@@ -99,7 +99,7 @@ pub fn grate_holes(
 ) -> Result<impl Iterator<Item = Point> + use<>, PatternError> {
     let diameter = within("the grate", grate.diameter, 1.0, 10_000.0)?;
     let hole = within("the grate hole", grate.hole, 0.1, diameter)?;
-    let rim = within("the plain rim", grate.rim, 0.0, 0.5 * diameter)?;
+    let rim = within("the plain rim", grate.rim, 0.0, 10_000.0)?;
     let pitch = within("the grate pitch", grate.pitch, 0.1, 10_000.0)?;
     if pitch <= hole {
         return Err(PatternError::DoesNotFit(
@@ -108,9 +108,7 @@ pub fn grate_holes(
     }
     let reach = 0.5 * (diameter - hole) - rim;
     if reach < 0.0 {
-        return Err(PatternError::DoesNotFit(
-            "the plain rim leaves no room for a grate hole",
-        ));
+        return Err(PatternError::NoHole);
     }
     let row_height = pitch * 0.75_f64.sqrt();
     // A hexagonal cell has the area of pitch times row height.

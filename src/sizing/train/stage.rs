@@ -13,6 +13,7 @@ use crate::sizing::cooler::{Cooler, CoolerResult};
 use crate::sizing::cyclone::{Cyclone, CycloneResult};
 use crate::sizing::filter::{Filter, FilterResult};
 use crate::sizing::nozzles::Surroundings;
+use crate::sizing::pattern::PatternError;
 use crate::sizing::pressure_chain::{End, Filter as FilterCondition};
 use thiserror::Error;
 use uom::si::f64::{MassDensity, MassRate, Power, Pressure, ThermodynamicTemperature, Velocity};
@@ -54,6 +55,9 @@ pub enum StageError {
         /// Which load, in words.
         load: &'static str,
     },
+    /// The grate lets no gas through, or cannot be worked out.
+    #[error("{0}; mend that first, under “Grate under the char”")]
+    Grate(PatternError),
     /// The curve of the blower cannot be used.
     #[error(transparent)]
     NoCurve(#[from] BlowerError),
