@@ -2,7 +2,7 @@
 
 use super::questions::finite;
 use crate::design::Design;
-use crate::design::Source::CommonPractice;
+use crate::design::Source::OwnMark;
 use crate::design::inputs::HearthMaterial;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
@@ -11,6 +11,15 @@ use crate::review::heart::Heart;
 
 /// Cast walls thinner than this crack, m. Common practice, no source.
 const THINNEST_CAST: f64 = 0.020;
+/// Up to this share above its limit, in degrees Celsius, what comes out wears so slowly that changing it is enough. Our
+/// own mark.
+const WEARS: f64 = 0.10;
+/// From this share above its limit on it is gone within hours, whether it comes out or not. Our own mark.
+const BURNS_AWAY: f64 = 0.25;
+/// Freezing point of water, K: limits of materials are spoken of in degrees Celsius.
+const ZERO_CELSIUS: f64 = 273.15;
+
+const CAUTION: &str = "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.";
 
 /// The rim of the fire at its hottest load against what fire tube and throat bear.
 pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
@@ -33,26 +42,38 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
         temperature(rim).into(),
         at.into(),
     ];
-    let bears = Verdict::at_most(rim, limit, f64::INFINITY);
-    let (verdict, words) = match bears {
-        Verdict::Watch if hearth.comes_out => (
-            Verdict::Good,
-            "{} bears {}, the rim of the fire is at {} {}: it wears away, but it comes out; keep another",
-        ),
-        Verdict::Watch => (
-            bears,
-            "{} bears {}, the rim of the fire is at {} {}: it wears away, so make it so that it comes out, and keep another",
-        ),
-        _ => (bears, "{} bears {}, the rim of the fire is at {} {}"),
+    let above = |share: f64| limit + share * (limit - ZERO_CELSIUS);
+    let good = if hearth.comes_out {
+        above(WEARS)
+    } else {
+        limit
     };
+    let bears = Verdict::at_most(rim, good, above(BURNS_AWAY));
+    let words = match bears {
+        Verdict::Good if rim > limit => {
+            "{} bears {}, the rim of the fire is at {} {}: it wears away, but it comes out; keep another"
+        }
+        Verdict::Watch if hearth.comes_out => {
+            "{} bears {}, the rim of the fire is at {} {}: it wears away fast; it comes out, but look at it often and keep another"
+        }
+        Verdict::Watch => {
+            "{} bears {}, the rim of the fire is at {} {}: it wears away, so make it so that it comes out, and keep another"
+        }
+        Verdict::Stop => {
+            "{} bears {}, the rim of the fire is at {} {}: it burns away, and changing it does not keep up with that"
+        }
+        _ => "{} bears {}, the rim of the fire is at {} {}",
+    };
+    // Of two faults the worse is told.
+    let thin = thin && bears <= Verdict::Watch;
     Finding {
         id: "hearth.lasts",
         chapter: Chapter::Hearth,
         title: "Fire tube and throat against the heat",
         meaning: "They stand in the fire: steel scales away there, and a throat that has grown wide makes tar.",
         verdict: match thin {
-            true => verdict.max(Verdict::Watch),
-            false => verdict,
+            true => bears.max(Verdict::Watch),
+            false => bears,
         },
         compared: match (rim.is_finite(), thin) {
             (false, _) => Phrase::plain("cannot be told while the hearth makes no gas that burns"),
@@ -66,7 +87,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
             _ => Phrase::new(words, slots),
         },
         why: "A throat that is welded in for good ends the life of the machine with its own.",
-        margin: finite((limit - rim) / (limit - 273.15)).filter(|_| verdict == bears && !thin),
+        margin: finite((good - rim) / (limit - ZERO_CELSIUS)).filter(|_| !thin),
         working: (rim.is_finite())
             .then(|| Step {
                 words: "Rim of the fire, where it meets what is around it",
@@ -77,13 +98,15 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
                     temperature(limit),
                 )],
                 result: temperature(rim),
-                source: CommonPractice,
+                source: OwnMark(
+                    "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out, and from a quarter above it is Stop",
+                ),
                 sure: "The steel may be some ten degrees colder than the rim. In the lean gas below the nozzles it scales more slowly than in air.",
             })
             .into_iter()
             .collect(),
-        caution: None,
-        levers: ["hearth.comes_out", "hearth.material", "hearth.steel_thickness"]
+        caution: (bears > Verdict::Good && rim.is_finite()).then_some(CAUTION),
+        levers: ["hearth.material", "hearth.comes_out", "hearth.steel_thickness"]
             .map(Lever::input)
             .into(),
         about: "hearth",
