@@ -15,8 +15,9 @@ pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
 pub use range::LoadRange;
 pub(super) use range::RANGE;
 
-use super::finding::{Finding, Lever};
+use super::finding::{Finding, Lever, Verdict};
 use crate::design::inputs::{FlowSource, Layer, Material};
+use crate::design::phrase::Phrase;
 use crate::design::{Design, Source};
 use crate::sizing::engine::{
     EngineError, EngineGas, EngineRun, engine_of, intake_of, part_load_factor,
@@ -40,6 +41,41 @@ const GAS_CAUTION: &str = "The gas is a fifth carbon monoxide: it has no smell a
 /// Where what is said of straight fire tubes stands.
 pub(super) const FIRE_TUBES: Source =
     Source::FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
+
+/// What is said where the hearth makes no gas at a load, so that what it does there is not known.
+pub(super) const FULL_UNTOLD: &str = "cannot be told: at full load the hearth makes no gas that burns; mend that first, under “Clean gas at full load”";
+pub(super) const USUAL_UNTOLD: &str = "cannot be told: at the usual load the hearth makes no gas that burns; mend that first, under “Clean gas at the usual load”";
+pub(super) const IDLE_UNTOLD: &str = "cannot be told: at the lowest load the hearth makes no gas that burns; mend that first, under “Clean gas at the lowest load”";
+
+/// A question that nobody can answer, since at its load no gas is made.
+pub(super) fn untold(finding: Finding, words: &'static str) -> Finding {
+    Finding {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(words),
+        margin: None,
+        working: Vec::new(),
+        levers: Vec::new(),
+        ..finding
+    }
+}
+
+/// An answer that holds for the loads at which gas is made alone: a Stop stays one, of anything else nobody knows whether
+/// it holds at the others.
+pub(super) fn as_far_as_known(finding: Finding, untold: Option<Phrase>) -> Finding {
+    match untold {
+        Some(untold) if matches!(finding.verdict, Verdict::Good | Verdict::Watch) => Finding {
+            verdict: Verdict::CannotTell,
+            compared: Phrase::new(
+                "{}. Whether that holds at every load {}",
+                [finding.compared.into(), untold.into()],
+            ),
+            margin: None,
+            levers: Vec::new(),
+            ..finding
+        },
+        _ => finding,
+    }
+}
 
 /// Heat in a kilogram of wood where the fuel entered gives no answer, J/kg.
 const USUAL_WOOD_HEAT: f64 = 16.0e6;
@@ -115,6 +151,18 @@ impl Heart {
         .filter(|(at, _)| at.makes_gas())
         .map(|(at, words)| (at.supply.wall_temperature, words))
         .filter(|(wall, _)| wall.value.is_finite())
+    }
+
+    /// Where the hearth makes no gas at one of the three loads: what is said there instead of an answer.
+    pub(super) fn untold(&self) -> Option<Phrase> {
+        [
+            (&self.at.full, FULL_UNTOLD),
+            (&self.at.usual, USUAL_UNTOLD),
+            (&self.at.idle, IDLE_UNTOLD),
+        ]
+        .into_iter()
+        .find(|(at, _)| !at.makes_gas())
+        .map(|(_, words)| Phrase::plain(words))
     }
 
     /// Heat in a kilogram of wood as loaded, its water as vapour.

@@ -8,7 +8,7 @@ mod touch;
 mod warm_up;
 
 use super::finding::{Finding, NamedResult};
-use super::heart::Heart;
+use super::heart::{FULL_UNTOLD, Heart, as_far_as_known, untold};
 use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
@@ -31,7 +31,7 @@ const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and d
 pub struct Warmth {
     /// Each zone in the order of [`Zone::ALL`], or why it could not be computed.
     pub zones: [Result<ZoneHeat, ShellError>; 4],
-    /// Heat that leaves through all zones at full load; none when one of them could not be computed.
+    /// Heat that leaves through all zones at full load; none when one of them could not be computed, or no gas is made.
     pub loss: Option<Power>,
     /// The same at the lowest load, where the hearth's wall has another temperature.
     pub loss_idle: Option<Power>,
@@ -51,11 +51,12 @@ impl Warmth {
         let loss = zones
             .iter()
             .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
-            .sum();
+            .sum::<Option<Power>>()
+            .filter(|_| heart.at.full.makes_gas());
         Self {
             zones,
             loss,
-            loss_idle: heart.at.idle.supply.loss,
+            loss_idle: (heart.at.idle.supply.loss).filter(|_| heart.at.idle.makes_gas()),
             fuel_power_full: heart.at.full.supply.fuel_power,
             fuel_power_idle: heart.at.idle.supply.fuel_power,
             share_of_burning_zone: shell::share_of_burning_zone(design),
@@ -112,18 +113,23 @@ impl Warmth {
                 Measure::new(quantity, si),
             ));
         };
-        say(
-            "fuel_power_full",
-            "Heat in the wood at full load",
-            Q::Power,
-            self.fuel_power_full.value,
-        );
-        say(
-            "fuel_power_idle",
-            "Heat in the wood at lowest load",
-            Q::Power,
-            self.fuel_power_idle.value,
-        );
+        // Without an answer the wood is that of a hearth that loses nothing.
+        if self.loss.is_some() {
+            say(
+                "fuel_power_full",
+                "Heat in the wood at full load",
+                Q::Power,
+                self.fuel_power_full.value,
+            );
+        }
+        if self.loss_idle.is_some() {
+            say(
+                "fuel_power_idle",
+                "Heat in the wood at lowest load",
+                Q::Power,
+                self.fuel_power_idle.value,
+            );
+        }
         say(
             "share_of_burning_zone",
             "Share of the hearth wall's loss from the throat upwards",
@@ -138,13 +144,15 @@ impl Warmth {
                 loss.value,
             );
         }
-        if let (Some(full), Some(idle)) = (self.loss_share_full(), self.loss_share_idle()) {
+        if let Some(full) = self.loss_share_full() {
             say(
                 "loss_share_full",
                 "Heat loss at full load",
                 Q::Share,
                 full.value,
             );
+        }
+        if let Some(idle) = self.loss_share_idle() {
             say(
                 "loss_share_idle",
                 "Heat loss at lowest load",
@@ -243,8 +251,17 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
     let warmth = Warmth::of(design, heart);
     let mut findings = Vec::with_capacity(11);
     findings.extend(loss::findings(design, heart, &warmth));
+    // The heat of the wall follows from the fire.
+    let with_fire = |finding| match heart.at.full.makes_gas() {
+        true => finding,
+        false => untold(finding, FULL_UNTOLD),
+    };
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
-        findings.push(touch::finding(design, zone, heat));
+        let finding = touch::finding(design, zone, heat);
+        findings.push(match zone {
+            Zone::Hearth => with_fire(finding),
+            _ => finding,
+        });
     }
     let hotter = hotter_wall(design, heart);
     for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
@@ -252,8 +269,12 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
             Some((hotter, at)) if zone == Zone::Hearth => (hotter, at.as_str()),
             _ => (heat, ""),
         };
-        findings.push(layers::finding(design, zone, heat, at));
+        let finding = layers::finding(design, zone, heat, at);
+        findings.push(match zone {
+            Zone::Hearth => as_far_as_known(finding, heart.untold()),
+            _ => finding,
+        });
     }
-    findings.push(warm_up::finding(design, heart, &warmth));
+    findings.push(with_fire(warm_up::finding(design, heart, &warmth)));
     (warmth, findings)
 }

@@ -360,8 +360,61 @@ fn layers_are_judged_where_the_hearth_is_hottest() {
     let shown = Quantity::Temperature.show(layer.hot.value, System::Metric);
     assert!(told.contains(&shown), "{told}: {shown}");
     // Where full load is hottest, nothing is said of loads.
-    let told = ask(&bare_hearth(), "warmth.layers_hearth")
-        .unwrap()
-        .compared;
+    let mut bare = bare_hearth();
+    bare.operation.usual_load = Ratio::new::<ratio>(1.0);
+    bare.operation.idle_load = Ratio::new::<ratio>(1.0);
+    let told = ask(&bare, "warmth.layers_hearth").unwrap().compared;
     assert!(!told.text(System::Metric).contains(" load"));
+}
+
+#[test]
+fn a_load_without_gas_is_not_left_out() {
+    let at = |load: f64| {
+        let mut design = example::as_improved();
+        let share = Value::Number(load);
+        design.set("operation.idle_load", share).unwrap();
+        review::assess(&design)
+    };
+    let said = |assessment: &review::Assessment, id: &str| {
+        let finding = assessment.finding(id).unwrap();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    let hot = at(0.07);
+    assert!(hot.heart.at.idle.makes_gas());
+    assert_eq!(said(&hot, "warmth.layers_hearth").0, Verdict::Stop);
+    let out = at(0.05);
+    assert!(!out.heart.at.idle.makes_gas() && out.heart.at.full.makes_gas());
+    let title = out.finding("heart.idle").unwrap().title;
+    for id in ["warmth.layers_hearth", "warmth.loss_idle", "hearth.lasts"] {
+        let (verdict, words) = said(&out, id);
+        assert_eq!(verdict, Verdict::CannotTell, "{id}: {words}");
+        assert!(words.contains(title), "{id}: {words}");
+    }
+    assert_eq!(said(&out, "warmth.loss").0, Verdict::Good);
+    let told = |name: &str| out.results().iter().any(|result| result.name == name);
+    assert!(told("warmth.loss_share_full") && !told("warmth.loss_share_idle"));
+    assert!(told("warmth.fuel_power_full") && !told("warmth.fuel_power_idle"));
+    // Loss and wood are known of a hearth that loses nothing alone: their share would look like little.
+    let (verdict, words) = said(&out, "heart.idle");
+    assert_eq!(verdict, Verdict::Stop);
+    assert!(!words.contains(" kW"), "{words}");
+}
+
+#[test]
+fn without_gas_at_full_load_nothing_is_told_of_the_wall() {
+    let mut design = example::as_first_drawn();
+    design.engine.displacement *= 0.3;
+    assert!(!review::assess(&design).heart.at.full.makes_gas());
+    for id in [
+        "warmth.loss",
+        "warmth.touch_hearth",
+        "warmth.layers_hearth",
+        "warmth.warm_up",
+    ] {
+        assert_eq!(verdict(&design, id), Some(Verdict::CannotTell), "{id}");
+    }
+    assert_ne!(
+        verdict(&design, "warmth.touch_bottom"),
+        Some(Verdict::CannotTell)
+    );
 }

@@ -8,7 +8,7 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::{FIRE_TUBES, Heart};
+use crate::review::heart::{FIRE_TUBES, Heart, USUAL_UNTOLD, untold};
 use crate::sizing::engine::PETROL_MIXTURE_HEAT;
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::hearth_load::{gas_carried, table_tube};
@@ -39,7 +39,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
     findings.push(if review.makes_gas.usual {
         refuel
     } else {
-        without_gas(refuel)
+        untold(refuel, USUAL_UNTOLD)
     });
     findings.extend(hopper::slides(design));
     findings
@@ -287,20 +287,6 @@ fn by_fire_tube(design: &Design, on_gas: &OnGas) -> [Step; 2] {
             sure: "±12 %; rules from one design, tested on a tractor",
         },
     ]
-}
-
-/// Said where the hearth makes no gas at the usual load, so that nobody knows how much wood burns there.
-fn without_gas(refuel: Finding) -> Finding {
-    Finding {
-        verdict: Verdict::CannotTell,
-        compared: Phrase::plain(
-            "cannot be told: at the usual load the hearth makes no gas that burns; mend that first, under “Clean gas at the usual load”",
-        ),
-        margin: None,
-        working: Vec::new(),
-        levers: Vec::new(),
-        ..refuel
-    }
 }
 
 fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {

@@ -159,16 +159,8 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
         Err(error) if error.too_cold() => {
             finding.verdict = Verdict::Stop;
             finding.margin = Some(-1.0);
-            finding.compared = match at.supply.loss {
-                Some(loss) => Phrase::new(
-                    "no gas that burns: of the {} in the wood for this load the shell takes about {}",
-                    [
-                        Measure::new(Q::Power, at.supply.fuel_power.value).into(),
-                        Measure::new(Q::Power, loss.value).into(),
-                    ],
-                ),
-                None => Phrase::new("no gas that burns: {}", [error.to_string().into()]),
-            };
+            // Wood and loss are known of a hearth that loses nothing alone: they are no comparison.
+            finding.compared = Phrase::new("no gas that burns: {}", [error.to_string().into()]);
             finding.working = working::unsolved(at);
         }
         Err(error) => {

@@ -362,7 +362,7 @@ pub(super) fn unsolved(at: &HeartAt) -> Vec<Step> {
         return Vec::new();
     };
     vec![Step {
-        words: "What the shell would take if the hearth stayed hot, over the heat in the wood for this load",
+        words: "What the shell would take if the fire stayed as it is without any loss, over the heat in the wood for this load",
         formula: "share = Q / (m H)",
         values: vec![
             ("Q", "loss", Measure::new(Q::Power, loss.value)),
@@ -374,7 +374,7 @@ pub(super) fn unsolved(at: &HeartAt) -> Vec<Step> {
         ],
         result: Measure::new(Q::Share, share.value),
         source: Published("ASTM C680; ISO 12241; Channiwala and Parikh, Fuel 81, 2002"),
-        sure: "±25 % of its value; no gas at all can be made at such a loss",
+        sure: "no more than a hint: to make up for the loss the hearth burns its own gas, gets hotter, and loses more than that",
     }]
 }
 

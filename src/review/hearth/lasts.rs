@@ -7,7 +7,7 @@ use crate::design::inputs::HearthMaterial;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::Heart;
+use crate::review::heart::{Heart, as_far_as_known};
 
 /// Cast walls thinner than this crack, m. Common practice, no source.
 const THINNEST_CAST: f64 = 0.020;
@@ -66,7 +66,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     };
     // Of two faults the worse is told.
     let thin = thin && bears <= Verdict::Watch;
-    Finding {
+    let finding = Finding {
         id: "hearth.lasts",
         chapter: Chapter::Hearth,
         title: "Fire tube and throat against the heat",
@@ -110,5 +110,6 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
             .map(Lever::input)
             .into(),
         about: "hearth",
-    }
+    };
+    as_far_as_known(finding, heart.untold())
 }

@@ -13,7 +13,7 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::{Heart, flow_levers};
+use crate::review::heart::{Heart, IDLE_UNTOLD, flow_levers, untold};
 use crate::sizing::hearth_load::{TablePlace, size_throat};
 use crate::sizing::machine::HearthShape;
 use uom::si::f64::Velocity;
@@ -44,7 +44,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
             load_full(design, heart, review),
             match heart.at.idle.makes_gas() {
                 true => load_idle(design, heart, review, part),
-                false => without_gas(load_idle(design, heart, review, part)),
+                false => untold(load_idle(design, heart, review, part), IDLE_UNTOLD),
             },
             nozzle_velocity(design, heart, part),
             around(design),
@@ -242,20 +242,6 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
             ],
         ),
         about: "hearth",
-    }
-}
-
-/// Said where the hearth makes no gas at the lowest load, so that nobody knows how much flows there.
-fn without_gas(idle: Finding) -> Finding {
-    Finding {
-        verdict: Verdict::CannotTell,
-        compared: Phrase::plain(
-            "cannot be told: at the lowest load the hearth makes no gas that burns; mend that first, under “Clean gas at the lowest load”",
-        ),
-        margin: None,
-        working: Vec::new(),
-        levers: Vec::new(),
-        ..idle
     }
 }
 

@@ -5,7 +5,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::Heart;
+use crate::review::heart::{FULL_UNTOLD, Heart, IDLE_UNTOLD, untold};
 use crate::sizing::heart::{Basis, HeartAt};
 use crate::sizing::shell::{ShellError, ZoneHeat, zone_heat};
 use crate::sizing::zone::Zone;
@@ -51,6 +51,7 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
             warmth,
             &Load {
                 at: &heart.at.full,
+                untold: FULL_UNTOLD,
                 hearth: warmth.wall(Zone::Hearth),
                 loss: warmth.loss,
                 share: warmth.loss_share_full(),
@@ -64,6 +65,7 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
             warmth,
             &Load {
                 at: &heart.at.idle,
+                untold: IDLE_UNTOLD,
                 hearth: &idle_wall,
                 loss: warmth.loss_idle,
                 share: warmth.loss_share_idle(),
@@ -76,6 +78,8 @@ pub(super) fn findings(design: &Design, heart: &Heart, warmth: &Warmth) -> [Find
 
 struct Load<'a> {
     at: &'a HeartAt,
+    /// What is said where no gas is made.
+    untold: &'static str,
     /// The hearth wall, which has another temperature at every load.
     hearth: &'a Result<ZoneHeat, ShellError>,
     loss: Option<Power>,
@@ -90,7 +94,10 @@ fn judge(
     load: &Load<'_>,
     levers: Vec<Lever>,
 ) -> Finding {
-    let (Some(_), Some(loss), Some(share)) = (warmth.loss, load.loss, load.share) else {
+    if !load.at.makes_gas() {
+        return untold(finding, load.untold);
+    }
+    let (Some(loss), Some(share)) = (load.loss, load.share) else {
         let trouble = warmth.trouble().map(ToString::to_string);
         finding.compared = Phrase::new("{}", [trouble.unwrap_or_default().into()]);
         finding.caution = None;
@@ -138,7 +145,7 @@ fn working(
     working.push(Step {
         words: match supply.basis {
             Basis::Solved => "Heat in the wood burnt at this load, as hearth, gas and shell agree",
-            _ => "Heat in the wood burnt at this load, as if the hearth lost nothing; in truth it cannot hold its fire",
+            _ => "Heat in the wood burnt at this load, as if the hearth lost nothing",
         },
         formula: "P = V / y × H",
         values: vec![
