@@ -15,12 +15,12 @@ pub(super) use shelter::zone;
 use super::breath::{BlowerDuty, BlowerReview, Breath, has_blower};
 use super::finding::{Finding, NamedResult};
 use super::table::Table;
+use super::warmth::Hottest;
 use crate::design::Design;
 use crate::design::inputs::{ElectricLoad, LoadTime};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::battery::BatteryBank;
-use crate::sizing::shell::{ShellError, ZoneHeat};
 use uom::si::f64::{ElectricCurrent, Power, Time};
 use uom::si::power::watt;
 
@@ -173,11 +173,11 @@ impl Electrics {
     }
 }
 
-/// Puts a design through the questions of this chapter; `wall` is that of [`zone`].
+/// Puts a design through the questions of this chapter; `wall` is that of [`zone`], at its hottest.
 pub(super) fn examine(
     design: &Design,
     breath: &Breath,
-    wall: &Result<ZoneHeat, ShellError>,
+    wall: &Hottest,
 ) -> (Electrics, Vec<Finding>) {
     let has_blower = has_blower(design);
     let blower = breath.blower.as_ref().map_err(ToString::to_string);
@@ -199,7 +199,7 @@ pub(super) fn examine(
         running,
         wiring: schedule::rows(design, has_blower.then_some(full_knob)),
         knob,
-        shelter: shelter::shelter(design, wall),
+        shelter: shelter::shelter(design, &wall.heat),
     };
     let mut findings: Vec<Finding> = [battery::finding(design, &electrics), depth::depth(design)]
         .into_iter()

@@ -320,7 +320,10 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     let electrics = review.chapter(
         Chapter::Electrics,
         |known| &known.electrics,
-        || electrics::examine(design, &breath, warmth.wall(electrics::zone(design))),
+        || {
+            let wall = warmth::hottest(design, &heart, electrics::zone(design));
+            electrics::examine(design, &breath, &wall)
+        },
     );
     let marking = review.chapter(
         Chapter::Marking,
@@ -418,7 +421,7 @@ fn answers(
         Chapter::Breath => breath::examine(design, &train(&heart())).1,
         Chapter::Electrics => {
             let heart = heart();
-            let wall = warmth::wall(design, &heart, electrics::zone(design));
+            let wall = warmth::hottest(design, &heart, electrics::zone(design));
             electrics::examine(design, &breath(&heart), &wall).1
         }
         Chapter::Marking => marking::examine(design).1,

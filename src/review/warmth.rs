@@ -226,23 +226,39 @@ fn inside(design: &Design, heart: &Heart, zone: Zone) -> ThermodynamicTemperatur
         .unwrap_or(heart.at.full.supply.wall_temperature)
 }
 
+/// A wall at the load at which it is hottest.
+#[derive(Debug, Clone)]
+pub(super) struct Hottest {
+    /// Its heat there, or why it could not be computed.
+    pub(super) heat: Result<ZoneHeat, ShellError>,
+    /// That load in words that follow others; empty for full load.
+    pub(super) at: String,
+}
+
+/// The heat of one zone at the load at which it is hottest: only the hearth wall has another than at full load.
+pub(super) fn hottest(design: &Design, heart: &Heart, zone: Zone) -> Hottest {
+    let hotter = (zone == Zone::Hearth).then(|| hotter_wall(design, heart));
+    hotter.flatten().unwrap_or_else(|| Hottest {
+        heat: wall(design, heart, zone),
+        at: String::new(),
+    })
+}
+
 /// The heat of one zone at full load.
-pub(super) fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHeat, ShellError> {
+fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHeat, ShellError> {
     shell::zone_heat(design, zone, inside(design, heart, zone))
 }
 
-/// The heat of the hearth wall at the load at which it is hottest, and that load in words that follow others; none where
-/// that is full load.
-fn hotter_wall(design: &Design, heart: &Heart) -> Option<(Result<ZoneHeat, ShellError>, String)> {
+/// The hearth wall at the load at which it is hottest; none where that is full load.
+fn hotter_wall(design: &Design, heart: &Heart) -> Option<Hottest> {
     let full = heart.at.full.supply.wall_temperature;
     let (hottest, words) = (heart.walls())
         .filter(|(wall, _)| wall.value > full.value + AS_HOT)
         .max_by(|(one, _), (other, _)| one.value.total_cmp(&other.value))?;
-    Zone::Hearth.entered_temperature(design).is_none().then(|| {
-        (
-            shell::zone_heat(design, Zone::Hearth, hottest),
-            format!(" {words}"),
-        )
+    let by_fire = Zone::Hearth.entered_temperature(design).is_none();
+    by_fire.then(|| Hottest {
+        heat: shell::zone_heat(design, Zone::Hearth, hottest),
+        at: format!(" {words}"),
     })
 }
 
@@ -256,24 +272,30 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
         true => finding,
         false => untold(finding, FULL_UNTOLD),
     };
-    for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
-        let finding = touch::finding(design, zone, heat);
+    let at_every_load = |zone, finding| match zone {
+        Zone::Hearth => as_far_as_known(finding, heart.untold()),
+        _ => finding,
+    };
+    let hotter = hotter_wall(design, heart);
+    let hottest = Zone::ALL
+        .into_iter()
+        .zip(&warmth.zones)
+        .map(|(zone, heat)| match &hotter {
+            Some(Hottest { heat, at }) if zone == Zone::Hearth => (zone, heat, at.as_str()),
+            _ => (zone, heat, ""),
+        });
+    for (zone, heat, at) in hottest.clone() {
+        let finding = at_every_load(zone, touch::finding(design, zone, heat, at));
         findings.push(match zone {
             Zone::Hearth => with_fire(finding),
             _ => finding,
         });
     }
-    let hotter = hotter_wall(design, heart);
-    for (zone, heat) in Zone::ALL.into_iter().zip(&warmth.zones) {
-        let (heat, at) = match &hotter {
-            Some((hotter, at)) if zone == Zone::Hearth => (hotter, at.as_str()),
-            _ => (heat, ""),
-        };
-        let finding = layers::finding(design, zone, heat, at);
-        findings.push(match zone {
-            Zone::Hearth => as_far_as_known(finding, heart.untold()),
-            _ => finding,
-        });
+    for (zone, heat, at) in hottest {
+        findings.push(at_every_load(
+            zone,
+            layers::finding(design, zone, heat, at),
+        ));
     }
     findings.push(with_fire(warm_up::finding(design, heart, &warmth)));
     (warmth, findings)

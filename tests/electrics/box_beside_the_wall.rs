@@ -2,8 +2,10 @@
 
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{Chemistry, HotWall};
-use hearthplan::design::{Design, example};
-use hearthplan::review::{Verdict, assess};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Chapter, Verdict, ask, assess};
+use hearthplan::sizing::shell::zone_heat;
 use hearthplan::sizing::zone::Zone;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
@@ -20,9 +22,19 @@ fn the_wall_is_the_computed_outside_of_the_machine() {
     for (beside, zone) in [(HotWall::Hearth, Zone::Hearth), (HotWall::Body, Zone::Body)] {
         design.battery_box.beside = beside;
         let assessment = assess(&design);
+        let at = &assessment.heart.at;
+        let inside = [&at.full, &at.usual, &at.idle]
+            .into_iter()
+            .filter(|at| at.makes_gas())
+            .map(|at| at.supply.wall_temperature)
+            .max_by(|one, other| one.value.total_cmp(&other.value))
+            .unwrap();
+        let inside = zone.entered_temperature(&design).unwrap_or(inside);
         assert_eq!(
             assessment.electrics.shelter.unwrap().hot_wall,
-            assessment.warmth.zone(zone).unwrap().surface_temperature
+            zone_heat(&design, zone, inside)
+                .unwrap()
+                .surface_temperature
         );
     }
 }
@@ -85,4 +97,29 @@ fn a_wall_too_hot_to_reckon_beside_is_a_stop() {
         words.contains("985 °C") && words.contains("900 °C"),
         "{words}"
     );
+}
+
+#[test]
+fn the_box_is_judged_at_the_load_at_which_its_wall_is_hottest() {
+    let mut design = example::as_improved();
+    design
+        .set("site.air_temperature", Value::Number(24.5 + 273.15))
+        .unwrap();
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.box").unwrap();
+    let told = finding.compared.text(System::Metric);
+    // At full load it would be just cool enough.
+    assert_eq!(finding.verdict, Verdict::Stop, "{told}");
+    assert!(told.contains(" at the lowest load, "), "{told}");
+    let of_wall = assessment.warmth.zone(Zone::Hearth).unwrap();
+    let shelter = assessment.electrics.shelter.as_ref().unwrap();
+    assert!(shelter.hot_wall.value > of_wall.surface_temperature.value + 2.0);
+    // The chapter says the same when it is asked alone.
+    let alone = ask(&design, Chapter::Electrics);
+    assert!(alone.contains(finding));
+    design.battery_box.beside = HotWall::Body;
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.box").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert!(!told.contains("load"), "{told}");
 }

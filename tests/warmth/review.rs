@@ -9,9 +9,10 @@ use hearthplan::sizing::heart::HeartAt;
 use hearthplan::sizing::shell;
 use hearthplan::sizing::zone::Zone;
 use proptest::prelude::*;
-use uom::si::f64::{Length, Ratio, ThermodynamicTemperature, Time};
+use uom::si::f64::{Length, Ratio, TemperatureInterval, ThermodynamicTemperature, Time};
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
+use uom::si::temperature_interval::kelvin;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::hour;
 
@@ -417,4 +418,25 @@ fn without_gas_at_full_load_nothing_is_told_of_the_wall() {
         verdict(&design, "warmth.touch_bottom"),
         Some(Verdict::CannotTell)
     );
+}
+
+#[test]
+fn the_hearth_wall_may_be_touched_only_where_it_is_hottest() {
+    let mut design = example::as_improved();
+    let assessment = review::assess(&design);
+    let full = assessment.warmth.zone(Zone::Hearth).unwrap();
+    let full = full.surface_temperature;
+    // Cool enough at full load, with little to spare: at the lowest load it is hotter.
+    design.limits.guarded_temperature = full + TemperatureInterval::new::<kelvin>(1.0);
+    let finding = ask(&design, "warmth.touch_hearth").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert_eq!(finding.verdict, Verdict::Stop, "{told}");
+    assert!(
+        told.contains(" at the lowest load behind a guard"),
+        "{told}"
+    );
+    let surface = finding.working.last().unwrap().result.si;
+    assert!(surface > full.value + 1.0, "{surface}");
+    let body = ask(&design, "warmth.touch_body").unwrap();
+    assert!(!body.compared.text(System::Metric).contains("load"));
 }

@@ -8,6 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::physics::air::conductivity;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::hearth::surroundings;
+use crate::review::warmth::Hottest;
 use crate::review::warmth::levers::insulation;
 use crate::sizing::heat_shield::{HOTTEST_WALL, ShieldSheet, ShieldedBox, ShieldedTemperatures};
 use crate::sizing::shell::{ShellError, ZoneHeat};
@@ -20,7 +21,7 @@ const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery
 /// The box behind its sheets.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shelter {
-    /// Outside of the wall it stands beside.
+    /// Outside of the wall it stands beside, at the load at which that is hottest.
     pub hot_wall: ThermodynamicTemperature,
     /// Sheets and box.
     pub found: ShieldedTemperatures,
@@ -70,7 +71,7 @@ pub(super) fn shelter(
 /// The box against what its battery stands.
 pub(super) fn finding(
     design: &Design,
-    wall: &Result<ZoneHeat, ShellError>,
+    wall: &Hottest,
     shelter: &Result<Shelter, String>,
 ) -> Finding {
     let shield = &design.battery_box;
@@ -89,7 +90,7 @@ pub(super) fn finding(
         margin: None,
         working: Vec::new(),
         caution: Some(CAUTION),
-        levers: levers(design, wall),
+        levers: levers(design, &wall.heat),
         about: "battery_box",
     };
     let shelter = match shelter {
@@ -120,10 +121,11 @@ pub(super) fn finding(
     let margin = (limit.value - warm) / (limit.value - air).max(1.0);
     finding.margin = Some(margin).filter(|margin| margin.is_finite());
     finding.compared = Phrase::new(
-        "box {} beside a wall of {}, {} battery stands {}",
+        "box {} beside a wall of {}{}, {} battery stands {}",
         [
             Measure::new(Q::Temperature, warm).into(),
             Measure::new(Q::Temperature, shelter.hot_wall.value).into(),
+            wall.at.as_str().into(),
             kind.into(),
             Measure::new(Q::Temperature, limit.value).into(),
         ],

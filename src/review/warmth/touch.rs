@@ -11,8 +11,13 @@ use crate::sizing::zone::Zone;
 /// Below this emittance a coat of dull paint is worth trying.
 const BRIGHT: f64 = 0.7;
 
-/// The outside of one zone against the touch limit.
-pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, ShellError>) -> Finding {
+/// The outside of one zone against the touch limit; `at` tells the load, where it is not full load.
+pub(super) fn finding(
+    design: &Design,
+    zone: Zone,
+    heat: &Result<ZoneHeat, ShellError>,
+    at: &str,
+) -> Finding {
     let (id, title) = match zone {
         Zone::Hearth => ("warmth.touch_hearth", "Outside of the hearth wall"),
         Zone::Body => ("warmth.touch_body", "Outside of the body wall"),
@@ -55,12 +60,13 @@ pub(super) fn finding(design: &Design, zone: Zone, heat: &Result<ZoneHeat, Shell
     finding.verdict = Verdict::at_most(surface, limit.value, limit.value);
     finding.compared = Phrase::new(
         if guarded {
-            "outside {} behind a guard; up to {} is good"
+            "outside {}{} behind a guard; up to {} is good"
         } else {
-            "outside {}; up to {} may be touched"
+            "outside {}{}; up to {} may be touched"
         },
         [
             Measure::new(Q::Temperature, surface).into(),
+            at.into(),
             Measure::new(Q::Temperature, limit.value).into(),
         ],
     );
