@@ -22,4 +22,5 @@ mod train {
     mod leaking;
     mod safety;
     mod through_design;
+    mod vessels;
 }

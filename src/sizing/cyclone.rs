@@ -268,7 +268,7 @@ impl Cyclone {
             gas,
             conductance,
             circumstances.surroundings.temperature.value,
-        );
+        )?;
         let mut out = gas.after_heat(heat, gas.pressure.value - result.pressure_loss.value)?;
         out.dust = gas.dust.less(|grain| result.caught(grain));
         let mut notes = Vec::new();

@@ -145,7 +145,7 @@ impl Filter {
             gas,
             conductance,
             circumstances.surroundings.temperature.value,
-        );
+        )?;
         let mut out = gas.after_heat(heat, gas.pressure.value - loss)?;
         out.dust = gas.dust.less(|_| efficiency);
         out.tar = out.tar.filtered(out.temperature.value);

@@ -13,6 +13,7 @@ pub(crate) mod pipe_run;
 pub(crate) mod stage;
 mod system_curve;
 pub(crate) mod trap;
+mod vessel_wall;
 
 pub use blower_stage::{BlowerResult, BlowerStage, WithEngine};
 pub use dust::{Dust, SIZES};
@@ -20,10 +21,11 @@ pub use engine_inlet::{EngineResult, TOO_HOT, WARM};
 pub use entered_loss::{EnteredLoss, Measured};
 pub use gas_state::{GasState, Tar};
 pub use pipe_run::{CONVEYING, Cover, PipeResult, PipeRun};
+pub(crate) use stage::Passage;
 pub use stage::{Circumstances, Detail, Note, Stage, StageError, StageOutcome};
-pub(crate) use stage::{Passage, wall_heat};
 pub use system_curve::{Agreement, SystemCurve, needed};
 pub use trap::{Trap, TrapResult};
+pub(crate) use vessel_wall::wall_heat;
 
 use super::pattern::PatternError;
 use super::pressure_chain::End;

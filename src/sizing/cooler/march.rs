@@ -202,13 +202,6 @@ impl March {
     }
 }
 
-/// Where the first drop forms if all water were steam, K.
-fn dew_point_of_all_water(gas: &GasState) -> Option<f64> {
-    let water = gas.water_moles();
-    let share = water / (water + gas.dry_moles());
-    water::dew_point(share * gas.pressure.value).ok()
-}
-
 /// What stays the same all along the tubes.
 struct Way<'a> {
     gas: &'a GasState,
@@ -241,7 +234,7 @@ impl<'a> Way<'a> {
             gas,
             tube,
             sink: tube.sink.temperature(),
-            dew: dew_point_of_all_water(gas),
+            dew: gas.dew_point_of_all_water(),
             dry: GasMixture::new(&gas.flowing())?,
             mass_flow: gas.gas_mass_rate().value,
             solid,
@@ -321,15 +314,7 @@ impl<'a> Way<'a> {
         let wet = self.dew.is_some_and(|dew| temperature < dew);
         let (properties, mass_flow, condensing) = if wet || gas.liquid.value > 0.0 {
             let state = gas.settled(temperature, pressure)?;
-            let capacity = wet.then(|| {
-                // At the dew point itself no drop may have formed yet.
-                let late = if state.liquid.value > 0.0 {
-                    0.0
-                } else {
-                    state.latent_capacity_rate()
-                };
-                state.heat_capacity_rate() + late
-            });
+            let capacity = wet.then(|| state.saturated_capacity_rate());
             (state.properties()?, state.gas_mass_rate().value, capacity)
         } else {
             (self.dry.at(temperature, pressure)?, self.mass_flow, None)

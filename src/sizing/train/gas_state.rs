@@ -160,6 +160,13 @@ impl GasState {
         dew_point(self.steam_share(), self.pressure)
     }
 
+    /// Where the first drop would form if all water were steam, K; none where that would be frost.
+    pub(crate) fn dew_point_of_all_water(&self) -> Option<f64> {
+        let water = self.water_moles();
+        let share = water / (water + self.dry_moles());
+        water::dew_point(share * self.pressure.value).ok()
+    }
+
     /// Properties of the wet gas, SI numbers.
     ///
     /// # Errors
@@ -276,8 +283,8 @@ impl GasState {
         Err(StageError::TooHot)
     }
 
-    /// [Enthalpy flow](Self::enthalpy_rate), W, and [heat capacity flow](Self::heat_capacity_rate), W/K: what both need
-    /// is worked out once.
+    /// [Enthalpy flow](Self::enthalpy_rate), W, and heat capacity flow, W/K, where water dries up its latent heat
+    /// included: what both need is worked out once.
     fn enthalpy_and_capacity(&self) -> Result<(f64, f64), PhysicsError> {
         let temperature = self.temperature.value;
         let gas = self.flowing();
@@ -293,26 +300,20 @@ impl GasState {
         }
     }
 
-    /// Heat it takes to warm the flow by one kelvin, W/K; where water condenses its latent heat is in it.
-    pub(crate) fn heat_capacity_rate(&self) -> f64 {
-        let sensible = self.flowing().heat_capacity(self.temperature.value)
-            + water_moles(self.liquid) * LIQUID_WATER_HEAT_CAPACITY;
-        let wet = self.liquid.value > 0.0;
-        sensible
-            + if wet {
-                self.latent_capacity_rate()
-            } else {
-                0.0
-            }
+    /// Heat it takes to warm gas, steam and drops by one kelvin while no water dries up, W/K.
+    pub(crate) fn sensible_capacity_rate(&self) -> f64 {
+        self.flowing().heat_capacity(self.temperature.value)
+            + water_moles(self.liquid) * LIQUID_WATER_HEAT_CAPACITY
     }
 
-    /// Latent part of [`heat_capacity_rate`](Self::heat_capacity_rate) for gas that is saturated, W/K.
-    pub(crate) fn latent_capacity_rate(&self) -> f64 {
-        water::latent_heat(self.temperature.value.max(COLDEST))
-            .map_or(0.0, |latent| self.latent_capacity(latent))
+    /// Heat it takes to warm gas that is saturated by one kelvin, the latent heat of its water included, W/K. Where the
+    /// first drop forms none may be there yet.
+    pub(crate) fn saturated_capacity_rate(&self) -> f64 {
+        let latent = water::latent_heat(self.temperature.value.max(COLDEST));
+        self.sensible_capacity_rate() + latent.map_or(0.0, |latent| self.latent_capacity(latent))
     }
 
-    /// The same where the latent heat is known, J/kg.
+    /// Latent part of it where the latent heat is known, J/kg.
     fn latent_capacity(&self, latent: f64) -> f64 {
         let (temperature, pressure) = (self.temperature.value, self.pressure.value);
         let step = 0.01;

@@ -300,11 +300,3 @@ impl Passage {
         })
     }
 }
-
-/// Heat in W that gas gives off through a vessel wall of `conductance` in W/K to air at `air` in K: the gas falls
-/// towards the air exponentially, water vapour aside.
-pub(crate) fn wall_heat(gas: &GasState, conductance: f64, air: f64) -> f64 {
-    let capacity = gas.heat_capacity_rate();
-    let fall = -(-conductance / capacity).exp_m1();
-    capacity * fall * (gas.temperature.value - air)
-}

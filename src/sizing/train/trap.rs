@@ -1,7 +1,8 @@
 //! How much water does a condensate trap take out, and when must it be drained?
 
 use super::gas_state::GasState;
-use super::stage::{Circumstances, Detail, Passage, StageError, StageOutcome, wall_heat};
+use super::stage::{Circumstances, Detail, Passage, StageError, StageOutcome};
+use super::vessel_wall::wall_heat;
 use crate::physics::error::within;
 use crate::sizing::condensate::drain_interval;
 use uom::si::f64::{Length, Ratio, ThermalConductance, Time, Volume};
@@ -65,7 +66,7 @@ impl Trap {
             gas,
             conductance,
             circumstances.surroundings.temperature.value,
-        );
+        )?;
         let wet = gas.after_heat(heat, pressure)?;
         let removed = wet.liquid * separation;
         Passage {

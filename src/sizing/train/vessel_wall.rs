@@ -1,0 +1,125 @@
+//! Heat that gas gives off through the wall of a vessel. SI numbers inside.
+//!
+//! The wall lets through the same heat for each kelvin between gas and air. So gas falls towards the air exponentially as
+//! long as its heat capacity stays the same: that is so above its dew point. Below it the steam that falls out gives off
+//! its heat too, less and less of it the colder the gas gets.
+
+use super::gas_state::{COLDEST, GasState};
+use super::stage::StageError;
+
+/// Pieces into which the wall that wet gas passes is cut: with two the heat is right to a hundredth.
+const PIECES: u32 = 2;
+/// A hair, K: gas this near to its dew point, such as a drained stage leaves, is at it.
+const HAIR: f64 = 1e-9;
+
+/// Heat in W that gas gives off through a vessel wall of `conductance` in W/K to air at `air` in K; negative where the air
+/// is warmer.
+pub(crate) fn wall_heat(gas: &GasState, conductance: f64, air: f64) -> Result<f64, StageError> {
+    let start = gas.temperature.value;
+    let capacity = gas.sensible_capacity_rate();
+    let Some(dew) = gas.dew_point_of_all_water() else {
+        return Ok(dry_heat(capacity, conductance, start - air));
+    };
+    let wet = WetGas { gas, air, dew };
+    if air < start {
+        // Gas that is cooled is dry down to its dew point.
+        let to_dew = capacity * fall(start, dew.min(start), air);
+        if conductance <= to_dew {
+            return Ok(dry_heat(capacity, conductance, start - air));
+        }
+        let from = start.min(dew);
+        let before = capacity * (start - from);
+        Ok(before + wet.heat(from, wet.after(from, conductance - to_dew)?)?)
+    } else if start < dew - HAIR {
+        // Gas that is warmed is wet up to it.
+        let to_dew = wet.conductance_to_dew(start)?;
+        if conductance <= to_dew {
+            return wet.heat(start, wet.after(start, conductance)?);
+        }
+        let dried = gas.settled(dew, gas.pressure.value)?;
+        let capacity = dried.sensible_capacity_rate();
+        Ok(wet.heat(start, dew)? + dry_heat(capacity, conductance - to_dew, dew - air))
+    } else {
+        Ok(dry_heat(capacity, conductance, start - air))
+    }
+}
+
+/// Heat in W that gas of this heat capacity flow in W/K gives off, `above` in K warmer than the air where it comes in.
+fn dry_heat(capacity: f64, conductance: f64, above: f64) -> f64 {
+    -capacity * (-conductance / capacity).exp_m1() * above
+}
+
+/// Conductance over heat capacity flow that it takes from one temperature to another, K; infinite if that does not lie
+/// before the air's.
+fn fall(from: f64, to: f64, air: f64) -> f64 {
+    let left = (to - air) / (from - air);
+    if left > 0.0 {
+        -left.ln()
+    } else {
+        f64::INFINITY
+    }
+}
+
+/// Gas at its dew point or below.
+struct WetGas<'a> {
+    gas: &'a GasState,
+    /// Air around, K.
+    air: f64,
+    /// Where the first drop forms, K.
+    dew: f64,
+}
+
+impl WetGas<'_> {
+    fn at(&self, temperature: f64) -> Result<GasState, StageError> {
+        self.gas.settled(temperature, self.gas.pressure.value)
+    }
+
+    /// Heat capacity flow where it has this temperature, or as near to it as it is wet, W/K.
+    fn capacity(&self, temperature: f64) -> Result<f64, StageError> {
+        let wet = temperature.min(self.dew).max(COLDEST);
+        Ok(self.at(wet)?.saturated_capacity_rate())
+    }
+
+    /// Heat given off between two temperatures in K, W.
+    fn heat(&self, from: f64, to: f64) -> Result<f64, StageError> {
+        let [from, to] = [
+            self.at(from)?.enthalpy_rate()?,
+            self.at(to)?.enthalpy_rate()?,
+        ];
+        Ok((from - to).value)
+    }
+
+    /// Temperature behind a wall of this conductance in W/K, by a Runge-Kutta rule of the third order (Kutta, 1901).
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn after(&self, from: f64, conductance: f64) -> Result<f64, StageError> {
+        let above = from - self.air;
+        let part = conductance / f64::from(PIECES);
+        let mut units = 0.0_f64;
+        let per_conductance = |units: f64| {
+            let temperature = self.air + above * (-units.max(0.0)).exp();
+            self.capacity(temperature).map(f64::recip)
+        };
+        for _ in 0..PIECES {
+            let start = per_conductance(units)?;
+            let middle = per_conductance(units + 0.5 * part * start)?;
+            let end = per_conductance(units + part * (2.0 * middle - start))?;
+            units += part / 6.0 * (start + 4.0 * middle + end);
+        }
+        Ok(self.air + above * (-units).exp())
+    }
+
+    /// Conductance that warms it up to its dew point, by Simpson's rule, W/K.
+    fn conductance_to_dew(&self, from: f64) -> Result<f64, StageError> {
+        let units = fall(from, self.dew, self.air);
+        if units.is_infinite() {
+            return Ok(units);
+        }
+        let middle = self.air + (from - self.air) * (-0.5 * units).exp();
+        let [start, middle, end] = [
+            self.capacity(from)?,
+            self.capacity(middle)?,
+            self.capacity(self.dew)?,
+        ];
+        Ok(units / 6.0 * (start + 4.0 * middle + end))
+    }
+}
