@@ -9,7 +9,7 @@ use crate::design::{Design, Input, Kind, Value};
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
-    /// Sets one input.
+    /// Sets one input; what belongs to a choice comes along, as where a person chooses.
     Set {
         /// Path of the input.
         path: String,
@@ -32,7 +32,10 @@ impl Change {
     pub fn apply(&self, design: &Design) -> Option<Design> {
         let mut changed = design.clone();
         match self {
-            Change::Set { path, value } => changed.set(path, value.clone()).ok()?,
+            Change::Set { path, value } => match value {
+                Value::Choice(option) => changed.choose(path, option).ok()?,
+                value => changed.set(path, value.clone()).ok()?,
+            },
             Change::Insert {
                 list,
                 index,

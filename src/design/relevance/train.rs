@@ -132,13 +132,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "train",
-        names: &[
-            "medium",
-            "catches",
-            "dust_capacity",
-            "medium_limit",
-            "may_be_wet",
-        ],
+        names: &["medium", "catches", "dust_capacity", "medium_limit"],
         matters: |design, place| of_stage(design, place, &[StageKind::Filter]),
     },
     Rule {
@@ -150,6 +144,7 @@ pub(super) const RULES: &[Rule] = &[
             "filter_voids",
             "bed_density",
             "dirty_factor",
+            "may_be_wet",
         ],
         matters: |design, place| filtered_by(design, place, FilterMedium::Packed),
     },

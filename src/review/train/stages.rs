@@ -256,7 +256,7 @@ fn filter(entry: &TrainStage) -> Filter {
         efficiency: entry.catches,
         dust_capacity: entry.dust_capacity,
         limit: entry.medium_limit,
-        may_be_wet: entry.may_be_wet,
+        may_be_wet: entry.medium == FilterMedium::Packed && entry.may_be_wet,
         wall_conductance: wall_conductance(entry, outside),
     }
 }

@@ -117,7 +117,8 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
             .flat_map(|load| solved.stages(load, is(StageKind::Filter)))
     };
     let closest = |one: &At, other: &At| above(one).total_cmp(&above(other));
-    let dry = filters().filter(|at| !at.entry.may_be_wet).min_by(closest);
+    let may_be_wet = |at: &At| at.entry.medium == FilterMedium::Packed && at.entry.may_be_wet;
+    let dry = filters().filter(|at| !may_be_wet(at)).min_by(closest);
     let question = Question {
         id: "train.filter_wet",
         title: "Water in the filter",
@@ -147,6 +148,11 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
         }));
     };
     let place = at.place;
+    // Cloth that "may" get wet still closes up; a bed in its place may.
+    let other_bed = match at.entry.medium {
+        FilterMedium::Packed => "may_be_wet",
+        FilterMedium::Cloth => "medium",
+    };
     let shown = above(&at).clamp(-300.0, 1000.0);
     Some(
         question.answered(Answer {
@@ -161,7 +167,7 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: above_dew_point(&at, shown),
-            levers: vec![levers::at(place, "cover"), levers::at(place, "may_be_wet")]
+            levers: [levers::at(place, "cover"), levers::at(place, other_bed)]
                 .into_iter()
                 .chain(levers::of(
                     solved.design,
