@@ -23,6 +23,8 @@ use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::velocity::meter_per_second;
 
+pub(super) use questions::GREY_SHARE;
+
 /// A dimension of the hearth beside the table's.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Deviation {

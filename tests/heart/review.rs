@@ -661,3 +661,27 @@ fn numbers_that_are_none_do_not_panic() {
     assert_eq!(verdict(&assessment, "heart.full"), Verdict::CannotTell);
     assert!(!heart_over_load(&design, 5).is_empty());
 }
+
+#[test]
+fn the_range_of_loads_is_a_stop_only_where_the_lowest_load_is() {
+    use Verdict::{Good, Stop, Watch};
+    let improved = example::as_improved;
+    let said = |design: &Design| {
+        let assessment = assess(design);
+        let of = |id: &str| verdict(&assessment, id);
+        let range = assessment.finding("heart.turndown").unwrap();
+        assert_eq!(range.verdict == Good, range.margin >= Some(0.0));
+        (range.verdict, of("heart.idle"), of("hearth.load_idle"))
+    };
+    // Far from the mark in load, but weak gas alone.
+    let wet = with(improved(), &[("fuel.moisture", 0.19)]);
+    assert_eq!(said(&wet), (Watch, Watch, Good));
+    // Not even full load is good, and none is bad.
+    let wetter = with(improved(), &[("fuel.moisture", 0.24)]);
+    assert_eq!(said(&wetter).0, Watch);
+    let at = |idle: f64| said(&with(improved(), &[("operation.idle_load", idle)]));
+    assert_eq!(at(0.50), (Good, Good, Good));
+    assert_eq!(at(0.35), (Watch, Watch, Watch));
+    assert_eq!(at(0.30), (Stop, Watch, Stop));
+    assert_eq!(at(0.25), (Stop, Stop, Stop));
+}

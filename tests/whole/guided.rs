@@ -103,7 +103,9 @@ fn the_smallest_engines_get_smaller_wood_and_a_load_that_holds() {
         assert!(!note.contains("On wood gas"), "{note}");
     }
     let raised = |litres| engine_there(litres, 2.0).operation.idle_load;
-    assert!(raised(0.36) > power_wanted(2.0).operation.idle_load);
+    assert!(raised(0.2) > power_wanted(2.0).operation.idle_load);
+    // To run lower is worth more than one caution less.
+    assert_eq!(raised(0.36), power_wanted(2.0).operation.idle_load);
 }
 
 #[test]
@@ -269,7 +271,7 @@ fn the_hearth_goes_into_a_vessel_that_is_there() {
             "{case}: {words}"
         );
         let blanket = design.hearth_layers[1].thickness.value;
-        assert!(across < 0.36 || blanket > 0.04, "{case}: {blanket}");
+        assert!(across < 0.36 || blanket > 0.03, "{case}: {blanket}");
         let note = &design.about.note;
         assert!(!note.contains("too narrow"), "{case}: {note}");
         // What still stops is told, by its title.

@@ -8,8 +8,9 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::hearth::{nozzle_ring, surroundings};
+use crate::review::hearth::{GREY_SHARE, nozzle_ring, surroundings};
 use crate::sizing::gas::HearthSolution;
+use crate::sizing::heart::HeartAt;
 use crate::sizing::hearth_load::{hearth_load, table_tube};
 use crate::sizing::nozzles::{NozzleFlow, nozzle_flow};
 use uom::si::f64::Ratio;
@@ -17,10 +18,6 @@ use uom::si::ratio::ratio;
 
 /// The lowest load looked at.
 const LOWEST: f64 = 0.02;
-/// A lowest load this far below the one that holds, as a share of it, is still Watch. Our own mark: the marks behind it
-/// are ranges about as wide.
-const GREY_SHARE: f64 = 0.15;
-
 /// The id of the question about the range of loads.
 pub(in crate::review) const RANGE: &str = "heart.turndown";
 
@@ -131,6 +128,29 @@ pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
     }
 }
 
+/// Whether no gas worth burning is made at a load, by the marks of the question about it.
+fn is_stopped(design: &Design, at: &HeartAt) -> bool {
+    match &at.solved {
+        Ok(solution) => at_load::judge(design, solution).verdict == Verdict::Stop,
+        Err(_) => true,
+    }
+}
+
+/// Whether the hearth load is a Stop at the lowest load, by the mark of the question about it.
+fn too_little(idle: f64, range: &LoadRange) -> bool {
+    let least = range.lowest_by_hearth_load;
+    least.is_some_and(|least| idle < least.value * (1.0 - GREY_SHARE))
+}
+
+/// A lowest load outside of the range is no worse than what is said of that load itself.
+fn outside(is_within: bool, is_stopped: bool) -> Verdict {
+    match (is_within, is_stopped) {
+        (true, _) => Verdict::Good,
+        (false, true) => Verdict::Stop,
+        (false, false) => Verdict::Watch,
+    }
+}
+
 pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Finding {
     let idle = design.operation.idle_load.value;
     let share = |value| Measure::new(Q::Share, value).into();
@@ -171,7 +191,8 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         .extend(at_load::levers(design, heart, &heart.at.idle));
     match range.lowest().map(|load| load.value) {
         Some(lowest) => {
-            finding.verdict = Verdict::at_least(idle, lowest, lowest * (1.0 - GREY_SHARE));
+            let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
+            finding.verdict = outside(idle >= lowest, below);
             finding.margin = Some(idle / lowest - 1.0).filter(|margin| margin.is_finite());
             finding.compared = match range.highest() {
                 Some(highest) => Phrase::new(
@@ -185,7 +206,9 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
             };
         }
         None => {
-            finding.verdict = Verdict::Stop;
+            let stopped = |at| is_stopped(design, at);
+            let any = stopped(&heart.at.full) || stopped(&heart.at.idle);
+            finding.verdict = outside(false, any || too_little(idle, range));
             finding.margin = Some(-1.0);
             finding.compared = Phrase::new(
                 "the gas is good enough at no load, not even at full load; your lowest load is {}",

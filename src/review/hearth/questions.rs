@@ -21,7 +21,7 @@ use uom::si::velocity::meter_per_second;
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
 /// are themselves given as ranges about this wide.
-pub(super) const GREY_SHARE: f64 = 0.10;
+pub(in crate::review) const GREY_SHARE: f64 = 0.10;
 
 /// Nozzle velocities this far outside the natural range are still Watch: the range is a habit, not a limit.
 const GREY_VELOCITY: f64 = 0.25;
