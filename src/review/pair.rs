@@ -12,7 +12,7 @@ pub struct Pair {
     /// Both changes in the order in which they are made: the second is told for the design with the first. What they
     /// do to other questions is told of both together.
     pub changes: [Remedy; 2],
-    /// Findings that both together make worse: id, verdict before, verdict after.
+    /// Findings that both together make worse, as of a [`Remedy`].
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
     /// The verdicts of the whole review with both.
     pub after: Tally,

@@ -13,7 +13,7 @@ use crate::sizing::wiring::{Conductor, SizeSystem};
 use std::cell::LazyCell;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
-/// built. No remedy makes them worse.
+/// built. No remedy makes them worse, Stops neither.
 pub(super) const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "standing.frame"];
 
 /// How far beyond a passing number a remedy goes, as a share of the number or of its usual range, whichever is less: what
@@ -228,7 +228,7 @@ impl Pull<'_> {
         let worse = worsened(self.before, after);
         let without_distance =
             |id| stopped(&self.before.findings).any(|then| then.id == id && then.margin.is_none());
-        worse.iter().all(|(_, _, now)| *now != Verdict::Stop)
+        (worse.iter()).all(|(_, then, now)| *now != Verdict::Stop || now == then)
             && !stopped(after).any(|now| now.margin.is_some() && without_distance(now.id))
     }
 

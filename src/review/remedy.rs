@@ -69,7 +69,8 @@ pub struct Remedy {
     pub change: Option<Change>,
     /// The value the searched input gets.
     pub value: Option<Value>,
-    /// Findings that the change makes worse: id, verdict before, verdict after.
+    /// Findings that the change makes worse: id, verdict before, verdict after; both are Stop where it makes a Stop a worse
+    /// one.
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
     /// The verdicts of the whole review with the change; none without a change.
     pub after: Option<Tally>,
@@ -139,12 +140,26 @@ pub fn easing(
     pull.remedy().filter(|remedy| remedy.change.is_some())
 }
 
+/// A Stop whose margin falls by more, as a share of the margin where that is more than 1, is a worse one. Our own mark.
+const DEEPER: f64 = 0.03;
+
 /// Whether one of these changes for the worse is a new Stop. What could not be told before may have been one all the time.
 pub(super) fn stops(worsens: &[(&'static str, Verdict, Verdict)]) -> bool {
-    (worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell)
+    let known = |then: Verdict| !matches!(then, Verdict::CannotTell | Verdict::Stop);
+    (worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && known(*then))
 }
 
-/// The findings that are worse after a change: id, verdict before, verdict after.
+/// Whether a Stop is a worse one after a change.
+fn is_deeper(then: &Finding, now: &Finding) -> bool {
+    let stay = then.verdict == Verdict::Stop && now.verdict == Verdict::Stop;
+    let fell = match (then.margin, now.margin) {
+        (Some(then), Some(now)) => then - now > DEEPER * then.abs().max(1.0),
+        _ => false,
+    };
+    stay && fell
+}
+
+/// The findings that are worse after a change: id, verdict before, verdict after. Of a worse Stop both are the same.
 pub(super) fn worsened(
     before: &Assessment,
     after: &[Finding],
@@ -152,10 +167,10 @@ pub(super) fn worsened(
     after
         .iter()
         .filter_map(|now| {
-            let then = before
-                .finding(now.id)
-                .map_or(Verdict::Good, |then| then.verdict);
-            (now.verdict > then).then_some((now.id, then, now.verdict))
+            let found = before.finding(now.id);
+            let then = found.map_or(Verdict::Good, |then| then.verdict);
+            let worse = now.verdict > then || found.is_some_and(|then| is_deeper(then, now));
+            worse.then_some((now.id, then, now.verdict))
         })
         .collect()
 }

@@ -156,9 +156,13 @@ impl Search<'_> {
         let Some((between, after)) = self.made(value) else {
             return;
         };
-        let faults = worsened(self.before, &after.findings)
-            .into_iter()
-            .filter(|(id, _, now)| *now == Verdict::Stop || GROUND.contains(id));
+        let faults =
+            worsened(self.before, &after.findings)
+                .into_iter()
+                .filter(|(id, then, now)| {
+                    let is_new = *now == Verdict::Stop && now != then;
+                    is_new || GROUND.contains(id)
+                });
         for (id, _, _) in faults.take(MOST_FAULTS) {
             let Some(finding) = after.finding(id) else {
                 continue;

@@ -3,7 +3,7 @@
 use crate::random_design::{Dice, random_design};
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Kind, Value, example};
-use hearthplan::review::{FACTS, Lever, Verdict, assess, remedies};
+use hearthplan::review::{Assessment, FACTS, Lever, Verdict, assess, remedies};
 
 /// Failing designs tried per test.
 const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
@@ -28,21 +28,63 @@ fn try_remedies(design: &Design, id: &str) -> usize {
             assert!(worse().all(|(id, _, _)| *id != ground), "{id}: {change:?}");
         }
         // What could not be told before may have been a Stop all the time.
-        if worse().any(|(_, then, now)| *now == Verdict::Stop && *then != Verdict::CannotTell) {
+        let known = |then| !matches!(then, Verdict::CannotTell | Verdict::Stop);
+        if worse().any(|(_, then, now)| *now == Verdict::Stop && known(*then)) {
             assert!(
                 after.count(Verdict::Stop) < before.count(Verdict::Stop),
                 "{id}: {change:?} stops {:?}",
                 remedy.worsens
             );
         }
-        for (worse, before, now) in remedy.worsens {
-            assert!(now > before, "{id}: {worse} is not worse");
+        for (worse, then, now) in remedy.worsens {
+            let margin = |one: &Assessment| one.finding(worse).and_then(|one| one.margin);
+            let deeper = then == Verdict::Stop && margin(&after) < margin(&before);
+            assert!(now > then || deeper, "{id}: {worse} is not worse");
             let told = after.finding(worse).map(|finding| finding.verdict);
             assert_eq!(told, Some(now), "{id}: {worse}");
         }
         applied += 1;
     }
     applied
+}
+
+#[test]
+fn no_remedy_makes_a_stop_worse_without_a_word() {
+    // A hearth wall too low for its fire, and wood that is wet: a lower wall still would keep more heat in.
+    let mut low = improved_but("fuel.moisture", "19 %");
+    low.hearth_wall.height *= 0.72;
+    let (mut tried, mut told) = (0, 0);
+    for design in [low, example::as_first_drawn()] {
+        let before = assess(&design);
+        for finding in &before.findings {
+            for remedy in remedies(&design, finding.id) {
+                let Some(change) = &remedy.change else {
+                    continue;
+                };
+                let after = assess(&change.apply(&design).unwrap());
+                tried += 1;
+                for then in &before.findings {
+                    let now = after.finding(then.id);
+                    let fell = now.and_then(|now| Some(then.margin? - now.margin?));
+                    let clear = fell > Some(0.05 * then.margin.unwrap_or(0.0).abs().max(1.0));
+                    let stays = now.is_some_and(|now| now.verdict == Verdict::Stop);
+                    if then.verdict == Verdict::Stop && stays && clear {
+                        let is_named = |(id, _, _): &(&str, _, _)| *id == then.id;
+                        assert!(
+                            remedy.worsens.iter().any(is_named),
+                            "{}: {change:?} and {}",
+                            finding.id,
+                            then.id
+                        );
+                        assert_ne!(then.id, "hearth.band", "{}: {change:?}", finding.id);
+                        told += 1;
+                    }
+                }
+            }
+        }
+        assert!(!before.findings.is_empty());
+    }
+    assert!(tried > 20 && told > 0, "{told} of {tried}");
 }
 
 /// One finding of the design that does not pass and offers a lever, chosen by dice.

@@ -118,9 +118,13 @@ impl Proposal {
             let worse = worsens.iter();
             worse
                 .filter(move |(_, _, after)| (*after == Verdict::Stop) == stops)
-                .filter_map(|(id, _, after)| {
+                .filter_map(|(id, before, after)| {
                     let title = assessment.finding(id)?.title;
-                    Some(format!("then {}: {title}", after.word()))
+                    Some(if before == after {
+                        format!("makes a {} worse: {title}", after.word())
+                    } else {
+                        format!("then {}: {title}", after.word())
+                    })
                 })
         };
         let stops: Vec<_> = told(true).collect();
