@@ -180,3 +180,78 @@ fn frost_in_the_train_is_offered_less_cooling() {
         panic!("the example does not freeze at -5 °C");
     }
 }
+
+#[test]
+fn what_is_offered_against_tar_is_not_what_helps_against_dust() {
+    let levers = |design: &Design| {
+        let finding = assess(design).finding("train.arrives").unwrap().clone();
+        assert_eq!(finding.verdict, Verdict::Watch);
+        finding.levers
+    };
+    let dust = [
+        Lever::input("train.1.body_diameter"),
+        Lever::input("train.4.catches"),
+    ];
+    let tar = [
+        Lever::input("train.2.tube_length"),
+        Lever::input("train.5.cover"),
+    ];
+    // A filter that is hot lets tar through as vapour.
+    let tarry = with(&[("train.2.tube_length", number(0.3))]);
+    let offered = levers(&tarry);
+    assert!(tar.iter().all(|lever| offered.contains(lever)));
+    assert!(!dust.iter().any(|lever| offered.contains(lever)));
+    let found = remedies(&tarry, "train.arrives");
+    let cooler = found
+        .iter()
+        .find(|one| one.lever == tar[0] && one.change.is_some());
+    assert!(cooler.is_some());
+    let dusty = with(&[("train.4.catches", number(0.0))]);
+    let offered = levers(&dusty);
+    assert!(dust.iter().all(|lever| offered.contains(lever)));
+    assert!(!tar.iter().any(|lever| offered.contains(lever)));
+    // Nothing cools the gas before the filter: a cooler is offered there.
+    let mut hot = tarry.clone();
+    let cooler = hot.train.remove(2);
+    hot.train.insert(6, cooler);
+    let offered = levers(&hot);
+    let new =
+        |lever: &Lever| matches!(lever, Lever::NewItem { list: "train", index, .. } if *index <= 3);
+    assert!(offered.iter().any(new), "{offered:?}");
+    assert!(!offered.contains(&Lever::input("train.6.tube_length")));
+}
+
+#[test]
+fn cloth_is_judged_by_the_dew_point_whatever_it_may() {
+    let cloth = |may: bool| {
+        with(&[
+            ("train.4.medium", Value::Choice("cloth".to_string())),
+            ("train.4.may_be_wet", Value::Flag(may)),
+        ])
+    };
+    for may in [false, true] {
+        let design = cloth(may);
+        assert!(!design.in_use("train.4.may_be_wet"));
+        let finding = assess(&design).finding("train.filter_wet").unwrap().clone();
+        assert_eq!(finding.verdict, Verdict::Stop, "{may}");
+        let flag = Lever::input("train.4.may_be_wet");
+        assert!(!finding.levers.contains(&flag));
+        // A bed in its place may get wet, and comes with a drain.
+        let found = remedies(&design, "train.filter_wet");
+        let medium = Lever::input("train.4.medium");
+        let bed = found.iter().find(|one| one.lever == medium).unwrap();
+        let mended = bed.change.as_ref().unwrap().apply(&design).unwrap();
+        assert!(mended.train[4].may_be_wet);
+    }
+    let (dry, wet) = (assess(&cloth(false)), assess(&cloth(true)));
+    let caught = |assessment: &Assessment| {
+        let usual = assessment.train.usual.as_ref().unwrap();
+        usual.outcomes[4].water_removed.value
+    };
+    assert_eq!(caught(&dry), 0.0);
+    assert_eq!(caught(&wet), 0.0);
+    let bed = with(&[("train.4.may_be_wet", Value::Flag(false))]);
+    let finding = assess(&bed).finding("train.filter_wet").unwrap().clone();
+    let flag = Lever::input("train.4.may_be_wet");
+    assert!(bed.in_use("train.4.may_be_wet") && finding.levers.contains(&flag));
+}

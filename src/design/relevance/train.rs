@@ -180,6 +180,11 @@ const BOUGHT: &[StageKind] = &[StageKind::Blower, StageKind::Measured];
 const PIPED: &[StageKind] = &[StageKind::Pipe, StageKind::Trap, StageKind::Blower];
 
 impl TrainStage {
+    /// Whether it has a wall of its own that gives off heat, and that can be covered.
+    pub(crate) fn gives_off_heat(&self) -> bool {
+        HOLLOW.contains(&self.kind)
+    }
+
     /// Whether its gas passes a pipe end of the bore that is entered.
     pub(crate) fn has_bore(&self) -> bool {
         PIPED.contains(&self.kind)

@@ -1,13 +1,39 @@
 //! What dust and tar does the engine get?
 
-use super::{Answer, Question, Solved};
+use super::cool::cooling;
+use super::{Answer, Question, Solved, is};
+use crate::design::Design;
 use crate::design::Source::CommonPractice;
-use crate::design::inputs::StageKind;
+use crate::design::inputs::{Cover, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
 use crate::sizing::train::GasState;
+
+/// What keeps tar from falling out behind the filter at this place: gas that is colder in it, or stays warm behind it.
+fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
+    let (before, behind) = design.train.split_at(filter);
+    let mut found = match before.iter().any(is(StageKind::Cooler)) {
+        true => cooling(design),
+        false => vec![levers::new_stage(
+            design,
+            "cooler",
+            &[StageKind::Filter],
+            "tube_length",
+        )],
+    };
+    found.retain(|lever| match lever {
+        Lever::Input(path) => {
+            Design::split(path).is_some_and(|(_, place, _)| place.is_some_and(|it| it < filter))
+        }
+        Lever::NewItem { .. } => true,
+    });
+    let bare = (behind.iter().enumerate().skip(1))
+        .filter(|(_, stage)| stage.gives_off_heat() && stage.cover == Cover::Bare);
+    found.extend(bare.map(|(further, _)| levers::at(filter + further, "cover")));
+    found
+}
 
 /// The dirtiest gas at the engine, over usual load and full load with clean and with dirty filters.
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
@@ -45,14 +71,21 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             "{} of dust at most, wanted {}; tar floats in the gas, and no filter holds it back"
         }
     };
-    let of_stages = |kind, name| levers::of(design, move |stage| stage.kind == kind, name);
-    let levers: Vec<Lever> =
-        (of_stages(StageKind::Filter, "catches").into_iter())
-            .chain(of_stages(StageKind::Cyclone, "body_diameter"))
-            .chain((!filtered).then(|| {
-                levers::new_stage(design, "filter", &[StageKind::Blower], "filter_diameter")
-            }))
-            .collect();
+    let mut levers = Vec::new();
+    if by_dust != Verdict::Good || !tarry {
+        levers.extend(levers::of(design, is(StageKind::Filter), "catches"));
+        levers.extend(levers::of(design, is(StageKind::Cyclone), "body_diameter"));
+    }
+    match design.train.iter().rposition(is(StageKind::Filter)) {
+        None => levers.push(levers::new_stage(
+            design,
+            "filter",
+            &[StageKind::Blower],
+            "filter_diameter",
+        )),
+        Some(filter) if tarry => levers.extend(against_tar(design, filter)),
+        Some(_) => {}
+    }
     Some(
         Question {
             id: "train.arrives",
