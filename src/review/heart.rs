@@ -165,6 +165,16 @@ impl Heart {
         .map(|(_, words)| Phrase::plain(words))
     }
 
+    /// The largest share of the hearth too cold for tar at usual and full load; none where it is within its mark.
+    pub(super) fn cold_for_tar(&self, design: &Design) -> Option<Ratio> {
+        [&self.at.usual, &self.at.full]
+            .into_iter()
+            .filter_map(|at| at.solved.as_ref().ok())
+            .map(|solution| at_load::judge(design, solution).cold)
+            .filter(|cold| *cold > design.limits.tar_share_watch)
+            .reduce(Ratio::max)
+    }
+
     /// Heat in a kilogram of wood as loaded, its water as vapour.
     pub(super) fn wood_heat(&self) -> AvailableEnergy {
         match &self.heating {

@@ -210,7 +210,7 @@ pub(super) fn examine(design: &Design, heart: &Heart, depth: Depth) -> (TrainRev
 
 /// The findings of a train that has been solved.
 pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Finding> {
-    let mut findings = questions::ask(design, train);
+    let mut findings = questions::ask(design, heart, train);
     if train.usual.is_ok() {
         findings.extend(questions::leaves::ask(design, heart, train));
     }

@@ -87,6 +87,41 @@ fn a_hearth_that_takes_all_pressure_is_told_with_what_opens_it() {
     assert!(finding.levers.iter().any(opens));
 }
 
+/// Wet wood with the air held makes a hearth that is cold for tar: no filter makes up for it.
+#[test]
+fn a_cold_hearth_leaves_no_tar_told_good_at_the_engine() {
+    let cold = with(&[
+        ("fuel.moisture", number(0.28)),
+        ("gas_making.air_rule", Value::Choice("air_held".to_string())),
+    ]);
+    let assessment = assess(&cold);
+    assert_eq!(verdict(&assessment, "heart.full"), Verdict::Stop);
+    let finding = assessment.finding("train.arrives").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("too cold to break tar up"), "{told}");
+    assert_eq!(verdict(&assess(&with(&[])), "train.arrives"), Verdict::Good);
+}
+
+#[test]
+fn tar_that_no_stage_cools_reaches_the_engine_as_vapour() {
+    let mut bare = with(&[]);
+    bare.train.clear();
+    let told = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("train.arrives").unwrap();
+        let text = finding.compared.text(Default::default());
+        (finding.verdict, text)
+    };
+    let (stop, text) = told(&bare);
+    assert_eq!(stop, Verdict::Stop);
+    assert!(text.contains("350 °C") && text.contains("150 °C"), "{text}");
+    assert!(text.contains("as vapour"), "{text}");
+    // Tar that stays vapour in gas as cool as an engine wants it falls out nowhere.
+    bare.set("raw_gas.tar_dew_point", celsius(20.0)).unwrap();
+    assert!(!told(&bare).1.contains("vapour"));
+}
+
 #[test]
 fn only_what_was_vapour_in_a_filter_can_fall_out_behind_it() {
     // The number of tubes moves the temperatures by tenths of a degree: tar must not come and go with it.

@@ -18,12 +18,16 @@ use crate::design::inputs::{StageKind, TrainStage};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::Heart;
 use crate::sizing::train::{GasState, StageError, StageOutcome, TrainError, TrainSolution};
+use uom::si::f64::Ratio;
 
 /// A train that could be solved at every load.
 pub(super) struct Solved<'a> {
     pub design: &'a Design,
     pub train: &'a TrainReview,
+    /// Share of the hearth too cold for tar at usual or full load; none where it is within its mark.
+    pub cold_hearth: Option<Ratio>,
     /// None where there is no way to the flare.
     pub startup: Option<&'a TrainSolution>,
     pub usual: &'a TrainSolution,
@@ -126,12 +130,13 @@ impl Question {
 }
 
 /// Every question that fits the train.
-pub(super) fn ask(design: &Design, train: &TrainReview) -> Vec<Finding> {
+pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Finding> {
     match (&train.usual, &train.full_clean, &train.full_dirty) {
         (Ok(usual), Ok(clean), Ok(dirty)) => {
             let solved = Solved {
                 design,
                 train,
+                cold_hearth: heart.cold_for_tar(design),
                 startup: train.startup.as_ref().ok(),
                 usual,
                 clean,

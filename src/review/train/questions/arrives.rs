@@ -10,6 +10,74 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
 use crate::sizing::train::GasState;
+use uom::si::f64::ThermodynamicTemperature;
+
+/// What is known of the tar in the gas at the engine, the worst first.
+#[derive(Clone, Copy)]
+enum TarArrives {
+    /// It floats in the gas.
+    Drops,
+    /// No stage has cooled the gas until tar fell out: all of it comes along, in gas this warm, and falls out below the
+    /// second temperature.
+    Vapour(Measure, Measure),
+    /// None floats, but this share of the hearth is too cold to break it up.
+    FromColdHearth(Measure),
+    /// No more than a clean hearth leaves.
+    None,
+}
+
+impl TarArrives {
+    fn of<'a>(solved: &Solved, arriving: impl Iterator<Item = &'a GasState> + Clone) -> Self {
+        if arriving.clone().any(|gas| gas.tar.mist) {
+            return Self::Drops;
+        }
+        let design = solved.design;
+        let dew = design.raw_gas.tar_dew_point;
+        let temperature = |value| Measure::new(Q::Temperature, value);
+        // Tar that stays vapour in gas as cool as an engine wants it falls out nowhere behind either.
+        let warmest = arriving
+            .filter(|gas| gas.tar.dew_point >= Some(dew) && gas.temperature >= dew)
+            .map(|gas| gas.temperature)
+            .filter(|_| dew > design.limits.engine_gas_watch)
+            .reduce(ThermodynamicTemperature::max);
+        if let Some(warmest) = warmest {
+            return Self::Vapour(temperature(warmest.value), temperature(dew.value));
+        }
+        (solved.cold_hearth).map_or(Self::None, |cold| {
+            Self::FromColdHearth(Measure::new(Q::Share, cold.value))
+        })
+    }
+
+    fn verdict(self, filtered: bool) -> Verdict {
+        match (self, filtered) {
+            (Self::None, _) => Verdict::Good,
+            // What a filter lets through is vapour in it; how much that is nobody can tell.
+            (Self::FromColdHearth(_), _) | (_, true) => Verdict::Watch,
+            (Self::Drops | Self::Vapour(..), false) => Verdict::Stop,
+        }
+    }
+
+    fn words(self, filtered: bool) -> &'static str {
+        match (self, filtered) {
+            (Self::None, _) => "{} of dust at most, wanted {}; no tar floats in the gas there",
+            (Self::Drops, true) => {
+                "{} of dust at most, wanted {}; tar falls out of the gas again behind the filter"
+            }
+            (Self::Drops, false) => {
+                "{} of dust at most, wanted {}; tar floats in the gas, and no filter holds it back"
+            }
+            (Self::Vapour(..), true) => {
+                "{} of dust at most, wanted {}; the gas is {} there, warmer than the {} at which tar condenses: all tar passes the filter as vapour and falls out in the engine"
+            }
+            (Self::Vapour(..), false) => {
+                "{} of dust at most, wanted {}; the gas is {} there, warmer than the {} at which tar condenses: all tar reaches the engine as vapour and falls out in it"
+            }
+            (Self::FromColdHearth(_), _) => {
+                "{} of dust at most, wanted {}; no tar floats in the gas there, but {} of the hearth is too cold to break tar up: what is vapour passes every filter, and nobody can tell how much. Mend “Clean gas” first"
+            }
+        }
+    }
+}
 
 /// What keeps tar from falling out behind the filter at this place: gas that is colder in it, or stays warm behind it.
 fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
@@ -46,7 +114,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     if !dusty.is_finite() {
         return None;
     }
-    let tarry = arriving.iter().flatten().any(|gas| gas.tar.mist);
+    let tar = TarArrives::of(solved, arriving.iter().flatten().copied());
     let has = |kind| design.train.iter().any(|stage| stage.kind == kind);
     let (filtered, spun) = (has(StageKind::Filter), has(StageKind::Cyclone));
     let limits = &design.limits;
@@ -55,21 +123,12 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         limits.engine_dust_stop.value,
     );
     let by_dust = Verdict::at_most(dusty, watch, stop);
-    let by_tar = match (tarry, filtered) {
-        (false, _) => Verdict::Good,
-        // What falls out behind a filter is what was vapour in it.
-        (true, true) => Verdict::Watch,
-        (true, false) => Verdict::Stop,
-    };
+    let by_tar = tar.verdict(filtered);
     let load = |value| Measure::new(Q::DustLoad, value);
-    let words = match (tarry, filtered) {
-        (false, _) => "{} of dust at most, wanted {}; no tar floats in the gas there",
-        (true, true) => {
-            "{} of dust at most, wanted {}; tar falls out of the gas again behind the filter"
-        }
-        (true, false) => {
-            "{} of dust at most, wanted {}; tar floats in the gas, and no filter holds it back"
-        }
+    let more = match tar {
+        TarArrives::Vapour(gas, dew) => [gas, dew].map(Some),
+        TarArrives::FromColdHearth(cold) => [Some(cold), None],
+        TarArrives::Drops | TarArrives::None => [None; 2],
     };
     let mut levers = Vec::new();
     if by_dust != Verdict::Good || !tarry {
@@ -105,7 +164,12 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             } else {
                 1.0 - dusty / watch
             },
-            compared: Phrase::new(words, [load(dusty).into(), load(watch).into()]),
+            compared: Phrase::new(
+                tar.words(filtered),
+                ([Some(load(dusty)), Some(load(watch))].into_iter().chain(more))
+                    .flatten()
+                    .map(Into::into),
+            ),
             working: vec![Step {
                 words: "Dust behind the last stage, in each normal cubic metre of gas",
                 formula: "c = ṁ / V",
