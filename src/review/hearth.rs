@@ -221,10 +221,10 @@ impl HearthReview {
 pub struct LoadPoint {
     /// The bore.
     pub bore: Length,
-    /// Gas flow per area at the three loads.
-    pub load: AtLoads<Velocity>,
+    /// Gas flow per area at the three loads; none where no gas burns.
+    pub load: AtLoads<Option<Velocity>>,
     /// The most it may be loaded: the mark for throats, or for a straight tube what the engine draws that the table gives
-    /// to this bore; none where nobody can tell that engine.
+    /// to this bore; none where nobody can tell that engine or no gas burns at full load.
     pub most: Option<Velocity>,
 }
 
@@ -243,8 +243,8 @@ pub fn load_against_throat(
             let bore = from + (to - from) * (f64::from(step) / steps);
             LoadPoint {
                 bore,
-                load: loads(&heart.at, bore),
-                most: most_load(design, &heart, bore),
+                load: heart.at.map(|at| at.makes_gas().then(|| load_at(at, bore))),
+                most: most_load(design, &heart, bore).filter(|_| heart.at.full.makes_gas()),
             }
         })
         .collect()
@@ -281,7 +281,7 @@ fn compute(design: &Design, heart: &Heart) -> HearthReview {
     HearthReview {
         kind,
         bore,
-        load: loads(&heart.at, bore),
+        load: heart.at.map(|at| load_at(at, bore)),
         load_most: most_load(design, heart, bore),
         makes_gas: heart.at.map(HeartAt::makes_gas),
         turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,
@@ -307,8 +307,8 @@ fn most_load(design: &Design, heart: &Heart, bore: Length) -> Option<Velocity> {
     }
 }
 
-fn loads(at: &AtLoads<HeartAt>, bore: Length) -> AtLoads<Velocity> {
-    at.map(|at| hearth_load(at.supply.gas_flow, bore))
+fn load_at(at: &HeartAt, bore: Length) -> Velocity {
+    hearth_load(at.supply.gas_flow, bore)
 }
 
 fn constricted(design: &Design, heart: &Heart, most: Velocity) -> Constricted {

@@ -341,9 +341,9 @@ fn a_straight_tube_is_held_to_its_own_table_alone() {
     let points = load_against_throat(&design, suits, 2.0 * suits, 3);
     let at = points.first().unwrap();
     let most = at.most.unwrap().value;
-    assert!((at.load.full.value / most - 1.0).abs() < 1e-9);
+    assert!((at.load.full.unwrap().value / most - 1.0).abs() < 1e-9);
     let wider = points.last().unwrap();
-    assert!(wider.load.full < wider.most.unwrap());
+    assert!(wider.load.full < wider.most);
     // A throat's mark is the same at any bore.
     let points = load_against_throat(&Design::default(), suits, 2.0 * suits, 3);
     let mark = Design::default().limits.hearth_load_most;
@@ -391,10 +391,22 @@ fn the_chart_passes_through_the_design() {
         .find(|point| (point.bore.get::<millimeter>() - 60.0).abs() < 1e-9)
         .unwrap();
     let assessed = assess(&design).hearth.load.full;
-    assert!((here.load.full.value / assessed.value - 1.0).abs() < 1e-12);
+    assert!((here.load.full.unwrap().value / assessed.value - 1.0).abs() < 1e-12);
     assert!(
         points
             .windows(2)
             .all(|pair| pair[1].load.full < pair[0].load.full)
     );
+}
+
+#[test]
+fn the_chart_marks_nothing_where_no_gas_burns() {
+    let design = example::as_first_drawn();
+    let makes_gas = assess(&design).hearth.makes_gas;
+    assert!(makes_gas.full && !makes_gas.idle);
+    let (from, to) = (0.05, 0.15);
+    let of = |bore| Length::new::<uom::si::length::meter>(bore);
+    for point in load_against_throat(&design, of(from), of(to), 5) {
+        assert!(point.load.full.is_some() && point.load.idle.is_none());
+    }
 }

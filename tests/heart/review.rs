@@ -13,6 +13,7 @@ use hearthplan::review::{
 use hearthplan::sizing::engine::{engine_of, intake_of};
 use hearthplan::sizing::gas::stoichiometric_air;
 use hearthplan::sizing::heart::{Basis, HeartModel};
+use hearthplan::sizing::hearth_load::hearth_load;
 use hearthplan::sizing::hearth_table::FAMILIES;
 use hearthplan::sizing::shell::ZoneShell;
 use hearthplan::sizing::zone::Zone;
@@ -90,6 +91,16 @@ fn the_first_example_shows_what_is_wrong() {
     let nozzles = assessment.finding("hearth.nozzle_velocity").unwrap();
     let told = nozzles.compared.text(System::Metric);
     assert!(!told.contains("lowest load"), "{told}");
+    // What flow the throat needs follows from a load at which gas burns, not from one at which none does.
+    let at = &assessment.heart.at;
+    let range = assessment.heart.range.unwrap();
+    let flow = hearth_load(
+        at.usual.supply.gas_flow,
+        example::as_first_drawn().hearth.throat_diameter,
+    );
+    let wanted =
+        at.usual.load.value * example::as_first_drawn().limits.hearth_load_least / flow.value;
+    assert!((range.lowest_by_hearth_load.unwrap().value / wanted - 1.0).abs() < 1e-12);
     // Room, order of the work and gas train have theirs too.
     let stops = assessment.count(Verdict::Stop);
     assert!((11..=20).contains(&stops), "{stops}");
@@ -123,6 +134,38 @@ fn the_bare_hearth_of_the_first_example_is_no_hotter_than_any_fire() {
     }
     let improved = assess(&example::as_improved());
     assert!(shown(&improved, "heart.core_full"));
+}
+
+/// Soaked wood burns at no load: every number of the range would rest on a flow that only stands in.
+#[test]
+fn a_hearth_without_gas_has_no_range() {
+    let mut design = example::as_improved();
+    let entered = Value::Choice("entered".to_string());
+    design.set("operation.flow_source", entered).unwrap();
+    design
+        .set("operation.full_gas_flow", Value::Number(1.0 / 3600.0))
+        .unwrap();
+    design.set("fuel.moisture", Value::Number(0.6)).unwrap();
+    let assessment = assess(&design);
+    let at = &assessment.heart.at;
+    assert!(
+        ![&at.full, &at.usual, &at.idle]
+            .iter()
+            .any(|at| at.makes_gas())
+    );
+    let range = assessment.heart.range.unwrap();
+    assert_eq!(range.lowest_by_hearth_load, None);
+    assert_eq!(range.highest(), None);
+    assert_eq!(verdict(&assessment, "heart.turndown"), Verdict::Stop);
+    for id in [
+        "hearth.load_full",
+        "hearth.load_idle",
+        "hearth.nozzle_velocity",
+    ] {
+        let finding = assessment.finding(id).unwrap();
+        assert_eq!(finding.verdict, Verdict::CannotTell, "{id}");
+        assert!(finding.working.is_empty(), "{id}");
+    }
 }
 
 #[test]

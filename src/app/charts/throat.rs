@@ -23,6 +23,9 @@ pub const QUESTION: Question = Question {
 /// The chart of a design.
 pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answer {
     let hearth = &assessment.hearth;
+    if !hearth.makes_gas.full {
+        return Err("at full load this hearth makes no gas that burns.".to_string());
+    }
     let straight = hearth.kind == HearthKind::Straight;
     let path = if straight {
         "hearth.tube_diameter"
@@ -58,20 +61,27 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         Length::new::<meter>(*last),
         round.len() as u32,
     );
-    let line = |label, dash, load: fn(&AtLoads<Velocity>) -> f64| Line {
-        label,
-        ink: Ink::Gas,
-        dash,
-        values: points
+    // Nothing where no gas burns: its flow would only stand in for an answer.
+    let line = |label, dash, load: fn(&AtLoads<Option<Velocity>>) -> Option<Velocity>| {
+        let values: Option<Vec<f64>> = points
             .iter()
-            .map(|point: &LoadPoint| load(&point.load))
-            .collect(),
+            .map(|point: &LoadPoint| load(&point.load).map(|load| load.value))
+            .collect();
+        values.map(|values| Line {
+            label,
+            ink: Ink::Gas,
+            dash,
+            values,
+        })
     };
-    let mut lines = vec![
-        line("full load", Dash::Solid, |load| load.full.value),
-        line("ordinary day", Dash::Long, |load| load.usual.value),
-        line("lowest load", Dash::Dots, |load| load.idle.value),
-    ];
+    let mut lines: Vec<Line> = [
+        line("full load", Dash::Solid, |load| load.full),
+        line("ordinary day", Dash::Long, |load| load.usual),
+        line("lowest load", Dash::Dots, |load| load.idle),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
     let full = hearth.load.full.value;
     let range = (0.0, (1.6 * most.unwrap_or(full)).max(1.25 * full));
     let bare = |load: f64| scale::number(Q::HearthLoad, load, system);
@@ -124,13 +134,17 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             tone: Tone::Watch,
             label: format!("under {}: tar passes", bare(least)),
         });
-        marks.push(mark(hearth.load.idle, bare(hearth.load.idle.value)));
-        words.push_str(&format!(
-            " At the lowest load it is {}; wanted at least {}, up to {}.",
-            bare(hearth.load.idle.value),
-            bare(least),
-            length(widest_idle),
-        ));
+        if hearth.makes_gas.idle {
+            marks.push(mark(hearth.load.idle, bare(hearth.load.idle.value)));
+            words.push_str(&format!(
+                " At the lowest load it is {}; wanted at least {}, up to {}.",
+                bare(hearth.load.idle.value),
+                bare(least),
+                length(widest_idle),
+            ));
+        } else {
+            words.push_str(" At the lowest load no gas burns: nothing is drawn for it.");
+        }
     }
     Ok(Chart {
         x: Axis {

@@ -26,12 +26,13 @@ pub(in crate::review) const RANGE: &str = "heart.turndown";
 pub struct LoadRange {
     /// Lowest load at which temperature, cold rim and gas are good; none when not even full load is.
     pub lowest_by_heat: Option<Ratio>,
-    /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published.
+    /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published, and where
+    /// no gas burns at any of the loads asked about.
     pub lowest_by_hearth_load: Option<Ratio>,
     /// Load at which the narrowest bore is loaded the most it may; for a straight tube, at which it feeds all the engine
-    /// that the table gives it. None where that engine gives no answer.
+    /// that the table gives it. None where that engine gives no answer, or no gas burns at full load.
     pub highest_by_bore: Option<Ratio>,
-    /// Load at which the air in the nozzles is the fastest it may be; none without nozzles.
+    /// Load at which the air in the nozzles is the fastest it may be; none without nozzles, or where no gas burns at full load.
     pub highest_by_nozzles: Option<Ratio>,
 }
 
@@ -108,23 +109,41 @@ fn lowest_by_heat(design: &Design, heart: &Heart) -> Option<Ratio> {
     }
 }
 
+/// The lowest of the loads asked about at which gas is made, and what it is called.
+fn lowest_with_gas(heart: &Heart) -> Option<(&HeartAt, &'static str)> {
+    let at = &heart.at;
+    [
+        (&at.idle, "your lowest load"),
+        (&at.usual, "your usual load"),
+        (&at.full, "full load"),
+    ]
+    .into_iter()
+    .find(|(at, _)| at.makes_gas())
+}
+
 pub(super) fn of(design: &Design, heart: &Heart) -> LoadRange {
     let share = Ratio::new::<ratio>;
     let constricted = design.hearth.kind == HearthKind::Constricted;
     let throat = design.hearth.throat_diameter;
-    let (full, idle) = (&heart.at.full.supply, &heart.at.idle);
+    // Where no gas burns, flow and air only stand in for an answer.
+    let full = Some(&heart.at.full).filter(|full| full.makes_gas());
     let load = |flow| hearth_load(flow, throat).value;
     LoadRange {
         lowest_by_heat: lowest_by_heat(design, heart),
-        lowest_by_hearth_load: constricted
-            .then(|| idle.load * (design.limits.hearth_load_least / load(idle.supply.gas_flow))),
-        highest_by_bore: if constricted {
-            Some(share(design.limits.hearth_load_most / load(full.gas_flow)))
-        } else {
-            heart.load_of_tube(design, design.hearth.tube_diameter)
-        },
-        highest_by_nozzles: constricted
-            .then(|| design.limits.nozzle_velocity_most / full_jet(design, heart).velocity),
+        lowest_by_hearth_load: lowest_with_gas(heart)
+            .filter(|_| constricted)
+            .map(|(at, _)| at.load * (design.limits.hearth_load_least / load(at.supply.gas_flow))),
+        highest_by_bore: full.and_then(|full| {
+            if constricted {
+                let most = design.limits.hearth_load_most;
+                Some(share(most / load(full.supply.gas_flow)))
+            } else {
+                heart.load_of_tube(design, design.hearth.tube_diameter)
+            }
+        }),
+        highest_by_nozzles: full
+            .filter(|_| constricted)
+            .map(|_| design.limits.nozzle_velocity_most / full_jet(design, heart).velocity),
     }
 }
 
@@ -223,7 +242,7 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
     let share = |si| Measure::new(Q::Share, si);
     let of_throat = |flow| hearth_load(flow, design.hearth.throat_diameter).value;
     let load_of = |symbol, words, si| (symbol, words, Measure::new(Q::HearthLoad, si));
-    let (full, idle, limits) = (&heart.at.full.supply, &heart.at.idle, &design.limits);
+    let (full, limits) = (&heart.at.full.supply, &design.limits);
     let mut steps = Vec::with_capacity(4);
     let mut step = |words, formula, values: &[_], load: Option<Ratio>, source, sure| {
         steps.extend(load.map(|load| Step {
@@ -259,22 +278,20 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
         OwnMark("the three numbers of this chapter, each solved anew at every load"),
         "±30 % of its value",
     );
-    step(
-        "Load below which too little gas passes the throat",
-        "load = B_least / B × idle",
-        &[
-            load_of("B_least", "least hearth load", limits.hearth_load_least),
-            load_of(
-                "B",
-                "hearth load at your lowest load",
-                of_throat(idle.supply.gas_flow),
-            ),
-            ("idle", "your lowest load", share(idle.load.value)),
-        ],
-        range.lowest_by_hearth_load,
-        FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
-        "the arithmetic is exact, the mark is given as 0.3 to 0.35",
-    );
+    if let Some((at, called)) = lowest_with_gas(heart) {
+        step(
+            "Load below which too little gas passes the throat, from the lowest of your loads at which gas burns",
+            "load = B_least / B × L",
+            &[
+                load_of("B_least", "least hearth load", limits.hearth_load_least),
+                load_of("B", "hearth load at load L", of_throat(at.supply.gas_flow)),
+                ("L", called, share(at.load.value)),
+            ],
+            range.lowest_by_hearth_load,
+            FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
+            "the arithmetic is exact, the mark is given as 0.3 to 0.35",
+        );
+    }
     match design.hearth.kind {
         HearthKind::Constricted => step(
             "Load at which the narrowest bore carries all it may",

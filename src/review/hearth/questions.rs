@@ -13,7 +13,7 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::{Heart, IDLE_UNTOLD, flow_levers, untold};
+use crate::review::heart::{FULL_UNTOLD, Heart, IDLE_UNTOLD, flow_levers, untold};
 use crate::sizing::hearth_load::{TablePlace, size_throat};
 use crate::sizing::machine::HearthShape;
 use uom::si::f64::Velocity;
@@ -39,14 +39,18 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
     let mut findings = Vec::with_capacity(11);
+    let at_full = |finding| match heart.at.full.makes_gas() {
+        true => finding,
+        false => untold(finding, FULL_UNTOLD),
+    };
     if let Some(part) = &review.constricted {
         findings.extend([
-            load_full(design, heart, review),
+            at_full(load_full(design, heart, review)),
             match heart.at.idle.makes_gas() {
                 true => load_idle(design, heart, review, part),
                 false => untold(load_idle(design, heart, review, part), IDLE_UNTOLD),
             },
-            nozzle_velocity(design, heart, part),
+            at_full(nozzle_velocity(design, heart, part)),
             around(design),
             proportions(design, part),
         ]);
