@@ -4,7 +4,7 @@ use super::scale;
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Limits};
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HeartAt, OnGas, model_beside_measurement};
+use crate::review::{Assessment, HOTTEST, HeartAt, OnGas, model_beside_measurement};
 use crate::sizing::engine::EngineRun;
 use crate::sizing::gas::HearthSolution;
 
@@ -110,7 +110,11 @@ fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: S
             (
                 "Mean hearth temperature",
                 Q::Temperature,
-                mark("at least", Q::Temperature, limits.hearth_temperature.value),
+                format!(
+                    "{}, {}",
+                    mark("at least", Q::Temperature, limits.hearth_temperature.value),
+                    mark("at most", Q::Temperature, HOTTEST),
+                ),
             ),
             columns,
             system,

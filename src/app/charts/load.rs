@@ -210,8 +210,9 @@ fn words(
         said.push(at_load("lowest", &heart.at.idle));
     }
     said.push(format!(
-        "Wanted at least {} and {}.",
+        "Wanted at least {} and at most {}, and at least {}.",
         Q::Temperature.show(limits.hearth_temperature.value, system),
+        Q::Temperature.show(HOTTEST, system),
         Q::EnergyPerVolume.show(limits.gas_heat_watch, system),
     ));
     let ends = |range: &LoadRange| Some((range.lowest()?, range.highest()?));
