@@ -198,6 +198,15 @@ fn a_small_fire_makes_it_wait_and_more_of_it_helps() {
         told.contains("at the lighting flow the fire gives"),
         "{told}"
     );
+    assert!(told.contains("Wait for the longer of the two"), "{told}");
+    // Both times wanted stand in the working with what they come from.
+    let four = 4.0 * design.limits.warm_up_time.value;
+    let patience = (finding.working.iter()).find(|step| step.result.si == four);
+    let patience = patience.unwrap();
+    assert!(matches!(
+        patience.source,
+        hearthplan::design::Source::OwnMark(_)
+    ));
     // However long the fire takes, a wall that could be quick is not stopped.
     design.operation.startup_share = Ratio::new::<ratio>(0.05);
     let finding = ask(&design, "warmth.warm_up").unwrap();

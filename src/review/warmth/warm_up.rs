@@ -52,7 +52,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
     let spared = Measure::new(Q::Power, warm.spared.value).into();
     finding.compared = if warm.waits_for_fire() {
         Phrase::new(
-            "the wall takes less than {} after {}, wanted within {}; at the lighting flow the fire gives the {} until then only in {}, wanted {}: more flow once the flare burns is quicker",
+            "the wall takes less than {} after {}, wanted within {}; at the lighting flow the fire gives the {} until then only in {}, wanted {}. Wait for the longer of the two; more flow once the flare burns is quicker",
             [
                 spared,
                 time(through_wall),
@@ -69,11 +69,36 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
         )
     };
     finding.working = working(design, heart, warm);
+    if warm.waits_for_fire() {
+        finding.working.insert(2, patience_step(wanted));
+    }
     finding.levers = heaviest_layers(design, warmth);
     if by_fire > patience {
         finding.levers.push(Lever::input("operation.startup_share"));
     }
     finding
+}
+
+/// How long the fire may take.
+fn patience_step(wanted: f64) -> Step {
+    let time = |value| Measure::new(Q::Time, value);
+    Step {
+        words: "Longest that the fire should take to give that heat",
+        formula: "t = n t_w",
+        values: vec![
+            (
+                "n",
+                "times the warm-up wanted",
+                Measure::new(Q::Number, PATIENCE),
+            ),
+            ("t_w", "warm-up wanted", time(wanted)),
+        ],
+        result: time(PATIENCE * wanted),
+        source: Source::OwnMark(
+            "the engine may run lightly before the last of the heat is in, and a fire can be fanned; until the longer of the two times has passed the gas may still carry tar",
+        ),
+        sure: "a mark of patience, not of the hearth: the warm-up wanted is yours to change",
+    }
 }
 
 /// Thickness of the layers that store most heat, greatest store first.
