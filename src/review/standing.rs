@@ -66,8 +66,8 @@ pub struct Standing {
     pub wind: Option<WindAnswer>,
     /// The frame under the full weight; none for own contact points, whose frame nobody knows.
     pub frame: Option<FrameStrength>,
-    /// Least base width that bears slope and push to either side in every state; none for own
-    /// contact points, or when no allowed width does.
+    /// Least base width with which slope, push, wind and a step tip it to neither side; none for own contact points, or
+    /// when no allowed width does.
     pub least_width: Option<Length>,
 }
 
@@ -190,7 +190,7 @@ impl Standing {
             ),
             (
                 "least_width",
-                "Least base width",
+                "Least base width against tipping to the sides",
                 Quantity::Length,
                 self.least_width.map(|width| width.value),
             ),

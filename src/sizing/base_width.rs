@@ -1,9 +1,11 @@
 //! How wide must the base be? Tip angles against base width, and the least width that passes.
 
-use super::footprint::{self};
+use super::footprint::{self, ContactPoint, Towards};
+use super::kerb;
 use super::machine::{self, Piece, Solid};
 use super::tipping::{Lever, needed_push, push_height};
 use super::weight::{State, StateMoments, Weight, state_moments};
+use super::wind;
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Stance};
 use crate::physics::air::GRAVITY;
@@ -35,6 +37,8 @@ pub struct WidthStudy<'a> {
     rest: StateMoments,
     top: f64,
     top_without_hopper: f64,
+    /// Moment of the strongest wind from the side, N·m: the frame catches none of it.
+    side_wind: f64,
     frame: Vec<Solid>,
 }
 
@@ -55,22 +59,27 @@ impl<'a> WidthStudy<'a> {
             rest: state_moments(machine.weighing().filter(|solid| !of_frame(solid))),
             top: machine.top.value,
             top_without_hopper: machine.top_without_hopper.value,
+            side_wind: side_wind(design, machine),
             frame: Vec::with_capacity(14),
         })
     }
 
-    fn weights(&mut self, width: f64) -> [(State, Weight); 3] {
+    fn points(&self, width: f64) -> [ContactPoint; 4] {
         let wheels = match self.design.base.stance {
             Stance::FourWheels => (ContactKind::Wheel, ContactKind::Wheel),
             Stance::TwoWheels => (ContactKind::Foot, ContactKind::Wheel),
             Stance::Feet | Stance::Points => (ContactKind::Foot, ContactKind::Foot),
         };
-        let points = footprint::rectangle(
+        footprint::rectangle(
             Length::new::<meter>(width),
             self.design.base.depth,
             wheels.0,
             wheels.1,
-        );
+        )
+    }
+
+    fn weights(&mut self, width: f64) -> [(State, Weight); 3] {
+        let points = self.points(width);
         self.frame.clear();
         machine::frame_members(self.design, &points, &mut self.frame);
         let frame = state_moments(&self.frame).empty;
@@ -109,20 +118,25 @@ impl<'a> WidthStudy<'a> {
         }
     }
 
-    /// Whether a base of this width, m, bears slope and push to either side in every state.
+    /// Whether a base of this width, m, bears slope, push, wind and a step to either side, in every state in which that
+    /// is asked.
     #[cfg_attr(hearthplan_site, optimize(speed))]
     fn passes(&mut self, width: f64) -> bool {
         let inset = self.inset();
         let limits = &self.design.limits;
         let base = &self.design.base;
         let (top, bare) = (self.top, self.top_without_hopper);
-        self.weights(width).iter().all(|(state, weight)| {
+        let gust = wind::RESERVE * self.side_wind;
+        let slope = base.slope.value;
+        let weights = self.weights(width);
+        let stands = weights.iter().all(|(state, weight)| {
             let lever = Lever {
                 distance: 0.5 * width - weight.centre.x.value.abs() - inset,
                 height: weight.centre.z.value,
                 weight: weight.mass.value * GRAVITY,
-                slope: base.slope.value,
+                slope,
             };
+            let in_hand = lever.tip_angle() - slope;
             let top = if *state == State::HopperOff {
                 bare
             } else {
@@ -131,11 +145,28 @@ impl<'a> WidthStudy<'a> {
             let needed = needed_push(limits, weight.mass).value;
             lever.tip_angle() >= limits.tip_angle.value
                 && lever.tip_push(push_height(base, top)) * (1.0 + 1.0e-9) >= needed
-        })
+                && (slope <= 0.0 || in_hand >= limits.tip_angle_least.value)
+                && (*state != State::Empty || lever.weight * lever.arm() >= gust)
+        });
+        stands && (!base.on_castors() || self.rides_steps(width, &weights))
     }
 
-    /// The least width that bears the wanted slope and push to the left and to the right, in every
-    /// state, to the millimetre. None when no allowed width does.
+    /// Whether no step that its castors strike sideways tips it, filled or empty.
+    fn rides_steps(&self, width: f64, weights: &[(State, Weight); 3]) -> bool {
+        let base = &self.design.base;
+        let wanted = kerb::wanted_speed(base);
+        let footprint = footprint::around(base, self.points(width).to_vec());
+        let sides = || (footprint.edges.iter()).filter(|edge| is_side(edge.towards));
+        weights
+            .iter()
+            .filter(|(state, _)| *state != State::HopperOff)
+            .flat_map(|(_, weight)| sides().map(move |edge| (edge, weight)))
+            .filter_map(|(edge, weight)| kerb::strike(base, &footprint, edge, weight)?.tip_speed)
+            .all(|speed| speed >= wanted)
+    }
+
+    /// The least width that does not tip to the left or to the right by slope, push, wind or a step, to the millimetre.
+    /// None when no allowed width does.
     pub fn least_width(&mut self) -> Option<Length> {
         let (mut failing, mut passing) = TRIED;
         if !self.passes(passing) {
@@ -154,6 +185,19 @@ impl<'a> WidthStudy<'a> {
         }
         Some(Length::new::<meter>((passing / STEP).ceil() * STEP))
     }
+}
+
+fn is_side(towards: Towards) -> bool {
+    matches!(towards, Towards::Left | Towards::Right)
+}
+
+/// Moment of the strongest wind from that side from which the machine catches more of it, N·m.
+fn side_wind(design: &Design, machine: &machine::Machine) -> f64 {
+    (footprint::footprint(design).edges.iter())
+        .filter(|edge| is_side(edge.towards))
+        .map(|edge| wind::wind(design, machine, edge, State::Empty, &Weight::default()))
+        .map(|load| load.overturning.value)
+        .fold(0.0, f64::max)
 }
 
 /// Tip angles of a design with another base width. For many widths, use [`WidthStudy`].

@@ -1,7 +1,7 @@
 //! Where does it touch the ground? Contact points, their convex hull, and the edges it can tip over.
 
 use crate::design::Design;
-use crate::design::inputs::{ContactKind, Stance};
+use crate::design::inputs::{Base, ContactKind, Stance};
 use crate::physics::hull::{Hull, Point};
 use uom::si::f64::{Angle, Length};
 
@@ -157,8 +157,11 @@ pub(super) fn rectangle(
 /// assert_eq!(footprint.edges.len(), 4);
 /// ```
 pub fn footprint(design: &Design) -> Footprint {
-    let base = &design.base;
-    let points = contact_points(design);
+    around(&design.base, contact_points(design))
+}
+
+/// The footprint around these contact points of a base.
+pub(super) fn around(base: &Base, points: Vec<ContactPoint>) -> Footprint {
     let castors = base.on_castors();
     let own = base.stance == Stance::Points;
     let corners = corners(&points);

@@ -15,6 +15,17 @@ use crate::design::inputs::Base;
 use crate::physics::air::GRAVITY;
 use uom::si::f64::{Energy, Force, Length, Velocity};
 
+/// Rolling speed that tips it, over the rolling speed: half as much again in energy. Our own mark.
+pub const RESERVE: f64 = 1.25;
+/// A machine that stands still strikes no kerb; a speed below this is taken as this, m/s.
+const SLOWEST: f64 = 1.0e-3;
+
+/// The rolling speed that must not yet tip it.
+pub fn wanted_speed(base: &Base) -> Velocity {
+    let slowest = Velocity::new::<uom::si::velocity::meter_per_second>(SLOWEST);
+    RESERVE * base.walking_speed.max(slowest)
+}
+
 /// What a kerb does to the machine.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct KerbStrike {

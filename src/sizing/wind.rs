@@ -17,6 +17,9 @@ use uom::si::f64::{Area, Energy, Force, Length, MassDensity, Velocity};
 /// Drag coefficient of a box.
 const BOX_DRAG: f64 = 1.2;
 
+/// Moment that should hold it, over the moment of the wind. Our own mark.
+pub const RESERVE: f64 = 1.5;
+
 /// Wind on the machine, across one edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WindLoad {

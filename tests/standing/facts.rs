@@ -43,13 +43,21 @@ fn twenty_six_inches_does_not() {
 
 #[test]
 fn the_least_width_lies_between_them() {
-    let standing = assess(&six_hundred_pounds(16.0 * INCH)).standing;
+    let deep = |width| {
+        let mut design = six_hundred_pounds(width);
+        set(&mut design, "base.depth", 2.0);
+        design
+    };
+    let standing = assess(&deep(16.0 * INCH)).standing;
     let least = standing.least_width.unwrap().value;
     assert!(least > 16.0 * INCH && least < 30.0 * INCH, "{least} m");
-    let at_least = assess(&six_hundred_pounds(least));
-    let narrower = assess(&six_hundred_pounds(least - 0.003));
+    let at_least = assess(&deep(least));
+    let narrower = assess(&deep(least - 0.003));
     let good = |assessment: &hearthplan::review::Assessment| {
+        // Lengthways it is as deep as it was.
         [
+            "standing.kerb",
+            "standing.wind",
             "standing.tip_full",
             "standing.tip_empty",
             "standing.tip_hopper_off",
@@ -59,4 +67,28 @@ fn the_least_width_lies_between_them() {
         .all(|id| assessment.finding(id).unwrap().verdict == Verdict::Good)
     };
     assert!(good(&at_least) && !good(&narrower));
+}
+
+#[test]
+fn the_least_width_bears_wind_steps_and_slope_too() {
+    let answers = [
+        ("site.storm_wind", 45.0, "standing.wind"),
+        ("base.walking_speed", 2.4, "standing.kerb"),
+        ("base.slope", 0.15, "standing.slope"),
+    ];
+    for (path, value, id) in answers {
+        let mut design = six_hundred_pounds(0.5);
+        set(&mut design, "base.depth", 2.9);
+        let calm = assess(&design).standing.least_width.unwrap();
+        set(&mut design, path, value);
+        let least = assess(&design).standing.least_width.unwrap();
+        assert!(least > calm, "{id}: {least:?} {calm:?}");
+        let verdict_at = |width: f64| {
+            let mut design = design.clone();
+            set(&mut design, "base.width", width);
+            assess(&design).finding(id).unwrap().verdict
+        };
+        assert_eq!(verdict_at(least.value), Verdict::Good, "{id}");
+        assert_ne!(verdict_at(least.value - 0.003), Verdict::Good, "{id}");
+    }
 }

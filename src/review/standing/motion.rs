@@ -10,15 +10,10 @@ use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::kerb::{AxleAfter, KerbStrike};
 use crate::sizing::tipping::{StateTipping, least_grip};
 use crate::sizing::weight::State;
+use crate::sizing::{kerb, wind};
 
-/// Rolling speed that tips it, over the rolling speed: half as much again in energy.
-const KERB_RESERVE: f64 = 1.25;
-/// Moment that holds it, over the moment of the wind.
-const WIND_RESERVE: f64 = 1.5;
 /// Grip over the pull of the slope.
 const GRIP_RESERVE: f64 = 1.5;
-/// A machine that stands still strikes no kerb; a speed below this is taken as this, m/s.
-const SLOWEST: f64 = 1.0e-3;
 /// Nobody pushes a machine faster than this, m/s. Our own mark: a person who runs.
 const FASTEST_PUSHED: f64 = 6.0;
 
@@ -44,7 +39,7 @@ pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
     );
     let step = Measure::new(Q::Length, base.kerb_height.value);
     let tipping = tipping_in(standing, answer.state);
-    let wanted = KERB_RESERVE * base.walking_speed.value.max(SLOWEST);
+    let wanted = kerb::wanted_speed(base).value;
     match strike.tip_speed {
         Some(speed) if speed.value > FASTEST_PUSHED.max(wanted) => {
             finding.verdict = Verdict::Good;
@@ -54,7 +49,7 @@ pub(super) fn kerb(design: &Design, standing: &Standing) -> Option<Finding> {
             );
         }
         Some(speed) => {
-            finding.verdict = Verdict::at_least(speed.value, wanted, wanted / KERB_RESERVE);
+            finding.verdict = Verdict::at_least(speed.value, wanted, wanted / kerb::RESERVE);
             finding.margin = Some(speed.value / wanted - 1.0).filter(|margin| margin.is_finite());
             finding.compared = Phrase::new(
                 "a step of {} tips it towards {} from {} on, {}; wanted {}",
@@ -190,7 +185,7 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
     match load.tip_speed {
         Some(speed) => {
             let state = state_and_ground(design, standing.empty.state);
-            let wanted = storm * WIND_RESERVE.sqrt();
+            let wanted = storm * wind::RESERVE.sqrt();
             finding.verdict = Verdict::at_least(speed.value, wanted, storm);
             finding.margin = (storm > 0.0).then(|| speed.value / wanted - 1.0);
             finding.compared = Phrase::new(
