@@ -87,6 +87,12 @@ fn everything_is_in_the_archive() {
         files["drawings/machine.svg"]
             .starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox")
     );
+    // Files are called what the screen calls them.
+    assert!(
+        files.contains_key("tables/parts-vessel.csv")
+            && files.contains_key("tables/cost-vessel.csv")
+    );
+    assert!(files.keys().all(|name| !name.contains("reactor")));
     for name in files.keys().filter(|name| *name != "README.txt") {
         assert!(files["README.txt"].contains(&format!("{name}: ")), "{name}");
     }

@@ -140,6 +140,15 @@ fn the_examples_fill_every_sheet() {
             assert!(sheet.tables().next().is_some(), "{of}: {}", sheet.name);
         }
         let summary = words(&html::blocks(&sheets[0], System::Metric));
+        // Where to run it is said in the words of the questions.
+        let run = "un it outdoors or under an open roof";
+        let caution = assessment
+            .finding("leaks.room")
+            .and_then(|room| room.caution);
+        assert!(
+            caution.unwrap().contains(run) && summary.contains(run),
+            "{of}"
+        );
         for finding in &assessment.findings {
             if finding.verdict != Verdict::Good {
                 let why = html::escaped(finding.why);

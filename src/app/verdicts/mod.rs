@@ -103,7 +103,7 @@ pub fn Summary() -> impl IntoView {
 }
 
 /// Said where no verdict has a caution of its own to show any more.
-const ALL_GOOD: &str = "All Good means reckoned, not proven. The gas holds carbon monoxide, which kills without a smell, and it can explode: build and run it outdoors with an alarm that works, test for leaks before every first fire, and keep to local codes. Hot steel burns, and it stays hot for hours.";
+const ALL_GOOD: &str = "All Good means reckoned, not proven. The gas holds carbon monoxide, which kills without a smell, and it can explode: run it outdoors or under an open roof, with an alarm that works, test for leaks before every first fire, and keep to local codes. Hot steel burns, and it stays hot for hours.";
 
 /// All verdicts, worst first within the order of the chapters.
 #[component]

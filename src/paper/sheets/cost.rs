@@ -5,6 +5,7 @@ use crate::design::inputs::{CostKind, Group};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
+use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow};
 use crate::sizing::cost::{Amount, CostSheet, PricedLine, Total};
@@ -64,7 +65,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             |line: &&PricedLine| line.group.name() == option.name && line.kind != CostKind::Tool;
         let lines: Vec<TableRow> = (cost.lines.iter()).filter(of_group).map(priced).collect();
         if !lines.is_empty() {
-            let name = format!("cost-{}", option.name.replace('_', "-"));
+            let name = format!("cost-{}", file_name(option.label));
             let caption = format!("Cost: {}", option.label);
             add(table(&name, &caption, &LINES, lines, ""));
         }

@@ -8,6 +8,7 @@ use crate::design::inputs::{DerivedPart, Group};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
+use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
@@ -42,7 +43,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .collect();
         if !lines.is_empty() {
             add(table(
-                &format!("parts-{}", option.name.replace('_', "-")),
+                &format!("parts-{}", file_name(option.label)),
                 &format!("Parts: {}", option.label),
                 &[
                     "Part",
