@@ -95,6 +95,12 @@ impl Chapter {
         };
         names(groups)
     }
+
+    /// Whether its answers follow from the input with this path.
+    pub fn reads_input(self, path: &str) -> bool {
+        let part = path.split('.').next().unwrap_or_default();
+        self.reads().any(|name| name == part)
+    }
 }
 
 fn names(groups: &'static [Names]) -> impl Iterator<Item = &'static str> {

@@ -285,3 +285,22 @@ fn nonsense_is_taken_calmly() {
     assert_eq!(Generator::new(1).below(0), 0);
     assert!(triangular(f64::NAN, f64::NAN, 1.0, 2.0).is_finite());
 }
+
+/// Among so many inputs some follow any verdict by chance: a blower heats no hearth wall.
+#[test]
+fn nothing_drives_a_finding_whose_chapter_does_not_read_it() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let found = assess(&design);
+        for seed in 1..4 {
+            let report = run(&design, seed, CASES, CASES).report();
+            for finding in &report.findings {
+                let chapter = found.finding(finding.id).unwrap().chapter;
+                for driver in &finding.drivers {
+                    let (part, _) = driver.path.split_once('.').unwrap();
+                    let read = chapter.reads().any(|name| name == part);
+                    assert!(read, "{} follows {}", finding.id, driver.path);
+                }
+            }
+        }
+    }
+}

@@ -136,11 +136,12 @@ pub(super) fn together(one: &[f64], other: &[f64]) -> f64 {
 }
 
 /// How strong a correlation of so many cases must be to stand out from chance, where many inputs are looked
-/// at together: three and a half times its scatter without any connection, 1 / √(n − 1).
+/// at together: four and a half times its scatter without any connection, 1 / √(n − 1). Of some five thousand pairs of finding
+/// and input three and a half times would let two stand out by chance alone, in every sampling.
 ///
 /// ```
-/// assert!(hearthplan::review::sampling::chance(2_000) < 0.08);
+/// assert!(hearthplan::review::sampling::chance(2_000) < 0.11);
 /// ```
 pub fn chance(cases: usize) -> f64 {
-    3.5 / (cases.max(2) as f64 - 1.0).sqrt()
+    4.5 / (cases.max(2) as f64 - 1.0).sqrt()
 }

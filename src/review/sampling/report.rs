@@ -155,9 +155,11 @@ fn how_sure(
         Some(_) => margins.ranks(),
         None => ranks(&verdicts.iter().map(|code| -code).collect::<Vec<_>>()),
     };
+    // Among so many inputs some follow any verdict by chance: only what its chapter reads can drive it.
     let mut drivers: Vec<Driver> = inputs
         .iter()
         .zip(&sampling.inputs)
+        .filter(|(_, doubtful)| subject.chapter.reads_input(&doubtful.path))
         .filter_map(|(drawn, doubtful)| {
             Some(Driver {
                 path: doubtful.path.clone(),
