@@ -2,6 +2,9 @@
 
 use super::quantity::{Quantity, System};
 
+/// Words that say what a plain number before them counts.
+const COUNTED: [&str; 4] = ["ppm", "times", "holes", "joints"];
+
 /// A number with its quantity, SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measure {
@@ -137,6 +140,34 @@ impl Phrase {
             Slot::Name(_) => None,
             Slot::Phrase(phrase) => phrase.first_measure(),
         })
+    }
+
+    /// What the first number of the sentence counts, where it is a plain number and the word behind it says so.
+    ///
+    /// ```
+    /// use hearthplan::design::phrase::{Measure, Phrase};
+    /// use hearthplan::design::quantity::Quantity;
+    /// let number = Measure::new(Quantity::Number, 500.0);
+    /// let phrase = Phrase::new("{} ppm after the longest stay", [number.into()]);
+    /// assert_eq!(phrase.first_counted(), Some("ppm"));
+    /// ```
+    pub fn first_counted(&self) -> Option<&'static str> {
+        let (place, slot) = (self.slots.iter().enumerate()).find(|(_, slot)| match slot {
+            Slot::Measure(_) => true,
+            Slot::Name(_) => false,
+            Slot::Phrase(phrase) => phrase.first_measure().is_some(),
+        })?;
+        match slot {
+            Slot::Phrase(phrase) => phrase.first_counted(),
+            Slot::Measure(measure)
+                if matches!(measure.quantity, Quantity::Number | Quantity::Count) =>
+            {
+                let behind = self.template.split("{}").nth(place + 1)?;
+                let word = behind.split_whitespace().next()?;
+                COUNTED.contains(&word).then_some(word)
+            }
+            _ => None,
+        }
     }
 
     /// The sentence in the given system of units. Numbers of one quantity that differ never look the same, unless they

@@ -1,6 +1,7 @@
 //! Sampling of the review: draws, ranks and the whole against what can be known beforehand.
 
 use crate::random_design::random_design;
+use hearthplan::design::quantity::Quantity;
 use hearthplan::design::{Design, Value, example, link};
 use hearthplan::review::sampling::{
     Draws, Generator, Sampling, chance, quantile, rank_correlation, triangular,
@@ -302,5 +303,32 @@ fn nothing_drives_a_finding_whose_chapter_does_not_read_it() {
                 }
             }
         }
+    }
+}
+
+/// A limit that is the same in every case says nothing of the spread, and “between 4 and 9” nothing of what.
+#[test]
+fn a_number_is_told_only_where_it_varies_and_says_what_it_is() {
+    let mut indoors = example::as_improved();
+    indoors.set("shed.indoors", Value::Flag(true)).unwrap();
+    let report = run(&indoors, 1, CASES, CASES).report();
+    let room = report.finding("leaks.room").unwrap();
+    assert!(
+        room.number.is_some() && room.counted == Some("ppm"),
+        "{room:?}"
+    );
+    for design in [example::as_first_drawn(), example::as_improved(), indoors] {
+        let report = run(&design, 1, CASES, CASES).report();
+        let mut told = 0;
+        for finding in &report.findings {
+            let Some(number) = finding.number else {
+                continue;
+            };
+            told += 1;
+            assert!(number.low.si < number.high.si, "{}", finding.id);
+            let plain = matches!(number.low.quantity, Quantity::Number | Quantity::Count);
+            assert!(!plain || finding.counted.is_some(), "{}", finding.id);
+        }
+        assert!(told > 20, "{told}");
     }
 }

@@ -218,10 +218,13 @@ fn words(finding: &HowSure, design: &Design, system: System) -> String {
     };
     if let Some(number) = finding.number {
         let (low, high) = (number.low.show(system), number.high.show(system));
+        let counted = finding
+            .counted
+            .map_or_else(String::new, |word| format!(" {word}"));
         words.push_str(&if low == high {
-            format!(" {low} in most cases.")
+            format!(" {low}{counted} in most cases.")
         } else {
-            format!(" In 8 of 10 cases between {low} and {high}.")
+            format!(" In 8 of 10 cases between {low} and {high}{counted}.")
         });
     }
     if !finding.drivers.is_empty() {

@@ -41,6 +41,8 @@ struct Subject {
     chapter: Chapter,
     /// Quantity of the main number.
     quantity: Option<Quantity>,
+    /// What that number counts.
+    counted: Option<&'static str>,
     as_entered: [f32; PER_FINDING],
 }
 
@@ -51,6 +53,7 @@ impl Subject {
             id: finding.id,
             chapter: finding.chapter,
             quantity,
+            counted: finding.compared.first_counted(),
             as_entered: numbers(Some(finding), quantity),
         }
     }

@@ -4,6 +4,7 @@ use super::ranks::{Rising, chance, ranks, span, together};
 use super::{PER_FINDING, Sampling};
 use crate::design::Input;
 use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity;
 use crate::review::Verdict;
 
 /// Most inputs named for one finding.
@@ -40,8 +41,11 @@ pub struct HowSure {
     pub passes: f64,
     /// Share of cases that are not Stop, 0 to 1; what cannot be told counts as not Stop.
     pub not_stop: f64,
-    /// The main number of the comparison over the cases.
+    /// The main number of the comparison over the cases; none where it does not vary, such as a limit, or where it has
+    /// no unit and nothing tells what it counts.
     pub number: Option<Span<Measure>>,
+    /// What that number counts, where it has no unit.
+    pub counted: Option<&'static str>,
     /// The margin over the cases, as a share of the limit.
     pub margin: Option<Span<f64>>,
     /// The inputs it follows, strongest first; empty when none stands out from chance.
@@ -171,18 +175,21 @@ fn how_sure(
         .collect();
     drivers.sort_by(by_strength);
     drivers.truncate(MOST_DRIVERS);
-    let measure = |si| subject.quantity.map(|quantity| Measure::new(quantity, si));
+    let plain = |quantity: &Quantity| matches!(quantity, Quantity::Number | Quantity::Count);
+    let told = (subject.quantity).filter(|quantity| !plain(quantity) || subject.counted.is_some());
+    let measure = |si| told.map(|quantity| Measure::new(quantity, si));
     Some(HowSure {
         id: subject.id,
         passes: share(|code| code == f64::from(Verdict::Good as u8)),
         not_stop: share(|code| code < f64::from(Verdict::Stop as u8)),
-        number: main.and_then(|main| {
+        number: main.filter(|main| main.low < main.high).and_then(|main| {
             Some(Span {
                 low: measure(main.low)?,
                 middle: measure(main.middle)?,
                 high: measure(main.high)?,
             })
         }),
+        counted: subject.counted,
         margin,
         drivers,
     })
