@@ -102,24 +102,15 @@ pub fn Guide() -> impl IntoView {
     }
 }
 
-/// A vessel without round seams: what is left empty there means that the seam is at the end.
+/// A vessel without round seams: what is left empty there means the same as 0, that there is none.
 fn take_no_seams(workspace: Workspace) {
-    let length = (workspace.design).with_untracked(|design| design.real_vessel.length);
-    let is_rejected = |path: &str, as_typed: fn(&str) -> bool| {
-        (workspace.rejected).with_untracked(|rejected| {
-            (rejected.get(path)).is_some_and(|rejected| as_typed(&rejected.typed))
-        })
-    };
-    if is_rejected("real_vessel.length", |_| true) {
-        return;
-    }
-    for (path, end) in [
-        ("real_vessel.lower_seam", 0.0),
-        ("real_vessel.upper_seam", length.value),
-    ] {
-        if is_rejected(path, |typed| typed.trim().is_empty()) {
-            // A length beyond what a seam may have stays to be mended.
-            let _ = workspace.set(path, Value::Number(end));
+    for path in ["real_vessel.lower_seam", "real_vessel.upper_seam"] {
+        let cleared = (workspace.rejected).with_untracked(|rejected| {
+            (rejected.get(path)).is_some_and(|rejected| rejected.typed.trim().is_empty())
+        });
+        if cleared {
+            // 0 is within the range of both.
+            let _ = workspace.set(path, Value::Number(0.0));
         }
     }
 }

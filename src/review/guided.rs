@@ -103,7 +103,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "What is already built?",
-        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: clear both fields of them.",
+        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: type 0 in both fields of them. A drawn pipe also has no weld along it: tick that.",
         inputs: &[],
         once_there: &[
             There {
@@ -128,6 +128,7 @@ pub const QUESTIONS: [Question; 5] = [
                     "real_vessel.sheet",
                     "real_vessel.lower_seam",
                     "real_vessel.upper_seam",
+                    "real_vessel.seamless",
                     "real_vessel.long_seam",
                 ],
                 flag: Some("real_vessel.measured"),

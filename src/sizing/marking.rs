@@ -84,7 +84,7 @@ pub struct Mark {
     pub angle: Angle,
     /// The same along the outside of the shell.
     pub wrap_from_front: Length,
-    /// From the long seam to the right along the outside of the shell.
+    /// From the long seam, or the back of a vessel without one, to the right along the outside of the shell.
     pub wrap_from_long_seam: Length,
     /// How far the distances along the wrap may be off, either way.
     pub wrap_uncertainty: Length,
@@ -114,8 +114,10 @@ pub struct Marking {
     pub measured: bool,
     /// The place that the tape reaches.
     pub tape_datum: Datum,
-    /// Long seam, from the front mark round to the right, 0 to 360°.
+    /// Long seam, from the front mark round to the right, 0 to 360°; the back of a vessel without one.
     pub long_seam: Angle,
+    /// Whether there is no weld along it.
+    pub seamless: bool,
     /// The hole table.
     pub marks: Vec<Mark>,
     /// Holes that cannot be cut.
@@ -207,7 +209,12 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
         plan
     };
     vessel.check("your vessel")?;
-    let long_seam = one_turn(bought.long_seam.value);
+    let long_seam = if bought.seamless {
+        PI
+    } else {
+        one_turn(bought.long_seam.value)
+    };
+    let tape_datum = vessel.own(bought.tape_datum);
     let mut marks = Vec::new();
     let mut shapes = Vec::new();
     let mut refused = Vec::new();
@@ -229,6 +236,7 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
             plan: &plan,
             vessel: &vessel,
             long_seam,
+            tape_datum,
         };
         let members = hole.count.max(1);
         marks.extend((0..members).map(|member| setting.mark(place, hole, cut, member)));
@@ -244,15 +252,16 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
             up: mark.above_bottom.value,
         })
         .collect();
-    let seam = long_seam * vessel.radius().value;
+    let seam = (!bought.seamless).then(|| long_seam * vessel.radius().value);
     for (mark, clearances) in (marks.iter_mut()).zip(clearance::around(&outlines, &vessel, seam)) {
         mark.clearances = clearances;
     }
     Ok(Marking {
         vessel,
         measured: bought.measured,
-        tape_datum: bought.tape_datum,
+        tape_datum,
         long_seam: Angle::new::<radian>(long_seam),
+        seamless: bought.seamless,
         marks,
         refused,
     })
@@ -289,6 +298,7 @@ struct Setting<'a> {
     plan: &'a Vessel,
     vessel: &'a Vessel,
     long_seam: f64,
+    tape_datum: Datum,
 }
 
 impl Setting<'_> {
@@ -311,7 +321,7 @@ impl Setting<'_> {
         let angle = one_turn(hole.angle.value + 2.0 * PI * of_ring);
         let share = angle / (2.0 * PI);
         let tape = bought.tape_reading.value;
-        let readings = f64::from(1 + further_readings(held_by, bought.tape_datum));
+        let readings = f64::from(1 + further_readings(vessel.own(held_by), self.tape_datum));
         let radius = vessel.radius().value;
         Mark {
             hole: place,
@@ -323,7 +333,7 @@ impl Setting<'_> {
             diameter: hole.diameter,
             cut,
             above_bottom: metres(above_bottom),
-            from_tape_datum: metres(above_bottom - vessel.height_of(bought.tape_datum)),
+            from_tape_datum: metres(above_bottom - vessel.height_of(self.tape_datum)),
             height_uncertainty: metres(tape * readings.sqrt()),
             angle: Angle::new::<radian>(angle),
             wrap_from_front: metres(angle * radius),

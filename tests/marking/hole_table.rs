@@ -269,12 +269,13 @@ fn any_holes_give_finite_rows() {
                 mark.wrap_from_front,
                 mark.wrap_from_long_seam,
                 mark.wrap_uncertainty,
-                near.long_seam,
                 near.lower_seam,
                 near.upper_seam,
                 near.bottom_end,
                 near.top_end,
             ];
+            // Without a long seam there is no distance to it.
+            told.extend((!marking.seamless).then_some(near.long_seam));
             told.extend(near.holes.iter().map(|other| other.clearance));
             told.extend(mark.blind.iter().flat_map(|blind| [blind.up, blind.along]));
             assert!(
@@ -287,4 +288,33 @@ fn any_holes_give_finite_rows() {
         }
     }
     assert!(rows > 1000, "{rows}");
+}
+
+#[test]
+fn nothing_is_judged_by_a_seam_that_is_not_there() {
+    let mut design = plain(vec![hole(60.0, 65.0, 170.0), hole(60.0, 535.0, 190.0)]);
+    let clashes = |design: &Design| too_near(&marked(design), &wanted(design));
+    assert!(!clashes(&design).is_empty());
+    design.real_vessel.tape_datum = Datum::UpperSeam;
+    (design.plan_vessel.lower_seam, design.plan_vessel.upper_seam) = (mm(0.0), mm(0.0));
+    design.real_vessel.seamless = true;
+    assert!(!design.in_use("real_vessel.long_seam"));
+    assert_eq!(clashes(&design), []);
+    let marking = marked(&design);
+    assert_eq!(marking.vessel.round_seams().count(), 0);
+    // A tape cannot hook to it either: the end stands in for it.
+    assert_eq!(marking.tape_datum, Datum::TopEnd);
+    assert!(near(marking.marks[0].from_tape_datum, -535.0));
+    let rows = hearthplan::review::assess(&design)
+        .marking
+        .hole_table()
+        .rows;
+    let told = rows[0].cells[5..7]
+        .iter()
+        .map(|cell| cell.text(hearthplan::design::quantity::System::Metric));
+    assert_eq!(told.collect::<Vec<_>>(), ["no seam", "no seam"]);
+    // One round seam alone is still one.
+    design.plan_vessel.lower_seam = mm(100.0);
+    assert_eq!(marked(&design).vessel.round_seams().count(), 1);
+    assert!(!clashes(&design).is_empty());
 }

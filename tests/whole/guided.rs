@@ -1,16 +1,20 @@
 //! The guided start: a few answers leave a complete design.
 
 use crate::random_design::random_design;
-use hearthplan::design::inputs::{Group, HotWall, Lie, StageKind, TrainStage};
+use hearthplan::design::inputs::{Datum, Group, HotWall, Lie, StageKind, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
+use hearthplan::paper::sheets::all;
+use hearthplan::paper::{html, svg};
 use hearthplan::review::guided::{Part, QUESTIONS, complete};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::build_order::{Task, order};
 use hearthplan::sizing::machine::{
     self, BoxEnvelope, Envelope, HearthShape, Machine, Piece, Solid, layout,
 };
+use hearthplan::sizing::marking::mark_out;
 use hearthplan::sizing::parts_list::parts_list;
+use hearthplan::sizing::pattern::wrap_template;
 use hearthplan::sizing::train_mass::{computed_mass, drum_size};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -302,6 +306,38 @@ fn a_vessel_that_is_too_narrow_is_told_so_with_the_width_it_takes() {
     // The width that is told is enough.
     let wider = plain_vessel(1.3, 0.315, 0.003, 0.9);
     assert!(!stops(&wider).contains(&"hearth.inside"));
+}
+
+/// A drawn pipe has no seams at all: the plan that is made for it counts from its end, and fits it.
+#[test]
+fn a_plan_made_for_a_vessel_that_is_there_fits_it() {
+    let answers = [
+        ("real_vessel.girth", 0.942),
+        ("real_vessel.length", 1.5),
+        ("real_vessel.lower_seam", 0.0),
+        ("real_vessel.upper_seam", 0.0),
+    ];
+    let mut pipe = power_wanted(5.0);
+    for (path, value) in answers {
+        pipe.set(path, Value::Number(value)).unwrap();
+    }
+    pipe.real_vessel.seamless = true;
+    let pipe = complete(&pipe, &[Part::Shell]);
+    let with_seams = vessel_there(1.2, 7.5, 0.457).1;
+    for design in [&pipe, &with_seams] {
+        for id in ["marking.cut_wrong", "marking.nozzles", "marking.fits"] {
+            assert_eq!(verdict(design, id), Some(Verdict::Good), "{id}");
+        }
+        assert_eq!(design.plan_vessel.datum, Datum::BottomEnd);
+    }
+    let sheets = all(&pipe, &assess(&pipe), System::Metric, &[]);
+    let marking = sheets.iter().find(|sheet| sheet.name == "marking").unwrap();
+    let text = html::blocks(marking, System::Metric);
+    assert!(text.contains("cut open at the back"), "{text}");
+    assert!(!text.contains("cut wrong"), "{text}");
+    assert!(!text.contains(">lower round seam<") && !text.contains(">upper round seam<"));
+    let template = wrap_template(&mark_out(&pipe).unwrap());
+    assert!(!svg::document(&template).contains("seam"));
 }
 
 #[test]

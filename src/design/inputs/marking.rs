@@ -46,9 +46,9 @@ record! {
         length: Length = number(Q::Length, 0.90, (0.05, 6.0), (0.4, 2.0)),
             "Length", "From bottom end to top end, along the shell.", YourOwn;
         lower_seam: Length = number(Q::Length, 0.060, (0.0, 6.0), (0.0, 0.5)),
-            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end.", YourOwn;
+            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         upper_seam: Length = number(Q::Length, 0.840, (0.0, 6.0), (0.3, 2.0)),
-            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end.", YourOwn;
+            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         datum: Datum = choice(Datum::OPTIONS, "lower_seam"),
             "Datum of the plan", "The place that all heights of the plan are measured from.", YourOwn;
     }
@@ -66,7 +66,7 @@ record! {
         lower_seam: Length = number(Q::Length, 0.060, (0.0, 6.0), (0.0, 0.5)),
             "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         upper_seam: Length = number(Q::Length, 0.840, (0.0, 6.0), (0.3, 2.0)),
-            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; if there is none, the length.", YourOwn;
+            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         long_seam: Angle = number(Q::Angle, 180.0 * DEGREE, (-TURN, TURN), (0.0, TURN)),
             "Long seam", "Where the weld along the shell runs: to the right of the front mark, seen from outside.", YourOwn;
         sheet: Length = number(Q::Thickness, 0.003, (0.0003, 0.03), (0.001, 0.006)),
@@ -75,6 +75,8 @@ record! {
             "A tape reaches", "The place on this vessel that you can hook a tape to.", YourOwn;
         tape_reading: Length = number(Q::Thickness, 0.001, (0.0001, 0.01), (0.0005, 0.002)),
             "Tape may be off by", "How far one reading of your tape may be off, either way.", CommonPractice;
+        seamless: bool = flag(false),
+            "No weld along it", "A drawn pipe has no long seam: nothing is then judged by the distance to one.", YourOwn;
     }
 }
 

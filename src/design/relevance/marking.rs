@@ -11,6 +11,11 @@ pub(super) const RULES: &[Rule] = &[
         matters: |design, _| design.real_vessel.measured,
     },
     Rule {
+        head: "real_vessel",
+        names: &["long_seam"],
+        matters: |design, _| !design.real_vessel.seamless,
+    },
+    Rule {
         head: "holes",
         names: &["pipe", "pipe_wall", "lean", "offset"],
         matters: |design, place| {

@@ -81,9 +81,19 @@ impl Frame {
 /// What it shows, for those who do not see it.
 pub(super) fn words(marking: &Marking) -> String {
     format!(
-        "The shell unrolled, seen from outside, cut open at the long seam, with {} holes. The hole table has the same figures.",
+        "The shell unrolled, seen from outside, cut open {}, with {} holes. The hole table has the same figures.",
+        cut_open(marking),
         marking.marks.len()
     )
+}
+
+/// Where the paper cuts the shell open.
+fn cut_open(marking: &Marking) -> &'static str {
+    if marking.seamless {
+        "at the back, opposite the front mark"
+    } else {
+        "at the long seam"
+    }
 }
 
 /// The drawing as an SVG element, 180 mm wide.
@@ -103,14 +113,16 @@ pub(super) fn draw(marking: &Marking, system: System) -> String {
     names(&mut svg, marking, &frame);
     heights(&mut svg, marking, &frame);
     wraps(&mut svg, marking, &frame);
-    let seen = match system {
-        System::Metric => {
-            "Seen from outside, cut open at the long seam. Dimensions in millimetres:"
-        }
-        System::Inch => "Seen from outside, cut open at the long seam. Dimensions in inches:",
+    let unit = match system {
+        System::Metric => "millimetres",
+        System::Inch => "inches",
     };
+    let seen = format!(
+        "Seen from outside, cut open {}. Dimensions in {unit}:",
+        cut_open(marking)
+    );
     for (line, words) in [
-        (6.5, seen),
+        (6.5, seen.as_str()),
         (
             1.5,
             "heights from the datum, below it negative; round from the front mark to the right.",
@@ -152,10 +164,7 @@ fn outline(svg: &mut String, marking: &Marking, frame: &Frame) {
         "",
         &format!("M{left} {top}H{right}V{bottom}H{left}Z"),
     );
-    for (seam, name) in [
-        (marking.vessel.lower_seam, "lower round seam"),
-        (marking.vessel.upper_seam, "upper round seam"),
-    ] {
+    for (seam, name) in marking.vessel.round_seams() {
         let y = frame.y(seam.value * 1000.0);
         path(
             svg,
@@ -173,7 +182,12 @@ fn outline(svg: &mut String, marking: &Marking, frame: &Frame) {
         &format!("M{} {}V{bottom}", decimal(front), decimal(ABOVE - 3.0)),
     );
     write(svg, front, ABOVE - 4.0, "middle", "front mark");
-    write(svg, frame.x(0.0), ABOVE - 4.0, "middle", "long seam");
+    let edge = if marking.seamless {
+        "back"
+    } else {
+        "long seam"
+    };
+    write(svg, frame.x(0.0), ABOVE - 4.0, "middle", edge);
 }
 
 /// The front mark on the paper.
@@ -244,7 +258,7 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
         right: front + 0.5,
         ..sheet
     }];
-    let taken = [marking.vessel.lower_seam, marking.vessel.upper_seam].map(|seam| {
+    let seams = marking.vessel.round_seams().map(|(seam, _)| {
         let y = frame.y(seam.value * 1000.0);
         Area {
             top: y - TEXT - 1.0,
@@ -252,6 +266,7 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
             ..sheet
         }
     });
+    let taken: Vec<Area> = seams.collect();
     let ground = Ground {
         sheet,
         marks: &spots,

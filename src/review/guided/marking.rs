@@ -1,7 +1,8 @@
 //! Plan vessel, holes, flange and grate of the machine that was sized.
 //!
 //! The plan's bottom end is the vessel's underside, its top end the foot of the lid; its round seams are the welds of
-//! the shell: bottom to hearth band, hearth band to body.
+//! the shell: bottom to hearth band, hearth band to body. For a vessel that was measured the plan has its seams, and counts
+//! from the bottom end, which every vessel has.
 
 use super::whole;
 use crate::design::Design;
@@ -59,21 +60,26 @@ pub(super) fn outlet_outside(design: &Design) -> Length {
 pub(super) fn mark(design: &mut Design, start: &Design) {
     let (vessel, hearth) = machine::measures(design);
     let above = |height: Length| whole(height - vessel.underside);
-    let lower_seam = above(vessel.hearth_bottom);
+    let (lower_weld, upper_weld) = (above(vessel.hearth_bottom), above(vessel.hearth_top));
+    let there = Some(&design.real_vessel).filter(|real| real.measured);
     let plan = PlanVessel {
         girth: whole(2.0 * PI * vessel.hearth_outer_radius),
         length: above(vessel.body_top),
-        lower_seam,
-        upper_seam: above(vessel.hearth_top),
-        datum: Datum::LowerSeam,
+        lower_seam: there.map_or(lower_weld, |real| real.lower_seam),
+        upper_seam: there.map_or(upper_weld, |real| real.upper_seam),
+        datum: there.map_or(Datum::LowerSeam, |_| Datum::BottomEnd),
     };
+    let datum = there.map_or(lower_weld, |_| Length::default());
     let nozzles = design.hearth.nozzle_count.clamp(1, MOST_HOLES);
     let between = 360.0 / f64::from(nozzles);
     design.holes = holes(
         design,
         nozzles,
-        whole(above(hearth.nozzle_plane) - lower_seam),
-        whole(plan.upper_seam - lower_seam),
+        &Heights {
+            lower_weld: whole(lower_weld - datum),
+            nozzles: whole(above(hearth.nozzle_plane) - datum),
+            upper_weld: whole(upper_weld - datum),
+        },
     );
     if !design.real_vessel.measured {
         design.real_vessel = RealVessel {
@@ -100,8 +106,17 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
     design.grate.diameter = whole(start.grate.diameter + wider);
 }
 
-/// The holes; heights of the nozzles and of the upper weld are above the lower weld.
-fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length) -> Vec<Hole> {
+/// Heights above the datum of the plan.
+struct Heights {
+    /// Where bottom and hearth band meet.
+    lower_weld: Length,
+    /// The ring of nozzles.
+    nozzles: Length,
+    /// Where hearth band and body meet.
+    upper_weld: Length,
+}
+
+fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
     let named = |name: &str, diameter: Length, height: Length, angle: f64| Hole {
         name: name.to_string(),
         diameter,
@@ -118,25 +133,35 @@ fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length
         ..named(
             "Nozzle",
             Length::new::<meter>(tube.round() / 1.0e4),
-            nozzle_plane,
+            at.nozzles,
             0.0,
         )
     });
     let others = [
-        named("Ash door", mm(ASH_DOOR), mm(ASH_DOOR_UP), 0.0),
+        named(
+            "Ash door",
+            mm(ASH_DOOR),
+            at.lower_weld + mm(ASH_DOOR_UP),
+            0.0,
+        ),
         Hole {
             carries: HoleUse::SetOn,
             pipe: Some(outlet_outside(design)),
             pipe_wall: wall,
             lean: round(OUTLET_LEAN),
-            ..named("Gas outlet", bore, whole(0.5 * nozzle_plane), OUTLET_ROUND)
+            ..named(
+                "Gas outlet",
+                bore,
+                whole(0.5 * (at.lower_weld + at.nozzles)),
+                OUTLET_ROUND,
+            )
         },
         Hole {
             carries: HoleUse::SetIn,
             ..named(
                 "Lighting port",
                 mm(LIGHTING_PORT),
-                nozzle_plane,
+                at.nozzles,
                 180.0 / f64::from(nozzles),
             )
         },
@@ -145,7 +170,7 @@ fn holes(design: &Design, nozzles: u32, nozzle_plane: Length, upper_seam: Length
             ..named(
                 "Thermometer",
                 mm(THERMOMETER),
-                upper_seam + mm(THERMOMETER_UP),
+                at.upper_weld + mm(THERMOMETER_UP),
                 THERMOMETER_ROUND,
             )
         },

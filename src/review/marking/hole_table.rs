@@ -53,8 +53,16 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                     length(mark.from_tape_datum),
                     blind(mark.blind.map(|_| mark.height_uncertainty)),
                     length(mark.wrap_from_front),
-                    length(mark.wrap_from_long_seam),
-                    Measure::new(Q::Length, seam).into(),
+                    if marking.seamless {
+                        "no seam".into()
+                    } else {
+                        length(mark.wrap_from_long_seam)
+                    },
+                    if seam.is_finite() {
+                        Measure::new(Q::Length, seam).into()
+                    } else {
+                        "no seam".into()
+                    },
                     hole,
                     off(mark.blind, off_place::in_height),
                     off(mark.blind, off_place::along),

@@ -25,11 +25,11 @@ pub struct Neighbour {
 /// negative where they overlap.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Clearances {
-    /// To the long seam.
+    /// To the long seam; infinite where there is none.
     pub long_seam: Length,
-    /// To the lower round seam.
+    /// To the lower round seam; infinite where there is none.
     pub lower_seam: Length,
-    /// To the upper round seam.
+    /// To the upper round seam; infinite where there is none.
     pub upper_seam: Length,
     /// To the bottom end.
     pub bottom_end: Length,
@@ -135,8 +135,8 @@ fn beside(line: f64, low: f64, high: f64) -> f64 {
     (low - line).max(line - high)
 }
 
-/// Clearances of every outline to seams, ends and the others. `seam` is the long seam along the wrap, m.
-pub(super) fn around(outlines: &[Outline], vessel: &Vessel, seam: f64) -> Vec<Clearances> {
+/// Clearances of every outline to seams, ends and the others. `seam` is the long seam along the wrap, m, where there is one.
+pub(super) fn around(outlines: &[Outline], vessel: &Vessel, seam: Option<f64>) -> Vec<Clearances> {
     let mut gaps = Gaps {
         outlines,
         girth: vessel.girth.value,
@@ -147,18 +147,21 @@ pub(super) fn around(outlines: &[Outline], vessel: &Vessel, seam: f64) -> Vec<Cl
         .collect()
 }
 
-fn of_one(own: &Outline, holes: Vec<Neighbour>, vessel: &Vessel, seam: f64) -> Clearances {
+fn of_one(own: &Outline, holes: Vec<Neighbour>, vessel: &Vessel, seam: Option<f64>) -> Clearances {
     let (girth, shape) = (vessel.girth.value, own.shape);
-    let to_seam = copies(seam - own.along, girth)
+    let to_seam = (seam.iter())
+        .flat_map(|seam| copies(seam - own.along, girth))
         .map(|line| beside(line, shape.left, shape.right))
-        .into_iter()
         .fold(f64::INFINITY, f64::min);
     let (low, high) = (own.up + shape.low, own.up + shape.high);
-    let round = |height: Length| metres(beside(height.value, low, high));
+    let round = |height: Length, there: bool| {
+        let away = beside(height.value, low, high);
+        metres(if there { away } else { f64::INFINITY })
+    };
     Clearances {
         long_seam: metres(to_seam),
-        lower_seam: round(vessel.lower_seam),
-        upper_seam: round(vessel.upper_seam),
+        lower_seam: round(vessel.lower_seam, vessel.has_lower_seam()),
+        upper_seam: round(vessel.upper_seam, vessel.has_upper_seam()),
         bottom_end: metres(low),
         top_end: metres(vessel.length.value - high),
         holes,

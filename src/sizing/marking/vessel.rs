@@ -5,7 +5,7 @@ use crate::design::inputs::{Datum, PlanVessel, RealVessel};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
-/// A round shell with two round seams; heights are above the bottom end.
+/// A round shell with two round seams at most; heights are above the bottom end. One that is not there lies at an end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Vessel {
     /// Outside circumference.
@@ -24,7 +24,7 @@ impl Vessel {
             girth: plan.girth,
             length: plan.length,
             lower_seam: plan.lower_seam,
-            upper_seam: plan.upper_seam,
+            upper_seam: upper(plan.upper_seam, plan.length),
         }
     }
 
@@ -33,7 +33,33 @@ impl Vessel {
             girth: bought.girth,
             length: bought.length,
             lower_seam: bought.lower_seam,
-            upper_seam: bought.upper_seam,
+            upper_seam: upper(bought.upper_seam, bought.length),
+        }
+    }
+
+    /// Its round seams with their names, those that are there.
+    pub fn round_seams(&self) -> impl Iterator<Item = (Length, &'static str)> {
+        let lower = (self.lower_seam, "lower round seam", self.has_lower_seam());
+        let upper = (self.upper_seam, "upper round seam", self.has_upper_seam());
+        ([lower, upper].into_iter())
+            .filter(|(_, _, there)| *there)
+            .map(|(height, name, _)| (height, name))
+    }
+
+    pub(super) fn has_lower_seam(&self) -> bool {
+        self.lower_seam > metres(0.0)
+    }
+
+    pub(super) fn has_upper_seam(&self) -> bool {
+        self.upper_seam < self.length
+    }
+
+    /// A place to measure from, as this vessel has it: in place of a seam that is not there its end.
+    pub(super) fn own(&self, datum: Datum) -> Datum {
+        match datum {
+            Datum::LowerSeam if !self.has_lower_seam() => Datum::BottomEnd,
+            Datum::UpperSeam if !self.has_upper_seam() => Datum::TopEnd,
+            there => there,
         }
     }
 
@@ -69,5 +95,14 @@ impl Vessel {
             return Err(MarkingError::SeamsCrossed { which });
         }
         Ok(())
+    }
+}
+
+/// Height of the upper seam; none lies at the top end.
+fn upper(entered: Length, length: Length) -> Length {
+    if entered == metres(0.0) {
+        length
+    } else {
+        entered
     }
 }

@@ -23,16 +23,14 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
          end. Widths are those of the shell's outside; thick paper makes it a little short.",
     );
     pattern.rectangle(Use::Mark, at(0.0, 0.0), at(girth, length));
-    for (height, word) in [
-        (marking.vessel.lower_seam, "lower round seam"),
-        (marking.vessel.upper_seam, "upper round seam"),
-    ] {
+    for (height, word) in marking.vessel.round_seams() {
         let y = mm(height);
         pattern.line(Use::Mark, at(0.0, y), at(girth, y));
         pattern.write(at(3.0, y + 1.5), 4.0, word);
     }
     let around = |angle: uom::si::f64::Angle| angle.value / std::f64::consts::TAU * girth;
-    for (wrap, word) in [(0.0, "front"), (around(marking.long_seam), "long seam")] {
+    let long_seam = (!marking.seamless).then(|| (around(marking.long_seam), "long seam"));
+    for (wrap, word) in [(0.0, "front")].into_iter().chain(long_seam) {
         let x = place(wrap);
         pattern.line(Use::Mark, at(x, 0.0), at(x, length));
         pattern.write(at(x + 1.5, length - 8.0), 4.0, word);
