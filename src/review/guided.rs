@@ -157,10 +157,37 @@ pub const QUESTIONS: [Question; 5] = [
 /// assert!(design.hearth.throat_diameter.value > 0.05);
 /// ```
 pub fn complete(design: &Design, there: &[Part]) -> Design {
+    let mut sized = size(design, there);
+    sized.about.note = small_fire::told(design, &sized);
+    let bought = is_bought(there);
+    if bought {
+        let lined = bought_shell::told(&sized);
+        sized.about.note.push(' ');
+        sized.about.note.push_str(&lined);
+    }
+    let failing = failing(&sized);
+    if !failing.is_empty() {
+        let told = format!(" With these answers it still stops at: {failing}.");
+        sized.about.note.push_str(&told);
+        let wider = Some(there).filter(|_| bought);
+        if let Some(wider) = wider.and_then(|there| bought_shell::would_do(design, there)) {
+            sized.about.note.push_str(&wider);
+        }
+    }
+    sized
+}
+
+/// Whether a steel vessel is there, to be lined.
+fn is_bought(there: &[Part]) -> bool {
+    there.contains(&Part::Shell) && !there.contains(&Part::Vessel)
+}
+
+/// The design with everything sized that was not asked, without a word of it.
+fn size(design: &Design, there: &[Part]) -> Design {
     let start = example::to_start_from();
     let mut sized = design.clone();
     sized.operation.flow_source = FlowSource::Engine;
-    let bought = there.contains(&Part::Shell) && !there.contains(&Part::Vessel);
+    let bought = is_bought(there);
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
@@ -228,19 +255,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
         (pressure / TEST_PRESSURE_STEP).ceil() * TEST_PRESSURE_STEP
     });
     // Whatever came out beyond its range goes back to what was there.
-    let mut sized = within_ranges(design, sized);
-    sized.about.note = small_fire::told(design, &sized);
-    if bought {
-        let lined = bought_shell::told(&sized);
-        sized.about.note.push(' ');
-        sized.about.note.push_str(&lined);
-    }
-    let failing = failing(&sized);
-    if !failing.is_empty() {
-        let told = format!(" With these answers it still stops at: {failing}.");
-        sized.about.note.push_str(&told);
-    }
-    sized
+    within_ranges(design, sized)
 }
 
 /// What the verdicts that fail are about.

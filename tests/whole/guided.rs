@@ -340,6 +340,39 @@ fn a_plan_made_for_a_vessel_that_is_there_fits_it() {
     assert!(!svg::document(&template).contains("seam"));
 }
 
+/// Where wood and engine want a wider vessel, the note tells one that does: with it nothing stops.
+#[test]
+fn the_vessel_that_would_do_is_told_and_does() {
+    let answered = |across: f64, long: f64| {
+        let mut design = power_wanted(5.0);
+        for (path, value) in [
+            ("real_vessel.girth", PI * across),
+            ("real_vessel.length", long),
+            ("real_vessel.lower_seam", 0.0),
+            ("real_vessel.upper_seam", 0.0),
+        ] {
+            design.set(path, Value::Number(value)).unwrap();
+        }
+        design.real_vessel.seamless = true;
+        complete(&design, &[Part::Shell])
+    };
+    let narrow = answered(0.3, 0.9);
+    assert!(!stops(&narrow).is_empty());
+    let note = &narrow.about.note;
+    let told = |before: &str| {
+        let after = note.split_once(before).map(|(_, after)| after)?;
+        after.split_once(" mm")?.0.parse::<f64>().ok()
+    };
+    let across = told("a plain steel pipe of about ").unwrap_or_else(|| panic!("{note}"));
+    let long = told(" across and ")
+        .or_else(|| told(" in) across and "))
+        .unwrap_or(900.0);
+    assert!(across > 300.0, "{note}");
+    let enough = answered(across / 1000.0, long / 1000.0);
+    assert_eq!(stops(&enough), Vec::<&str>::new(), "{note}");
+    assert!(!enough.about.note.contains("plain steel pipe"));
+}
+
 #[test]
 fn any_design_is_completed_within_the_ranges() {
     for seed in 0..20 {

@@ -1,7 +1,7 @@
 //! A steel vessel that is there already: hearth and body are sized as ever, and their insulation fills what is left. Where
 //! little is left, the fire tube is made narrower at its nozzles, as far as the published proportions allow.
 
-use super::{assess, in_both, size_vessel, small_fire, thickest, whole};
+use super::{Part, assess, failing, in_both, size, size_vessel, small_fire, thickest, whole};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
 use crate::design::quantity::Quantity as Q;
@@ -113,6 +113,57 @@ fn with_less_insulation(design: &Design) -> Vec<Design> {
 
 fn through(layers: &[Layer]) -> Length {
     layers.iter().map(|layer| layer.thickness).sum()
+}
+
+/// Widths and lengths that are tried are whole so many m, and the least width is looked for as closely. Our own choice.
+const TRIED: f64 = 0.02;
+
+/// What vessel would do where the one that is there leaves Stops, in words for the note of the design; none where the same
+/// answers stop in any. A plain pipe without seams is tried: as wide as the vessel that would be sized freely, as long as
+/// the one that is there or as that, and then narrower as far as it does.
+pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
+    let mut free = design.clone();
+    free.real_vessel.measured = false;
+    let others: Vec<Part> = (there.iter().copied())
+        .filter(|part| *part != Part::Shell)
+        .collect();
+    let free = size(&free, &others).plan_vessel;
+    let real = &design.real_vessel;
+    let up = |length: Length| Length::new::<meter>((length.value / TRIED).ceil() * TRIED);
+    let is = real.girth / PI;
+    let does = |across: Length, length: Length| {
+        let mut pipe = design.clone();
+        let vessel = &mut pipe.real_vessel;
+        (vessel.girth, vessel.length) = (PI * across, length);
+        (vessel.lower_seam, vessel.upper_seam) = (Length::default(), Length::default());
+        vessel.seamless = true;
+        failing(&size(&pipe, there)).is_empty()
+    };
+    let mut enough = up((free.girth / PI).max(is));
+    let longer = up(free.length.max(real.length));
+    let length = [real.length, longer]
+        .into_iter()
+        .find(|length| does(enough, *length))?;
+    let mut too_narrow = is;
+    while (enough - too_narrow).value > 1.5 * TRIED {
+        let between = up(0.5 * (enough + too_narrow));
+        if does(between, length) {
+            enough = between;
+        } else {
+            too_narrow = between;
+        }
+    }
+    let show = |length: Length| in_both(Q::Length, length.value);
+    let long = if length > real.length {
+        format!(" and {} long", show(length))
+    } else {
+        String::new()
+    };
+    Some(format!(
+        " This vessel is too small for wood and engine: with the same answers a plain steel pipe of about {} across{long} \
+         would stop at nothing.",
+        show(enough)
+    ))
 }
 
 /// What became of the vessel, in words for the note of the design.
