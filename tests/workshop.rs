@@ -15,6 +15,8 @@ mod chapters;
 mod cost;
 #[path = "workshop/leaks.rs"]
 mod leaks;
+#[path = "workshop/needed.rs"]
+mod needed;
 #[path = "workshop/order.rs"]
 mod order;
 #[path = "workshop/parts.rs"]

@@ -174,10 +174,11 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
 /// How many lines without a price are named.
 const NAMED: usize = 3;
 
-/// The first lines without a price, and how many more there are.
+/// The heaviest lines without a price, and how many more there are.
 fn unpriced(sheet: &CostSheet) -> String {
-    let lacking = sheet.lines.iter().filter(|line| line.lacks_price());
-    let names: Vec<&str> = lacking.map(|line| line.name.as_str()).take(NAMED).collect();
+    let lacking = sheet.lacking();
+    let names = lacking.iter().take(NAMED).map(|line| line.name.as_str());
+    let names: Vec<&str> = names.collect();
     let more = sheet.unpriced.saturating_sub(names.len());
     let names = names.join(", ");
     if more > 0 {

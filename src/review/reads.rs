@@ -91,7 +91,10 @@ impl Chapter {
             Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
             Chapter::Leaks => &[HEARTH, TRAIN, &["joints", "leak_test", "readings", "shed"]],
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
-            Chapter::Cost => &[MACHINE, DOORS, &["train", "cost", "cost_lines"]],
+            Chapter::Cost => {
+                const NEEDED: Names = &["lid", "bottom", "battery_box"];
+                &[MACHINE, DOORS, NEEDED, &["train", "cost", "cost_lines"]]
+            }
         };
         names(groups)
     }

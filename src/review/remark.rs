@@ -3,10 +3,14 @@
 use super::{Assessment, Verdict};
 use crate::design::Design;
 use crate::design::phrase::Phrase;
+use crate::sizing::also_needed::{fan_without_load, has_fan};
+
+/// What is said where a cooler has a fan that draws nothing.
+pub const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler: battery time, cables and fuses leave it out. Enter it under electric loads, with “fan” in its name.";
 
 impl Assessment {
-    /// What a leak test gave, or what is wrong with a step of a person's own order; none where there is
-    /// nothing to say. The item is counted from zero.
+    /// What a leak test gave, what is wrong with a step of a person's own order, or which cooler has a fan that is no
+    /// electric load; none where there is nothing to say. The item is counted from zero.
     ///
     /// ```
     /// use hearthplan::{design::{Design, inputs::{BuildStep, StepKind}}, review::{Verdict, assess}};
@@ -19,6 +23,9 @@ impl Assessment {
         match list {
             "readings" => self.leaks.said(design, index),
             "build_steps" => self.order.said(design, index),
+            "train" => (design.train.get(index))
+                .filter(|stage| has_fan(stage) && fan_without_load(design))
+                .map(|_| (Verdict::Watch, Phrase::plain(FAN_WITHOUT_LOAD))),
             _ => None,
         }
     }

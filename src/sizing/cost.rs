@@ -10,11 +10,13 @@
 
 mod covered;
 
-use self::covered::{Payer, paid_by, stage_kind};
+use self::covered::{Payer, paid_by, paid_for, stage_kind};
+use super::also_needed::also_needed;
 use super::machine::Piece;
 use super::parts_list::PartLine;
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
+use uom::si::f64::Mass;
 
 /// First builds cost about twice what was thought. Common practice, no source.
 pub const FIRST_BUILD: f64 = 2.0;
@@ -75,6 +77,8 @@ pub struct PricedLine {
     pub invented: bool,
     /// Path of what it follows from, such as `hopper` or `cost_lines.2`.
     pub from: String,
+    /// What it weighs; none where that is not known.
+    pub mass: Option<Mass>,
 }
 
 impl PricedLine {
@@ -136,6 +140,18 @@ pub struct CostSheet {
     pub unpriced: usize,
     /// Lines whose price is invented.
     pub invented: usize,
+}
+
+impl CostSheet {
+    /// Lines without a price, those that weigh most first.
+    pub fn lacking(&self) -> Vec<&PricedLine> {
+        let mut lacking: Vec<&PricedLine> = (self.lines.iter())
+            .filter(|line| line.lacks_price())
+            .collect();
+        let mass = |line: &PricedLine| line.mass.map_or(0.0, |mass| mass.value);
+        lacking.sort_by(|one, other| mass(other).total_cmp(&mass(one)));
+        lacking
+    }
 }
 
 /// Sums amounts by independent prices.
@@ -200,6 +216,20 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         .iter()
         .filter_map(|part| part_line(design, part, &own_payers, &standing_in))
         .collect();
+    lines.extend(also_needed(design).into_iter().map(|need| {
+        let name = need.name(design);
+        PricedLine {
+            paid_by: paid_for([&name, need.kind_word()], &own_payers),
+            name,
+            group: need.group(),
+            kind: need.cost_kind(),
+            per_kilogram: None,
+            amount: None,
+            invented: false,
+            from: need.from(),
+            mass: None,
+        }
+    }));
     lines.extend(own);
     let sum = |tools: bool| {
         let of_kind = (lines.iter()).filter(|line| (line.kind == CostKind::Tool) == tools);
@@ -281,6 +311,7 @@ fn part_line(
         invented: design.cost.invented && part.price.is_none() && amount.is_some(),
         amount,
         from: part.from.clone(),
+        mass: Some(part.mass),
     })
 }
 
@@ -296,6 +327,7 @@ fn own_lines(design: &Design) -> impl Iterator<Item = PricedLine> {
             .then(|| Amount::new(line.low, line.likely, line.high).times(line.quantity)),
         invented: line.invented,
         from: format!("cost_lines.{index}"),
+        mass: None,
     })
 }
 

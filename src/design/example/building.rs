@@ -145,7 +145,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         ),
     ];
     prices(design);
-    design.cost.budget = Some(2_600.0);
+    design.cost.budget = Some(2_800.0);
 }
 
 /// A test of ten minutes: litres, Pa at start and end, °C at start and end.
@@ -265,6 +265,13 @@ fn prices(design: &mut Design) {
             Bought,
             1.0,
             [20.0, 30.0, 45.0],
+        ),
+        line(
+            "Fan, guards, shields, spares",
+            Group::Cooler,
+            Bought,
+            1.0,
+            [60.0, 100.0, 160.0],
         ),
         line(
             "Gauge, pump, relief valve",

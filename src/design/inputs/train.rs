@@ -76,6 +76,13 @@ choices! {
     }
 }
 
+impl CoolerType {
+    /// Whether a fan blows across its tubes.
+    pub fn has_fan(self) -> bool {
+        matches!(self, CoolerType::Fan | CoolerType::FinnedFan)
+    }
+}
+
 record! {
     /// The gas where it leaves the hearth.
     RawGas {

@@ -10,7 +10,7 @@ use crate::review::{Assessment, TableRow};
 use crate::sizing::buying::{Amount, Form, ToBuy, to_buy};
 
 /// What the table leaves out.
-pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that you have already is in it. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone.";
+pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that you have already is in it. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
 
 /// How many parts are named.
 const NAMED: usize = 4;

@@ -29,10 +29,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         Phrase::new("All amounts are in {}.", [named(currency)]).into(),
     ));
     if cost.unpriced > 0 {
-        add(Block::Text(
-            "A line with “no price” counts as nothing: the true total is higher. Enter a price per kilogram, or a line of your own that names the part."
-                .into(),
-        ));
+        add(Block::Text(without_price(cost)));
     }
     if cost.lines.iter().any(|line| line.paid_by.is_some()) {
         add(Block::Text(
@@ -63,7 +60,17 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     for option in Group::OPTIONS {
         let of_group =
             |line: &&PricedLine| line.group.name() == option.name && line.kind != CostKind::Tool;
-        let lines: Vec<TableRow> = (cost.lines.iter()).filter(of_group).map(priced).collect();
+        let mut of_group: Vec<&PricedLine> = cost.lines.iter().filter(of_group).collect();
+        // What has a price comes first, then what weighs most.
+        let weight = |line: &PricedLine| {
+            let mass = line.mass.map_or(0.0, |mass| mass.value);
+            line.lacks_price().then_some(mass)
+        };
+        of_group.sort_by(|one, other| match (weight(one), weight(other)) {
+            (Some(one), Some(other)) => other.total_cmp(&one),
+            (one, other) => one.is_some().cmp(&other.is_some()),
+        });
+        let lines: Vec<TableRow> = of_group.into_iter().map(priced).collect();
         if !lines.is_empty() {
             let name = format!("cost-{}", file_name(option.label));
             let caption = format!("Cost: {}", option.label);
@@ -82,6 +89,48 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "No tools are entered.",
     ));
     sheet
+}
+
+/// How many lines without a price are named.
+const NAMED: usize = 5;
+
+/// What a missing price means, where it is entered, and which matter most.
+fn without_price(cost: &CostSheet) -> Slot {
+    let section = |name| {
+        let mut sections = Design::SECTIONS.iter().filter(|info| info.name == name);
+        sections.next().map_or("", |info| info.label)
+    };
+    let list = |name| {
+        let mut lists = Design::LISTS.iter().filter(|info| info.name == name);
+        lists.next().map_or("", |info| info.label)
+    };
+    let heaviest: Vec<Slot> = (cost.lacking().into_iter().take(NAMED))
+        .filter_map(|line| {
+            let mass = super::cell(Q::Mass, line.mass?.value);
+            Some(Phrase::new("{} ({})", [line.name.as_str().into(), mass]).into())
+        })
+        .collect();
+    const NAMES: [&str; NAMED + 1] = [
+        "",
+        "{}",
+        "{}, {}",
+        "{}, {}, {}",
+        "{}, {}, {}, {}",
+        "{}, {}, {}, {}, {}",
+    ];
+    let names = NAMES.get(heaviest.len()).copied().unwrap_or("");
+    let words = if heaviest.is_empty() {
+        "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part.{}"
+    } else {
+        "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part. Begin with what weighs most: {}."
+    };
+    let slots = [
+        section("cost").into(),
+        list("part_changes").into(),
+        list("cost_lines").into(),
+        Phrase::new(names, heaviest).into(),
+    ];
+    Phrase::new(words, slots).into()
 }
 
 /// Headings of all tables of lines.

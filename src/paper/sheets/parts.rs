@@ -11,6 +11,7 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
+use crate::sizing::also_needed::{Need, also_needed, fan_without_load};
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::stock::stock;
@@ -28,6 +29,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "workshop",
             "grate",
             "holes",
+            "battery_box",
         ],
     );
     let mut add = |block| sheet.blocks.push(block);
@@ -62,6 +64,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             ));
         }
     }
+    add(needed(design));
     add(Block::Points(
         [sizes::MEANING]
             .into_iter()
@@ -112,8 +115,63 @@ fn wheels(workshop: &WorkshopReview) -> Option<Slot> {
     })
 }
 
-fn counted(counted: Counted) -> &'static str {
-    match counted {
+/// What answers rest on, but nothing tells the size or weight of.
+fn needed(design: &Design) -> Block {
+    let rows = also_needed(design)
+        .into_iter()
+        .map(|need| {
+            row(vec![
+                need.name(design).into(),
+                cell(Q::Count, f64::from(need.count(design))),
+                need.group().label().into(),
+                reckoned(design, need),
+                place(design, &need.from()).into(),
+            ])
+        })
+        .collect();
+    table(
+        "also-needed",
+        "Also needed, not weighed",
+        &["What", "How many", "For", "Reckoned with", "From"],
+        rows,
+        "",
+    )
+}
+
+/// As what it stands in the sums.
+fn reckoned(design: &Design, need: Need) -> Slot {
+    match need {
+        Need::CoolerFan(place) => {
+            let stage = design.train.get(place);
+            let speed = stage.map_or(f64::NAN, |stage| stage.air_speed.value);
+            let tubes = stage.map_or(f64::NAN, |stage| f64::from(stage.tubes));
+            let slots = [cell(Q::Velocity, speed), cell(Q::Count, tubes)];
+            let words = if fan_without_load(design) {
+                "air of {} between {} tubes; no electric load is entered for it"
+            } else {
+                "air of {} between {} tubes"
+            };
+            Phrase::new(words, slots).into()
+        }
+        Need::Guard(_) => {
+            "hands are kept off the hot surface: mesh or sheet around all of it".into()
+        }
+        Need::Shields => Phrase::new(
+            "bright sheets of {} by {}, {} apart",
+            [
+                cell(Q::Length, design.battery_box.width.value),
+                cell(Q::Length, design.battery_box.height.value),
+                cell(Q::Length, design.battery_box.gap.value),
+            ],
+        )
+        .into(),
+        Need::SpareFireTube => "one that the fire wears away is replaced by it".into(),
+    }
+}
+
+fn counted(line: &PartLine) -> &'static str {
+    match line.counted {
+        Counted::AsOtherParts if line.from.starts_with("train.") => "as other parts: buy it once",
         Counted::Here => "at its place",
         Counted::InTheMiddle => "with its sub-assembly",
         Counted::AsOtherParts => "as other parts",
@@ -156,7 +214,7 @@ fn part(design: &Design, machine: &Machine, line: &PartLine) -> TableRow {
             .into(),
         sizes::size(line, stock(design, machine, line).as_ref()),
         cell(Q::Mass, line.mass.value),
-        counted(line.counted).into(),
+        counted(line).into(),
         place(design, &line.from).into(),
         by_hand,
     ])

@@ -4,7 +4,8 @@ use super::{cautions, cell, entered, row, table};
 use crate::design::Design;
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, TableRow};
+use crate::review::{Assessment, Chapter, FAN_WITHOUT_LOAD, TableRow};
+use crate::sizing::also_needed::fan_without_load;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let electrics = &assessment.electrics;
@@ -32,6 +33,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         .map(Into::into)
         .to_vec(),
     ));
+    if fan_without_load(design) {
+        add(Block::Text(FAN_WITHOUT_LOAD.into()));
+    }
     for (section, caption) in [("battery", "Battery"), ("battery_box", "Battery box")] {
         add(table(
             section.replace('_', "-").as_str(),

@@ -97,8 +97,13 @@ pub(super) fn paid_by(design: &Design, part: &PartLine, payers: &[Payer]) -> Opt
             part.name.as_str(),
             of_stage().map_or("", |kind| kind.name()),
         ],
-    }
-    .map(Words::of);
+    };
+    paid_for([one, other], payers)
+}
+
+/// The name of the first of these lines that tells of a thing by one of its two names.
+pub(super) fn paid_for(names: [&str; 2], payers: &[Payer]) -> Option<String> {
+    let [one, other] = names.map(Words::of);
     let pays = |payer: &&Payer| payer.words.tell_of(&one) || payer.words.tell_of(&other);
     payers.iter().find(pays).map(|payer| payer.name.to_string())
 }

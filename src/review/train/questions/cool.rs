@@ -84,7 +84,7 @@ fn engine(solved: &Solved) -> Finding {
         .map(|at| Step {
             words: "Heat that the cooler takes from the gas, condensing water included",
             formula: "Q = what ṁ brings at T₁ less what it keeps at T₂, marched along n tubes of length L and bore d",
-            values: vec![
+            values: [
                 (
                     "ṁ",
                     "gas and steam",
@@ -120,7 +120,10 @@ fn engine(solved: &Solved) -> Finding {
                     "gas velocity at the inlet",
                     Measure::new(Q::Velocity, at.outcome.velocity.value),
                 ),
-            ],
+            ]
+            .into_iter()
+            .chain(air_of_fan(&at))
+            .collect(),
             result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
             source: METHOD,
             sure: "About 20 % of the temperature drop for clean tubes; soot and tar take off more.",
@@ -226,6 +229,14 @@ fn tar(solved: &Solved) -> Option<Finding> {
             levers: found,
         }),
     )
+}
+
+/// Speed of the air that a fan blows across the tubes; none without a fan.
+fn air_of_fan(at: &At) -> Option<(&'static str, &'static str, Measure)> {
+    at.entry.cooling.has_fan().then(|| {
+        let speed = Measure::new(Q::Velocity, at.entry.air_speed.value);
+        ("w", "air of the fan between the tubes", speed)
+    })
 }
 
 fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
@@ -423,7 +434,7 @@ fn touch(solved: &Solved) -> Option<Finding> {
                     None => "Hottest place of its tubes",
                 },
                 formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along tubes of bore d",
-                values: vec![
+                values: [
                     (
                         "T₁",
                         "gas comes in",
@@ -445,7 +456,10 @@ fn touch(solved: &Solved) -> Option<Finding> {
                         "emittance of the outside",
                         Measure::new(Q::Share, at.entry.emittance.value),
                     ),
-                ],
+                ]
+                .into_iter()
+                .chain(air_of_fan(&at))
+                .collect(),
                 result: Measure::new(Q::Temperature, hottest),
                 source: METHOD,
                 sure: "About 20 % of the way from air to gas for clean tubes; soot inside makes them cooler.",

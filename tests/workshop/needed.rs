@@ -1,0 +1,150 @@
+//! What answers rest on that is neither weighed nor wired stands in lists all the same.
+
+use hearthplan::design::inputs::{CoolerType, CostLine, ElectricLoad, StageKind};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::paper::html;
+use hearthplan::paper::sheets::all;
+use hearthplan::review::guided::complete;
+use hearthplan::review::{Verdict, assess};
+
+/// From the first questions, with the fan of their cooler, guards, shields and a fire tube that comes out.
+fn with_all() -> Design {
+    let mut start = example::to_start_from();
+    start
+        .set("engine.wanted_power", Value::Number(5000.0))
+        .expect("in range");
+    let mut design = complete(&start, &[]);
+    design.hearth.comes_out = true;
+    design.body_wall.guarded = true;
+    design.lid.guarded = true;
+    design.battery_box.sheets = 2;
+    design
+}
+
+fn sheet(design: &Design, name: &str) -> String {
+    let sheets = all(design, &assess(design), System::Metric, &[]);
+    let sheet = sheets
+        .iter()
+        .find(|sheet| sheet.name == name)
+        .expect("made");
+    html::blocks(sheet, System::Metric)
+}
+
+const NAMES: [&str; 5] = [
+    "Fan: Tube cooler",
+    "Guard: Body wall",
+    "Guard: Lid",
+    "Shield sheets of the battery box",
+    "Spare fire tube with throat",
+];
+
+#[test]
+fn fan_guards_shields_and_spare_stand_in_parts_and_cost() {
+    let design = with_all();
+    let parts = sheet(&design, "parts");
+    assert!(parts.contains("Also needed, not weighed"));
+    for name in NAMES {
+        assert!(parts.contains(&format!(">{name}<")), "{name}: {parts}");
+    }
+    assert!(parts.contains("air of 4 m/s between"), "{parts}");
+    let cost = assess(&design).cost;
+    for name in NAMES {
+        let line = cost.lines.iter().find(|line| line.name == name);
+        assert!(line.is_some_and(|line| line.lacks_price()), "{name}");
+    }
+    let mut plain = design.clone();
+    plain.hearth.comes_out = false;
+    for zone in ["hearth_wall", "body_wall", "lid", "bottom"] {
+        plain
+            .set(&format!("{zone}.guarded"), Value::Flag(false))
+            .expect("a flag");
+    }
+    plain.battery_box.sheets = 0;
+    for stage in &mut plain.train {
+        stage.cooling = CoolerType::Bare;
+    }
+    assert!(!sheet(&plain, "parts").contains("Also needed, not weighed<"));
+}
+
+#[test]
+fn a_line_of_the_costs_pays_for_them() {
+    let mut design = with_all();
+    let lacking = |design: &Design| {
+        let cost = assess(design).cost;
+        NAMES.map(|name| {
+            let line = cost.lines.iter().find(|line| line.name == name);
+            line.is_none_or(|line| line.lacks_price())
+        })
+    };
+    assert_eq!(lacking(&design), [true; 5]);
+    for name in ["Guards of wire mesh", "Fan, 24 V", "Shields"] {
+        design.cost_lines.push(CostLine {
+            name: name.to_string(),
+            likely: 10.0,
+            ..CostLine::default()
+        });
+    }
+    assert_eq!(lacking(&design), [false, false, false, false, true]);
+}
+
+#[test]
+fn a_fan_that_draws_nothing_is_told() {
+    let mut design = with_all();
+    let place = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .expect("a cooler");
+    let told = |design: &Design| {
+        let said = assess(design).remark(design, "train", place);
+        let wiring = sheet(design, "wiring").contains("No load is entered for the fan");
+        assert_eq!(said.is_some(), wiring);
+        said.map(|(verdict, _)| verdict)
+    };
+    assert_eq!(told(&design), Some(Verdict::Watch));
+    design.loads.push(ElectricLoad {
+        name: "Cooling fan".to_string(),
+        ..ElectricLoad::default()
+    });
+    assert_eq!(told(&design), None);
+}
+
+#[test]
+fn what_weighs_most_is_named_first_where_prices_are_missing() {
+    let design = with_all();
+    let cost = assess(&design).cost;
+    let lacking = cost.lacking();
+    let masses: Vec<f64> = (lacking.iter())
+        .map(|line| line.mass.map_or(0.0, |mass| mass.value))
+        .collect();
+    assert!(masses.len() > 20 && masses.is_sorted_by(|one, next| one >= next));
+    let text = sheet(&design, "cost");
+    assert!(text.contains("Begin with what weighs most: "), "{text}");
+    assert!(text.contains(&lacking[0].name), "{text}");
+}
+
+#[test]
+fn a_stage_that_other_parts_stand_for_is_told_to_be_bought_once() {
+    let parts = sheet(&with_all(), "parts");
+    assert!(parts.contains("as other parts: buy it once"), "{parts}");
+}
+
+#[test]
+fn the_sum_of_a_cooler_tells_the_air_of_its_fan() {
+    let mut design = with_all();
+    let speeds = |design: &Design| -> Vec<f64> {
+        let assessment = assess(design);
+        ["train.engine_temperature", "train.cooler_touch"]
+            .iter()
+            .filter_map(|id| assessment.finding(id))
+            .flat_map(|finding| &finding.working)
+            .flat_map(|step| &step.values)
+            .filter(|(symbol, _, _)| *symbol == "w")
+            .map(|(_, _, value)| value.si)
+            .collect()
+    };
+    assert_eq!(speeds(&design), [4.0, 4.0]);
+    for stage in &mut design.train {
+        stage.cooling = CoolerType::Bare;
+    }
+    assert!(speeds(&design).is_empty());
+}
