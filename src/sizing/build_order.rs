@@ -9,7 +9,9 @@ use crate::design::Design;
 use crate::design::inputs::{ClosedBy, Group, Joint};
 use std::collections::{BTreeMap, BTreeSet};
 
+mod besides;
 mod own;
+pub use besides::{Besides, besides};
 pub use own::{Fault, as_own, check};
 
 /// A piece of work.

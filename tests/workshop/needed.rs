@@ -129,6 +129,23 @@ fn a_stage_that_other_parts_stand_for_is_told_to_be_bought_once() {
 }
 
 #[test]
+fn the_order_of_the_work_tells_holes_and_hearth_and_closes_the_lid_again() {
+    let design = with_all();
+    let text = sheet(&design, "build-order");
+    for words in [
+        "Ash door",
+        "Thermometer",
+        "Lighting port",
+        "Fire tube with throat",
+        "Grate",
+        "Nozzle, ",
+        "Close again if it was opened for the lining, and test again",
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+}
+
+#[test]
 fn the_sum_of_a_cooler_tells_the_air_of_its_fan() {
     let mut design = with_all();
     let speeds = |design: &Design| -> Vec<f64> {

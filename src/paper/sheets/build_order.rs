@@ -8,7 +8,7 @@ use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
 use crate::review::{Assessment, TableRow};
-use crate::sizing::build_order::{OrderStep, Task};
+use crate::sizing::build_order::{OrderStep, Task, besides};
 
 /// A box to tick.
 const BOX: &str = "☐";
@@ -19,7 +19,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "build-order",
         "Build order",
         "What is done when, so that every joint is tested before something hides it.",
-        &["joints", "build_steps", "workshop"],
+        &["joints", "build_steps", "workshop", "holes"],
     );
     let mut add = |block| sheet.blocks.push(block);
     for block in cautions(
@@ -76,6 +76,25 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         &["Step", "Work", "On", "Hold point", "Done", "Date and sign"],
         rows,
         "There is no order to follow.",
+    ));
+    let steps = order.computed.as_deref().unwrap_or_default();
+    let rows: Vec<TableRow> = besides(design, steps)
+        .into_iter()
+        .map(|more| {
+            let cells = [more.work.into(), more.on.into(), more.when.into()];
+            row(cells.into_iter().chain([BOX.into(), "".into()]).collect())
+        })
+        .collect();
+    add(Block::Text(
+        "The steps name the joints that were entered, and no more. What follows is done between them: a leak test counts only with every hole of the vessel closed, and what was opened after its test is tested again. Where the machine has no steps for its lining, test it closed once more before the first fire."
+            .into(),
+    ));
+    add(table(
+        "build-besides",
+        "Besides these steps",
+        &["Work", "On", "When", "Done", "Date and sign"],
+        rows,
+        "",
     ));
     sheet
 }
