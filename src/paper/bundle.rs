@@ -69,6 +69,7 @@ pub fn bundle(
         // What takes too many pages is cut from its file and not stuck together.
         let sheet = tiling::Sheet {
             paper,
+            design: &design.about.name,
             ..tiling::Sheet::default()
         };
         let pages =

@@ -9,6 +9,8 @@ use thiserror::Error;
 
 /// Foot of each page for its label and check line, mm.
 const FOOT: f64 = 18.0;
+/// Most characters of the design's name at the foot.
+const LONGEST: usize = 80;
 /// Most pages for one template.
 const MOST_PAGES: usize = 400;
 /// Half the width of a registration cross, mm.
@@ -44,22 +46,25 @@ impl Paper {
 
 /// How a template is cut up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sheet {
+pub struct Sheet<'a> {
     /// Paper in the printer.
     pub paper: Paper,
     /// Edge that the printer leaves white, 0 to 40 mm.
     pub margin: f64,
     /// Width that neighbouring pages share, 0 to 40 mm.
     pub overlap: f64,
+    /// Name of the design, for the foot of each page; empty for none.
+    pub design: &'a str,
 }
 
-impl Default for Sheet {
+impl Default for Sheet<'_> {
     /// A4, with what most printers can do.
     fn default() -> Self {
         Self {
             paper: Paper::A4,
             margin: 10.0,
             overlap: 10.0,
+            design: "",
         }
     }
 }
@@ -258,6 +263,11 @@ fn page(
     );
     let [columns, rows] = grid.counts;
     let words = [
+        (
+            margin,
+            line - 11.0,
+            sheet.design.chars().take(LONGEST).collect(),
+        ),
         (
             margin,
             line - 7.0,

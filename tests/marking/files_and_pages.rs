@@ -223,7 +223,7 @@ proptest! {
             to: hearthplan::sizing::pattern::at(0.5 * width, 7.0 - height),
         };
         let paper = if letter { Paper::Letter } else { Paper::A4 };
-        let sheet = Sheet { paper, margin, overlap };
+        let sheet = Sheet { paper, margin, overlap, design: "" };
         let tiling = tiled(&pattern, &sheet).unwrap();
         let bounds = pattern.bounds();
         for page in &tiling.pages {
@@ -246,5 +246,17 @@ proptest! {
             let (above, below) = (&pair[0].window, &pair[tiling.columns].window);
             prop_assert!((below.high - above.low - overlap).abs() < 1e-9);
         }
+    }
+}
+
+#[test]
+fn every_page_names_its_design() {
+    let pattern = all_patterns().remove(0);
+    let sheet = Sheet {
+        design: "Pump set <2>",
+        ..Sheet::default()
+    };
+    for page in tiled(&pattern, &sheet).unwrap().pages {
+        assert!(page.svg.contains(">Pump set &lt;2&gt;<"), "{}", page.svg);
     }
 }

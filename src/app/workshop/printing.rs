@@ -152,8 +152,13 @@ impl Printer {
             .workspace
             .design
             .with(|design| templates::at(design, place));
+        let name = self
+            .workspace
+            .design
+            .with(|design| design.about.name.clone());
         let sheet = tiling::Sheet {
             paper: self.paper(),
+            design: &name,
             ..tiling::Sheet::default()
         };
         let Some(pattern) = pattern else {
