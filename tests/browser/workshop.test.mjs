@@ -209,6 +209,22 @@ describe('workshop', () => {
     });
   }
 
+  it('leaves no heading of a table alone at the foot of a page', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await page.goto('about:blank');
+    const style = await readFile(new URL('../../style/print.css', import.meta.url), 'utf8');
+    const table = `<table><caption>Stages</caption><thead><tr><th>Stage</th></tr></thead><tbody>${'<tr><td>Pipe</td></tr>'.repeat(9)}</tbody></table>`;
+    // Heights of what stands above the table, mm, on a page that holds 269 mm.
+    for (let above = 235; above < 269; above += 2) {
+      await page.setContent(`<style>body { margin: 0 } ${style}</style><div id="paper"><section class="sheet a4"><div style="height: ${above}mm"></div>${table}<p>After.</p><p>After.</p></section></div>`);
+      const [first] = readPdf(await page.pdf({ preferCSSPageSize: true }));
+      const written = 297 - 14 - first.lowest - above;
+      // Caption and headings end some 10 mm below what stands above; the first row another 5 mm lower.
+      assert.ok(written < 0 || written > 13, `${written} mm of the table below ${above} mm`);
+    }
+    await close();
+  });
+
   it('prints the ticked sheets, and nothing of the app around them', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await showPanel(page, 'workshop');
