@@ -25,7 +25,9 @@ pub fn lead_back(workspace: Workspace, comparison: Comparison) {
             return;
         };
         let is_there = panel != Panel::Compare || comparison.is_on();
-        workspace.panel.set(if is_there { panel } else { Panel::Verdicts });
+        workspace
+            .panel
+            .set(if is_there { panel } else { Panel::Verdicts });
     });
     on_cleanup(move || handle.remove());
 }

@@ -292,10 +292,7 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
         });
     }
     for (zone, heat, at) in hottest {
-        findings.push(at_every_load(
-            zone,
-            layers::finding(design, zone, heat, at),
-        ));
+        findings.push(at_every_load(zone, layers::finding(design, zone, heat, at)));
     }
     findings.push(with_fire(warm_up::finding(design, heart, &warmth)));
     (warmth, findings)

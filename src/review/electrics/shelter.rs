@@ -97,15 +97,16 @@ pub(super) fn finding(
         Ok(shelter) => shelter,
         Err(why) => {
             finding.compared = Phrase::new("{}", [why.as_str().into()]);
-            let outside = wall.as_ref().map(|heat| heat.surface_temperature.value);
+            let outside = (wall.heat.as_ref()).map(|heat| heat.surface_temperature.value);
             if let Ok(outside) = outside
                 && outside > HOTTEST_WALL
             {
                 finding.verdict = Verdict::Stop;
                 finding.compared = Phrase::new(
-                    "the wall is {} outside, hotter than any wall beside which a box can be reckoned, {}; {} battery stands {}",
+                    "the wall is {} outside{}, hotter than any wall beside which a box can be reckoned, {}; {} battery stands {}",
                     [
                         Measure::new(Q::Temperature, outside).into(),
+                        wall.at.as_str().into(),
                         Measure::new(Q::Temperature, HOTTEST_WALL).into(),
                         kind.into(),
                         Measure::new(Q::Temperature, limit.value).into(),

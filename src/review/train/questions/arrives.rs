@@ -131,7 +131,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         TarArrives::Drops | TarArrives::None => [None; 2],
     };
     let mut levers = Vec::new();
-    if by_dust != Verdict::Good || !tarry {
+    if by_dust != Verdict::Good || matches!(tar, TarArrives::None) {
         levers.extend(levers::of(design, is(StageKind::Filter), "catches"));
         levers.extend(levers::of(design, is(StageKind::Cyclone), "body_diameter"));
     }
@@ -142,7 +142,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             &[StageKind::Blower],
             "filter_diameter",
         )),
-        Some(filter) if tarry => levers.extend(against_tar(design, filter)),
+        Some(filter) if matches!(tar, TarArrives::Drops | TarArrives::Vapour(..)) => {
+            levers.extend(against_tar(design, filter))
+        }
         Some(_) => {}
     }
     Some(
