@@ -212,7 +212,7 @@ fn two_values_are_shown_in_one_unit_where_one_suits_both() {
             Q::Length,
             [0.095, 0.096],
             ["95 mm", "96 mm"],
-            ["3.74 in", "3.78 in"],
+            ["3.7 in", "3.8 in"],
         ),
     ] {
         assert_eq!(
