@@ -32,6 +32,8 @@ pub struct Drawing {
     pub svg: String,
     /// What it shows, for those who do not see it.
     pub words: String,
+    /// Whether these words stand below it too, since they tell what is not written in it.
+    pub is_captioned: bool,
 }
 
 /// All sheets in the order they are used: what it is, what it is made of, how it is made, what it costs.

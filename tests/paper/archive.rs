@@ -56,6 +56,7 @@ fn packed(design: &Design) -> Vec<u8> {
         name: "machine".to_string(),
         svg: "<svg viewBox=\"0 0 1 1\"></svg>".to_string(),
         words: "The machine".to_string(),
+        is_captioned: false,
     };
     bundle(
         design,

@@ -196,6 +196,7 @@ fn what_a_person_typed_cannot_become_a_tag() {
         name: "machine".to_string(),
         svg: "<svg></svg>".to_string(),
         words: nasty.to_string(),
+        is_captioned: true,
     };
     let page = html::document(
         nasty,

@@ -43,7 +43,10 @@ impl Sheet {
             size: 0.8 * self.text_size,
             hatch: self.text_size,
         };
-        ink.drawing(name, &self.view_box(), format!("{title}. {}", self.words))
+        Drawing {
+            is_captioned: true,
+            ..ink.drawing(name, &self.view_box(), format!("{title}. {}", self.words))
+        }
     }
 }
 

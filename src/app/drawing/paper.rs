@@ -58,6 +58,7 @@ impl Ink {
             name: name.to_string(),
             svg,
             words,
+            is_captioned: false,
         }
     }
 }

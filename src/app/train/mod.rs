@@ -57,6 +57,7 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
         name: "gas-train".to_string(),
         svg: sheet::on_paper(&chain),
         words,
+        is_captioned: false,
     }
 }
 

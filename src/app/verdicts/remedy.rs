@@ -114,10 +114,12 @@ impl Proposal {
                 (words.collect(), &pair.worsens)
             }
         };
-        let told = |stops: bool| {
+        let told = |new_stops: bool| {
             let worse = worsens.iter();
             worse
-                .filter(move |(_, _, after)| (*after == Verdict::Stop) == stops)
+                .filter(move |(_, before, after)| {
+                    (*after == Verdict::Stop && before != after) == new_stops
+                })
                 .filter_map(|(id, before, after)| {
                     let title = assessment.finding(id)?.title;
                     Some(if before == after {
@@ -285,7 +287,7 @@ pub fn BestSteps() -> impl IntoView {
 /// Said of changes that were found before the design changed.
 const STILL_LOOKING: &str = "for the numbers before; looking again…";
 
-/// Most verdicts named that a change makes worse, unless they are Stops; more would hide what it mends.
+/// Most verdicts named that a change makes worse, unless they are new Stops; more would hide what it mends.
 const MOST_TOLD: usize = 2;
 
 #[component]

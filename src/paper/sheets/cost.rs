@@ -136,6 +136,8 @@ fn without_price(cost: &CostSheet) -> Slot {
 /// Headings of all tables of lines.
 const LINES: [&str; 6] = ["Line", "Kind", "Low", "Likely", "High", "Price"];
 
+/// Stands for the amounts of what another line pays for.
+const ELSEWHERE: &str = "–";
 /// What stands in place of a sum of nothing.
 const NO_PRICES: &str = "no prices entered";
 /// The cells of a total without prices.
@@ -169,7 +171,11 @@ fn amounts(amount: Option<Amount>) -> [Slot; 3] {
 
 fn priced(line: &PricedLine) -> TableRow {
     let mut cells: Vec<Slot> = vec![line.name.as_str().into(), line.kind.label().into()];
-    cells.extend(amounts(line.amount));
+    cells.extend(match (line.amount, &line.paid_by) {
+        // Nothing is to be filled in.
+        (None, Some(_)) => [ELSEWHERE; 3].map(Slot::from),
+        (amount, _) => amounts(amount),
+    });
     cells.push(match (line.amount, &line.paid_by, line.invented) {
         (None, Some(name), _) => Phrase::new("in “{}”", [name.as_str().into()]).into(),
         (None, None, _) => "no price".into(),

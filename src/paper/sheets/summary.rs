@@ -67,6 +67,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
             svg: drawing.svg.clone(),
             words: drawing.words.clone(),
         });
+        if drawing.is_captioned {
+            add(Block::Text(drawing.words.as_str().into()));
+        }
     }
     let mut told = Vec::new();
     for verdict in [Verdict::Stop, Verdict::CannotTell, Verdict::Watch] {

@@ -49,8 +49,12 @@ export async function review(categories = CATEGORIES) {
 
 const saved = (savings = {}) => Object.values(savings).reduce((sum, one) => sum + one, 0);
 
-const line = ({ id, title, displayValue = '', explanation = '', metricSavings }) =>
-  [`${id}: ${title}`, displayValue, explanation, saved(metricSavings) ? JSON.stringify(metricSavings) : ''].filter(Boolean).join('; ');
+const elements = ({ items = [] } = {}) => items.map(({ node }) => node?.selector).filter(Boolean);
+
+const line = ({ id, title, displayValue = '', explanation = '', details, metricSavings }) =>
+  [`${id}: ${title}`, displayValue, explanation, ...elements(details), saved(metricSavings) ? JSON.stringify(metricSavings) : '']
+    .filter(Boolean)
+    .join('; ');
 
 async function warm(address) {
   const page = await (await fetch(address)).text();
