@@ -2,7 +2,7 @@
 
 use super::finding::{Lever, Verdict};
 use super::pair::{Advice, advice, rank_pairs};
-use super::remedy::{Change, Remedy, easing, remedies_of};
+use super::remedy::{Change, Remedy, easing, makes_stops, remedies_of};
 use super::two_changes::{pairs, takes_two};
 use super::{Assessment, Tally, assess};
 use crate::design::{Design, Kind, Value};
@@ -63,11 +63,15 @@ pub(super) fn size(design: &Design, remedy: &Remedy) -> f64 {
     }
 }
 
-/// The short list: fewest Stops left first, then fewest Watches, then the smallest change; of one lever only
-/// the best. What no builder would do, a blanket as thick as the vessel, and what is no choice, a hoist at hand, come
+/// The short list: fewest Stops left first, of as many what makes no new one, then fewest Watches, then the smallest
+/// change; of one lever only the best. What no builder would do, a blanket as thick as the vessel, and what is no choice, a hoist at hand, come
 /// behind all others.
 pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
-    let rank = |step: &BestStep| (!step.remedy.is_plain(), step.stops.1, step.more_watches);
+    let rank = |step: &BestStep| {
+        let remedy = &step.remedy;
+        let stops = (step.stops.1, makes_stops(&remedy.worsens));
+        (!remedy.is_plain(), stops, step.more_watches)
+    };
     steps.sort_by(|one, other| {
         rank(one)
             .cmp(&rank(other))

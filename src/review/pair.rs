@@ -2,7 +2,7 @@
 
 use super::best_step::{SHORT_LIST, size};
 use super::finding::{Lever, Verdict};
-use super::remedy::Remedy;
+use super::remedy::{Remedy, makes_stops};
 use super::{BestStep, Tally, rank_steps};
 use crate::design::Design;
 
@@ -165,10 +165,13 @@ pub fn advice(
     }
 }
 
-/// The pairs that remove most Stops, then most Watches, for least change.
+/// The pairs that remove most Stops, of as many those that make no new one, then most Watches, for least change.
 fn best_pairs(stops: usize, mut pairs: Vec<Pair>) -> Vec<Pair> {
     pairs.retain(|pair| pair.after.stops < stops);
-    let rank = |pair: &Pair| (!pair.is_plain(), pair.after.stops, pair.after.watches);
+    let rank = |pair: &Pair| {
+        let stops = (pair.after.stops, makes_stops(&pair.worsens));
+        (!pair.is_plain(), stops, pair.after.watches)
+    };
     pairs.sort_by(|one, other| {
         rank(one)
             .cmp(&rank(other))

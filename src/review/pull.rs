@@ -2,7 +2,7 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::reads::Known;
-use super::remedy::{Change, Remedy, stops, worsened};
+use super::remedy::{Change, Remedy, makes_stops, worsened};
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::{CableSystem, Material};
@@ -136,7 +136,7 @@ impl Pull<'_> {
     fn is_worth_it(&self, after: &[Finding]) -> bool {
         let worse = worsened(self.before, after);
         let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
-        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!stops(&worse) || fewer())
+        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!makes_stops(&worse) || fewer())
     }
 
     /// The value next to the present one with which the question passes, none if there is none; none at all when the

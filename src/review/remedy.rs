@@ -144,7 +144,7 @@ pub fn easing(
 const DEEPER: f64 = 0.03;
 
 /// Whether one of these changes for the worse is a new Stop. What could not be told before may have been one all the time.
-pub(super) fn stops(worsens: &[(&'static str, Verdict, Verdict)]) -> bool {
+pub(super) fn makes_stops(worsens: &[(&'static str, Verdict, Verdict)]) -> bool {
     let known = |then: Verdict| !matches!(then, Verdict::CannotTell | Verdict::Stop);
     (worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && known(*then))
 }

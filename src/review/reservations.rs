@@ -2,7 +2,7 @@
 //! what is no choice, is told here.
 
 use super::finding::Lever;
-use super::remedy::{Remedy, stops};
+use super::remedy::{Remedy, makes_stops};
 use crate::design::Kind;
 use crate::design::quantity::System;
 
@@ -98,6 +98,6 @@ impl Remedy {
 /// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
 /// behind the others, and what stops something else last.
 pub fn in_order(mut remedies: Vec<Remedy>) -> Vec<Remedy> {
-    remedies.sort_by_key(|remedy| (stops(&remedy.worsens), !remedy.is_usual()));
+    remedies.sort_by_key(|remedy| (makes_stops(&remedy.worsens), !remedy.is_usual()));
     remedies
 }
