@@ -5,8 +5,9 @@
 
 use super::best_step::GOALS;
 use super::finding::{Finding, Lever, Verdict};
+use super::offered::{grid, sizes_sold, without_dust};
 use super::pair::{Pair, rank_pairs, told_without, without_place};
-use super::pull::{GROUND, Pull, grid, other_choices, reach, sizes_sold, without_dust};
+use super::pull::{GROUND, Pull, other_choices, reach};
 use super::remedy::{Remedy, remedies_of, worsened};
 use super::{Assessment, FACTS, Tally, assess, assess_after};
 use crate::design::{Design, Input, Kind, Value};
