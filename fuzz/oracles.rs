@@ -124,7 +124,11 @@ pub fn quantity(given: &str) {
             for system in SYSTEMS {
                 let shown = quantity.show(si, system);
                 let read = quantity.read(&shown, system);
-                assert!(read.is_ok(), "{si} as “{shown}”: {read:?}");
+                // Of the smallest and largest only that is told: “under 0.000001 Pa”.
+                let told = ["under ", "over "]
+                    .iter()
+                    .any(|word| shown.starts_with(word));
+                assert!(told || read.is_ok(), "{si} as “{shown}”: {read:?}");
             }
         }
         Err(error) => {

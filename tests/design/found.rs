@@ -183,3 +183,22 @@ fn an_answer_too_large_for_a_link_leaves_its_base_behind() {
         Linked::Answer(again, _) => assert!(*again == answer),
     }
 }
+
+/// The check of what is shown took for granted that all of it can be typed.
+#[test]
+fn a_number_too_small_to_be_counted_out_is_told_in_words() {
+    let text = "15e-30 Pa";
+    let tiny = Quantity::Pressure.read(text, System::Metric).unwrap();
+    assert_eq!(tiny, 15e-30);
+    assert_eq!(
+        Quantity::Pressure.show(tiny, System::Metric),
+        "under 0.000001 Pa"
+    );
+    let place = Quantity::ALL
+        .iter()
+        .position(|quantity| *quantity == Quantity::Pressure)
+        .unwrap();
+    // The first character picks quantity and system.
+    let pick = char::from(u8::try_from(2 * place).unwrap());
+    oracles::quantity(&format!("{pick}{text}"));
+}
