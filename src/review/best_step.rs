@@ -64,8 +64,8 @@ pub(super) fn size(design: &Design, remedy: &Remedy) -> f64 {
 }
 
 /// The short list: fewest Stops left first, of as many what makes no new one, then fewest Watches, then the smallest
-/// change; of one lever only the best. What no builder would do, a blanket as thick as the vessel, and what is no choice, a hoist at hand, come
-/// behind all others.
+/// change; of one lever only the best. What no builder would do, a blanket as thick as the vessel, and what is no
+/// choice, a hoist at hand, come behind all others.
 pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
     let rank = |step: &BestStep| {
         let remedy = &step.remedy;

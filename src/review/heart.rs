@@ -153,6 +153,15 @@ impl Heart {
         .filter(|(wall, _)| wall.value.is_finite())
     }
 
+    /// The hottest of these; of equal ones the larger load.
+    pub(super) fn hottest_wall(&self) -> Option<(ThermodynamicTemperature, &'static str)> {
+        self.walls()
+            .reduce(|hottest, next| match next.0 > hottest.0 {
+                true => next,
+                false => hottest,
+            })
+    }
+
     /// Where the hearth makes no gas at one of the three loads: what is said there instead of an answer.
     pub(super) fn untold(&self) -> Option<Phrase> {
         [

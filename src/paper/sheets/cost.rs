@@ -104,31 +104,22 @@ fn without_price(cost: &CostSheet) -> Slot {
         let mut lists = Design::LISTS.iter().filter(|info| info.name == name);
         lists.next().map_or("", |info| info.label)
     };
-    let heaviest: Vec<Slot> = (cost.lacking().into_iter().take(NAMED))
+    let heaviest = (cost.lacking().into_iter().take(NAMED))
         .filter_map(|line| {
             let mass = super::cell(Q::Mass, line.mass?.value);
-            Some(Phrase::new("{} ({})", [line.name.as_str().into(), mass]).into())
+            Some(Phrase::new("{} ({})", [line.name.as_str().into(), mass]))
         })
-        .collect();
-    const NAMES: [&str; NAMED + 1] = [
-        "",
-        "{}",
-        "{}, {}",
-        "{}, {}, {}",
-        "{}, {}, {}, {}",
-        "{}, {}, {}, {}, {}",
-    ];
-    let names = NAMES.get(heaviest.len()).copied().unwrap_or("");
-    let words = if heaviest.is_empty() {
-        "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part.{}"
-    } else {
-        "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part. Begin with what weighs most: {}."
-    };
+        .reduce(|named, next| Phrase::new("{}, {}", [named.into(), next.into()]));
+    let begin = heaviest.map_or_else(
+        || Phrase::plain(""),
+        |named| Phrase::new(" Begin with what weighs most: {}.", [named.into()]),
+    );
+    let words = "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part.{}";
     let slots = [
         section("cost").into(),
         list("part_changes").into(),
         list("cost_lines").into(),
-        Phrase::new(names, heaviest).into(),
+        begin.into(),
     ];
     Phrase::new(words, slots).into()
 }

@@ -52,9 +52,12 @@ fn more_grate(duty: &Result<Duty, TrainError>) -> Vec<Lever> {
     }
 }
 
-/// What is left to say where no gas flows at all.
-fn nothing_flows(why: &TrainError, at: &'static str) -> (Verdict, Option<f64>, Phrase) {
-    (Verdict::Stop, None, nothing_passes(why, at))
+const DIRTY: &str = "at full load with a dirty filter";
+
+/// What is left to say of a load at which no gas flows at all; none where some does, or where nobody can tell.
+fn choked(why: Option<&TrainError>, at: &'static str) -> Option<(Verdict, Option<f64>, Phrase)> {
+    let why = why.filter(|why| why.lets_nothing_through())?;
+    Some((Verdict::Stop, None, nothing_passes(why, at)))
 }
 
 /// What lets gas through at a load where none passes.
@@ -122,11 +125,8 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             },
         }
     });
-    let choked = (breath.startup.as_ref().err()).filter(|why| why.lets_nothing_through());
-    let (verdict, margin, compared) = match choked {
-        Some(why) => nothing_flows(why, "while lighting"),
-        None => (verdict, margin, compared),
-    };
+    let (verdict, margin, compared) = choked(breath.startup.as_ref().err(), "while lighting")
+        .unwrap_or((verdict, margin, compared));
     let mut steps = working::chain(design, train, &train.startup, &breath.startup);
     if let Ok(blower) = &breath.blower {
         steps.push(working::working_point(&blower.startup));
@@ -200,11 +200,8 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
             },
         }
     });
-    let choked = (breath.full_dirty.as_ref().err()).filter(|why| why.lets_nothing_through());
-    let (verdict, margin, compared) = match choked {
-        Some(why) => nothing_flows(why, "at full load with a dirty filter"),
-        None => (verdict, margin, compared),
-    };
+    let (verdict, margin, compared) =
+        choked(breath.full_dirty.as_ref().err(), DIRTY).unwrap_or((verdict, margin, compared));
     let mut steps = working::chain(design, train, &train.full_dirty, &breath.full_dirty);
     if let Ok(BlowerReview {
         full_dirty: Some(duty),
@@ -325,13 +322,10 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         ),
         _ => {
             let why = (breath.full_dirty.as_ref().err()).or(breath.full_clean.as_ref().err());
-            match why.filter(|why| why.lets_nothing_through()) {
-                Some(why) => nothing_flows(why, "at full load with a dirty filter"),
-                None => {
-                    let told = why.map_or_else(String::new, ToString::to_string);
-                    (Verdict::CannotTell, None, Phrase::new("{}", [told.into()]))
-                }
-            }
+            choked(why, DIRTY).unwrap_or_else(|| {
+                let told = why.map_or_else(String::new, ToString::to_string);
+                (Verdict::CannotTell, None, Phrase::new("{}", [told.into()]))
+            })
         }
     };
     Finding {

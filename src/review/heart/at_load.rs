@@ -1,9 +1,9 @@
 //! Does the hearth get hot enough for clean gas, at full, usual and lowest load?
 
 use super::{GAS_CAUTION, Heart, flow_levers, working};
-use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::warmth::levers::insulation;
 use crate::sizing::gas::HearthSolution;
@@ -18,7 +18,7 @@ const WHY: &str = "Heat lost through the wall makes weak gas, and a cold rim let
 
 /// Hotter than this on average, ash melts and nothing bears the fire, K: wood ash runs to slag from about 1200 to 1400 °C
 /// (common practice, no source), and the material of the table that bears most, dense castable, bears 1400 °C.
-pub const HOTTEST: f64 = 1400.0 + ZERO_CELSIUS;
+pub const HOTTEST: f64 = celsius(1400.0);
 
 /// Which of the numbers are not Good.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,9 +66,6 @@ pub(super) struct Verdicts {
     pub margin: f64,
 }
 
-/// Freezing point of water, K: the marks are spoken of in degrees Celsius.
-const ZERO_CELSIUS: f64 = 273.15;
-
 pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
     let limits = &design.limits;
     let (wanted, tar) = (limits.hearth_temperature, limits.tar_temperature);
@@ -89,8 +86,8 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
         gas: by_gas != Verdict::Good,
         hot: by_heat != Verdict::Good,
     };
-    let margin = ((mean.value - wanted.value) / (wanted.value - ZERO_CELSIUS))
-        .min((HOTTEST - mean.value) / (HOTTEST - ZERO_CELSIUS))
+    let margin = ((mean.value - wanted.value) / (wanted.value - celsius(0.0)))
+        .min((HOTTEST - mean.value) / (HOTTEST - celsius(0.0)))
         .min(watch - cold.value)
         .min(gas_heat / limits.gas_heat_watch - 1.0);
     Verdicts {

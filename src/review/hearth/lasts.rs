@@ -1,11 +1,11 @@
 //! Does what the hearth is made of bear the fire?
 
 use super::questions::finite;
-use crate::design::Design;
 use crate::design::Source::OwnMark;
 use crate::design::inputs::HearthMaterial;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, as_far_as_known};
 
@@ -16,19 +16,15 @@ const THINNEST_CAST: f64 = 0.020;
 const WEARS: f64 = 0.10;
 /// From this share above its limit on it is gone within hours, whether it comes out or not. Our own mark.
 const BURNS_AWAY: f64 = 0.25;
-/// Freezing point of water, K: limits of materials are spoken of in degrees Celsius.
-const ZERO_CELSIUS: f64 = 273.15;
 
 const CAUTION: &str = "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.";
 
 /// The rim of the fire at its hottest load against what fire tube and throat bear.
 pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let hearth = &design.hearth;
-    let hottest = (heart.walls()).reduce(|hottest, next| match next.0 > hottest.0 {
-        true => next,
-        false => hottest,
-    });
-    let (rim, at) = hottest.map_or((f64::NAN, ""), |(wall, at)| (wall.value, at));
+    let (rim, at) = heart
+        .hottest_wall()
+        .map_or((f64::NAN, ""), |(wall, at)| (wall.value, at));
     let material = hearth.material.material();
     let (name, limit) =
         (design.material(material)).map_or(("", f64::NAN), |found| (found.name, found.limit.value));
@@ -42,7 +38,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
         temperature(rim).into(),
         at.into(),
     ];
-    let above = |share: f64| limit + share * (limit - ZERO_CELSIUS);
+    let above = |share: f64| limit + share * (limit - celsius(0.0));
     let good = if hearth.comes_out {
         above(WEARS)
     } else {
@@ -87,7 +83,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
             _ => Phrase::new(words, slots),
         },
         why: "A throat that is welded in for good ends the life of the machine with its own.",
-        margin: finite((good - rim) / (limit - ZERO_CELSIUS)).filter(|_| !thin),
+        margin: finite((good - rim) / (limit - celsius(0.0))).filter(|_| !thin),
         working: (rim.is_finite())
             .then(|| Step {
                 words: "Rim of the fire, where it meets what is around it",

@@ -24,10 +24,7 @@ pub(super) fn wall(design: &Design, heart: &Heart) -> Option<Finding> {
     if hearth.material == HearthMaterial::DenseCastable {
         return None;
     }
-    let (rim, at) = (heart.walls()).reduce(|hottest, next| match next.0 > hottest.0 {
-        true => next,
-        false => hottest,
-    })?;
+    let (rim, at) = heart.hottest_wall()?;
     let limit = design.material(hearth.material.material()).ok()?.limit;
     let hot = rim > limit;
     let least = if hot { HOT } else { COLD };

@@ -41,30 +41,22 @@ pub(super) fn weight(design: &Design, standing: &Standing) -> Option<Finding> {
     );
     finding.verdict = Verdict::at_least(bears, WANTED, IN_HAND);
     finding.margin = Some(bears / WANTED - 1.0);
+    let (members, gives) = match member {
+        Member::CrossBar => ("the cross-bars under the vessel", "bend for good"),
+        Member::SideBar => ("the bars from front to back", "bend for good"),
+        Member::Leg => ("the legs", "give way"),
+    };
+    let bear = match bears < 1.0 {
+        true => Phrase::new("{}: they bear", [gives.into()]),
+        false => Phrase::plain("bear"),
+    };
     finding.compared = Phrase::new(
-        match (member, bears < 1.0) {
-            (Member::CrossBar, false) => {
-                "the cross-bars under the vessel, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
-            }
-            (Member::CrossBar, true) => {
-                "the cross-bars under the vessel, tube of {} with a wall of {}, bend for good: they bear {} times the {} of the full machine; wanted {} times"
-            }
-            (Member::SideBar, false) => {
-                "the bars from front to back, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
-            }
-            (Member::SideBar, true) => {
-                "the bars from front to back, tube of {} with a wall of {}, bend for good: they bear {} times the {} of the full machine; wanted {} times"
-            }
-            (Member::Leg, false) => {
-                "the legs, tube of {} with a wall of {}, bear {} times the {} of the full machine; wanted {} times"
-            }
-            (Member::Leg, true) => {
-                "the legs, tube of {} with a wall of {}, give way: they bear {} times the {} of the full machine; wanted {} times"
-            }
-        },
+        "{}, tube of {} with a wall of {}, {} {} times the {} of the full machine; wanted {} times",
         [
+            members.into(),
             Measure::new(Q::Length, frame.tube.side.value).into(),
             Measure::new(Q::Thickness, frame.tube.wall.value).into(),
+            bear.into(),
             Measure::new(Q::Number, bears).into(),
             Measure::new(Q::Mass, frame.mass.value).into(),
             Measure::new(Q::Number, WANTED).into(),

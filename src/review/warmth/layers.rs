@@ -4,15 +4,13 @@ use super::{FIBRE_CAUTION, levers, steps};
 use crate::design::inputs::Material;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Choice, Design};
+use crate::design::{Choice, Design, celsius};
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::sizing::shell::{LayerHeat, ShellError, ZoneHeat};
 use crate::sizing::zone::Zone;
 
 /// Up to this share above its limit, in degrees Celsius, a layer serves, but not for long. Our own mark.
 const SHORT_LIFE: f64 = 0.10;
-/// Freezing point of water, K: limits of materials are spoken of in degrees Celsius.
-const ZERO_CELSIUS: f64 = 273.15;
 
 /// The layer of one zone that is pressed hardest; `at` tells the load, where it is not full load.
 pub(super) fn finding(
@@ -54,7 +52,7 @@ pub(super) fn finding(
         return finding;
     };
     let hot = layer.hot.value;
-    let in_celsius = (limit - ZERO_CELSIUS).max(1.0);
+    let in_celsius = (limit - celsius(0.0)).max(1.0);
     finding.verdict = Verdict::at_most(hot, limit, limit + SHORT_LIFE * in_celsius);
     finding.margin = Some((limit - hot) / in_celsius);
     finding.compared = Phrase::new(
