@@ -13,14 +13,14 @@ mod small_fire;
 
 use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
-use super::{Tally, assess};
+use super::{Assessment, Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Kind, Value, example};
-use crate::sizing::hearth_load::{TableHearth, recommended_hearth};
+use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Velocity, Volume};
+use uom::si::f64::{Length, Velocity, Volume, VolumeRate};
 use uom::si::length::{meter, millimeter};
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
@@ -191,7 +191,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
-    for _ in 0..3 {
+    for _ in 0..4 {
         let assessment = assess(&sized);
         if !there.contains(&Part::Engine)
             && let Some(Ok(on_gas)) = &assessment.engine.on_gas
@@ -200,14 +200,9 @@ fn size(design: &Design, there: &[Part]) -> Design {
         }
         let flow = assessment.heart.at.full.supply.gas_flow;
         if !there.contains(&Part::Hearth) && flow.value.is_finite() && flow.value > 0.0 {
-            // Some room below the mark, so that rounding and wetter wood do not pass it.
-            size_hearth(
-                &mut sized,
-                &recommended_hearth(
-                    flow,
-                    Velocity::new::<meter_per_second>(design.limits.hearth_load_most * ROOM),
-                ),
-            );
+            let load = design.limits.hearth_load_most * share_of_load(&sized, &assessment, flow);
+            let load = Velocity::new::<meter_per_second>(load);
+            size_hearth(&mut sized, &recommended_hearth(flow, load));
         }
         if !there.contains(&Part::Vessel) {
             size_vessel(&mut sized, &start);
@@ -301,12 +296,33 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
 
 /// Test pressures are chosen in such steps, Pa. Our own choice.
 const TEST_PRESSURE_STEP: f64 = 500.0;
-/// Share of the most hearth load that the throat is sized for.
+/// Share of the most hearth load that the throat is sized for: some room below the mark, so that rounding and wetter wood
+/// do not pass it.
 const ROOM: f64 = 0.95;
+/// Room above the least hearth load at the lowest load, for the same reasons.
+const ROOM_ABOVE: f64 = 1.1;
+/// Share of the suction that is still good that is left to the hearth; the train takes the rest. Our own choice.
+const HEARTH_SUCTION: f64 = 0.65;
+
+/// Share of the most hearth load to size the throat for: less where the engine would have to suck too hard, since suction
+/// grows about with the square of the hearth load, but no less than the lowest load bears.
+fn share_of_load(design: &Design, assessment: &Assessment, flow: VolumeRate) -> f64 {
+    let (limits, loads) = (&design.limits, &assessment.heart.at);
+    let sucked = assessment.train.hearth.drop(flow);
+    let is = hearth_load(flow, design.hearth.throat_diameter).value / limits.hearth_load_most;
+    let wanted = is
+        * (HEARTH_SUCTION * limits.engine_vacuum_watch / sucked)
+            .value
+            .sqrt();
+    let least = limits.hearth_load_least / limits.hearth_load_most;
+    let lowest = ROOM_ABOVE * least / loads.idle.load.value;
+    let share = if wanted.is_finite() { wanted } else { ROOM };
+    share.max(lowest).min(ROOM)
+}
 
 /// The next 50 cm³, with a little to spare for suction and steam.
 fn rounded_up(displacement: Volume) -> Volume {
-    let steps = (displacement.value * 1.06 * 2.0e4).ceil();
+    let steps = (displacement.value * 1.08 * 2.0e4).ceil();
     Volume::new::<cubic_meter>(steps / 2.0e4)
 }
 

@@ -690,3 +690,29 @@ fn the_tubes_of_the_cooler_are_no_longer_than_the_machine_is_high() {
         }
     }
 }
+
+/// The round of trials that looks for a vessel that would do comes to an end wherever it stands in its steps.
+#[test]
+fn a_vessel_of_any_width_gets_an_answer() {
+    for girth in [1.0, 1.15, 1.197, 1.2, 1.25, 1.3, 1.5] {
+        let (_, sized) = vessel_there(1.6, 10.0, girth / PI);
+        assert!(sized.about.note.contains("Your vessel of "), "{girth} m");
+    }
+}
+
+#[test]
+fn a_larger_engine_gets_a_throat_that_lets_it_breathe() {
+    for kilowatts in [10.0, 15.0, 25.0] {
+        let mut design = power_wanted(kilowatts);
+        design.set("fuel.moisture", Value::Number(0.18)).unwrap();
+        let sized = complete(&design, &[]);
+        let told = assess(&sized);
+        for id in ["breath.suction", "hearth.load_idle", "hearth.load_full"] {
+            assert_ne!(
+                told.finding(id).unwrap().verdict,
+                Verdict::Stop,
+                "{kilowatts} kW: {id}"
+            );
+        }
+    }
+}

@@ -146,7 +146,9 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
         .find(|length| does(enough, *length))?;
     let mut too_narrow = is;
     while (enough - too_narrow).value > 1.5 * TRIED {
-        let between = up(0.5 * (enough + too_narrow));
+        // Rounded up, the middle of a short stretch would be its end again.
+        let step_less = enough - Length::new::<meter>(TRIED);
+        let between = up(0.5 * (enough + too_narrow)).min(step_less);
         if does(between, length) {
             enough = between;
         } else {
