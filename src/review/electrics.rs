@@ -173,11 +173,13 @@ impl Electrics {
     }
 }
 
-/// Puts a design through the questions of this chapter; `wall` is that of [`zone`], at its hottest.
+/// Puts a design through the questions of this chapter; `wall` is that of [`zone`], at its hottest, and `warm` the time
+/// that the hearth takes to get hot.
 pub(super) fn examine(
     design: &Design,
     breath: &Breath,
     wall: &Hottest,
+    warm: Option<Time>,
 ) -> (Electrics, Vec<Finding>) {
     let has_blower = has_blower(design);
     let blower = breath.blower.as_ref().map_err(ToString::to_string);
@@ -201,13 +203,16 @@ pub(super) fn examine(
         knob,
         shelter: shelter::shelter(design, &wall.heat),
     };
-    let mut findings: Vec<Finding> = [battery::finding(design, &electrics), depth::depth(design)]
-        .into_iter()
-        .chain(cables::cables(&electrics.wiring))
-        .chain(cables::fuses(&electrics.wiring))
-        .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))
-        .chain([shelter::finding(design, wall, &electrics.shelter)])
-        .collect();
+    let mut findings: Vec<Finding> = [
+        battery::finding(design, &electrics, warm),
+        depth::depth(design),
+    ]
+    .into_iter()
+    .chain(cables::cables(&electrics.wiring))
+    .chain(cables::fuses(&electrics.wiring))
+    .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))
+    .chain([shelter::finding(design, wall, &electrics.shelter)])
+    .collect();
     breath.offer_nothing_for_want_of_gas(&mut findings);
     (electrics, findings)
 }

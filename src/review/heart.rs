@@ -138,24 +138,21 @@ impl Heart {
         self
     }
 
-    /// Temperature of the hearth wall at each load at which gas is made, and that load in words.
-    pub(super) fn walls(
-        &self,
-    ) -> impl Iterator<Item = (ThermodynamicTemperature, &'static str)> + use<'_> {
+    /// Each load at which gas is made and the hearth wall has a temperature, and that load in words.
+    pub(super) fn walls(&self) -> impl Iterator<Item = (&HeartAt, &'static str)> + use<'_> {
         [
             (&self.at.full, "at full load"),
             (&self.at.usual, "on an ordinary day"),
             (&self.at.idle, "at the lowest load"),
         ]
         .into_iter()
-        .filter(|(at, _)| at.makes_gas())
-        .map(|(at, words)| (at.supply.wall_temperature, words))
-        .filter(|(wall, _)| wall.value.is_finite())
+        .filter(|(at, _)| at.makes_gas() && at.supply.wall_temperature.value.is_finite())
     }
 
     /// The hottest of these; of equal ones the larger load.
     pub(super) fn hottest_wall(&self) -> Option<(ThermodynamicTemperature, &'static str)> {
-        self.walls()
+        (self.walls())
+            .map(|(at, words)| (at.supply.wall_temperature, words))
             .reduce(|hottest, next| match next.0 > hottest.0 {
                 true => next,
                 false => hottest,

@@ -56,7 +56,7 @@ pub use standing::Standing;
 pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};
-pub use warmth::Warmth;
+pub use warmth::{Hottest, Warmth};
 pub use workshop::WorkshopReview;
 
 use crate::design::Design;
@@ -323,8 +323,8 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
         Chapter::Electrics,
         |known| &known.electrics,
         || {
-            let wall = warmth::hottest(design, &heart, electrics::zone(design));
-            electrics::examine(design, &breath, &wall)
+            let wall = warmth.hottest(electrics::zone(design));
+            electrics::examine(design, &breath, wall, warmth.time_to_light())
         },
     );
     let marking = review.chapter(
@@ -398,6 +398,10 @@ fn answers(
         Some(before) => Cow::Borrowed(&before.breath),
         None => Cow::Owned(breath::examine(design, &train(heart)).0),
     };
+    let warmth = |heart: &Heart| match known.and_then(|known| known.about(Chapter::Warmth)) {
+        Some(before) => Cow::Borrowed(&before.warmth),
+        None => Cow::Owned(Warmth::of(design, heart)),
+    };
     let laid_out = known.and_then(|known| known.about(Chapter::Standing));
     let machine = |of: fn(&Design, &Machine) -> Vec<Finding>| match laid_out {
         Some(before) => of(design, &before.standing.machine),
@@ -423,8 +427,9 @@ fn answers(
         Chapter::Breath => breath::examine(design, &train(&heart())).1,
         Chapter::Electrics => {
             let heart = heart();
-            let wall = warmth::hottest(design, &heart, electrics::zone(design));
-            electrics::examine(design, &breath(&heart), &wall).1
+            let warmth = warmth(&heart);
+            let wall = warmth.hottest(electrics::zone(design));
+            electrics::examine(design, &breath(&heart), wall, warmth.time_to_light()).1
         }
         Chapter::Marking => marking::examine(design).1,
         Chapter::Workshop => machine(|design, machine| workshop::examine(design, machine).1),

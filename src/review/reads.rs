@@ -78,9 +78,9 @@ impl Chapter {
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {
-                const ELECTRICS: Names =
-                    &["battery", "wiring", "battery_box", "loads", "real_vessel"];
-                &[HEARTH, TRAIN, ELECTRICS]
+                const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
+                const WARM_UP: Names = &["grate", "part_changes", "real_vessel"];
+                &[HEARTH, TRAIN, ELECTRICS, WARM_UP]
             }
             Chapter::Marking => {
                 const HOLES: Names = &["plan_vessel", "real_vessel", "holes", "limits"];

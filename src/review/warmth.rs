@@ -13,10 +13,11 @@ use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing;
-use crate::sizing::shell::{self, ShellError, ZoneHeat};
+use crate::sizing::heart::HeartAt;
+use crate::sizing::shell::{self, ShellError, ZoneHeat, ZoneShell};
 use crate::sizing::warm_up::{LightingFire, WarmUp};
 use crate::sizing::zone::Zone;
-use uom::si::f64::{Power, Ratio, ThermodynamicTemperature};
+use uom::si::f64::{Power, Ratio, ThermodynamicTemperature, Time};
 
 /// A wall hotter by less at another load than at full load is as hot, K. Our own mark.
 const AS_HOT: f64 = 1.0;
@@ -29,8 +30,10 @@ const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and d
 /// Heat through the shell, surfaces and warm-up.
 #[derive(Debug, Clone)]
 pub struct Warmth {
-    /// Each zone in the order of [`Zone::ALL`], or why it could not be computed.
+    /// Each zone in the order of [`Zone::ALL`], in the wind of the place and at full load, or why it could not be computed.
     pub zones: [Result<ZoneHeat, ShellError>; 4],
+    /// Each zone as its outside is hottest, in the same order.
+    pub hottest: [Hottest; 4],
     /// Heat that leaves through all zones at full load; none when one of them could not be computed, or no gas is made.
     pub loss: Option<Power>,
     /// The same at the lowest load, where the hearth's wall has another temperature.
@@ -46,8 +49,9 @@ pub struct Warmth {
 }
 
 impl Warmth {
-    fn of(design: &Design, heart: &Heart) -> Self {
-        let zones = Zone::ALL.map(|zone| wall(design, heart, zone));
+    pub(super) fn of(design: &Design, heart: &Heart) -> Self {
+        let zones =
+            Zone::ALL.map(|zone| shell::zone_heat(design, zone, inside(design, heart, zone)));
         let loss = zones
             .iter()
             .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
@@ -55,6 +59,7 @@ impl Warmth {
             .filter(|_| heart.at.full.makes_gas());
         Self {
             zones,
+            hottest: Zone::ALL.map(|zone| hottest(design, heart, zone)),
             loss,
             loss_idle: (heart.at.idle.supply.loss).filter(|_| heart.at.idle.makes_gas()),
             fuel_power_full: heart.at.full.supply.fuel_power,
@@ -86,6 +91,23 @@ impl Warmth {
             Zone::Lid => lid,
             Zone::Bottom => bottom,
         }
+    }
+
+    /// A zone as its outside is hottest.
+    pub fn hottest(&self, zone: Zone) -> &Hottest {
+        let [hearth, body, lid, bottom] = &self.hottest;
+        match zone {
+            Zone::Hearth => hearth,
+            Zone::Body => body,
+            Zone::Lid => lid,
+            Zone::Bottom => bottom,
+        }
+    }
+
+    /// How long it takes from lighting until the hearth is hot; none where that, or the fire, is not known.
+    pub(super) fn time_to_light(&self) -> Option<Time> {
+        let warm = self.warm_up.as_ref().ok()?;
+        self.loss.map(|_| warm.time)
     }
 
     /// Why a zone, the first of several, could not be computed.
@@ -200,12 +222,14 @@ impl Warmth {
                 Q::HeatFlux,
                 heat.inner_flux.value,
             );
-            say(
-                &format!("surface_{name}"),
-                &format!("{zone}, outside"),
-                Q::Temperature,
-                heat.surface_temperature.value,
-            );
+            if let Ok(hottest) = &self.hottest(heat.zone).heat {
+                say(
+                    &format!("surface_{name}"),
+                    &format!("{zone}, outside at its hottest, in still air"),
+                    Q::Temperature,
+                    hottest.surface_temperature.value,
+                );
+            }
             for (index, layer) in heat.layers.iter().enumerate() {
                 let number = index + 1;
                 say(
@@ -226,40 +250,43 @@ fn inside(design: &Design, heart: &Heart, zone: Zone) -> ThermodynamicTemperatur
         .unwrap_or(heart.at.full.supply.wall_temperature)
 }
 
-/// A wall at the load at which it is hottest.
+/// A zone as its outside is hottest: in still air, since no wind blows on the lee side or on a calm day, and at the load
+/// at which its wall is hottest.
 #[derive(Debug, Clone)]
-pub(super) struct Hottest {
+pub struct Hottest {
     /// Its heat there, or why it could not be computed.
-    pub(super) heat: Result<ZoneHeat, ShellError>,
+    pub heat: Result<ZoneHeat, ShellError>,
+    /// That load as a share of full load.
+    pub load: Ratio,
     /// That load in words that follow others; empty for full load.
-    pub(super) at: String,
+    pub at: String,
 }
 
-/// The heat of one zone at the load at which it is hottest: only the hearth wall has another than at full load.
+/// One zone as its outside is hottest: only the hearth wall has another load for it than full load.
 pub(super) fn hottest(design: &Design, heart: &Heart, zone: Zone) -> Hottest {
     let hotter = (zone == Zone::Hearth).then(|| hotter_wall(design, heart));
-    hotter.flatten().unwrap_or_else(|| Hottest {
-        heat: wall(design, heart, zone),
-        at: String::new(),
-    })
+    let (inside, load, at) = hotter.flatten().unwrap_or_else(|| {
+        let full = heart.at.full.load;
+        (inside(design, heart, zone), full, String::new())
+    });
+    let heat = ZoneShell::new(design, zone).and_then(|shell| shell.in_still_air().heat(inside));
+    Hottest { heat, load, at }
 }
 
-/// The heat of one zone at full load.
-fn wall(design: &Design, heart: &Heart, zone: Zone) -> Result<ZoneHeat, ShellError> {
-    shell::zone_heat(design, zone, inside(design, heart, zone))
-}
-
-/// The hearth wall at the load at which it is hottest; none where that is full load.
-fn hotter_wall(design: &Design, heart: &Heart) -> Option<Hottest> {
+/// The hearth wall at the load at which it is hottest, inside; none where that is full load.
+fn hotter_wall(
+    design: &Design,
+    heart: &Heart,
+) -> Option<(ThermodynamicTemperature, Ratio, String)> {
     let full = heart.at.full.supply.wall_temperature;
-    let (hottest, words) = (heart.walls())
-        .filter(|(wall, _)| wall.value > full.value + AS_HOT)
-        .max_by(|(one, _), (other, _)| one.value.total_cmp(&other.value))?;
+    let (at, words) = (heart.walls())
+        .filter(|(at, _)| at.supply.wall_temperature.value > full.value + AS_HOT)
+        .max_by(|(one, _), (other, _)| {
+            let wall = |at: &HeartAt| at.supply.wall_temperature.value;
+            wall(one).total_cmp(&wall(other))
+        })?;
     let by_fire = Zone::Hearth.entered_temperature(design).is_none();
-    by_fire.then(|| Hottest {
-        heat: shell::zone_heat(design, Zone::Hearth, hottest),
-        at: format!(" {words}"),
-    })
+    by_fire.then(|| (at.supply.wall_temperature, at.load, format!(" {words}")))
 }
 
 /// Puts a design through the questions of this chapter.
@@ -276,22 +303,14 @@ pub(super) fn examine(design: &Design, heart: &Heart) -> (Warmth, Vec<Finding>) 
         Zone::Hearth => as_far_as_known(finding, heart.untold()),
         _ => finding,
     };
-    let hotter = hotter_wall(design, heart);
-    let hottest = Zone::ALL
-        .into_iter()
-        .zip(&warmth.zones)
-        .map(|(zone, heat)| match &hotter {
-            Some(Hottest { heat, at }) if zone == Zone::Hearth => (zone, heat, at.as_str()),
-            _ => (zone, heat, ""),
-        });
-    for (zone, heat, at) in hottest.clone() {
-        let finding = at_every_load(zone, touch::finding(design, zone, heat, at));
+    for (zone, hottest) in Zone::ALL.into_iter().zip(&warmth.hottest) {
+        let finding = at_every_load(zone, touch::finding(design, zone, hottest));
         findings.push(match zone {
             Zone::Hearth => with_fire(finding),
             _ => finding,
         });
     }
-    for (zone, heat, at) in hottest {
+    for (zone, Hottest { heat, at, .. }) in Zone::ALL.into_iter().zip(&warmth.hottest) {
         findings.push(at_every_load(zone, layers::finding(design, zone, heat, at)));
     }
     findings.push(with_fire(warm_up::finding(design, heart, &warmth)));

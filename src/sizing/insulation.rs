@@ -3,7 +3,7 @@
 //! On a flat wall more insulation always loses less. Around a thin pipe it first loses more, because the outside grows
 //! faster than the heat is held back, up to the critical radius; the search looks past that hump.
 
-use super::heart::HeartModel;
+use super::heart::{HeartAt, HeartModel, loads_of};
 use super::shell::{ShellError, ZoneHeat, ZoneShell};
 use super::zone::Zone;
 use crate::design::inputs::Layer;
@@ -12,7 +12,6 @@ use crate::physics::solve;
 use thiserror::Error;
 use uom::si::f64::{Length, Power, Ratio, ThermodynamicTemperature};
 use uom::si::length::meter;
-use uom::si::ratio::ratio;
 
 /// How near the thickness found is to the thinnest that passes, m.
 const TOLERANCE: f64 = 1.0e-5;
@@ -22,7 +21,7 @@ const LOOKS: u32 = 40;
 /// What a layer is to achieve.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Wish {
-    /// Outside surface no hotter than this.
+    /// Outside surface no hotter than this in still air, at the load at which the wall is hottest.
     Surface(ThermodynamicTemperature),
     /// Loss of the zone no greater than this.
     Loss(Power),
@@ -67,9 +66,9 @@ pub enum InsulationError {
 pub struct ThicknessPoint {
     /// Thickness of the chosen layer.
     pub thickness: Length,
-    /// Loss of the zone.
+    /// Loss of the zone at full load, in the wind of the place.
     pub loss: Power,
-    /// Temperature of the outside surface.
+    /// Temperature of the outside surface in still air, at the load at which the wall is hottest.
     pub surface_temperature: ThermodynamicTemperature,
 }
 
@@ -94,7 +93,14 @@ pub fn needed_thickness(
     layer: usize,
     wish: Wish,
 ) -> Result<NeededThickness, InsulationError> {
-    let heat = |thickness: f64| heat_with(design, zone, layer, Length::new::<meter>(thickness));
+    let hottest = hottest_load(design, zone);
+    let heat = |thickness: f64| {
+        let thickness = Length::new::<meter>(thickness);
+        match wish {
+            Wish::Surface(_) => hottest_outside(design, zone, layer, thickness, hottest),
+            Wish::Loss(_) => heat_with(design, zone, layer, thickness),
+        }
+    };
     let (thinnest, thickest) = allowed();
     let thickest_heat = heat(thickest)?;
     let found = solve::smallest_change(thinnest, thickest, TOLERANCE, LOOKS, |thickness| {
@@ -138,16 +144,17 @@ pub fn against_thickness(
 ) -> Result<Vec<ThicknessPoint>, ShellError> {
     let points = points.max(2);
     let (least, most) = allowed();
+    let hottest = hottest_load(design, zone);
     (0..points)
         .map(|point| {
             let share = point as f64 / (points - 1) as f64;
             let thickness = thinnest + share * (thickest - thinnest);
             let thickness = Length::new::<meter>(thickness.value.clamp(least, most));
-            let heat = heat_with(design, zone, layer, thickness)?;
+            let outside = hottest_outside(design, zone, layer, thickness, hottest)?;
             Ok(ThicknessPoint {
                 thickness,
-                loss: heat.loss,
-                surface_temperature: heat.surface_temperature,
+                loss: heat_with(design, zone, layer, thickness)?.loss,
+                surface_temperature: outside.surface_temperature,
             })
         })
         .collect()
@@ -179,26 +186,67 @@ pub fn below_critical_radius(
     Ok(thicker.loss > now.loss)
 }
 
-/// The zone with one layer made as thick as given. Under a better lining the wall of the hearth gets hotter: it is
-/// taken as the fire leaves it at full load.
+/// The load at which the wall of a zone is hottest: full load, but for a hearth wall that follows from the fire.
+fn hottest_load(design: &Design, zone: Zone) -> Ratio {
+    let loads = loads_of(design);
+    if zone.entered_temperature(design).is_some() {
+        return loads.full;
+    }
+    let at = HeartModel::of(design).at_loads(&loads);
+    [at.full, at.usual, at.idle]
+        .iter()
+        .filter(|at| at.makes_gas() && at.supply.wall_temperature.value.is_finite())
+        .max_by(|one, other| {
+            let wall = |at: &HeartAt| at.supply.wall_temperature.value;
+            wall(one).total_cmp(&wall(other))
+        })
+        .map_or(loads.full, |at| at.load)
+}
+
+/// The zone with one layer made as thick as given, at full load.
 fn heat_with(
     design: &Design,
     zone: Zone,
     layer: usize,
     thickness: Length,
 ) -> Result<ZoneHeat, ShellError> {
+    let (shell, inside) = shell_with(design, zone, layer, thickness, loads_of(design).full)?;
+    shell.heat(inside)
+}
+
+/// The same in still air at the load given.
+fn hottest_outside(
+    design: &Design,
+    zone: Zone,
+    layer: usize,
+    thickness: Length,
+    load: Ratio,
+) -> Result<ZoneHeat, ShellError> {
+    let (shell, inside) = shell_with(design, zone, layer, thickness, load)?;
+    shell.in_still_air().heat(inside)
+}
+
+/// The zone with one layer made as thick as given, and its hot face at a load. Under a better lining the wall of the hearth
+/// gets hotter: it is taken as the fire leaves it.
+fn shell_with(
+    design: &Design,
+    zone: Zone,
+    layer: usize,
+    thickness: Length,
+    load: Ratio,
+) -> Result<(ZoneShell, ThermodynamicTemperature), ShellError> {
     let mut layers = zone.layers(design).to_vec();
     match layers.get_mut(layer) {
         Some(changed) => changed.thickness = thickness,
         None => return Err(ShellError::NoSuchLayer { zone, layer }),
     }
     let inside = zone.entered_temperature(design).unwrap_or_else(|| {
-        HeartModel::with_hearth_layers(design, &layers)
-            .at(Ratio::new::<ratio>(1.0))
-            .supply
+        (HeartModel::with_hearth_layers(design, &layers)
+            .at(load)
+            .supply)
             .wall_temperature
     });
-    ZoneShell::with_layers(design, zone, &layers)?.heat(inside)
+    Ok((ZoneShell::with_layers(design, zone, &layers)?, inside))
 }
 
 /// Range a layer's thickness may have, m, from the declaration of the input.

@@ -243,6 +243,13 @@ impl ZoneShell {
         })
     }
 
+    /// The same zone in air that does not move: so its outside gets hottest, however windy the place may be.
+    #[must_use]
+    pub fn in_still_air(mut self) -> Self {
+        self.outside.surroundings.wind_speed = 0.0;
+        self
+    }
+
     /// Heat flux into the hot face at the given temperature; cheaper than [`ZoneShell::heat`].
     ///
     /// # Errors

@@ -5,7 +5,7 @@ use hearthplan::design::inputs::{Chemistry, HotWall};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Chapter, Verdict, ask, assess};
-use hearthplan::sizing::shell::zone_heat;
+use hearthplan::sizing::shell::ZoneShell;
 use hearthplan::sizing::zone::Zone;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
@@ -32,7 +32,8 @@ fn the_wall_is_the_computed_outside_of_the_machine() {
         let inside = zone.entered_temperature(&design).unwrap_or(inside);
         assert_eq!(
             assessment.electrics.shelter.unwrap().hot_wall,
-            zone_heat(&design, zone, inside)
+            (ZoneShell::new(&design, zone).unwrap().in_still_air())
+                .heat(inside)
                 .unwrap()
                 .surface_temperature
         );

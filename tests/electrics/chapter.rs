@@ -192,3 +192,37 @@ fn a_train_without_a_blower_is_asked_nothing_of_one() {
     design.blower_curve = example::as_improved().blower_curve;
     every_remedy_passes(&design, "breath.startup", 1);
 }
+
+#[test]
+fn a_battery_that_is_empty_before_the_hearth_is_hot_is_no_good_one() {
+    let mut design = example::as_improved();
+    let set = |design: &mut Design, path: &str, value: f64| {
+        design.set(path, Value::Number(value)).unwrap();
+    };
+    set(&mut design, "limits.battery_time", 3600.0);
+    let battery = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("breath.battery").unwrap();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    assert_eq!(battery(&design).0, Verdict::Good);
+    let warm = assess(&design).warmth.warm_up.unwrap().time.value;
+    set(&mut design, "operation.startup_share", 0.1);
+    let longer = assess(&design).warmth.warm_up.unwrap().time.value;
+    assert!(longer > warm);
+    set(&mut design, "battery.capacity", 25.0 * 3600.0);
+    let lasts = assess(&design)
+        .electrics
+        .lighting
+        .unwrap()
+        .time
+        .unwrap()
+        .value;
+    assert!((3600.0..longer).contains(&lasts), "{lasts} {longer}");
+    let (verdict, words) = battery(&design);
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+    assert!(
+        words.contains("takes") && words.contains("get hot"),
+        "{words}"
+    );
+}

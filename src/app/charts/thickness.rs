@@ -258,7 +258,11 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
             label,
         })
     };
-    let in_kelvin = as_it_is.surface_temperature.value;
+    let hottest = assessment.warmth.hottest(zone);
+    let in_kelvin = match &hottest.heat {
+        Ok(heat) => heat.surface_temperature.value,
+        Err(error) => return Err(error.to_string()),
+    };
     let whole = assessment.warmth.loss.map(|whole| whole.value);
     let loss_marks = [Some(as_it_is.loss.value), whole]
         .into_iter()

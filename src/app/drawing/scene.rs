@@ -454,9 +454,9 @@ fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
     let middle = |from: Length, to: Length| 0.5 * (mm(from) + mm(to));
     assessment
         .warmth
-        .zones
+        .hottest
         .iter()
-        .flatten()
+        .filter_map(|hottest| hottest.heat.as_ref().ok())
         .filter_map(|heat| {
             let (up, radius, id) = match heat.zone {
                 Zone::Hearth => (

@@ -15,8 +15,8 @@ const GREY_TIME: f64 = 0.5;
 
 const CAUTION: &str = "A shorted battery burns and lights gas: put a fuse at its terminal and cover both poles. A lead-acid battery gives off hydrogen while it is charged: let air through its box, and keep it away from gas, flame and heat.";
 
-/// The battery's hours against the hours wanted.
-pub(super) fn finding(design: &Design, electrics: &Electrics) -> Finding {
+/// The battery's hours against the hours wanted, and while lighting against the time that the hearth takes to get hot.
+pub(super) fn finding(design: &Design, electrics: &Electrics, warm: Option<Time>) -> Finding {
     let wanted = design.limits.battery_time.value;
     let mut finding = Finding {
         // It was asked in the chapter of the blower once, and its id stays.
@@ -75,7 +75,29 @@ pub(super) fn finding(design: &Design, electrics: &Electrics) -> Finding {
         ),
     };
     finding.working = working(design, hungriest);
+    if let Some((first, warm)) = lighting.time.zip(warm) {
+        outlasts(&mut finding, lighting, first, warm);
+    }
     finding
+}
+
+/// Judges a battery that is empty before the hearth is hot, whatever time was wanted of it. How long the fire takes is a
+/// rough number, so that it stops nobody.
+fn outlasts(finding: &mut Finding, lighting: &Drain, first: Time, warm: Time) {
+    let by_fire = Verdict::at_least(first.value, warm.value, 0.0);
+    if by_fire <= finding.verdict {
+        return;
+    }
+    finding.verdict = by_fire;
+    finding.margin = Some(first.value / warm.value - 1.0).filter(|margin| margin.is_finite());
+    finding.compared = Phrase::new(
+        "carries {} for {} while lighting, and the hearth takes {} to get hot: it is empty before the engine can run",
+        [
+            Measure::new(Q::Power, lighting.mean.value).into(),
+            Measure::new(Q::LongTime, first.value).into(),
+            Measure::new(Q::LongTime, warm.value).into(),
+        ],
+    );
 }
 
 fn levers(design: &Design) -> Vec<Lever> {

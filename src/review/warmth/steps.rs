@@ -119,18 +119,13 @@ const END_LOSS: &str = "Q = (T_i − T_a) / (Σ d / (k A) + 1 / ((h_c + h_r) A))
 /// How the outside temperature follows from the heat that leaves.
 pub(super) fn surface(design: &Design, heat: &ZoneHeat) -> Step {
     Step {
-        words: "Temperature of the outside, where as much heat leaves as comes through",
+        words: "Temperature of the outside, where as much heat leaves as comes through. Without wind: it is hottest on a calm day and on the lee side",
         formula: "T_s = T_a + q / (h_c + h_r)",
         values: vec![
             (
                 "T_a",
                 "air",
                 Measure::new(Q::Temperature, design.site.air_temperature.value),
-            ),
-            (
-                "w",
-                "wind",
-                Measure::new(Q::Velocity, design.site.wind_speed.value),
             ),
             (
                 "q",

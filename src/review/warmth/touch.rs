@@ -1,23 +1,17 @@
 //! Is the outside cool enough to touch, or at least behind a guard?
 
-use super::{BURN_CAUTION, levers, steps};
+use super::{BURN_CAUTION, Hottest, levers, steps};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
-use crate::sizing::shell::{ShellError, ZoneHeat};
 use crate::sizing::zone::Zone;
 
 /// Below this emittance a coat of dull paint is worth trying.
 const BRIGHT: f64 = 0.7;
 
-/// The outside of one zone against the touch limit; `at` tells the load, where it is not full load.
-pub(super) fn finding(
-    design: &Design,
-    zone: Zone,
-    heat: &Result<ZoneHeat, ShellError>,
-    at: &str,
-) -> Finding {
+/// The outside of one zone, as it is hottest, against the touch limit.
+pub(super) fn finding(design: &Design, zone: Zone, hottest: &Hottest) -> Finding {
     let (id, title) = match zone {
         Zone::Hearth => ("warmth.touch_hearth", "Outside of the hearth wall"),
         Zone::Body => ("warmth.touch_body", "Outside of the body wall"),
@@ -43,7 +37,7 @@ pub(super) fn finding(
         levers: Vec::new(),
         about: zone.section(),
     };
-    let heat = match heat {
+    let heat = match &hottest.heat {
         Ok(heat) => heat,
         Err(error) => {
             finding.compared = Phrase::new("{}", [error.to_string().into()]);
@@ -60,13 +54,13 @@ pub(super) fn finding(
     finding.verdict = Verdict::at_most(surface, limit.value, limit.value);
     finding.compared = Phrase::new(
         if guarded {
-            "outside {}{} behind a guard; up to {} is good"
+            "outside {}{} in still air, behind a guard; up to {} is good"
         } else {
-            "outside {}{}; up to {} may be touched"
+            "outside {}{} in still air; up to {} may be touched"
         },
         [
             Measure::new(Q::Temperature, surface).into(),
-            at.into(),
+            hottest.at.as_str().into(),
             Measure::new(Q::Temperature, limit.value).into(),
         ],
     );
