@@ -31,25 +31,27 @@ impl Verdict {
         }
     }
 
-    /// Good from `watch` upwards, Stop below `stop`, Watch between; not a number cannot be told.
+    /// Stop below `stop`, Good from `good` upwards, Watch between; not a number cannot be told. Where a person set the
+    /// marks the wrong way round, Stop goes before Good.
     ///
     /// ```
     /// use hearthplan::review::Verdict;
     /// assert_eq!(Verdict::at_least(12.0, 15.0, 10.0), Verdict::Watch);
+    /// assert_eq!(Verdict::at_least(12.0, 10.0, 15.0), Verdict::Stop);
     /// ```
     pub fn at_least(value: f64, good: f64, stop: f64) -> Self {
         if !value.is_finite() {
             Verdict::CannotTell
+        } else if value < stop {
+            Verdict::Stop
         } else if value >= good {
             Verdict::Good
-        } else if value >= stop {
-            Verdict::Watch
         } else {
-            Verdict::Stop
+            Verdict::Watch
         }
     }
 
-    /// Good up to `good`, Stop above `stop`, Watch between; not a number cannot be told.
+    /// Stop above `stop`, Good up to `good`, Watch between; not a number cannot be told.
     pub fn at_most(value: f64, good: f64, stop: f64) -> Self {
         Self::at_least(-value, -good, -stop)
     }

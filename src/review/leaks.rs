@@ -133,7 +133,7 @@ pub struct Leaks {
     pub shell: ShellMetal,
     /// What the weakest flat panel bears.
     pub panel: Result<PanelLimit, PhysicsError>,
-    /// The flat sheet of vessel and hopper that bears least; none where the design knows of none.
+    /// The flat sheet of vessel, hopper and gas train that bears least; none where the design knows of none.
     pub sheet: Option<FlatSheet>,
     /// Air of the room; none outdoors, or when the numbers are out of range.
     pub room: Option<RoomAir>,

@@ -64,7 +64,7 @@ pub struct TrainReview {
     pub burned: Option<Burned>,
     /// Air nozzles, wood and char before it.
     pub hearth: PressureChain,
-    /// What goes in while lighting: a share of the full flow, to the flare, filters clean.
+    /// What goes in while lighting: a share of the full flow, to the flare, filters due: it is lit on such days too.
     pub startup_load: TrainLoad,
     /// What goes in at usual load, filters clean.
     pub usual_load: TrainLoad,
@@ -275,7 +275,7 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let startup_load = load(
         supply,
         full * design.operation.startup_share,
-        Filter::Clean,
+        Filter::Dirty,
         End::Flare,
     );
     let usual = &heart.at.usual.supply;

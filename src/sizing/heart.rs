@@ -57,12 +57,13 @@ impl<T> AtLoads<T> {
     }
 }
 
-/// The three loads of a design, as shares of full load.
+/// The three loads of a design, as shares of full load. Where the usual load is below the lowest as entered, it is the
+/// lowest: whatever must hold at little load must hold there.
 pub fn loads_of(design: &Design) -> AtLoads<Ratio> {
     AtLoads {
         full: Ratio::new::<ratio>(1.0),
         usual: design.operation.usual_load,
-        idle: design.operation.idle_load,
+        idle: design.operation.idle_load.min(design.operation.usual_load),
     }
 }
 

@@ -8,11 +8,13 @@
 //! two limits; corrosion, welds and heat are not covered. The stress allowed is two fifths of the yield
 //! strength of the cold metal, since the test is made cold: our own mark.
 
-use crate::design::Design;
 use crate::design::inputs::{Layer, Material};
 use crate::design::strength::{MILD_STEEL, Metal, metal};
+use crate::design::{Choice, Design};
 use crate::physics::error::{PhysicsError, within};
+use crate::sizing::train_mass::drum_size;
 use crate::sizing::zone::Zone;
+use std::borrow::Cow;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -108,11 +110,11 @@ fn thickest_metal(layers: &[Layer]) -> Option<(usize, &Layer, Metal)> {
         .max_by(|(_, one, _), (_, other, _)| one.thickness.value.total_cmp(&other.thickness.value))
 }
 
-/// A flat sheet of vessel or hopper that a test loads, as far as the design tells.
+/// A flat sheet of vessel, hopper, trap or filter that a test loads, as far as the design tells.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FlatSheet {
     /// What it is, in words.
-    pub label: &'static str,
+    pub label: Cow<'static, str>,
     /// Path of the input that says how thick it is.
     pub path: String,
     /// Its free width.
@@ -128,8 +130,8 @@ pub struct FlatSheet {
     pub yields_at: Pressure,
 }
 
-/// The flat sheets that a design knows: the lid of the hopper, or of the vessel where it has none, and the bottom. Of an
-/// end its thickest layer of a metal counts, across the inside of the thickest metal of its wall.
+/// The flat sheets that a design knows: the lid of the hopper, or of the vessel where it has none, the bottom, and the
+/// ends of the drums of traps and filters. Of an end of the vessel its thickest layer of a metal counts, across the inside of the thickest metal of its wall.
 ///
 /// ```
 /// use hearthplan::design::Design;
@@ -140,7 +142,7 @@ pub struct FlatSheet {
 /// assert!((lid.limit.pressure.value - 191.0).abs() < 1.0);
 /// ```
 pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
-    let sheet = |label, path, diameter, thickness, shell: ShellMetal| {
+    let sheet = |label: Cow<'static, str>, path, diameter, thickness, shell: ShellMetal| {
         let limit = panel_limit(Panel::Round(diameter), thickness, &shell).ok()?;
         Some(FlatSheet {
             label,
@@ -152,12 +154,17 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
             yields_at: limit.by_stress / STRESS_SHARE,
         })
     };
-    let end = |label, zone: Zone, wall: &[Layer], inside: Length| {
+    let mild_steel = ShellMetal {
+        metal: MILD_STEEL,
+        material: Material::MildSteel,
+        known: true,
+    };
+    let end = |label: &'static str, zone: Zone, wall: &[Layer], inside: Length| {
         let (place, layer, metal) = thickest_metal(zone.layers(design))?;
         let within = thickest_metal(wall).map_or(0, |(place, _, _)| place);
         let lining: Length = wall.iter().take(within).map(|layer| layer.thickness).sum();
         sheet(
-            label,
+            label.into(),
             Design::item_input(zone.layer_list(), place, "thickness"),
             inside + 2.0 * lining,
             layer.thickness,
@@ -171,15 +178,11 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
     let hopper = &design.hopper;
     let top = if hopper.fitted {
         sheet(
-            "hopper lid",
+            "hopper lid".into(),
             "hopper.wall_thickness".to_string(),
             hopper.diameter,
             hopper.wall_thickness,
-            ShellMetal {
-                metal: MILD_STEEL,
-                material: Material::MildSteel,
-                known: true,
-            },
+            mild_steel,
         )
     } else {
         end(
@@ -195,7 +198,25 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
         &design.hearth_layers,
         design.hearth_wall.inside_diameter,
     );
-    top.into_iter().chain(bottom).collect()
+    let drums = design
+        .train
+        .iter()
+        .enumerate()
+        .filter_map(|(place, stage)| {
+            let [diameter, _] = drum_size(stage)?;
+            let name = match stage.name.trim() {
+                "" => stage.kind.label().to_lowercase().into(),
+                name => Cow::Borrowed(name),
+            };
+            sheet(
+                format!("flat end of {name}").into(),
+                Design::item_input("train", place, "wall"),
+                Length::new::<meter>(diameter),
+                stage.wall,
+                mild_steel,
+            )
+        });
+    top.into_iter().chain(bottom).chain(drums).collect()
 }
 
 /// Whether an own material may be a metal: it does not hold heat back.

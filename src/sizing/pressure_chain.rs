@@ -8,6 +8,7 @@ mod stage;
 
 use super::nozzles::{NozzleRing, Surroundings};
 use crate::physics::air;
+use crate::physics::species::Species;
 pub use stage::HearthStage;
 use stage::{Resistance, Stage};
 use uom::si::dynamic_viscosity::pascal_second;
@@ -16,7 +17,7 @@ use uom::si::f64::{
     ThermodynamicTemperature, VolumeRate,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
-use uom::si::molar_mass::gram_per_mole;
+use uom::si::molar_mass::{gram_per_mole, kilogram_per_mole};
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
@@ -33,10 +34,12 @@ const AIR_MOLAR_MASS: f64 = MOLAR_GAS_CONSTANT / air::GAS_CONSTANT;
 /// What the chain must know of the gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gas {
-    /// Mass of a mole.
+    /// Mass of a mole as it flows, steam included.
     pub molar_mass: MolarMass,
     /// Viscosity over that of air at the same temperature.
     pub viscosity_per_air: Ratio,
+    /// Moles of steam per mole of dry gas: flows are counted dry, and the steam takes its room beside them.
+    pub steam: Ratio,
 }
 
 impl Default for Gas {
@@ -46,11 +49,31 @@ impl Default for Gas {
         Self {
             molar_mass: MolarMass::new::<gram_per_mole>(24.4),
             viscosity_per_air: Ratio::new::<ratio>(0.9),
+            steam: Ratio::default(),
         }
     }
 }
 
 impl Gas {
+    /// A dry gas with steam in it. Steam has 0.9 to 1.0 of the viscosity of air between 600 and 1000 °C (from memory), as
+    /// the dry gas has, so that the viscosity stays.
+    ///
+    /// ```
+    /// use hearthplan::sizing::pressure_chain::Gas;
+    /// use uom::si::{f64::Ratio, molar_mass::gram_per_mole, ratio::ratio};
+    /// let wet = Gas::default().with_steam(Ratio::new::<ratio>(0.1));
+    /// assert!((wet.molar_mass.get::<gram_per_mole>() - (24.4 + 0.1 * 18.015) / 1.1).abs() < 1e-3);
+    /// ```
+    #[must_use]
+    pub fn with_steam(self, steam: Ratio) -> Self {
+        let water = MolarMass::new::<kilogram_per_mole>(Species::Water.molar_mass());
+        Self {
+            molar_mass: (self.molar_mass + steam * water) / (1.0 + steam.value),
+            steam,
+            ..self
+        }
+    }
+
     /// Density by the ideal gas law.
     ///
     /// ```
@@ -202,7 +225,8 @@ impl PressureChain {
     pub fn new(inputs: &ChainInputs) -> Self {
         let around = &inputs.surroundings;
         let air_mass = AIR_MOLAR_MASS / NORMAL_MOLAR_VOLUME / inputs.gas_per_air;
-        let gas_mass = inputs.gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
+        let wet = 1.0 + inputs.gas.steam.value;
+        let gas_mass = wet * inputs.gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
         let gas_density = |temperature| inputs.gas.density(temperature, around.pressure).value;
         let mut stages = Vec::with_capacity(8);
         if let Some(ring) = &inputs.nozzles {

@@ -209,7 +209,7 @@ fn remedies_of_each_hearth_question_pass() {
         (
             with(&[("hearth.throat_diameter", 0.090)]),
             "hearth.load_idle",
-            2,
+            1,
         ),
         (
             with(&[("hearth.nozzle_bore", 0.012)]),

@@ -61,7 +61,9 @@ fn one_or_two_nozzles_leave_a_side_cold() {
 fn char_is_never_larger_than_its_wood() {
     let of = |char: f64, wood: f64| with(&[("hearth.char_size", char), ("fuel.piece_size", wood)]);
     assert_eq!(said(&of(0.02, 0.03), "hearth.char_pieces").0, Verdict::Good);
-    assert_eq!(said(&of(0.02, 0.02), "hearth.char_pieces").0, Verdict::Good);
+    let (verdict, words) = said(&of(0.025, 0.03), "hearth.char_pieces");
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(words.contains("about half as large"), "{words}");
     let (verdict, words) = said(&of(0.05, 0.03), "hearth.char_pieces");
     assert_eq!(verdict, Verdict::Watch);
     assert!(words.contains("cannot come from wood"), "{words}");

@@ -728,3 +728,34 @@ fn the_range_of_loads_is_a_stop_only_where_the_lowest_load_is() {
     assert_eq!(at(0.30), (Stop, Watch, Stop));
     assert_eq!(at(0.25), (Stop, Stop, Stop));
 }
+
+#[test]
+fn a_lowest_load_above_the_usual_one_hides_nothing() {
+    let loads = |usual, idle| {
+        let mut design = example::as_improved();
+        for (path, load) in [
+            ("operation.usual_load", usual),
+            ("operation.idle_load", idle),
+        ] {
+            design.set(path, Value::Number(load)).unwrap();
+        }
+        assess(&design)
+    };
+    let (as_usual, above) = (loads(0.35, 0.35), loads(0.35, 1.0));
+    for id in [
+        "heart.turndown",
+        "heart.idle",
+        "hearth.load_idle",
+        "warmth.loss_idle",
+    ] {
+        let said = |assessment: &Assessment| {
+            let finding = assessment.finding(id).unwrap();
+            (finding.verdict, finding.compared.text(System::Metric))
+        };
+        assert_eq!(said(&above), said(&as_usual), "{id}");
+    }
+    assert_ne!(
+        above.finding("heart.turndown").unwrap().verdict,
+        Verdict::Good
+    );
+}

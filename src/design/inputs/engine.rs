@@ -61,7 +61,7 @@ record! {
         usual_load: Ratio = number(Q::Share, 0.70, (0.05, 1.0), (0.4, 1.0)),
             "Usual load", "What the engine draws on an ordinary day, as a share of what it draws wide open.", YourOwn;
         idle_load: Ratio = number(Q::Share, 0.40, (0.02, 1.0), (0.2, 0.6)),
-            "Lowest load", "Smallest share that you run at for more than a few minutes.", YourOwn;
+            "Lowest load", "Smallest share that you run at for more than a few minutes. Where the usual load is smaller, that one counts.", YourOwn;
         startup_share: Ratio = number(Q::Share, 0.30, (0.05, 1.0), (0.2, 0.5)),
             "Flow while lighting", "Share of the full gas flow that the blower pulls while lighting, through the flare.", CommonPractice;
     }

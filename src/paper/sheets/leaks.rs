@@ -125,7 +125,7 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     let lowest = match (sheet, panel) {
         (Some(sheet), _) => Some(Phrase::new(
             "Never go above {}: the {} bears no more if it is flat and has no ribs.",
-            [told(sheet.limit.pressure), sheet.label.into()],
+            [told(sheet.limit.pressure), sheet.label.to_string().into()],
         )),
         (None, Some(panel)) => Some(Phrase::new(
             "Never go above {}: the “weakest flat panel” of the leak test inputs bears no more.",

@@ -12,7 +12,7 @@ use uom::si::f64::{Pressure, VolumeRate};
 pub struct CurveSample {
     /// Flow at the blower's temperature and pressure.
     pub flow: VolumeRate,
-    /// Pressure needed while lighting: flare, filters clean; none where the train cannot be computed.
+    /// Pressure needed while lighting: flare, filters due; none where the train cannot be computed.
     pub system_startup: Option<Pressure>,
     /// Pressure needed into the engine, filters clean.
     pub system_clean: Option<Pressure>,

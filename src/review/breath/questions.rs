@@ -135,7 +135,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         id: "breath.startup",
         chapter: Chapter::Breath,
         title: "Blower while lighting",
-        meaning: "The blower pulls air through the fire and pushes gas to the flare until the gas is good.",
+        meaning: "The blower pulls air through the fire and pushes gas to the flare until the gas is good, even with filters that are due.",
         verdict,
         compared,
         why: "Too little flow and the fire never gets hot enough to make clean gas.",
@@ -150,7 +150,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
                 .into_iter()
                 .chain(more_grate(&breath.startup))
                 .chain(levers::wider(design, &train.startup, 1))
-                .chain(inputs(&["hearth.throat_diameter", "hearth.char_size"]))
+                .chain(inputs(&["hearth.throat_diameter"]))
                 .collect()
         }),
         about: "blower",
@@ -226,7 +226,7 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
                 .into_iter()
                 .chain(more_grate(&breath.full_dirty))
                 .chain(levers::wider(design, &train.full_dirty, 2))
-                .chain(inputs(&["hearth.char_size", "hearth.throat_diameter"]))
+                .chain(inputs(&["hearth.throat_diameter"]))
                 .chain(flow_levers(design))
                 .collect()
         }),
@@ -280,14 +280,10 @@ fn stall(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             .map(|blower| vec![working::working_point(&blower.startup)])
             .unwrap_or_default(),
         caution: Some(FLARE),
-        levers: inputs(&[
-            "hearth.char_size",
-            "hearth.throat_diameter",
-            "hearth.nozzle_bore",
-        ])
-        .into_iter()
-        .chain(levers::wider(design, &train.startup, 2))
-        .collect(),
+        levers: inputs(&["hearth.throat_diameter", "hearth.nozzle_bore"])
+            .into_iter()
+            .chain(levers::wider(design, &train.startup, 2))
+            .collect(),
         about: "blower_curve",
     }
 }
@@ -340,7 +336,7 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         working: working::chain(design, train, &train.full_dirty, &breath.full_dirty),
         caution: Some(SUCTION),
         levers: through(design, &breath.full_dirty).unwrap_or_else(|| {
-            inputs(&["hearth.char_size", "hearth.throat_diameter"])
+            inputs(&["hearth.throat_diameter"])
                 .into_iter()
                 .chain(more_grate(&breath.full_dirty))
                 .chain(levers::wider(design, &train.full_dirty, 2))

@@ -171,7 +171,7 @@ fn outside(is_within: bool, is_stopped: bool) -> Verdict {
 }
 
 pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Finding {
-    let idle = design.operation.idle_load.value;
+    let idle = heart.at.idle.load.value;
     let share = |value| Measure::new(Q::Share, value).into();
     let mut finding = Finding {
         id: RANGE,

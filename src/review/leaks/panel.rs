@@ -105,7 +105,7 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         .as_ref()
         .filter(|sheet| sheet.limit.pressure.value < bears)
     {
-        let words = "The same for the weakest flat sheet of vessel and hopper";
+        let words = "The same for the weakest flat sheet of vessel, hopper and gas train";
         let sizes = [sheet.diameter, sheet.thickness];
         finding.working.push(Step {
             words,
@@ -162,7 +162,7 @@ fn flat_sheet(finding: &mut Finding, leaks: &Leaks, sheet: &FlatSheet, pressure:
     finding.compared = Phrase::new(
         words,
         [
-            sheet.label.into(),
+            sheet.label.to_string().into(),
             Measure::new(Q::Length, sheet.diameter.value).into(),
             Measure::new(Q::Thickness, sheet.thickness.value).into(),
             told(bears),

@@ -10,6 +10,8 @@ use crate::sizing::pattern::PatternError;
 use crate::sizing::pressure_chain::{
     Bed, ChainInputs, Gas, Grate, HearthStage, PressureChain, Through,
 };
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
 /// Nozzles, wood, char and grate of a design; without a grate that cannot be worked out.
 pub(super) fn hearth_chain(
@@ -22,7 +24,9 @@ pub(super) fn hearth_chain(
         gas: Gas {
             molar_mass: molar_mass(&supply.gas),
             viscosity_per_air: viscosity_per_air(&supply.gas),
-        },
+            steam: Ratio::default(),
+        }
+        .with_steam(Ratio::new::<ratio>(supply.steam)),
         gas_per_air: supply.gas_per_air,
         surroundings: surroundings(design),
         nozzles: constricted.then(|| nozzle_ring(design)),

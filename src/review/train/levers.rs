@@ -67,7 +67,6 @@ pub(in crate::review) fn through(design: &Design, why: &TrainError) -> Vec<Lever
         (_, None) => inputs(&[
             "grate.pitch",
             "grate.hole",
-            "hearth.char_size",
             "hearth.throat_diameter",
             "hearth.nozzle_bore",
         ]),
