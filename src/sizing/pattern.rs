@@ -26,6 +26,9 @@ use uom::si::length::millimeter;
 /// Length of the check line on every template, mm.
 pub const CHECK_LINE: f64 = 100.0;
 
+/// What a tape measure cannot tell, mm.
+const TAPE: f64 = 0.5;
+
 /// Width of a letter over the height of capitals, on the safe side.
 const LETTER_WIDTH: f64 = 0.9;
 
@@ -433,7 +436,16 @@ pub fn patterns(design: &Design) -> Vec<Entry> {
     for each in &design.flanges {
         add(each.name.clone(), flange(each));
     }
-    add("Grate".to_string(), grate(&design.grate));
+    let room = design.hearth_wall.inside_diameter;
+    add(
+        "Grate".to_string(),
+        match mm(design.grate.diameter) > mm(room) + TAPE {
+            true => Err(PatternError::DoesNotFit(
+                "the grate is wider than the hearth wall inside: it does not go in",
+            )),
+            false => grate(&design.grate),
+        },
+    );
     sheets::sheets(design, &mut add);
     entries
 }

@@ -237,3 +237,82 @@ fn wood_must_slide_through_the_body_too() {
             .any(|remedy| remedy.input.name == "inside_diameter")
     );
 }
+
+#[test]
+fn a_throat_that_is_no_throat_is_a_stop_and_has_no_template() {
+    use hearthplan::sizing::pattern::patterns;
+    let of = |throat: f64, foot: f64| {
+        with(&[
+            ("hearth.throat_diameter", number(throat)),
+            ("hearth.below_throat_diameter", number(foot)),
+        ])
+    };
+    assert_eq!(verdict(&of(0.100, 0.2), "hearth.throat"), Verdict::Good);
+    for (throat, foot, words, cone) in [
+        (0.500, 0.55, "that is no throat", "Cone above the throat"),
+        (0.268, 0.268, "that is no throat", "Cone above the throat"),
+        (0.200, 0.15, "narrower still", "Cone below the throat"),
+    ] {
+        let design = of(throat, foot);
+        let assessment = assess(&design);
+        let finding = assessment.finding("hearth.throat").unwrap();
+        assert_eq!(finding.verdict, Verdict::Stop, "{throat}");
+        let told = finding.compared.text(Default::default());
+        assert!(told.contains(words), "{told}");
+        let refused = (patterns(&design).into_iter())
+            .find(|entry| entry.name == cone)
+            .unwrap();
+        assert!(refused.pattern.is_err(), "{cone}");
+    }
+    every_remedy_passes(&of(0.200, 0.15), "hearth.throat", 1);
+    // What is widest must go into the wall, even if that is what should be narrowest.
+    let wide = assess(&of(0.500, 0.15));
+    let inside = wide.finding("hearth.inside").unwrap();
+    let widest = inside.working[0].result.si;
+    assert!((widest - 0.510).abs() < 1e-9, "{widest}");
+    // A straight tube has none.
+    let straight = with(&[("hearth.kind", choice("straight"))]);
+    assert!(assess(&straight).finding("hearth.throat").is_none());
+}
+
+#[test]
+fn a_range_without_loads_is_told_in_words() {
+    for throat in [0.3, 0.5] {
+        let wide = with(&[("hearth.throat_diameter", number(throat))]);
+        let assessment = assess(&wide);
+        let range = assessment.heart.range.as_ref().unwrap();
+        assert!(range.is_empty() && range.lowest().unwrap().value > 1.0);
+        let finding = assessment.finding("heart.turndown").unwrap();
+        assert!(finding.verdict >= Verdict::Watch && finding.margin.unwrap() < 0.0);
+        let told = finding.compared.text(Default::default());
+        assert!(told.starts_with("holds at no load"), "{told}");
+        let shown = assessment.results().into_iter();
+        for result in shown.filter(|result| result.name.starts_with("heart.lowest")) {
+            assert!(result.measure.si <= 1.0, "{}", result.name);
+        }
+    }
+    // Nozzles that are overrun before the hearth is hot leave nothing either, even if the lowest load is hot enough.
+    let tight = with(&[("hearth.nozzle_bore", number(0.002))]);
+    let assessment = assess(&tight);
+    assert!(assessment.heart.range.as_ref().unwrap().is_empty());
+    let finding = assessment.finding("heart.turndown").unwrap();
+    assert!(finding.verdict >= Verdict::Watch);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("overrun before"), "{told}");
+}
+
+#[test]
+fn a_grate_wider_than_its_vessel_does_not_go_in() {
+    use hearthplan::sizing::pattern::patterns;
+    let wall = example::as_improved().hearth_wall.inside_diameter.value;
+    for (diameter, wanted) in [(wall, Verdict::Good), (wall + 0.002, Verdict::Stop)] {
+        let design = with(&[("grate.diameter", number(diameter))]);
+        assert_eq!(verdict(&design, "hearth.grate"), wanted, "{diameter}");
+        let entry = (patterns(&design).into_iter()).find(|entry| entry.name == "Grate");
+        assert_eq!(entry.unwrap().pattern.is_ok(), wanted == Verdict::Good);
+    }
+    let wide = with(&[("grate.diameter", number(0.4))]);
+    let told = (assess(&wide).finding("hearth.grate").unwrap().compared).text(Default::default());
+    assert!(told.contains("does not go in"), "{told}");
+    every_remedy_passes(&wide, "hearth.grate", 1);
+}

@@ -217,7 +217,7 @@ fn words(
     ));
     let ends = |range: &LoadRange| Some((range.lowest()?, range.highest()?));
     said.extend(heart.range.as_ref().map(|range| match ends(range) {
-        Some((lowest, highest)) if lowest <= highest => format!(
+        Some((lowest, highest)) if !range.is_empty() => format!(
             "Everything together, the cold rim too, holds from {} to {}.",
             share(lowest.value),
             share(highest.value),

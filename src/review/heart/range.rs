@@ -46,6 +46,12 @@ impl LoadRange {
         )
     }
 
+    /// Whether it holds at no load up to full load: what must not be undercut lies above what must not be passed.
+    pub fn is_empty(&self) -> bool {
+        let most = self.highest().map_or(1.0, |highest| highest.value.min(1.0));
+        self.lowest().is_some_and(|lowest| lowest.value > most)
+    }
+
     /// The highest load that holds everything together; none where the bore's is not known.
     pub fn highest(&self) -> Option<Ratio> {
         let bore = self.highest_by_bore?;
@@ -209,6 +215,30 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         .levers
         .extend(at_load::levers(design, heart, &heart.at.idle));
     match range.lowest().map(|load| load.value) {
+        Some(lowest) if range.is_empty() => {
+            let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
+            finding.verdict = outside(false, below);
+            let most = range.highest().map_or(1.0, |load| load.value.min(1.0));
+            finding.margin =
+                Some((idle / lowest).min(most / lowest) - 1.0).filter(|margin| margin.is_finite());
+            finding.compared = Phrase::new(
+                match (by_throat, lowest > 1.0) {
+                    (true, true) => {
+                        "holds at no load: not even full load draws gas enough for so wide a throat; your lowest load is {}"
+                    }
+                    (true, false) => {
+                        "holds at no load: bore or nozzles are overrun before enough gas passes the throat; your lowest load is {}"
+                    }
+                    (false, _) => {
+                        "holds at no load: bore or nozzles are overrun before the hearth is hot enough; your lowest load is {}"
+                    }
+                },
+                [share(idle)],
+            );
+            if design.in_use("hearth.nozzle_bore") {
+                finding.levers.push(Lever::input("hearth.nozzle_bore"));
+            }
+        }
         Some(lowest) => {
             let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
             finding.verdict = outside(idle >= lowest, below);

@@ -5,6 +5,7 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::NamedResult;
 use crate::sizing::heart::HeartAt;
+use uom::si::f64::Ratio;
 
 impl Heart {
     /// The computed numbers with their stable names.
@@ -97,7 +98,9 @@ impl Heart {
                 ),
                 ("highest", "Highest load that holds", range.highest()),
             ] {
-                if let Some(load) = load {
+                // A lowest load above full load is no load.
+                let is_load = |load: &Ratio| load.value <= 1.0 || name.starts_with("highest");
+                if let Some(load) = load.filter(is_load) {
                     say(name.to_string(), label.to_string(), Q::Share, load.value);
                 }
             }

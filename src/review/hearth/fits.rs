@@ -1,4 +1,5 @@
-//! Does the hearth go into its wall, and does the grate hold the char and let the gas through?
+//! Does the hearth go into its wall, does it narrow to its throat, and does the grate go in, hold the char and let the gas
+//! through?
 
 use super::questions::{TAPE, finite};
 use crate::design::Design;
@@ -30,17 +31,23 @@ fn length(value: f64) -> Slot {
 pub(super) fn inside(design: &Design) -> Finding {
     let hearth = &design.hearth;
     let sheet = hearth.steel_thickness.value;
-    let (tube, foot) = match hearth.kind {
-        HearthKind::Constricted => (
-            ("hearth.nozzle_ring_diameter", hearth.nozzle_ring_diameter),
-            ("hearth.below_throat_diameter", hearth.below_throat_diameter),
-        ),
-        HearthKind::Straight => {
-            let tube = ("hearth.tube_diameter", hearth.tube_diameter);
-            (tube, tube)
+    let (path, widest) = match hearth.kind {
+        HearthKind::Constricted => {
+            let tube = ("hearth.nozzle_ring_diameter", hearth.nozzle_ring_diameter);
+            [
+                ("hearth.below_throat_diameter", hearth.below_throat_diameter),
+                ("hearth.throat_diameter", hearth.throat_diameter),
+            ]
+            .into_iter()
+            .fold(
+                tube,
+                |widest, other| {
+                    if other.1 > widest.1 { other } else { widest }
+                },
+            )
         }
+        HearthKind::Straight => ("hearth.tube_diameter", hearth.tube_diameter),
     };
-    let (path, widest) = if foot.1 > tube.1 { foot } else { tube };
     let (widest, room) = (widest.value, design.hearth_wall.inside_diameter.value);
     let wanted = HearthShape::widest(design).value;
     Finding {
@@ -79,7 +86,69 @@ pub(super) fn inside(design: &Design) -> Finding {
     }
 }
 
-/// Does the grate reach under all of the char, hold it, and let the gas through?
+/// Is the throat the narrowest place of the hearth? Load, table and templates take it for that.
+pub(super) fn throat(design: &Design) -> Finding {
+    let hearth = &design.hearth;
+    let throat = hearth.throat_diameter.value;
+    let (tube, foot) = (
+        hearth.nozzle_ring_diameter.value,
+        hearth.below_throat_diameter.value,
+    );
+    let above = throat < tube;
+    let (verdict, words, beside, path) = match (above, throat <= foot) {
+        (true, true) => (
+            Verdict::Good,
+            "the throat is {} wide, the fire tube above it {}",
+            tube,
+            "hearth.nozzle_ring_diameter",
+        ),
+        (false, _) => (
+            Verdict::Stop,
+            "the throat is {} wide, the fire tube above it {}: that is no throat, and nothing draws the gas together",
+            tube,
+            "hearth.nozzle_ring_diameter",
+        ),
+        (true, false) => (
+            Verdict::Stop,
+            "the throat is {} wide, the foot of the cone below it {}: the gas must pass what is narrower still, and all that is said of the load of the throat does not hold",
+            foot,
+            "hearth.below_throat_diameter",
+        ),
+    };
+    Finding {
+        id: "hearth.throat",
+        chapter: Chapter::Hearth,
+        title: "Throat is the narrowest place",
+        meaning: "Fire tube and cones narrow to the throat, where all gas passes the hottest char, and widen below it.",
+        verdict,
+        compared: Phrase::new(words, [length(throat), length(beside)]),
+        why: "Gas that passes beside the hottest char keeps its tar. Hearth load, table and templates take the throat for the narrowest place.",
+        margin: finite((tube / throat).min(foot / throat) - 1.0),
+        working: vec![Step {
+            words: "Area of the throat over that of what it must be narrower than",
+            formula: "x = (d / D)²",
+            values: vec![
+                ("d", "throat", Measure::new(Q::Length, throat)),
+                (
+                    "D",
+                    match beside == tube {
+                        true => "fire tube above it",
+                        false => "foot of the cone below it",
+                    },
+                    Measure::new(Q::Length, beside),
+                ),
+            ],
+            result: Measure::new(Q::Share, (throat / beside).powi(2)),
+            source: CommonPractice,
+            sure: "The arithmetic is exact; how narrow a throat should be is told by the table of hearths.",
+        }],
+        caution: None,
+        levers: vec![Lever::input("hearth.throat_diameter"), Lever::input(path)],
+        about: "hearth",
+    }
+}
+
+/// Does the grate go into the vessel, reach under all of the char, hold it, and let the gas through?
 pub(super) fn grate(design: &Design) -> Finding {
     let (hearth, plate) = (&design.hearth, &design.grate);
     let (narrowest, share) = match hearth.kind {
@@ -121,8 +190,18 @@ pub(super) fn grate(design: &Design) -> Finding {
     let wanted = share * 0.25 * PI * narrowest * narrowest;
     let area = |value| Measure::new(Q::Area, value);
     let thin = |value| -> Slot { Measure::new(Q::Thickness, value).into() };
-    // What is worst is told; all three must be right.
+    let room = design.hearth_wall.inside_diameter.value;
+    // What is worst is told; all four must be right.
     let asked = [
+        (
+            Verdict::at_least(room + TAPE, diameter, diameter),
+            room / diameter,
+            Phrase::new(
+                "the grate is {} across, the hearth wall {} inside: it does not go in",
+                [length(diameter), length(room)],
+            ),
+            "hearth_wall.inside_diameter",
+        ),
         (
             Verdict::at_least(diameter + TAPE, foot, MOSTLY_UNDER * foot),
             diameter / foot,
@@ -173,11 +252,14 @@ pub(super) fn grate(design: &Design) -> Finding {
         _ => compared,
     };
     if verdict != Verdict::Good {
-        finding.levers = ["grate.diameter", "grate.hole", "grate.pitch"]
-            .into_iter()
-            .filter(|lever| *lever == path || path == "grate.pitch")
-            .map(Lever::input)
-            .collect();
+        finding.levers = match path {
+            "hearth_wall.inside_diameter" => vec!["grate.diameter", path],
+            "grate.pitch" => vec!["grate.diameter", "grate.hole", path],
+            _ => vec![path],
+        }
+        .into_iter()
+        .map(Lever::input)
+        .collect();
     }
     finding.working = vec![Step {
         words: "Open area of the holes under the char",

@@ -3,7 +3,7 @@
 use super::around::around;
 use super::char_pieces::char_pieces;
 use super::fire_tube::{fire_tube, fire_tube_length};
-use super::fits::{grate, inside};
+use super::fits::{grate, inside, throat};
 use super::lasts::lasts;
 use super::wall::wall;
 use super::{Constricted, Deviation, HearthReview, surroundings};
@@ -38,7 +38,7 @@ const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 
 
 /// Every question that fits the hearth type.
 pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
-    let mut findings = Vec::with_capacity(11);
+    let mut findings = Vec::with_capacity(12);
     let at_full = |finding| match heart.at.full.makes_gas() {
         true => finding,
         false => untold(finding, FULL_UNTOLD),
@@ -52,6 +52,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
             },
             at_full(nozzle_velocity(design, heart, part)),
             around(design),
+            throat(design),
             proportions(design, part),
         ]);
     }

@@ -52,9 +52,9 @@ impl HearthShape {
     pub fn widest(design: &Design) -> Length {
         let hearth = &design.hearth;
         let inside = match hearth.kind {
-            HearthKind::Constricted => {
-                (hearth.nozzle_ring_diameter).max(hearth.below_throat_diameter)
-            }
+            HearthKind::Constricted => (hearth.nozzle_ring_diameter)
+                .max(hearth.below_throat_diameter)
+                .max(hearth.throat_diameter),
             HearthKind::Straight => hearth.tube_diameter,
         };
         inside + 2.0 * hearth.steel_thickness

@@ -110,7 +110,15 @@ fn fire(design: &Design, hearth: &HearthShape, add: Add) {
     ] {
         add(
             name.to_string(),
-            between(name, [end, hearth.throat_radius], height, sheet),
+            match hearth.throat_radius {
+                throat if throat >= hearth.tube_radius => Err(PatternError::DoesNotFit(
+                    "the throat is as wide as the fire tube or wider: make it narrower first",
+                )),
+                throat if throat > hearth.foot_radius => Err(PatternError::DoesNotFit(
+                    "the throat is wider than the foot of the cone below it: make it narrower first",
+                )),
+                throat => between(name, [end, throat], height, sheet),
+            },
         );
     }
 }
