@@ -200,6 +200,26 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.metal",
+            vec![
+                ("raw_gas.temperature", number(973.15)),
+                ("train.1.body_diameter", number(0.11)),
+                ("train.0.cover", choice("insulated")),
+            ],
+            Stop,
+            1,
+        ),
+        (
+            "train.metal",
+            vec![
+                ("raw_gas.temperature", number(973.15)),
+                ("train.0.cover", choice("bare")),
+                ("train.1.cover", choice("bare")),
+            ],
+            Watch,
+            1,
+        ),
+        (
             "train.passes",
             vec![("site.air_temperature", number(263.15))],
             Stop,
@@ -623,4 +643,50 @@ fn a_grate_without_a_hole_lets_no_gas_through() {
     assert_eq!(verdict, Verdict::CannotTell, "{words}");
     let title = torn.finding("hearth.grate").unwrap().title;
     assert!(words.contains(title), "{words}");
+}
+
+#[test]
+fn metal_is_held_against_the_heat_it_gets() {
+    let said = |changes: &[(&str, Value)]| {
+        let assessment = assess(&with(changes));
+        let finding = assessment.finding("train.metal").unwrap().clone();
+        let told = finding.compared.text(Default::default());
+        (finding, told)
+    };
+    let (good, _) = said(&[]);
+    assert_eq!(good.verdict, Verdict::Good);
+    assert!(good.caution.is_none());
+    // Gas of 700 degrees in mild steel, which bears 550 for long.
+    let hot = ("raw_gas.temperature", number(973.15));
+    let (pipe, told) = said(&[hot.clone(), ("train.0.cover", choice("insulated"))]);
+    assert!(
+        told.contains("its wall is nearly as hot; Mild steel bears 550 °C"),
+        "{told}"
+    );
+    assert!(pipe.caution.is_some() && pipe.working[0].result.si >= 973.15);
+    // Without its insulation the same pipe is far colder than its gas.
+    let bare = [hot, ("train.0.cover", choice("bare"))];
+    let solved = assess(&with(&bare)).train.full_clean.unwrap();
+    let hearthplan::sizing::train::Detail::Pipe(found) = &solved.outcomes[OUTLET].detail else {
+        panic!("no pipe");
+    };
+    assert!(found.hottest_surface.unwrap().value < 923.15);
+    // Copper and aluminium bear little where the cooler comes first.
+    for (metal, is_good) in [
+        ("mild_steel", true),
+        ("copper", false),
+        ("aluminium", false),
+    ] {
+        let mut design = moved(COOLER, OUTLET);
+        design.set("raw_gas.temperature", number(1173.15)).unwrap();
+        design.set("train.0.tube_material", choice(metal)).unwrap();
+        let assessment = assess(&design);
+        let finding = assessment.finding("train.metal").unwrap();
+        let told = finding.compared.text(Default::default());
+        assert_eq!(finding.verdict == Verdict::Good, is_good, "{told}");
+        if !is_good {
+            let first = finding.levers.first();
+            assert!(matches!(first, Some(Lever::Input(path)) if path.contains("tube_material")));
+        }
+    }
 }

@@ -8,6 +8,7 @@ mod filter;
 mod filter_bed;
 pub(in crate::review) mod leak;
 pub(super) mod leaves;
+mod metal;
 mod power;
 mod safe;
 mod water;
@@ -144,6 +145,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(metal::ask(&solved));
             findings.extend(bores::ask(&solved));
             findings.extend(clean::ask(&solved));
             findings.extend(filter::ask(&solved));
