@@ -556,3 +556,42 @@ fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
         }
     }
 }
+
+#[test]
+fn what_must_be_emptied_is_told_at_the_load_at_which_it_comes_soonest() {
+    use hearthplan::sizing::train::Detail;
+    let design = example::as_improved();
+    let (assessment, sheets) = made(&design);
+    let train = &assessment.train;
+    let time = |solved: &hearthplan::sizing::train::TrainSolution| {
+        let traps = solved
+            .outcomes
+            .iter()
+            .filter_map(|outcome| match &outcome.detail {
+                Detail::Trap(trap) => trap.drain_interval,
+                _ => None,
+            });
+        traps.map(|time| time.value).fold(f64::INFINITY, f64::min)
+    };
+    let [full, usual] =
+        [&train.full_clean, &train.usual].map(|solved| time(solved.as_ref().unwrap()));
+    assert!(
+        usual < full,
+        "the example no longer shows it: {usual} {full}"
+    );
+    let sheet = sheets
+        .iter()
+        .find(|sheet| sheet.name == "gas-train")
+        .unwrap();
+    let rows = sheet.blocks.iter().find_map(|block| match block {
+        Block::Table { name, table, .. } if name == "maintenance" => Some(&table.rows),
+        _ => None,
+    });
+    let trap = rows.unwrap().iter().find(|row| {
+        matches!(&row.cells[2], Slot::Measure(measure) if (measure.si - usual).abs() < 1e-6 * usual)
+    });
+    let Slot::Name(load) = &trap.unwrap().cells[3] else {
+        panic!("no load");
+    };
+    assert_eq!(&**load, "usual load");
+}

@@ -8,6 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, TrainReview};
 use crate::sizing::train::{Detail, GasState, Stage, TrainError, TrainSolution};
+use uom::si::f64::Time;
 
 /// Quantities that a stage is built by; the others are properties of gas, dust and metal.
 const SIZES: [Q; 7] = [
@@ -92,8 +93,8 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
     }
     add(table(
         "maintenance",
-        "What must be emptied or changed, at full load",
-        &["Stage", "What", "After"],
+        "What must be emptied or changed, at the load at which that comes soonest",
+        &["Stage", "What", "After", "At"],
         maintenance(train),
         "Nothing fills up.",
     ));
@@ -200,27 +201,41 @@ fn cyclone_table(
     )
 }
 
+/// What is due first counts: less gas may be colder gas, which drops more water.
 fn maintenance(train: &TrainReview) -> Vec<TableRow> {
-    let Ok(found) = &train.full_clean else {
-        return Vec::new();
-    };
-    (found.outcomes.iter().enumerate())
-        .filter_map(|(index, outcome)| {
-            let (what, after) = match &outcome.detail {
-                Detail::Trap(trap) => ("drain the water", trap.drain_interval?),
-                Detail::Filter(filter) => ("change or clean the medium", filter.change_interval?),
-                Detail::Pipe(_)
-                | Detail::Cyclone(_)
-                | Detail::Cooler(_)
-                | Detail::Measured
-                | Detail::Blower(_)
-                | Detail::Engine(_) => return None,
+    let loads = [
+        ("full load", &train.full_clean),
+        ("usual load", &train.usual),
+    ];
+    (0..train.stages.len())
+        .filter_map(|index| {
+            let due = |(load, solved): (&'static str, &Result<TrainSolution, TrainError>)| {
+                let outcome = solved.as_ref().ok()?.outcomes.get(index)?;
+                let (what, after) = fills(&outcome.detail)?;
+                Some((load, what, after))
             };
+            let (load, what, after) = (loads.into_iter().filter_map(due))
+                .min_by(|(_, _, one), (_, _, other)| one.value.total_cmp(&other.value))?;
             Some(row(vec![
                 name(train, index).into(),
                 what.into(),
                 cell(Q::LongTime, after.value),
+                load.into(),
             ]))
         })
         .collect()
+}
+
+/// What is to be done at a stage, and after which time.
+fn fills(detail: &Detail) -> Option<(&'static str, Time)> {
+    match detail {
+        Detail::Trap(trap) => Some(("drain the water", trap.drain_interval?)),
+        Detail::Filter(filter) => Some(("change or clean the medium", filter.change_interval?)),
+        Detail::Pipe(_)
+        | Detail::Cyclone(_)
+        | Detail::Cooler(_)
+        | Detail::Measured
+        | Detail::Blower(_)
+        | Detail::Engine(_) => None,
+    }
 }
