@@ -9,8 +9,9 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::machine::{Machine, Piece, Solid};
-use crate::sizing::parts_list::{PartLine, parts_list, placed};
+use crate::sizing::parts_list::{PartLine, group_of, parts_list, placed};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
+use crate::sizing::train_mass::jacket;
 use uom::si::f64::Mass;
 
 /// A sub-assembly must weigh this share of its stages as other parts.
@@ -30,7 +31,7 @@ const TRAIN_GROUPS: [Group; 3] = [Group::Filter, Group::Cooler, Group::Condensat
 pub struct TrainWeight {
     /// The sub-assembly.
     pub group: Group,
-    /// Its stages, by their sizes or as weighed.
+    /// Its stages, by their sizes or as weighed, with the water of a jacket.
     pub computed: Mass,
     /// Its other parts, which have a place.
     pub placed: Mass,
@@ -113,7 +114,7 @@ impl WorkshopReview {
 pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Vec<Finding>) {
     let parts = parts(design, machine);
     let workshop = WorkshopReview {
-        train_weights: train_weights(&parts, machine),
+        train_weights: train_weights(design, &parts, machine),
         parts,
         sub_assemblies: sub_assemblies(machine, design.workshop.lifters, design.limits.lift_mass),
         apart: taking_apart(design),
@@ -215,12 +216,21 @@ fn lifting(design: &Design, workshop: &WorkshopReview) -> Finding {
     finding
 }
 
-fn train_weights(parts: &[PartLine], machine: &Machine) -> Vec<TrainWeight> {
+/// What the jackets of a sub-assembly hold: a jacket is always full, so its water weighs with the stage.
+fn jacket_water(design: &Design, group: Group) -> Mass {
+    let of_group = (design.train.iter()).filter(|stage| group_of(stage.kind) == group);
+    of_group.filter_map(jacket).map(|jacket| jacket.water).sum()
+}
+
+fn train_weights(design: &Design, parts: &[PartLine], machine: &Machine) -> Vec<TrainWeight> {
     (Group::OPTIONS.iter())
         .filter_map(|option| Group::from_name(option.name))
         .filter_map(|group| {
             let stages = |line: &&PartLine| line.group == group && line.from.starts_with("train.");
-            let computed: Mass = (parts.iter().filter(stages)).map(|line| line.mass).sum();
+            let computed = (parts.iter().filter(stages))
+                .map(|line| line.mass)
+                .sum::<Mass>()
+                + jacket_water(design, group);
             (computed.value > 0.0).then(|| TrainWeight {
                 group,
                 computed,
@@ -271,12 +281,12 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
         margin: None,
         working: (!workshop.train_weights.is_empty())
             .then(|| Step {
-            words: "All stages, each from the sizes of its tubes, drums and cones, or as entered",
+            words: "All stages, each from the sizes of its tubes, drums and cones, or as entered; the water of a jacket weighs with it",
             formula: "m = Σ mᵢ",
             values: stage_weights(design, &workshop.parts),
             result: all(|one| one.computed),
             source: CommonPractice,
-            sure: "without headers, brackets and inlets; weigh it when it stands there, and enter that",
+            sure: "without headers, brackets and inlets; the jacket is taken for a round shell of 3 mm (1/8 in) steel around the tubes, our own assumption; weigh it when it stands there, and enter that",
         })
             .into_iter()
             .collect(),
@@ -299,7 +309,8 @@ fn stage_weights(
             let from = format!("train.{place}");
             let lines = parts.iter().filter(|line| line.from == from);
             let weight: Mass = lines.map(|line| line.mass).sum();
-            ("mᵢ", stage.kind.label(), mass(weight.value))
+            let water = jacket(stage).map_or(Mass::default(), |jacket| jacket.water);
+            ("mᵢ", stage.kind.label(), mass((weight + water).value))
         })
         .collect()
 }

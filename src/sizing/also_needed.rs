@@ -1,6 +1,7 @@
-//! What do answers rest on that is neither weighed nor wired? Fans, guards, shields and spare parts: nothing in the design
+//! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields and spare parts: nothing in the design
 //! tells their size, but without them the machine is not the one that was reckoned with.
 
+use super::train_mass::jacket;
 use super::zone::Zone;
 use crate::design::inputs::{CostKind, Group, StageKind, TrainStage};
 use crate::design::{Choice as _, Design};
@@ -10,6 +11,8 @@ use crate::design::{Choice as _, Design};
 pub enum Need {
     /// The fan of a cooler, by the place of that in the gas train.
     CoolerFan(usize),
+    /// The pump of a water jacket, by the place of its cooler in the gas train.
+    WaterPump(usize),
     /// A guard that keeps hands off a surface.
     Guard(Zone),
     /// The sheets between a hot wall and the battery box.
@@ -23,6 +26,9 @@ impl Need {
     pub fn name(self, design: &Design) -> String {
         match self {
             Need::CoolerFan(place) => format!("Fan: {}", stage_name(design, place)),
+            Need::WaterPump(place) => {
+                format!("Pump, hoses and water: {}", stage_name(design, place))
+            }
             Need::Guard(zone) => format!("Guard: {}", zone.label()),
             Need::Shields => "Shield sheets of the battery box".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
@@ -33,6 +39,7 @@ impl Need {
     pub fn kind_word(self) -> &'static str {
         match self {
             Need::CoolerFan(_) => "fan",
+            Need::WaterPump(_) => "pump",
             Need::Guard(_) => "guard",
             Need::Shields => "shield",
             Need::SpareFireTube => "spare",
@@ -43,14 +50,14 @@ impl Need {
     pub fn count(self, design: &Design) -> u32 {
         match self {
             Need::Shields => design.battery_box.sheets,
-            Need::CoolerFan(_) | Need::Guard(_) | Need::SpareFireTube => 1,
+            Need::CoolerFan(_) | Need::WaterPump(_) | Need::Guard(_) | Need::SpareFireTube => 1,
         }
     }
 
     /// The sub-assembly it is for.
     pub fn group(self) -> Group {
         match self {
-            Need::CoolerFan(_) => Group::Cooler,
+            Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
             Need::Guard(_) | Need::SpareFireTube => Group::Reactor,
             Need::Shields => Group::Electrics,
         }
@@ -59,7 +66,7 @@ impl Need {
     /// What money is spent on.
     pub fn cost_kind(self) -> CostKind {
         match self {
-            Need::CoolerFan(_) => CostKind::Bought,
+            Need::CoolerFan(_) | Need::WaterPump(_) => CostKind::Bought,
             Need::Guard(_) | Need::Shields | Need::SpareFireTube => CostKind::Material,
         }
     }
@@ -67,7 +74,7 @@ impl Need {
     /// Path of what it follows from.
     pub fn from(self) -> String {
         match self {
-            Need::CoolerFan(place) => Design::item_path("train", place),
+            Need::CoolerFan(place) | Need::WaterPump(place) => Design::item_path("train", place),
             Need::Guard(zone) => zone.section().to_string(),
             Need::Shields => "battery_box".to_string(),
             Need::SpareFireTube => "hearth".to_string(),
@@ -100,12 +107,16 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .filter(|zone| zone.guarded(design))
         .map(Need::Guard);
     let spare = design.hearth.comes_out.then_some(Need::SpareFireTube);
-    let fans = (design.train.iter().enumerate())
-        .filter(|(_, stage)| has_fan(stage))
-        .map(|(place, _)| Need::CoolerFan(place));
+    let coolers = (design.train.iter().enumerate()).filter_map(|(place, stage)| {
+        if has_fan(stage) {
+            Some(Need::CoolerFan(place))
+        } else {
+            jacket(stage).map(|_| Need::WaterPump(place))
+        }
+    });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
     (spare.into_iter().chain(guards))
-        .chain(fans)
+        .chain(coolers)
         .chain(shields)
         .collect()
 }

@@ -242,6 +242,7 @@ fn cut_from(line: &PartLine, stock: &Stock) -> Option<(Form, Amount)> {
             outside,
             wall,
             length,
+            ..
         } => (
             Form::Tube { outside, wall },
             Amount::Length(length * f64::from(count)),

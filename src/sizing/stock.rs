@@ -9,7 +9,7 @@ use super::machine::{
     Envelope, FRAME, Machine, NOZZLE_WALL, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS,
 };
 use super::parts_list::PartLine;
-use super::train_mass;
+use super::train_mass::{self, Jacket};
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, FilterMedium, Part, Shape, StageKind, TrainStage};
 use std::f64::consts::PI;
@@ -150,6 +150,8 @@ pub enum Stock {
         wall: Length,
         /// Length of each.
         length: Length,
+        /// The water jacket around them; none without one.
+        jacket: Option<Jacket>,
     },
     /// A drum of sheet with flat ends.
     Drum {
@@ -399,6 +401,7 @@ fn stage(stage: &TrainStage) -> Option<Stock> {
             outside: stage.tube_bore + 2.0 * stage.tube_wall,
             wall: stage.tube_wall,
             length: stage.tube_length,
+            jacket: train_mass::jacket(stage),
         }),
         StageKind::Trap => Some(drum([
             stage.vessel_diameter.value,

@@ -2,7 +2,8 @@
 //!
 //! Closed forms of its tubes, drums and cones from the sizes entered. What has no size of its own is left
 //! out: headers of a cooler, brackets, the inlet duct and dust box of a cyclone. Elbows, bends, tees and
-//! valves count as so many bores of pipe (common practice, no source).
+//! valves count as so many bores of pipe (common practice, no source). A water jacket is taken for a round
+//! shell of sheet around the tubes: our own assumption.
 
 use super::cyclone::{Cyclone, Proportions};
 use super::machine::density;
@@ -12,7 +13,8 @@ use crate::design::inputs::{
 };
 use crate::physics::solids;
 use std::f64::consts::PI;
-use uom::si::f64::Mass;
+use uom::si::f64::{Length, Mass};
+use uom::si::length::meter;
 use uom::si::mass::kilogram;
 
 /// Bores of pipe that weigh as much as a sharp elbow, a long bend, a tee and a ball valve.
@@ -72,9 +74,9 @@ fn volume(solid: Result<solids::Body, crate::physics::error::PhysicsError>) -> f
     solid.map_or(0.0, |solid| solid.volume)
 }
 
-/// A tube by its inside diameter, m³.
+/// A tube by its inside diameter, m³; as long as it may be.
 fn tube(inside: f64, wall: f64, length: f64) -> f64 {
-    volume(solids::tube(inside + 2.0 * wall, wall, length))
+    PI * wall * (inside + wall) * length
 }
 
 fn disc(diameter: f64, sheet: f64) -> f64 {
@@ -205,7 +207,7 @@ fn cyclone_size(stage: &TrainStage) -> [f64; 2] {
     outside(stage, [size.body_diameter.value, height.value])
 }
 
-/// Tubes and fins, kg.
+/// Tubes, fins and the steel of a jacket, kg.
 fn cooler(design: &Design, stage: &TrainStage) -> f64 {
     let metal = match stage.tube_material {
         TubeMetal::MildSteel => density(design, Material::MildSteel),
@@ -231,5 +233,68 @@ fn cooler(design: &Design, stage: &TrainStage) -> f64 {
         }
         CoolerType::Bare | CoolerType::Fan | CoolerType::Water => 0.0,
     };
-    f64::from(stage.tubes) * (metal * tube(bore, wall, length) + fins)
+    let tubes = f64::from(stage.tubes) * (metal * tube(bore, wall, length) + fins);
+    match jacket(stage) {
+        Some(jacket) => tubes + density(design, Material::MildSteel) * jacket.steel(),
+        None => tubes,
+    }
+}
+
+/// The water jacket around the tubes of a cooler: a round shell with flat ends. Our own assumption, no input tells it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Jacket {
+    /// Inside diameter.
+    pub bore: Length,
+    /// Thickness of its sheet.
+    pub sheet: Length,
+    /// Length between the ends.
+    pub length: Length,
+    /// Water around the tubes.
+    pub water: Mass,
+}
+
+/// Sheet of a jacket, m, and how far its tubes stand apart from middle to middle, over their outside. Our own assumption.
+const JACKET_SHEET: f64 = 0.003;
+const JACKET_PITCH: f64 = 1.5;
+/// kg/m³.
+const WATER: f64 = 1000.0;
+
+impl Jacket {
+    /// Volume of its steel, m³.
+    fn steel(&self) -> f64 {
+        let (bore, sheet) = (self.bore.value, self.sheet.value);
+        tube(bore, sheet, self.length.value) + 2.0 * disc(bore + 2.0 * sheet, sheet)
+    }
+}
+
+/// The jacket of a stage; none for what no water cools. Tubes in a triangle pattern, with room for half a pitch around
+/// them.
+///
+/// ```
+/// use hearthplan::design::inputs::{CoolerType, StageKind, TrainStage};
+/// use hearthplan::sizing::train_mass::jacket;
+/// let mut cooler = TrainStage { kind: StageKind::Cooler, ..TrainStage::default() };
+/// assert_eq!(jacket(&cooler), None);
+/// cooler.cooling = CoolerType::Water;
+/// assert!(jacket(&cooler).unwrap().water.value > 10.0);
+/// ```
+pub fn jacket(stage: &TrainStage) -> Option<Jacket> {
+    if stage.kind != StageKind::Cooler || stage.cooling != CoolerType::Water {
+        return None;
+    }
+    let (tubes, outer) = (
+        f64::from(stage.tubes),
+        stage.tube_bore.value + 2.0 * stage.tube_wall.value,
+    );
+    let pitch = JACKET_PITCH * outer;
+    // Each tube has a hexagon of its own.
+    let bundle = pitch * (tubes * 12.0_f64.sqrt() / PI).sqrt();
+    let (bore, length) = (bundle + pitch, stage.tube_length.value);
+    let room = disc(bore, length) - tubes * disc(outer, length);
+    Some(Jacket {
+        bore: Length::new::<meter>(bore),
+        sheet: Length::new::<meter>(JACKET_SHEET),
+        length: stage.tube_length,
+        water: Mass::new::<kilogram>(WATER * room.max(0.0)),
+    })
 }

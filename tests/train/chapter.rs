@@ -220,6 +220,15 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.cooler_frost",
+            vec![
+                ("train.2.cooling", choice("water")),
+                ("site.air_temperature", number(273.15)),
+            ],
+            Watch,
+            0,
+        ),
+        (
             "train.passes",
             vec![("site.air_temperature", number(263.15))],
             Stop,
@@ -688,5 +697,23 @@ fn metal_is_held_against_the_heat_it_gets() {
             let first = finding.levers.first();
             assert!(matches!(first, Some(Lever::Input(path)) if path.contains("tube_material")));
         }
+    }
+}
+
+#[test]
+fn a_jacket_is_told_of_frost_only_where_there_is_one() {
+    let asked = |cooling: &str, kelvin: f64| {
+        let design = with(&[
+            ("train.2.cooling", choice(cooling)),
+            ("site.air_temperature", number(kelvin)),
+        ]);
+        let assessment = assess(&design);
+        (assessment.finding("train.cooler_frost")).map(|finding| finding.verdict)
+    };
+    assert_eq!(asked("water", 274.15), None);
+    assert_eq!(asked("bare", 270.15), None);
+    // Where the train cannot be solved for ice too.
+    for kelvin in [273.15, 270.15, 243.15] {
+        assert_eq!(asked("water", kelvin), Some(Verdict::Watch), "{kelvin}");
     }
 }

@@ -146,6 +146,75 @@ fn the_order_of_the_work_tells_holes_and_hearth_and_closes_the_lid_again() {
 }
 
 #[test]
+fn a_water_jacket_weighs_and_its_pump_is_told() {
+    use hearthplan::sizing::train_mass::{computed_mass, jacket};
+    let mut design = example::as_improved();
+    let place = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .expect("a cooler");
+    let mut weigh = |cooling| {
+        design.train[place].cooling = cooling;
+        let stage = &design.train[place];
+        let parts = sheet(&design, "parts");
+        let weights = assess(&design).workshop.train_weights;
+        let group = hearthplan::design::inputs::Group::Cooler;
+        let whole = weights
+            .iter()
+            .find(|one| one.group == group)
+            .expect("weighed");
+        (
+            computed_mass(&design, stage).value,
+            jacket(stage),
+            whole.computed.value,
+            parts,
+        )
+    };
+    let (bare, none, of_bare, _) = weigh(CoolerType::Bare);
+    assert_eq!(none, None);
+    let (cooled, found, of_cooled, parts) = weigh(CoolerType::Water);
+    let found = found.expect("a jacket");
+    // Shell and two ends of 3 mm steel.
+    let (bore, length) = (found.bore.value, found.length.value);
+    let ends = 0.5 * std::f64::consts::PI * (bore + 0.006_f64).powi(2);
+    let steel = 7850.0 * 0.003 * (std::f64::consts::PI * (bore + 0.003) * length + ends);
+    assert!(
+        (cooled - bare - steel).abs() < 1e-6 * steel,
+        "{cooled} {bare} {steel}"
+    );
+    let more = of_cooled - of_bare - steel;
+    assert!(
+        (more - found.water.value).abs() < 1e-6 && more > 1.0,
+        "{more}"
+    );
+    for words in [
+        "Pump, hoses and water: ",
+        "of water in it are not in the mass",
+    ] {
+        assert!(parts.contains(words), "{words}: {parts}");
+    }
+}
+
+#[test]
+fn tubes_weigh_however_long_they_are() {
+    use hearthplan::design::inputs::TrainStage;
+    use hearthplan::sizing::train_mass::computed_mass;
+    use uom::si::{f64::Length, length::meter};
+    let of = |kind, metres: f64| {
+        let long = Length::new::<meter>(metres);
+        let stage = TrainStage {
+            kind,
+            length: long,
+            tube_length: long,
+            ..TrainStage::default()
+        };
+        computed_mass(&Design::default(), &stage).value
+    };
+    for kind in [StageKind::Pipe, StageKind::Cooler] {
+        assert!((of(kind, 60.0) / of(kind, 30.0) - 2.0).abs() < 1e-9);
+    }
+}
+
+#[test]
 fn the_sum_of_a_cooler_tells_the_air_of_its_fan() {
     let mut design = with_all();
     let speeds = |design: &Design| -> Vec<f64> {

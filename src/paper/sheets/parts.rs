@@ -153,6 +153,11 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             };
             Phrase::new(words, slots).into()
         }
+        Need::WaterPump(place) => {
+            let flow = (design.train.get(place)).map_or(f64::NAN, |stage| stage.water_flow.value);
+            let words = "{} of water through the jacket; its current is in no list unless it is entered under electric loads";
+            Phrase::new(words, [cell(Q::MassFlow, flow)]).into()
+        }
         Need::Guard(_) => {
             "hands are kept off the hot surface: mesh or sheet around all of it".into()
         }
@@ -194,7 +199,11 @@ fn train(workshop: &WorkshopReview) -> Block {
     table(
         "train-weight",
         "Gas train, computed and as placed",
-        &["Sub-assembly", "Its stages weigh", "Other parts weigh"],
+        &[
+            "Sub-assembly",
+            "Its stages weigh, jacket water in",
+            "Other parts weigh",
+        ],
         rows,
         "The gas train has no stages.",
     )

@@ -129,15 +129,26 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
             outside,
             wall,
             length,
-        } => Phrase::new(
-            "{} × tube Ø {} outside, wall {}, {} long",
-            [
+            jacket,
+        } => {
+            let tubes = [
                 cell(Q::Count, f64::from(*count)),
                 long(*outside),
                 thin(*wall),
                 long(*length),
-            ],
-        ),
+            ];
+            match jacket {
+                Some(jacket) => Phrase::new(
+                    "{} × tube Ø {} outside, wall {}, {} long; jacket taken as a round shell of Ø {} inside, sheet {}; the {} of water in it are not in the mass",
+                    tubes.into_iter().chain([
+                        long(jacket.bore),
+                        thin(jacket.sheet),
+                        cell(Q::Mass, jacket.water.value),
+                    ]),
+                ),
+                None => Phrase::new("{} × tube Ø {} outside, wall {}, {} long", tubes),
+            }
+        }
         Stock::Drum {
             bore,
             height,

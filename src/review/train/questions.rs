@@ -6,6 +6,7 @@ mod clean;
 mod cool;
 mod filter;
 mod filter_bed;
+mod frost;
 pub(in crate::review) mod leak;
 pub(super) mod leaves;
 mod metal;
@@ -145,6 +146,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(frost::ask(design));
             findings.extend(metal::ask(&solved));
             findings.extend(bores::ask(&solved));
             findings.extend(clean::ask(&solved));
@@ -174,6 +176,7 @@ fn refused(
     [passes(design, Some((why, at)))]
         .into_iter()
         .chain(leak.then(|| leak::ask(design, train)))
+        .chain(frost::ask(design))
         .collect()
 }
 
