@@ -41,6 +41,11 @@ pub fn air_inside(design: &Design, group: Group) -> Option<Volume> {
     }
 }
 
+/// Whether a sub-assembly holds gas of its own. What hangs on an engine or a blower is tested with its neighbour.
+pub fn holds_gas(group: Group) -> bool {
+    !matches!(group, Group::Base | Group::Electrics | Group::Engine)
+}
+
 /// The same to a tenth of a litre, as a person would enter it.
 fn told(design: &Design, group: Group) -> Option<Value> {
     let tenths = (air_inside(design, group)?.value * 1e4).round() / 1e4;

@@ -476,3 +476,58 @@ fn what_makes_no_sense_is_refused() {
         .is_err()
     );
 }
+
+#[test]
+fn a_hopper_that_is_gone_is_told_by_its_joints() {
+    let mut design = Design::default();
+    design.hopper.fitted = false;
+    for volume in [
+        &mut design.leak_test.filter_volume,
+        &mut design.leak_test.cooler_volume,
+        &mut design.leak_test.condensate_volume,
+    ] {
+        *volume = Some(Volume::new::<liter>(20.0));
+    }
+    let plan = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("leaks.plan").expect("asked").clone();
+        finding.compared.text(System::Metric)
+    };
+    let told = plan(&design);
+    assert!(
+        told.contains("no hopper is fitted, but the list of joints"),
+        "{told}"
+    );
+    design
+        .joints
+        .retain(|joint| joint.first != Group::Hopper && joint.second != Group::Hopper);
+    assert!(!plan(&design).contains("hopper"));
+}
+
+#[test]
+fn joints_that_no_gauge_tells_of_get_soap_film() {
+    let design =
+        hearthplan::review::guided::complete(&hearthplan::design::example::to_start_from(), &[]);
+    let assessment = assess(&design);
+    let holds = |group| hearthplan::sizing::air_inside::holds_gas(group);
+    assert!(
+        assessment
+            .leaks
+            .groups
+            .iter()
+            .any(|one| !holds(one.budget.group))
+    );
+    let told = (assessment.finding("leaks.plan").expect("asked").compared).text(System::Metric);
+    assert!(told.contains("soap film"), "{told}");
+    let sheets = all(&design, &assessment, System::Metric, &[]);
+    let page = |name: &str| {
+        let sheet = sheets
+            .iter()
+            .find(|sheet| sheet.name == name)
+            .expect("the sheet");
+        html::blocks(sheet, System::Metric)
+    };
+    let leaks = page("leak-tests");
+    assert!(leaks.contains("No number: "), "{leaks}");
+    assert!(!leaks.contains(">?<"), "{leaks}");
+}

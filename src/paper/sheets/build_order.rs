@@ -8,6 +8,7 @@ use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
 use crate::review::{Assessment, TableRow};
+use crate::sizing::air_inside::holds_gas;
 use crate::sizing::build_order::{OrderStep, Task, besides};
 
 /// A box to tick.
@@ -130,13 +131,25 @@ fn step(index: usize, work: String, on: String, hold: bool) -> TableRow {
     ])
 }
 
+/// Whether a joint holds together only what has no gas of its own, so that the leak tests have no number for it.
+fn no_gauge_tells(design: &Design, place: usize) -> bool {
+    (design.joints.get(place))
+        .is_some_and(|joint| !holds_gas(joint.first) && !holds_gas(joint.second))
+}
+
 fn computed(design: &Design, index: usize, order: OrderStep) -> TableRow {
     let (kind, on) = match order.task {
         Task::Make(place) => (StepKind::Make, joint(design, place)),
         Task::Test(place) => (StepKind::Test, joint(design, place)),
         Task::CloseIn(group) => (StepKind::CloseIn, group.label().to_string()),
     };
-    step(index, kind.label().to_string(), on, order.hold)
+    let work = match order.task {
+        Task::Test(place) if no_gauge_tells(design, place) => {
+            format!("{}: no number, soap film", kind.label())
+        }
+        _ => kind.label().to_string(),
+    };
+    step(index, work, on, order.hold)
 }
 
 fn own(design: &Design, index: usize, entered: &BuildStep) -> TableRow {

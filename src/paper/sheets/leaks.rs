@@ -5,7 +5,8 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, LeakTestMade, Leaks, TableRow};
+use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow};
+use crate::sizing::air_inside::holds_gas;
 use uom::si::f64::Pressure;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -54,7 +55,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "Date",
             "By whom",
         ],
-        (leaks.groups.iter())
+        (tested(leaks))
             .map(|one| {
                 let mut cells: Vec<Slot> = vec![one.budget.group.label().into()];
                 cells.extend((0..7).map(|_| Slot::from("")));
@@ -103,6 +104,7 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
         "Test out of sun and wind, and let it stand until the temperature is steady. Hold the thermometer against the vessel.".into(),
         "Read pressure and temperature, wait for the hold time, and read both again.".into(),
     ]);
+    lines.extend(with_film(leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
         // Half of the pressure is then lost within a minute at the leak allowed, so that in one and a half less is lost
@@ -156,8 +158,26 @@ fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     lines.into_iter().flatten().map(Slot::from).collect()
 }
 
+/// What a gauge can test; what holds no gas of its own has lines of its own.
+fn tested(leaks: &Leaks) -> impl Iterator<Item = &GroupLeak> {
+    (leaks.groups.iter()).filter(|one| holds_gas(one.budget.group))
+}
+
+/// What is done where no gauge tells anything.
+fn with_film(leaks: &Leaks) -> Option<Slot> {
+    let names: Vec<&str> = (leaks.groups.iter())
+        .map(|one| one.budget.group)
+        .filter(|group| !holds_gas(*group))
+        .map(|group| group.label())
+        .collect();
+    (!names.is_empty()).then(|| {
+        let words = "No number: {}. They hold no gas of their own. Pump them up together with their neighbour, or let the blower push cold air through before the first fire, and brush their joints with soap film: where a bubble grows, it leaks.";
+        Phrase::new(words, [names.join(", ").into()]).into()
+    })
+}
+
 fn budgets(leaks: &Leaks) -> Vec<TableRow> {
-    (leaks.groups.iter())
+    tested(leaks)
         .map(|one| {
             let told = |quantity, value: Option<f64>| {
                 value.map_or(UNKNOWN.into(), |value| cell(quantity, value))

@@ -8,6 +8,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::air_inside::holds_gas;
 use crate::sizing::leak_test::TestPlan;
 use uom::si::f64::Pressure;
 
@@ -50,17 +51,30 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
     let slowest = (leaks.groups.iter())
         .filter_map(|one| one.plan.as_ref().map(|plan| (one, plan)))
         .max_by(|a, b| a.1.hold.value.total_cmp(&b.1.hold.value));
+    // The air of a hopper follows from its sizes; of one that is not fitted only joints are left.
+    let is_left = |group| group == Group::Hopper && !design.hopper.fitted;
     let unknown: Vec<&str> = (leaks.groups.iter())
-        .filter(|one| one.plan.is_none() && takes_volume(one.budget.group))
-        .map(|one| one.budget.group.label())
+        .filter(|one| one.plan.is_none())
+        .map(|one| one.budget.group)
+        .filter(|group| holds_gas(*group) && !is_left(*group))
+        .map(|group| group.label())
+        .collect();
+    let left = (leaks.groups.iter())
+        .any(|one| is_left(one.budget.group))
+        .then(hopper_left);
+    let film: Vec<&str> = (leaks.groups.iter())
+        .map(|one| one.budget.group)
+        .filter(|group| !holds_gas(*group))
+        .map(|group| group.label())
         .collect();
     let answers = match slowest {
         Some((slowest, plan)) => [
             gentle,
             too_coarse(design, leaks),
-            Some(in_time(design, slowest, plan, &unknown)),
+            Some(in_time(design, slowest, plan, [&unknown, &film])),
+            left,
         ],
-        None => [gentle, None, nothing_known(&unknown)],
+        None => [gentle, None, nothing_known(&unknown), left],
     };
     // Of equal answers the first counts.
     let worst = answers.into_iter().flatten().reduce(|worst, next| {
@@ -150,7 +164,12 @@ fn too_coarse(design: &Design, leaks: &Leaks) -> Option<Answer> {
 }
 
 /// Whether there is time for the longest test.
-fn in_time(design: &Design, slowest: &GroupLeak, plan: &TestPlan, unknown: &[&str]) -> Answer {
+fn in_time(
+    design: &Design,
+    slowest: &GroupLeak,
+    plan: &TestPlan,
+    [unknown, film]: [&[&str]; 2],
+) -> Answer {
     let given = design.leak_test.hold_time.value;
     let needed = plan.hold.value;
     let label: Slot = slowest.budget.group.label().into();
@@ -168,10 +187,15 @@ fn in_time(design: &Design, slowest: &GroupLeak, plan: &TestPlan, unknown: &[&st
             ],
         }
     } else if unknown.is_empty() {
-        let words = "the longest test, of {}, takes {}; there is time for {}";
+        let words = if film.is_empty() {
+            "the longest test, of {}, takes {}; there is time for {}"
+        } else {
+            "the longest test, of {}, takes {}; there is time for {}. No gauge tells of joints at: {}; soap film shows whether they leak"
+        };
+        let slots = [label, time(needed), time(given), film.join(", ").into()];
         Answer {
             verdict: Verdict::Good,
-            compared: Phrase::new(words, [label, time(needed), time(given)]),
+            compared: Phrase::new(words, slots),
             margin,
             levers: &[],
         }
@@ -188,6 +212,18 @@ fn in_time(design: &Design, slowest: &GroupLeak, plan: &TestPlan, unknown: &[&st
     }
 }
 
+/// Where a hopper that is not fitted still has joints.
+fn hopper_left() -> Answer {
+    Answer {
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(
+            "no hopper is fitted, but the list of joints still has a tight one of it: take that out, or give it to what it closes now",
+        ),
+        margin: None,
+        levers: &[],
+    }
+}
+
 /// Where the air inside is known of no sub-assembly.
 fn nothing_known(unknown: &[&str]) -> Option<Answer> {
     (!unknown.is_empty()).then(|| Answer {
@@ -199,11 +235,6 @@ fn nothing_known(unknown: &[&str]) -> Option<Answer> {
         margin: None,
         levers: &[],
     })
-}
-
-/// Whether a sub-assembly holds gas of its own. What hangs on an engine is tested with its neighbour.
-fn takes_volume(group: Group) -> bool {
-    !matches!(group, Group::Base | Group::Electrics | Group::Engine)
 }
 
 fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
