@@ -142,6 +142,9 @@ pub enum CoolerError {
         "even {LONGEST} m of tube do not cool the gas that far: use more tubes, fins, a fan or water"
     )]
     NotReached,
+    /// What cools is no colder than the gas should become.
+    #[error("gas gets no colder than what cools it: no length of tube does it")]
+    TooWarmAround,
 }
 
 /// Air as the convection laws want it.
@@ -197,7 +200,7 @@ impl Cooler {
     /// Shortest length of each tube that cools the gas to `outlet`, 0.05 to 60 m.
     ///
     /// # Errors
-    /// [`CoolerError::NotReached`] if no length does, or the reason why the cooler cannot be computed.
+    /// [`CoolerError::NotReached`] or [`CoolerError::TooWarmAround`] if no length does, or the reason why the cooler cannot be computed.
     ///
     /// ```
     /// use hearthplan::sizing::train::{Stage, example};
@@ -230,6 +233,16 @@ impl Cooler {
     ) -> Result<Length, CoolerError> {
         gas.check()?;
         let wish = outlet.value;
+        let coldest = match self.kind {
+            CoolerKind::WaterJacket { inlet, .. } => inlet,
+            CoolerKind::Bare | CoolerKind::Finned(_) | CoolerKind::FanBlown { .. } => {
+                surroundings.temperature
+            }
+        };
+        // It nears what cools it, and never gets there.
+        if gas.temperature.value > wish && coldest.value >= wish {
+            return Err(CoolerError::TooWarmAround);
+        }
         let of_length = |length: f64| {
             Cooler {
                 length: Length::new::<meter>(length),

@@ -717,3 +717,16 @@ fn a_jacket_is_told_of_frost_only_where_there_is_one() {
         assert_eq!(asked("water", kelvin), Some(Verdict::Watch), "{kelvin}");
     }
 }
+
+#[test]
+fn no_length_cools_below_the_air() {
+    let design = with(&[
+        ("site.air_temperature", number(313.15)),
+        ("limits.engine_gas_watch", number(313.15)),
+    ]);
+    let assessment = assess(&design);
+    assert!(matches!(assessment.train.cooler_length, Some(Err(_))));
+    let finding = assessment.finding("train.engine_temperature").unwrap();
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("no length of its tubes does it"), "{told}");
+}

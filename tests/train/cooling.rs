@@ -387,7 +387,27 @@ fn needed_length_ends_at_the_wish() {
             "{wish}: {length:?}"
         );
     }
-    let never = example::cooler().needed_length(&load.start, around, celsius(20.0));
+    // Gas nears the air around the tubes, and never gets there; a jacket is as cold as its water.
+    for wish in [19.0, 20.0] {
+        let never = example::cooler().needed_length(&load.start, around, celsius(wish));
+        assert_eq!(never, Err(CoolerError::TooWarmAround));
+    }
+    let jacketed = Cooler {
+        kind: jacket(),
+        ..example::cooler()
+    };
+    let never = jacketed.needed_length(&load.start, around, celsius(2.0));
+    assert_eq!(never, Err(CoolerError::TooWarmAround));
+    // One short tube for all of it is too little even where it is as long as any.
+    let alone = Cooler {
+        tubes: 1,
+        ..example::cooler()
+    };
+    let never = alone.needed_length(
+        &load.start,
+        around,
+        around.temperature + TemperatureInterval::new::<kelvin_interval>(0.01),
+    );
     assert_eq!(never, Err(CoolerError::NotReached));
 }
 

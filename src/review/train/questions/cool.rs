@@ -8,7 +8,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerResult, WATER_HEAT_CAPACITY};
+use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerError, CoolerResult, WATER_HEAT_CAPACITY};
 use crate::sizing::train::{Detail, Note, TrainSolution};
 
 /// Jacket water this much below where it would boil is Watch, K. Our own choice.
@@ -72,6 +72,10 @@ fn engine(solved: &Solved) -> Finding {
             "{} at full load, {} at usual load, wanted at most {}; its tubes alone would do it with {} each",
             told.into_iter()
                 .chain([Measure::new(Q::Distance, length.value).into()]),
+        ),
+        Some(Err(CoolerError::TooWarmAround)) => Phrase::new(
+            "{} at full load, {} at usual load, wanted at most {}; what cools it is no colder than that, so that no length of its tubes does it",
+            told,
         ),
         Some(Err(_)) => Phrase::new(
             "{} at full load, {} at usual load, wanted at most {}; no length of these tubes does it alone",
