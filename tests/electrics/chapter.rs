@@ -226,3 +226,23 @@ fn a_battery_that_is_empty_before_the_hearth_is_hot_is_no_good_one() {
         "{words}"
     );
 }
+
+#[test]
+fn a_load_beyond_the_table_of_fuses_is_told_so() {
+    let mut design = example::as_improved();
+    design.battery.voltage =
+        uom::si::f64::ElectricPotential::new::<uom::si::electric_potential::volt>(12.0);
+    design.loads = vec![load(LoadTime::Running, 800.0, 100.0)];
+    let of = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("electrics.fuses").unwrap().clone();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    let (verdict, told) = of(&design);
+    assert_ne!(verdict, Verdict::Good);
+    assert!(told.contains("the table of fuses ends at 80 A"), "{told}");
+    every_remedy_passes(&design, "electrics.fuses", 0);
+    design.battery.voltage *= 2.0;
+    let (_, told) = of(&design);
+    assert!(!told.contains("the table of fuses"), "{told}");
+}

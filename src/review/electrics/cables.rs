@@ -5,7 +5,9 @@ use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::sizing::wiring::CableRun;
+use crate::sizing::conductor_table::FUSES;
+use crate::sizing::wiring::{CableRun, FUSE_LOADING};
+use uom::si::electric_current::ampere;
 use uom::si::f64::ElectricCurrent;
 
 const CAUTION: &str = "A cable that is too thin, or a fuse that is too big, sets fire to its insulation. Put each fuse at the battery's end of its cable, cover the poles, and keep cables off hot metal. Have it checked where your rules ask for a licensed person.";
@@ -101,6 +103,15 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             ],
         ),
         (Err(why), _) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
+        (Ok(run), None) if beyond_fuses(run) => Phrase::new(
+            "{}: takes {}, so that its fuse must be of {} at the least; the table of fuses ends at {}. Twice the battery voltage halves the current",
+            [
+                name.into(),
+                amperes(run.current),
+                amperes(run.current / FUSE_LOADING),
+                amperes(ElectricCurrent::new::<ampere>(largest_fuse())),
+            ],
+        ),
         (Ok(run), None) => Phrase::new(
             "{}: takes {}, its cable carries {}: no fuse fits between",
             [name.into(), amperes(run.current), amperes(run.carries)],
@@ -126,6 +137,9 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
     if row.own_cable && too_large.is_none() {
         levers.push(Lever::input(row.path("cable")));
     }
+    if row.fuse.is_none() && row.run.as_ref().is_ok_and(beyond_fuses) {
+        levers.push(Lever::input("battery.voltage"));
+    }
     let mut working: Vec<Step> = row.run.iter().flat_map(|run| working(row, run)).collect();
     working.extend(too_large.map(for_load));
     Some(Finding {
@@ -146,6 +160,16 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             "wiring"
         },
     })
+}
+
+/// Rating of the largest fuse of the table, A.
+fn largest_fuse() -> f64 {
+    FUSES.iter().copied().fold(0.0, f64::max)
+}
+
+/// Whether even the largest fuse of the table is too small for what a circuit takes.
+fn beyond_fuses(run: &CableRun) -> bool {
+    run.current.value > FUSE_LOADING * largest_fuse()
 }
 
 /// The largest fuse that still melts before its load burns.
