@@ -730,3 +730,30 @@ fn no_length_cools_below_the_air() {
     let told = finding.compared.text(Default::default());
     assert!(told.contains("no length of its tubes does it"), "{told}");
 }
+
+#[test]
+fn air_that_leaks_and_air_that_burns_are_shares_of_the_same() {
+    let of = |leak: f64| {
+        let assessment = assess(&with(&[("raw_gas.air_leak", number(leak))]));
+        let finding = assessment.finding("train.oxygen").unwrap().clone();
+        let told = finding.compared.text(Default::default());
+        let least = told.split("burn inside from ").nth(1).unwrap();
+        let least: f64 = least.split('%').next().unwrap().trim().parse().unwrap();
+        let gas = assessment.train.full_clean.unwrap().points[0].dry;
+        let burns = |share: f64| {
+            let share = uom::si::f64::Ratio::new::<uom::si::ratio::ratio>(share);
+            let mixed = hearthplan::sizing::flammability::with_air(&gas, share).unwrap();
+            hearthplan::sizing::flammability::flammability(&mixed)
+                .unwrap()
+                .burns_as_it_is
+        };
+        (
+            least / 100.0,
+            burns(0.99 * least / 100.0),
+            burns(1.01 * least / 100.0),
+        )
+    };
+    let (least, just_below, just_above) = of(0.26);
+    assert!(least > 0.26, "{least}");
+    assert!(!just_below && just_above);
+}

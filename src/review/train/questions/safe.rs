@@ -70,10 +70,14 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                 verdict: Verdict::at_most(oxygen, watch, stop.max(watch)).max(burns),
                 margin: 1.0 - oxygen / watch,
                 compared: match found.air_to_burn {
+                    // The leak is told over the gas, so this is too.
                     Some(air) => Phrase::new(
-                        "{} with {} of air leaking in, wanted at most {}; it can burn inside from {} of air on",
-                        told.into_iter()
-                            .chain([Measure::new(Q::Share, air.value).into()]),
+                        "{} with {} of air leaking in, wanted at most {}; it can burn inside from {} of air on, both over the gas",
+                        told.into_iter().chain([Measure::new(
+                            Q::Share,
+                            air.value / (1.0 - air.value),
+                        )
+                        .into()]),
                     ),
                     None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
                 },
