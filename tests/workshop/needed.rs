@@ -135,6 +135,8 @@ fn the_order_of_the_work_tells_holes_and_hearth_and_closes_the_lid_again() {
     for words in [
         "Ash door",
         "Thermometer",
+        "Hopper lid",
+        "catches that open without tools",
         "Lighting port",
         "Fire tube with throat",
         "Grate",

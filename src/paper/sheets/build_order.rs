@@ -20,7 +20,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "build-order",
         "Build order",
         "What is done when, so that every joint is tested before something hides it.",
-        &["joints", "build_steps", "workshop", "holes"],
+        &["joints", "build_steps", "workshop", "holes", "hopper"],
     );
     let mut add = |block| sheet.blocks.push(block);
     for block in cautions(

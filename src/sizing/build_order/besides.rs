@@ -1,4 +1,4 @@
-//! Work that no joint stands for: holes and what sits in them, the hearth, and what was open while the lining went in.
+//! Work that no joint stands for: holes and what sits in them, the hearth, the hopper's lid, and what was open while the lining went in.
 
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, HoleUse, JointKind};
@@ -45,7 +45,12 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: part.to_string(),
         when: BEFORE_LID,
     });
-    let mut more: Vec<Besides> = holes.chain(hearth).collect();
+    let lid = design.hopper.fitted.then(|| Besides {
+        work: "Fit it with a gasket all round and catches that open without tools. Gas stands in the hopper: open it only out of doors, standing to the side, face away, and let the first gas drift off",
+        on: "Hopper lid".to_string(),
+        when: "before the first leak test of the hopper",
+    });
+    let mut more: Vec<Besides> = holes.chain(hearth).chain(lid).collect();
     let closed = order.iter().filter_map(|step| match step.task {
         Task::CloseIn(group) => Some(group),
         _ => None,
