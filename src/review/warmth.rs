@@ -104,6 +104,12 @@ impl Warmth {
         }
     }
 
+    /// The outside of a zone at its hottest, if it could be computed.
+    pub fn hottest_outside(&self, zone: Zone) -> Option<ThermodynamicTemperature> {
+        let heat = self.hottest(zone).heat.as_ref().ok()?;
+        Some(heat.surface_temperature)
+    }
+
     /// How long it takes from lighting until the hearth is hot; none where that, or the fire, is not known.
     pub(super) fn time_to_light(&self) -> Option<Time> {
         let warm = self.warm_up.as_ref().ok()?;

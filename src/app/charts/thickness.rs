@@ -18,7 +18,7 @@ use uom::si::length::meter;
 pub const QUESTION: Question = Question {
     name: "thickness",
     title: "Heat loss and outside temperature against thickness",
-    meaning: "More insulation keeps more heat in the hearth and the outside cooler. Each further bit of thickness helps less than the one before.",
+    meaning: "More insulation keeps more heat in the hearth and the outside cooler. Each further bit of thickness helps less than the one before. The loss is told at full load and in the wind of the place, the outside in still air and at the load at which it is hottest.",
 };
 
 /// Thickest layer always shown, m.
@@ -419,9 +419,9 @@ fn words(told: &Told) -> String {
         ..
     } = told;
     let state = if told.bare {
-        format!("Bare as it is, the outside is at {outside} and the part loses {loss}")
+        format!("Bare as it is, the outside gets up to {outside} in still air, and the part loses {loss} at full load")
     } else {
-        format!("At {now} the outside is at {outside} and the part loses {loss}")
+        format!("At {now} the outside gets up to {outside} in still air, and the part loses {loss} at full load")
     };
     let mark = if told.guarded {
         format!("{limit} behind a guard")

@@ -454,9 +454,9 @@ fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
     let middle = |from: Length, to: Length| 0.5 * (mm(from) + mm(to));
     assessment
         .warmth
-        .hottest
+        .zones
         .iter()
-        .filter_map(|hottest| hottest.heat.as_ref().ok())
+        .flatten()
         .filter_map(|heat| {
             let (up, radius, id) = match heat.zone {
                 Zone::Hearth => (
@@ -476,7 +476,9 @@ fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
                 ),
                 Zone::Bottom => return None,
             };
-            Some((heat.surface_temperature.value, up, mm(radius), id))
+            // As the verdict judges it: at its hottest, in still air.
+            let outside = assessment.warmth.hottest_outside(heat.zone)?;
+            Some((outside.value, up, mm(radius), id))
         })
         .collect()
 }

@@ -185,11 +185,13 @@ fn tar(solved: &Solved) -> Option<Finding> {
     ];
     let upright = at.entry.lie == Lie::Upright;
     let words = match (sticky.is_some(), upright) {
-        (true, _) => "{}: tar falls out below {}, the gas leaves it with {}; level tubes keep it",
-        (false, true) => {
-            "{}: tar falls out below {}, the gas leaves it with {}; upright tubes let it run down"
+        (true, _) => {
+            "{}: tar falls out below {}, the gas leaves it with {} at usual load; level tubes keep it"
         }
-        (false, false) => "{}: tar falls out below {}, the gas leaves it with {}",
+        (false, true) => {
+            "{}: tar falls out below {}, the gas leaves it with {} at usual load; upright tubes let it run down"
+        }
+        (false, false) => "{}: tar falls out below {}, the gas leaves it with {} at usual load",
     };
     let found = levers::of(
         solved.design,
