@@ -11,6 +11,7 @@ mod draw;
 mod figure;
 mod hearth_makes;
 mod hearth_table;
+mod labels;
 mod load;
 mod paint;
 mod pen;

@@ -7,7 +7,7 @@ use crate::design::quantity::{Quantity, System};
 use crate::sizing::machine::Point;
 
 /// As many characters stand beside a figure whose texts are as large as they get.
-const LONGEST_LINE: usize = 14;
+const LONGEST_LINE: usize = 12;
 /// How far below a line of text the next one stands, as a share of its size.
 const BELOW: f64 = 1.15;
 

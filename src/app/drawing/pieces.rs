@@ -64,12 +64,14 @@ fn cut(solid: &Solid, view: View) -> Vec<Stroke> {
 /// All pieces that can be touched, far ones first. Solids of the same piece are one touchable.
 pub fn touchables(design: &Design, machine: &Machine, view: View) -> Vec<Touchable> {
     let mut touchables: Vec<Touchable> = Vec::with_capacity(machine.solids.len());
-    // Parts are drawn first, as outlines behind the cut vessel.
+    // Parts are drawn first, as outlines behind the cut vessel; then what fills it, so that it covers no thin lid.
     let (parts, vessel): (Vec<&Solid>, Vec<&Solid>) = machine
         .solids
         .iter()
         .partition(|solid| matches!(solid.piece, Piece::Part(_)));
-    for solid in parts.into_iter().chain(vessel) {
+    let (fills, steel): (Vec<&Solid>, Vec<&Solid>) =
+        (vessel.into_iter()).partition(|solid| solid.presence == Presence::WhenFull);
+    for solid in parts.into_iter().chain(fills).chain(steel) {
         let name = PieceName {
             path: solid.piece.path(),
             label: solid.piece.label(design),
