@@ -757,3 +757,16 @@ fn air_that_leaks_and_air_that_burns_are_shares_of_the_same() {
     assert!(least > 0.26, "{least}");
     assert!(!just_below && just_above);
 }
+
+#[test]
+fn gas_behind_the_cooler_is_told_with_its_load() {
+    for lie in ["level", "upright"] {
+        let assessment = assess(&with(&[("train.2.lie", choice(lie))]));
+        let finding = assessment.finding("train.cooler_tar").unwrap();
+        let told = finding.compared.text(Default::default());
+        assert!(told.contains(" at usual load"), "{told}");
+        let usual = assessment.train.usual.as_ref().unwrap();
+        let behind = usual.outcomes[COOLER].out.temperature;
+        assert_eq!(finding.working[0].result.si, behind.value);
+    }
+}

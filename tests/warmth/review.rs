@@ -471,6 +471,12 @@ fn the_hearth_wall_may_be_touched_only_where_it_is_hottest() {
     );
     let surface = finding.working.last().unwrap().result.si;
     assert!(surface > full.value + 1.0, "{surface}");
+    // The drawing tells the same.
+    let drawn = assessment.warmth.hottest_outside(Zone::Hearth).unwrap();
+    assert!((drawn.value - surface).abs() < 1e-9);
+    let lid = assessment.warmth.zone(Zone::Lid).unwrap();
+    let told = assessment.warmth.hottest_outside(Zone::Lid).unwrap();
+    assert_eq!(told, lid.surface_temperature);
     let body = ask(&design, "warmth.touch_body").unwrap();
     assert!(!body.compared.text(System::Metric).contains("load"));
 }
