@@ -204,6 +204,17 @@ describe('accessible', () => {
         await shot(`large-text-${name}`);
         assert.equal(await sidewaysOverflow(page), 0, name);
         assert.deepEqual(await page.evaluate(cutOff), [], name);
+        if (name === 'verdicts') {
+          const outside = await page.locator('.drawing > svg').first().evaluate((svg) => {
+            const { left, right } = svg.getBoundingClientRect();
+            const cut = (text) => {
+              const box = text.getBoundingClientRect();
+              return box.left < left - 1 || box.right > right + 1;
+            };
+            return [...svg.querySelectorAll('text')].filter(cut).map((text) => text.textContent);
+          });
+          assert.deepEqual(outside, [], 'texts of the drawing');
+        }
       }
       await showPanel(page, 'designs');
       await page.locator('#panel-designs').getByRole('button', { name: 'Start my own' }).click();

@@ -87,6 +87,23 @@ describe('looks', () => {
     await visit.close();
   });
 
+  it('lets the machine scroll away on a phone laid on its side', async () => {
+    const { width, height } = PHONE.viewport;
+    const visit = await site.open({ ...PHONE, viewport: { width: height, height: width } });
+    const { page } = visit;
+    for (const panel of ['verdicts', 'numbers']) {
+      await showPanel(page, panel);
+      await page.evaluate(() => window.scrollTo(0, 1200));
+      await page.waitForFunction(() => window.scrollY > 300);
+      for (const stays of ['.drawing > svg', '.summary']) {
+        const bottom = await page.locator(stays).first().evaluate((element) => element.getBoundingClientRect().bottom);
+        assert.ok(bottom <= 0, `${stays} stays in view over ${panel}`);
+      }
+    }
+    await visit.shot('on-its-side');
+    await visit.close();
+  });
+
   for (const size of SIZES) {
     it(`writes beside the height of the machine, not across its line, on a ${size.name}`, async () => {
       const { page, close } = await site.open(size);

@@ -669,7 +669,7 @@ fn metal_is_held_against_the_heat_it_gets() {
     let hot = ("raw_gas.temperature", number(973.15));
     let (pipe, told) = said(&[hot.clone(), ("train.0.cover", choice("insulated"))]);
     assert!(
-        told.contains("its wall is nearly as hot; Mild steel bears 550 °C"),
+        told.contains("its wall is nearly as hot; mild steel bears 550 °C"),
         "{told}"
     );
     assert!(pipe.caution.is_some() && pipe.working[0].result.si >= 973.15);

@@ -83,11 +83,12 @@ impl Worst<'_> {
 
 /// Every stage at every load against what its metal bears for long.
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
+    // Of loads that are as hot the first is told.
     let loads = [
-        (solved.startup, "while lighting"),
-        (Some(solved.usual), "at the usual load"),
         (Some(solved.clean), "at full load"),
         (Some(solved.dirty), "at full load with a dirty filter"),
+        (Some(solved.usual), "at the usual load"),
+        (solved.startup, "while lighting"),
     ];
     let worst = loads
         .into_iter()
@@ -146,7 +147,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 solved.name(worst.at.place).into(),
                 temperature(wall).into(),
                 worst.load.into(),
-                worst.name.into(),
+                worst.name.to_lowercase().into(),
                 temperature(limit).into(),
             ],
         ),
