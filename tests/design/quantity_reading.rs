@@ -139,7 +139,9 @@ fn every_unit_name_is_read_in_its_own_quantity_with_its_factor() {
     for &quantity in Quantity::ALL {
         for unit in quantity.units() {
             for name in std::iter::once(&unit.symbol).chain(unit.names) {
-                for text in [format!("2 {name}"), format!("2{name}")] {
+                let runs_on = !name.starts_with(|sign: char| sign.is_ascii_digit());
+                let close = runs_on.then(|| format!("2{name}"));
+                for text in [format!("2 {name}")].into_iter().chain(close) {
                     reads(
                         quantity,
                         &text,
@@ -168,6 +170,66 @@ fn no_two_units_of_a_quantity_share_a_name() {
             );
         }
     }
+}
+
+/// Displacement and speed stand on plates in the units of their country.
+#[test]
+fn engine_plates_are_read_as_they_stand() {
+    const CUBIC_INCH: f64 = 1.638_706_4e-5;
+    for (text, si) in [
+        ("389 ccm", 3.89e-4),
+        ("389 CCM", 3.89e-4),
+        ("389 cc", 3.89e-4),
+        ("389 cm3", 3.89e-4),
+        ("389 ml", 3.89e-4),
+        ("24 ci", 24.0 * CUBIC_INCH),
+        ("24 cu in", 24.0 * CUBIC_INCH),
+        ("24 cu. in.", 24.0 * CUBIC_INCH),
+        ("1.6 L", 1.6e-3),
+    ] {
+        reads(Quantity::Displacement, text, System::Metric, si);
+    }
+    for text in [
+        "1800 1/min",
+        "1800 min-1",
+        "1800 min⁻¹",
+        "1800min-1",
+        "1800 /min",
+        "1 800 1/min",
+        "1800 rpm",
+        "30 1/s",
+    ] {
+        reads(Quantity::Speed, text, System::Metric, 30.0);
+    }
+    for system in [System::Metric, System::Inch] {
+        for (quantity, si) in [(Quantity::Displacement, 3.89e-4), (Quantity::Speed, 30.0)] {
+            let written = quantity.write(si, system);
+            reads(quantity, &written, system, si);
+        }
+    }
+    refuses(
+        Quantity::Displacement,
+        "389 bushel",
+        "bushel",
+        "the unit “bushel” is not known; use L, cm³, in³, m³, gal or ft³",
+    );
+}
+
+#[test]
+fn volts_times_amperes_are_no_watts() {
+    refuses(
+        Quantity::EnginePower,
+        "5 kVA",
+        "kVA",
+        "“kVA” on a generator's plate is no shaft power: multiply it by the power factor, often 0.8, divide by the efficiency of the generator, often 0.8 to 0.85 (from memory), and type the result in kW",
+    );
+    refuses(
+        Quantity::Power,
+        "300 VA",
+        "VA",
+        "“VA” is volts times amperes: multiply it by the power factor, often 0.8 (from memory), and type the result in W or kW",
+    );
+    assert!(Quantity::Length.read("5 kVA", System::Metric).is_err());
 }
 
 #[track_caller]

@@ -31,6 +31,13 @@ pub(super) fn read(quantity: Quantity, text: &str, system: System) -> Result<f64
     Reader::new(quantity, text, system).quantity()
 }
 
+/// Units of volts times amperes, which are no watts.
+const APPARENT: [&str; 2] = ["kva", "va"];
+
+fn is_power(quantity: Quantity) -> bool {
+    matches!(quantity, Quantity::Power | Quantity::EnginePower)
+}
+
 /// One character of the text in the form that units and numbers are compared in.
 #[derive(Clone, Copy)]
 struct Folded {
@@ -212,6 +219,10 @@ impl<'a> Reader<'a> {
         self.skip_space();
         let unit = match self.here() {
             None => None,
+            // A plate tells turns as “1/min”: a figure, but no further number.
+            Some(_) if behind != self.at && self.longest(self.quantity).is_some() => {
+                Some(self.unit()?)
+            }
             Some(sign) if sign.is_ascii_digit() || vulgar_fraction(sign).is_some() => None,
             Some(_) => Some(self.unit()?),
         };
@@ -395,12 +406,13 @@ impl<'a> Reader<'a> {
                     wanted,
                 }))
             }
-            _ => Err(
-                self.error(self.word(self.at), |typed| ReadReason::UnknownUnit {
-                    typed,
-                    wanted,
-                }),
-            ),
+            _ => Err(self.error(self.word(self.at), |typed| {
+                if is_power(wanted) && APPARENT.contains(&typed.to_lowercase().as_str()) {
+                    ReadReason::ApparentPower { typed, wanted }
+                } else {
+                    ReadReason::UnknownUnit { typed, wanted }
+                }
+            })),
         }
     }
 

@@ -48,6 +48,13 @@ pub enum ReadReason {
         /// What was wanted.
         wanted: Quantity,
     },
+    /// Volts times amperes where watts are wanted.
+    ApparentPower {
+        /// The piece.
+        typed: String,
+        /// What was wanted.
+        wanted: Quantity,
+    },
     /// The unit measures something else.
     OtherQuantity {
         /// The piece.
@@ -93,6 +100,17 @@ impl fmt::Display for ReadReason {
                     alternatives(units)
                 ),
             },
+            ReadReason::ApparentPower {
+                typed,
+                wanted: Quantity::EnginePower,
+            } => write!(
+                f,
+                "“{typed}” on a generator's plate is no shaft power: multiply it by the power factor, often 0.8, divide by the efficiency of the generator, often 0.8 to 0.85 (from memory), and type the result in kW"
+            ),
+            ReadReason::ApparentPower { typed, .. } => write!(
+                f,
+                "“{typed}” is volts times amperes: multiply it by the power factor, often 0.8 (from memory), and type the result in W or kW"
+            ),
             ReadReason::OtherQuantity {
                 typed,
                 measures,

@@ -91,7 +91,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         Q::WireSection => plain!("an area", AREAS, ANY, MM2, MM2),
         Q::Volume => plain!("a volume", VOLUMES, ANY, L, GAL),
         Q::RoomVolume => plain!("a volume", VOLUMES, ANY, M3, FT3),
-        Q::Displacement => plain!("a volume", VOLUMES, ANY, L, IN3),
+        Q::Displacement => plain!("a volume", DISPLACEMENTS, ANY, L, IN3),
         Q::Mass => plain!("a weight", MASSES, ANY, KG, LB),
         Q::Force => plain!("a force", FORCES, ANY, N, LBF),
         Q::MechanicalEnergy => plain!("an energy", ENERGIES, ANY, J, FT_LBF),

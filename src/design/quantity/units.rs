@@ -91,10 +91,30 @@ pub(super) const GAL: Unit = unit(
     231.0 * INCH * INCH * INCH,
     &["gallon", "gallons", "us gal"],
 );
-pub(super) const IN3: Unit = unit("in³", INCH * INCH * INCH, &["cu in", "cid"]);
+pub(super) const IN3: Unit = unit(
+    "in³",
+    INCH * INCH * INCH,
+    &["cu in", "cu in.", "cu. in.", "cid", "ci", "cubic inches"],
+);
 pub(super) const M3: Unit = unit("m³", 1.0, &[]);
 pub(super) const FT3: Unit = unit("ft³", FOOT * FOOT * FOOT, &["cu ft"]);
-pub(super) const VOLUMES: &[Unit] = &[L, unit("mL", 1e-6, &["cm³", "cc"]), M3, GAL, IN3, FT3];
+pub(super) const VOLUMES: &[Unit] = &[
+    L,
+    unit("mL", 1e-6, &["cm³", "cc", "ccm"]),
+    M3,
+    GAL,
+    IN3,
+    FT3,
+];
+// An engine's plate tells cubic centimetres, so that an error names them.
+pub(super) const DISPLACEMENTS: &[Unit] = &[
+    L,
+    unit("cm³", 1e-6, &["cc", "ccm", "mL"]),
+    IN3,
+    M3,
+    GAL,
+    FT3,
+];
 
 pub(super) const KG: Unit = unit(
     "kg",
@@ -327,7 +347,11 @@ pub(super) const SECOND: Unit = unit("s", 1.0, &["sec", "second", "seconds"]);
 pub(super) const MINUTE: Unit = unit("min", 60.0, &["mins", "minute", "minutes"]).then("s");
 pub(super) const HOUR: Unit = unit("h", 3600.0, &["hr", "hrs", "hour", "hours"]).then("min");
 pub(super) const TIMES: &[Unit] = &[SECOND, MINUTE, HOUR, unit("d", 86_400.0, &["day", "days"])];
-pub(super) const RPM: Unit = unit("rpm", 1.0 / 60.0, &["/min", "r/min"]);
+pub(super) const RPM: Unit = unit(
+    "rpm",
+    1.0 / 60.0,
+    &["/min", "1/min", "min-1", "r/min", "rev/min"],
+);
 pub(super) const VOLT: Unit = unit("V", 1.0, &["volt", "volts"]);
 pub(super) const AMPERE: Unit = unit("A", 1.0, &["amp", "amps"]);
 pub(super) const AMPERE_HOUR: Unit = unit("Ah", 3600.0, &["A·h", "A h", "amp hours", "amp-hours"]);
@@ -350,7 +374,7 @@ pub(super) const HEARTH_LOAD: Unit = unit(
 pub(super) const TEMPERATURE_DIFFERENCES: &[Unit] = &[KELVIN_STEP, FAHRENHEIT_STEP];
 pub(super) const HEAT_FLUXES: &[Unit] = &[W_M2, KW_M2];
 pub(super) const ANGLES: &[Unit] = &[DEGREE, unit("rad", 1.0, &[])];
-pub(super) const SPEEDS: &[Unit] = &[RPM, unit("Hz", 1.0, &["/s"])];
+pub(super) const SPEEDS: &[Unit] = &[RPM, unit("Hz", 1.0, &["/s", "1/s", "s-1"])];
 pub(super) const VOLTAGES: &[Unit] = &[VOLT, unit("mV", 0.001, &[]), unit("kV", 1000.0, &[])];
 pub(super) const CURRENTS: &[Unit] = &[AMPERE, unit("mA", 0.001, &[])];
 pub(super) const CHARGES: &[Unit] = &[
