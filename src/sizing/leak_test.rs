@@ -4,7 +4,7 @@
 //! temperature makes it seem to lose, is the leak. Flows count at 0 °C and 101.325 kPa, like the gas
 //! flow. Ideal gas; both readings of pressure are above that of the room.
 //!
-//! One kelvin of drift looks like about 340 Pa, usually more than the leak. So each result comes with
+//! One kelvin of drift looks like a few hundred pascal, usually more than the leak. So each result comes with
 //! its uncertainty, and where that hides the answer the answer is that it cannot be told.
 //!
 //! Test with air only, never with oxygen or fuel gas; fit a relief valve; stay clear of flat panels.

@@ -46,6 +46,22 @@ fn decay() -> Decay {
     }
 }
 
+/// How much it looks like stands on the sheet, for the pressure of the test.
+#[test]
+fn the_help_of_a_reading_leaves_the_number_to_the_sheet() {
+    let design = Design {
+        readings: vec![Default::default()],
+        ..Design::default()
+    };
+    let input = design.input("readings.0.second_temperature").unwrap();
+    assert!(input.meaning.contains("Leak tests"), "{}", input.meaning);
+    assert!(
+        !input.meaning.contains(|sign: char| sign.is_ascii_digit()),
+        "{}",
+        input.meaning
+    );
+}
+
 #[test]
 fn one_kelvin_looks_like_a_leak() {
     // By hand: 104 825 Pa at 293.15 K become 105 182.6 Pa at 294.15 K: 357.6 Pa that are no leak.

@@ -62,7 +62,7 @@ record! {
         second_pressure: Pressure = number(Q::Pressure, 3_500.0, (-50_000.0, 50_000.0), (0.0, 7_000.0)),
             "Pressure at the end", "Above that of the room.", YourOwn;
         second_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(20.0), (celsius(-30.0), celsius(80.0)), (celsius(0.0), celsius(40.0))),
-            "Temperature at the end", "Of the air inside. One kelvin looks like 340 Pa, one degree Fahrenheit like 0.76 inches of water.", YourOwn;
+            "Temperature at the end", "Of the air inside. Air that cools by one degree looks like a large leak: the sheet “Leak tests” tells how large, for the pressure of the test.", YourOwn;
         time: Time = number(Q::Time, 600.0, (1.0, 172_800.0), (60.0, 3_600.0)),
             "Time between", "From the first reading to the second.", YourOwn;
         barometer_change: Pressure = number(Q::Pressure, 0.0, (-5_000.0, 5_000.0), (-200.0, 200.0)),
