@@ -117,6 +117,7 @@ pub const QUESTIONS: [Question; 5] = [
                     "hearth.nozzle_count",
                     "hearth.nozzle_bore",
                 ],
+    small_fire::fit_char(&mut sized);
                 flag: None,
             },
             There {
@@ -217,7 +218,6 @@ fn size(design: &Design, there: &[Part]) -> Design {
     // A small hearth has more wall for its fire, and needs more around it.
     if !there.contains(&Part::Hearth) {
         small_fire::fit_pieces(&mut sized);
-        small_fire::fit_char(&mut sized);
     }
     if bought {
         bought_shell::balance(&mut sized, &start, !there.contains(&Part::Hearth));

@@ -128,6 +128,51 @@ fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() 
     );
 }
 
+fn wood_of(millimetres: f64) -> Design {
+    let mut design = power_wanted(6.2);
+    design
+        .set("fuel.piece_size", Value::Number(millimetres / 1000.0))
+        .unwrap();
+    complete(&design, &[])
+}
+
+/// Whoever has chips has no blocks: what they do not suit is told.
+#[test]
+fn wood_is_never_made_larger_and_char_is_half_of_it() {
+    for millimetres in [8.0, 10.0, 12.0, 20.0, 30.0] {
+        let design = wood_of(millimetres);
+        assert!(
+            same_length(design.fuel.piece_size, millimetres),
+            "{millimetres}"
+        );
+        assert!(
+            same_length(design.hearth.char_size, 0.5 * millimetres),
+            "{millimetres}"
+        );
+        assert_eq!(verdict(&design, "hearth.char_pieces"), Some(Verdict::Good));
+        assert!(design.grate.hole <= design.hearth.char_size);
+    }
+    // A hearth that is built burns the same char.
+    let mut built = power_wanted(6.2);
+    built.set("fuel.piece_size", Value::Number(0.012)).unwrap();
+    let built = complete(&built, &[Part::Hearth]);
+    assert!(same_length(built.hearth.char_size, 6.0));
+    let chips = wood_of(8.0);
+    assert_eq!(verdict(&chips, "heart.pieces"), Some(Verdict::Stop));
+    let note = &chips.about.note;
+    assert!(note.contains("Size of the wood pieces"), "{note}");
+    assert!(!note.contains("Pieces of wood: "), "{note}");
+    // Blocks that would not pass the throat are told smaller, as ever.
+    let blocks = wood_of(100.0);
+    assert!(blocks.fuel.piece_size.value < 0.05);
+    assert!(blocks.about.note.contains("Pieces of wood: "));
+    assert!(2.0 * blocks.hearth.char_size.value < blocks.fuel.piece_size.value + 0.002);
+}
+
+fn same_length(length: Length, millimetres: f64) -> bool {
+    (length.value * 1000.0 - millimetres).abs() < 1e-6
+}
+
 #[test]
 fn every_question_asks_for_inputs_that_are_there() {
     let design = example::to_start_from();

@@ -1,6 +1,6 @@
 //! What a small fire needs: more around it, smaller pieces of wood, and a load that it holds.
 
-use super::{in_both, level_body, mend, thickest};
+use super::{in_both, level_body, mend, thickest, whole};
 use crate::design::Design;
 use crate::design::inputs::Layer;
 use crate::design::quantity::Quantity as Q;
@@ -14,21 +14,33 @@ use uom::si::ratio::ratio;
 const INSULATION_STEP: f64 = 0.0025;
 const MOST_INSULATION: f64 = 0.15;
 
-/// Wood as small as the throat wants it, where larger pieces would not pass at all.
+/// Wood as small as the throat wants it, where larger pieces would not pass at all. Whoever has small wood has no larger
+/// one: pieces are never made larger, and what they do not suit is told by the verdicts.
 pub(super) fn fit_pieces(design: &mut Design) {
     let stuck = (assess(design).finding("heart.pieces"))
         .is_some_and(|finding| finding.verdict == Verdict::Stop);
-    if stuck {
-        mend(design, "heart.pieces", ".piece_size", |size| {
-            (size * 1000.0).floor() / 1000.0
-        });
+    if !stuck {
+        return;
+    }
+    let mut mended = design.clone();
+    mend(&mut mended, "heart.pieces", ".piece_size", |size| {
+        (size * 1000.0).floor() / 1000.0
+    });
+    if mended.fuel.piece_size < design.fuel.piece_size {
+        *design = mended;
     }
 }
 
-/// Char no larger than the wood it is made of, and a grate that holds it: as open as before.
+/// Char over the wood it is made of: usually about half as large (common practice, no source).
+const CHAR_OF_WOOD: f64 = 0.5;
+/// The smallest char that may be entered, m.
+const SMALLEST_CHAR: f64 = 0.002;
+
+/// Char as large as it comes from this wood, and a grate that holds it: as open as before.
 pub(super) fn fit_char(design: &mut Design) {
     let (hearth, grate) = (&mut design.hearth, &mut design.grate);
-    hearth.char_size = hearth.char_size.min(design.fuel.piece_size);
+    let of_wood = (CHAR_OF_WOOD * design.fuel.piece_size.value).max(SMALLEST_CHAR);
+    hearth.char_size = hearth.char_size.min(whole(Length::new::<meter>(of_wood)));
     if grate.hole > hearth.char_size {
         let smaller = (hearth.char_size / grate.hole).value;
         grate.hole *= smaller;
