@@ -194,6 +194,11 @@ fn load(name: &str, kind: LoadKind, when: LoadTime, power: f64, cable: f64) -> E
     }
 }
 
+/// The fan of a cooler, until its own plate is at hand: a car's radiator fan of 12 V takes about as much (from memory).
+pub fn cooler_fan() -> ElectricLoad {
+    load("Cooler fan", LoadKind::Motor, LoadTime::Running, 80.0, 2.0)
+}
+
 /// What runs besides the blower. The glow plug lights the wood and is then switched off.
 fn loads() -> Vec<ElectricLoad> {
     let share = Ratio::new::<percent>;
@@ -220,6 +225,7 @@ fn loads() -> Vec<ElectricLoad> {
             )
         },
         load("Lamps", LoadKind::Other, LoadTime::Always, 10.0, 4.0),
+        cooler_fan(),
     ]
 }
 

@@ -15,8 +15,9 @@ use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
 use super::{Assessment, Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
-use crate::design::quantity::{Quantity, System};
+use crate::design::quantity::{Quantity, Quantity as Q, System};
 use crate::design::{Design, Kind, Value, example};
+use crate::sizing::also_needed::{fan_without_load, has_fan};
 use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
 use std::f64::consts::PI;
@@ -39,6 +40,7 @@ pub struct Question {
 }
 
 /// Something that may be there already, with the inputs that tell what it is like.
+    sized.about.note.push_str(&told_of_fan(&sized));
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct There {
     /// Which it is.
@@ -57,6 +59,18 @@ pub enum Part {
     /// The engine.
     Engine,
     /// Throat and fire tube.
+/// What the fan of the cooler draws until its plate is at hand, in words for the note; nothing without a fan.
+fn told_of_fan(design: &Design) -> String {
+    let fan = example::cooler_fan();
+    if !design.train.iter().any(has_fan) || !design.loads.contains(&fan) {
+        return String::new();
+    }
+    format!(
+        " Fan of the cooler: {} among the electric loads, from memory of radiator fans; put in what the plate of yours tells.",
+        in_both(Q::Power, fan.power.value)
+    )
+}
+
     Hearth,
     /// A steel vessel, to be lined.
     Shell,
@@ -123,6 +137,10 @@ pub const QUESTIONS: [Question; 5] = [
             There {
                 part: Part::Shell,
                 label: "I have a steel vessel, to be lined",
+    // The fan draws on battery and cables, whatever its plate will say.
+    if fan_without_load(&sized) {
+        sized.loads.push(example::cooler_fan());
+    }
                 inputs: &[
                     "real_vessel.girth",
                     "real_vessel.length",

@@ -173,6 +173,38 @@ fn same_length(length: Length, millimetres: f64) -> bool {
     (length.value * 1000.0 - millimetres).abs() < 1e-6
 }
 
+/// A fan that is reckoned to cool the gas is reckoned to draw current as well.
+#[test]
+fn the_fan_of_the_cooler_is_an_electric_load() {
+    let mut answered = power_wanted(5.0);
+    answered.loads.retain(|load| !load.name.contains("fan"));
+    let design = complete(&answered, &[]);
+    let fans: Vec<_> = (design.loads.iter())
+        .filter(|load| load.name == "Cooler fan")
+        .collect();
+    assert_eq!(fans.len(), 1);
+    assert!(fans[0].power.value > 0.0);
+    let note = &design.about.note;
+    assert!(note.contains("Fan of the cooler: 80 W"), "{note}");
+    assert!(note.contains("from memory"), "{note}");
+    let assessment = assess(&design);
+    assert!(
+        assessment
+            .electrics
+            .wiring
+            .iter()
+            .any(|row| row.name == "Cooler fan")
+    );
+    assert_eq!(verdict(&design, "breath.battery"), Some(Verdict::Good));
+    // A load of one's own stands for it.
+    let mut own = example::cooler_fan();
+    own.name = "Blower of the cooler".to_string();
+    answered.loads.push(own);
+    let design = complete(&answered, &[]);
+    assert!(!design.loads.iter().any(|load| load.name == "Cooler fan"));
+    assert!(!design.about.note.contains("Fan of the cooler"));
+}
+
 #[test]
 fn every_question_asks_for_inputs_that_are_there() {
     let design = example::to_start_from();

@@ -91,6 +91,7 @@ fn a_line_of_the_costs_pays_for_them() {
 #[test]
 fn a_fan_that_draws_nothing_is_told() {
     let mut design = with_all();
+    design.loads.clear();
     let place = (design.train.iter())
         .position(|stage| stage.kind == StageKind::Cooler)
         .expect("a cooler");
