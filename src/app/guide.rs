@@ -7,20 +7,25 @@ use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
 use crate::design::{Design, Value};
-use crate::review::guided::{Part, QUESTIONS, Question, complete};
+use crate::review::guided::{Part, QUESTIONS, Question, There, complete};
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
 const ID: &str = "first-questions";
+
+/// Said beside a figure of what is there already that nobody has typed.
+const TYPE_IT: &str = "Type what you measured, or what the plate tells.";
 
 /// The question being asked, with the way on, back and out.
 #[component]
 pub fn Guide() -> impl IntoView {
     let workspace = Workspace::get();
     let there = RwSignal::new(Vec::<Part>::new());
+    let emptied = StoredValue::new(BTreeSet::new());
     let step = move || workspace.question.get().unwrap_or(0);
     let last = move || step() + 1 >= QUESTIONS.len();
     let finish = move || {
+        drop_untyped(workspace, there);
         there.with_untracked(|there| {
             workspace.change_with_all_before(|design| *design = complete(design, there));
         });
@@ -55,6 +60,11 @@ pub fn Guide() -> impl IntoView {
     let go_on = move |_| {
         take_no_seams(workspace);
         let asked = QUESTIONS.get(step());
+        for path in asked.map_or(Vec::new(), |asked| figures(workspace, asked, there)) {
+            if is_untyped(workspace, path) {
+                workspace.reject(path, String::new(), TYPE_IT.into());
+            }
+        }
         let wrong =
             asked.and_then(|asked| there.with_untracked(|there| wrong(workspace, asked, there)));
         if let Some((path, reason)) = wrong {
@@ -69,6 +79,7 @@ pub fn Guide() -> impl IntoView {
         }
     };
     let leave = move |_| {
+        drop_untyped(workspace, there);
         workspace.question.set(None);
         workspace.show_group("design");
     };
@@ -77,7 +88,7 @@ pub fn Guide() -> impl IntoView {
             <p class="count" role="status">
                 {move || format!("Question {} of {}", step() + 1, QUESTIONS.len())}
             </p>
-            {move || QUESTIONS.get(step()).map(|question| asked(question, there))}
+            {move || QUESTIONS.get(step()).map(|question| asked(question, there, emptied))}
             <p class="meaning">
                 "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
@@ -102,13 +113,70 @@ pub fn Guide() -> impl IntoView {
     }
 }
 
-/// A vessel without round seams: what is left empty there means the same as 0, that there is none.
+/// Whether a figure of what is there already is still to be typed: its field was emptied, and is.
+fn is_untyped(workspace: Workspace, path: &str) -> bool {
+    workspace.rejected.with_untracked(|rejected| {
+        (rejected.get(path)).is_some_and(|rejected| {
+            rejected.typed.is_empty() && ["", TYPE_IT].contains(&rejected.reason.as_str())
+        })
+    })
+}
+
+/// The figures of a question that tell of what is there already.
+fn figures(
+    workspace: Workspace,
+    question: &Question,
+    there: RwSignal<Vec<Part>>,
+) -> Vec<&'static str> {
+    let of_parts = (question.once_there.iter())
+        .filter(|once| there.with_untracked(|there| there.contains(&once.part)));
+    (workspace.design)
+        .with_untracked(|design| of_parts.flat_map(|once| once.figures(design)).collect())
+}
+
+/// Where the questions end early: a part of which no figure was typed is not there. Of one that was begun, what lacks is
+/// asked for in the form.
+fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
+    for once in QUESTIONS.iter().flat_map(|question| question.once_there) {
+        if !there.with_untracked(|there| there.contains(&once.part)) {
+            continue;
+        }
+        let figures = (workspace.design).with_untracked(|design| once.figures(design));
+        let is_begun = figures.iter().any(|path| !is_untyped(workspace, path));
+        if !is_begun {
+            take_away(workspace, there, once);
+        }
+        for path in once.inputs {
+            if !is_untyped(workspace, path) {
+                continue;
+            }
+            if figures.contains(path) {
+                workspace.reject(path, String::new(), TYPE_IT.into());
+            } else {
+                workspace.forgive(path);
+            }
+        }
+    }
+}
+
+/// Says that a part is not there.
+fn take_away(workspace: Workspace, there: RwSignal<Vec<Part>>, once: &There) {
+    there.update(|there| there.retain(|part| *part != once.part));
+    if let Some(flag) = once.flag {
+        // A flag takes either state.
+        let _ = workspace.set(flag, Value::Flag(false));
+    }
+    // What was typed of a part that is not there waits for nobody.
+    once.inputs.iter().for_each(|path| workspace.forgive(path));
+}
+
+/// A vessel without round seams: what was emptied there means the same as 0, that there is none.
 fn take_no_seams(workspace: Workspace) {
     for path in ["real_vessel.lower_seam", "real_vessel.upper_seam"] {
         let cleared = (workspace.rejected).with_untracked(|rejected| {
             (rejected.get(path)).is_some_and(|rejected| rejected.typed.trim().is_empty())
         });
-        if cleared {
+        if cleared && !is_untyped(workspace, path) {
             // 0 is within the range of both.
             let _ = workspace.set(path, Value::Number(0.0));
         }
@@ -137,33 +205,55 @@ fn wrong(
     })
 }
 
-fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoView {
+/// Said under the figures of what is there already.
+const NOT_AT_HAND: &str = "Not all of it at hand? Take the tick away: then it is sized for you, and can be entered later.";
+
+/// A question. Which figures of what is there were `emptied` once is known as long as the questions are asked.
+fn asked(
+    question: &'static Question,
+    there: RwSignal<Vec<Part>>,
+    emptied: StoredValue<BTreeSet<&'static str>>,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let once_there = question.once_there.iter().map(|once| {
         let is_there = move || there.with(|there| there.contains(&once.part));
         let turn = move |event: leptos::ev::Event| {
-            let on = event_target_checked(&event);
-            there.update(|there| {
-                there.retain(|part| *part != once.part);
-                if on {
-                    there.push(once.part);
-                }
-            });
+            if !event_target_checked(&event) {
+                // What was typed stays typed, should it be there after all.
+                emptied.update_value(|emptied| {
+                    let is_wrong = |path: &&str| {
+                        (workspace.rejected).with_untracked(|rejected| rejected.contains_key(*path))
+                    };
+                    emptied.retain(|path| !(once.inputs.contains(path) && is_wrong(path)));
+                });
+                take_away(workspace, there, once);
+                return;
+            }
             if let Some(flag) = once.flag {
                 // A flag takes either state.
-                let _ = workspace.set(flag, Value::Flag(on));
+                let _ = workspace.set(flag, Value::Flag(true));
             }
-            if !on {
-                // What was typed of a part that is not there waits for nobody.
-                once.inputs.iter().for_each(|path| workspace.forgive(path));
+            // Nothing of ours may stand for what was measured: its fields begin empty.
+            for path in (workspace.design).with_untracked(|design| once.figures(design)) {
+                if !emptied.with_value(|emptied| emptied.contains(path)) {
+                    emptied.update_value(|emptied| {
+                        emptied.insert(path);
+                    });
+                    workspace.reject(path, String::new(), String::new());
+                }
             }
+            there.update(|there| there.push(once.part));
         };
         view! {
             <label class="tick-row">
                 <input type="checkbox" prop:checked=is_there on:change=turn />
                 {once.label}
             </label>
-            <Show when=is_there>{fields(once.inputs)}</Show>
+            <Show when=is_there>
+                {once.caution.map(|caution| view! { <p class="caution">{caution}</p> })}
+                {fields(once.inputs)}
+                <p class="meaning">{NOT_AT_HAND}</p>
+            </Show>
         }
     });
     view! {

@@ -29,7 +29,7 @@ struct History {
 pub struct Rejected {
     /// The text as typed.
     pub typed: String,
-    /// Why it cannot be used, as a sentence.
+    /// Why it cannot be used, as a sentence; empty of a field that waits to be typed in and was not asked for yet.
     pub reason: String,
 }
 

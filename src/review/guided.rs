@@ -9,7 +9,10 @@ mod bought_shell;
 mod joining;
 mod marking;
 mod places;
+mod questions;
 mod small_fire;
+
+pub use questions::{Part, QUESTIONS, Question, There};
 
 use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
@@ -26,147 +29,6 @@ use uom::si::length::{meter, millimeter};
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
-/// A question of the guided start.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Question {
-    /// The question.
-    pub title: &'static str,
-    /// What to know for answering it, in plain words.
-    pub help: &'static str,
-    /// Paths of the inputs that answer it.
-    pub inputs: &'static [&'static str],
-    /// Inputs that answer it only where something is there already.
-    pub once_there: &'static [There],
-}
-
-/// Something that may be there already, with the inputs that tell what it is like.
-    sized.about.note.push_str(&told_of_fan(&sized));
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct There {
-    /// Which it is.
-    pub part: Part,
-    /// How it is asked for.
-    pub label: &'static str,
-    /// Paths of its inputs.
-    pub inputs: &'static [&'static str],
-    /// Path of the input that says that it is there; none where nothing of the design tells.
-    pub flag: Option<&'static str>,
-}
-
-/// What may be there already.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
-    /// The engine.
-    Engine,
-    /// Throat and fire tube.
-/// What the fan of the cooler draws until its plate is at hand, in words for the note; nothing without a fan.
-fn told_of_fan(design: &Design) -> String {
-    let fan = example::cooler_fan();
-    if !design.train.iter().any(has_fan) || !design.loads.contains(&fan) {
-        return String::new();
-    }
-    format!(
-        " Fan of the cooler: {} among the electric loads, from memory of radiator fans; put in what the plate of yours tells.",
-        in_both(Q::Power, fan.power.value)
-    )
-}
-
-    Hearth,
-    /// A steel vessel, to be lined.
-    Shell,
-    /// The vessel with its lining.
-    Vessel,
-}
-
-/// All questions, in order.
-pub const QUESTIONS: [Question; 5] = [
-    Question {
-        title: "Which engine, or how much power?",
-        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want.",
-        inputs: &["engine.wanted_power"],
-        once_there: &[There {
-            part: Part::Engine,
-            label: "I know the engine",
-            inputs: &["engine.strokes", "engine.displacement", "engine.speed"],
-            flag: None,
-        }],
-    },
-    Question {
-        title: "Which wood?",
-        help: "Wood of even pieces flows best. Pieces that are wide beside the throat hang up above it.",
-        inputs: &["fuel.kind", "fuel.piece_size"],
-        once_there: &[],
-    },
-    Question {
-        title: "How dry is it?",
-        help: "Water in the wood costs heat, and a cold hearth makes tar. Under 20 % is wanted.",
-        inputs: &["fuel.moisture"],
-        once_there: &[],
-    },
-    Question {
-        title: "How wide may it stand, and how large is the wood store?",
-        help: "A tall wood store runs longer and tips sooner: a wide base makes up for it.",
-        inputs: &[
-            "base.stance",
-            "base.width",
-            "base.depth",
-            "hopper.diameter",
-            "hopper.height",
-        ],
-        once_there: &[],
-    },
-    Question {
-        title: "What is already built?",
-        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: type 0 in both fields of them. A drawn pipe also has no weld along it: tick that.",
-        inputs: &[],
-        once_there: &[
-            There {
-                part: Part::Hearth,
-                label: "Throat and fire tube are built",
-                inputs: &[
-                    "hearth.throat_diameter",
-                    "hearth.nozzle_ring_diameter",
-                    "hearth.below_throat_diameter",
-                    "hearth.nozzle_height",
-                    "hearth.nozzle_count",
-                    "hearth.nozzle_bore",
-                ],
-    small_fire::fit_char(&mut sized);
-                flag: None,
-            },
-            There {
-                part: Part::Shell,
-                label: "I have a steel vessel, to be lined",
-    // The fan draws on battery and cables, whatever its plate will say.
-    if fan_without_load(&sized) {
-        sized.loads.push(example::cooler_fan());
-    }
-                inputs: &[
-                    "real_vessel.girth",
-                    "real_vessel.length",
-                    "real_vessel.sheet",
-                    "real_vessel.lower_seam",
-                    "real_vessel.upper_seam",
-                    "real_vessel.seamless",
-                    "real_vessel.long_seam",
-                ],
-                flag: Some("real_vessel.measured"),
-            },
-            There {
-                part: Part::Vessel,
-                label: "The vessel is built and lined",
-                inputs: &[
-                    "hearth_wall.inside_diameter",
-                    "hearth_wall.height",
-                    "body_wall.inside_diameter",
-                    "body_wall.height",
-                ],
-                flag: None,
-            },
-        ],
-    },
-];
-
 /// The design with everything sized that was not asked.
 ///
 /// ```
@@ -178,6 +40,7 @@ pub const QUESTIONS: [Question; 5] = [
 pub fn complete(design: &Design, there: &[Part]) -> Design {
     let mut sized = size(design, there);
     sized.about.note = small_fire::told(design, &sized);
+    sized.about.note.push_str(&told_of_fan(&sized));
     let bought = is_bought(there);
     if bought {
         let lined = bought_shell::told(&sized);
@@ -194,6 +57,18 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
         }
     }
     sized
+}
+
+/// What the fan of the cooler draws until its plate is at hand, in words for the note; nothing without a fan.
+fn told_of_fan(design: &Design) -> String {
+    let fan = example::cooler_fan();
+    if !design.train.iter().any(has_fan) || !design.loads.contains(&fan) {
+        return String::new();
+    }
+    format!(
+        " Fan of the cooler: {} among the electric loads, from memory of radiator fans; put in what the plate of yours tells.",
+        in_both(Q::Power, fan.power.value)
+    )
 }
 
 /// Whether a steel vessel is there, to be lined.
@@ -237,6 +112,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     if !there.contains(&Part::Hearth) {
         small_fire::fit_pieces(&mut sized);
     }
+    small_fire::fit_char(&mut sized);
     if bought {
         bought_shell::balance(&mut sized, &start, !there.contains(&Part::Hearth));
     }
@@ -256,6 +132,10 @@ fn size(design: &Design, there: &[Part]) -> Design {
         (height * 200.0).ceil() / 200.0
     });
     size_cooler(&mut sized);
+    // The fan draws on battery and cables, whatever its plate will say.
+    if fan_without_load(&sized) {
+        sized.loads.push(example::cooler_fan());
+    }
     fill_by_size(&mut sized);
     marking::mark(&mut sized, &start);
     joining::join(&mut sized, &start);

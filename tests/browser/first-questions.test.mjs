@@ -12,6 +12,29 @@ const press = (page, name) => page.locator('.guide').getByRole('button', { name,
 /** Waits until this question is asked, counted from one. */
 const asked = (page, number) => page.locator('.guide .count', { hasText: `Question ${number} of ${QUESTIONS}` }).waitFor();
 
+/** What somebody measured: path of the field, and what is typed there. */
+const HEARTH = {
+  'hearth.throat_diameter': '83',
+  'hearth.nozzle_ring_diameter': '205',
+  'hearth.below_throat_diameter': '190',
+  'hearth.nozzle_height': '105',
+  'hearth.nozzle_count': '5',
+  'hearth.nozzle_bore': '10',
+};
+const VESSEL = {
+  'real_vessel.girth': '1131',
+  'real_vessel.length': '900',
+  'real_vessel.sheet': '3',
+  'real_vessel.lower_seam': '70',
+  'real_vessel.upper_seam': '830',
+  'real_vessel.long_seam': '100',
+};
+
+/** Types all of it. */
+async function measured(page, figures) {
+  for (const [path, text] of Object.entries(figures)) await enter(page, path, text);
+}
+
 /** A visit at the first question. */
 async function begin(site, size, options) {
   const visit = await site.open(size, options);
@@ -66,10 +89,52 @@ describe('first questions', () => {
     const { page, close } = await begin(site, PHONE);
     for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
     await page.getByLabel('Throat and fire tube are built').check();
-    await enter(page, 'hearth.throat_diameter', '83');
+    await measured(page, HEARTH);
     await press(page, 'Finish');
     await completed(page);
     assert.equal(await (await field(page, 'hearth.throat_diameter')).inputValue(), '83');
+    await close();
+  });
+
+  it('let no figure of theirs stand for what was measured', async () => {
+    const visit = await begin(site, PHONE);
+    const { page, errors, close } = visit;
+    const value = async (path) => (await field(page, path)).inputValue();
+    await page.getByLabel('I know the engine').check();
+    assert.equal(await value('engine.displacement'), '', 'it begins empty');
+    assert.equal(await page.locator('.guide p.wrong').count(), 0, 'nothing is said before it is asked for');
+    await press(page, 'Next');
+    await page.waitForFunction(() => document.activeElement.dataset.input === 'engine.displacement');
+    assert.match(await page.locator('.guide > .wrong').innerText(), /Type what you measured/);
+    await visit.shot('question-untyped');
+    await enter(page, 'engine.displacement', '1.6 L');
+    await page.getByLabel('I know the engine').uncheck();
+    await page.getByLabel('I know the engine').check();
+    assert.match(await value('engine.displacement'), /^1\.6/, 'what was typed is still there');
+    assert.equal(await value('engine.speed'), '');
+    await enter(page, 'engine.speed', '1800 1/min');
+    await press(page, 'Next');
+    await asked(page, 2);
+    for (let number = 2; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('I have a steel vessel, to be lined').check();
+    await page.locator('.guide .caution', { hasText: 'used fuel container' }).waitFor();
+    assert.equal(await value('real_vessel.girth'), '');
+    await press(page, 'Finish');
+    await page.waitForFunction(() => document.activeElement.dataset.input === 'real_vessel.girth');
+    await page.getByLabel('I have a steel vessel, to be lined').uncheck();
+    await press(page, 'Finish');
+    await completed(page);
+    assert.equal((await verdicts(page))['marking.cut_wrong'], "Can't tell", 'no vessel was measured');
+    assert.match(await value('engine.displacement'), /^1\.6/);
+
+    // Cut short, a part of which nothing was typed is not there.
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+    await asked(page, 1);
+    await page.getByLabel('I know the engine').check();
+    await press(page, 'Skip the rest');
+    await completed(page);
+    assert.notEqual(await value('engine.displacement'), '');
+    assert.deepEqual(errors, []);
     await close();
   });
 
@@ -136,7 +201,7 @@ describe('first questions', () => {
       await enter(page, 'real_vessel.girth', '1131');
       assert.equal(await page.locator('.guide > .wrong').count(), 0, 'said until it is mended');
 
-      await enter(page, 'real_vessel.length', '900');
+      await measured(page, VESSEL);
       await enter(page, 'real_vessel.lower_seam', '');
       await enter(page, 'real_vessel.upper_seam', '');
       await press(page, 'Finish');
@@ -154,7 +219,7 @@ describe('first questions', () => {
     const { page } = visit;
     for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
     await page.getByLabel('I have a steel vessel, to be lined').check();
-    await enter(page, 'real_vessel.girth', '800');
+    await measured(page, { ...VESSEL, 'real_vessel.girth': '800' });
     await press(page, 'Finish');
     const stops = await completed(page);
     assert.ok(stops.some(([question]) => question === 'hearth.inside'));

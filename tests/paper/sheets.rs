@@ -158,6 +158,23 @@ fn the_examples_fill_every_sheet() {
     }
 }
 
+/// Who bought a vessel is warned on the first page, once.
+#[test]
+fn the_summary_warns_of_used_containers_where_a_vessel_was_bought() {
+    let warned = |design: &Design| {
+        let (_, sheets) = made(design);
+        words(&html::blocks(&sheets[0], System::Metric))
+            .matches("A used fuel container can explode")
+            .count()
+    };
+    let mut design = example::as_improved();
+    design.real_vessel.measured = true;
+    assert_eq!(warned(&design), 1);
+    design.real_vessel.girth *= 1.1;
+    assert_eq!(warned(&design), 1);
+    assert_eq!(warned(&example::as_first_drawn()), 1);
+}
+
 #[test]
 fn the_pump_set_as_first_drawn_shows_what_would_be_cut_wrong() {
     let (_, sheets) = made(&example::as_first_drawn());

@@ -173,6 +173,34 @@ fn same_length(length: Length, millimetres: f64) -> bool {
     (length.value * 1000.0 - millimetres).abs() < 1e-6
 }
 
+/// No figure of ours stands for what somebody measured, and whoever has a vessel is told which not to cut.
+#[test]
+fn what_is_there_is_asked_for_by_its_figures() {
+    let mut design = example::to_start_from();
+    let figures = |design: &Design, part: Part| {
+        let mut parts = QUESTIONS.iter().flat_map(|question| question.once_there);
+        parts
+            .find(|there| there.part == part)
+            .unwrap()
+            .figures(design)
+    };
+    assert_eq!(
+        figures(&design, Part::Engine),
+        ["engine.displacement", "engine.speed"]
+    );
+    assert_eq!(figures(&design, Part::Hearth).len(), 6);
+    design.real_vessel.measured = true;
+    assert_eq!(figures(&design, Part::Shell).len(), 6);
+    design.real_vessel.seamless = true;
+    assert!(!figures(&design, Part::Shell).contains(&"real_vessel.long_seam"));
+    for there in QUESTIONS.iter().flat_map(|question| question.once_there) {
+        let warns = there
+            .caution
+            .is_some_and(|caution| caution.contains("fuel container"));
+        assert_eq!(warns, there.part == Part::Shell);
+    }
+}
+
 /// A fan that is reckoned to cool the gas is reckoned to draw current as well.
 #[test]
 fn the_fan_of_the_cooler_is_an_electric_load() {

@@ -52,6 +52,12 @@ pub fn NumberField(
             .rejected
             .with(|rejected| path.with_value(|path| rejected.get(path).cloned()))
     });
+    // Of a field that only waits for a text nothing is said yet.
+    let wrong = Memo::new(move |_| {
+        rejected
+            .get()
+            .filter(|rejected| !rejected.reason.is_empty())
+    });
 
     // What the field shows: the typed text as long as it still means the value, else the value written anew.
     let typed = RwSignal::new(path.with_value(|path| {
@@ -155,7 +161,7 @@ pub fn NumberField(
     };
 
     view! {
-        <div class="field" class:field-wrong=move || rejected.get().is_some()>
+        <div class="field" class:field-wrong=move || wrong.get().is_some()>
             <label for=id.clone()>{input.label}</label>
             <div class="entry">
                 <input
@@ -166,7 +172,7 @@ pub fn NumberField(
                     autocapitalize="off"
                     spellcheck="false"
                     aria-describedby=notes.clone()
-                    aria-invalid=move || rejected.get().is_some().then_some("true")
+                    aria-invalid=move || wrong.get().is_some().then_some("true")
                     prop:value=move || typed.get()
                     on:input=move |event| enter(event_target_value(&event))
                     on:blur=move |_| workspace.finish_typing()
@@ -175,7 +181,7 @@ pub fn NumberField(
                 <span class="other-system">{beside}</span>
             </div>
             <div class="notes" id=notes>
-                {move || rejected.get().map(|rejected| view! { <p class="wrong" role="alert">{rejected.reason}</p> })}
+                {move || wrong.get().map(|wrong| view! { <p class="wrong" role="alert">{wrong.reason}</p> })}
                 {move || rejected.get().is_none().then(unusual).flatten().map(|text| view! { <p class="unusual">{text}</p> })}
                 <p class="meaning">{input.meaning}</p>
                 <p class="source">"Default: " {input.source.sentence()} "."</p>

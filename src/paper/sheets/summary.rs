@@ -7,7 +7,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::upgrade::FORMAT;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, Finding, Verdict};
+use crate::review::{Assessment, Chapter, Finding, USED_VESSEL, Verdict};
 
 /// The numbers that a person asks for first, by their stable names.
 const MAIN: [&str; 17] = [
@@ -57,6 +57,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
     for caution in ALWAYS {
         add(Block::Caution(caution.to_string()));
     }
+    let mut told = Vec::new();
+    if design.real_vessel.measured {
+        told.push(USED_VESSEL);
+        add(Block::Caution(USED_VESSEL.to_string()));
+    }
     add(numbers(assessment));
     for drawing in drawings
         .iter()
@@ -71,7 +76,6 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
             add(Block::Text(drawing.words.as_str().into()));
         }
     }
-    let mut told = Vec::new();
     for verdict in [Verdict::Stop, Verdict::CannotTell, Verdict::Watch] {
         for block in findings(assessment, verdict, &mut told) {
             add(block);

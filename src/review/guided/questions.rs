@@ -1,0 +1,155 @@
+//! What the guided start asks, and what may be there already.
+
+use crate::design::{Design, Kind};
+use crate::review::USED_VESSEL;
+
+/// A question of the guided start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Question {
+    /// The question.
+    pub title: &'static str,
+    /// What to know for answering it, in plain words.
+    pub help: &'static str,
+    /// Paths of the inputs that answer it.
+    pub inputs: &'static [&'static str],
+    /// Inputs that answer it only where something is there already.
+    pub once_there: &'static [There],
+}
+
+/// Something that may be there already, with the inputs that tell what it is like.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct There {
+    /// Which it is.
+    pub part: Part,
+    /// How it is asked for.
+    pub label: &'static str,
+    /// Paths of its inputs.
+    pub inputs: &'static [&'static str],
+    /// Path of the input that says that it is there; none where nothing of the design tells.
+    pub flag: Option<&'static str>,
+    /// What to beware of with it.
+    pub caution: Option<&'static str>,
+}
+
+impl There {
+    /// Paths of its figures that are in use. Each was measured or read off a plate by somebody, or it is not known: none of
+    /// ours stands for it.
+    ///
+    /// ```
+    /// use hearthplan::design::example;
+    /// use hearthplan::review::guided::QUESTIONS;
+    /// let engine = QUESTIONS[0].once_there[0];
+    /// let figures = engine.figures(&example::to_start_from());
+    /// assert_eq!(figures, ["engine.displacement", "engine.speed"]);
+    /// ```
+    pub fn figures(&self, design: &Design) -> Vec<&'static str> {
+        let is_number = |path: &str| {
+            let kind = design.input(path).map(|input| input.kind);
+            matches!(kind, Some(Kind::Number { .. }))
+        };
+        (self.inputs.iter().copied())
+            .filter(|path| is_number(path) && design.in_use(path))
+            .collect()
+    }
+}
+
+/// What may be there already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The engine.
+    Engine,
+    /// Throat and fire tube.
+    Hearth,
+    /// A steel vessel, to be lined.
+    Shell,
+    /// The vessel with its lining.
+    Vessel,
+}
+
+/// All questions, in order.
+pub const QUESTIONS: [Question; 5] = [
+    Question {
+        title: "Which engine, or how much power?",
+        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want.",
+        inputs: &["engine.wanted_power"],
+        once_there: &[There {
+            part: Part::Engine,
+            label: "I know the engine",
+            inputs: &["engine.strokes", "engine.displacement", "engine.speed"],
+            flag: None,
+            caution: None,
+        }],
+    },
+    Question {
+        title: "Which wood?",
+        help: "Wood of even pieces flows best. Pieces that are wide beside the throat hang up above it.",
+        inputs: &["fuel.kind", "fuel.piece_size"],
+        once_there: &[],
+    },
+    Question {
+        title: "How dry is it?",
+        help: "Water in the wood costs heat, and a cold hearth makes tar. Under 20 % is wanted.",
+        inputs: &["fuel.moisture"],
+        once_there: &[],
+    },
+    Question {
+        title: "How wide may it stand, and how large is the wood store?",
+        help: "A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        inputs: &[
+            "base.stance",
+            "base.width",
+            "base.depth",
+            "hopper.diameter",
+            "hopper.height",
+        ],
+        once_there: &[],
+    },
+    Question {
+        title: "What is already built?",
+        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: type 0 in both fields of them. A drawn pipe also has no weld along it: tick that.",
+        inputs: &[],
+        once_there: &[
+            There {
+                part: Part::Hearth,
+                label: "Throat and fire tube are built",
+                inputs: &[
+                    "hearth.throat_diameter",
+                    "hearth.nozzle_ring_diameter",
+                    "hearth.below_throat_diameter",
+                    "hearth.nozzle_height",
+                    "hearth.nozzle_count",
+                    "hearth.nozzle_bore",
+                ],
+                flag: None,
+                caution: None,
+            },
+            There {
+                part: Part::Shell,
+                label: "I have a steel vessel, to be lined",
+                inputs: &[
+                    "real_vessel.girth",
+                    "real_vessel.length",
+                    "real_vessel.sheet",
+                    "real_vessel.lower_seam",
+                    "real_vessel.upper_seam",
+                    "real_vessel.seamless",
+                    "real_vessel.long_seam",
+                ],
+                flag: Some("real_vessel.measured"),
+                caution: Some(USED_VESSEL),
+            },
+            There {
+                part: Part::Vessel,
+                label: "The vessel is built and lined",
+                inputs: &[
+                    "hearth_wall.inside_diameter",
+                    "hearth_wall.height",
+                    "body_wall.inside_diameter",
+                    "body_wall.height",
+                ],
+                flag: None,
+                caution: None,
+            },
+        ],
+    },
+];
