@@ -3,7 +3,7 @@
 use super::best_step::{SHORT_LIST, size};
 use super::finding::{Lever, Verdict};
 use super::remedy::{Remedy, makes_stops};
-use super::{BestStep, Tally, rank_steps};
+use super::{Assessment, BestStep, Tally, rank_steps};
 use crate::design::Design;
 
 /// Two changes that together make a question pass; checked by the whole review.
@@ -146,6 +146,21 @@ pub struct Advice {
 /// Stops they alone are told; else pairs that do; where there are none either, what turns a Stop into a Watch.
 pub fn advice(
     stops: usize,
+impl Advice {
+    /// The Stops of the review before, by title, where nothing that is told here removes one: wishes and pass marks are no
+    /// steps, so that no step may be left while a question still stops.
+    pub fn leaves(&self, before: &Assessment) -> Vec<&'static str> {
+        let stops = Tally::of(&before.findings).stops;
+        let removed = (self.steps.iter().map(|step| step.stops.1))
+            .chain(self.pairs.iter().map(|pair| pair.after.stops))
+            .any(|left| left < stops);
+        (before.findings.iter())
+            .filter(|finding| finding.verdict == Verdict::Stop && !removed)
+            .map(|finding| finding.title)
+            .collect()
+    }
+}
+
     steps: Vec<BestStep>,
     eased: Vec<BestStep>,
     pairs: Vec<Pair>,

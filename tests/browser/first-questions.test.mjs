@@ -228,6 +228,26 @@ describe('first questions', () => {
     await visit.close();
   });
 
+  it('say which Stop no best step removes', async () => {
+    const { page, errors, close } = await begin(site, DESKTOP);
+    await enter(page, POWER, '6.2 kW');
+    await page.getByLabel('I know the engine').check();
+    await enter(page, 'engine.displacement', '389 ccm');
+    await enter(page, 'engine.speed', '3000');
+    await press(page, 'Next');
+    await press(page, 'Next');
+    await enter(page, 'fuel.moisture', '18');
+    await press(page, 'Skip the rest');
+    await completed(page);
+    const left = page.locator('.best-step [data-left]');
+    await left.waitFor({ timeout: 60_000 });
+    assert.match(await left.innerText(), /still stops.*Power on wood gas/);
+    const power = page.locator('article[data-finding="engine.power"] .compared');
+    assert.match(await power.innerText(), /another engine, of about 0\.6/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('can be left and cut short at every step', async () => {
     for (let skipped = 0; skipped < QUESTIONS; skipped += 1) {
       const { page, errors, close } = await begin(site, PHONE);

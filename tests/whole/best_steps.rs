@@ -1,8 +1,11 @@
 //! A best step does what it says, counted again by the whole review.
 
 use crate::random_design::random_design;
-use hearthplan::design::{Design, example};
-use hearthplan::review::{Change, Verdict, assess, best_step, remedies};
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::guided::{Part, complete};
+use hearthplan::review::{
+    Advice, Change, Verdict, assess, best_step, best_steps_or_pairs, remedies,
+};
 
 const DESIGNS: u64 = if cfg!(target_family = "wasm") { 2 } else { 12 };
 
@@ -111,4 +114,31 @@ fn steps_of_random_designs_do_what_they_say() {
         .map(|seed| check(&random_design(seed)))
         .sum();
     assert!(found > 0);
+}
+
+/// A wish is no step: where nothing else mends a Stop, it is told that no step is left for it.
+#[test]
+fn a_stop_that_no_step_removes_is_told() {
+    let mut answered = example::to_start_from();
+    for (path, value) in [
+        ("engine.wanted_power", 6200.0),
+        ("engine.displacement", 389e-6),
+        ("engine.speed", 50.0),
+        ("fuel.moisture", 0.18),
+    ] {
+        answered.set(path, Value::Number(value)).unwrap();
+    }
+    let design = complete(&answered, &[Part::Engine]);
+    let before = assess(&design);
+    assert_eq!(
+        best_steps_or_pairs(&design).leaves(&before),
+        ["Power on wood gas, before the train"]
+    );
+    let first = example::as_first_drawn();
+    let before = assess(&first);
+    assert!(best_steps_or_pairs(&first).leaves(&before).is_empty());
+    assert_eq!(
+        Advice::default().leaves(&before).len(),
+        before.count(Verdict::Stop)
+    );
 }

@@ -126,6 +126,10 @@ fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() 
         compared.contains("more than it gives even on petrol"),
         "{compared}"
     );
+    assert!(
+        compared.contains("it takes another engine, of about "),
+        "{compared}"
+    );
 }
 
 fn wood_of(millimetres: f64) -> Design {

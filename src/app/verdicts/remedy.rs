@@ -258,14 +258,16 @@ pub fn BestSteps() -> impl IntoView {
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
     view! {
-        <Show when=move || looking.get() || best.with(|best| !best.is_empty())>
+        <Show when=move || {
+            looking.get() || best.with(|best| !best.is_empty()) || left.with(Option::is_some)
+        }>
             <section
                 class="best-step"
                 class:has-steps=move || best.with(|best| !best.is_empty())
                 aria-label="Best step"
             >
                 <h2>"Best step" <span class="again">{STILL_LOOKING}</span></h2>
-                <Show when=move || best.with(Vec::is_empty)>
+                <Show when=move || best.with(Vec::is_empty) && left.with(Option::is_none)>
                     <p class="meaning">"Looking for what would mend most…"</p>
                 </Show>
                 <ul class="remedies">
@@ -277,11 +279,23 @@ pub fn BestSteps() -> impl IntoView {
                             })
                             .collect_view()
                     }}
+/// Said under the best steps where questions that stop are left, before their titles.
+const LEFT: &str =
+    "None of the steps tried removes what still stops. What can be done stands there: ";
+
+/// The Stops that no best step removes, in words; none where one does, or nothing stops.
+pub fn left(outcome: &Outcome) -> Option<String> {
+    let before = outcome.found_for.as_ref()?;
+    let titles = outcome.best.leaves(before);
+    (!titles.is_empty()).then(|| format!("{LEFT}{}.", titles.join("; ")))
+}
+
                 </ul>
             </section>
         </Show>
     }
     .into_any()
+    let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
 }
 
 /// Said of changes that were found before the design changed.
@@ -304,6 +318,9 @@ fn Offer(
     let press_words = proposal.press();
     let words = {
         let proposal = proposal.clone();
+                <Show when=move || left.with(Option::is_some)>
+                    <p class="no-way" data-left="">{move || left.get()}</p>
+                </Show>
         move || {
             // A new name changes the words of a remedy that is the same otherwise.
             search.outcome.track();
