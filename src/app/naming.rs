@@ -14,17 +14,7 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .and_then(|(index, _)| index.parse::<usize>().ok());
     let list = Design::LISTS.iter().find(|info| info.name == head);
     if let (Some(list), Some(index)) = (list, index) {
-        let place = || format!("{} {}", list.item, index + 1);
-        let others =
-            || (0..design.list(head).map_or(0, |items| items.count())).filter(|at| *at != index);
-        let name = match own_name(design, head, index) {
-            // A name that others of the list have as well tells nobody which one is meant.
-            Some(name) if others().any(|at| own_name(design, head, at).as_ref() == Some(&name)) => {
-                format!("{} ({})", place(), lower_first(&name))
-            }
-            Some(name) => name,
-            None => place(),
-        };
+        let name = of_item(design, head, index).unwrap_or_default();
         return format!("{}, {}: ", list.label, lower_first(&name));
     }
     Design::SECTIONS
@@ -33,6 +23,22 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .filter(|info| !label.to_lowercase().contains(&info.label.to_lowercase()))
         .map(|info| format!("{}: ", info.label))
         .unwrap_or_default()
+}
+
+/// What an item of a list is called where it stands by itself; none where there is no such list or item.
+pub fn of_item(design: &Design, list: &str, index: usize) -> Option<String> {
+    let info = Design::LISTS.iter().find(|info| info.name == list)?;
+    let count = design.list(list)?.count();
+    let place = || format!("{} {}", info.item, index + 1);
+    let mut others = (0..count).filter(|at| *at != index);
+    (index < count).then(|| match own_name(design, list, index) {
+        // A name that others of the list have as well tells nobody which one is meant.
+        Some(name) if others.any(|at| own_name(design, list, at).as_ref() == Some(&name)) => {
+            format!("{} ({})", place(), lower_first(&name))
+        }
+        Some(name) => name,
+        None => place(),
+    })
 }
 
 /// What an item of a list is called in the design; none where nothing tells.

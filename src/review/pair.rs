@@ -14,6 +14,8 @@ pub struct Pair {
     pub changes: [Remedy; 2],
     /// Findings that both together make worse, as of a [`Remedy`].
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
+    /// Questions among them that are only asked with both, as of a [`Remedy`].
+    pub brings: Vec<(String, Verdict)>,
     /// The verdicts of the whole review with both.
     pub after: Tally,
     /// How large they are together: of a number against its usual range; anything else counts as 1.
@@ -26,6 +28,7 @@ impl Pair {
         design: &Design,
         changes: [Remedy; 2],
         worsens: Vec<(&'static str, Verdict, Verdict)>,
+        brings: Vec<(String, Verdict)>,
         after: Tally,
     ) -> Option<Self> {
         let [first, second] = &changes;
@@ -34,6 +37,7 @@ impl Pair {
         Some(Self {
             changes,
             worsens,
+            brings,
             after,
             size,
         })
@@ -142,10 +146,6 @@ pub struct Advice {
     pub pairs: Vec<Pair>,
 }
 
-/// What to take first, of all single steps, of those that only ease a Stop, and of all pairs. Where single steps remove
-/// Stops they alone are told; else pairs that do; where there are none either, what turns a Stop into a Watch.
-pub fn advice(
-    stops: usize,
 impl Advice {
     /// The Stops of the review before, by title, where nothing that is told here removes one: wishes and pass marks are no
     /// steps, so that no step may be left while a question still stops.
@@ -161,6 +161,10 @@ impl Advice {
     }
 }
 
+/// What to take first, of all single steps, of those that only ease a Stop, and of all pairs. Where single steps remove
+/// Stops they alone are told; else pairs that do; where there are none either, what turns a Stop into a Watch.
+pub fn advice(
+    stops: usize,
     steps: Vec<BestStep>,
     eased: Vec<BestStep>,
     pairs: Vec<Pair>,

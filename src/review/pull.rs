@@ -3,7 +3,7 @@
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::offered::{grid, sizes_sold, without_dust};
 use super::reads::Known;
-use super::remedy::{Change, Remedy, makes_stops, worsened};
+use super::remedy::{Change, Remedy, brought, makes_stops, worsened};
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::Material;
@@ -202,6 +202,7 @@ impl Pull<'_> {
             change: None,
             value: None,
             worsens: Vec::new(),
+            brings: Vec::new(),
             after: None,
         };
         Some(match verified {
@@ -210,6 +211,7 @@ impl Pull<'_> {
                 change: Some(change),
                 value: Some(value),
                 worsens: worsened(self.before, &after),
+                brings: brought(self.before, &after),
                 after: Some(Tally::of(&after)),
                 ..untouched
             },

@@ -72,6 +72,8 @@ pub struct Remedy {
     /// Findings that the change makes worse: id, verdict before, verdict after; both are Stop where it makes a Stop a worse
     /// one.
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
+    /// Questions among them that are only asked with the change, and so have no title without it: title and verdict.
+    pub brings: Vec<(String, Verdict)>,
     /// The verdicts of the whole review with the change; none without a change.
     pub after: Option<Tally>,
 }
@@ -172,5 +174,13 @@ pub(super) fn worsened(
             let worse = now.verdict > then || found.is_some_and(|then| is_deeper(then, now));
             worse.then_some((now.id, then, now.verdict))
         })
+        .collect()
+}
+
+/// The questions that are only asked after a change and do not pass: title and verdict.
+pub(super) fn brought(before: &Assessment, after: &[Finding]) -> Vec<(String, Verdict)> {
+    let is_new = |now: &&Finding| now.verdict != Verdict::Good && before.finding(now.id).is_none();
+    (after.iter().filter(is_new))
+        .map(|now| (now.title.to_string(), now.verdict))
         .collect()
 }

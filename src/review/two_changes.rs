@@ -8,7 +8,7 @@ use super::finding::{Finding, Lever, Verdict};
 use super::offered::{grid, sizes_sold, without_dust};
 use super::pair::{Pair, rank_pairs, told_without, without_place};
 use super::pull::{GROUND, Pull, other_choices, reach};
-use super::remedy::{Remedy, remedies_of, worsened};
+use super::remedy::{Remedy, brought, remedies_of, worsened};
 use super::{Assessment, FACTS, Tally, assess, assess_after};
 use crate::design::{Design, Input, Kind, Value};
 use std::cmp::Ordering;
@@ -232,6 +232,7 @@ impl Search<'_> {
             change: Some(change),
             value: Some(value),
             worsens: Vec::new(),
+            brings: Vec::new(),
             after: None,
         };
         let changes = [
@@ -239,7 +240,8 @@ impl Search<'_> {
             part(lever, input, along.clone(), second),
         ];
         let worsens = worsened(self.before, &after);
-        let pair = Pair::of(self.design, changes, worsens, Tally::of(&after));
+        let brings = brought(self.before, &after);
+        let pair = Pair::of(self.design, changes, worsens, brings, Tally::of(&after));
         self.found.extend(pair);
     }
 

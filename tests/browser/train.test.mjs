@@ -99,6 +99,23 @@ describe('gas train', () => {
     });
   }
 
+  it('offers a cooler that was taken out with its place and with what it brings', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'As improved' }).click();
+    await (await field(page, 'raw_gas.dust_load')).waitFor();
+    await page.locator('#item-train-2 > summary').click();
+    await page.locator('#item-train-2').getByRole('button', { name: 'Remove', exact: true }).click();
+    await showPanel(page, 'verdicts');
+    const place = page.locator('[aria-busy="false"] article[data-finding="breath.blower_place"] .remedies li').first();
+    await place.waitFor({ timeout: 60_000 });
+    assert.match(await place.innerText(), /add tube cooler behind cyclone, .*then Watch: Touching the cooler/);
+    const best = await page.locator('.best-step li').allInnerTexts();
+    const coolers = best.filter((words) => words.includes('add tube cooler'));
+    assert.equal(new Set(coolers.map((words) => words.match(/behind [a-z ]+/)?.[0])).size, coolers.length, `${best}`);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('is arranged by the keyboard alone', async () => {
     const { page, errors, close } = await site.open(DESKTOP);
     await page.locator('.train svg text.degrees').first().waitFor();

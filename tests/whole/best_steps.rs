@@ -1,10 +1,11 @@
 //! A best step does what it says, counted again by the whole review.
 
 use crate::random_design::random_design;
+use hearthplan::design::inputs::StageKind;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{
-    Advice, Change, Verdict, assess, best_step, best_steps_or_pairs, remedies,
+    Advice, Change, Lever, Verdict, assess, best_step, best_steps_or_pairs, remedies,
 };
 
 const DESIGNS: u64 = if cfg!(target_family = "wasm") { 2 } else { 12 };
@@ -141,4 +142,30 @@ fn a_stop_that_no_step_removes_is_told() {
         Advice::default().leaves(&before).len(),
         before.count(Verdict::Stop)
     );
+}
+
+/// Without a cooler hot gas comes to the blower: another one mends that, and what is asked of it is told beforehand.
+#[test]
+fn a_cooler_that_was_taken_out_is_offered_at_the_blower() {
+    let mut answered = example::to_start_from();
+    answered
+        .set("engine.wanted_power", Value::Number(6200.0))
+        .unwrap();
+    let mut design = complete(&answered, &[]);
+    design.train.retain(|stage| stage.kind != StageKind::Cooler);
+    let place = remedies(&design, "breath.blower_place");
+    let cooler = place
+        .iter()
+        .find(|remedy| matches!(&remedy.lever, Lever::NewItem { list: "train", .. }))
+        .expect("a cooler");
+    assert!(cooler.change.is_some());
+    let touch = ("Touching the cooler".to_string(), Verdict::Watch);
+    assert!(cooler.brings.contains(&touch), "{:?}", cooler.brings);
+    let after = assess(&cooler.change.as_ref().unwrap().apply(&design).unwrap());
+    for (title, verdict) in &cooler.brings {
+        let is_asked = |finding: &&hearthplan::review::Finding| finding.title == title;
+        let asked = after.findings.iter().find(is_asked).expect("asked");
+        assert_eq!(asked.verdict, *verdict);
+        assert!(assess(&design).finding(asked.id).is_none());
+    }
 }

@@ -5,12 +5,27 @@ use super::trial::{Offered, Outcome};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
-use crate::app::naming::{NAMING, lower_first, of_input, of_value};
+use crate::app::naming::{NAMING, lower_first, of_input, of_item, of_value};
 use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
 use crate::review::{Assessment, BestStep, Lever, Pair, Remedy, Verdict};
 use leptos::prelude::*;
+
+/// Where a new item comes in, in words: two that are alike else, such as coolers, differ by that. Nothing in a list
+/// without an order.
+fn behind(design: &Design, list: &str, index: usize) -> String {
+    if list != "train" && !list.ends_with("_layers") {
+        return String::new();
+    }
+    let (word, place) = match index.checked_sub(1) {
+        Some(before) => ("behind", before),
+        None => ("in front of", 0),
+    };
+    of_item(design, list, place).map_or_else(String::new, |name| {
+        format!(" {word} {}", lower_first(&name))
+    })
+}
 
 /// The offer in words.
 fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
@@ -34,7 +49,12 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                 },
             }
         }
-        Lever::NewItem { list, fields, .. } => {
+        Lever::NewItem {
+            list,
+            index,
+            fields,
+            ..
+        } => {
             let info = Design::LISTS.iter().find(|info| info.name == *list);
             let heading = info.map_or("", |info| info.label);
             let what = NAMING
@@ -45,12 +65,13 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                     Some(lower_first(&of_value(design, input, value, system)))
                 })
                 .unwrap_or_default();
+            let place = behind(design, list, *index);
             match &remedy.value {
                 Some(value) => format!(
-                    "{heading}: add {what}, {}",
+                    "{heading}: add {what}{place}, {}",
                     of_value(design, remedy.input, value, system)
                 ),
-                None => format!("{heading}: adding {what} is not enough alone"),
+                None => format!("{heading}: adding {what}{place} is not enough alone"),
             }
         }
     }
@@ -106,16 +127,20 @@ impl Proposal {
 
     /// What to know of it before it is taken, and what else it does that is not wanted, in words; empty if nothing.
     pub fn side_effects(&self, assessment: &Assessment, system: System) -> String {
-        let (mut words, worsens) = match self {
-            Self::One(remedy) => (remedy.reservations(system), &remedy.worsens),
+        let (mut words, worsens, brings) = match self {
+            Self::One(remedy) => (remedy.reservations(system), &remedy.worsens, &remedy.brings),
             Self::Two(pair) => {
                 let reservations = |remedy: &Remedy| remedy.reservations(system);
                 let words = pair.changes.iter().flat_map(reservations);
-                (words.collect(), &pair.worsens)
+                (words.collect(), &pair.worsens, &pair.brings)
             }
         };
         let told = |new_stops: bool| {
             let worse = worsens.iter();
+            // What is only asked with the change.
+            let brought = (brings.iter())
+                .filter(move |(_, now)| (*now == Verdict::Stop) == new_stops)
+                .map(|(title, now)| format!("then {}: {title}", now.word()));
             worse
                 .filter(move |(_, before, after)| {
                     (*after == Verdict::Stop && before != after) == new_stops
@@ -128,6 +153,7 @@ impl Proposal {
                         format!("then {}: {title}", after.word())
                     })
                 })
+                .chain(brought)
         };
         let stops: Vec<_> = told(true).collect();
         let room = MOST_TOLD.max(stops.len());
@@ -251,11 +277,23 @@ pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
     pairs.chain(steps).collect()
 }
 
+/// Said under the best steps where questions that stop are left, before their titles.
+const LEFT: &str =
+    "None of the steps tried removes what still stops. What can be done stands there: ";
+
+/// The Stops that no best step removes, in words; none where one does, or nothing stops.
+pub fn left(outcome: &Outcome) -> Option<String> {
+    let before = outcome.found_for.as_ref()?;
+    let titles = outcome.best.leaves(before);
+    (!titles.is_empty()).then(|| format!("{LEFT}{}.", titles.join("; ")))
+}
+
 /// The changes that mend most.
 #[component]
 pub fn BestSteps() -> impl IntoView {
     let search = Search::get();
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
+    let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
     view! {
         <Show when=move || {
@@ -279,23 +317,14 @@ pub fn BestSteps() -> impl IntoView {
                             })
                             .collect_view()
                     }}
-/// Said under the best steps where questions that stop are left, before their titles.
-const LEFT: &str =
-    "None of the steps tried removes what still stops. What can be done stands there: ";
-
-/// The Stops that no best step removes, in words; none where one does, or nothing stops.
-pub fn left(outcome: &Outcome) -> Option<String> {
-    let before = outcome.found_for.as_ref()?;
-    let titles = outcome.best.leaves(before);
-    (!titles.is_empty()).then(|| format!("{LEFT}{}.", titles.join("; ")))
-}
-
                 </ul>
+                <Show when=move || left.with(Option::is_some)>
+                    <p class="no-way" data-left="">{move || left.get()}</p>
+                </Show>
             </section>
         </Show>
     }
     .into_any()
-    let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
 }
 
 /// Said of changes that were found before the design changed.
@@ -318,9 +347,6 @@ fn Offer(
     let press_words = proposal.press();
     let words = {
         let proposal = proposal.clone();
-                <Show when=move || left.with(Option::is_some)>
-                    <p class="no-way" data-left="">{move || left.get()}</p>
-                </Show>
         move || {
             // A new name changes the words of a remedy that is the same otherwise.
             search.outcome.track();

@@ -19,6 +19,8 @@ struct Part {
     lever: Pulled,
     value: Option<Value>,
     worsens: Vec<(String, Verdict, Verdict)>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    brings: Vec<(String, Verdict)>,
     after: Option<Tally>,
 }
 
@@ -89,6 +91,7 @@ impl Part {
             lever: Pulled::of(&remedy.lever),
             value: remedy.value,
             worsens: told(remedy.worsens),
+            brings: remedy.brings,
             after: remedy.after,
         }
     }
@@ -101,6 +104,7 @@ impl Part {
             lever,
             value: self.value,
             worsens: known(self.worsens, assessment),
+            brings: self.brings,
             after: self.after,
         })
     }
@@ -112,7 +116,7 @@ fn told(worsens: Worsens) -> Vec<(String, Verdict, Verdict)> {
         .collect()
 }
 
-/// One that only the change brings up has no title in this assessment, and is not told.
+/// One that only the change brings up is unknown to this assessment, and told by its title.
 fn known(worsens: Vec<(String, Verdict, Verdict)>, assessment: &Assessment) -> Worsens {
     let told = worsens.into_iter();
     told.filter_map(|(id, before, after)| Some((assessment.finding(&id)?.id, before, after)))
@@ -126,6 +130,7 @@ impl Written {
             let [first, second] = pair.changes.map(Part::of);
             let second = Part {
                 worsens: told(pair.worsens),
+                brings: pair.brings,
                 after: Some(pair.after),
                 ..second
             };
@@ -144,7 +149,8 @@ impl Written {
             let between = first.change.as_ref()?.apply(design)?;
             let mut second = second.read(&between, assessment)?;
             let (worsens, after) = (std::mem::take(&mut second.worsens), second.after.take()?);
-            Pair::of(design, [first, second], worsens, after)
+            let brings = std::mem::take(&mut second.brings);
+            Pair::of(design, [first, second], worsens, brings, after)
         };
         Answer {
             remedy: (self.remedy).and_then(|part| part.read(design, assessment)),

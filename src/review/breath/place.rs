@@ -222,8 +222,13 @@ fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
         "tube_length",
     );
     let assists = (design.blower.assists).then(|| Lever::input("blower.speed_share"));
-    longer
+    // A cooler behind the blower does nothing for it.
+    let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
+    let cooler = (!before(StageKind::Cooler))
+        .then(|| levers::new_stage(design, "cooler", &behind, "tube_length"));
+    cooler
         .into_iter()
+        .chain(longer)
         .chain(filter)
         .chain(trap)
         .chain(assists)
