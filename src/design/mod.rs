@@ -11,6 +11,7 @@ mod document;
 pub mod example;
 pub mod file;
 mod follow;
+mod free_name;
 pub mod inputs;
 pub mod link;
 pub mod materials;
@@ -28,6 +29,7 @@ pub mod upgrade;
 
 pub use declare::{Choice, ChoiceOption, Input, Items, Kind, Record, Value, celsius};
 pub use document::{Design, InputError, ListInfo, SectionInfo};
+pub use free_name::free_name;
 pub use source::Source;
 pub use tree::{Note, Opened};
 pub use typed::TypedError;

@@ -169,6 +169,24 @@ describe('keeping designs', () => {
     await close();
   });
 
+  it('tells the designs of a person apart', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    for (const power of ['5 kW', '9 kW']) {
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+      await enter(page, 'engine.wanted_power', power);
+      await page.locator('.guide').getByRole('button', { name: 'Skip the rest' }).click();
+      await page.locator('.guide').waitFor({ state: 'detached' });
+    }
+    await keptWith(page, 'My machine 2');
+    await showPanel(page, 'designs');
+    const lines = await page.locator('.drafts li').allInnerTexts();
+    assert.equal(lines.length, 2);
+    assert.match(lines[0], /^My machine 2\n[^]*9 kW wanted, softwood/);
+    assert.match(lines[1], /^My machine\n[^]*5 kW wanted, softwood/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('keeps a remedy that was applied', async () => {
     const { page, close } = await site.open(PHONE);
     const { question, button } = await firstRemedy(page);

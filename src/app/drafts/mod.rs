@@ -18,7 +18,7 @@ use super::back;
 use super::compare::Comparison;
 use super::panel::Panel;
 use crate::design::quantity::System;
-use crate::design::{Design, example, file, link};
+use crate::design::{Design, example, file, free_name, link};
 use leptos::ev;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -305,7 +305,7 @@ impl Drafts {
         self.open.set(None);
         self.revision.set_value(None);
         self.workspace
-            .change(|design| design.about.name = copy_name(&design.about.name));
+            .change(|design| design.about.name = self.free(&copy_name(&design.about.name)));
         self.flush();
         self.tell(
             "This design was also changed in another tab. What you have here is kept as a copy; nothing is lost."
@@ -336,9 +336,21 @@ impl Drafts {
     /// Puts a new design of the person's own on the bench.
     pub fn start_own(self) {
         self.leave();
-        self.bench(example::to_start_from());
+        let mut design = example::to_start_from();
+        design.about.name = self.free(&design.about.name);
+        self.bench(design);
         self.workspace.panel.set(Panel::Numbers);
         self.workspace.question.set(Some(0));
+    }
+
+    /// A name, or one like it that no draft has.
+    fn free(self, name: &str) -> String {
+        let taken = (self.list).with_untracked(|list| {
+            list.iter()
+                .map(|entry| entry.name.clone())
+                .collect::<Vec<_>>()
+        });
+        free_name(name, &taken)
     }
 
     /// Puts an example on the bench.
@@ -351,7 +363,7 @@ impl Drafts {
     pub fn duplicate(self) {
         self.leave();
         let mut design = self.workspace.design.get_untracked();
-        design.about.name = copy_name(&design.about.name);
+        design.about.name = self.free(&copy_name(&design.about.name));
         self.bench(Design::default());
         self.workspace.open(design);
         self.flush();

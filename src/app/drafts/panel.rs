@@ -5,9 +5,11 @@ use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, sharing};
 use crate::app::Workspace;
+use crate::app::naming::lower_first;
 use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::design::example;
+use crate::design::quantity::Quantity;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
@@ -28,7 +30,7 @@ pub fn Designs() -> impl IntoView {
             <p>"None yet. Whatever you change is kept here by itself."</p>
         </Show>
         <ul class="drafts">
-            <Rows each=move || drafts.list.get() key=|entry| entry.id.clone() + &entry.name let:entry>
+            <Rows each=move || drafts.list.get() key=Entry::key let:entry>
                 <Draft entry />
             </Rows>
         </ul>
@@ -67,6 +69,16 @@ fn Draft(entry: Entry) -> impl IntoView {
     };
     let damage = entry.with_value(|entry| entry.damage.clone());
     let damaged = damage.is_some();
+    // Two of one name are told apart by what they are for.
+    let system = Workspace::get().system;
+    let told = move || {
+        let system = system.get();
+        entry.with_value(|entry| {
+            let told = entry.told.as_ref()?;
+            let power = Quantity::EnginePower.show(told.power, system);
+            Some(format!("{power} wanted, {}", lower_first(told.wood)))
+        })
+    };
     view! {
         <li>
             <button
@@ -112,6 +124,7 @@ fn Draft(entry: Entry) -> impl IntoView {
             >
                 "Delete"
             </button>
+            <p class="meaning">{told}</p>
         </li>
     }
 }

@@ -3,7 +3,7 @@
 //! Every entry carries a revision. A save that finds another revision than the one it knows has met
 //! another tab, and does not overwrite it.
 
-use crate::design::{Design, Note, file};
+use crate::design::{Choice as _, Design, Note, file};
 use leptos::prelude::window;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -56,10 +56,43 @@ pub struct Entry {
     pub id: String,
     /// Its name, or a word for a damaged one.
     pub name: String,
+    /// What tells it apart from another of its name; none of a damaged one.
+    pub told: Option<Told>,
     /// When it was changed, milliseconds since 1970.
     pub changed: f64,
     /// Why it cannot be opened.
     pub damage: Option<String>,
+}
+
+/// What a machine is for, in short.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// Power wanted, W.
+    pub power: f64,
+    /// The wood.
+    pub wood: &'static str,
+}
+
+impl Entry {
+    /// What its line shows, so that a line that shows another is made anew.
+    pub fn key(&self) -> String {
+        let told = self.told.as_ref();
+        let told = told.map(|told| format!("{} {}", told.power, told.wood));
+        format!("{} {} {}", self.id, self.name, told.unwrap_or_default())
+    }
+
+    fn of(id: String, design: &Design, changed: f64) -> Self {
+        Self {
+            id,
+            name: design.about.name.clone(),
+            told: Some(Told {
+                power: design.engine.wanted_power.value,
+                wood: design.fuel.kind.label(),
+            }),
+            changed,
+            damage: None,
+        }
+    }
 }
 
 /// A draft as opened.
@@ -122,15 +155,11 @@ pub fn list() -> Vec<Entry> {
             let read = stored(&storage, &id);
             let changed = read.as_ref().map_or(0.0, |stored| stored.changed);
             match read.and_then(|stored| parse(&stored.design)) {
-                Ok(opened) => Entry {
-                    id,
-                    name: opened.design.about.name,
-                    changed,
-                    damage: None,
-                },
+                Ok(opened) => Entry::of(id, &opened.design, changed),
                 Err(error) => Entry {
                     id,
                     name: "Damaged design".into(),
+                    told: None,
                     changed,
                     damage: Some(error.to_string()),
                 },
@@ -215,12 +244,7 @@ pub fn save(
     let text =
         serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;
     put(&storage, &key(id), &text)?;
-    let entry = Entry {
-        id: id.to_string(),
-        name: design.about.name.clone(),
-        changed,
-        damage: None,
-    };
+    let entry = Entry::of(id.to_string(), design, changed);
     Ok(Saved { revision, entry })
 }
 
