@@ -614,7 +614,7 @@ fn a_train_through_which_no_gas_flows_stops() {
         ("leak_test.panel_sheet", number(0.02)),
     ]);
     for stage in &mut pressed.train {
-        stage.wall = Length::new::<millimeter>(4.0);
+        stage.wall *= 3.0;
     }
     let (verdict, words) = said(&assess(&pressed), "leaks.panel");
     assert_eq!(verdict, Verdict::CannotTell, "{words}");

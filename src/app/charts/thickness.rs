@@ -419,9 +419,13 @@ fn words(told: &Told) -> String {
         ..
     } = told;
     let state = if told.bare {
-        format!("Bare as it is, the outside gets up to {outside} in still air, and the part loses {loss} at full load")
+        format!(
+            "Bare as it is, the outside gets up to {outside} in still air, and the part loses {loss} at full load"
+        )
     } else {
-        format!("At {now} the outside gets up to {outside} in still air, and the part loses {loss} at full load")
+        format!(
+            "At {now} the outside gets up to {outside} in still air, and the part loses {loss} at full load"
+        )
     };
     let mark = if told.guarded {
         format!("{limit} behind a guard")
