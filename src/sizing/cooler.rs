@@ -3,8 +3,11 @@
 //! Equal straight tubes side by side. Inside: laminar or Gnielinski; outside: still air, fins, a fan or a water jacket.
 //! Tubes are taken as far enough apart not to warm each other.
 
+mod error;
 pub(crate) mod march;
 pub(crate) mod outside;
+
+pub use error::CoolerError;
 
 use crate::physics::convection;
 use crate::physics::error::within;
@@ -14,7 +17,6 @@ use crate::sizing::train::{
     CONVEYING, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
 };
 use march::{March, Sink, Tube, march};
-use thiserror::Error;
 use uom::si::f64::{
     HeatTransfer, Length, MassRate, Ratio, ThermalConductivity, ThermodynamicTemperature, Velocity,
 };
@@ -129,22 +131,6 @@ pub struct CoolerResult {
     pub water: Option<ThermodynamicTemperature>,
     /// Share by which the distance between gas and what cools it falls per metre at the outlet, 1/m.
     pub(crate) rate_at_outlet: f64,
-}
-
-/// Why no length was found.
-#[derive(Debug, Clone, PartialEq, Error)]
-pub enum CoolerError {
-    /// The cooler cannot be computed.
-    #[error(transparent)]
-    Stage(#[from] StageError),
-    /// No length cools so far.
-    #[error(
-        "even {LONGEST} m of tube do not cool the gas that far: use more tubes, fins, a fan or water"
-    )]
-    NotReached,
-    /// What cools is no colder than the gas should become.
-    #[error("gas gets no colder than what cools it: no length of tube does it")]
-    TooWarmAround,
 }
 
 /// Air as the convection laws want it.
