@@ -208,8 +208,9 @@ fn remedies_of_each_breath_question_pass() {
         (
             with(&[
                 helps,
-                ("blower.speed_share", number(0.6)),
+                ("blower.speed_share", number(1.0)),
                 ("hearth.bed_fouling", number(1.0)),
+                ("hearth.char_size", number(0.028)),
             ]),
             "breath.full_dirty",
             1,

@@ -474,7 +474,8 @@ fn the_hearth_wall_may_be_touched_only_where_it_is_hottest() {
     // The drawing tells the same.
     let drawn = assessment.warmth.hottest_outside(Zone::Hearth).unwrap();
     assert!((drawn.value - surface).abs() < 1e-9);
-    let lid = assessment.warmth.zone(Zone::Lid).unwrap();
+    let lid = ZoneShell::new(&design, Zone::Lid).unwrap().in_still_air();
+    let lid = lid.heat(design.lid.inner_temperature).unwrap();
     let told = assessment.warmth.hottest_outside(Zone::Lid).unwrap();
     assert_eq!(told, lid.surface_temperature);
     let body = ask(&design, "warmth.touch_body").unwrap();

@@ -228,6 +228,10 @@ fn a_thin_lid_stops_the_test() {
     design
         .set("leak_test.panel_sheet", Value::Number(0.001))
         .expect("in range");
+    // Its drums bear more, so that they are not what is asked about.
+    for stage in &mut design.train {
+        stage.wall *= 10.0;
+    }
     assert_eq!(
         finding(&assess(&design), "leaks.panel").verdict,
         Verdict::Stop
@@ -259,6 +263,9 @@ fn the_lid_that_the_design_knows_is_tested_too() {
     // A lid that bears it still makes no gentle test of it.
     for path in ["hopper.wall_thickness", "bottom_layers.0.thickness"] {
         design.set(path, Value::Number(0.010)).expect("in range");
+    }
+    for stage in &mut design.train {
+        stage.wall *= 10.0;
     }
     let hard = assess(&design);
     assert_eq!(finding(&hard, "leaks.panel").verdict, Verdict::Watch);

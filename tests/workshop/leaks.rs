@@ -439,6 +439,9 @@ fn a_shell_of_unknown_metal_is_said_to_be_unknown() {
     // The panel that was entered is the weakest.
     design.hopper.wall_thickness = Length::new::<millimeter>(8.0);
     design.bottom_layers = vec![layer(Material::MildSteel, 8.0)];
+    for stage in &mut design.train {
+        stage.wall *= 10.0;
+    }
     design.lid_layers = vec![layer(Material::Own1, 4.0)];
     design.own_materials = vec![own(40.0)];
     assert!(!shell_metal(&design).known);

@@ -250,6 +250,9 @@ fn a_panel_is_not_spared_by_a_test_that_shows_too_little() {
     for path in ["hopper.wall_thickness", "bottom_layers.0.thickness"] {
         design.set(path, Value::Number(0.010)).expect("in range");
     }
+    for stage in &mut design.train {
+        stage.wall *= 10.0;
+    }
     design.leak_test.test_pressure = pa(20_000.0);
     let (mut lowered, mut not) = (0, 0);
     for sheet in [0.5, 1.0, 1.5, 2.0, 2.5] {
