@@ -167,7 +167,11 @@ fn skip_to_numbers(workspace: Workspace) {
 #[component]
 fn Header() -> impl IntoView {
     let workspace = Workspace::get();
-    let name = move || workspace.design.with(|design| design.about.name.clone());
+    let name = move || {
+        workspace
+            .design
+            .with(|design| drafts::called(&design.about.name))
+    };
     let invented = move || workspace.design.with(|design| design.about.invented);
     view! {
         <header class="top">

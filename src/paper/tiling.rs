@@ -265,12 +265,12 @@ fn page(
     let words = [
         (
             margin,
-            line - 11.0,
+            line - 9.0,
             sheet.design.chars().take(LONGEST).collect(),
         ),
         (
             margin,
-            line - 7.0,
+            line - 4.5,
             format!(
                 "{}: row {} of {rows}, column {} of {columns}",
                 pattern.name,
@@ -278,7 +278,11 @@ fn page(
                 column + 1
             ),
         ),
-        (left, line - 2.5, "Must measure 100 mm".to_string()),
+        (
+            left,
+            line - 2.5,
+            "Must measure 100 mm (3 15/16 in)".to_string(),
+        ),
         (margin, line, "Print at 100 %, not fitted".to_string()),
     ];
     page.push_str(

@@ -113,27 +113,41 @@ impl Drafts {
         };
         let mut changed = before.design.clone();
         edit(&mut changed);
+        let came_by_link = before.origin == Origin::Link;
+        if came_by_link {
+            // As a design that came by link does when it is changed on the bench, it joins one's own.
+            changed.about.name = self.free(&changed.about.name);
+        }
         let name = changed.about.name.clone();
         self.put_pinned(changed);
         let back = Arc::new(move || self.put_pinned(before.design.clone()));
-        self.notify(Notice::of(format!("Changed “{name}”, the other design.")).with("Undo", back));
+        let told = if came_by_link {
+            format!("Changed “{name}”, the other design: it is among your designs now.")
+        } else {
+            format!("Changed “{name}”, the other design.")
+        };
+        self.notify(Notice::of(told).with("Undo", back));
     }
 
-    /// Sets the pinned design; keeps it if it is a draft.
+    /// Sets the pinned design; keeps it if it is a draft, or came by link.
     fn put_pinned(self, design: Design) {
         let Some(mut pinned) = self.comparison.pinned.get_untracked() else {
             return;
         };
         pinned.design = design;
-        if let Origin::Draft(id, revision) = &pinned.origin {
-            pinned.origin = self.keep_pinned(id.clone(), *revision, &pinned);
+        match &pinned.origin {
+            Origin::Draft(id, revision) => {
+                pinned.origin = self.keep_pinned(id.clone(), Some(*revision), &pinned);
+            }
+            Origin::Link => pinned.origin = self.keep_pinned(storage::new_id(), None, &pinned),
+            Origin::Earlier | Origin::Answer(_) => {}
         }
         self.comparison.pinned.set(Some(pinned));
     }
 
     /// Keeps the pinned draft; as a copy where it was changed meanwhile, so that nothing is lost.
-    fn keep_pinned(self, id: String, revision: u64, pinned: &Pinned) -> Origin {
-        let saved = match storage::save(&id, &pinned.design, Some(revision), None, self.newest()) {
+    fn keep_pinned(self, id: String, revision: Option<u64>, pinned: &Pinned) -> Origin {
+        let saved = match storage::save(&id, &pinned.design, revision, None, self.newest()) {
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 let mut copy = pinned.design.clone();
                 copy.about.name = copy_name(&copy.about.name);

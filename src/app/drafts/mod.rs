@@ -412,6 +412,14 @@ impl Drafts {
     }
 }
 
+/// What a design is called on the screen: one whose name was taken away must still be found.
+pub fn called(name: &str) -> String {
+    match name.trim() {
+        "" => "Without a name".to_string(),
+        name => name.to_string(),
+    }
+}
+
 fn copy_name(name: &str) -> String {
     let short: String = name.chars().take(50).collect();
     format!("{short} (copy)")

@@ -29,6 +29,8 @@ pub struct Notice {
     pub note: String,
     /// Label of the button and what it does.
     pub action: Option<(&'static str, Act)>,
+    /// Whether it speaks of what stands in the design that is open, and goes when another takes its place.
+    pub is_of_design: bool,
 }
 
 impl Notice {
@@ -38,6 +40,7 @@ impl Notice {
             text: text.into(),
             note: String::new(),
             action: None,
+            is_of_design: false,
         }
     }
 
@@ -92,6 +95,8 @@ impl Drafts {
     pub(super) fn take_back_of_before(self) {
         self.take_back(NOT_ALL);
         self.take_back_from_link();
+        self.notices
+            .update(|notices| notices.retain(|notice| !notice.is_of_design));
     }
 
     pub(super) fn take_back_from_link(self) {
@@ -101,14 +106,15 @@ impl Drafts {
 
     pub(super) fn tell_notes(self, notes: &[Note]) {
         let system = self.workspace.system.get_untracked();
-        for note in notes.iter().take(5) {
-            self.tell(note.sentence(system));
-        }
-        if notes.len() > 5 {
-            self.tell(format!(
-                "And {} more things were not taken as they stand.",
-                notes.len() - 5
-            ));
+        let more = notes.len().saturating_sub(5);
+        let told = (notes.iter().take(5).map(|note| note.sentence(system))).chain(
+            (more > 0).then(|| format!("And {more} more things were not taken as they stand.")),
+        );
+        for text in told {
+            self.notify(Notice {
+                is_of_design: true,
+                ..Notice::of(text)
+            });
         }
     }
 }

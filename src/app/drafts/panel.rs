@@ -3,7 +3,7 @@
 use super::answer::{AnswerLink, LinkLength};
 use super::qr::SquareCode;
 use super::storage::Entry;
-use super::{Drafts, sharing};
+use super::{Drafts, called, sharing};
 use crate::app::Workspace;
 use crate::app::naming::lower_first;
 use crate::app::panel::Panel;
@@ -90,7 +90,7 @@ fn Draft(entry: Entry) -> impl IntoView {
                     drafts.open_kept(&id());
                 }
             >
-                {entry.with_value(|entry| entry.name.clone())}
+                {entry.with_value(|entry| called(&entry.name))}
             </button>
             {damage
                 .map(|damage| {

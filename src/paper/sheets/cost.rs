@@ -8,7 +8,7 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow};
-use crate::sizing::cost::{Amount, CostSheet, PricedLine, Total};
+use crate::sizing::cost::{Amount, CostSheet, FIRST_BUILD, PricedLine, Total};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let cost = &assessment.cost;
@@ -201,7 +201,11 @@ fn totals(design: &Design, cost: &CostSheet) -> Vec<TableRow> {
         total(contingency.into(), &cost.with_contingency, cost.priced),
         total("Tools".into(), &cost.tools, cost.tools_priced),
         row(vec![
-            "Machine, as first builds come out".into(),
+            Phrase::new(
+                "Machine, as first builds come out: {} times as much (common practice, no source)",
+                [super::cell(Q::Number, FIRST_BUILD)],
+            )
+            .into(),
             "".into(),
             first_build,
             "".into(),

@@ -36,13 +36,16 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
             wall,
             length,
         } => {
-            let words = [long(*outside), thin(*wall), long(*length)];
             match stock.unrolled().filter(|_| is_rolled(line)) {
                 Some(flat) => Phrase::new(
                     "Ø {} outside, wall {}, {} long; unrolled {}",
-                    words.into_iter().chain([long(flat)]),
+                    [long(*outside), thin(*wall), long(*length), long(flat)],
                 ),
-                None => Phrase::new("Ø {} outside, wall {}, {} long", words),
+                // Tube is bought by its outside, which a sixteenth of an inch tells too coarsely.
+                None => Phrase::new(
+                    "Ø {} outside, wall {}, {} long",
+                    [thin(*outside), thin(*wall), long(*length)],
+                ),
             }
         }
         Stock::Disc {
@@ -118,7 +121,7 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
         } => Phrase::new(
             "Ø {} outside, wall {}, {} straight{}",
             [
-                long(*outside),
+                thin(*outside),
                 thin(*wall),
                 long(*length),
                 fitted(fittings).into(),
@@ -133,7 +136,7 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
         } => {
             let tubes = [
                 cell(Q::Count, f64::from(*count)),
-                long(*outside),
+                thin(*outside),
                 thin(*wall),
                 long(*length),
             ];

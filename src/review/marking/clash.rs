@@ -91,7 +91,7 @@ fn levers(marking: &Marking, clash: &Gap) -> Vec<Lever> {
             of(other, "angle"),
             of(other, "height"),
         ],
-        _ => vec![of(clash.mark, "height"), of(clash.mark, "diameter")],
+        _ => vec![of(clash.mark, "height")],
     }
     .into_iter()
     .flatten()

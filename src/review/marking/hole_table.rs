@@ -32,6 +32,11 @@ fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()
 }
 
+/// What is drilled or bought by its diameter: a sixteenth of an inch is too coarse for that.
+fn across(length: Length) -> Slot {
+    Measure::new(Q::Thickness, length.value).into()
+}
+
 pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
     let rows = (marking.marks.iter().enumerate())
         .map(|(place, mark)| {
@@ -49,7 +54,7 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                 verdict: Some(verdict(review, place, mark.blind.is_some())),
                 cells: vec![
                     mark.name.as_str().into(),
-                    length(mark.diameter),
+                    across(mark.diameter),
                     length(mark.from_tape_datum),
                     blind(mark.blind.map(|_| mark.height_uncertainty)),
                     length(mark.wrap_from_front),
