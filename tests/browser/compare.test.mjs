@@ -231,6 +231,15 @@ describe('compare', () => {
     await page.locator('.notices').getByRole('button', { name: 'Compare with mine' }).click();
     await compared(page, '“From afar” from a link: 1 change');
     assert.match(await page.locator('header').innerText(), /My own/);
+
+    // What is put into theirs is kept, so that ending the comparison loses nothing.
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
+    await put.click();
+    await page.getByText('it is among your designs now').waitFor();
+    await page.locator('.comparison-bar').getByRole('button', { name: 'Stop comparing' }).click();
+    const texts = Object.values(await kept(page)).map((draft) => JSON.stringify(draft));
+    assert.equal(texts.length, 2);
+    assert.ok(texts.some((text) => text.includes('From afar') && !text.includes('0.777')), texts.join());
     assert.deepEqual(errors, []);
     await close();
   });

@@ -169,6 +169,18 @@ describe('keeping designs', () => {
     await close();
   });
 
+  it('calls a design that has lost its name something', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Short-lived');
+    await keptWith(page, 'Short-lived');
+    await enter(page, NAME, '');
+    await page.locator('header h1').getByText('Without a name').waitFor();
+    const designs = await showPanel(page, 'designs');
+    await designs.getByRole('button', { name: 'Without a name', exact: true }).waitFor();
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('tells the designs of a person apart', async () => {
     const { page, errors, close } = await site.open(PHONE);
     for (const power of ['5 kW', '9 kW']) {

@@ -168,6 +168,16 @@ fn every_page_has_its_check_line_and_label() {
                     page.row, tiling.rows, page.column, tiling.columns
                 );
                 assert!(page.svg.contains(&label), "{label}");
+                // Words of 4 mm stand clear of the frame above them.
+                let frame = &page.svg[page.svg.find("<rect").unwrap()..];
+                let foot = attribute(frame, "y") + attribute(frame, "height");
+                for words in page.svg.split("<text").skip(1) {
+                    let is_at_the_foot = words.contains(&label) || words.contains("Print at");
+                    assert!(
+                        !is_at_the_foot || attribute(words, "y") > foot + 4.0,
+                        "{words}"
+                    );
+                }
                 assert!((attribute(&page.svg, "width") - tiling.width).abs() < 1e-9);
             }
         }

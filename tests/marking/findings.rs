@@ -287,6 +287,9 @@ fn moving_a_hole_away_from_a_seam_is_found_as_a_remedy() {
         ..Hole::default()
     }];
     assert_eq!(verdict(&design, "marking.clash"), Verdict::Stop);
+    // A smaller hole is not what its pipe or door needs.
+    let levers = finding(&design, "marking.clash").levers;
+    assert!(!levers.contains(&Lever::input("holes.0.diameter")));
     let found = remedies(&design, "marking.clash");
     let change = (found.iter())
         .find(|remedy| remedy.lever == Lever::input("holes.0.height"))
