@@ -190,7 +190,7 @@ impl Standing {
             ),
             (
                 "least_width",
-                "Least base width against tipping to the sides",
+                "Least base width for slope, push, wind and a step to the sides",
                 Quantity::Length,
                 self.least_width.map(|width| width.value),
             ),

@@ -86,7 +86,7 @@ pub(super) fn finding(
         meaning: "The hot wall shines on the box. Sheets between them, with air in the gaps, hold most of that heat back.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
-        why: "A warm battery ages fast: each ten degrees halve its life, and a hot one can burn.",
+        why: "A warm battery ages fast: each 10 °C (18 °F) more halve its life, and a hot one can burn.",
         margin: None,
         working: Vec::new(),
         caution: Some(CAUTION),

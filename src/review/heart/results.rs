@@ -177,13 +177,13 @@ fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
         ),
         (
             "gas_per_wood",
-            "Gas from a kilogram of wood",
+            "Normal m³ of gas from a kilogram (2.2 lb) of wood",
             Q::Number,
             supply.gas_per_fuel,
         ),
         (
             "gas_per_air",
-            "Gas from a volume of air",
+            "Volumes of gas from one of air",
             Q::Number,
             supply.gas_per_air,
         ),

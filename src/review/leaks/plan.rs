@@ -42,7 +42,7 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
         "leaks.plan",
         "Leak test possible",
         "Each sub-assembly is closed, pumped up a little and left alone. What it loses tells the leak, if the gauge is fine enough.",
-        "One kelvin of drift looks like a large leak, so a short test with coarse instruments tells nothing.",
+        "One degree of drift looks like a large leak, so a short test with coarse instruments tells nothing.",
     );
     if leaks.groups.is_empty() {
         return finding;
