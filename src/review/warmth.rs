@@ -240,7 +240,7 @@ impl Warmth {
                 let number = index + 1;
                 say(
                     &format!("layer_{name}_{number}"),
-                    &format!("{zone}, hot side of layer {number}"),
+                    &format!("{zone}, hot side of layer {number} at full load"),
                     Q::Temperature,
                     layer.hot.value,
                 );

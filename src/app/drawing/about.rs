@@ -25,9 +25,9 @@ pub fn about(
     if let Piece::Layer { list, index } = first.piece {
         let layer = assessment
             .warmth
-            .zones
+            .hottest
             .iter()
-            .flatten()
+            .filter_map(|hottest| hottest.heat.as_ref().ok())
             .find(|heat| heat.zone.layer_list() == list)
             .and_then(|heat| heat.layers.get(index));
         if let Some(layer) = layer {
