@@ -1,7 +1,7 @@
 //! The first questions: one at a time, in the fields of the form; leaves a complete design.
 
 use super::Workspace;
-use super::drafts::Drafts;
+use super::drafts::{Drafts, Notice};
 use super::fields::Field;
 use super::focus;
 use super::panel::Panel;
@@ -12,6 +12,9 @@ use leptos::prelude::*;
 use std::collections::BTreeSet;
 
 const ID: &str = "first-questions";
+
+/// Said where the questions end before the vessel that is there is measured.
+const NOT_MEASURED: &str = "The vessel counts as not measured, since not all its figures were typed. What you typed is kept: say under Marking out that it is bought and measured, and type the rest.";
 
 /// Said beside a figure of what is there already that nobody has typed.
 const TYPE_IT: &str = "Type what you measured, or what the plate tells.";
@@ -27,7 +30,13 @@ pub fn Guide() -> impl IntoView {
     let finish = move || {
         drop_untyped(workspace, there);
         there.with_untracked(|there| {
-            workspace.change_with_all_before(|design| *design = complete(design, there));
+            workspace.change_with_all_before(|design| {
+                for flag in flags(there) {
+                    // A flag takes either state.
+                    let _ = design.set(flag, Value::Flag(true));
+                }
+                *design = complete(design, there);
+            });
         });
         workspace.question.set(None);
         workspace.panel.set(Panel::Verdicts);
@@ -52,6 +61,12 @@ pub fn Guide() -> impl IntoView {
     let stopped_at = RwSignal::new(None::<&'static str>);
     let trouble = move || {
         let path = stopped_at.get()?;
+        let asked = QUESTIONS.get(step())?;
+        let is_here = asked.inputs.contains(&path)
+            || (asked.once_there.iter()).any(|once| once.inputs.contains(&path));
+        if !is_here {
+            return None;
+        }
         let reason =
             (workspace.rejected).with(|rejected| Some(rejected.get(path)?.reason.clone()))?;
         let name = workspace.name_of(path);
@@ -113,6 +128,13 @@ pub fn Guide() -> impl IntoView {
     }
 }
 
+/// The inputs that say that these parts are there. They are set when the questions end: what is half typed is not measured.
+fn flags(there: &[Part]) -> impl Iterator<Item = &'static str> {
+    (QUESTIONS.iter().flat_map(|question| question.once_there))
+        .filter(|once| there.contains(&once.part))
+        .filter_map(|once| once.flag)
+}
+
 /// Whether a figure of what is there already is still to be typed: its field was emptied, and is.
 fn is_untyped(workspace: Workspace, path: &str) -> bool {
     workspace.rejected.with_untracked(|rejected| {
@@ -134,16 +156,22 @@ fn figures(
         .with_untracked(|design| of_parts.flat_map(|once| once.figures(design)).collect())
 }
 
-/// Where the questions end early: a part of which no figure was typed is not there. Of one that was begun, what lacks is
-/// asked for in the form.
+/// Where the questions end early: a part of which no figure was typed is not there, nor one that is said to be measured and
+/// of which some lack. Of another that was begun, what lacks is asked for in the form.
 fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
     for once in QUESTIONS.iter().flat_map(|question| question.once_there) {
         if !there.with_untracked(|there| there.contains(&once.part)) {
             continue;
         }
         let figures = (workspace.design).with_untracked(|design| once.figures(design));
-        let is_begun = figures.iter().any(|path| !is_untyped(workspace, path));
-        if !is_begun {
+        let untyped = (figures.iter()).filter(|path| is_untyped(workspace, path));
+        let (untyped, all) = (untyped.count(), figures.len());
+        // The form does not show what is said not to be there.
+        let is_hidden = once.flag.is_some() && untyped > 0;
+        if is_hidden && untyped < all {
+            Drafts::get().notify(Notice::of(NOT_MEASURED));
+        }
+        if is_hidden || untyped == all {
             take_away(workspace, there, once);
         }
         for path in once.inputs {
@@ -191,11 +219,13 @@ fn wrong(
 ) -> Option<(&'static str, String)> {
     let of_parts = (question.once_there.iter())
         .filter(|once| there.contains(&once.part))
-        .flat_map(|once| once.inputs);
-    question.inputs.iter().chain(of_parts).find_map(|path| {
-        let shown = workspace
-            .design
-            .with_untracked(|design| design.in_use(path));
+        .flat_map(|once| once.inputs.iter().map(move |path| (path, Some(once))));
+    let asked = question.inputs.iter().map(|path| (path, None));
+    asked.chain(of_parts).find_map(|(path, once)| {
+        let shown = (workspace.design).with_untracked(|design| match once {
+            Some(once) => once.asks(design, path),
+            None => design.in_use(path),
+        });
         let rejected = workspace
             .rejected
             .with_untracked(|rejected| rejected.get(*path).cloned());
@@ -229,10 +259,6 @@ fn asked(
                 take_away(workspace, there, once);
                 return;
             }
-            if let Some(flag) = once.flag {
-                // A flag takes either state.
-                let _ = workspace.set(flag, Value::Flag(true));
-            }
             // Nothing of ours may stand for what was measured: its fields begin empty.
             for path in (workspace.design).with_untracked(|design| once.figures(design)) {
                 if !emptied.with_value(|emptied| emptied.contains(path)) {
@@ -251,7 +277,7 @@ fn asked(
             </label>
             <Show when=is_there>
                 {once.caution.map(|caution| view! { <p class="caution">{caution}</p> })}
-                {fields(once.inputs)}
+                {fields(once.inputs, Some(once))}
                 <p class="meaning">{NOT_AT_HAND}</p>
             </Show>
         }
@@ -259,12 +285,12 @@ fn asked(
     view! {
         <h2 tabindex="-1">{question.title}</h2>
         <p>{question.help}</p>
-        {fields(question.inputs)}
+        {fields(question.inputs, None)}
         {once_there.collect_view()}
     }
 }
 
-fn fields(paths: &'static [&'static str]) -> impl IntoView {
+fn fields(paths: &'static [&'static str], once: Option<&'static There>) -> impl IntoView {
     let workspace = Workspace::get();
     let part_of = |path: &str| path.split_once('.').map(|(head, _)| head.to_string());
     let parts: BTreeSet<_> = paths.iter().map(|path| part_of(path)).collect();
@@ -283,7 +309,7 @@ fn fields(paths: &'static [&'static str]) -> impl IntoView {
             last = part;
             Some(view! {
                 {info.map(|info| view! { <h3>{info.label}</h3> })}
-                <Field path=path.to_string() input />
+                <Field path=path.to_string() input once />
             })
         })
         .collect_view()

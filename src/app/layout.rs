@@ -294,7 +294,12 @@ fn PanelBar() -> impl IntoView {
         workspace.panel.set(panel);
         let back_to =
             place_of(panel).map_or(0.0, |place| places.with_value(|places| places[place]));
-        request_animation_frame(move || window().scroll_to_with_x_and_y(0.0, back_to));
+        request_animation_frame(move || {
+            window().scroll_to_with_x_and_y(0.0, back_to);
+            if back_to == 0.0 {
+                bring_up(panel);
+            }
+        });
     };
     view! {
         <nav class="panel-bar" aria-label="Panels">
@@ -314,6 +319,21 @@ fn PanelBar() -> impl IntoView {
                 })
                 .collect_view()}
         </nav>
+    }
+}
+
+/// Share of the height of the screen at which a panel must have begun; below it, it seems not to have come.
+const BEGINS_BY: f64 = 0.75;
+
+/// Scrolls to a panel that would begin too low, as on a phone on its side, whose screen the machine fills.
+fn bring_up(panel: Panel) {
+    let Some(element) = document().get_element_by_id(&format!("panel-{}", panel.name())) else {
+        return;
+    };
+    let height = (window().inner_height().ok()).and_then(|height| height.as_f64());
+    let top = element.get_bounding_client_rect().top();
+    if height.is_some_and(|height| top > BEGINS_BY * height) {
+        element.scroll_into_view();
     }
 }
 

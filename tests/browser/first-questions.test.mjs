@@ -1,8 +1,8 @@
 // The first questions: five at most, each may be skipped, and a complete design at the end.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
-import { enter, field, showPanel, tabTo, verdicts } from './lib/screen.mjs';
+import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
+import { enter, field, keptWith, showPanel, tabTo, verdicts } from './lib/screen.mjs';
 
 const POWER = 'engine.wanted_power';
 const QUESTIONS = 5;
@@ -244,6 +244,35 @@ describe('first questions', () => {
     assert.match(await left.innerText(), /still stops.*Power on wood gas/);
     const power = page.locator('article[data-finding="engine.power"] .compared');
     assert.match(await power.innerText(), /another engine, of about 0\.6/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('count no vessel as measured before all of it is typed', async () => {
+    const { page, errors, close } = await begin(site, PHONE);
+    for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('I have a steel vessel, to be lined').check();
+    await enter(page, 'real_vessel.girth', VESSEL['real_vessel.girth']);
+    await keptWith(page, '1.131');
+    assert.equal((await verdicts(page))['marking.cut_wrong'], "Can't tell");
+    await press(page, 'No questions');
+    await page.locator('.notices').getByText('counts as not measured').waitFor();
+    await page.reload();
+    await appIsThere(page);
+    assert.equal((await verdicts(page))['marking.cut_wrong'], "Can't tell");
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('take a question’s message away with the question', async () => {
+    const { page, errors, close } = await begin(site, PHONE);
+    for (let number = 1; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await page.getByLabel('Throat and fire tube are built').check();
+    await press(page, 'Finish');
+    await page.locator('.guide > .wrong').waitFor();
+    await press(page, 'Back');
+    await asked(page, QUESTIONS - 1);
+    assert.equal(await page.locator('.guide > .wrong').count(), 0);
     assert.deepEqual(errors, []);
     await close();
   });

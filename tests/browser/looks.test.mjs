@@ -65,8 +65,13 @@ describe('looks', () => {
   it('keeps the counts in sight on a phone that is scrolled, above a drawing that leaves room', async () => {
     const visit = await site.open(PHONE);
     const { page } = visit;
-    for (const panel of ['verdicts', 'numbers']) {
+    for (const panel of ['numbers', 'verdicts']) {
       await showPanel(page, panel);
+      // The machine fills such a screen: what was asked for comes up into view.
+      await page.waitForFunction(
+        (id) => document.getElementById(id).getBoundingClientRect().top < 0.5 * innerHeight,
+        `panel-${panel}`,
+      );
       await page.evaluate(() => window.scrollTo(0, 1200));
       await page.waitForFunction(() => window.scrollY > 300);
       const tally = page.locator('.summary .tally').first();

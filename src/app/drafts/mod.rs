@@ -8,8 +8,7 @@ mod qr;
 pub mod sharing;
 mod storage;
 
-use notices::Notice;
-pub use notices::Notices;
+pub use notices::{Notice, Notices};
 pub use panel::Designs;
 pub use storage::{last_pinned, last_system, remember_pinned, remember_system};
 

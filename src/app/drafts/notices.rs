@@ -62,7 +62,8 @@ impl Drafts {
         self.notify(Notice::of(text));
     }
 
-    pub(super) fn notify(self, notice: Notice) {
+    /// Tells the person something, once.
+    pub fn notify(self, notice: Notice) {
         self.notices.update(|notices| {
             notices.retain(|known| known.text != notice.text);
             notices.push(notice);

@@ -9,6 +9,7 @@ mod text;
 use super::Workspace;
 use crate::app::shown::Show;
 use crate::design::{Input, Kind};
+use crate::review::guided::There;
 use leptos::prelude::*;
 
 /// The field for the input at a path, whatever kind it is; hidden while the input is not in use.
@@ -18,10 +19,18 @@ pub fn Field(
     path: String,
     /// Its declaration.
     input: &'static Input,
+    /// What may be there already, where the first questions ask for it.
+    #[prop(optional_no_strip)]
+    once: Option<&'static There>,
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let place = path.clone();
-    let in_use = Memo::new(move |_| workspace.design.with(|design| design.in_use(&place)));
+    let in_use = Memo::new(move |_| {
+        (workspace.design).with(|design| match once {
+            Some(once) => once.asks(design, &place),
+            None => design.in_use(&place),
+        })
+    });
     view! {
         <Show when=move || in_use.get()>
             {

@@ -54,7 +54,7 @@ fn size(form: Form) -> Slot {
     match form {
         Form::Sheet { thickness } => Phrase::new("{} thick", [thin(thickness)]),
         Form::Tube { outside, wall } => {
-            Phrase::new("tube Ø {}, wall {}", [long(outside), thin(wall)])
+            Phrase::new("tube Ø {}, wall {}", [thin(outside), thin(wall)])
         }
         Form::SquareTube { side, wall } => {
             Phrase::new("square tube {}, wall {}", [long(side), thin(wall)])

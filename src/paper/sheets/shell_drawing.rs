@@ -63,8 +63,17 @@ impl Frame {
 
     /// A length given in mm, as tables show it, without its unit.
     fn dimension(&self, millimetres: f64) -> String {
-        let shown = Quantity::Length.show(millimetres / 1000.0, self.system);
-        let unit = Quantity::Length.unit_symbol(self.system);
+        self.without_unit(Quantity::Length, millimetres)
+    }
+
+    /// The same across a hole, which a sixteenth of an inch tells too coarsely.
+    fn across(&self, millimetres: f64) -> String {
+        self.without_unit(Quantity::Thickness, millimetres)
+    }
+
+    fn without_unit(&self, quantity: Quantity, millimetres: f64) -> String {
+        let shown = quantity.show(millimetres / 1000.0, self.system);
+        let unit = quantity.unit_symbol(self.system);
         shown
             .strip_suffix(unit)
             .unwrap_or(&shown)
@@ -275,7 +284,7 @@ fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
     };
     let names: Vec<String> = (marking.marks.iter())
         .map(|mark| {
-            let diameter = frame.dimension(mark.diameter.value * 1000.0);
+            let diameter = frame.across(mark.diameter.value * 1000.0);
             format!("{} ⌀{diameter}", mark.name)
         })
         .collect();

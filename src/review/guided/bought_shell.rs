@@ -139,6 +139,10 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
         vessel.seamless = true;
         failing(&size(&pipe, there)).is_empty()
     };
+    // Seams in the way of holes are no matter of its width.
+    if does(is, real.length) {
+        return None;
+    }
     let mut enough = up((free.girth / PI).max(is));
     let longer = up(free.length.max(real.length));
     let length = [real.length, longer]

@@ -1,6 +1,6 @@
 //! What the guided start asks, and what may be there already.
 
-use crate::design::{Design, Kind};
+use crate::design::{Design, Kind, Value};
 use crate::review::USED_VESSEL;
 
 /// A question of the guided start.
@@ -32,7 +32,7 @@ pub struct There {
 }
 
 impl There {
-    /// Paths of its figures that are in use. Each was measured or read off a plate by somebody, or it is not known: none of
+    /// Paths of its figures that it is asked for. Each was measured or read off a plate by somebody, or it is not known: none of
     /// ours stands for it.
     ///
     /// ```
@@ -48,8 +48,25 @@ impl There {
             matches!(kind, Some(Kind::Number { .. }))
         };
         (self.inputs.iter().copied())
-            .filter(|path| is_number(path) && design.in_use(path))
+            .filter(|path| is_number(path) && self.asks(design, path))
             .collect()
+    }
+
+    /// Whether an input of it is in use, or would be were it said to be there: that is only said once all of it is known.
+    ///
+    /// ```
+    /// use hearthplan::design::example;
+    /// use hearthplan::review::guided::QUESTIONS;
+    /// let start = example::to_start_from();
+    /// let vessel = QUESTIONS[4].once_there.iter().find(|once| once.flag.is_some()).unwrap();
+    /// assert!(!start.in_use("real_vessel.girth") && vessel.asks(&start, "real_vessel.girth"));
+    /// ```
+    pub fn asks(&self, design: &Design, path: &str) -> bool {
+        let Some(flag) = self.flag else {
+            return design.in_use(path);
+        };
+        let mut there = design.clone();
+        there.set(flag, Value::Flag(true)).is_ok() && there.in_use(path)
     }
 }
 

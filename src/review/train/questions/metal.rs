@@ -16,7 +16,7 @@ const BURNS_AWAY: f64 = 0.25;
 /// What copper bears for long, °C: above, it goes soft and scales (handbook value, from memory).
 const COPPER: f64 = 200.0;
 
-const CAUTION: &str = "A pipe that scales through lets air into hot gas: that burns inside. Where a blower pushes, carbon monoxide comes out. Look at hot pipes and vessels often, only when they are cold and have been aired, and change what has grown thin.";
+const CAUTION: &str = "A pipe that scales through lets air into hot gas: that burns inside. Where a blower pushes, carbon monoxide comes out. A hot pipe that is bare burns whoever touches it and lights what lies on it: put a guard of wire mesh around it. Look at hot pipes and vessels often, only when they are cold and have been aired, and change what has grown thin.";
 
 /// What a wall is as hot as.
 enum Wall {
