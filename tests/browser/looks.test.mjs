@@ -67,11 +67,6 @@ describe('looks', () => {
     const { page } = visit;
     for (const panel of ['numbers', 'verdicts']) {
       await showPanel(page, panel);
-      // The machine fills such a screen: what was asked for comes up into view.
-      await page.waitForFunction(
-        (id) => document.getElementById(id).getBoundingClientRect().top < 0.5 * innerHeight,
-        `panel-${panel}`,
-      );
       await page.evaluate(() => window.scrollTo(0, 1200));
       await page.waitForFunction(() => window.scrollY > 300);
       const tally = page.locator('.summary .tally').first();
@@ -96,8 +91,13 @@ describe('looks', () => {
     const { width, height } = PHONE.viewport;
     const visit = await site.open({ ...PHONE, viewport: { width: height, height: width } });
     const { page } = visit;
-    for (const panel of ['verdicts', 'numbers']) {
+    for (const panel of ['numbers', 'verdicts']) {
       await showPanel(page, panel);
+      // The machine fills such a screen: what was asked for comes up into view.
+      await page.waitForFunction(
+        (id) => document.getElementById(id).getBoundingClientRect().top < 0.5 * innerHeight,
+        `panel-${panel}`,
+      );
       await page.evaluate(() => window.scrollTo(0, 1200));
       await page.waitForFunction(() => window.scrollY > 300);
       for (const stays of ['.drawing > svg', '.summary']) {
