@@ -173,6 +173,7 @@ fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
         }
         if is_hidden || untyped == all {
             take_away(workspace, there, once);
+            continue;
         }
         for path in once.inputs {
             if !is_untyped(workspace, path) {
@@ -190,10 +191,6 @@ fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
 /// Says that a part is not there.
 fn take_away(workspace: Workspace, there: RwSignal<Vec<Part>>, once: &There) {
     there.update(|there| there.retain(|part| *part != once.part));
-    if let Some(flag) = once.flag {
-        // A flag takes either state.
-        let _ = workspace.set(flag, Value::Flag(false));
-    }
     // What was typed of a part that is not there waits for nobody.
     once.inputs.iter().for_each(|path| workspace.forgive(path));
 }

@@ -146,7 +146,7 @@ impl Heart {
             (&self.at.idle, "at the lowest load"),
         ]
         .into_iter()
-        .filter(|(at, _)| at.makes_gas() && at.supply.wall_temperature.value.is_finite())
+        .filter(|(at, _)| at.has_wall())
     }
 
     /// The hottest of these; of equal ones the larger load.

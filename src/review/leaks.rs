@@ -14,7 +14,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
-use crate::sizing::air_inside::air_inside;
+use crate::sizing::air_inside::{air_inside, holds_gas};
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
 use crate::sizing::panel::{
@@ -140,6 +140,15 @@ pub struct Leaks {
 }
 
 impl Leaks {
+    /// The sub-assemblies that hold no gas of their own, so that no gauge tells of their joints.
+    pub fn without_gauge(&self) -> Vec<&'static str> {
+        (self.groups.iter())
+            .map(|one| one.budget.group)
+            .filter(|group| !holds_gas(*group))
+            .map(|group| group.label())
+            .collect()
+    }
+
     fn of(design: &Design, heart: &Heart, train: &TrainReview) -> Self {
         let supply = &heart.at.full.supply;
         let allowed = supply.gas_flow * design.leak_test.budget;

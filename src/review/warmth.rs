@@ -13,7 +13,6 @@ use crate::design::Design;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing;
-use crate::sizing::heart::HeartAt;
 use crate::sizing::shell::{self, ShellError, ZoneHeat, ZoneShell};
 use crate::sizing::warm_up::{LightingFire, WarmUp};
 use crate::sizing::zone::Zone;
@@ -50,8 +49,8 @@ pub struct Warmth {
 
 impl Warmth {
     pub(super) fn of(design: &Design, heart: &Heart) -> Self {
-        let zones =
-            Zone::ALL.map(|zone| shell::zone_heat(design, zone, inside(design, heart, zone)));
+        let [hearth, body, lid, bottom] = Zone::ALL.map(|zone| zone_heats(design, heart, zone));
+        let zones = [hearth.0, body.0, lid.0, bottom.0];
         let loss = zones
             .iter()
             .map(|zone| zone.as_ref().ok().map(|heat| heat.loss))
@@ -59,7 +58,7 @@ impl Warmth {
             .filter(|_| heart.at.full.makes_gas());
         Self {
             zones,
-            hottest: Zone::ALL.map(|zone| hottest(design, heart, zone)),
+            hottest: [hearth.1, body.1, lid.1, bottom.1],
             loss,
             loss_idle: (heart.at.idle.supply.loss).filter(|_| heart.at.idle.makes_gas()),
             fuel_power_full: heart.at.full.supply.fuel_power,
@@ -84,24 +83,12 @@ impl Warmth {
 
     /// The heat of one zone, or why it could not be computed.
     pub(super) fn wall(&self, zone: Zone) -> &Result<ZoneHeat, ShellError> {
-        let [hearth, body, lid, bottom] = &self.zones;
-        match zone {
-            Zone::Hearth => hearth,
-            Zone::Body => body,
-            Zone::Lid => lid,
-            Zone::Bottom => bottom,
-        }
+        of_zone(&self.zones, zone)
     }
 
     /// A zone as its outside is hottest.
     pub fn hottest(&self, zone: Zone) -> &Hottest {
-        let [hearth, body, lid, bottom] = &self.hottest;
-        match zone {
-            Zone::Hearth => hearth,
-            Zone::Body => body,
-            Zone::Lid => lid,
-            Zone::Bottom => bottom,
-        }
+        of_zone(&self.hottest, zone)
     }
 
     /// The outside of a zone at its hottest, if it could be computed.
@@ -262,37 +249,47 @@ fn inside(design: &Design, heart: &Heart, zone: Zone) -> ThermodynamicTemperatur
 pub struct Hottest {
     /// Its heat there, or why it could not be computed.
     pub heat: Result<ZoneHeat, ShellError>,
-    /// That load as a share of full load.
-    pub load: Ratio,
     /// That load in words that follow others; empty for full load.
     pub at: String,
 }
 
-/// One zone as its outside is hottest: only the hearth wall has another load for it than full load.
-pub(super) fn hottest(design: &Design, heart: &Heart, zone: Zone) -> Hottest {
+/// One zone in the wind of the place at full load, and as its outside is hottest: only the hearth wall has another load for
+/// that.
+fn zone_heats(
+    design: &Design,
+    heart: &Heart,
+    zone: Zone,
+) -> (Result<ZoneHeat, ShellError>, Hottest) {
+    let shell = ZoneShell::new(design, zone);
+    let at_full_load = inside(design, heart, zone);
     let hotter = (zone == Zone::Hearth).then(|| hotter_wall(design, heart));
-    let (inside, load, at) = hotter.flatten().unwrap_or_else(|| {
-        let full = heart.at.full.load;
-        (inside(design, heart, zone), full, String::new())
-    });
-    let heat = ZoneShell::new(design, zone).and_then(|shell| shell.in_still_air().heat(inside));
-    Hottest { heat, load, at }
+    let (at_hottest, at) = hotter.flatten().unwrap_or((at_full_load, String::new()));
+    let in_wind = match &shell {
+        Ok(shell) => shell.heat(at_full_load),
+        Err(error) => Err(error.clone()),
+    };
+    let heat = shell.and_then(|shell| shell.in_still_air().heat(at_hottest));
+    (in_wind, Hottest { heat, at })
 }
 
 /// The hearth wall at the load at which it is hottest, inside; none where that is full load.
-fn hotter_wall(
-    design: &Design,
-    heart: &Heart,
-) -> Option<(ThermodynamicTemperature, Ratio, String)> {
+fn hotter_wall(design: &Design, heart: &Heart) -> Option<(ThermodynamicTemperature, String)> {
     let full = heart.at.full.supply.wall_temperature;
     let (at, words) = (heart.walls())
         .filter(|(at, _)| at.supply.wall_temperature.value > full.value + AS_HOT)
-        .max_by(|(one, _), (other, _)| {
-            let wall = |at: &HeartAt| at.supply.wall_temperature.value;
-            wall(one).total_cmp(&wall(other))
-        })?;
+        .max_by(|(one, _), (other, _)| one.cooler_wall(other))?;
     let by_fire = Zone::Hearth.entered_temperature(design).is_none();
-    by_fire.then(|| (at.supply.wall_temperature, at.load, format!(" {words}")))
+    by_fire.then(|| (at.supply.wall_temperature, format!(" {words}")))
+}
+
+/// What belongs to a zone, of what stands in the order of [`Zone::ALL`].
+fn of_zone<T>([hearth, body, lid, bottom]: &[T; 4], zone: Zone) -> &T {
+    match zone {
+        Zone::Hearth => hearth,
+        Zone::Body => body,
+        Zone::Lid => lid,
+        Zone::Bottom => bottom,
+    }
 }
 
 /// Puts a design through the questions of this chapter.

@@ -23,6 +23,7 @@ use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{AirRule, FlowSource, HearthKind, Layer};
 use crate::physics::air::pressure_at_altitude;
+use std::cmp::Ordering;
 use uom::si::f64::{Area, HeatFluxDensity, Length, Power, Pressure, Ratio, VolumeRate};
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
@@ -170,6 +171,17 @@ impl HeartAt {
     /// ```
     pub fn makes_gas(&self) -> bool {
         !self.solved.as_ref().is_err_and(HeartError::too_cold)
+    }
+
+    /// Whether gas is made, and the wall of the hearth has a temperature.
+    pub(crate) fn has_wall(&self) -> bool {
+        self.makes_gas() && self.supply.wall_temperature.value.is_finite()
+    }
+
+    /// Whose wall is the cooler one.
+    pub(crate) fn cooler_wall(&self, other: &Self) -> Ordering {
+        let wall = |at: &Self| at.supply.wall_temperature.value;
+        wall(self).total_cmp(&wall(other))
     }
 }
 

@@ -3,7 +3,7 @@
 //! On a flat wall more insulation always loses less. Around a thin pipe it first loses more, because the outside grows
 //! faster than the heat is held back, up to the critical radius; the search looks past that hump.
 
-use super::heart::{HeartAt, HeartModel, loads_of};
+use super::heart::{HeartModel, loads_of};
 use super::shell::{ShellError, ZoneHeat, ZoneShell};
 use super::zone::Zone;
 use crate::design::inputs::Layer;
@@ -95,10 +95,16 @@ pub fn needed_thickness(
 ) -> Result<NeededThickness, InsulationError> {
     let hottest = hottest_load(design, zone);
     let heat = |thickness: f64| {
-        let thickness = Length::new::<meter>(thickness);
+        let tried = Tried::new(
+            design,
+            zone,
+            layer,
+            Length::new::<meter>(thickness),
+            hottest,
+        )?;
         match wish {
-            Wish::Surface(_) => hottest_outside(design, zone, layer, thickness, hottest),
-            Wish::Loss(_) => heat_with(design, zone, layer, thickness),
+            Wish::Surface(_) => tried.at_its_hottest(),
+            Wish::Loss(_) => tried.at_full_load(),
         }
     };
     let (thinnest, thickest) = allowed();
@@ -150,11 +156,11 @@ pub fn against_thickness(
             let share = point as f64 / (points - 1) as f64;
             let thickness = thinnest + share * (thickest - thinnest);
             let thickness = Length::new::<meter>(thickness.value.clamp(least, most));
-            let outside = hottest_outside(design, zone, layer, thickness, hottest)?;
+            let tried = Tried::new(design, zone, layer, thickness, hottest)?;
             Ok(ThicknessPoint {
                 thickness,
-                loss: heat_with(design, zone, layer, thickness)?.loss,
-                surface_temperature: outside.surface_temperature,
+                loss: tried.at_full_load()?.loss,
+                surface_temperature: tried.at_its_hottest()?.surface_temperature,
             })
         })
         .collect()
@@ -180,7 +186,8 @@ pub fn below_critical_radius(
         .get(layer)
         .map(|layer| layer.thickness)
         .ok_or(ShellError::NoSuchLayer { zone, layer })?;
-    let now = heat_with(design, zone, layer, thickness)?;
+    let full = loads_of(design).full;
+    let now = Tried::new(design, zone, layer, thickness, full)?.at_full_load()?;
     let thicker = ZoneShell::with_thickness(design, zone, layer, 1.02 * thickness)?
         .heat(now.inner_temperature)?;
     Ok(thicker.loss > now.loss)
@@ -195,58 +202,62 @@ fn hottest_load(design: &Design, zone: Zone) -> Ratio {
     let at = HeartModel::of(design).at_loads(&loads);
     [at.full, at.usual, at.idle]
         .iter()
-        .filter(|at| at.makes_gas() && at.supply.wall_temperature.value.is_finite())
-        .max_by(|one, other| {
-            let wall = |at: &HeartAt| at.supply.wall_temperature.value;
-            wall(one).total_cmp(&wall(other))
-        })
+        .filter(|at| at.has_wall())
+        .max_by(|one, other| one.cooler_wall(other))
         .map_or(loads.full, |at| at.load)
 }
 
-/// The zone with one layer made as thick as given, at full load.
-fn heat_with(
-    design: &Design,
-    zone: Zone,
-    layer: usize,
-    thickness: Length,
-) -> Result<ZoneHeat, ShellError> {
-    let (shell, inside) = shell_with(design, zone, layer, thickness, loads_of(design).full)?;
-    shell.heat(inside)
+/// A zone with one layer made as thick as is tried out.
+struct Tried {
+    shell: ZoneShell,
+    /// Temperature of its hot face at full load, and at the load at which that is hottest.
+    inside: ThermodynamicTemperature,
+    hottest: ThermodynamicTemperature,
 }
 
-/// The same in still air at the load given.
-fn hottest_outside(
-    design: &Design,
-    zone: Zone,
-    layer: usize,
-    thickness: Length,
-    load: Ratio,
-) -> Result<ZoneHeat, ShellError> {
-    let (shell, inside) = shell_with(design, zone, layer, thickness, load)?;
-    shell.in_still_air().heat(inside)
-}
-
-/// The zone with one layer made as thick as given, and its hot face at a load. Under a better lining the wall of the hearth
-/// gets hotter: it is taken as the fire leaves it.
-fn shell_with(
-    design: &Design,
-    zone: Zone,
-    layer: usize,
-    thickness: Length,
-    load: Ratio,
-) -> Result<(ZoneShell, ThermodynamicTemperature), ShellError> {
-    let mut layers = zone.layers(design).to_vec();
-    match layers.get_mut(layer) {
-        Some(changed) => changed.thickness = thickness,
-        None => return Err(ShellError::NoSuchLayer { zone, layer }),
+impl Tried {
+    /// Under a better lining the wall of the hearth gets hotter: it is taken as the fire leaves it.
+    fn new(
+        design: &Design,
+        zone: Zone,
+        layer: usize,
+        thickness: Length,
+        hottest: Ratio,
+    ) -> Result<Self, ShellError> {
+        let mut layers = zone.layers(design).to_vec();
+        match layers.get_mut(layer) {
+            Some(changed) => changed.thickness = thickness,
+            None => return Err(ShellError::NoSuchLayer { zone, layer }),
+        }
+        let [inside, hottest] = match zone.entered_temperature(design) {
+            Some(entered) => [entered; 2],
+            None => {
+                let model = HeartModel::with_hearth_layers(design, &layers);
+                let wall = |load| model.at(load).supply.wall_temperature;
+                let full = loads_of(design).full;
+                let inside = wall(full);
+                match hottest == full {
+                    true => [inside; 2],
+                    false => [inside, wall(hottest)],
+                }
+            }
+        };
+        Ok(Self {
+            shell: ZoneShell::with_layers(design, zone, &layers)?,
+            inside,
+            hottest,
+        })
     }
-    let inside = zone.entered_temperature(design).unwrap_or_else(|| {
-        (HeartModel::with_hearth_layers(design, &layers)
-            .at(load)
-            .supply)
-            .wall_temperature
-    });
-    Ok((ZoneShell::with_layers(design, zone, &layers)?, inside))
+
+    /// Its heat at full load, in the wind of the place.
+    fn at_full_load(&self) -> Result<ZoneHeat, ShellError> {
+        self.shell.heat(self.inside)
+    }
+
+    /// Its heat in still air, as its outside is hottest.
+    fn at_its_hottest(self) -> Result<ZoneHeat, ShellError> {
+        self.shell.in_still_air().heat(self.hottest)
+    }
 }
 
 /// Range a layer's thickness may have, m, from the declaration of the input.

@@ -27,7 +27,7 @@ use uom::si::length::millimeter;
 pub const CHECK_LINE: f64 = 100.0;
 
 /// What a tape measure cannot tell, mm.
-const TAPE: f64 = 0.5;
+pub(crate) const TAPE: f64 = 0.5;
 
 /// Width of a letter over the height of capitals, on the safe side.
 const LETTER_WIDTH: f64 = 0.9;

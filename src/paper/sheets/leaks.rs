@@ -165,11 +165,7 @@ fn tested(leaks: &Leaks) -> impl Iterator<Item = &GroupLeak> {
 
 /// What is done where no gauge tells anything.
 fn with_film(leaks: &Leaks) -> Option<Slot> {
-    let names: Vec<&str> = (leaks.groups.iter())
-        .map(|one| one.budget.group)
-        .filter(|group| !holds_gas(*group))
-        .map(|group| group.label())
-        .collect();
+    let names = leaks.without_gauge();
     (!names.is_empty()).then(|| {
         let words = "No number: {}. They hold no gas of their own. Pump them up together with their neighbour, or let the blower push cold air through before the first fire, and brush their joints with soap film: where a bubble grows, it leaks.";
         Phrase::new(words, [names.join(", ").into()]).into()

@@ -91,31 +91,28 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     }
     finding.verdict = Verdict::at_least(power, wanted, wanted * (1.0 - GREY_POWER));
     finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
-    let told = [
-        Measure::new(Q::EnginePower, power).into(),
-        Measure::new(Q::EnginePower, wanted).into(),
-        Measure::new(Q::EnginePower, run.petrol_power.value).into(),
-        Measure::new(Q::Share, run.power_kept.value).into(),
-    ];
     let needed = on_gas.displacement_for_power.value;
     let short = finding.verdict != Verdict::Good && needed.is_finite();
-    let larger = short.then(|| Measure::new(Q::Displacement, needed).into());
+    let larger = match short {
+        true => Phrase::new(
+            ". At this speed it takes another engine, of about {}, with hearth and train sized for its gas",
+            [Measure::new(Q::Displacement, needed).into()],
+        ),
+        false => Phrase::plain(""),
+    };
     finding.compared = Phrase::new(
-        match (wanted > run.petrol_power.value, short) {
-            (true, true) => {
-                "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}. At this speed it takes another engine, of about {}, with hearth and train sized for its gas"
-            }
-            (false, true) => {
-                "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}. At this speed it takes another engine, of about {}, with hearth and train sized for its gas"
-            }
-            (true, false) => {
-                "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}"
-            }
-            (false, false) => {
-                "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}"
-            }
+        if wanted > run.petrol_power.value {
+            "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}{}"
+        } else {
+            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}{}"
         },
-        told.into_iter().chain(larger),
+        [
+            Measure::new(Q::EnginePower, power).into(),
+            Measure::new(Q::EnginePower, wanted).into(),
+            Measure::new(Q::EnginePower, run.petrol_power.value).into(),
+            Measure::new(Q::Share, run.power_kept.value).into(),
+            larger.into(),
+        ],
     );
     finding
 }

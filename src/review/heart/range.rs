@@ -48,8 +48,13 @@ impl LoadRange {
 
     /// Whether it holds at no load up to full load: what must not be undercut lies above what must not be passed.
     pub fn is_empty(&self) -> bool {
-        let most = self.highest().map_or(1.0, |highest| highest.value.min(1.0));
-        self.lowest().is_some_and(|lowest| lowest.value > most)
+        self.lowest()
+            .is_some_and(|lowest| lowest.value > self.most())
+    }
+
+    /// The highest load that holds, no more than full load.
+    fn most(&self) -> f64 {
+        self.highest().map_or(1.0, |highest| highest.value.min(1.0))
     }
 
     /// The highest load that holds everything together; none where the bore's is not known.
@@ -218,9 +223,8 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         Some(lowest) if range.is_empty() => {
             let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
             finding.verdict = outside(false, below);
-            let most = range.highest().map_or(1.0, |load| load.value.min(1.0));
             finding.margin =
-                Some((idle / lowest).min(most / lowest) - 1.0).filter(|margin| margin.is_finite());
+                Some(idle.min(range.most()) / lowest - 1.0).filter(|margin| margin.is_finite());
             finding.compared = Phrase::new(
                 match (by_throat, lowest > 1.0) {
                     (true, true) => {

@@ -74,18 +74,20 @@ impl Heart {
             }
         }
         if let Some(range) = &self.range {
+            // A lowest load above full load is no load.
+            let held = |load: Option<Ratio>| load.filter(|load| load.value <= 1.0);
             for (name, label, load) in [
                 (
                     "lowest_by_heat",
                     "Lowest load hot enough",
-                    range.lowest_by_heat,
+                    held(range.lowest_by_heat),
                 ),
                 (
                     "lowest_by_hearth_load",
                     "Lowest load by hearth load",
-                    range.lowest_by_hearth_load,
+                    held(range.lowest_by_hearth_load),
                 ),
-                ("lowest", "Lowest load that holds", range.lowest()),
+                ("lowest", "Lowest load that holds", held(range.lowest())),
                 (
                     "highest_by_bore",
                     "Highest load by the narrowest bore",
@@ -98,9 +100,7 @@ impl Heart {
                 ),
                 ("highest", "Highest load that holds", range.highest()),
             ] {
-                // A lowest load above full load is no load.
-                let is_load = |load: &Ratio| load.value <= 1.0 || name.starts_with("highest");
-                if let Some(load) = load.filter(is_load) {
+                if let Some(load) = load {
                     say(name.to_string(), label.to_string(), Q::Share, load.value);
                 }
             }

@@ -94,25 +94,27 @@ pub(super) fn throat(design: &Design) -> Finding {
         hearth.nozzle_ring_diameter.value,
         hearth.below_throat_diameter.value,
     );
-    let above = throat < tube;
-    let (verdict, words, beside, path) = match (above, throat <= foot) {
+    let above = (tube, "fire tube above it", "hearth.nozzle_ring_diameter");
+    let below = (
+        foot,
+        "foot of the cone below it",
+        "hearth.below_throat_diameter",
+    );
+    let (verdict, words, (beside, called, path)) = match (throat < tube, throat <= foot) {
         (true, true) => (
             Verdict::Good,
             "the throat is {} wide, the fire tube above it {}",
-            tube,
-            "hearth.nozzle_ring_diameter",
+            above,
         ),
         (false, _) => (
             Verdict::Stop,
             "the throat is {} wide, the fire tube above it {}: that is no throat, and nothing draws the gas together",
-            tube,
-            "hearth.nozzle_ring_diameter",
+            above,
         ),
         (true, false) => (
             Verdict::Stop,
             "the throat is {} wide, the foot of the cone below it {}: the gas must pass what is narrower still, and all that is said of the load of the throat does not hold",
-            foot,
-            "hearth.below_throat_diameter",
+            below,
         ),
     };
     Finding {
@@ -129,14 +131,7 @@ pub(super) fn throat(design: &Design) -> Finding {
             formula: "x = (d / D)²",
             values: vec![
                 ("d", "throat", Measure::new(Q::Length, throat)),
-                (
-                    "D",
-                    match beside == tube {
-                        true => "fire tube above it",
-                        false => "foot of the cone below it",
-                    },
-                    Measure::new(Q::Length, beside),
-                ),
+                ("D", called, Measure::new(Q::Length, beside)),
             ],
             result: Measure::new(Q::Share, (throat / beside).powi(2)),
             source: CommonPractice,

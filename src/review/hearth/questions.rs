@@ -31,7 +31,7 @@ const GREY_VELOCITY: f64 = 0.25;
 const ROOM: f64 = 0.04;
 
 /// What a tape measure cannot tell, m: a length short of the table by less than this still counts.
-pub(super) const TAPE: f64 = 0.0005;
+pub(super) const TAPE: f64 = crate::sizing::pattern::TAPE / 1000.0;
 
 const LOAD_SOURCE: crate::design::Source = FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022");
 const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 5-1");

@@ -62,11 +62,7 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
     let left = (leaks.groups.iter())
         .any(|one| is_left(one.budget.group))
         .then(hopper_left);
-    let film: Vec<&str> = (leaks.groups.iter())
-        .map(|one| one.budget.group)
-        .filter(|group| !holds_gas(*group))
-        .map(|group| group.label())
-        .collect();
+    let film = leaks.without_gauge();
     let answers = match slowest {
         Some((slowest, plan)) => [
             gentle,
