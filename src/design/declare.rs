@@ -380,7 +380,7 @@ impl<T: Record + Default + Clone> Items for Vec<T> {
 macro_rules! choices {
     ($(#[$doc:meta])* $name:ident { $($variant:ident = $option:literal, $label:literal;)+ }) => {
         $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
         #[allow(missing_docs, reason = "each option explains itself by its label")]
         pub enum $name { $($variant),+ }
 

@@ -162,6 +162,7 @@ impl Design {
     }
 }
 
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn tabulated(material: Material) -> Option<MaterialProperties<'static>> {
     let row = table::row(material)?;
     let conductivity: ConductivityPoints = row

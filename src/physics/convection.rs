@@ -175,6 +175,7 @@ pub fn nusselt_plate_facing_down(rayleigh: f64) -> f64 {
 /// let nusselt = hearthplan::physics::convection::nusselt_cylinder_in_wind(6071.0, 0.7);
 /// assert!((nusselt - 40.637).abs() < 0.001);
 /// ```
+#[cfg_attr(hearthplan_site, optimize(speed))]
 pub fn nusselt_cylinder_in_wind(reynolds: f64, prandtl: f64) -> f64 {
     const CUBE_ROOT_OF_TWO_FIFTHS: f64 = 0.736_806_299_728_077_3;
     let reynolds = not_negative(reynolds);
@@ -289,6 +290,7 @@ struct Film {
 }
 
 impl Film {
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn new(surface_temperature: f64, surroundings: &Surroundings) -> Film {
         let temperature = 0.5 * (surface_temperature + surroundings.air_temperature);
         let air = Air::at(temperature, surroundings.pressure);

@@ -96,22 +96,85 @@ pub fn latent_heat(temperature: f64) -> Result<f64, PhysicsError> {
         COLDEST,
         HOTTEST,
     )?;
-    // A small step on both sides; the line is smooth, so the error is far below the equation's own.
-    let step = 0.01;
-    let slope = (pressure_on_line(t + step) - pressure_on_line(t - step)) / (2.0 * step);
-    let Densities { liquid, steam } = saturated_densities(t);
-    Ok(t * slope * (1.0 / steam - 1.0 / liquid))
+    Ok(latent_heat_on_line(t, line(t).slope))
+}
+
+/// The saturation line at one temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Saturated {
+    /// Pressure, Pa.
+    pub pressure: f64,
+    /// How much it rises for each kelvin, Pa/K.
+    pub slope: f64,
+    /// Heat of vaporisation, J/kg.
+    pub latent_heat: f64,
+}
+
+/// Pressure, its slope and the heat of vaporisation at `temperature` in K, 273.15 to 623.15: what needs them all gets
+/// them from one look at the line.
+///
+/// # Errors
+/// [`PhysicsError::OutOfRange`] outside that range.
+///
+/// ```
+/// use hearthplan::physics::water;
+/// let saturated = water::saturated(373.15)?;
+/// assert_eq!(saturated.pressure, water::saturation_pressure(373.15)?);
+/// assert_eq!(saturated.latent_heat, water::latent_heat(373.15)?);
+/// assert!((saturated.slope - 3617.0).abs() < 3.0);
+/// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
+/// ```
+pub fn saturated(temperature: f64) -> Result<Saturated, PhysicsError> {
+    let t = within(
+        "temperature of saturated water",
+        "K",
+        temperature,
+        COLDEST,
+        HOTTEST,
+    )?;
+    let Line { pressure, slope } = line(t);
+    Ok(Saturated {
+        pressure,
+        slope,
+        latent_heat: latent_heat_on_line(t, slope),
+    })
+}
+
+/// Clausius and Clapeyron.
+fn latent_heat_on_line(temperature: f64, slope: f64) -> f64 {
+    let Densities { liquid, steam } = saturated_densities(temperature);
+    temperature * slope * (1.0 / steam - 1.0 / liquid)
+}
+
+fn pressure_on_line(temperature: f64) -> f64 {
+    line(temperature).pressure
+}
+
+/// The saturation line, Pa and Pa/K.
+struct Line {
+    pressure: f64,
+    slope: f64,
 }
 
 #[cfg_attr(hearthplan_site, optimize(speed))]
-fn pressure_on_line(temperature: f64) -> f64 {
+fn line(temperature: f64) -> Line {
     let [n1, n2, n3, n4, n5, n6, n7, n8, n9, n10] = LINE;
-    let theta = temperature + n9 / (temperature - n10);
+    let above = 1.0 / (temperature - n10);
+    let theta = temperature + n9 * above;
     let a = theta * theta + n1 * theta + n2;
     let b = n3 * theta * theta + n4 * theta + n5;
     let c = n6 * theta * theta + n7 * theta + n8;
-    let root = 2.0 * c / (-b + (b * b - 4.0 * a * c).sqrt());
-    1e6 * root * root * root * root
+    let discriminant = (b * b - 4.0 * a * c).sqrt();
+    let root = 2.0 * c / (-b + discriminant);
+    // The root makes a·root² + b·root + c nothing: so does its slope with the slopes of a, b and c.
+    let leaning =
+        (2.0 * theta + n1) * root * root + (2.0 * n3 * theta + n4) * root + (2.0 * n6 * theta + n7);
+    let root_slope = leaning / discriminant * (1.0 - n9 * above * above);
+    let cube = root * root * root;
+    Line {
+        pressure: 1e6 * cube * root,
+        slope: 4e6 * cube * root_slope,
+    }
 }
 
 /// Densities on the saturation line, kg/m³.
@@ -120,36 +183,33 @@ struct Densities {
     steam: f64,
 }
 
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn saturated_densities(temperature: f64) -> Densities {
     const CRITICAL_TEMPERATURE: f64 = 647.096;
     const CRITICAL_DENSITY: f64 = 322.0;
-    /// Coefficient and exponent in sixths.
-    const LIQUID: [(f64, i32); 6] = [
-        (1.992_740_64, 2),
-        (1.099_653_42, 4),
-        (-0.510_839_303, 10),
-        (-1.754_934_79, 32),
-        (-45.517_035_2, 86),
-        (-6.746_944_50e5, 220),
-    ];
-    const STEAM: [(f64, i32); 6] = [
-        (-2.031_502_40, 2),
-        (-2.683_029_40, 4),
-        (-5.386_264_92, 8),
-        (-17.299_160_5, 18),
-        (-44.758_658_1, 37),
-        (-63.920_106_3, 71),
-    ];
     let square_root = (1.0 - temperature / CRITICAL_TEMPERATURE).max(0.0).sqrt();
-    let sixth_root = cube_root(square_root);
-    let sum = |terms: &[(f64, i32); 6]| -> f64 {
-        terms
-            .iter()
-            .map(|(factor, sixths)| factor * sixth_root.powi(*sixths))
-            .sum()
-    };
+    // The exponents of the equations are sixths: each power is made of those before it.
+    let p1 = cube_root(square_root);
+    let p2 = p1 * p1;
+    let p4 = p2 * p2;
+    let p8 = p4 * p4;
+    let p16 = p8 * p8;
+    let p32 = p16 * p16;
+    let p64 = p32 * p32;
+    let p86 = p64 * p16 * p4 * p2;
+    let liquid = 1.992_740_64 * p2 + 1.099_653_42 * p4
+        - 0.510_839_303 * (p8 * p2)
+        - 1.754_934_79 * p32
+        - 45.517_035_2 * p86
+        - 6.746_944_50e5 * (p86 * p64 * p64 * p4 * p2);
+    let steam = -2.031_502_40 * p2
+        - 2.683_029_40 * p4
+        - 5.386_264_92 * p8
+        - 17.299_160_5 * (p16 * p2)
+        - 44.758_658_1 * (p32 * p4 * p1)
+        - 63.920_106_3 * (p64 * p4 * p2 * p1);
     Densities {
-        liquid: CRITICAL_DENSITY * (1.0 + sum(&LIQUID)),
-        steam: CRITICAL_DENSITY * sum(&STEAM).exp(),
+        liquid: CRITICAL_DENSITY * (1.0 + liquid),
+        steam: CRITICAL_DENSITY * steam.exp(),
     }
 }

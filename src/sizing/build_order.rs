@@ -4,7 +4,6 @@
 //! before it is tested, and after the joint it waits for; it is tested before what closes it in. What is
 //! inside a sub-assembly comes before what joins two.
 
-use super::sub_assemblies::rank;
 use crate::design::Design;
 use crate::design::inputs::{ClosedBy, Group, Joint};
 use std::collections::{BTreeMap, BTreeSet};
@@ -57,14 +56,13 @@ pub struct Impossible {
 /// assert!(place(Task::Make(0)) < place(Task::Test(0)));
 /// ```
 pub fn order(design: &Design) -> Result<Vec<OrderStep>, Impossible> {
-    let graph = Graph::of(design);
-    let mut waits = graph.waits_for.clone();
+    let mut waits = waits_for(design);
     let mut ready: BTreeSet<Node> = free(&waits).collect();
     let mut steps = Vec::with_capacity(waits.len());
     while let Some(node) = ready.pop_first() {
         steps.push(OrderStep {
             task: node.task(),
-            hold: graph.hold(design, node),
+            hold: holds(design, node),
         });
         waits.remove(&node);
         for (other, before) in &mut waits {
@@ -109,8 +107,8 @@ fn place(number: u32, count: usize) -> Option<usize> {
 struct Node {
     /// Joins two sub-assemblies.
     joins: bool,
-    /// Rank of the sub-assembly.
-    group: usize,
+    /// The sub-assembly: the first of the two it joins.
+    group: Group,
     /// Make, test, close in.
     kind: Kind,
     /// Place of the joint in the list.
@@ -121,30 +119,14 @@ struct Node {
 enum Kind {
     Make,
     Test,
-    CloseIn(OrderedGroup),
-}
-
-/// A group that can stand in an ordered set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct OrderedGroup(Group);
-
-impl PartialOrd for OrderedGroup {
-    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for OrderedGroup {
-    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
-        rank(self.0).cmp(&rank(other.0))
-    }
+    CloseIn(Group),
 }
 
 impl Node {
     fn of_joint(kind: Kind, place: usize, joint: &Joint) -> Self {
         Self {
             joins: joint.first != joint.second,
-            group: rank(joint.first).min(rank(joint.second)),
+            group: joint.first.min(joint.second),
             kind,
             joint: place,
         }
@@ -153,8 +135,8 @@ impl Node {
     fn close_in(group: Group) -> Self {
         Self {
             joins: false,
-            group: rank(group),
-            kind: Kind::CloseIn(OrderedGroup(group)),
+            group,
+            kind: Kind::CloseIn(group),
             joint: 0,
         }
     }
@@ -163,56 +145,50 @@ impl Node {
         match self.kind {
             Kind::Make => Task::Make(self.joint),
             Kind::Test => Task::Test(self.joint),
-            Kind::CloseIn(group) => Task::CloseIn(group.0),
+            Kind::CloseIn(group) => Task::CloseIn(group),
         }
     }
 }
 
 /// All tasks, each with those it waits for.
-struct Graph {
-    waits_for: BTreeMap<Node, BTreeSet<Node>>,
+fn waits_for(design: &Design) -> BTreeMap<Node, BTreeSet<Node>> {
+    let joints = &design.joints;
+    let make = |place: usize| {
+        joints
+            .get(place)
+            .map(|joint| Node::of_joint(Kind::Make, place, joint))
+    };
+    let mut waits_for: BTreeMap<Node, BTreeSet<Node>> = BTreeMap::new();
+    for (index, joint) in joints.iter().enumerate() {
+        let made = Node::of_joint(Kind::Make, index, joint);
+        let before = waits_for.entry(made).or_default();
+        before.extend(place(joint.after, joints.len()).and_then(make));
+        let done = if joint.airtight {
+            let tested = Node::of_joint(Kind::Test, index, joint);
+            waits_for.entry(tested).or_default().insert(made);
+            tested
+        } else {
+            made
+        };
+        let closing = match joint.closed_by {
+            ClosedBy::Nothing => None,
+            ClosedBy::Joint => place(joint.closing_joint, joints.len()).and_then(make),
+            ClosedBy::Insulation => Some(Node::close_in(joint.closing_group)),
+        };
+        if let Some(closing) = closing {
+            waits_for.entry(closing).or_default().insert(done);
+        }
+    }
+    waits_for
 }
 
-impl Graph {
-    fn of(design: &Design) -> Self {
-        let joints = &design.joints;
-        let make = |place: usize| {
-            joints
-                .get(place)
-                .map(|joint| Node::of_joint(Kind::Make, place, joint))
-        };
-        let mut waits_for: BTreeMap<Node, BTreeSet<Node>> = BTreeMap::new();
-        for (index, joint) in joints.iter().enumerate() {
-            let made = Node::of_joint(Kind::Make, index, joint);
-            let before = waits_for.entry(made).or_default();
-            before.extend(place(joint.after, joints.len()).and_then(make));
-            let done = if joint.airtight {
-                let tested = Node::of_joint(Kind::Test, index, joint);
-                waits_for.entry(tested).or_default().insert(made);
-                tested
-            } else {
-                made
-            };
-            let closing = match joint.closed_by {
-                ClosedBy::Nothing => None,
-                ClosedBy::Joint => place(joint.closing_joint, joints.len()).and_then(make),
-                ClosedBy::Insulation => Some(Node::close_in(joint.closing_group)),
-            };
-            if let Some(closing) = closing {
-                waits_for.entry(closing).or_default().insert(done);
-            }
-        }
-        Self { waits_for }
-    }
-
-    /// Whether a test must pass before the work goes on.
-    fn hold(&self, design: &Design, node: Node) -> bool {
-        node.kind == Kind::Test
-            && design
-                .joints
-                .get(node.joint)
-                .is_some_and(|joint| joint.closed_by != ClosedBy::Nothing)
-    }
+/// Whether a test must pass before the work goes on.
+fn holds(design: &Design, node: Node) -> bool {
+    node.kind == Kind::Test
+        && design
+            .joints
+            .get(node.joint)
+            .is_some_and(|joint| joint.closed_by != ClosedBy::Nothing)
 }
 
 fn free(waits: &BTreeMap<Node, BTreeSet<Node>>) -> impl Iterator<Item = Node> {

@@ -5,7 +5,7 @@
 
 use crate::physics::error::{PhysicsError, within};
 use crate::physics::species::Species;
-use crate::physics::water;
+use crate::physics::water::{self, Saturated};
 use uom::si::f64::{MassRate, Pressure, Ratio, ThermodynamicTemperature, Time, Volume};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::thermodynamic_temperature::kelvin;
@@ -25,6 +25,12 @@ pub(crate) fn saturation_ratio(temperature: f64, pressure: f64) -> Option<f64> {
     }
     let saturated = water::saturation_pressure(temperature.max(water::COLDEST)).ok()?;
     (saturated < pressure).then(|| saturated / (pressure - saturated))
+}
+
+/// By how much that amount rises for each kelvin, where water at that temperature is `saturated`; none where it boils.
+pub(crate) fn saturation_ratio_slope(saturated: &Saturated, pressure: f64) -> Option<f64> {
+    let gas = pressure - saturated.pressure;
+    (gas > 0.0).then(|| saturated.slope * pressure / (gas * gas))
 }
 
 /// Dew point of gas with `steam_share` of steam (mole fraction of the wet gas) at `pressure`.

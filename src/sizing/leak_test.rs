@@ -9,7 +9,6 @@
 //!
 //! Test with air only, never with oxygen or fuel gas; fit a relief valve; stay clear of flat panels.
 
-use super::sub_assemblies::rank;
 use crate::design::Design;
 use crate::design::inputs::Group;
 use crate::physics::error::{PhysicsError, within};
@@ -281,7 +280,7 @@ pub fn budgets(design: &Design, allowed: VolumeRate) -> Vec<GroupBudget> {
             }
         }
     }
-    shares.sort_by_key(|(group, _)| rank(*group));
+    shares.sort_by_key(|(group, _)| *group);
     shares
         .into_iter()
         .filter(|(_, length)| *length > 0.0)

@@ -125,7 +125,7 @@ fn lumps(design: &Design) -> Vec<Lump> {
             merged.welds.extend(&lump.welds);
         }
         lumps.retain(|lump| !touches(lump));
-        merged.groups.sort_by_key(|group| rank(*group));
+        merged.groups.sort();
         merged.groups.dedup();
         merged.welds.sort_unstable();
         lumps.push(merged);
@@ -169,12 +169,4 @@ pub fn gas_way(design: &Design) -> Vec<OnTheWay> {
 pub fn carries_gas(joint: &Joint) -> bool {
     let passed = |group| !matches!(group, Group::Base | Group::Hopper);
     joint.airtight && joint.first != joint.second && passed(joint.first) && passed(joint.second)
-}
-
-/// Place of a sub-assembly in the order they are shown.
-pub(super) fn rank(group: Group) -> usize {
-    Group::OPTIONS
-        .iter()
-        .position(|option| option.name == group.name())
-        .unwrap_or(Group::OPTIONS.len())
 }

@@ -350,7 +350,8 @@ fn suction_and_warm_gas_come_off_the_power() {
         ("train.4.medium", choice("cloth")),
         ("train.4.cloth_area", number(0.2)),
     ]);
-    assert!(vacuum > 0.2 && kept <= 1.0 - vacuum, "{kept} {vacuum}");
+    let at_most = 1.0 - vacuum + 1e-9;
+    assert!(vacuum > 0.2 && kept <= at_most, "{kept} {vacuum}");
     assert_eq!(verdict, Verdict::Stop);
     // Gas some 40 °C too warm is a little less than half of the mixture.
     let (kept, vacuum, _) = left(&[("train.2.tube_length", number(0.2))]);

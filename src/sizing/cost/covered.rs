@@ -22,6 +22,7 @@ pub(super) struct Words<'a> {
 
 impl<'a> Words<'a> {
     /// The words of a name; one thing or several of it are the same.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn of(name: &'a str) -> Self {
         let words: Vec<&str> = name
             .split(|letter: char| !letter.is_alphabetic())
@@ -39,6 +40,7 @@ impl<'a> Words<'a> {
     }
 
     /// Whether all the words of the other name are here; no words tell of nothing.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
     fn hold(&self, other: &Words) -> bool {
         let is_here = |word: &&str| self.words.iter().any(|here| same(here, word));
         !other.words.is_empty()
@@ -60,9 +62,13 @@ fn beginning(word: &str) -> u32 {
 }
 
 /// Whether two words are the same, in capitals or not.
+#[cfg_attr(hearthplan_site, optimize(speed))]
 fn same(one: &str, other: &str) -> bool {
+    if one.eq_ignore_ascii_case(other) {
+        return true;
+    }
     if one.is_ascii() && other.is_ascii() {
-        return one.eq_ignore_ascii_case(other);
+        return false;
     }
     let small = |word: &str| {
         word.chars()

@@ -6,9 +6,10 @@ use crate::physics::equilibrium::GasAmounts;
 use crate::physics::error::{PhysicsError, within};
 use crate::physics::gas_mixture::{GasMixture, GasProperties, mass};
 use crate::physics::species::{GAS_CONSTANT, Species};
-use crate::physics::water;
+use crate::physics::water::{self, Saturated};
 use crate::sizing::condensate::{
-    dew_point, liquid_enthalpy, liquid_enthalpy_below, saturation_ratio, water_moles, water_rate,
+    dew_point, liquid_enthalpy, liquid_enthalpy_below, saturation_ratio, saturation_ratio_slope,
+    water_moles, water_rate,
 };
 use uom::si::f64::{MassRate, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
@@ -292,9 +293,10 @@ impl GasState {
         let sensible = gas.heat_capacity(temperature) + drops * LIQUID_WATER_HEAT_CAPACITY;
         let enthalpy = gas.enthalpy(temperature);
         if drops > 0.0 {
-            let latent = water::latent_heat(temperature)?;
-            let liquid = drops * liquid_enthalpy_below(temperature, latent);
-            Ok((enthalpy + liquid, sensible + self.latent_capacity(latent)))
+            let saturated = water::saturated(temperature)?;
+            let liquid = drops * liquid_enthalpy_below(temperature, saturated.latent_heat);
+            let latent = self.latent_capacity(&saturated);
+            Ok((enthalpy + liquid, sensible + latent))
         } else {
             Ok((enthalpy, sensible))
         }
@@ -309,21 +311,17 @@ impl GasState {
     /// Heat it takes to warm gas that is saturated by one kelvin, the latent heat of its water included, W/K. Where the
     /// first drop forms none may be there yet.
     pub(crate) fn saturated_capacity_rate(&self) -> f64 {
-        let latent = water::latent_heat(self.temperature.value.max(COLDEST));
-        self.sensible_capacity_rate() + latent.map_or(0.0, |latent| self.latent_capacity(latent))
+        let saturated = water::saturated(self.temperature.value.max(COLDEST));
+        self.sensible_capacity_rate()
+            + saturated.map_or(0.0, |saturated| self.latent_capacity(&saturated))
     }
 
-    /// Latent part of it where the latent heat is known, J/kg.
-    fn latent_capacity(&self, latent: f64) -> f64 {
-        let (temperature, pressure) = (self.temperature.value, self.pressure.value);
-        let step = 0.01;
-        let at = |temperature| saturation_ratio(temperature, pressure);
-        match (at(temperature), at(temperature + step)) {
-            (Some(here), Some(warmer)) => {
-                (warmer - here) / step * self.dry_moles() * latent * Species::Water.molar_mass()
-            }
-            _ => 0.0,
-        }
+    /// Latent part of it.
+    fn latent_capacity(&self, saturated: &Saturated) -> f64 {
+        let more = saturation_ratio_slope(saturated, self.pressure.value);
+        more.map_or(0.0, |more| {
+            more * self.dry_moles() * saturated.latent_heat * Species::Water.molar_mass()
+        })
     }
 }
 
