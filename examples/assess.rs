@@ -89,8 +89,8 @@ fn set(design: &mut Design, setting: &str) -> Result<(), String> {
     let input = design
         .input(name)
         .ok_or_else(|| format!("there is no input named “{name}”"))?;
-    let value = input
-        .read(text, System::Metric)
+    let value = design
+        .read_for(input, text, System::Metric)
         .map_err(|error| format!("{name}: {error}"))?;
     design
         .set(name, value)

@@ -22,5 +22,6 @@ mod train {
     mod leaking;
     mod safety;
     mod through_design;
+    mod touch;
     mod vessels;
 }

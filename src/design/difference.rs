@@ -3,7 +3,7 @@
 use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
 use super::phrase::Measure;
-use super::quantity::System;
+use super::quantity::{Quantity, System, wire_gauge_with};
 
 /// One thing in which two designs differ.
 #[derive(Debug, Clone, PartialEq)]
@@ -234,7 +234,9 @@ impl Input {
     /// ```
     pub fn show(&self, value: &Value, system: System) -> String {
         match (value, self.kind) {
-            (Value::Number(si), Kind::Number { quantity, .. }) => quantity.show(*si, system),
+            (Value::Number(si), Kind::Number { quantity, .. }) => {
+                with_gauge(quantity, *si, quantity.show(*si, system))
+            }
             (Value::Number(number), _) => number.to_string(),
             (Value::Choice(name), Kind::Choice { options, .. }) => options
                 .iter()
@@ -258,7 +260,8 @@ impl Input {
     pub fn show_alike(&self, values: [&Value; 2], system: System) -> [String; 2] {
         match (values, self.kind) {
             ([Value::Number(one), Value::Number(other)], Kind::Number { quantity, .. }) => {
-                quantity.show_alike([*one, *other], system)
+                let [first, second] = quantity.show_alike([*one, *other], system);
+                [(*one, first), (*other, second)].map(|(si, shown)| with_gauge(quantity, si, shown))
             }
             _ => values.map(|value| self.show(value, system)),
         }
@@ -278,5 +281,13 @@ impl Input {
             }
             _ => String::new(),
         }
+    }
+}
+
+/// What is shown of a number, and behind the section of a wire the gauge it has.
+fn with_gauge(quantity: Quantity, si: f64, shown: String) -> String {
+    match wire_gauge_with(si).filter(|_| quantity == Quantity::WireSection) {
+        Some(gauge) => format!("{shown} ({gauge})"),
+        None => shown,
     }
 }

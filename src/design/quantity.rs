@@ -11,7 +11,8 @@ mod wire_gauge;
 pub use read_error::{ReadError, ReadReason};
 use scales::{Scale, scale_of};
 pub use units::Unit;
-pub use wire_gauge::wire_gauge_diameter;
+pub(crate) use wire_gauge::is_bare_gauge;
+pub use wire_gauge::{wire_gauge_diameter, wire_gauge_with};
 
 /// The system a person works in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

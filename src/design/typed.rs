@@ -1,8 +1,9 @@
 //! What a person types for an input of any kind, in a form or on the command line.
 
 use super::declare::{ChoiceOption, Input, Kind, Value};
-use super::document::{InputError, check};
-use super::quantity::{ReadError, System};
+use super::document::{Design, InputError, check};
+use super::inputs::CableSystem;
+use super::quantity::{Quantity, ReadError, System, is_bare_gauge};
 use thiserror::Error;
 
 /// Why a typed text is not taken by an input.
@@ -17,6 +18,9 @@ pub enum TypedError {
     /// It is neither yes nor no.
     #[error("“{0}” is neither yes nor no")]
     NeitherYesNorNo(String),
+    /// A bare number where cable goes by gauges: a thin wire by that gauge may be a thick one by that section.
+    #[error("“{0}” may be a gauge or square millimetres: write {0} AWG or {0} mm²")]
+    GaugeOrSection(String),
 }
 
 impl TypedError {
@@ -60,6 +64,37 @@ impl Input {
         };
         check(self, &value)?;
         Ok(value)
+    }
+}
+
+impl Design {
+    /// As [`Input::read`], in a design that tells how its cable is named: where it goes by gauges, a bare number is no
+    /// section.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, Value, quantity::System};
+    /// let mut design = Design::default();
+    /// design.set("wiring.system", Value::Choice("gauge".to_string())).unwrap();
+    /// let input = design.input("wiring.blower_cable").unwrap();
+    /// let error = design.read_for(input, "14", System::Inch).unwrap_err();
+    /// assert!(error.to_string().ends_with("write 14 AWG or 14 mm²"));
+    /// assert!(design.read_for(input, "14 AWG", System::Inch).is_ok());
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Input::read`], and a bare number for a cable that goes by gauges.
+    pub fn read_for(&self, input: &Input, text: &str, system: System) -> Result<Value, TypedError> {
+        let is_section = matches!(
+            input.kind,
+            Kind::Number {
+                quantity: Quantity::WireSection,
+                ..
+            }
+        );
+        if is_section && self.wiring.system == CableSystem::Gauge && is_bare_gauge(text) {
+            return Err(TypedError::GaugeOrSection(text.trim().to_string()));
+        }
+        input.read(text, system)
     }
 }
 

@@ -3,6 +3,7 @@
 mod battery;
 mod cables;
 mod depth;
+mod fan;
 mod knob;
 mod schedule;
 mod shelter;
@@ -208,6 +209,7 @@ pub(super) fn examine(
         depth::depth(design),
     ]
     .into_iter()
+    .chain(fan::finding(design))
     .chain(cables::cables(&electrics.wiring))
     .chain(cables::fuses(&electrics.wiring))
     .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))

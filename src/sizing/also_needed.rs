@@ -126,12 +126,19 @@ pub fn has_fan(stage: &TrainStage) -> bool {
     stage.kind == StageKind::Cooler && stage.cooling.has_fan()
 }
 
-/// Whether a cooler has a fan, but no electric load by its name tells of one: then battery time, cables and fuses leave it
-/// out.
-pub fn fan_without_load(design: &Design) -> bool {
+/// How many electric loads tell by their name that they are the fan of a cooler.
+pub fn fan_loads(design: &Design) -> usize {
     let told = |name: &str| {
         let name = name.to_lowercase();
         name.contains("fan") || name.contains("cool")
     };
-    design.train.iter().any(has_fan) && !design.loads.iter().any(|load| told(&load.name))
+    (design.loads.iter())
+        .filter(|load| told(&load.name))
+        .count()
+}
+
+/// Whether a cooler has a fan, but no electric load by its name tells of one: then battery time, cables and fuses leave it
+/// out.
+pub fn fan_without_load(design: &Design) -> bool {
+    design.train.iter().any(has_fan) && fan_loads(design) == 0
 }

@@ -123,6 +123,14 @@ pub fn drum_size(stage: &TrainStage) -> Option<[f64; 2]> {
     }
 }
 
+/// Outside diameter and height of a cyclone, a trap or a filter, m; none for another stage.
+pub(crate) fn outside_size(stage: &TrainStage) -> Option<[f64; 2]> {
+    match stage.kind {
+        StageKind::Cyclone => Some(cyclone_size(stage)),
+        _ => Some(outside(stage, drum_size(stage)?)),
+    }
+}
+
 /// Mass of that drum with its ends, without what is in it and around it.
 ///
 /// ```

@@ -182,6 +182,20 @@ describe('designing', () => {
     await close();
   });
 
+  it('asks whether a bare number is a gauge where cable goes by gauges', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await (await field(page, 'wiring.system')).selectOption('gauge');
+    const cable = await field(page, 'wiring.blower_cable');
+    const box = page.locator('.field', { has: cable });
+    await cable.fill('14');
+    await box.getByText('write 14 AWG or 14 mm²').waitFor();
+    await cable.fill('14 AWG');
+    await box.getByText('= AWG 14').waitFor();
+    assert.equal(await cable.getAttribute('aria-invalid'), null);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('marks a plus-minus that cannot be used at its field', async () => {
     const { page, close } = await site.open(DESKTOP);
     const entry = await field(page, WIDTH);

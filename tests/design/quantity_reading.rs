@@ -416,3 +416,20 @@ fn a_cable_may_be_named_by_its_american_gauge() {
     }
     assert!(Quantity::Area.read("14 AWG", System::Inch).is_err());
 }
+
+#[test]
+fn cooling_water_is_told_by_litres_and_gallons_too() {
+    let read = |text: &str| Quantity::MassFlow.read(text, System::Metric).unwrap() * 3600.0;
+    for (text, kilograms) in [
+        ("40 L/h", 40.0),
+        ("2 l/min", 120.0),
+        ("3 gpm", 681.4),
+        ("180 kg/h", 180.0),
+    ] {
+        let found = read(text);
+        assert!(
+            (found / kilograms - 1.0).abs() < 1e-3,
+            "{text}: {found} kg/h"
+        );
+    }
+}

@@ -162,3 +162,40 @@ fn the_ends_of_every_range_can_be_typed() {
         }
     }
 }
+
+#[test]
+fn a_bare_number_is_no_section_where_cable_goes_by_gauges() {
+    let mut design = Design::default();
+    let by_gauge = Value::Choice("gauge".to_string());
+    design.set("wiring.system", by_gauge).unwrap();
+    let read = |text: &str| {
+        let input = design.input("wiring.blower_cable").unwrap();
+        design.read_for(input, text, System::Metric)
+    };
+    for bare in ["14", " 2/0 ", "4"] {
+        let told = read(bare).unwrap_err().to_string();
+        let number = bare.trim();
+        assert!(
+            told.contains(&format!("{number} AWG or {number} mm²")),
+            "{told}"
+        );
+    }
+    let section = |text| match read(text) {
+        Ok(Value::Number(section)) => section * 1e6,
+        other => panic!("{text}: {other:?}"),
+    };
+    assert!((section("14 AWG") - 2.08).abs() < 0.01);
+    assert!((section("14 mm²") - 14.0).abs() < 1e-9);
+    // No gauge has a part of a number.
+    assert!((section("2.5") - 2.5).abs() < 1e-9);
+    let input = Design::default().input("wiring.blower_cable").unwrap();
+    assert!(
+        Design::default()
+            .read_for(input, "14", System::Metric)
+            .is_ok()
+    );
+    // A section that is a gauge is told as one as well.
+    let shown = input.show(&Value::Number(2.08e-6), System::Metric);
+    assert_eq!(shown, "2.08 mm² (AWG 14)");
+    assert_eq!(input.show(&Value::Number(2.5e-6), System::Inch), "2.5 mm²");
+}

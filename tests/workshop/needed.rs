@@ -222,7 +222,7 @@ fn the_sum_of_a_cooler_tells_the_air_of_its_fan() {
     let mut design = with_all();
     let speeds = |design: &Design| -> Vec<f64> {
         let assessment = assess(design);
-        ["train.engine_temperature", "train.cooler_touch"]
+        ["train.engine_temperature", "train.touch"]
             .iter()
             .filter_map(|id| assessment.finding(id))
             .flat_map(|finding| &finding.working)

@@ -352,9 +352,10 @@ impl Drafts {
         free_name(name, &taken)
     }
 
-    /// Puts an example on the bench.
-    pub fn show_example(self, design: Design) {
+    /// Puts an example on the bench, under a name that no draft has: what is made of it is kept as one.
+    pub fn show_example(self, mut design: Design) {
         self.leave();
+        design.about.name = self.free(&design.about.name);
         self.bench(design);
     }
 

@@ -4,7 +4,7 @@ use super::element_id;
 use super::plus_minus::plus_minus;
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
-use crate::design::quantity::{Quantity, System};
+use crate::design::quantity::{Quantity, System, wire_gauge_with};
 use crate::design::{Design, Input, TypedError, Value};
 use leptos::prelude::*;
 
@@ -96,7 +96,10 @@ pub fn NumberField(
     let enter = move |text: String| {
         typed.set(text.clone());
         let system = system.get_untracked();
-        path.with_value(|path| match input.read(&text, system) {
+        let read = workspace
+            .design
+            .with_untracked(|design| design.read_for(input, &text, system));
+        path.with_value(|path| match read {
             Ok(value) => {
                 if let Err(error) = workspace.set(path, value) {
                     workspace.reject(path, text, error.sentence(system));
@@ -147,7 +150,14 @@ pub fn NumberField(
             let told_there = there != here && typed.with(|typed| typed.trim() != there);
             let told = [(told_here, here), (told_there, there)];
             let told = told.into_iter().filter(|(told, _)| *told);
-            let told: Vec<String> = told.map(|(_, text)| format!("= {text}")).collect();
+            let gauge = (quantity == Quantity::WireSection)
+                .then(|| wire_gauge_with(si))
+                .flatten();
+            let told: Vec<String> = told
+                .map(|(_, text)| text)
+                .chain(gauge)
+                .map(|text| format!("= {text}"))
+                .collect();
             Some(told.join(" "))
         }
         _ => None,

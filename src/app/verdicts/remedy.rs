@@ -278,8 +278,7 @@ pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
 }
 
 /// Said under the best steps where questions that stop are left, before their titles.
-const LEFT: &str =
-    "None of the steps tried removes what still stops. What can be done stands there: ";
+const LEFT: &str = "None of the steps tried removes what still stops, unless you ask for less. What can be done stands there: ";
 
 /// The Stops that no best step removes, in words; none where one does, or nothing stops.
 pub fn left(outcome: &Outcome) -> Option<String> {

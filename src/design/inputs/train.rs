@@ -130,7 +130,7 @@ record! {
         fin_conductivity: ThermalConductivity = number(Q::Conductivity, 200.0, (10.0, 400.0), (45.0, 400.0)), "Fin conductivity", "Aluminium about 200, steel about 50.", FromMemory("typical table values");
         air_speed: Velocity = number(Q::Velocity, 4.0, (0.2, 30.0), (2.0, 8.0)), "Air speed at the tubes", "Speed of the fan's air between the tubes.", YourOwn;
         water_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(20.0), (celsius(2.0), celsius(80.0)), (celsius(10.0), celsius(40.0))), "Cooling water comes in at", "Temperature of the water that enters the jacket.", YourOwn;
-        water_flow: MassRate = number(Q::MassFlow, 0.05, (0.002, 5.0), (0.02, 0.5)), "Cooling water flow", "Water through the jacket.", YourOwn;
+        water_flow: MassRate = number(Q::MassFlow, 0.05, (0.002, 5.0), (0.02, 0.5)), "Cooling water flow", "Water through the jacket, by weight or as litres or gallons a minute.", YourOwn;
         water_coefficient: HeatTransfer = number(Q::HeatTransferCoefficient, 500.0, (50.0, 10_000.0), (300.0, 2_000.0)), "Tube to water", "Heat transfer to slow water in a jacket.", CommonPractice;
         capacity: Volume = number(Q::Volume, 0.004, (0.000_1, 0.5), (0.002, 0.03)), "Trap holds", "Water it holds until it must be drained.", YourOwn;
         separation: Ratio = number(Q::Share, 0.95, (0.0, 1.0), (0.7, 0.99)), "Drops caught", "Share of the drops in the gas that stay in the trap.", CommonPractice;

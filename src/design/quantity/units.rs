@@ -226,6 +226,11 @@ pub(super) const MASS_FLOWS: &[Unit] = &[
     unit("g/min", 0.001 / 60.0, &[]),
     G_H,
     LB_H,
+    // What flows by weight here and is entered is cooling water: a litre of it is taken as a kilogram.
+    unit("L/min", 1.0 / 60.0, &["lpm"]),
+    unit("L/h", PER_HOUR, &[]),
+    unit("L/s", 1.0, &[]),
+    unit("gpm", 3.785_411_784 / 60.0, &["gal/min"]),
 ];
 
 pub(super) const M_S: Unit = unit("m/s", 1.0, &[]);

@@ -1,6 +1,7 @@
 //! American wire gauges: each is thinner than the one before by the 39th root of 92 (ASTM B258).
 
 use std::f64::consts::PI;
+use std::ops::RangeInclusive;
 
 /// Diameter of the wire of a gauge, m; 0 and below for 1/0, 2/0 and so on.
 ///
@@ -15,15 +16,49 @@ pub fn wire_gauge_diameter(gauge: f64) -> f64 {
 /// Section of a wire named by its gauge, `14 AWG` or `AWG 2/0`, m²; none where the text names no gauge from 4/0 to 40.
 pub(super) fn section(text: &str) -> Option<f64> {
     let folded = text.trim().to_ascii_lowercase();
-    let number = (folded.strip_suffix("awg"))
-        .or_else(|| folded.strip_prefix("awg"))?
-        .trim();
+    let number = (folded.strip_suffix("awg")).or_else(|| folded.strip_prefix("awg"))?;
+    gauge(number).map(section_of)
+}
+
+/// Whether a text is the bare number of a gauge, `14` or `2/0`, without its name.
+pub(crate) fn is_bare_gauge(text: &str) -> bool {
+    gauge(text).is_some()
+}
+
+/// The number of a gauge from 4/0, which is -3, to 40.
+fn gauge(number: &str) -> Option<i32> {
+    let number = number.trim();
     let gauge = match number.strip_suffix("/0") {
         Some(noughts) => 1 - noughts.parse::<u8>().ok().map(i32::from)?,
         None => i32::from(number.parse::<u8>().ok()?),
     };
+    GAUGES.contains(&gauge).then_some(gauge)
+}
+
+/// Gauges from 4/0 to 40.
+const GAUGES: RangeInclusive<i32> = -3..=40;
+
+fn section_of(gauge: i32) -> f64 {
     let diameter = wire_gauge_diameter(f64::from(gauge));
-    (-3..=40)
-        .contains(&gauge)
-        .then_some(0.25 * PI * diameter * diameter)
+    0.25 * PI * diameter * diameter
+}
+
+/// How far a section may be off that of a gauge and still be told as that gauge, as a share: what rounding to a hundredth
+/// of a square millimetre leaves. Neighbours are a quarter apart.
+const SAME_SECTION: f64 = 0.01;
+
+/// The gauge with this section, m², as it is written on cable; none where it lies between two.
+///
+/// ```
+/// use hearthplan::design::quantity::wire_gauge_with;
+/// assert_eq!(wire_gauge_with(2.08e-6).as_deref(), Some("AWG 14"));
+/// assert_eq!(wire_gauge_with(107.2e-6).as_deref(), Some("AWG 4/0"));
+/// assert_eq!(wire_gauge_with(2.5e-6), None);
+/// ```
+pub fn wire_gauge_with(section: f64) -> Option<String> {
+    let is_it = |gauge: &i32| (section / section_of(*gauge) - 1.0).abs() < SAME_SECTION;
+    GAUGES.into_iter().find(is_it).map(|gauge| match gauge {
+        1.. => format!("AWG {gauge}"),
+        _ => format!("AWG {}/0", 1 - gauge),
+    })
 }

@@ -3,7 +3,7 @@
 use super::{Drawing, cautions, cell, entered, row, table};
 use crate::design::Design;
 use crate::design::Kind;
-use crate::design::phrase::Slot;
+use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, TrainReview};
@@ -223,7 +223,36 @@ fn maintenance(train: &TrainReview) -> Vec<TableRow> {
                 load.into(),
             ]))
         })
+        .chain(wet_filters(train))
         .collect()
+}
+
+/// Filters out of which water runs, at the load at which it is most.
+fn wet_filters(train: &TrainReview) -> impl Iterator<Item = TableRow> + use<'_> {
+    let loads = [
+        ("full load", &train.full_clean),
+        ("usual load", &train.usual),
+    ];
+    (0..train.stages.len()).filter_map(move |index| {
+        let (load, water) = (loads.into_iter())
+            .filter_map(|(load, solved)| {
+                let outcome = solved.as_ref().ok()?.outcomes.get(index)?;
+                let is_filter = matches!(outcome.detail, Detail::Filter(_));
+                (is_filter && outcome.water_removed.value > 0.0)
+                    .then_some((load, outcome.water_removed))
+            })
+            .max_by(|(_, one), (_, other)| one.value.total_cmp(&other.value))?;
+        Some(row(vec![
+            name(train, index).into(),
+            Phrase::new(
+                "empty the can under its drain: {} run into it",
+                [Measure::new(Q::MassFlow, water.value).into()],
+            )
+            .into(),
+            "whenever it is full".into(),
+            load.into(),
+        ]))
+    })
 }
 
 /// What is to be done at a stage, and after which time.

@@ -221,7 +221,9 @@ fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
         |stage| stage.kind == StageKind::Cooler,
         "tube_length",
     );
-    let assists = (design.blower.assists).then(|| Lever::input("blower.speed_share"));
+    let assists = (["blower.speed_share", "blower.assists"].into_iter())
+        .filter(|_| design.blower.assists)
+        .map(Lever::input);
     // A cooler behind the blower does nothing for it.
     let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
     let cooler = (!before(StageKind::Cooler))

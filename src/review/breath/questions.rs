@@ -217,7 +217,7 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
         meaning: "If the blower runs with the engine it must carry the full gas flow until you clean the filter.",
         verdict,
         compared,
-        why: "Without reserve the gas flow falls, and power with it, as soon as filter or char clog.",
+        why: "Without reserve the gas flow falls, and power with it, as soon as filter or char clog. A blower that cannot keep up may also rest while the engine runs: then the engine pulls the gas by itself.",
         margin,
         working: steps,
         caution: Some(LEAKS),

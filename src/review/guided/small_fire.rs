@@ -5,7 +5,7 @@ use crate::design::Design;
 use crate::design::inputs::Layer;
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Verdict};
-use crate::review::{Assessment, assess};
+use crate::review::{Assessment, Tally, assess};
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
@@ -28,6 +28,30 @@ pub(super) fn fit_pieces(design: &mut Design) {
     });
     if mended.fuel.piece_size < design.fuel.piece_size {
         *design = mended;
+    }
+}
+
+/// How far the throat of a small fire is widened at most, m. Our own choice.
+const WIDENED: f64 = 0.01;
+
+/// A throat up to so much wider, where wood hangs up above it or no published hearth is as small, by as little as leaves
+/// least to be mended.
+pub(super) fn widen_throat(design: &mut Design) {
+    let before = assess(design);
+    let is_good = |id| (before.finding(id)).is_none_or(|asked| asked.verdict == Verdict::Good);
+    if is_good("heart.pieces") && is_good("hearth.proportions") {
+        return;
+    }
+    let mut best = Tally::of(&before.findings);
+    let throat = design.hearth.throat_diameter;
+    for step in 1..=(WIDENED * 1000.0) as u32 {
+        let mut wider = design.clone();
+        wider.hearth.throat_diameter = throat + Length::new::<meter>(f64::from(step) / 1000.0);
+        let left = Tally::of(&assess(&wider).findings);
+        if left < best {
+            best = left;
+            *design = wider;
+        }
     }
 }
 

@@ -12,6 +12,7 @@ pub(super) mod leaves;
 mod metal;
 mod power;
 mod safe;
+mod touch;
 mod water;
 
 use super::{TrainReview, levers};
@@ -146,6 +147,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(touch::ask(&solved));
             findings.extend(frost::ask(design));
             findings.extend(metal::ask(&solved));
             findings.extend(bores::ask(&solved));

@@ -131,11 +131,16 @@ const MOST: u32 = 100;
 
 /// Heat through a vessel's wall: steel counts nothing, insulation stands in series with the air outside.
 fn wall_conductance(entry: &TrainStage, area: f64) -> ThermalConductance {
+    ThermalConductance::new::<watt_per_kelvin>(area * heat_flux(entry, 1.0))
+}
+
+/// Heat through each square metre of a vessel's wall, W/m², with gas inside that is so much hotter than the air, K.
+pub(in crate::review) fn heat_flux(entry: &TrainStage, hotter: f64) -> f64 {
     let insulation = match entry.cover {
         CoverChoice::Bare => 0.0,
         CoverChoice::Insulated => entry.insulation.value / entry.insulation_conductivity.value,
     };
-    ThermalConductance::new::<watt_per_kelvin>(area / (1.0 / BARE_VESSEL + insulation))
+    hotter / (1.0 / BARE_VESSEL + insulation)
 }
 
 fn cyclone(entry: &TrainStage) -> Cyclone {

@@ -6,6 +6,10 @@
 
 use super::gas_state::{COLDEST, GasState};
 use super::stage::StageError;
+use crate::sizing::cooler::outside::air_flux;
+use crate::sizing::cooler::{Orientation, outside_air};
+use crate::sizing::nozzles::Surroundings;
+use std::f64::consts::PI;
 
 /// Pieces into which the wall that wet gas passes is cut: with two the heat is right to a hundredth.
 const PIECES: u32 = 2;
@@ -43,6 +47,36 @@ pub(crate) fn wall_heat(gas: &GasState, conductance: f64, air: f64) -> Result<f6
         Ok(dry_heat(capacity, conductance, start - air))
     }
 }
+
+/// Emittance of a vessel's outside: rusty or painted steel, cladding that is no longer bright.
+const EMITTANCE: f64 = 0.9;
+
+/// How hot the outside of an upright vessel must be to give off `flux` in W/m² to still air, K; no hotter than the gas, `hottest`
+/// in K. `size` is its diameter and height outside, m.
+pub(crate) fn surface_giving_off(
+    flux: f64,
+    size: [f64; 2],
+    hottest: f64,
+    around: &Surroundings,
+) -> f64 {
+    let [diameter, height] = size;
+    let air = outside_air(around, 0.0);
+    let form = (Orientation::Upright, diameter, height);
+    let wanted = flux * PI * diameter;
+    let (mut low, mut high) = (air.air_temperature, hottest);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (low + high);
+        if air_flux(middle, form, EMITTANCE, None, &air) < wanted {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    0.5 * (low + high)
+}
+
+/// To a thousandth of a kelvin.
+const HALVINGS: u32 = 20;
 
 /// Heat in W that gas of this heat capacity flow in W/K gives off, `above` in K warmer than the air where it comes in.
 fn dry_heat(capacity: f64, conductance: f64, above: f64) -> f64 {

@@ -14,7 +14,7 @@ use crate::sizing::train::{Detail, Note, TrainSolution};
 /// Jacket water this much below where it would boil is Watch, K. Our own choice.
 const NEAR_BOILING: f64 = 10.0;
 
-const METHOD: Source = FromMemory(
+pub(super) const METHOD: Source = FromMemory(
     "Gnielinski, Int. Chem. Eng. 16, 1976; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975",
 );
 
@@ -22,7 +22,6 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings = vec![engine(solved)];
     findings.extend(tar(solved));
     findings.extend(outside(solved));
-    findings.extend(touch(solved));
     findings
 }
 
@@ -238,14 +237,14 @@ fn tar(solved: &Solved) -> Option<Finding> {
 }
 
 /// Speed of the air that a fan blows across the tubes; none without a fan.
-fn air_of_fan(at: &At) -> Option<(&'static str, &'static str, Measure)> {
+pub(super) fn air_of_fan(at: &At) -> Option<(&'static str, &'static str, Measure)> {
     at.entry.cooling.has_fan().then(|| {
         let speed = Measure::new(Q::Velocity, at.entry.air_speed.value);
         ("w", "air of the fan between the tubes", speed)
     })
 }
 
-fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
+pub(super) fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
     match &at.outcome.detail {
         Detail::Cooler(found) => Some(found),
         _ => None,
@@ -395,82 +394,4 @@ fn around_tubes(at: &At, found: &CoolerResult) -> Vec<Step> {
         (None, _) => return Vec::new(),
     };
     vec![step]
-}
-
-/// Whether a hand may brush the cooler: the water around its tubes, or the tubes themselves. No guard is known of, so that
-/// one that burns is Watch.
-fn touch(solved: &Solved) -> Option<Finding> {
-    let outside = |at: &At| {
-        of_cooler(at).map_or(f64::NAN, |found| {
-            found.water.unwrap_or(found.hottest_surface).value
-        })
-    };
-    let at = solved
-        .stages(solved.clean, is(StageKind::Cooler))
-        .max_by(|one, other| outside(one).total_cmp(&outside(other)))?;
-    let hottest = outside(&at);
-    let most = solved.design.limits.touch_temperature.value;
-    let air = solved.design.site.air_temperature.value;
-    Some(
-        Question {
-            id: "train.cooler_touch",
-            title: "Touching the cooler",
-            meaning: "How hot the outside of the cooler gets at full load, where its first tubes take the hot gas.",
-            why: "Metal at the touch mark burns skin after some five seconds, and hotter tubes light leaves or oil on them.",
-            caution: Some("The first tubes burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them."),
-        }
-        .answered(Answer {
-            verdict: Verdict::at_most(hottest, most, f64::INFINITY),
-            margin: (most - hottest) / (most - air).max(1.0),
-            compared: Phrase::new(
-                if hottest > most {
-                    "{}: up to {} outside at full load burns, up to {} may be touched; it must stand out of reach, or behind a guard of wire mesh"
-                } else {
-                    "{}: up to {} outside at full load, up to {} may be touched"
-                },
-                [
-                    solved.name(at.place).into(),
-                    Measure::new(Q::Temperature, hottest).into(),
-                    Measure::new(Q::Temperature, most).into(),
-                ],
-            ),
-            working: vec![Step {
-                words: match of_cooler(&at).and_then(|found| found.water) {
-                    Some(_) => "The water around its tubes, as warm as their heat makes it",
-                    None => "Hottest place of its tubes",
-                },
-                formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along tubes of bore d",
-                values: [
-                    (
-                        "T₁",
-                        "gas comes in",
-                        Measure::new(Q::Temperature, at.gas.temperature.value),
-                    ),
-                    ("T_a", "air around", Measure::new(Q::Temperature, air)),
-                    (
-                        "v",
-                        "gas velocity at the inlet",
-                        Measure::new(Q::Velocity, at.outcome.velocity.value),
-                    ),
-                    (
-                        "d",
-                        "bore",
-                        Measure::new(Q::Length, at.entry.tube_bore.value),
-                    ),
-                    (
-                        "ε",
-                        "emittance of the outside",
-                        Measure::new(Q::Share, at.entry.emittance.value),
-                    ),
-                ]
-                .into_iter()
-                .chain(air_of_fan(&at))
-                .collect(),
-                result: Measure::new(Q::Temperature, hottest),
-                source: METHOD,
-                sure: "About 20 % of the way from air to gas for clean tubes; soot inside makes them cooler.",
-            }],
-            levers: Vec::new(),
-        }),
-    )
 }

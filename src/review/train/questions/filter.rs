@@ -1,7 +1,7 @@
 //! Does the filter stand the gas, does it stay dry, is it large enough, and how long does it last?
 
 use super::clean::DUST;
-use super::water::caught;
+use super::water::{CONDENSATE, caught};
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{FilterMedium, StageKind};
@@ -9,6 +9,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Step, Verdict};
 use crate::review::train::levers;
+use crate::sizing::condensate::trap_volume;
 use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, FilterResult};
 use crate::sizing::train::{Detail, Stage};
 
@@ -133,16 +134,29 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
                 .value
                 .total_cmp(&other.outcome.water_removed.value)
         })?;
+        let water = at.outcome.water_removed;
+        let name = solved.name(at.place);
+        let question = Question {
+            caution: (water.value > 0.0).then_some(CONDENSATE),
+            ..question
+        };
         return Some(question.answered(Answer {
             verdict: Verdict::Good,
             margin: 0.0,
-            compared: Phrase::new(
-                "{}: may get wet; up to {} of water runs out of it",
-                [
-                    solved.name(at.place).into(),
-                    Measure::new(Q::MassFlow, at.outcome.water_removed.value).into(),
-                ],
-            ),
+            compared: if water.value > 0.0 {
+                let time = solved.design.limits.drain_time;
+                Phrase::new(
+                    "{}: may get wet; up to {} of water runs out of it, {} in the {} that are wanted between drainings: its drain needs a closed can as large",
+                    [
+                        name.into(),
+                        Measure::new(Q::MassFlow, water.value).into(),
+                        Measure::new(Q::Volume, trap_volume(time, water).value).into(),
+                        Measure::new(Q::LongTime, time.value).into(),
+                    ],
+                )
+            } else {
+                Phrase::new("{}: may get wet, and no water falls out in it", [name.into()])
+            },
             working: vec![caught(&at, at.entry.catches)],
             levers: Vec::new(),
         }));

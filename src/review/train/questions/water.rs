@@ -18,7 +18,7 @@ const MANY_DROPS: f64 = 0.02;
 /// A trap that fills sooner than this share of the wanted time is a Stop. Our own choice.
 const GREY_TIME: f64 = 0.25;
 
-const CONDENSATE: &str = "Condensate is acidic and tarry, and gives off carbon monoxide and smells of smoke. Gloves and goggles, drain it outdoors into a closed can, never on the ground or into a drain.";
+pub(super) const CONDENSATE: &str = "Condensate is acidic and tarry, and gives off carbon monoxide and smells of smoke. Gloves and goggles, drain it outdoors into a closed can, never on the ground or into a drain.";
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings: Vec<Finding> = traps(solved).into_iter().collect();

@@ -1,0 +1,161 @@
+//! May a hand brush the pipes and vessels of the train?
+
+use super::cool::{METHOD, air_of_fan, of_cooler};
+use super::{Answer, At, Question, Solved};
+use crate::design::Source::OwnMark;
+use crate::design::inputs::{Cover, StageKind};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::review::finding::{Finding, Step, Verdict};
+use crate::review::hearth::surroundings;
+use crate::review::train::levers;
+use crate::review::train::stages::heat_flux;
+use crate::sizing::train::{Detail, surface_giving_off};
+use crate::sizing::train_mass;
+
+/// A stage, and how hot its outside gets, K.
+struct Outside<'a> {
+    at: At<'a>,
+    surface: f64,
+}
+
+/// The hottest place outside a stage, where its gas comes in; none where no heat is counted, as of what is measured as a
+/// whole, and of blower and engine.
+fn outside<'a>(solved: &Solved, at: At<'a>) -> Option<Outside<'a>> {
+    let surface = match &at.outcome.detail {
+        Detail::Cooler(found) => found.water.unwrap_or(found.hottest_surface).value,
+        Detail::Pipe(found) => found.hottest_surface?.value,
+        Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) => {
+            let (gas, around) = (at.gas.temperature.value, surroundings(solved.design));
+            let flux = heat_flux(at.entry, gas - around.temperature.value);
+            surface_giving_off(flux, train_mass::outside_size(at.entry)?, gas, &around)
+        }
+        Detail::Measured | Detail::Blower(_) | Detail::Engine(_) => return None,
+    };
+    Some(Outside { at, surface })
+}
+
+/// Whether a hand may brush the train. No guard is known of, so that what burns is Watch.
+pub(super) fn ask(solved: &Solved) -> Option<Finding> {
+    let most = solved.design.limits.touch_temperature.value;
+    let air = solved.design.site.air_temperature.value;
+    let mut found: Vec<Outside> = (solved.stages(solved.clean, |_| true))
+        .filter_map(|at| outside(solved, at))
+        .collect();
+    found.sort_by(|one, other| other.surface.total_cmp(&one.surface));
+    let (hottest, others) = found.split_first()?;
+    let others: Vec<String> = (others.iter())
+        .filter(|other| other.surface > most)
+        .map(|other| solved.name(other.at.place))
+        .collect();
+    let verdict = Verdict::at_most(hottest.surface, most, f64::INFINITY);
+    let words = match verdict {
+        Verdict::Good => "{}: up to {} outside at full load, the hottest; safe to touch: up to {}",
+        _ => {
+            "{}: up to {} outside at full load burns the hand; safe to touch: up to {}. It must stand out of reach, or behind a guard of wire mesh"
+        }
+    };
+    let temperature = |si| Measure::new(Q::Temperature, si);
+    let compared = Phrase::new(
+        words,
+        [
+            solved.name(hottest.at.place).into(),
+            temperature(hottest.surface).into(),
+            temperature(most).into(),
+        ],
+    );
+    let bare = (found.iter()).filter(|found| found.surface > most && can_be_covered(&found.at));
+    Some(
+        Question {
+            id: "train.touch",
+            title: "Touching the train",
+            meaning: "How hot pipes, vessels and coolers get outside at full load, where the hot gas comes into each.",
+            why: "Metal at the touch mark burns skin after some five seconds, and hotter metal lights leaves or oil on it.",
+            caution: (verdict > Verdict::Good).then_some("Bare pipes and vessels burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them, or insulation."),
+        }
+        .answered(Answer {
+            verdict,
+            margin: (most - hottest.surface) / (most - air).max(1.0),
+            compared: match others.is_empty() {
+                true => compared,
+                false => Phrase::new(
+                    "{}. So must: {}",
+                    [compared.into(), others.join(", ").into()],
+                ),
+            },
+            working: vec![step(hottest, air)],
+            levers: bare
+                .map(|found| levers::at(found.at.place, "cover"))
+                .collect(),
+        }),
+    )
+}
+
+fn can_be_covered(at: &At) -> bool {
+    at.entry.kind != StageKind::Cooler && at.entry.cover == Cover::Bare
+}
+
+fn step(hottest: &Outside, air: f64) -> Step {
+    let at = &hottest.at;
+    let temperature = |si| Measure::new(Q::Temperature, si);
+    let gas = ("T₁", "gas comes in", temperature(at.gas.temperature.value));
+    let result = temperature(hottest.surface);
+    let around = ("T_a", "air around", temperature(air));
+    if let Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) = at.outcome.detail {
+        let flux = heat_flux(at.entry, at.gas.temperature.value - air);
+        return Step {
+            words: "Outside of the vessel, as hot as the still air around it takes its heat",
+            formula: "q = h(T)·(T − T_a) + ε·σ·(T⁴ − T_a⁴), q of the wall between T₁ and T_a",
+            values: vec![
+                gas,
+                around,
+                (
+                    "q",
+                    "heat through the wall",
+                    Measure::new(Q::HeatFlux, flux),
+                ),
+            ],
+            result,
+            source: OwnMark(
+                "heat through a bare wall 10 W/(m²·K), our own estimate; natural convection and radiation outside",
+            ),
+            sure: "About 20 % of the way from air to gas: gas that whirls heats its wall more.",
+        };
+    }
+    let cooler = of_cooler(at);
+    Step {
+        words: match cooler.map(|found| found.water) {
+            Some(Some(_)) => "The water around its tubes, as warm as their heat makes it",
+            Some(None) => "Hottest place of its tubes",
+            None => "Hottest place of the pipe, where the gas comes in",
+        },
+        formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along a bore d",
+        values: [
+            gas,
+            around,
+            (
+                "v",
+                "gas velocity at the inlet",
+                Measure::new(Q::Velocity, at.outcome.velocity.value),
+            ),
+            ("d", "bore", Measure::new(Q::Length, bore(at))),
+        ]
+        .into_iter()
+        .chain(cooler.map(|_| {
+            let emittance = Measure::new(Q::Share, at.entry.emittance.value);
+            ("ε", "emittance of the outside", emittance)
+        }))
+        .chain(air_of_fan(at).filter(|_| cooler.is_some()))
+        .collect(),
+        result,
+        source: METHOD,
+        sure: "About 20 % of the way from air to gas where it is clean; soot inside makes it cooler.",
+    }
+}
+
+fn bore(at: &At) -> f64 {
+    match at.entry.kind {
+        StageKind::Cooler => at.entry.tube_bore.value,
+        _ => at.entry.bore.value,
+    }
+}

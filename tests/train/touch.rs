@@ -1,0 +1,135 @@
+//! What of the train burns a hand, and what runs out of it.
+
+use hearthplan::design::inputs::{Cover, StageKind};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::paper::sheet::Block;
+use hearthplan::paper::sheets::all;
+use hearthplan::review::{Finding, Verdict, assess, remedies};
+
+fn ask(design: &Design, id: &str) -> Finding {
+    assess(design).finding(id).unwrap().clone()
+}
+
+/// The example with every pipe and vessel covered but this stage.
+fn bare(only: usize) -> Design {
+    let mut design = example::as_improved();
+    for (place, stage) in design.train.iter_mut().enumerate() {
+        stage.cover = match place == only {
+            true => Cover::Bare,
+            false => Cover::Insulated,
+        };
+    }
+    design
+}
+
+#[test]
+fn a_bare_pipe_and_a_bare_vessel_burn_as_a_cooler_does() {
+    let design = example::as_improved();
+    let place = |kind| {
+        (design.train.iter())
+            .position(|stage| stage.kind == kind)
+            .unwrap()
+    };
+    for (kind, least, most) in [
+        (StageKind::Pipe, 200.0, 270.0),
+        (StageKind::Cyclone, 130.0, 200.0),
+    ] {
+        let finding = ask(&bare(place(kind)), "train.touch");
+        assert_eq!(finding.verdict, Verdict::Watch, "{kind:?}");
+        let outside = finding.working[0].result.si - 273.15;
+        assert!((least..most).contains(&outside), "{kind:?}: {outside} °C");
+        assert!(finding.caution.is_some());
+        let told = finding.compared.text(Default::default());
+        assert!(told.contains("burns the hand"), "{told}");
+        assert!(told.contains("So must: "), "{told}");
+    }
+    // What the wall gives off it takes from the gas: 10 W/(m²·K) between gas and air.
+    let cyclone = ask(&bare(place(StageKind::Cyclone)), "train.touch");
+    let step = &cyclone.working[0];
+    let value = |symbol| {
+        let (_, _, measure) = (step.values.iter())
+            .find(|value| value.0 == symbol)
+            .unwrap();
+        measure.si
+    };
+    let flux = 10.0 * (value("T₁") - value("T_a"));
+    assert!((value("q") / flux - 1.0).abs() < 1e-9);
+    // Natural convection of some 7 W/(m²·K) and radiation carry it away.
+    let (surface, air) = (step.result.si, value("T_a"));
+    let radiated = 0.9 * 5.670_374e-8 * (surface.powi(4) - air.powi(4));
+    let coefficient = (flux - radiated) / (surface - air);
+    assert!((5.0..10.0).contains(&coefficient), "{coefficient}");
+}
+
+#[test]
+fn insulation_makes_a_pipe_safe_to_touch() {
+    let mut design = example::as_improved();
+    design.train.retain(|stage| stage.kind != StageKind::Cooler);
+    for stage in &mut design.train {
+        stage.cover = Cover::Insulated;
+        stage.insulation = uom::si::f64::Length::new::<uom::si::length::meter>(0.08);
+    }
+    design.train[0].cover = Cover::Bare;
+    assert_eq!(ask(&design, "train.touch").verdict, Verdict::Watch);
+    let found = remedies(&design, "train.touch");
+    let [cover] = &found[..] else {
+        panic!("{found:?}");
+    };
+    let design = cover.change.as_ref().unwrap().apply(&design).unwrap();
+    assert_eq!(design.train[0].cover, Cover::Insulated);
+    let finding = ask(&design, "train.touch");
+    assert_eq!(finding.verdict, Verdict::Good);
+    assert!(finding.caution.is_none());
+}
+
+#[test]
+fn water_that_runs_out_of_a_filter_is_told_with_its_caution() {
+    let mut design = example::as_improved();
+    design.train.retain(|stage| stage.kind != StageKind::Trap);
+    let finding = ask(&design, "train.filter_wet");
+    assert_eq!(finding.verdict, Verdict::Good);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("closed can as large"), "{told}");
+    assert!(finding.caution.unwrap().contains("Gloves"));
+    let sheets = all(&design, &assess(&design), System::Metric, &[]);
+    let rows = (sheets.iter().flat_map(|sheet| &sheet.blocks))
+        .find_map(|block| match block {
+            Block::Table { name, table, .. } if name == "maintenance" => Some(&table.rows),
+            _ => None,
+        })
+        .unwrap();
+    let emptied = (rows.iter()).filter(|row| {
+        row.cells[1]
+            .text(Default::default())
+            .contains("can under its drain")
+    });
+    assert_eq!(emptied.count(), 1);
+}
+
+#[test]
+fn a_fan_that_is_no_load_is_asked_for() {
+    let mut design = example::as_improved();
+    assert_eq!(ask(&design, "electrics.fan").verdict, Verdict::Good);
+    (design.loads).retain(|load| !load.name.to_lowercase().contains("fan"));
+    let finding = ask(&design, "electrics.fan");
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("No load is entered for the fan"), "{told}");
+    design.train.retain(|stage| stage.kind != StageKind::Cooler);
+    assert!(assess(&design).finding("electrics.fan").is_none());
+}
+
+#[test]
+fn a_blower_that_presses_gas_towards_the_engine_may_rest() {
+    let mut design = example::as_improved();
+    design.set("blower.assists", Value::Flag(true)).unwrap();
+    assert_eq!(ask(&design, "breath.blower_place").verdict, Verdict::Watch);
+    let found = remedies(&design, "breath.blower_place");
+    let rest = (found.iter())
+        .find(|remedy| remedy.value == Some(Value::Flag(false)))
+        .expect("offered");
+    let after = assess(&rest.change.as_ref().unwrap().apply(&design).unwrap());
+    let place = after.finding("breath.blower_place").unwrap();
+    assert_eq!(place.verdict, Verdict::Good);
+}
