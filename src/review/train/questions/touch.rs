@@ -129,7 +129,7 @@ fn step(hottest: &Outside, air: f64) -> Step {
             Some(None) => "Hottest place of its tubes",
             None => "Hottest place of the pipe, where the gas comes in",
         },
-        formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along a bore d",
+        formula: "heat from the gas at T₁ = heat to the air at T_a, found step by step along bore d",
         values: [
             gas,
             around,
