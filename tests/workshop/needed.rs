@@ -203,7 +203,6 @@ fn a_water_jacket_weighs_and_its_pump_is_told() {
 fn tubes_weigh_however_long_they_are() {
     use hearthplan::design::inputs::TrainStage;
     use hearthplan::sizing::train_mass::computed_mass;
-    use uom::si::{f64::Length, length::meter};
     let of = |kind, metres: f64| {
         let long = Length::new::<meter>(metres);
         let stage = TrainStage {
