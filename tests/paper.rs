@@ -11,5 +11,7 @@ mod random_design;
 
 #[path = "paper/archive.rs"]
 mod archive;
+#[path = "paper/columns.rs"]
+mod columns;
 #[path = "paper/sheets.rs"]
 mod sheets;

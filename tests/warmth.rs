@@ -8,5 +8,7 @@ mod materials;
 mod review;
 #[path = "warmth/shell.rs"]
 mod shell;
+#[path = "warmth/touch.rs"]
+mod touch;
 #[path = "warmth/warm_up.rs"]
 mod warm_up;

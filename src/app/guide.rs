@@ -16,6 +16,12 @@ const ID: &str = "first-questions";
 /// Said where the questions end before the vessel that is there is measured.
 const NOT_MEASURED: &str = "The vessel counts as not measured, since not all its figures were typed. What you typed is kept: say under Marking out that it is bought and measured, and type the rest.";
 
+/// Said of the buttons that end the questions, before the last one and there.
+const TO_NUMBERS: [&str; 2] = [
+    "“Skip the rest” sizes the machine from what is answered so far. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
+    "“Finish” sizes the machine from what is answered. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
+];
+
 /// Said beside a figure of what is there already that nobody has typed.
 const TYPE_IT: &str = "Type what you measured, or what the plate tells.";
 
@@ -107,6 +113,7 @@ pub fn Guide() -> impl IntoView {
             <p class="meaning">
                 "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
+            <p class="meaning">{move || if last() { TO_NUMBERS[1] } else { TO_NUMBERS[0] }}</p>
             {trouble}
             <div class="item-tools">
                 <button
@@ -122,7 +129,7 @@ pub fn Guide() -> impl IntoView {
                 <button type="button" on:click=move |_| finish() hidden=last>
                     "Skip the rest"
                 </button>
-                <button type="button" on:click=leave>"No questions"</button>
+                <button type="button" on:click=leave>"Straight to the numbers"</button>
             </div>
         </section>
     }

@@ -23,6 +23,7 @@ use crate::design::Design;
 use crate::design::quantity::System;
 use leptos::ev;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
 
 /// Id of the button that takes the last step back.
 pub const UNDO: &str = "undo";
@@ -106,7 +107,7 @@ fn Frame() -> impl IntoView {
                     </Late>
                 </section>
             </div>
-            <section class="panel panel-verdicts" id="panel-verdicts">
+            <section class="panel panel-verdicts" id="panel-verdicts" aria-label="Verdicts">
                 <Show when=move || verdicts.get()>
                     <Verdicts />
                 </Show>
@@ -164,6 +165,30 @@ fn skip_to_numbers(workspace: Workspace) {
     ]);
 }
 
+/// What a desk shows all at once, in the order of its links.
+const DESK: [Panel; 5] = [
+    Panel::Verdicts,
+    Panel::Numbers,
+    Panel::Train,
+    Panel::Charts,
+    Panel::Workshop,
+];
+
+/// Brings a part of the desk into view and gives it the focus.
+fn lead_to(workspace: Workspace, panel: Panel) {
+    workspace.panel.set(panel);
+    request_animation_frame(move || {
+        let part = document().get_element_by_id(&format!("panel-{}", panel.name()));
+        let Some(part) = part.and_then(|part| part.dyn_into::<web_sys::HtmlElement>().ok()) else {
+            return;
+        };
+        // An element of the page takes the attribute, and then the focus.
+        let _ = part.set_attribute("tabindex", "-1");
+        let _ = part.focus();
+        part.scroll_into_view();
+    });
+}
+
 #[component]
 fn Header() -> impl IntoView {
     let workspace = Workspace::get();
@@ -181,6 +206,18 @@ fn Header() -> impl IntoView {
                     <span class="invented">"Invented example"</span>
                 </Show>
             </h1>
+            <nav class="parts" aria-label="Parts of the page">
+                {DESK
+                    .into_iter()
+                    .map(|panel| {
+                        view! {
+                            <button type="button" on:click=move |_| lead_to(workspace, panel)>
+                                {panel.label()}
+                            </button>
+                        }
+                    })
+                    .collect_view()}
+            </nav>
             <div class="tools" role="toolbar" aria-label="Design">
                 <button
                     type="button"

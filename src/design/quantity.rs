@@ -49,6 +49,8 @@ pub enum Quantity {
     Mass,
     /// N; shown in N or lbf.
     Force,
+    /// kg; shown in whole kg or lb, for what a force feels like.
+    Heft,
     /// J; shown in J or ft·lbf.
     MechanicalEnergy,
     /// J; shown in MJ or kWh.
@@ -135,6 +137,7 @@ impl Quantity {
         Quantity::Displacement,
         Quantity::Mass,
         Quantity::Force,
+        Quantity::Heft,
         Quantity::MechanicalEnergy,
         Quantity::HeatEnergy,
         Quantity::Temperature,

@@ -43,7 +43,7 @@ pub fn bundle(
     listed.add(
         "sheets.html",
         "all sheets, to be read and printed with any browser",
-        html::document(title, &sheets, system),
+        html::document(title, &sheets, system, paper),
     );
     for (name, caption, table) in sheets.iter().flat_map(|sheet| sheet.tables()) {
         listed.add(

@@ -2,7 +2,9 @@
 //!
 //! All words are escaped; drawings are taken as they are, since they are of our own making.
 
+use super::foot;
 use super::sheet::{Block, Sheet};
+use super::tiling::Paper;
 use crate::design::phrase::Slot;
 use crate::design::quantity::System;
 use crate::review::{Table, Verdict};
@@ -37,22 +39,23 @@ pub fn blocks(sheet: &Sheet, system: System) -> String {
 }
 
 /// A whole page with all sheets, to be kept as a file and printed anywhere.
-pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
+pub fn document(title: &str, sheets: &[Sheet], system: System, paper: Paper) -> String {
     let mut page = format!(
         "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
-         <meta name=\"viewport\" content=\"width=device-width\"><title>{}</title><style>{}</style></head><body>\n",
+         <meta name=\"viewport\" content=\"width=device-width\"><title>{}</title><style>{}{}</style></head><body>\n",
         escaped(title),
-        STYLE
+        STYLE,
+        foot::rules(title, sheets, paper)
     );
     for sheet in sheets {
         // Writing to a string cannot fail.
         let _ = writeln!(
             page,
-            "<section id=\"{}\"><h1>{}</h1><p>{}</p>{}</section>",
-            sheet.name,
+            "<section id=\"{name}\" data-page=\"{name}\"><h1>{}</h1><p>{}</p>{}</section>",
             escaped(sheet.title),
             escaped(sheet.meaning),
-            blocks(sheet, system)
+            blocks(sheet, system),
+            name = sheet.name
         );
     }
     page.push_str("</body></html>\n");
@@ -63,10 +66,10 @@ pub fn document(title: &str, sheets: &[Sheet], system: System) -> String {
 const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
 section+section{break-before:page}table{border-collapse:collapse;width:100%}\
 caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
-.number{white-space:nowrap;text-align:right}tr,svg{break-inside:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+.number{white-space:nowrap;text-align:right}.words{white-space:normal}tr,svg,.short{break-inside:avoid}.short+figure{break-before:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
-svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
+@media print{body{margin:0}}svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
 
 fn write_block(page: &mut String, block: &Block, system: System) {
     // Writing to a string cannot fail.
@@ -89,7 +92,7 @@ fn write_block(page: &mut String, block: &Block, system: System) {
             let _ = write!(
                 page,
                 "<table class=\"{}\" data-table=\"{}\"><caption>{}</caption>",
-                width_class(table),
+                classes(table),
                 escaped(name),
                 escaped(caption)
             );
@@ -115,23 +118,32 @@ fn has_verdicts(table: &Table) -> bool {
     table.rows.iter().any(|row| row.verdict.is_some())
 }
 
-/// What the stylesheet goes by: name and value share a line on a phone; many headings stand upright where it is narrow.
-fn width_class(table: &Table) -> &'static str {
-    match table.headings.len() + usize::from(has_verdicts(table)) {
+/// Rows of a table that is kept on one page.
+const SHORT: usize = 12;
+
+/// What the stylesheet goes by: name and value share a line on a phone; many headings stand upright where it is narrow;
+/// what is short is not torn apart.
+fn classes(table: &Table) -> String {
+    let width = match table.headings.len() + usize::from(has_verdicts(table)) {
         ..=2 => "pairs",
         3..=7 => "",
         _ => "many",
-    }
+    };
+    let length = if table.rows.len() <= SHORT {
+        "short"
+    } else {
+        ""
+    };
+    [width, length].join(" ").trim().to_string()
 }
 
 fn write_rows(page: &mut String, table: &Table, system: System) {
     let verdicts = has_verdicts(table);
     page.push_str("<thead><tr>");
-    let first = table.rows.first();
-    for (place, heading) in table.headings.iter().enumerate() {
-        let class = first
-            .and_then(|row| row.cells.get(place))
-            .map_or("", number);
+    let places = 0..table.headings.len();
+    let at_right: Vec<bool> = places.map(|place| at_right(table, place)).collect();
+    for (heading, at_right) in table.headings.iter().zip(&at_right) {
+        let class = if *at_right { " class=\"number\"" } else { "" };
         let _ = write!(page, "<th{class} scope=\"col\">{}</th>", escaped(heading));
     }
     if verdicts {
@@ -141,14 +153,16 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
     for row in &table.rows {
         page.push_str("<tr>");
         for (place, (cell, heading)) in row.cells.iter().zip(&table.headings).enumerate() {
-            let text = escaped(&cell.text(system));
+            let text = cell.text(system);
+            let at_right = at_right.get(place).is_some_and(|at_right| *at_right);
+            let class = cell_class(cell, &text, at_right);
+            let text = escaped(&text);
             let _ = if place == 0 {
                 write!(page, "<th scope=\"row\">{text}</th>")
             } else {
                 write!(
                     page,
-                    "<td{} data-label=\"{}\">{text}</td>",
-                    number(cell),
+                    "<td{class} data-label=\"{}\">{text}</td>",
                     escaped(heading)
                 )
             };
@@ -167,10 +181,32 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
     page.push_str("</tbody>");
 }
 
-/// Numbers stand under each other at the right, each with its unit beside it.
-fn number(cell: &Slot) -> &'static str {
-    match cell {
-        Slot::Measure(_) => " class=\"number\"",
+/// Whether a column stands at the right, all of it: that of numbers, or of one kind of number with a word here and there.
+/// Among values of all kinds, and beside words, numbers stand at the left as these do.
+fn at_right(table: &Table, place: usize) -> bool {
+    let cells = || table.rows.iter().filter_map(|row| row.cells.get(place));
+    let kinds: Vec<_> = cells()
+        .filter_map(|cell| match cell {
+            Slot::Measure(measure) => Some(measure.quantity),
+            _ => None,
+        })
+        .collect();
+    let words = cells().count() - kinds.len();
+    let Some(first) = kinds.first().filter(|_| place > 0) else {
+        return false;
+    };
+    words == 0 || words <= kinds.len() && kinds.iter().all(|kind| kind == first)
+}
+
+/// Signs of a text that takes lines of its own on a phone.
+const LONG: usize = 40;
+
+/// How a cell stands: at the right, a number on one line; or as a longer text.
+fn cell_class(cell: &Slot, text: &str, at_right: bool) -> &'static str {
+    match (cell, at_right) {
+        (Slot::Measure(_), true) => " class=\"number\"",
+        (_, true) => " class=\"number words\"",
+        _ if text.chars().count() > LONG => " class=\"text\"",
         _ => "",
     }
 }

@@ -5,11 +5,13 @@ pub mod archive;
 mod bundle;
 pub mod csv;
 pub mod dxf;
+pub mod foot;
 pub mod html;
 mod number;
 pub mod sheet;
 pub mod sheets;
 pub mod svg;
 pub mod tiling;
+pub mod together;
 
 pub use bundle::bundle;

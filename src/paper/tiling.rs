@@ -36,7 +36,7 @@ impl Paper {
     }
 
     /// Width and height held upright, mm.
-    fn upright(self) -> [f64; 2] {
+    pub(super) fn upright(self) -> [f64; 2] {
         match self {
             Paper::A4 => [210.0, 297.0],
             Paper::Letter => [215.9, 279.4],
@@ -147,6 +147,36 @@ impl Grid {
     }
 }
 
+/// How many pages a template takes, without making them.
+///
+/// # Errors
+/// [`TilingError`], but for too many pages.
+pub fn page_count(pattern: &Pattern, sheet: &Sheet) -> Result<usize, TilingError> {
+    grid(pattern, sheet).map(|grid| grid.pages())
+}
+
+/// The way round of the paper that takes fewer pages.
+fn grid(pattern: &Pattern, sheet: &Sheet) -> Result<Grid, TilingError> {
+    for (what, given) in [("the margin", sheet.margin), ("the overlap", sheet.overlap)] {
+        if !(0.0..=40.0).contains(&given) {
+            return Err(TilingError::OutOfRange { what, given });
+        }
+    }
+    let bounds = pattern.bounds();
+    let size = [bounds.width(), bounds.height()];
+    if !size.iter().all(|side| side.is_finite() && *side >= 0.0) || size == [0.0, 0.0] {
+        return Err(TilingError::NoSize);
+    }
+    let [narrow, long] = sheet.paper.upright();
+    let upright = Grid::of([narrow, long], size, sheet);
+    let lying = Grid::of([long, narrow], size, sheet);
+    Ok(if lying.pages() < upright.pages() {
+        lying
+    } else {
+        upright
+    })
+}
+
 /// Cuts a template up over as few pages as its better way round takes. Neighbouring pages share
 /// exactly the overlap; crosses in it come to lie on each other. Each page has its own label and its
 /// own check line of 100 mm.
@@ -163,27 +193,11 @@ impl Grid {
 /// # Errors
 /// [`TilingError`]: margin or overlap out of range, more than 400 pages, or a template without size.
 pub fn tiled(pattern: &Pattern, sheet: &Sheet) -> Result<Tiling, TilingError> {
-    for (what, given) in [("the margin", sheet.margin), ("the overlap", sheet.overlap)] {
-        if !(0.0..=40.0).contains(&given) {
-            return Err(TilingError::OutOfRange { what, given });
-        }
-    }
-    let bounds = pattern.bounds();
-    let size = [bounds.width(), bounds.height()];
-    if !size.iter().all(|side| side.is_finite() && *side >= 0.0) || size == [0.0, 0.0] {
-        return Err(TilingError::NoSize);
-    }
-    let [narrow, long] = sheet.paper.upright();
-    let upright = Grid::of([narrow, long], size, sheet);
-    let lying = Grid::of([long, narrow], size, sheet);
-    let grid = if lying.pages() < upright.pages() {
-        lying
-    } else {
-        upright
-    };
+    let grid = grid(pattern, sheet)?;
     if grid.pages() > MOST_PAGES {
         return Err(TilingError::TooManyPages(grid.pages()));
     }
+    let bounds = pattern.bounds();
     let [columns, rows] = grid.counts;
     let mut pages = Vec::with_capacity(grid.pages());
     for row in 0..rows {

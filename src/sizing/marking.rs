@@ -15,7 +15,7 @@ use super::branch::{Branch, BranchError};
 use crate::design::Design;
 use crate::design::inputs::{Datum, Hole, HoleUse, StaysWith};
 use clearance::{Outline, Shape};
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 use std::iter;
 use thiserror::Error;
 use uom::si::angle::radian;
@@ -122,6 +122,31 @@ pub struct Marking {
     pub marks: Vec<Mark>,
     /// Holes that cannot be cut.
     pub refused: Vec<Refused>,
+}
+
+/// How far round from the front mark a seam or hole is, along the outside of the vessel: what a tape tells of the angle
+/// at this path. The plan's vessel counts for holes while none is measured; none where the path is no such angle.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::marking::along_the_shell};
+/// let design = Design::default();
+/// let back = along_the_shell(&design, "real_vessel.long_seam").unwrap();
+/// assert!((back / design.real_vessel.girth).value == 0.5);
+/// assert!(along_the_shell(&design, "base.slope").is_none());
+/// ```
+pub fn along_the_shell(design: &Design, path: &str) -> Option<Length> {
+    let (real, plan) = (&design.real_vessel, &design.plan_vessel);
+    if path == "real_vessel.long_seam" {
+        return Some(real.girth * (real.long_seam.value / TAU));
+    }
+    let place = path.strip_prefix("holes.")?.strip_suffix(".angle")?;
+    let hole = design.holes.get(place.parse::<usize>().ok()?)?;
+    let girth = if real.measured {
+        real.girth
+    } else {
+        plan.girth
+    };
+    Some(girth * (hole.angle.value / TAU))
 }
 
 /// What a hole comes too near to.

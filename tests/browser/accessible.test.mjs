@@ -95,6 +95,24 @@ describe('accessible', () => {
     }
   });
 
+  it('leads from the head of a desk to each part of the page', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    const parts = page.getByRole('navigation', { name: 'Parts of the page' });
+    for (const name of ['Workshop', 'Train', 'Charts', 'Verdicts', 'Numbers']) {
+      await parts.getByRole('button', { name, exact: true }).press('Enter');
+      await page.waitForFunction((id) => document.activeElement.id === id, `panel-${name.toLowerCase()}`);
+      await page.waitForFunction(() => {
+        const { top } = document.activeElement.getBoundingClientRect();
+        return top >= 0 && top < innerHeight / 2;
+      });
+      assert.ok(await page.evaluate(() => document.activeElement.matches(':focus-visible')), name);
+    }
+    await close();
+    const phone = await site.open(PHONE);
+    assert.equal(await phone.page.getByRole('navigation', { name: 'Parts of the page' }).isVisible(), false);
+    await phone.close();
+  });
+
   it('goes with the focus to what a button leads to', async () => {
     const { page, close } = await site.open(PHONE);
     const finding = page.locator('article[data-finding="standing.push"]');

@@ -13,6 +13,26 @@ describe('designing', () => {
   });
   after(() => site.stop());
 
+  it('says of its default only while that stands, and moves nothing while one types', async () => {
+    const { page, close } = await site.open(PHONE);
+    await page.locator('.notices').getByRole('button', { name: 'Start my own' }).click();
+    await page.locator('.guide').getByRole('button', { name: 'Straight to the numbers' }).click();
+    await page.locator('.guide').waitFor({ state: 'detached' });
+    const entry = await field(page, WIDTH);
+    const notes = page.locator('.field', { has: page.locator(`[data-input="${WIDTH}"]`) });
+    const height = async () => (await notes.boundingBox()).height;
+    await entry.fill('');
+    await entry.fill('871');
+    const while_typed = await height();
+    await entry.fill('872');
+    assert.equal(await height(), while_typed);
+    assert.equal(await notes.locator('.source').isVisible(), false, 'it is a value of one\'s own now');
+    await entry.blur();
+    await entry.focus();
+    assert.equal(await notes.locator('.source').isVisible(), false);
+    await close();
+  });
+
   for (const size of SIZES) {
     it(`answers a wider base with Good where it said Stop on a ${size.name}`, async () => {
       const { page, errors, close } = await site.open(size);

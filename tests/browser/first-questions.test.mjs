@@ -254,7 +254,7 @@ describe('first questions', () => {
     await page.getByLabel('I have a steel vessel, to be lined').check();
     await enter(page, 'real_vessel.girth', VESSEL['real_vessel.girth']);
     await keptWith(page, '1.131');
-    await press(page, 'No questions');
+    await press(page, 'Straight to the numbers');
     await page.locator('.notices').getByText('counts as not measured').waitFor();
     await page.reload();
     await appIsThere(page);
@@ -281,7 +281,7 @@ describe('first questions', () => {
       const { page, errors, close } = await begin(site, PHONE);
       for (let number = 1; number <= skipped; number += 1) await press(page, 'Next');
       await asked(page, skipped + 1);
-      await press(page, 'No questions');
+      await press(page, 'Straight to the numbers');
       await page.locator('.guide').waitFor({ state: 'detached' });
       await page.locator('#panel-numbers details.group').first().waitFor({ state: 'visible' });
       assert.ok(await page.getByRole('button', { name: 'Undo', exact: true }).isDisabled(), 'nothing was changed');

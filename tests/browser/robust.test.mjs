@@ -17,7 +17,7 @@ const fragment = (link) => link.slice(link.indexOf('#') + 1);
 /** A design of this name, kept. */
 async function make(page, name, width) {
   await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
-  await page.locator('.guide').getByRole('button', { name: 'No questions' }).click();
+  await page.locator('.guide').getByRole('button', { name: 'Straight to the numbers' }).click();
   await enter(page, NAME, name);
   if (width) await enter(page, WIDTH, width);
   await keptWith(page, name);

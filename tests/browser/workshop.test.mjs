@@ -12,6 +12,8 @@ const MM_PER_INCH = 25.4;
 const TOLERANCE = 0.2;
 /** How far the check line of a page is above its lower edge, mm. */
 const CHECK_LINE_UP = 14;
+/** Edge of a page, which holds its foot, mm. */
+const MARGIN = 14;
 /** Down to which share of its height a page is filled at least, its margin included. */
 const LEAST_FILLED = 0.2;
 
@@ -209,6 +211,45 @@ describe('workshop', () => {
     });
   }
 
+  it('prints all templates in one go, but for what takes too many pages', async () => {
+    const { page, errors, close, shot } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    await withoutWindow(page);
+    const sheet = await unfold(page, 'templates');
+    const button = sheet.locator('[data-act="print-all"]');
+    const count = Number(/(\d+) pages/.exec(await button.innerText())[1]);
+    await shot('all-templates');
+    await button.click();
+    assert.equal(await page.locator('#paper > .true-size').count(), count);
+    const pages = await printed(page, 'all-templates');
+    assert.equal(pages.length, count, 'each on its own page, and nothing runs over');
+    for (const { lines } of pages) {
+      near(longest(pieces(lines).filter((piece) => piece.every(([, y]) => Math.abs(y - CHECK_LINE_UP) < 0.5))), 100, TOLERANCE / 2);
+    }
+    const told = await page.locator('#paper').textContent();
+    assert.ok(!told.includes('Shell, unrolled'), 'the whole shell is printed by itself');
+    assert.match(await sheet.innerText(), /Not among them, since it takes \d+ pages: Shell, unrolled/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('lets longer words in a table begin at the left on a phone, and all else end at one edge', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    const sheet = await unfold(page, 'templates');
+    const use = sheet.locator('[data-table="templates"] td[data-label="Use"]').first();
+    assert.equal(await use.evaluate((cell) => getComputedStyle(cell).textAlign), 'left');
+    const ends = await sheet.locator('[data-table="templates"] tr').nth(1).locator('td.number').evaluateAll((cells) =>
+      cells.map((cell) => {
+        const range = document.createRange();
+        range.selectNodeContents(cell);
+        return Math.round(cell.closest('table').getBoundingClientRect().right - range.getBoundingClientRect().right);
+      }),
+    );
+    assert.ok(ends.length > 2 && ends.every((gap) => gap === 0), `${ends}`);
+    await close();
+  });
+
   it('leaves no heading of a table alone at the foot of a page', async () => {
     const { page, close } = await site.open(DESKTOP);
     await page.goto('about:blank');
@@ -216,9 +257,9 @@ describe('workshop', () => {
     const table = `<table><caption>Stages</caption><thead><tr><th>Stage</th></tr></thead><tbody>${'<tr><td>Pipe</td></tr>'.repeat(9)}</tbody></table>`;
     // Heights of what stands above the table, mm, on a page that holds 269 mm.
     for (let above = 235; above < 269; above += 2) {
-      await page.setContent(`<style>body { margin: 0 } ${style}</style><div id="paper"><section class="sheet a4"><div style="height: ${above}mm"></div>${table}<p>After.</p><p>After.</p></section></div>`);
+      await page.setContent(`<style>@page { size: 210mm 297mm; margin: ${MARGIN}mm } body { margin: 0 } ${style}</style><div id="paper"><section class="sheet"><div style="height: ${above}mm"></div>${table}<p>After.</p><p>After.</p></section></div>`);
       const [first] = readPdf(await page.pdf({ preferCSSPageSize: true }));
-      const written = 297 - 14 - first.lowest - above;
+      const written = 297 - MARGIN - first.lowest - above;
       // Caption and headings end some 10 mm below what stands above; the first row another 5 mm lower.
       assert.ok(written < 0 || written > 13, `${written} mm of the table below ${above} mm`);
     }
@@ -232,11 +273,13 @@ describe('workshop', () => {
     await page.getByRole('button', { name: 'Print sheets' }).click();
     const pages = await printed(page, 'sheets');
     assert.ok(pages.length >= SHEETS.length && pages.length < 40, `${pages.length} pages`);
-    const scarce = pages.findIndex(({ lowest, height }) => lowest > (1 - LEAST_FILLED) * height);
+    const scarce = pages.findIndex(({ written, height }) => Math.min(...written.filter((up) => up > MARGIN)) > (1 - LEAST_FILLED) * height);
     assert.equal(scarce, -1, `page ${scarce + 1} of ${pages.length} holds next to nothing`);
+    const bare = pages.findIndex(({ written }) => written.filter((up) => up < MARGIN).length < 3);
+    assert.equal(bare, -1, `page ${bare + 1} tells at its foot the sheet, the design and its number`);
     await page.emulateMedia({ media: 'print' });
     const seen = await page.locator('body').innerText();
-    for (const words of ['Blower', 'HOLD', 'Templates at true size', 'Steps', 'Readings, to be filled in']) {
+    for (const words of ['Blower', 'HOLD', 'Templates and their pages at true size', 'Steps', 'Readings, to be filled in']) {
       assert.ok(seen.includes(words), words);
     }
     for (const words of ['Print sheets', 'Undo', 'Your designs']) assert.ok(!seen.includes(words), words);

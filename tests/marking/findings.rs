@@ -254,6 +254,12 @@ fn what_is_off_is_told_with_its_side_and_nothing_else() {
     design.real_vessel.lower_seam = mm(81.0);
     design.real_vessel.girth = mm(1375.0);
     assert_eq!(cells(&design), ["0 mm", "16 mm too far right"]);
+    // What passes is not called too far.
+    design.real_vessel.girth = mm(1471.0);
+    assert_eq!(
+        cells(&design),
+        ["0 mm", "3 mm to the left, within what may be off"]
+    );
 }
 
 #[test]

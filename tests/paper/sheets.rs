@@ -6,6 +6,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::sheet::{Block, Sheet};
 use hearthplan::paper::sheets::{Drawing, all};
+use hearthplan::paper::tiling::Paper;
 use hearthplan::paper::{csv, html};
 use hearthplan::review::{Assessment, Verdict, assess};
 use std::collections::BTreeSet;
@@ -219,6 +220,7 @@ fn what_a_person_typed_cannot_become_a_tag() {
         nasty,
         &all(&design, &assessment, System::Metric, &[drawing]),
         System::Metric,
+        Paper::A4,
     );
     assert!(page.contains("&lt;script&gt;"));
     assert!(!page.contains("<script"));

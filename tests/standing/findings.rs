@@ -310,3 +310,29 @@ fn no_remedy_shifts_the_vessel_out_over_its_frame() {
         "further than the frame carries it may not"
     );
 }
+
+#[test]
+fn a_push_is_told_as_the_weight_that_it_feels_like() {
+    let design = example::as_improved();
+    let told = |system| {
+        find(&design, "standing.push")
+            .unwrap()
+            .compared
+            .text(system)
+    };
+    let number = |text: &str, before: &str| -> f64 {
+        let text = text.split(before).nth(1).unwrap();
+        text.split(' ').next().unwrap().parse().unwrap()
+    };
+    let metric = told(System::Metric);
+    let [push, felt] = ["a push of ", ", about "].map(|before| number(&metric, before));
+    assert!((push / 9.81 - felt).abs() < 1.0, "{metric}");
+    assert!(metric.contains(" kg, tips it"), "{metric}");
+    let inch = told(System::Inch);
+    let [push, felt] = ["a push of ", ", about "].map(|before| number(&inch, before));
+    assert!((push - felt).abs() < 1.0, "{inch}");
+    assert!(
+        inch.contains(" lb, tips it") && !inch.contains(" kg"),
+        "{inch}"
+    );
+}

@@ -42,7 +42,7 @@ fn a_bare_pipe_and_a_bare_vessel_burn_as_a_cooler_does() {
         assert!(finding.caution.is_some());
         let told = finding.compared.text(Default::default());
         assert!(told.contains("burns the hand"), "{told}");
-        assert!(told.contains("So must: "), "{told}");
+        assert!(told.contains("The same goes for: "), "{told}");
     }
     // What the wall gives off it takes from the gas: 10 W/(m²·K) between gas and air.
     let cyclone = ask(&bare(place(StageKind::Cyclone)), "train.touch");

@@ -200,17 +200,16 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
                 system,
                 |run: &EngineRun| run.shaft_power.value,
             ),
-            Row {
-                name: "Electric power".to_string(),
-                wanted: "before the train, if it drives a generator".to_string(),
-                cells: runs
-                    .iter()
-                    .map(|run| match run {
-                        Some(run) => Q::Power.show(run.electric_power.value, system),
-                        None => "—".to_string(),
-                    })
-                    .collect(),
-            },
+            row(
+                (
+                    "Electric power",
+                    Q::Power,
+                    "before the train, if it drives a generator".to_string(),
+                ),
+                &runs,
+                system,
+                |run: &EngineRun| run.electric_power.value,
+            ),
         ]);
     }
     Table {

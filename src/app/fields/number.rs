@@ -6,7 +6,11 @@ use crate::app::Workspace;
 use crate::app::workspace::Rejected;
 use crate::design::quantity::{Quantity, System, wire_gauge_with};
 use crate::design::{Design, Input, TypedError, Value};
+use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
+
+/// The input that an angle is told as a length with.
+const GIRTH: &str = "real_vessel.girth";
 
 fn other(system: System) -> System {
     match system {
@@ -128,6 +132,12 @@ pub fn NumberField(
         });
     };
 
+    // What is said of our default has no business beside a person's own value. The line keeps its room while one types.
+    let is_own = Memo::new(move |_| {
+        rejected.with(Option::is_some) || value.get() != Some(input.default_value())
+    });
+    let was_own = RwSignal::new(false);
+
     // The same figures in the unit of the field mean the same.
     let in_field_unit = move || {
         let figures = |typed: &String| {
@@ -140,6 +150,19 @@ pub fn NumberField(
         typed.with(figures) == value.get()
     };
     let own_unit = Memo::new(move |_| typed.with(|typed| names_a_unit(typed)));
+    // Where a hole or seam is as a tape tells it, beside its angle.
+    let around = (quantity == Quantity::Angle).then(|| {
+        Memo::new(move |_| {
+            let unknown = (workspace.rejected).with(|rejected| rejected.contains_key(GIRTH));
+            let along = |design: &Design| path.with_value(|path| along_the_shell(design, path));
+            (workspace.design).with(along).filter(|_| !unknown)
+        })
+    });
+    let along = move || {
+        let length = around.and_then(|around| around.get())?;
+        let length = Quantity::Length.show(length.value, system.get());
+        Some(format!("= {length} along the shell"))
+    };
     // The other system, and before it the unit of the field where another was typed.
     let beside = move || match value.get() {
         Some(Value::Number(si)) if rejected.with(Option::is_none) => {
@@ -153,12 +176,11 @@ pub fn NumberField(
             let gauge = (quantity == Quantity::WireSection)
                 .then(|| wire_gauge_with(si))
                 .flatten();
-            let told: Vec<String> = told
+            let told = told
                 .map(|(_, text)| text)
                 .chain(gauge)
-                .map(|text| format!("= {text}"))
-                .collect();
-            Some(told.join(" "))
+                .map(|text| format!("= {text}"));
+            Some(told.chain(along()).collect::<Vec<_>>().join(" "))
         }
         _ => None,
     };
@@ -171,7 +193,11 @@ pub fn NumberField(
     };
 
     view! {
-        <div class="field" class:field-wrong=move || wrong.get().is_some()>
+        <div
+            class="field"
+            class:field-wrong=move || wrong.get().is_some()
+            class:field-own=move || is_own.get()
+        >
             <label for=id.clone()>{input.label}</label>
             <div class="entry">
                 <input
@@ -185,6 +211,7 @@ pub fn NumberField(
                     aria-invalid=move || wrong.get().is_some().then_some("true")
                     prop:value=move || typed.get()
                     on:input=move |event| enter(event_target_value(&event))
+                    on:focus=move |_| was_own.set(is_own.get_untracked())
                     on:blur=move |_| workspace.finish_typing()
                 />
                 <span class="unit" aria-hidden="true">{move || if own_unit.get() { "" } else { quantity.unit_symbol(system.get()) }}</span>
@@ -194,7 +221,7 @@ pub fn NumberField(
                 {move || wrong.get().map(|wrong| view! { <p class="wrong" role="alert">{wrong.reason}</p> })}
                 {move || rejected.get().is_none().then(unusual).flatten().map(|text| view! { <p class="unusual">{text}</p> })}
                 <p class="meaning">{input.meaning}</p>
-                <p class="source">"Default: " {input.source.sentence()} "."</p>
+                <p class="source" hidden=move || was_own.get()>"Default: " {input.source.sentence()} "."</p>
             </div>
             {plus_minus(path, quantity)}
         </div>

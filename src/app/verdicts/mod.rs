@@ -140,7 +140,6 @@ pub fn Verdicts() -> impl IntoView {
             class="verdicts"
             class:is-stale=move || workspace.is_stale()
             aria-busy=move || (!is_current.get()).to_string()
-            aria-label="Verdicts"
         >
             <HowSureBox />
             <remedy::BestSteps />

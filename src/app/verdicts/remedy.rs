@@ -27,6 +27,9 @@ fn behind(design: &Design, list: &str, index: usize) -> String {
     })
 }
 
+/// How many lift is not set like a size: it takes so many.
+const LIFTERS: &str = "workshop.lifters";
+
 /// The offer in words.
 fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     match &remedy.lever {
@@ -41,7 +44,10 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                         }
                         _ => remedy.input.show_alike([&now, value], system),
                     };
-                    format!("{name} {now} → {then}")
+                    match &**path {
+                        LIFTERS => format!("Needs {then} people to lift, not {now}"),
+                        _ => format!("{name} {now} → {then}"),
+                    }
                 }
                 None => match remedy.input.kind {
                     Kind::Flag { .. } => format!("{name}: changing it is not enough alone"),

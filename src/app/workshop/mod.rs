@@ -94,7 +94,9 @@ fn fold(
         sheets.with(|sheets| {
             let sheet = sheets.iter().find(|sheet| sheet.name == name);
             workspace.design.with(|design| {
-                sheet.map_or_else(String::new, |sheet| content(sheet, design, system))
+                sheet.map_or_else(String::new, |sheet| {
+                    content(sheet, design, system, printer.paper())
+                })
             })
         })
     };
@@ -134,11 +136,11 @@ fn turn(names: &mut Vec<&'static str>, name: &'static str) {
 }
 
 /// What stands in an open fold: the sheet, what can be done with it, and the way to its inputs.
-fn content(sheet: &Sheet, design: &Design, system: System) -> String {
+fn content(sheet: &Sheet, design: &Design, system: System, paper: Paper) -> String {
     let mut content = format!("<p class=\"meaning\">{}</p>", escaped(sheet.meaning));
     content.push_str(&blocks(sheet, system));
     if sheet.name == "templates" {
-        content.push_str(&templates::list(design));
+        content.push_str(&templates::list(design, paper));
     }
     let mut groups: Vec<&str> = Vec::new();
     content.push_str("<div class=\"item-tools\">");
@@ -175,6 +177,7 @@ fn press(workspace: Workspace, printer: Printer, target: Option<web_sys::EventTa
                 workspace.show_group(group.name);
             }
         }
+        Some("print-all") => printer.print(Job::Templates),
         Some("print") => printer.print(Job::Template(place)),
         Some(kind) => templates::download(workspace, place, kind),
         None => {}

@@ -1,14 +1,17 @@
-//! What the printer gets: the ticked sheets, or one template at true size.
+//! What the printer gets: the ticked sheets, or templates at true size.
 //!
 //! It stands in an element of its own beside the app and is made the moment the browser asks for it,
 //! so whichever way a person prints, the same comes out.
 
 use super::{made, templates};
 use crate::app::Workspace;
+use crate::design::Design;
 use crate::design::quantity::System;
+use crate::paper::foot;
 use crate::paper::html::{blocks, escaped};
 use crate::paper::sheet::Sheet;
 use crate::paper::tiling::{self, Paper, tiled};
+use crate::paper::together::together;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -23,6 +26,8 @@ pub enum Job {
     Sheets,
     /// One template, by its place.
     Template(usize),
+    /// All templates but the largest.
+    Templates,
 }
 
 /// What goes to the printer, and on which paper.
@@ -57,7 +62,9 @@ impl Printer {
             }),
         };
         let before = window_event_listener_untyped("beforeprint", move |_| {
-            lay_out(untrack(|| printer.pages()));
+            let (pages, rules) = untrack(|| printer.pages());
+            lay_out(pages);
+            adopt(&rules);
         });
         let after = window_event_listener_untyped("afterprint", move |_| {
             printer.job.set_value(Job::Sheets);
@@ -102,11 +109,19 @@ impl Printer {
         });
     }
 
-    fn pages(self) -> String {
-        match self.job.get_value() {
-            Job::Sheets => self.sheets(),
-            Job::Template(place) => self.template(place),
-        }
+    /// What is printed, and the style rules that are its own: templates tell by themselves what they are.
+    fn pages(self) -> (String, String) {
+        let templates = match self.job.get_value() {
+            Job::Sheets => return self.sheets(),
+            Job::Template(place) => vec![place],
+            Job::Templates => {
+                let paper = self.paper();
+                let all = |design: &Design| together(design, paper).places;
+                self.workspace.design.with(all)
+            }
+        };
+        let pages = templates.into_iter().map(|place| self.template(place));
+        (pages.collect(), String::new())
     }
 
     fn paper_name(self) -> &'static str {
@@ -116,14 +131,14 @@ impl Printer {
         }
     }
 
-    fn sheets(self) -> String {
+    fn sheets(self) -> (String, String) {
         let name = self.workspace.design.with(|design| {
             let invented = if design.about.invented {
                 " (invented example)"
             } else {
                 ""
             };
-            escaped(&format!("{}{invented}", design.about.name))
+            format!("{}{invented}", design.about.name)
         });
         let system = self.workspace.system.get();
         let left_out = self.workspace.first_rejected().map(|path| {
@@ -131,20 +146,20 @@ impl Printer {
             format!("<p class=\"caution\">What was typed at “{name}” cannot be used: these numbers are reckoned with the last value that could.</p>")
         });
         let left_out = left_out.unwrap_or_default();
+        let mut sheets = made(self.workspace);
+        sheets.retain(|sheet| self.prints(sheet.name));
         let mut pages = String::new();
-        for sheet in made(self.workspace)
-            .iter()
-            .filter(|sheet| self.prints(sheet.name))
-        {
+        for sheet in &sheets {
             // Writing to a string cannot fail.
             let _ = write!(
                 pages,
-                "<section class=\"sheet {}\"><p class=\"of-design\">{name}</p>{left_out}{}</section>",
-                self.paper_name(),
+                "<section class=\"sheet\" data-page=\"{}\"><p class=\"of-design\">{}</p>{left_out}{}</section>",
+                sheet.name,
+                escaped(&name),
                 page(sheet, system)
             );
         }
-        pages
+        (pages, foot::rules(&name, &sheets, self.paper()))
     }
 
     fn template(self, place: usize) -> String {
@@ -193,6 +208,16 @@ fn page(sheet: &Sheet, system: System) -> String {
         escaped(sheet.meaning),
         blocks(sheet, system)
     )
+}
+
+/// Has these rules count beside the stylesheets of the page, and no others before them. A browser that does not know how
+/// prints without a foot.
+fn adopt(rules: &str) {
+    if let Ok(sheet) = web_sys::CssStyleSheet::new()
+        && sheet.replace_sync(rules).is_ok()
+    {
+        document().set_adopted_style_sheets(&js_sys::Array::of1(&sheet));
+    }
 }
 
 /// Puts the pages where the stylesheet for paper looks for them.

@@ -5,6 +5,8 @@ use crate::app::drafts::sharing;
 use crate::design::Design;
 use crate::paper::archive::file_name;
 use crate::paper::html::escaped;
+use crate::paper::tiling::Paper;
+use crate::paper::together::together;
 use crate::paper::{dxf, svg};
 use crate::sizing::pattern::{Pattern, patterns};
 use leptos::prelude::*;
@@ -15,9 +17,9 @@ pub fn at(design: &Design, place: usize) -> Option<Pattern> {
     patterns(design).into_iter().nth(place)?.pattern.ok()
 }
 
-/// All templates with their buttons.
-pub fn list(design: &Design) -> String {
-    let mut list = String::new();
+/// All templates with their buttons, and the one that prints them in one go.
+pub fn list(design: &Design, paper: Paper) -> String {
+    let mut list = in_one_go(design, paper);
     for (place, entry) in patterns(design).iter().enumerate() {
         let name = escaped(&entry.name);
         let _ = write!(list, "<section class=\"template\"><h3>{name}</h3>");
@@ -49,6 +51,27 @@ pub fn list(design: &Design) -> String {
         list.push_str("</section>");
     }
     list
+}
+
+/// The button that prints all templates, and which of them it leaves out.
+fn in_one_go(design: &Design, paper: Paper) -> String {
+    let all = together(design, paper);
+    if all.places.is_empty() {
+        return String::new();
+    }
+    let mut words = format!(
+        "<p>The tick above prints this list alone.</p><div class=\"item-tools\">\
+         <button type=\"button\" data-act=\"print-all\">Print all templates: {} pages</button></div>",
+        all.pages
+    );
+    for (name, pages) in &all.left_out {
+        let _ = write!(
+            words,
+            "<p>Not among them, since it takes {pages} pages: {}. Print it by itself, below.</p>",
+            escaped(name)
+        );
+    }
+    words
 }
 
 /// Offers a template as a file.

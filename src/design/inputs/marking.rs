@@ -68,7 +68,7 @@ record! {
         upper_seam: Length = number(Q::Length, 0.840, (0.0, 6.0), (0.3, 2.0)),
             "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
         long_seam: Angle = number(Q::Angle, 180.0 * DEGREE, (-TURN, TURN), (0.0, TURN)),
-            "Long seam", "Where the weld along the shell runs: to the right of the front mark, seen from outside.", YourOwn;
+            "Long seam", "Where the weld along the shell runs, seen from outside. Choose a front, such as the side you will stand at, and mark it: that is 0°. Lay a tape from there to the right, along the outside, to the weld: 360° times that length over the circumference. No front chosen yet: put it opposite the weld, 180°.", YourOwn;
         sheet: Length = number(Q::Thickness, 0.003, (0.0003, 0.03), (0.001, 0.006)),
             "Sheet", "Thickness of the shell.", YourOwn;
         tape_datum: Datum = choice(Datum::OPTIONS, "bottom_end"),

@@ -93,6 +93,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         Q::RoomVolume => plain!("a volume", VOLUMES, ANY, M3, FT3),
         Q::Displacement => plain!("a volume", DISPLACEMENTS, ANY, L, IN3),
         Q::Mass => plain!("a weight", MASSES, ANY, KG, LB),
+        Q::Heft => plain!("a weight", MASSES, 0, KG, LB),
         Q::Force => plain!("a force", FORCES, ANY, N, LBF),
         Q::MechanicalEnergy => plain!("an energy", ENERGIES, ANY, J, FT_LBF),
         Q::HeatEnergy => stepped!("an amount of heat", ENERGIES, ANY,

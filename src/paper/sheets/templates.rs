@@ -12,8 +12,8 @@ pub(super) fn sheet(design: &Design) -> Sheet {
     let entries = patterns(design);
     let mut sheet = Sheet::new(
         "templates",
-        "Templates",
-        "Patterns at true size, to be stuck on the work or sent to a cutter.",
+        "List of templates",
+        "Which patterns there are, and how many pages each takes at true size, to be stuck on the work or sent to a cutter. The patterns are printed apart from this list.",
         &["holes", "flanges", "grate", "hearth"],
     );
     let mut add = |block| sheet.blocks.push(block);
@@ -22,7 +22,7 @@ pub(super) fn sheet(design: &Design) -> Sheet {
         .collect();
     add(table(
         "templates",
-        "Templates at true size",
+        "Templates and their pages at true size",
         &[
             "Template",
             "Width of all",

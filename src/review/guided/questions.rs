@@ -123,7 +123,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "What is already built?",
-        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. A vessel without round seams: type 0 in both fields of them. A drawn pipe also has no weld along it: tick that.",
+        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. Tick what is there: its measures are asked for then, and each says what to type where your piece has none of it.",
         inputs: &[],
         once_there: &[
             There {

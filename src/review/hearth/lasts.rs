@@ -47,18 +47,18 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let bears = Verdict::at_most(rim, good, above(BURNS_AWAY));
     let words = match bears {
         Verdict::Good if rim > limit => {
-            "{} bears {}, the rim of the fire is at {} {}: it wears away, but it comes out; keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away, but it comes out; keep another"
         }
         Verdict::Watch if hearth.comes_out => {
-            "{} bears {}, the rim of the fire is at {} {}: it wears away fast; it comes out, but look at it often and keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away fast; it comes out, but look at it often and keep another"
         }
         Verdict::Watch => {
-            "{} bears {}, the rim of the fire is at {} {}: it wears away, so make it so that it comes out, and keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away, so make it so that it comes out, and keep another"
         }
         Verdict::Stop => {
-            "{} bears {}, the rim of the fire is at {} {}: it burns away, and changing it does not keep up with that"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}: it burns away, and changing it does not keep up with that"
         }
-        _ => "{} bears {}, the rim of the fire is at {} {}",
+        _ => "{} bears {} in lasting use, the rim of the fire is at {} {}",
     };
     // Of two faults the worse is told.
     let thin = thin && bears <= Verdict::Watch;

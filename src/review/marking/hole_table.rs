@@ -47,8 +47,10 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             let hole = (near.holes.first())
                 .map_or_else(|| Slot::from("none"), |other| length(other.clearance));
             let blind = |of: Option<Length>| of.map_or_else(|| Slot::from("not measured"), length);
-            let off = |of: Option<BlindCut>, told: fn(&BlindCut) -> Slot| {
-                (of.as_ref()).map_or_else(|| Slot::from("not measured"), told)
+            let passes = !review.cut_wrong.contains(&place);
+            let off = |of: Option<BlindCut>, told: fn(&BlindCut, bool) -> Slot| {
+                (of.as_ref())
+                    .map_or_else(|| Slot::from("not measured"), |blind| told(blind, passes))
             };
             TableRow {
                 verdict: Some(verdict(review, place, mark.blind.is_some())),

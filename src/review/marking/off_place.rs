@@ -22,21 +22,42 @@ fn side(off: Length, [above, below]: [&'static str; 2]) -> Slot {
     Phrase::new("{} {}", [length(off.abs()), words.into()]).into()
 }
 
-/// Which way a hole is off in height.
-pub(super) fn in_height(blind: &BlindCut) -> Slot {
-    side(blind.up, ["too high", "too low"])
+/// Which way a hole is off in height; where it `passes`, that it may be so.
+pub(super) fn in_height(blind: &BlindCut, passes: bool) -> Slot {
+    match passes {
+        true => side(
+            blind.up,
+            [
+                "higher, within what may be off",
+                "lower, within what may be off",
+            ],
+        ),
+        false => side(blind.up, ["too high", "too low"]),
+    }
 }
 
-/// Which way a hole is off along the wrap.
-pub(super) fn along(blind: &BlindCut) -> Slot {
-    side(blind.along, ["too far right", "too far left"])
+/// Which way a hole is off along the wrap; where it `passes`, that it may be so.
+pub(super) fn along(blind: &BlindCut, passes: bool) -> Slot {
+    match passes {
+        true => side(
+            blind.along,
+            [
+                "to the right, within what may be off",
+                "to the left, within what may be off",
+            ],
+        ),
+        false => side(blind.along, ["too far right", "too far left"]),
+    }
 }
 
-/// Which way a hole is off its place; a direction in which it is not off is left out.
+/// Which way a hole that does not pass is off its place; a direction in which it is not off is left out.
 pub(crate) fn told(blind: &BlindCut) -> Slot {
     match (is_nothing(blind.up), is_nothing(blind.along)) {
-        (true, false) => along(blind),
-        (_, true) => in_height(blind),
-        (false, false) => Phrase::new("{} and {}", [in_height(blind), along(blind)]).into(),
+        (true, false) => along(blind, false),
+        (_, true) => in_height(blind, false),
+        (false, false) => {
+            let both = [in_height(blind, false), along(blind, false)];
+            Phrase::new("{} and {}", both).into()
+        }
     }
 }

@@ -5,6 +5,7 @@ use crate::design::inputs::ContactKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
+use crate::physics::air::GRAVITY;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::footprint::contact_points;
 use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
@@ -259,23 +260,27 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         Verdict::Stop if slides && push > 0.0 => Verdict::Watch,
         verdict => verdict,
     };
-    let slots: [Slot; 5] = [
+    // A force as who pushes feels it: as a weight held up.
+    let felt = |push: f64| Slot::from(Measure::new(Q::Heft, push / GRAVITY));
+    let slots: [Slot; 7] = [
         Measure::new(Q::Force, push).into(),
+        felt(push),
         weakest.edge.towards.words().into(),
         state_and_ground(design, tipping.state),
         Measure::new(Q::Force, needed).into(),
+        felt(needed),
         Measure::new(Q::Force, weakest.give_push.value).into(),
     ];
     finding.compared = Phrase::new(
         match weakest.gives_way {
             GivesWay::Tips => {
-                "a push of {} tips it towards {} when {}, wanted {}; it tips before it slides"
+                "a push of {}, about {}, tips it towards {} when {}, wanted {}, about {}; it tips before it slides"
             }
             GivesWay::Slides => {
-                "a push of {} tips it towards {} when {}, wanted {}; on this ground it slides first, at {}"
+                "a push of {}, about {}, tips it towards {} when {}, wanted {}, about {}; on this ground it slides first, at {}"
             }
             GivesWay::Rolls => {
-                "a push of {} tips it towards {} when {}, wanted {}; unless a wheel is held it rolls first, at {}"
+                "a push of {}, about {}, tips it towards {} when {}, wanted {}, about {}; unless a wheel is held it rolls first, at {}"
             }
         },
         slots,

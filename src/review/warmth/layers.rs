@@ -29,7 +29,7 @@ pub(super) fn finding(
         id,
         chapter: Chapter::Warmth,
         title,
-        meaning: "Every material bears only so much heat for long: steel scales away, wool shrinks and crumbles.",
+        meaning: "Every material bears only so much heat for long: steel scales away, wool shrinks and crumbles. The class of a fibre blanket is a figure for a short time; it lasts below that.",
         verdict: Verdict::CannotTell,
         compared: Phrase::plain(""),
         why: "A layer past its limit fails from the inside, where nobody sees it until the outside glows.",
@@ -56,7 +56,7 @@ pub(super) fn finding(
     finding.verdict = Verdict::at_most(hot, limit, limit + SHORT_LIFE * in_celsius);
     finding.margin = Some((limit - hot) / in_celsius);
     finding.compared = Phrase::new(
-        "layer {}, {}, is at {} on its hot side{}; it bears {}",
+        "layer {}, {}, is at {} on its hot side{}; in lasting use it bears {}",
         [
             (place + 1).to_string().into(),
             name(design, layer.material).into(),

@@ -54,9 +54,11 @@ pub(super) fn finding(design: &Design, zone: Zone, hottest: &Hottest) -> Finding
     finding.verdict = Verdict::at_most(surface, limit.value, limit.value);
     finding.compared = Phrase::new(
         if guarded {
-            "outside {}{} in still air, behind a guard; up to {} is good"
+            "{} outside{} in still air, behind a guard; up to {} is good"
+        } else if surface > limit.value {
+            "{} outside{} in still air: burns the hand. Safe to touch: up to {}; fit a guard, or insulate better"
         } else {
-            "outside {}{} in still air; up to {} may be touched"
+            "{} outside{} in still air. Safe to touch: up to {}"
         },
         [
             Measure::new(Q::Temperature, surface).into(),

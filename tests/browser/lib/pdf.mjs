@@ -6,15 +6,16 @@ const MM = 25.4 / 72;
 const UNMOVED = [1, 0, 0, 1, 0, 0];
 const NUMBERS = { cm: 6, m: 2, l: 2, c: 6, v: 4, y: 4, re: 4, Tm: 6 };
 
-/** The pages of a PDF: `width`, `height`, `lines` (one for each stroked piece, as points), `lowest` (where the last text stands). */
+/** The pages of a PDF: `width`, `height`, `lines` (one for each stroked piece, as points), `written` (the height of each text), `lowest` (of the last). */
 export function readPdf(bytes) {
   const file = new Objects(bytes);
   const root = file.dictionary(/\/Root (\d+) 0 R/.exec(file.text)[1]);
   return file.pages(/\/Pages (\d+) 0 R/.exec(root)[1]).map((page) => {
     const [, , width, height] = /\/MediaBox \[([^\]]+)\]/.exec(page)[1].trim().split(/\s+/).map(Number);
-    const drawn = { width: width * MM, height: height * MM, lines: [], lowest: height * MM };
+    const drawn = { width: width * MM, height: height * MM, lines: [], written: [], lowest: height * MM };
     const contents = /\/Contents (\d+) 0 R/.exec(page)[1];
     draw(file, file.stream(contents), page, UNMOVED, drawn);
+    drawn.lowest = Math.min(drawn.lowest, ...drawn.written);
     return drawn;
   });
 }
@@ -98,7 +99,7 @@ function draw(file, content, resources, outer, drawn) {
       case 'h': if (path.length) path.at(-1).push(path.at(-1)[0]); break;
       case 'S': case 's': case 'B': case 'b': drawn.lines.push(...path); path = []; break;
       case 'f': case 'f*': case 'n': path = []; break;
-      case 'Tm': drawn.lowest = Math.min(drawn.lowest, at(...numbers.slice(-2))[1]); break;
+      case 'Tm': drawn.written.push(at(...numbers.slice(-2))[1]); break;
       case 'Do': {
         const number = file.form(resources, given[0]);
         const form = number && file.dictionary(number);

@@ -50,9 +50,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         .collect();
     let verdict = Verdict::at_most(hottest.surface, most, f64::INFINITY);
     let words = match verdict {
-        Verdict::Good => "{}: up to {} outside at full load, the hottest; safe to touch: up to {}",
+        Verdict::Good => "{}: {} outside at full load, the hottest. Safe to touch: up to {}",
         _ => {
-            "{}: up to {} outside at full load burns the hand; safe to touch: up to {}. It must stand out of reach, or behind a guard of wire mesh"
+            "{}: {} outside at full load: burns the hand. Safe to touch: up to {}; fit a guard of wire mesh, or set it out of reach"
         }
     };
     let temperature = |si| Measure::new(Q::Temperature, si);
@@ -79,7 +79,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             compared: match others.is_empty() {
                 true => compared,
                 false => Phrase::new(
-                    "{}. So must: {}",
+                    "{}. The same goes for: {}",
                     [compared.into(), others.join(", ").into()],
                 ),
             },
