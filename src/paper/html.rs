@@ -181,8 +181,8 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
     page.push_str("</tbody>");
 }
 
-/// Whether a column stands at the right, all of it: that of numbers, or of one kind of number with a word here and there.
-/// Among values of all kinds, and beside words, numbers stand at the left as these do.
+/// Whether a column stands at the right, all of it: that of one kind of number, with a word here and there. Values of
+/// all kinds are not compared with each other: they stand at the left, near to what they are of.
 fn at_right(table: &Table, place: usize) -> bool {
     let cells = || table.rows.iter().filter_map(|row| row.cells.get(place));
     let kinds: Vec<_> = cells()
@@ -195,7 +195,7 @@ fn at_right(table: &Table, place: usize) -> bool {
     let Some(first) = kinds.first().filter(|_| place > 0) else {
         return false;
     };
-    words == 0 || words <= kinds.len() && kinds.iter().all(|kind| kind == first)
+    words <= kinds.len() && kinds.iter().all(|kind| kind == first)
 }
 
 /// Signs of a text that takes lines of its own on a phone.

@@ -258,7 +258,7 @@ fn what_is_off_is_told_with_its_side_and_nothing_else() {
     design.real_vessel.girth = mm(1471.0);
     assert_eq!(
         cells(&design),
-        ["0 mm", "3 mm to the left, within what may be off"]
+        ["0 mm", "3.2 mm to the left, within what may be off"]
     );
 }
 

@@ -227,7 +227,7 @@ fn a_layer_too_hot_is_named() {
     assert_eq!(finding.verdict, Verdict::Stop);
     assert_eq!(
         finding.compared.text(System::Metric),
-        "layer 1, Mild steel, is at 800 °C on its hot side; it bears 550 °C"
+        "layer 1, Mild steel, is at 800 °C on its hot side; in lasting use it bears 550 °C"
     );
     // With steel that bears it, the wool behind is next.
     design.body_layers[0].material = Material::Stainless304;
