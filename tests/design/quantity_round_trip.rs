@@ -99,6 +99,7 @@ proptest! {
             Quantity::Share => 5e-4,
             Quantity::Time | Quantity::LongTime => 180.0,
             Quantity::Speed => 0.5 / 60.0,
+            Quantity::Heft => 0.5 * quantity.field_unit(system).factor,
             _ => 0.0,
         };
         prop_assert!((read - si).abs() <= 5.01e-3 * number.abs().max(0.5) * quantity.field_unit(system).factor + step * 1.001, "{si} was shown as “{text}” and read {read}");
