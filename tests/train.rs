@@ -16,6 +16,7 @@ mod train {
     mod chain;
     mod chapter;
     mod cleaning;
+    mod cloth;
     mod cooling;
     mod fittings;
     mod gas_properties;

@@ -3,8 +3,8 @@
 
 use super::finding::Lever;
 use super::remedy::{Remedy, makes_stops};
-use crate::design::Kind;
 use crate::design::quantity::System;
+use crate::design::{Design, Kind, Value};
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
@@ -35,6 +35,9 @@ const ELSEWHERE: [(&str, &str); 2] = [
     ("fuel.moisture", "only once the wood is so dry"),
 ];
 
+/// Input that tells when a filter is due.
+const DUE: &str = "train.dust_capacity";
+
 /// Input that all that hangs on it must be made for.
 const MADE_FOR: &str = "battery.voltage";
 
@@ -62,6 +65,21 @@ impl Remedy {
     /// Whether a builder can take it as it stands: it is usual, and a matter of choice.
     pub fn is_plain(&self) -> bool {
         self.is_usual() && !self.is_fact() && !self.binds_others()
+    }
+
+    /// What a change comes to in the workshop, where its number does not say so.
+    pub fn comes_to(&self, design: &Design) -> Option<&'static str> {
+        let Lever::Input(path) = &self.lever else {
+            return None;
+        };
+        match (design.get(path), &self.value) {
+            (Some(Value::Number(now)), Some(Value::Number(then)))
+                if self.input_name().is_some_and(|name| name == DUE) && *then < now =>
+            {
+                Some("change or clean it earlier")
+            }
+            _ => None,
+        }
     }
 
     /// What to know before it is taken, in words; empty if nothing.

@@ -123,11 +123,16 @@ pub fn drum_size(stage: &TrainStage) -> Option<[f64; 2]> {
     }
 }
 
+/// Outside diameter of that drum, and its height.
+pub fn drum_outside(stage: &TrainStage) -> Option<[f64; 2]> {
+    drum_size(stage).map(|size| outside(stage, size))
+}
+
 /// Outside diameter and height of a cyclone, a trap or a filter, m; none for another stage.
 pub(crate) fn outside_size(stage: &TrainStage) -> Option<[f64; 2]> {
     match stage.kind {
         StageKind::Cyclone => Some(cyclone_size(stage)),
-        _ => Some(outside(stage, drum_size(stage)?)),
+        _ => drum_outside(stage),
     }
 }
 
@@ -196,7 +201,7 @@ fn cyclone(stage: &TrainStage) -> f64 {
 }
 
 /// The cyclone that a stage is built as.
-pub(super) fn built(stage: &TrainStage) -> Cyclone {
+pub(crate) fn built(stage: &TrainStage) -> Cyclone {
     Cyclone {
         proportions: match stage.family {
             CycloneFamily::Lapple => Proportions::Lapple,

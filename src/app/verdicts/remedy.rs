@@ -44,9 +44,11 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                         }
                         _ => remedy.input.show_alike([&now, value], system),
                     };
+                    let so = remedy.comes_to(design);
+                    let so = so.map_or_else(String::new, |words| format!(", so {words}"));
                     match &**path {
                         LIFTERS => format!("Needs {then} people to lift, not {now}"),
-                        _ => format!("{name} {now} → {then}"),
+                        _ => format!("{name} {now} → {then}{so}"),
                     }
                 }
                 None => match remedy.input.kind {

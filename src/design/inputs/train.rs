@@ -152,8 +152,8 @@ record! {
         measured_linear: bool = flag(false), "Loss grows with the flow", "As in cloth and fine beds; if not, with the square of the flow.", YourOwn;
         weighed: Option<Mass> = optional(Q::Mass, (0.0, 2_000.0), (0.5, 80.0)), "Weighed", "Its weight without water and dust, in place of the computed one.", YourOwn;
         own_weight: Mass = number(Q::Mass, 6.0, (0.0, 2_000.0), (1.0, 40.0)), "Weight", "Weighed, or from the maker's plate. A small blower with its motor weighs about 6 kg (13 lb).", CommonPractice;
-        vessel_diameter: Length = number(Q::Length, 0.16, (0.02, 2.0), (0.08, 0.6)), "Vessel diameter", "Across the inside of the closed drum; for its weight.", CommonPractice;
-        vessel_height: Length = number(Q::Length, 0.30, (0.02, 3.0), (0.15, 1.2)), "Vessel height", "From end to end of the closed drum; for its weight.", CommonPractice;
+        vessel_diameter: Length = number(Q::Length, 0.16, (0.02, 2.0), (0.08, 0.6)), "Vessel diameter", "Across the inside of the closed drum; for its weight and the heat that it gives off.", CommonPractice;
+        vessel_height: Length = number(Q::Length, 0.30, (0.02, 3.0), (0.15, 1.2)), "Vessel height", "From end to end of the closed drum; for its weight and the heat that it gives off.", CommonPractice;
         bed_density: MassDensity = number(Q::Density, 200.0, (5.0, 5_000.0), (100.0, 1_000.0)), "Bed density", "Mass of the dry bed as poured over its volume: char or chips about 200 kg/m³ (12.5 lb/ft³).", CommonPractice;
         leaves_at: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(1.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas leaves it at", "Measured temperature behind it; gas that comes in colder stays as it is.", YourOwn;
     }

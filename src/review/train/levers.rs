@@ -70,9 +70,8 @@ pub(in crate::review) fn through(design: &Design, why: &TrainError) -> Vec<Lever
             "hearth.throat_diameter",
             "hearth.nozzle_bore",
         ]),
-        (_, Some(place)) => (design.train.get(place).and_then(width))
-            .map(|name| at(place, name))
-            .into_iter()
+        (_, Some(place)) => (design.train.get(place).into_iter())
+            .flat_map(|stage| eased_by(place, stage))
             .collect(),
     };
     (own.into_iter())
@@ -96,20 +95,22 @@ fn most_wasteful(design: &Design, solved: &TrainSolution, most: usize) -> Vec<Le
     stages
         .into_iter()
         .take(most)
-        .filter_map(|(place, stage, _)| Some(at(place, width(stage)?)))
+        .flat_map(|(place, stage, _)| eased_by(place, stage))
         .collect()
 }
 
-/// The input that most plainly makes a stage cost less pressure; none where the loss was measured.
-fn width(stage: &TrainStage) -> Option<&'static str> {
-    Some(match stage.kind {
-        StageKind::Pipe | StageKind::Trap | StageKind::Blower => "bore",
-        StageKind::Cyclone => "body_diameter",
-        StageKind::Cooler => "tubes",
+/// What most plainly makes a stage cost less pressure; nothing where the loss was measured. Cloth costs less if it is
+/// changed before so much dust is on it, and that takes no steel.
+fn eased_by(place: usize, stage: &TrainStage) -> impl Iterator<Item = Lever> + use<> {
+    let names: &[&str] = match stage.kind {
+        StageKind::Pipe | StageKind::Trap | StageKind::Blower => &["bore"],
+        StageKind::Cyclone => &["body_diameter"],
+        StageKind::Cooler => &["tubes"],
         StageKind::Filter => match stage.medium {
-            FilterMedium::Packed => "filter_diameter",
-            FilterMedium::Cloth => "cloth_area",
+            FilterMedium::Packed => &["filter_diameter"],
+            FilterMedium::Cloth => &["dust_capacity", "cloth_area"],
         },
-        StageKind::Measured => return None,
-    })
+        StageKind::Measured => &[],
+    };
+    names.iter().map(move |name| at(place, name))
 }

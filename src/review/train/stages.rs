@@ -12,6 +12,7 @@ use crate::sizing::filter::{Filter, Medium};
 use crate::sizing::train::{
     BlowerStage, Cover, EnteredLoss, Measured, PipeRun, Stage, Trap, WithEngine,
 };
+use crate::sizing::train_mass;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{
@@ -214,24 +215,27 @@ pub(super) fn cooler(entry: &TrainStage) -> Cooler {
 /// Drawn tube, mm (Moody, Trans. ASME 66, 1944, for commercial steel; from memory).
 const TUBE_ROUGHNESS: f64 = 0.046;
 
-/// A trap twice as high as wide, filled to two thirds when it must be drained. Our own choice.
+/// Outside of the drum that a trap or a filter is weighed by, both ends included, m².
+fn shell_and_ends(entry: &TrainStage) -> f64 {
+    train_mass::drum_outside(entry).map_or(0.0, |[diameter, height]| {
+        PI * diameter * (height + 0.5 * diameter)
+    })
+}
+
 fn trap(entry: &TrainStage) -> Trap {
-    let volume = 1.5 * entry.capacity.value;
-    let diameter = (2.0 * volume / PI).cbrt();
     Trap {
         bore: entry.bore,
         loss_coefficient: entry.other_loss.min(100.0),
         separation: entry.separation,
         capacity: entry.capacity,
-        wall_conductance: wall_conductance(entry, 2.5 * PI * diameter * diameter),
+        wall_conductance: wall_conductance(entry, shell_and_ends(entry)),
     }
 }
 
 fn filter(entry: &TrainStage) -> Filter {
-    let (medium, area, outside) = match entry.medium {
+    let (medium, area) = match entry.medium {
         FilterMedium::Packed => {
             let diameter = entry.filter_diameter.value;
-            let end = 0.25 * PI * diameter * diameter;
             (
                 Medium::PackedBed {
                     piece_size: entry.filter_piece,
@@ -239,8 +243,7 @@ fn filter(entry: &TrainStage) -> Filter {
                     depth: entry.filter_depth,
                     dirty_factor: entry.dirty_factor,
                 },
-                Area::new::<square_meter>(end),
-                PI * diameter * (entry.filter_depth.value + HEADROOM) + 2.0 * end,
+                Area::new::<square_meter>(0.25 * PI * diameter * diameter),
             )
         }
         FilterMedium::Cloth => {
@@ -251,7 +254,6 @@ fn filter(entry: &TrainStage) -> Filter {
                     cake_resistance: entry.cake_loss.value / per_resistance / CAKE,
                 },
                 entry.cloth_area,
-                CASE_PER_CLOTH * entry.cloth_area.value,
             )
         }
     };
@@ -262,14 +264,9 @@ fn filter(entry: &TrainStage) -> Filter {
         dust_capacity: entry.dust_capacity,
         limit: entry.medium_limit,
         may_be_wet: entry.medium == FilterMedium::Packed && entry.may_be_wet,
-        wall_conductance: wall_conductance(entry, outside),
+        wall_conductance: wall_conductance(entry, shell_and_ends(entry)),
     }
 }
-
-/// Room above and below a bed together, m. Our own choice.
-const HEADROOM: f64 = 0.2;
-/// Outside of a filter's case per area of cloth folded into it. Our own estimate.
-const CASE_PER_CLOTH: f64 = 0.7;
 
 fn measured(entry: &TrainStage, full: VolumeRate) -> Measured {
     let loss = |at_flow: Pressure| EnteredLoss {

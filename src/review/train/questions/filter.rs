@@ -12,6 +12,8 @@ use crate::review::train::levers;
 use crate::sizing::condensate::trap_volume;
 use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, FilterResult};
 use crate::sizing::train::{Detail, Stage};
+use crate::sizing::train_mass;
+use std::f64::consts::PI;
 
 /// Gas hotter than this much below the medium's limit is Watch, K. Our own choice.
 const NEAR_LIMIT: f64 = 15.0;
@@ -173,10 +175,13 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
             verdict: Verdict::at_least(shown, DEW_POINT_MARGIN, 0.0),
             margin: shown / DEW_POINT_MARGIN - 1.0,
             compared: Phrase::new(
-                "{}: {} above the dew point at the nearest, wanted {}",
+                match shown < 0.0 {
+                    true => "{}: {} below the dew point at the worst, wanted {} above it",
+                    false => "{}: {} above the dew point at the nearest, wanted {}",
+                },
                 [
                     solved.name(place).into(),
-                    Measure::new(Q::TemperatureDifference, shown).into(),
+                    Measure::new(Q::TemperatureDifference, shown.abs()).into(),
                     Measure::new(Q::TemperatureDifference, DEW_POINT_MARGIN).into(),
                 ],
             ),
@@ -200,7 +205,22 @@ fn above_dew_point(at: &At, kelvin: f64) -> Vec<Step> {
     };
     let temperature = |value| Measure::new(Q::Temperature, value);
     let gas = at.outcome.out.temperature.value;
-    vec![
+    let drum = train_mass::drum_outside(at.entry).map(|[diameter, height]| Step {
+        words: "Outside of its drum, shell and both ends, through which the gas gives off heat",
+        formula: "A = π D (H + D / 2)",
+        values: vec![
+            (
+                "D",
+                "drum outside",
+                Measure::new(Q::Length, diameter),
+            ),
+            ("H", "its height", Measure::new(Q::Length, height)),
+        ],
+        result: Measure::new(Q::Area, PI * diameter * (height + 0.5 * diameter)),
+        source: CommonPractice,
+        sure: "Heat through bare steel is known to a fifth; a pleated or hung cloth does not change it.",
+    });
+    let steps = [
         Step {
             words: "Dew point: there the saturation pressure of water is that of the steam in the gas",
             formula: "p_s(T_d) = x p",
@@ -232,7 +252,8 @@ fn above_dew_point(at: &At, kelvin: f64) -> Vec<Step> {
             source: CommonPractice,
             sure: "About 20 % of what cooler and pipes take off the gas.",
         },
-    ]
+    ];
+    drum.into_iter().chain(steps).collect()
 }
 
 fn filter_speed(solved: &Solved) -> Option<Finding> {
