@@ -11,6 +11,7 @@ mod mended;
 mod random_design;
 
 mod train {
+    mod added;
     mod at_the_ends;
     mod balance;
     mod chain;

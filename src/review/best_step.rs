@@ -3,6 +3,7 @@
 use super::finding::{Lever, Verdict};
 use super::pair::{Advice, advice, rank_pairs};
 use super::remedy::{Change, Remedy, easing, makes_stops, remedies_of};
+use super::reservations::adds_alike;
 use super::two_changes::{pairs, takes_two};
 use super::{Assessment, Tally, assess};
 use crate::design::{Design, Kind, Value};
@@ -82,12 +83,17 @@ pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
         if short.len() < SHORT_LIST
             && short
                 .iter()
-                .all(|kept| kept.remedy.lever != step.remedy.lever)
+                .all(|kept| !is_like(&kept.remedy.lever, &step.remedy.lever))
         {
             short.push(step);
         }
     }
     short
+}
+
+/// Whether two steps are too much alike to stand in one short list.
+fn is_like(one: &Lever, other: &Lever) -> bool {
+    one == other || adds_alike(one, other)
 }
 
 /// The single changes that remove most Stops, then most Watches, for least change. Candidates are the

@@ -234,7 +234,7 @@ pub enum Lever {
         list: &'static str,
         /// Where to insert it.
         index: usize,
-        /// Fields that are fixed.
+        /// Fields that are fixed; where the one that is searched is among them, the search begins there.
         fields: Vec<(&'static str, Value)>,
         /// The number field to search.
         solve_for: &'static str,
@@ -274,6 +274,7 @@ impl Lever {
                 solve_for,
             } => {
                 let mut fields = fields.clone();
+                fields.retain(|(name, _)| name != solve_for);
                 fields.push((solve_for, value));
                 Change::Insert {
                     list,

@@ -271,11 +271,23 @@ impl Pull<'_> {
             .find(|found| self.stops_nothing(found))
     }
 
-    /// Where the search begins: the present value; a new item is at least as large as is usual.
+    /// Where the search begins: the present value; a new item is at least as large as its lever says, or as is usual.
     pub(super) fn start(&self, input: &Input) -> Option<Value> {
         match (self.lever, input.kind) {
             (Lever::Input(path), _) => self.design.get(path),
-            (Lever::NewItem { .. }, Kind::Number { usual, .. }) => Some(Value::Number(usual.0)),
+            (
+                Lever::NewItem {
+                    fields, solve_for, ..
+                },
+                Kind::Number { usual, allowed, .. },
+            ) => {
+                let said = fields.iter().find_map(|(name, value)| match value {
+                    Value::Number(size) if name == solve_for => Some(*size),
+                    _ => None,
+                });
+                let size = said.map(|size| size.clamp(allowed.0, allowed.1));
+                Some(Value::Number(size.unwrap_or(usual.0)))
+            }
             (Lever::NewItem { .. }, _) => None,
         }
     }

@@ -114,8 +114,38 @@ impl Remedy {
 }
 
 /// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
-/// behind the others, and what stops something else last.
-pub fn in_order(mut remedies: Vec<Remedy>) -> Vec<Remedy> {
-    remedies.sort_by_key(|remedy| (makes_stops(&remedy.worsens), !remedy.is_usual()));
-    remedies
+/// behind the others, and what stops something else last. Of a stage that could be added at several places only the one
+/// place is offered with which the whole review is best, of equals the first.
+pub fn in_order(remedies: Vec<Remedy>) -> Vec<Remedy> {
+    let mut offered: Vec<Remedy> = Vec::with_capacity(remedies.len());
+    for remedy in remedies {
+        match (offered.iter_mut()).find(|other| adds_alike(&other.lever, &remedy.lever)) {
+            None => offered.push(remedy),
+            Some(other) if is_better(&remedy, other) => *other = remedy,
+            Some(_) => {}
+        }
+    }
+    offered.sort_by_key(|remedy| (makes_stops(&remedy.worsens), !remedy.is_usual()));
+    offered
+}
+
+/// Whether one change leaves the whole review better than another; any is better than none.
+fn is_better(one: &Remedy, other: &Remedy) -> bool {
+    match (one.after, other.after) {
+        (Some(one), Some(other)) => one < other,
+        (one, other) => one.is_some() && other.is_none(),
+    }
+}
+
+/// Whether both add a stage of the same kind to the train; its place and its sizes may differ.
+pub(super) fn adds_alike(one: &Lever, other: &Lever) -> bool {
+    let added = |lever: &Lever| match lever {
+        Lever::NewItem {
+            list: "train",
+            fields,
+            ..
+        } => (fields.iter().find(|(name, _)| *name == "kind")).map(|(_, kind)| kind.clone()),
+        _ => None,
+    };
+    added(one).is_some_and(|kind| added(other) == Some(kind))
 }

@@ -2,6 +2,7 @@
 
 mod hearth_chain;
 pub(super) mod levers;
+pub(super) mod new_stage;
 mod power_left;
 mod questions;
 mod results;

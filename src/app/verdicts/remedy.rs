@@ -76,7 +76,8 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             let place = behind(design, list, *index);
             match &remedy.value {
                 Some(value) => format!(
-                    "{heading}: add {what}{place}, {}",
+                    "{heading}: add {what}{place}, {} {}",
+                    lower_first(remedy.input.label),
                     of_value(design, remedy.input, value, system)
                 ),
                 None => format!("{heading}: adding {what}{place} is not enough alone"),

@@ -3,6 +3,7 @@
 use super::Rule;
 use crate::design::document::Design;
 use crate::design::inputs::{CoolerType, Cover, FilterMedium, StageKind, TrainStage};
+use uom::si::f64::Length;
 
 pub(super) const RULES: &[Rule] = &[
     Rule {
@@ -192,13 +193,19 @@ impl TrainStage {
 }
 
 impl Design {
-    /// Inserts a stage of this kind into the gas train. Pipe is seldom bought in two sizes: its bore is that of the
-    /// nearest stage that has one, rather of one before it than behind.
-    pub fn insert_stage(&mut self, index: usize, kind: StageKind) {
+    /// Bore of the gas train at a place between its stages: that of the nearest stage that has one, rather of one before
+    /// it than behind. None where no stage has one.
+    pub(crate) fn bore_at(&self, index: usize) -> Option<Length> {
         let (before, behind) = self.train.split_at(index.min(self.train.len()));
         let nearest = (before.iter().rev().chain(behind)).find(|stage| stage.has_bore());
-        let bore = nearest.map(|stage| stage.bore);
-        let place = before.len();
+        nearest.map(|stage| stage.bore)
+    }
+
+    /// Inserts a stage of this kind into the gas train. Pipe is seldom bought in two sizes, so that it gets the bore of
+    /// the line.
+    pub fn insert_stage(&mut self, index: usize, kind: StageKind) {
+        let bore = self.bore_at(index);
+        let place = index.min(self.train.len());
         self.insert_item("train", place);
         if let Some(stage) = self.train.get_mut(place) {
             stage.kind = kind;

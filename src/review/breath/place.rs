@@ -2,12 +2,12 @@
 
 use super::questions::LEAKS;
 use super::{Breath, working};
+use crate::design::Design;
 use crate::design::inputs::StageKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Design, Value};
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
-use crate::review::train::{BLOWER_LIMIT, TrainReview, levers};
+use crate::review::train::{BLOWER_LIMIT, TrainReview, levers, new_stage};
 use crate::sizing::train::{GasState, TrainSolution};
 use uom::si::f64::Pressure;
 
@@ -158,7 +158,7 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
         levers: if tarry && filter_before(design, place) {
             Vec::new()
         } else {
-            place_levers(design, place)
+            place_levers(design, train, place)
         },
         about: "train",
     })
@@ -200,22 +200,12 @@ fn filter_before(design: &Design, place: usize) -> bool {
     (design.train.iter().take(place)).any(|stage| stage.kind == StageKind::Filter)
 }
 
-fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
+fn place_levers(design: &Design, train: &TrainReview, place: usize) -> Vec<Lever> {
     let before =
         |kind: StageKind| (design.train.iter().take(place)).any(|stage| stage.kind == kind);
-    let choice = |name: &str| ("kind", Value::Choice(name.to_string()));
-    let filter = (!filter_before(design, place)).then(|| Lever::NewItem {
-        list: "train",
-        index: place,
-        fields: vec![choice("filter")],
-        solve_for: "filter_diameter",
-    });
-    let trap = before(StageKind::Cooler).then(|| Lever::NewItem {
-        list: "train",
-        index: place,
-        fields: vec![choice("trap")],
-        solve_for: "separation",
-    });
+    let gas = (train.full_clean.as_ref().ok()).and_then(|solved| solved.points.get(place));
+    let filter = (!filter_before(design, place)).then(|| new_stage::filter(place, gas));
+    let trap = before(StageKind::Cooler).then(|| new_stage::trap(design, place, gas));
     let longer = levers::of(
         design,
         |stage| stage.kind == StageKind::Cooler,
@@ -226,8 +216,7 @@ fn place_levers(design: &Design, place: usize) -> Vec<Lever> {
         .map(Lever::input);
     // A cooler behind the blower does nothing for it.
     let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
-    let cooler = (!before(StageKind::Cooler))
-        .then(|| levers::new_stage(design, "cooler", &behind, "tube_length"));
+    let cooler = (!before(StageKind::Cooler)).then(|| new_stage::cooler(design, &behind));
     cooler
         .into_iter()
         .chain(longer)

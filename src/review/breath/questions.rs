@@ -6,7 +6,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::heart::flow_levers;
-use crate::review::train::{TrainReview, levers, nothing_passes};
+use crate::review::train::{TrainReview, levers, new_stage, nothing_passes};
 use crate::sizing::pressure_chain::HearthStage;
 use crate::sizing::train::TrainError;
 
@@ -144,7 +144,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         caution: Some(FLARE),
         levers: through(design, &breath.startup).unwrap_or_else(|| {
             if !has_blower(design) {
-                return vec![levers::new_stage(design, "blower", &[], "bore")];
+                return vec![new_stage::blower(design, design.train.len())];
             }
             inputs(&["blower.startup_speed_share", "operation.startup_share"])
                 .into_iter()

@@ -1,7 +1,7 @@
 //! What could be changed at the stages of the train.
 
+use crate::design::Design;
 use crate::design::inputs::{FilterMedium, StageKind, TrainStage};
-use crate::design::{Design, Value};
 use crate::review::finding::Lever;
 use crate::review::heart::flow_levers;
 use crate::sizing::train::{StageError, TrainError, TrainSolution};
@@ -24,25 +24,6 @@ pub(in crate::review) fn of(
         .filter(|(_, stage)| fits(stage))
         .map(|(place, _)| at(place, name))
         .collect()
-}
-
-/// A new stage of this kind in front of the first of those named, or at the end of the train.
-pub(in crate::review) fn new_stage(
-    design: &Design,
-    kind: &str,
-    before: &[StageKind],
-    solve_for: &'static str,
-) -> Lever {
-    let first = design
-        .train
-        .iter()
-        .position(|stage| before.contains(&stage.kind));
-    Lever::NewItem {
-        list: "train",
-        index: first.unwrap_or(design.train.len()),
-        fields: vec![("kind", Value::Choice(kind.to_string()))],
-        solve_for,
-    }
 }
 
 /// What makes the most wasteful stages of a solution cost less pressure, at most `most` of them.

@@ -8,7 +8,7 @@ use crate::design::inputs::{Cover, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::train::{levers, new_stage};
 use crate::sizing::train::GasState;
 use uom::si::f64::ThermodynamicTemperature;
 
@@ -84,12 +84,7 @@ fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
     let (before, behind) = design.train.split_at(filter);
     let mut found = match before.iter().any(is(StageKind::Cooler)) {
         true => cooling(design),
-        false => vec![levers::new_stage(
-            design,
-            "cooler",
-            &[StageKind::Filter],
-            "tube_length",
-        )],
+        false => vec![new_stage::cooler(design, &[StageKind::Filter])],
     };
     found.retain(|lever| match lever {
         Lever::Input(path) => {
@@ -136,12 +131,10 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         levers.extend(levers::of(design, is(StageKind::Cyclone), "body_diameter"));
     }
     match design.train.iter().rposition(is(StageKind::Filter)) {
-        None => levers.push(levers::new_stage(
-            design,
-            "filter",
-            &[StageKind::Blower],
-            "filter_diameter",
-        )),
+        None => {
+            let index = new_stage::before(design, &[StageKind::Blower]);
+            levers.push(new_stage::filter(index, solved.clean.points.get(index)));
+        }
         Some(filter) if matches!(tar, TarArrives::Drops | TarArrives::Vapour(..)) => {
             levers.extend(against_tar(design, filter))
         }

@@ -7,7 +7,7 @@ use crate::design::inputs::{CoolerType, Lie, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::train::{levers, new_stage};
 use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerError, CoolerResult, WATER_HEAT_CAPACITY};
 use crate::sizing::train::{Detail, Note, TrainSolution};
 
@@ -30,7 +30,7 @@ pub(super) fn cooling(design: &Design) -> Vec<Lever> {
     let cooler = is(StageKind::Cooler);
     if !design.train.iter().any(&cooler) {
         let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
-        return vec![levers::new_stage(design, "cooler", &behind, "tube_length")];
+        return vec![new_stage::cooler(design, &behind)];
     }
     let mut found = levers::of(design, &cooler, "tube_length");
     found.extend(levers::of(design, &cooler, "tubes"));

@@ -8,7 +8,7 @@ use crate::design::inputs::{FilterMedium, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::train::{levers, new_stage};
 use crate::sizing::condensate::trap_volume;
 use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, FilterResult};
 use crate::sizing::train::{Detail, Stage};
@@ -55,12 +55,7 @@ fn filter_temperature(solved: &Solved) -> Option<Finding> {
             .into_iter()
             .take(2)
             .collect(),
-        false => vec![levers::new_stage(
-            solved.design,
-            "cooler",
-            &[StageKind::Filter],
-            "tube_length",
-        )],
+        false => vec![new_stage::cooler(solved.design, &[StageKind::Filter])],
     };
     Some(
         Question {

@@ -2,12 +2,11 @@
 
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Source::{CommonPractice, FromMemory};
-use crate::design::Value;
 use crate::design::inputs::StageKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::train::{levers, new_stage};
 use crate::sizing::train::{Detail, GasState, TrainSolution};
 use uom::si::f64::{MassRate, Ratio};
 
@@ -98,6 +97,26 @@ pub(super) fn caught(at: &At, share: Ratio) -> Step {
     }
 }
 
+/// Traps where they could be added: behind the stage that leaves most water in the gas, before the filter, before the
+/// blower, and at the end; those that keep the blower dry first.
+fn new_traps(solved: &Solved, behind: Option<usize>) -> Vec<Lever> {
+    let design = solved.design;
+    let of = |kind| new_stage::before(design, &[kind]);
+    let blower = of(StageKind::Blower);
+    let places = behind
+        .into_iter()
+        .chain([of(StageKind::Filter), blower, design.train.len()]);
+    let mut once: Vec<usize> = Vec::new();
+    for place in places {
+        if !once.contains(&place) {
+            once.push(place);
+        }
+    }
+    once.sort_by_key(|place| *place > blower);
+    let trap = |place| new_stage::trap(design, place, solved.clean.points.get(place));
+    once.into_iter().map(trap).collect()
+}
+
 /// Drops that no trap takes.
 fn loose(solved: &Solved) -> Finding {
     let drops = |gas: &GasState| gas.liquid.value / gas.dry_flow.value;
@@ -124,14 +143,7 @@ fn loose(solved: &Solved) -> Finding {
             left(one).total_cmp(&left(other))
         });
     let name = from.map_or_else(String::new, |at| solved.name(at.place));
-    let end = solved.design.train.len();
-    let trap = |index: usize| Lever::NewItem {
-        list: "train",
-        index,
-        fields: vec![("kind", Value::Choice("trap".to_string()))],
-        solve_for: "separation",
-    };
-    let filter = (solved.design.train.iter()).position(|stage| stage.kind == StageKind::Filter);
+    let behind = from.map(|at| at.place + 1);
     let condensed: f64 = wettest.condensate.value;
     Question {
         id: "train.loose_water",
@@ -182,8 +194,7 @@ fn loose(solved: &Solved) -> Finding {
         }],
         levers: levers::of(solved.design, is(StageKind::Trap), "separation")
             .into_iter()
-            .chain(filter.map(trap))
-            .chain([trap(end)])
+            .chain(new_traps(solved, behind))
             .chain(levers::of(
                 solved.design,
                 is(StageKind::Cooler),
