@@ -19,6 +19,7 @@ mod train {
     mod cleaning;
     mod cloth;
     mod cooling;
+    mod dusty;
     mod fittings;
     mod gas_properties;
     mod leaking;

@@ -14,7 +14,7 @@ use crate::physics::error::within;
 use crate::physics::solve::bracketed;
 use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{
-    CONVEYING, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
+    Carried, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
 };
 use march::{March, Sink, Tube, march};
 use uom::si::f64::{
@@ -154,9 +154,13 @@ impl Cooler {
         let header = self.header_loss * 0.5 * properties.density * self.inlet_velocity(gas).powi(2);
         let pressure = gas.pressure.value - run.friction - header;
         let mut notes = run.notes(gas);
-        if run.slowest < CONVEYING && gas.dust.total().value > 0.0 {
-            notes.push(Note::DustSettles);
-        }
+        let carried = Carried {
+            bore: self.bore.value,
+            slowest: run.slowest,
+            orientation: self.orientation,
+            wet: !notes.is_empty(),
+        };
+        notes.extend(carried.note(gas));
         if water.is_some_and(|water| water > BOILING) {
             notes.push(Note::JacketBoils);
         }

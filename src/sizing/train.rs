@@ -16,11 +16,12 @@ pub(crate) mod trap;
 mod vessel_wall;
 
 pub use blower_stage::{BlowerResult, BlowerStage, WithEngine};
-pub use dust::{Dust, SIZES};
+pub(crate) use dust::Carried;
+pub use dust::{CONVEYING, Dust, MUCH_DUST, NARROW, SIZES};
 pub use engine_inlet::{EngineResult, TOO_HOT, WARM};
 pub use entered_loss::{EnteredLoss, Measured};
 pub use gas_state::{GasState, Tar};
-pub use pipe_run::{CONVEYING, Cover, PipeResult, PipeRun};
+pub use pipe_run::{Cover, PipeResult, PipeRun};
 pub(crate) use stage::Passage;
 pub use stage::{Circumstances, Detail, Note, Stage, StageError, StageOutcome};
 pub use system_curve::{Agreement, SystemCurve, needed};

@@ -112,6 +112,12 @@ fn causes() -> Vec<Cause> {
             2,
         ),
         (
+            "train.dust_settles",
+            vec![("train.1.body_diameter", number(0.5))],
+            Watch,
+            2,
+        ),
+        (
             "train.cyclone",
             vec![("train.1.body_diameter", number(0.2))],
             Stop,

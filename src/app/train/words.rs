@@ -26,7 +26,8 @@ pub fn remark(note: Note, kind: Option<StageKind>, assessment: &Assessment) -> R
         .filter(|verdict| *verdict != Verdict::CannotTell);
     let verdict = judged.map_or(gravest, |judged| judged.min(gravest));
     let words = match (note, verdict) {
-        (Note::DustSettles, Good) => "slow gas: little dust to settle",
+        // At the usual load the gas is fast enough.
+        (Note::DustSettles, Good) => "dust settles until the gas is faster",
         _ => words,
     };
     Remark {
@@ -44,6 +45,9 @@ fn expected(note: Note, kind: Option<StageKind>) -> bool {
 fn words(note: Note) -> (Verdict, &'static str) {
     match note {
         Note::DustSettles => (Watch, "dust settles: gas too slow"),
+        Note::DustFalls => (Good, "slow gas: dust falls through"),
+        Note::LittleDust => (Good, "slow gas: little dust to settle"),
+        Note::DustCakes => (Watch, "dusty and wet: it sticks"),
         Note::TarCondenses => (Watch, "tar condenses here"),
         Note::WaterCondenses => (Watch, "water condenses here"),
         Note::DropsArrive => (Stop, "drops come in"),
@@ -67,7 +71,8 @@ fn words(note: Note) -> (Verdict, &'static str) {
 fn judge(note: Note, kind: Option<StageKind>) -> Option<&'static str> {
     let at_blower = kind == Some(StageKind::Blower);
     match note {
-        Note::DustSettles => Some("train.dust_settles"),
+        Note::DustSettles | Note::DustCakes => Some("train.dust_settles"),
+        Note::DustFalls | Note::LittleDust => None,
         Note::TarCondenses => Some("train.cooler_tar"),
         Note::WaterCondenses => Some("train.loose_water"),
         Note::BelowHalfFlow => Some("train.cyclone"),

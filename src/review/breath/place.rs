@@ -50,7 +50,7 @@ impl Gas {
             temperature: most(|gas| gas.temperature.value),
             tar: reached().any(|gas| gas.tar.mist),
             drops: most(|gas| gas.liquid.value / gas.dry_flow.value),
-            dust: most(|gas| gas.dust.total().value / gas.dry_flow.value),
+            dust: most(GasState::dust_load),
             pressed: (solved.iter().skip(1))
                 .filter_map(|solved| solved.points.get(place + 1))
                 .map(|gas| (gas.pressure - air).value)

@@ -1,6 +1,9 @@
 //! Dust in the gas, by size of its grains.
 
+use super::gas_state::GasState;
+use super::stage::Note;
 use crate::physics::error::{PhysicsError, within};
+use crate::sizing::cooler::Orientation;
 use uom::si::f64::{Length, MassRate, Ratio};
 use uom::si::length::meter;
 use uom::si::mass_rate::kilogram_per_second;
@@ -10,6 +13,41 @@ pub const SIZES: usize = 8;
 
 /// Diameter that stands for each class, m. Our own choice: doubling steps over the range a cyclone cuts in.
 const DIAMETERS: [f64; SIZES] = [1e-6, 2e-6, 4e-6, 8e-6, 16e-6, 32e-6, 64e-6, 128e-6];
+
+/// Dust above this, kg per normal m³ of dry gas, soon fills a pipe in which it settles. Our own choice.
+pub const MUCH_DUST: f64 = 0.0005;
+/// Bore below which wet dust closes a tube between two cleanings, m. Common practice, no source.
+pub const NARROW: f64 = 0.04;
+/// Gas slower than this lets char dust settle in a level pipe, m/s (common practice, no source).
+pub const CONVEYING: f64 = 10.0;
+
+/// What becomes of the dust of this gas in pipe or tubes.
+pub(crate) struct Carried {
+    /// m.
+    pub bore: f64,
+    /// Slowest gas, m/s.
+    pub slowest: f64,
+    pub orientation: Orientation,
+    /// Tar or water falls out, or comes in as drops.
+    pub wet: bool,
+}
+
+impl Carried {
+    /// What to tell of it; nothing where the gas carries its dust along.
+    pub fn note(&self, gas: &GasState) -> Option<Note> {
+        let much = gas.dust_load() > MUCH_DUST;
+        let wet = self.wet || gas.tar.mist || gas.liquid.value > 0.0;
+        if much && wet && self.bore < NARROW {
+            return Some(Note::DustCakes);
+        }
+        let settles = self.slowest < CONVEYING && gas.dust.total().value > 0.0;
+        settles.then_some(match (much, self.orientation) {
+            (false, _) => Note::LittleDust,
+            (true, Orientation::Level) => Note::DustSettles,
+            (true, Orientation::Upright) => Note::DustFalls,
+        })
+    }
+}
 
 /// Dust in the gas.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

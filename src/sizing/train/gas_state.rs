@@ -114,6 +114,11 @@ impl GasState {
         Ok(())
     }
 
+    /// Dust in the dry gas, kg per normal m³.
+    pub fn dust_load(&self) -> f64 {
+        self.dust.total().value / self.dry_flow.value
+    }
+
     /// Dry gas, mol/s.
     pub(crate) fn dry_moles(&self) -> f64 {
         self.dry_flow.value / NORMAL_MOLAR_VOLUME

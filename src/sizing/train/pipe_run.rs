@@ -1,7 +1,8 @@
 //! What does a run of pipe cost in pressure and heat, and does dust settle in it?
 
+use super::dust::Carried;
 use super::gas_state::GasState;
-use super::stage::{Circumstances, Detail, Note, Passage, StageError, StageOutcome};
+use super::stage::{Circumstances, Detail, Passage, StageError, StageOutcome};
 use crate::design::inputs::FittingKind;
 use crate::physics::error::within;
 use crate::physics::friction::{Flow, Pipe, pipe_loss};
@@ -10,9 +11,6 @@ use crate::sizing::cooler::{Orientation, outside_air};
 use crate::sizing::fitting_table::loss_coefficient;
 use uom::si::f64::{Length, Ratio, ThermalConductivity, ThermodynamicTemperature};
 use uom::si::thermodynamic_temperature::kelvin;
-
-/// Gas slower than this lets char dust settle in a level pipe, m/s (common practice, no source).
-pub const CONVEYING: f64 = 10.0;
 
 /// Outside of a pipe.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -157,9 +155,13 @@ impl PipeRun {
                 (gas.after_heat(0.0, pressure)?, velocity, None)
             }
         };
-        if slowest < CONVEYING && gas.dust.total().value > 0.0 {
-            notes.push(Note::DustSettles);
-        }
+        let carried = Carried {
+            bore,
+            slowest,
+            orientation: self.orientation,
+            wet: !notes.is_empty(),
+        };
+        notes.extend(carried.note(gas));
         Passage {
             out,
             velocity,

@@ -164,8 +164,14 @@ impl Stage {
 /// Something to tell about a stage. The words of verdict and remedy belong to the review.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Note {
-    /// The gas is too slow to carry its dust along.
+    /// The gas is too slow to carry its dust along, and has much of it, in something that lies level.
     DustSettles,
+    /// The same in something upright: what settles falls through.
+    DustFalls,
+    /// The gas is too slow to carry its dust along, but has little of it.
+    LittleDust,
+    /// Much dust meets tar or water that falls out in a narrow bore.
+    DustCakes,
     /// Tar condenses on a wall or in the gas.
     TarCondenses,
     /// Water condenses on a wall or in the gas.

@@ -102,10 +102,9 @@ fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     let design = solved.design;
     let arriving = [solved.usual, solved.clean, solved.dirty].map(|load| load.points.last());
-    let dust = |gas: &GasState| gas.dust.total().value / gas.dry_flow.value;
-    let dustiest =
-        (arriving.iter().flatten()).max_by(|one, other| dust(one).total_cmp(&dust(other)))?;
-    let dusty = dust(dustiest);
+    let dustiest = (arriving.iter().flatten())
+        .max_by(|one, other| one.dust_load().total_cmp(&other.dust_load()))?;
+    let dusty = dustiest.dust_load();
     if !dusty.is_finite() {
         return None;
     }

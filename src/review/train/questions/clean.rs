@@ -5,21 +5,19 @@ use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{Lie, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::review::finding::{Finding, Step, Verdict};
-use crate::review::train::levers;
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::review::train::{levers, new_stage};
 use crate::sizing::cyclone::{CycloneResult, FASTEST_INLET, SLOWEST_INLET};
-use crate::sizing::train::{CONVEYING, Detail};
+use crate::sizing::train::{CONVEYING, Detail, GasState, MUCH_DUST, NARROW, Note};
 use std::f64::consts::PI;
 
 /// A cyclone whose inlet is faster than this wears and stirs its dust up again, m/s. Our own choice.
 const MUCH_TOO_FAST: f64 = 30.0;
-/// Dust above this, kg per normal m³, soon fills a pipe in which it settles. Our own choice.
-const MUCH_DUST: f64 = 0.0005;
 
 pub(super) const DUST: &str = "Dust from cyclone and filter holds glowing bits and tar: let it cool with the machine shut, wear mask and gloves, wet it, keep it in a closed metal bucket outdoors.";
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
-    (dust_settles(solved).into_iter())
+    std::iter::once(dust_settles(solved))
         .chain(cyclone(solved))
         .collect()
 }
@@ -31,87 +29,173 @@ fn of_cyclone<'a>(at: &At<'a>) -> Option<&'a CycloneResult> {
     }
 }
 
-fn dust_settles(solved: &Solved) -> Option<Finding> {
-    let level = |at: &At| at.entry.lie == Lie::Level;
-    let slowest = |at: &At| match &at.outcome.detail {
+/// Slowest gas in a stage, m/s.
+fn slowest(at: &At) -> f64 {
+    match &at.outcome.detail {
         Detail::Cooler(cooler) => cooler.slowest.value,
         _ => at.outcome.velocity.value,
-    };
-    let carried = |at: &At| at.gas.dust.total().value / at.gas.dry_flow.value;
-    let worst = solved
-        .stages(solved.usual, |stage| {
-            stage.kind == StageKind::Cooler
-                || (stage.kind == StageKind::Pipe && stage.length.value > 0.0)
-        })
-        .filter(|at| level(at) && carried(at) > MUCH_DUST)
-        .min_by(|one, other| slowest(one).total_cmp(&slowest(other)));
+    }
+}
+
+/// Number of bores side by side, and the bore with its input.
+fn bores(at: &At) -> (u32, f64, &'static str) {
+    let entry = at.entry;
+    match entry.kind {
+        StageKind::Cooler => (entry.tubes, entry.tube_bore.value, "tube_bore"),
+        _ => (1, entry.bore.value, "bore"),
+    }
+}
+
+/// Dust that meets tar or water in a narrow bore cakes there; else it settles where the gas is slow and the pipe level.
+fn dust_settles(solved: &Solved) -> Finding {
     let question = Question {
         id: "train.dust_settles",
         title: "Dust in pipes and cooler",
-        meaning: "Gas must be fast enough to carry its dust to the cyclone; in slow, level pipe the dust stays.",
+        meaning: "Gas must be fast enough to carry its dust to the cyclone; in slow, level pipe the dust stays, and in a narrow wet one it sticks.",
         why: "Dust that settles closes the pipe, and glowing dust in it is a fire waiting for air.",
         caution: Some(DUST),
     };
-    let Some(at) = worst else {
-        let most = solved
-            .stages(solved.usual, |_| true)
-            .last()
-            .map_or(0.0, |at| carried(&at));
-        return Some(question.answered(Answer {
+    let passed = || {
+        solved.stages(solved.usual, |stage| {
+            stage.kind == StageKind::Cooler
+                || (stage.kind == StageKind::Pipe && stage.length.value > 0.0)
+        })
+    };
+    let dustiest = |one: &At, other: &At| one.gas.dust_load().total_cmp(&other.gas.dust_load());
+    let slower = |one: &At, other: &At| slowest(one).total_cmp(&slowest(other));
+    let cakes = |at: &At| at.outcome.notes.contains(&Note::DustCakes);
+    let dusty = || passed().filter(|at| at.gas.dust_load() > MUCH_DUST);
+    let caked = dusty().filter(cakes).max_by(dustiest);
+    let level = dusty()
+        .filter(|at| at.entry.lie == Lie::Level)
+        .min_by(slower);
+    question.answered(match (caked, level) {
+        (Some(at), _) => dust_cakes(solved, &at),
+        (None, Some(at)) => dust_lies(solved, &at),
+        (None, None) => Answer {
             verdict: Verdict::Good,
             margin: 0.0,
-            compared: Phrase::new(
-                "no level stage carries much dust; {} is left behind the train",
-                [Measure::new(Q::DustLoad, most).into()],
-            ),
+            compared: no_dust_stays(solved, dusty().min_by(slower), passed().next().is_some()),
             working: Vec::new(),
             levers: Vec::new(),
-        }));
-    };
-    let velocity = slowest(&at);
-    let (count, bore) = match at.entry.kind {
-        StageKind::Cooler => (at.entry.tubes, at.entry.tube_bore),
-        _ => (1, at.entry.bore),
-    };
-    let area = f64::from(count) * 0.25 * PI * (bore * bore).value;
+        },
+    })
+}
+
+/// Why no dust stays where something upright carries it, or where nothing does.
+fn no_dust_stays(solved: &Solved, upright: Option<At>, any: bool) -> Phrase {
+    let load = |gas: &GasState| Measure::new(Q::DustLoad, gas.dust_load());
+    match upright {
+        Some(at) => Phrase::new(
+            "{}: {} at usual load with {} of dust; it stands upright, so that dust falls through",
+            [
+                solved.name(at.place).into(),
+                Measure::new(Q::Velocity, slowest(&at)).into(),
+                load(at.gas).into(),
+            ],
+        ),
+        None => Phrase::new(
+            match any {
+                true => "no pipe and no tube carries much dust; {} is left behind the train",
+                false => "there is neither pipe nor cooler; {} goes on to the engine",
+            },
+            (solved.usual.points.last()).map(|gas| load(gas).into()),
+        ),
+    }
+}
+
+/// Much dust in a narrow bore in which tar or water falls out.
+fn dust_cakes(solved: &Solved, at: &At) -> Answer {
+    let (_, bore, path) = bores(at);
+    let dust = at.gas.dust_load();
+    let before = solved.design.train.iter().take(at.place);
+    let cyclones =
+        || (before.clone().enumerate()).filter(|(_, stage)| is(StageKind::Cyclone)(stage));
+    let spun: Vec<Lever> = cyclones()
+        .map(|(place, _)| levers::at(place, "body_diameter"))
+        .collect();
+    let new =
+        (spun.is_empty()).then(|| new_stage::cyclone(at.place, solved.clean.points.get(at.place)));
+    Answer {
+        verdict: Verdict::Watch,
+        // Either of both is enough.
+        margin: (MUCH_DUST / dust).max(bore / NARROW) - 1.0,
+        compared: Phrase::new(
+            "{}: {} of dust in a bore of {} in which tar or water falls out: wet dust sticks and cakes; wanted at most {} of dust, or a bore of {}",
+            [
+                solved.name(at.place).into(),
+                Measure::new(Q::DustLoad, dust).into(),
+                Measure::new(Q::Length, bore).into(),
+                Measure::new(Q::DustLoad, MUCH_DUST).into(),
+                Measure::new(Q::Length, NARROW).into(),
+            ],
+        ),
+        working: vec![Step {
+            words: "Dust in the gas that comes to it, in each normal cubic metre; a cyclone takes it out while it is still dry, before the cooler",
+            formula: "c = ṁ / V",
+            values: vec![
+                (
+                    "ṁ",
+                    "dust in the gas",
+                    Measure::new(Q::MassFlow, at.gas.dust.total().value),
+                ),
+                (
+                    "V",
+                    "dry gas",
+                    Measure::new(Q::NormalFlow, at.gas.dry_flow.value),
+                ),
+            ],
+            result: Measure::new(Q::DustLoad, dust),
+            source: CommonPractice,
+            sure: "Within a factor of three: dust depends on the hearth, the load and the wood.",
+        }],
+        levers: (spun.into_iter().chain(new))
+            .chain([levers::at(at.place, path)])
+            .collect(),
+    }
+}
+
+/// Dust in level pipe or tubes.
+fn dust_lies(solved: &Solved, at: &At) -> Answer {
+    let velocity = slowest(at);
+    let (count, bore, _) = bores(at);
+    let area = f64::from(count) * 0.25 * PI * bore * bore;
     let fields: &[&str] = match at.entry.kind {
         StageKind::Cooler => &["tubes", "tube_bore", "lie"],
         _ => &["bore", "lie"],
     };
-    Some(
-        question.answered(Answer {
-            verdict: Verdict::at_least(velocity, CONVEYING, 0.0),
-            margin: velocity / CONVEYING - 1.0,
-            compared: Phrase::new(
-                "{}: {} at usual load with {} of dust, wanted {}",
-                [
-                    solved.name(at.place).into(),
-                    Measure::new(Q::Velocity, velocity).into(),
-                    Measure::new(Q::DustLoad, carried(&at)).into(),
-                    Measure::new(Q::Velocity, CONVEYING).into(),
-                ],
-            ),
-            working: vec![Step {
-                words: "Gas velocity at its slowest place in the stage",
-                formula: "v = V / A",
-                values: vec![
-                    (
-                        "V",
-                        "gas as it is there",
-                        Measure::new(Q::Flow, velocity * area),
-                    ),
-                    ("A", "bores together", Measure::new(Q::Area, area)),
-                ],
-                result: Measure::new(Q::Velocity, velocity),
-                source: CommonPractice,
-                sure: "Fine dust is carried by less, coarse and sticky dust needs more.",
-            }],
-            levers: fields
-                .iter()
-                .map(|name| levers::at(at.place, name))
-                .collect(),
-        }),
-    )
+    Answer {
+        verdict: Verdict::at_least(velocity, CONVEYING, 0.0),
+        margin: velocity / CONVEYING - 1.0,
+        compared: Phrase::new(
+            "{}: {} at usual load with {} of dust, wanted {}",
+            [
+                solved.name(at.place).into(),
+                Measure::new(Q::Velocity, velocity).into(),
+                Measure::new(Q::DustLoad, at.gas.dust_load()).into(),
+                Measure::new(Q::Velocity, CONVEYING).into(),
+            ],
+        ),
+        working: vec![Step {
+            words: "Gas velocity at its slowest place in the stage",
+            formula: "v = V / A",
+            values: vec![
+                (
+                    "V",
+                    "gas as it is there",
+                    Measure::new(Q::Flow, velocity * area),
+                ),
+                ("A", "bores together", Measure::new(Q::Area, area)),
+            ],
+            result: Measure::new(Q::Velocity, velocity),
+            source: CommonPractice,
+            sure: "Fine dust is carried by less, coarse and sticky dust needs more.",
+        }],
+        levers: fields
+            .iter()
+            .map(|name| levers::at(at.place, name))
+            .collect(),
+    }
 }
 
 fn cyclone(solved: &Solved) -> Option<Finding> {
