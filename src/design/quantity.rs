@@ -2,6 +2,7 @@
 
 mod read;
 mod read_error;
+mod same;
 mod scales;
 mod show;
 mod signs;
@@ -9,6 +10,7 @@ mod units;
 mod wire_gauge;
 
 pub use read_error::{ReadError, ReadReason};
+pub use same::{exceeds, falls_short};
 use scales::{Scale, scale_of};
 pub use units::Unit;
 pub(crate) use wire_gauge::is_bare_gauge;

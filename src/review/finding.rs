@@ -2,7 +2,7 @@
 
 use super::remedy::Change;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::{Quantity, System};
+use crate::design::quantity::{Quantity, System, falls_short};
 use crate::design::{Design, Input, Source, Value};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -31,23 +31,25 @@ impl Verdict {
         }
     }
 
-    /// Stop below `stop`, Good from `good` upwards, Watch between; not a number cannot be told. Where a person set the
-    /// marks the wrong way round, Stop goes before Good.
+    /// Stop below `stop`, Good from `good` upwards, Watch between; not a number cannot be told. What equals a mark but for
+    /// the last digits of a sum is as good as the mark. Where a person set the marks the wrong way round, Stop goes before
+    /// Good.
     ///
     /// ```
     /// use hearthplan::review::Verdict;
     /// assert_eq!(Verdict::at_least(12.0, 15.0, 10.0), Verdict::Watch);
     /// assert_eq!(Verdict::at_least(12.0, 10.0, 15.0), Verdict::Stop);
+    /// assert_eq!(Verdict::at_least(0.1 * 3.0 - 0.2, 0.1, 0.1), Verdict::Good);
     /// ```
     pub fn at_least(value: f64, good: f64, stop: f64) -> Self {
         if !value.is_finite() {
             Verdict::CannotTell
-        } else if value < stop {
+        } else if falls_short(value, stop) {
             Verdict::Stop
-        } else if value >= good {
-            Verdict::Good
-        } else {
+        } else if good.is_nan() || falls_short(value, good) {
             Verdict::Watch
+        } else {
+            Verdict::Good
         }
     }
 

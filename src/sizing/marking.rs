@@ -14,6 +14,7 @@ pub use vessel::Vessel;
 use super::branch::{Branch, BranchError};
 use crate::design::Design;
 use crate::design::inputs::{Datum, Hole, HoleUse, StaysWith};
+use crate::design::quantity::exceeds;
 use clearance::{Outline, Shape};
 use std::f64::consts::{PI, TAU};
 use std::iter;
@@ -387,7 +388,8 @@ impl Marking {
     /// Holes that the plan would have cut further from their place than `tolerance`, by their place
     /// in the hole table. Empty while the vessel is not measured.
     pub fn cut_wrong(&self, tolerance: Length) -> Vec<usize> {
-        let wrong = |mark: &Mark| mark.blind.is_some_and(|blind| blind.distance() > tolerance);
+        let off = |blind: BlindCut| exceeds(blind.distance().value, tolerance.value);
+        let wrong = |mark: &Mark| mark.blind.is_some_and(off);
         (self.marks.iter().enumerate())
             .filter(|(_, mark)| wrong(mark))
             .map(|(place, _)| place)

@@ -4,6 +4,7 @@ use super::machine::{Machine, Point};
 use super::parts_list::group_of;
 use super::weight::Moments;
 use crate::design::inputs::{Group, Joint, JointKind, Presence, StageKind};
+use crate::design::quantity::exceeds;
 use crate::design::{Choice, Design};
 use std::iter;
 use uom::si::f64::Mass;
@@ -74,7 +75,7 @@ pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<
                 group,
                 mass: weight.mass,
                 centre: weight.centre,
-                needs_hoist: weight.mass > most,
+                needs_hoist: exceeds(weight.mass.value, most.value),
                 people: (weight.mass / per_person).value.ceil(),
             })
         })
