@@ -11,13 +11,13 @@ mod wall;
 use super::finding::{Finding, NamedResult};
 use super::heart::Heart;
 use crate::design::Design;
-use crate::design::inputs::HearthKind;
+use crate::design::inputs::{Hearth, HearthKind};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{
-    TableHearth, TableTube, area_ratio, hearth_load, recommended_hearth, size_throat, table_hearth,
-    table_tube, tube_for_engine,
+    TableHearth, TableTube, area_ratio, hearth_load, recommended_hearth, size_throat,
+    table_hearths, table_tube, tube_for_engine,
 };
 use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
 use uom::si::f64::{Length, Ratio, Velocity};
@@ -54,7 +54,7 @@ pub struct Constricted {
     pub nozzles: AtLoads<NozzleFlow>,
     /// Nozzle area as a share of throat area.
     pub area_ratio: Ratio,
-    /// The table's hearth for the entered throat.
+    /// The table's hearth for the entered throat, of its families the one that the entered dimensions are nearest to.
     pub table: TableHearth,
     /// Each entered dimension beside the table's.
     pub deviations: Vec<Deviation>,
@@ -85,6 +85,17 @@ pub struct HearthReview {
     pub constricted: Option<Constricted>,
     /// What the fire tube table says about a straight tube.
     pub tube: Option<TableTube>,
+}
+
+impl Constricted {
+    /// The deviation farthest from zero.
+    fn farthest(&self) -> Option<&Deviation> {
+        farthest(&self.deviations)
+    }
+}
+
+fn farthest(deviations: &[Deviation]) -> Option<&Deviation> {
+    (deviations.iter()).max_by(|one, other| one.share().abs().total_cmp(&other.share().abs()))
 }
 
 impl HearthReview {
@@ -314,7 +325,40 @@ fn load_at(at: &HeartAt, bore: Length) -> Velocity {
 fn constricted(design: &Design, heart: &Heart, most: Velocity) -> Constricted {
     let hearth = &design.hearth;
     let (ring, around) = (nozzle_ring(design), surroundings(design));
-    let table = table_hearth(hearth.throat_diameter, hearth.nozzle_ring_diameter);
+    let (table, deviations) = most_alike(hearth);
+    Constricted {
+        nozzles: heart
+            .at
+            .map(|at| nozzle_flow(at.supply.gas_flow, at.supply.gas_per_air, &ring, &around)),
+        area_ratio: area_ratio(
+            hearth.nozzle_count,
+            hearth.nozzle_bore,
+            hearth.throat_diameter,
+        ),
+        table,
+        deviations,
+        recommended: recommended_hearth(heart.at.full.supply.gas_flow, most),
+    }
+}
+
+/// The hearth of the table that a hearth is most like: that of the family to which its dimension farthest off is nearest.
+/// So a millimetre never makes it a hearth of another kind. How far its throat is past the family counts as well.
+fn most_alike(hearth: &Hearth) -> (TableHearth, Vec<Deviation>) {
+    let [first, others @ ..] = table_hearths(hearth.throat_diameter).map(|table| {
+        let deviations = deviations(hearth, &table);
+        let share = farthest(&deviations).map_or(f64::NAN, |deviation| deviation.share().abs());
+        (share.max(table.past_family()), table, deviations)
+    });
+    let (_, table, deviations) =
+        (others.into_iter()).fold(first, |best, next| match next.0 < best.0 {
+            true => next,
+            false => best,
+        });
+    (table, deviations)
+}
+
+/// Each dimension of a hearth beside that of the table.
+fn deviations(hearth: &Hearth, table: &TableHearth) -> Vec<Deviation> {
     let length = |label, name, path, entered: Length, recommended: Length| Deviation {
         label,
         name,
@@ -322,7 +366,7 @@ fn constricted(design: &Design, heart: &Heart, most: Velocity) -> Constricted {
         entered: Measure::new(Q::Length, entered.value),
         recommended: Measure::new(Q::Length, recommended.value),
     };
-    let deviations = vec![
+    vec![
         length(
             "fire tube at the nozzles",
             "nozzle_ring",
@@ -358,18 +402,5 @@ fn constricted(design: &Design, heart: &Heart, most: Velocity) -> Constricted {
             entered: Measure::new(Q::Thickness, hearth.nozzle_bore.value),
             recommended: Measure::new(Q::Thickness, table.bore_for(hearth.nozzle_count).value),
         },
-    ];
-    Constricted {
-        nozzles: heart
-            .at
-            .map(|at| nozzle_flow(at.supply.gas_flow, at.supply.gas_per_air, &ring, &around)),
-        area_ratio: area_ratio(
-            hearth.nozzle_count,
-            hearth.nozzle_bore,
-            hearth.throat_diameter,
-        ),
-        table,
-        deviations,
-        recommended: recommended_hearth(heart.at.full.supply.gas_flow, most),
-    }
+    ]
 }

@@ -17,9 +17,6 @@ use uom::si::volume_rate::cubic_meter_per_second;
 /// SI value of one normal cubic metre per hour.
 const NORMAL_CUBIC_METRE_PER_HOUR: f64 = 1.0 / 3600.0;
 
-/// A nozzle ring this near to that of a family is that family's, mm: no tape tells them apart (our own choice).
-const SAME_RING: f64 = 1.0;
-
 /// Watts in one horsepower of the fire tube table.
 const HORSEPOWER: f64 = 745.7;
 
@@ -92,7 +89,7 @@ impl TablePlace {
 pub struct TableHearth {
     /// Whether the throat lies inside the table.
     pub place: TablePlace,
-    /// The throat at which the rows of its nozzle ring end, where the table holds the throat with other rings alone; the
+    /// The throat at which the rows of its family end, where the table holds the throat in other families alone; the
     /// proportions of the row there are kept.
     pub family_end: Option<Length>,
     /// Throat diameter.
@@ -125,6 +122,11 @@ impl TableHearth {
         area_ratio(self.nozzle_count, self.nozzle_bore, self.throat)
     }
 
+    /// How far the throat at which its family ends is from the throat, as a share of the throat; 0 inside the family.
+    pub fn past_family(&self) -> f64 {
+        (self.family_end).map_or(0.0, |end| ((end / self.throat).value - 1.0).abs())
+    }
+
     /// The bore of each of `count` nozzles that keeps the table's nozzle area.
     pub fn bore_for(&self, count: u32) -> Length {
         self.nozzle_bore * (f64::from(self.nozzle_count) / f64::from(count.max(1))).sqrt()
@@ -137,45 +139,43 @@ pub fn area_ratio(nozzle_count: u32, nozzle_bore: Length, throat: Length) -> Rat
     Ratio::new::<ratio>(f64::from(nozzle_count) * bores * bores)
 }
 
-/// The hearth of the table for a throat, interpolated on the throat between rows of one family (rows that share a
-/// nozzle ring): SERI/SP-271-3022 (1988), table 5-1, from memory.
+/// The hearths of the table that one of this throat may be held against, one of each family (rows that share a nozzle
+/// ring), interpolated on the throat between its rows: SERI/SP-271-3022 (1988), table 5-1, from memory.
 ///
-/// Of the families that hold the throat, the one with the ring nearest to `ring` is taken. A throat outside the table
-/// keeps the proportions of the nearest row, gas flow growing with throat area, and says so in `place`. So does a throat
-/// outside the family whose ring is entered, and says so in `family_end`: a hearth does not change its kind by a
-/// millimetre.
+/// Where a family does not hold a throat that the table holds elsewhere, the proportions of its nearest row are kept, and
+/// `family_end` says so. A throat outside the whole table keeps the proportions of the nearest row of all, gas flow growing
+/// with throat area, and says so in `place`; there all three are the same. Each follows the throat without a jump, so that
+/// what is nearest to a hearth does too.
 ///
 /// ```
-/// use hearthplan::sizing::hearth_load::{TablePlace, table_hearth};
+/// use hearthplan::sizing::hearth_load::{TablePlace, table_hearths};
 /// use uom::si::{f64::*, length::millimeter};
-/// let hearth = table_hearth(Length::new::<millimeter>(70.0), Length::new::<millimeter>(268.0));
-/// assert_eq!(hearth.place, TablePlace::Inside);
-/// assert!((hearth.below_throat.get::<millimeter>() - 163.0).abs() < 1e-9);
+/// let [small, medium, _] = table_hearths(Length::new::<millimeter>(70.0));
+/// assert_eq!((small.place, small.family_end), (TablePlace::Inside, None));
+/// assert!((small.below_throat.get::<millimeter>() - 163.0).abs() < 1e-9);
+/// assert_eq!(medium.family_end, Some(Length::new::<millimeter>(100.0)));
 /// ```
-pub fn table_hearth(throat: Length, ring: Length) -> TableHearth {
+pub fn table_hearths(throat: Length) -> [TableHearth; 3] {
     let wanted = settled(throat.get::<millimeter>());
-    let distance = |family: &Family| (family[0].nozzle_ring - ring.get::<millimeter>()).abs();
-    let holds = |family: &Family| (family[0].throat..=family[3].throat).contains(&wanted);
-    let nearest = FAMILIES
-        .iter()
-        .filter(|family| holds(family))
-        .min_by(|one, other| distance(one).total_cmp(&distance(other)));
-    let entered = FAMILIES.iter().find(|family| distance(family) < SAME_RING);
-    match (nearest, entered) {
-        (None, _) => outside(wanted),
-        (Some(_), Some(family)) if !holds(family) => {
-            let row = if wanted > family[3].throat {
-                &family[3]
-            } else {
-                &family[0]
-            };
-            TableHearth {
-                family_end: Some(Length::new::<millimeter>(row.throat)),
-                ..scaled(row, wanted, TablePlace::Inside)
-            }
-        }
-        (Some(family), _) => interpolated(family, wanted),
+    if !FAMILIES.iter().any(|family| holds(family, wanted)) {
+        return [outside(wanted); 3];
     }
+    FAMILIES.map(|family| {
+        let end = match wanted {
+            _ if holds(&family, wanted) => return interpolated(&family, wanted),
+            _ if wanted > family[3].throat => &family[3],
+            _ => &family[0],
+        };
+        TableHearth {
+            family_end: Some(Length::new::<millimeter>(end.throat)),
+            ..scaled(end, wanted, TablePlace::Inside)
+        }
+    })
+}
+
+/// Whether a throat in mm lies between the rows of a family.
+fn holds(family: &Family, throat: f64) -> bool {
+    (family[0].throat..=family[3].throat).contains(&throat)
 }
 
 /// A full set of dimensions for a gas flow at a wanted hearth load.
@@ -192,7 +192,10 @@ pub fn table_hearth(throat: Length, ring: Length) -> TableHearth {
 /// assert_eq!(hearth.nozzle_count, 5);
 /// ```
 pub fn recommended_hearth(flow: VolumeRate, load: Velocity) -> TableHearth {
-    table_hearth(size_throat(flow, load), Length::new::<meter>(0.0))
+    let throat = settled(size_throat(flow, load).get::<millimeter>());
+    (FAMILIES.iter())
+        .find(|family| holds(family, throat))
+        .map_or_else(|| outside(throat), |family| interpolated(family, throat))
 }
 
 /// A hearth outside the table.

@@ -177,8 +177,88 @@ fn a_millimetre_past_the_last_row_of_a_ring_changes_little() {
     assert_eq!(row(0.150).0, Verdict::Good);
     let (verdict, told) = row(0.151);
     assert_eq!(verdict, Verdict::Good);
-    let reason = "a throat of 151 mm lies outside the table's series of this nozzle ring, which ends at 150 mm";
+    let reason =
+        "a throat of 151 mm lies outside the most alike series of the table, which ends at 150 mm";
     assert!(told.starts_with(reason), "{told}");
+}
+
+/// How far the farthest dimension is off, as the margin tells it: 1 for none, 0 at the mark.
+fn proportions_of(changes: &[(&str, f64)]) -> f64 {
+    let assessment = assess(&with(changes));
+    let finding = assessment.finding("hearth.proportions").unwrap();
+    finding.margin.unwrap()
+}
+
+#[test]
+fn a_published_hearth_is_nearest_to_itself() {
+    for row in FAMILIES.iter().flatten() {
+        let margin = proportions_of(&[
+            ("hearth.throat_diameter", row.throat / 1000.0),
+            ("hearth.nozzle_ring_diameter", row.nozzle_ring / 1000.0),
+            ("hearth.below_throat_diameter", row.below_throat / 1000.0),
+            ("hearth.nozzle_height", row.nozzle_height / 1000.0),
+            ("hearth.reduction_height", row.reduction_height / 1000.0),
+            ("hearth.nozzle_count", f64::from(row.nozzle_count)),
+            ("hearth.nozzle_bore", row.nozzle_bore / 1000.0),
+        ]);
+        assert!((margin - 1.0).abs() < 1e-9, "{margin} for {row:?}");
+    }
+}
+
+#[test]
+fn a_millimetre_of_ring_or_throat_changes_little() {
+    let (ring, throat) = ("hearth.nozzle_ring_diameter", "hearth.throat_diameter");
+    for (path, at, range) in [
+        (ring, 60.0, 296..=304),
+        (ring, 70.0, 296..=304),
+        (ring, 105.0, 280..=288),
+        (ring, 140.0, 345..=355),
+        (throat, 70.0, 97..=103),
+        (throat, 70.0, 117..=123),
+    ] {
+        let margins: Vec<f64> = range
+            .map(|millimetres| {
+                proportions_of(&[
+                    (throat, at / 1000.0),
+                    (path, f64::from(millimetres) / 1000.0),
+                ])
+            })
+            .collect();
+        for pair in margins.windows(2) {
+            // A millimetre is a hundredth of such a throat: a twentieth of what is allowed, and what stays as it was goes
+            // with it.
+            assert!((pair[0] - pair[1]).abs() < 0.15, "{path} at {at}: {pair:?}");
+        }
+    }
+}
+
+#[test]
+fn a_ring_of_the_next_family_is_no_wrong_ring() {
+    let told = |ring: f64| {
+        let mut design = example::as_improved();
+        design.hearth.nozzle_ring_diameter = Length::new::<millimeter>(ring);
+        let assessment = assess(&design);
+        let finding = assessment.finding("hearth.proportions").unwrap();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    for (ring, words) in [
+        (299.0, "11.6% apart"),
+        (300.0, "11.9% apart"),
+        (301.0, "12.3% apart"),
+    ] {
+        let (verdict, told) = told(ring);
+        assert_eq!(verdict, Verdict::Good, "{told}");
+        assert!(told.contains(words), "{told}");
+    }
+}
+
+#[test]
+fn what_is_as_far_off_as_is_allowed_is_allowed() {
+    let mut design = example::as_first_drawn();
+    for (height, wanted) in [(79.0, Verdict::Watch), (80.0, Verdict::Good)] {
+        design.hearth.nozzle_height = Length::new::<millimeter>(height);
+        assert_eq!(verdict(&assess(&design), "hearth.proportions"), wanted);
+    }
 }
 
 #[test]

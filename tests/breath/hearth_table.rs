@@ -2,7 +2,8 @@
 
 use hearthplan::sizing::fire_tube_table::FIRE_TUBES;
 use hearthplan::sizing::hearth_load::{
-    TablePlace, hearth_load, recommended_hearth, size_throat, table_hearth, table_tube,
+    TableHearth, TablePlace, hearth_load, recommended_hearth, size_throat, table_hearths,
+    table_tube,
 };
 use hearthplan::sizing::hearth_table::{FAMILIES, HearthRow};
 use uom::si::f64::{Length, Velocity, VolumeRate};
@@ -56,14 +57,21 @@ fn throat_sized_at_the_most_load_is_near_each_row() {
     }
 }
 
+/// The hearth of one family, by its place.
+fn of(family: usize, throat: f64) -> TableHearth {
+    table_hearths(Length::new::<millimeter>(throat))[family]
+}
+
 #[test]
 fn each_row_is_given_back_as_it_stands() {
-    for row in rows() {
-        let hearth = table_hearth(
-            Length::new::<millimeter>(row.throat),
-            Length::new::<millimeter>(row.nozzle_ring),
-        );
+    for (family, row) in FAMILIES
+        .iter()
+        .enumerate()
+        .flat_map(|(place, family)| family.iter().map(move |row| (place, row)))
+    {
+        let hearth = of(family, row.throat);
         assert_eq!(hearth.place, TablePlace::Inside);
+        assert_eq!((hearth.family_end, hearth.past_family()), (None, 0.0));
         assert_eq!(hearth.nozzle_count, row.nozzle_count);
         for (got, printed) in [
             (hearth.nozzle_ring, row.nozzle_ring),
@@ -85,59 +93,48 @@ fn each_row_is_given_back_as_it_stands() {
 
 #[test]
 fn halfway_between_rows_is_halfway() {
-    let hearth = table_hearth(
-        Length::new::<millimeter>(187.5),
-        Length::new::<millimeter>(400.0),
-    );
+    let hearth = of(2, 187.5);
     assert!((hearth.below_throat.get::<millimeter>() - 313.0).abs() < 1e-9);
     assert!((hearth.nozzle_bore.get::<millimeter>() - 14.25).abs() < 1e-9);
     assert!((hearth.gas_most.get::<cubic_meter_per_hour>() - 210.0).abs() < 1e-9);
 }
 
 #[test]
-fn a_shared_throat_takes_the_nearer_ring() {
-    let throat = Length::new::<millimeter>(140.0);
-    let near_300 = table_hearth(throat, Length::new::<millimeter>(310.0));
-    let near_400 = table_hearth(throat, Length::new::<millimeter>(390.0));
+fn a_shared_throat_has_a_hearth_of_each_ring() {
+    let (near_300, near_400) = (of(1, 140.0), of(2, 140.0));
     assert!((near_300.nozzle_ring.get::<millimeter>() - 300.0).abs() < 1e-9);
     assert!((near_400.nozzle_ring.get::<millimeter>() - 400.0).abs() < 1e-9);
     assert_eq!((near_300.nozzle_count, near_400.nozzle_count), (5, 7));
+    assert_eq!((near_300.family_end, near_400.family_end), (None, None));
 }
 
 #[test]
 fn just_past_its_last_row_a_hearth_stays_of_its_ring() {
-    let of = |throat, ring| {
-        table_hearth(
-            Length::new::<millimeter>(throat),
-            Length::new::<millimeter>(ring),
-        )
-    };
-    let (last, past) = (of(150.0, 300.0), of(151.0, 300.0));
+    let (last, past) = (of(1, 150.0), of(1, 151.0));
     assert_eq!(last.family_end, None);
     assert_eq!(past.place, TablePlace::Inside);
     assert_eq!(past.family_end, Some(Length::new::<millimeter>(150.0)));
+    assert!((past.past_family() - 1.0 / 151.0).abs() < 1e-9);
     assert_eq!(past.nozzle_count, last.nozzle_count);
     let grown = (past.reduction_height / last.reduction_height).value;
     assert!((grown - 151.0 / 150.0).abs() < 1e-9);
-    let before = of(129.0, 400.0);
+    let before = of(2, 129.0);
     assert_eq!(before.family_end, Some(Length::new::<millimeter>(130.0)));
     assert!((before.reduction_height.get::<millimeter>() - 370.0 * 129.0 / 130.0).abs() < 1e-9);
-    // A ring of no family follows the throat.
-    assert!((of(151.0, 340.0).nozzle_ring.get::<millimeter>() - 400.0).abs() < 1e-9);
 }
 
 #[test]
 fn outside_the_table_the_nearest_proportions_are_kept_and_said() {
-    let ring = Length::new::<millimeter>(268.0);
-    let small = table_hearth(Length::new::<millimeter>(30.0), ring);
-    assert_eq!(small.place, TablePlace::Below);
-    assert!((small.nozzle_ring.get::<millimeter>() - 134.0).abs() < 1e-9);
-    assert!((small.gas_most.get::<cubic_meter_per_hour>() - 7.5).abs() < 1e-9);
-    let large = table_hearth(Length::new::<millimeter>(300.0), ring);
-    assert_eq!(large.place, TablePlace::Above);
-    assert!((large.nozzle_ring.get::<millimeter>() - 600.0).abs() < 1e-9);
-    let nonsense = table_hearth(Length::new::<millimeter>(f64::NAN), ring);
-    assert_ne!(nonsense.place, TablePlace::Inside);
+    for family in 0..3 {
+        let small = of(family, 30.0);
+        assert_eq!(small.place, TablePlace::Below);
+        assert!((small.nozzle_ring.get::<millimeter>() - 134.0).abs() < 1e-9);
+        assert!((small.gas_most.get::<cubic_meter_per_hour>() - 7.5).abs() < 1e-9);
+        let large = of(family, 300.0);
+        assert_eq!(large.place, TablePlace::Above);
+        assert!((large.nozzle_ring.get::<millimeter>() - 600.0).abs() < 1e-9);
+        assert_ne!(of(family, f64::NAN).place, TablePlace::Inside);
+    }
 }
 
 #[test]

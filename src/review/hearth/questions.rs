@@ -6,12 +6,12 @@ use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{grate, inside, throat};
 use super::lasts::lasts;
 use super::wall::wall;
-use super::{Constricted, Deviation, HearthReview, surroundings};
+use super::{Constricted, HearthReview, surroundings};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, exceeds};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FULL_UNTOLD, Heart, IDLE_UNTOLD, flow_levers, untold};
 use crate::sizing::hearth_load::{TablePlace, size_throat};
@@ -97,7 +97,7 @@ fn band(design: &Design) -> Finding {
             "fire tube",
         ),
     };
-    let verdict = Verdict::at_least(height + TAPE, wanted, tall);
+    let verdict = Verdict::at_least(height, wanted, tall);
     let [short, fits] = words;
     Finding {
         id: "hearth.band",
@@ -356,17 +356,13 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
     }
 }
 
-/// The deviation farthest from zero.
-fn worst(deviations: &[Deviation]) -> Option<&Deviation> {
-    deviations
-        .iter()
-        .max_by(|one, other| one.share().abs().total_cmp(&other.share().abs()))
-}
-
 fn proportions(design: &Design, part: &Constricted) -> Finding {
     let tolerance = design.limits.proportion_tolerance.value;
-    let farthest = worst(&part.deviations);
-    let share = farthest.map_or(f64::NAN, |deviation| deviation.share().abs());
+    let farthest = part.farthest();
+    let off = farthest.map_or(f64::NAN, |deviation| deviation.share().abs());
+    let past = part.table.past_family();
+    // Where the first is no number the answer is none.
+    let share = if past > off { past } else { off };
     let inside = part.table.place == TablePlace::Inside;
     let verdict = match Verdict::at_most(share, tolerance, f64::INFINITY) {
         Verdict::Good if !inside => Verdict::Watch,
@@ -375,7 +371,7 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
     let mut levers: Vec<Lever> = part
         .deviations
         .iter()
-        .filter(|deviation| deviation.share().abs() > tolerance)
+        .filter(|deviation| exceeds(deviation.share().abs(), tolerance))
         .map(|deviation| Lever::input(deviation.path))
         .collect();
     levers.push(Lever::input("hearth.throat_diameter"));
@@ -386,7 +382,13 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
         |deviation| {
             Phrase::new(
                 match part.table.place {
-                    TablePlace::Inside if edge.is_some() => "a throat of {} lies outside the table's series of this nozzle ring, which ends at {}; of the row there scaled to it, the farthest: {} is {}, scaled {}, {} apart, wanted within {}",
+                    TablePlace::Inside if past > off => {
+                        let words = "a throat of {} lies outside the most alike series of the table, which ends at {}: {} apart, wanted within {}";
+                        let ends = edge.map(|edge| Measure::new(Q::Length, edge.value).into());
+                        let shares = [past, tolerance].map(|share| Measure::new(Q::Share, share).into());
+                        return Phrase::new(words, [throat.into()].into_iter().chain(ends).chain(shares));
+                    }
+                    TablePlace::Inside if edge.is_some() => "a throat of {} lies outside the most alike series of the table, which ends at {}; of the row there scaled to it, the farthest: {} is {}, scaled {}, {} apart, wanted within {}",
                     TablePlace::Inside => "farthest from the table: {} is {}, table {}, {} apart, wanted within {}",
                     TablePlace::Below => "a throat of {} is smaller than any in the table, whose least is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
                     TablePlace::Above => "a throat of {} is larger than any in the table, whose most is {}; of the nearest row scaled to it, the farthest: {} is {}, scaled {}, {} apart, allowed {}",
