@@ -15,6 +15,7 @@ pub(super) use shelter::zone;
 
 use super::breath::{BlowerDuty, BlowerReview, Breath, has_blower};
 use super::finding::{Finding, NamedResult};
+use super::heart::Heart;
 use super::table::Table;
 use super::warmth::Hottest;
 use crate::design::Design;
@@ -178,6 +179,7 @@ impl Electrics {
 /// that the hearth takes to get hot.
 pub(super) fn examine(
     design: &Design,
+    heart: &Heart,
     breath: &Breath,
     wall: &Hottest,
     warm: Option<Time>,
@@ -197,12 +199,14 @@ pub(super) fn examine(
         .clone()
         .map(|blower| knob::settings(design, breath, blower));
     let full_knob = blower.map(|blower| power_at_full_knob(design, blower));
+    let shelter = shelter::shelter(design, &wall.heat);
+    let around = shelter::around_cables(design, &shelter);
     let electrics = Electrics {
         lighting,
         running,
-        wiring: schedule::rows(design, has_blower.then_some(full_knob)),
+        wiring: schedule::rows(design, has_blower.then_some(full_knob), around),
         knob,
-        shelter: shelter::shelter(design, &wall.heat),
+        shelter,
     };
     let mut findings: Vec<Finding> = [
         battery::finding(design, &electrics, warm),
@@ -210,10 +214,10 @@ pub(super) fn examine(
     ]
     .into_iter()
     .chain(fan::finding(design))
-    .chain(cables::cables(&electrics.wiring))
-    .chain(cables::fuses(&electrics.wiring))
+    .chain(cables::cables(design, &electrics.wiring))
+    .chain(cables::fuses(design, &electrics.wiring))
     .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))
-    .chain([shelter::finding(design, wall, &electrics.shelter)])
+    .chain([shelter::finding(design, heart, wall, &electrics.shelter)])
     .collect();
     breath.offer_nothing_for_want_of_gas(&mut findings);
     (electrics, findings)

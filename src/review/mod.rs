@@ -324,7 +324,7 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
         |known| &known.electrics,
         || {
             let wall = warmth.hottest(electrics::zone(design));
-            electrics::examine(design, &breath, wall, warmth.time_to_light())
+            electrics::examine(design, &heart, &breath, wall, warmth.time_to_light())
         },
     );
     let marking = review.chapter(
@@ -429,7 +429,8 @@ fn answers(
             let heart = heart();
             let warmth = warmth(&heart);
             let wall = warmth.hottest(electrics::zone(design));
-            electrics::examine(design, &breath(&heart), wall, warmth.time_to_light()).1
+            let breath = breath(&heart);
+            electrics::examine(design, &heart, &breath, wall, warmth.time_to_light()).1
         }
         Chapter::Marking => marking::examine(design).1,
         Chapter::Workshop => machine(|design, machine| workshop::examine(design, machine).1),

@@ -7,8 +7,10 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Chapter, Verdict, ask, assess};
 use hearthplan::sizing::shell::ZoneShell;
 use hearthplan::sizing::zone::Zone;
-use uom::si::f64::{Length, Ratio};
-use uom::si::length::millimeter;
+use uom::si::area::square_millimeter;
+use uom::si::f64::{Area, Length, Power, Ratio};
+use uom::si::length::{meter, millimeter};
+use uom::si::power::watt;
 use uom::si::ratio::ratio;
 
 fn box_kelvin(design: &Design) -> f64 {
@@ -123,4 +125,76 @@ fn the_box_is_judged_at_the_load_at_which_its_wall_is_hottest() {
     let finding = assessment.finding("electrics.box").unwrap();
     let told = finding.compared.text(System::Metric);
     assert!(!told.contains("load"), "{told}");
+}
+
+#[test]
+fn beside_a_wall_that_makes_no_gas_at_some_load_nobody_knows_how_warm_the_box_gets() {
+    let mut design = example::as_improved();
+    for (load, wanted) in [
+        (0.30, Verdict::Good),
+        (0.08, Verdict::Stop),
+        (0.06, Verdict::CannotTell),
+    ] {
+        design.operation.idle_load = Ratio::new::<ratio>(load);
+        let assessment = assess(&design);
+        let finding = assessment.finding("electrics.box").unwrap();
+        let told = finding.compared.text(System::Metric);
+        assert_eq!(finding.verdict, wanted, "{load}: {told}");
+        if wanted == Verdict::CannotTell {
+            let layers = assessment.finding("warmth.layers_hearth").unwrap();
+            let theirs = layers.compared.text(System::Metric);
+            let (_, words) = theirs.split_once(". Whether").unwrap();
+            assert!(told.ends_with(words), "{told}");
+        }
+    }
+    // The body holds wood, and is as warm as was entered.
+    design.battery_box.beside = HotWall::Body;
+    assert_eq!(
+        assess(&design).finding("electrics.box").unwrap().verdict,
+        Verdict::Good
+    );
+}
+
+#[test]
+fn cables_are_as_warm_as_the_box_that_they_leave() {
+    let mut design = example::as_improved();
+    let warm = box_kelvin(&design);
+    let carries = |design: &Design| {
+        let row = &assess(design).electrics.wiring[3];
+        row.run.as_ref().unwrap().carries.value
+    };
+    // The box is warmer than the 40 °C entered.
+    assert!(warm > design.wiring.air_temperature.value + 5.0);
+    let rated = 24.0;
+    let expected = rated * ((343.15 - warm) / 30.0).sqrt();
+    assert!((carries(&design) - expected).abs() < 1e-6);
+    // A cable of one's own that would do in the air entered does not in the box, and is told why.
+    let glow = &mut design.loads[2];
+    glow.cable = Some(Area::new::<square_millimeter>(1.5));
+    glow.power = Power::new::<watt>(150.0);
+    glow.cable_length = Length::new::<meter>(0.5);
+    glow.fuse = None;
+    let assessment = assess(&design);
+    let finding = assessment.finding("electrics.cables").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert_eq!(finding.verdict, Verdict::Stop, "{told}");
+    assert!(told.contains("in the air of the battery box"), "{told}");
+    let words: Vec<&str> = (finding.working.iter())
+        .flat_map(|step| step.values.iter().map(|value| value.1))
+        .collect();
+    assert!(
+        (words.iter()).any(|words| words.starts_with("air in the battery box")),
+        "{words:?}"
+    );
+    every_remedy_passes(&design, "electrics.cables", 1);
+    // A box that is too warm for its battery is mended first: until then what the battery stands is reckoned with.
+    design.loads[2].cable = None;
+    design.battery_box.sheets = 0;
+    let limit = design.limits.lead_acid_temperature;
+    assert!(box_kelvin(&design) > limit.value);
+    assert_eq!(assess(&design).electrics.wiring[0].circuit.around, limit);
+    // Air that is entered warmer than the box goes before it.
+    design.battery_box.sheets = 1;
+    design.wiring.air_temperature = limit;
+    assert_eq!(assess(&design).electrics.wiring[0].circuit.around, limit);
 }

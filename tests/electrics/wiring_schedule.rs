@@ -20,7 +20,7 @@ fn amperes(value: f64) -> ElectricCurrent {
 
 /// A design with one load besides the blower: power in watts, one way in metres.
 fn with_load(kind: LoadKind, power: f64, length: f64) -> Design {
-    Design {
+    let mut design = Design {
         loads: vec![ElectricLoad {
             kind,
             power: Power::new::<watt>(power),
@@ -28,7 +28,10 @@ fn with_load(kind: LoadKind, power: f64, length: f64) -> Design {
             ..ElectricLoad::default()
         }],
         ..Design::default()
-    }
+    };
+    // A battery that stands no more than the air entered for the cables: no warmer box is reckoned with.
+    design.limits.lead_acid_temperature = design.wiring.air_temperature;
+    design
 }
 
 fn load_row(design: &Design) -> WiringRow {

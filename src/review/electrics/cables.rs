@@ -1,9 +1,10 @@
 //! Are cables and fuses right?
 
 use super::schedule::{ABOVE_LOAD, SMALL_FUSE, WiringRow};
+use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, exceeds};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{CableRun, FUSE_LOADING};
@@ -31,13 +32,25 @@ fn amperes(current: ElectricCurrent) -> Slot {
 }
 
 /// Does every cable carry its load without losing too much voltage?
-pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
+pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
     let row = worst(rows, WiringRow::cable_answer)?;
     let (verdict, margin) = row.cable_answer();
     let name = row.name.as_str();
     let compared = match &row.run {
         Err(why) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
-        Ok(run) if run.current > run.carries => Phrase::new(
+        Ok(run) if exceeds(run.current.value, run.carries.value) && warmed_by_box(design, row) => {
+            Phrase::new(
+                "{}: {} carries {} in the air of the battery box where it begins, {}; the load takes {}",
+                [
+                    name.into(),
+                    run.conductor.name.label().into(),
+                    amperes(run.carries),
+                    Measure::new(Q::Temperature, row.circuit.around.value).into(),
+                    amperes(run.current),
+                ],
+            )
+        }
+        Ok(run) if exceeds(run.current.value, run.carries.value) => Phrase::new(
             "{}: {} carries {} in this heat, the load takes {}",
             [
                 name.into(),
@@ -72,7 +85,9 @@ pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
         compared,
         why: "A motor that gets too little voltage starts badly and turns slowly; a cable that carries too much melts.",
         margin,
-        working: row.run.iter().flat_map(|run| working(row, run)).collect(),
+        working: (row.run.iter())
+            .flat_map(|run| working(design, row, run))
+            .collect(),
         caution: Some(CAUTION),
         levers,
         about: if row.inputs.starts_with("loads") {
@@ -84,7 +99,7 @@ pub(super) fn cables(rows: &[WiringRow]) -> Option<Finding> {
 }
 
 /// Does every fuse stand its load and protect its cable?
-pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
+pub(super) fn fuses(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
     // A fuse that blows is a nuisance; one that lets its cable burn is named before it.
     let row = (rows.iter().find(|row| row.burns_first()))
         .or_else(|| worst(rows, WiringRow::fuse_answer))?;
@@ -140,7 +155,9 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
     if row.fuse.is_none() && row.run.as_ref().is_ok_and(beyond_fuses) {
         levers.push(Lever::input("battery.voltage"));
     }
-    let mut working: Vec<Step> = row.run.iter().flat_map(|run| working(row, run)).collect();
+    let mut working: Vec<Step> = (row.run.iter())
+        .flat_map(|run| working(design, row, run))
+        .collect();
     working.extend(too_large.map(for_load));
     Some(Finding {
         id: "electrics.fuses",
@@ -160,6 +177,11 @@ pub(super) fn fuses(rows: &[WiringRow]) -> Option<Finding> {
             "wiring"
         },
     })
+}
+
+/// Whether a circuit begins in air that is warmer than what was entered for the cables.
+fn warmed_by_box(design: &Design, row: &WiringRow) -> bool {
+    row.circuit.around > design.wiring.air_temperature
 }
 
 /// Rating of the largest fuse of the table, A.
@@ -188,7 +210,13 @@ fn for_load(most: ElectricCurrent) -> Step {
     }
 }
 
-fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
+fn working(design: &Design, row: &WiringRow, run: &CableRun) -> Vec<Step> {
+    let around = match warmed_by_box(design, row) {
+        true => {
+            "air in the battery box where it begins, warmer than the air entered for the cables"
+        }
+        false => "air around it",
+    };
     let value = |quantity, si| Measure::new(quantity, si);
     vec![
         Step {
@@ -242,11 +270,7 @@ fn working(row: &WiringRow, run: &CableRun) -> Vec<Step> {
                     "in air of 40 °C, by the table",
                     value(Q::Current, run.conductor.rated_current.value),
                 ),
-                (
-                    "T",
-                    "air around it",
-                    value(Q::Temperature, row.circuit.around.value),
-                ),
+                ("T", around, value(Q::Temperature, row.circuit.around.value)),
             ],
             result: value(Q::Current, run.carries.value),
             source: FromMemory("IEC 60204-1, PVC insulation in conduit at 40 °C"),

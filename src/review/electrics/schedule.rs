@@ -8,7 +8,7 @@ use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
 use crate::sizing::wiring::{CableRun, Circuit, Conductor, FUSE_LOADING, SizeSystem, WiringError};
 use uom::si::electric_current::ampere;
-use uom::si::f64::{Area, ElectricCurrent, Length, Power, Ratio};
+use uom::si::f64::{Area, ElectricCurrent, Length, Power, Ratio, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
 
 /// Up to this many times the limit a load still runs, only weaker: Watch. Our own choice.
@@ -50,8 +50,13 @@ struct Entered {
     fuse: Option<ElectricCurrent>,
 }
 
-/// The circuits in order: the blower first, if there is one, then the loads. The blower's power is that at full knob.
-pub(super) fn rows(design: &Design, blower: Option<Result<Power, String>>) -> Vec<WiringRow> {
+/// The circuits in order, in air so warm: the blower first, if there is one, then the loads. The blower's power is that at
+/// full knob.
+pub(super) fn rows(
+    design: &Design,
+    blower: Option<Result<Power, String>>,
+    around: ThermodynamicTemperature,
+) -> Vec<WiringRow> {
     let wiring = &design.wiring;
     let limits = &design.limits;
     let blower = blower.map(|power| Entered {
@@ -82,18 +87,18 @@ pub(super) fn rows(design: &Design, blower: Option<Result<Power, String>>) -> Ve
     blower
         .into_iter()
         .chain(loads)
-        .map(|entered| row(design, entered))
+        .map(|entered| row(design, entered, around))
         .collect()
 }
 
-fn row(design: &Design, entered: Entered) -> WiringRow {
+fn row(design: &Design, entered: Entered, around: ThermodynamicTemperature) -> WiringRow {
     let circuit = Circuit {
         power: entered.power.clone().unwrap_or_default(),
         duty: Ratio::new::<ratio>(1.0),
         voltage: design.battery.voltage,
         length: entered.length,
         greatest_drop: entered.greatest_drop,
-        around: design.wiring.air_temperature,
+        around,
     };
     let run = entered.power.and_then(|_| {
         choose(design, &circuit, entered.cable, entered.fuse).map_err(|why| why.to_string())

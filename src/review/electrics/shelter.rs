@@ -7,6 +7,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::physics::air::conductivity;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::{Heart, as_far_as_known};
 use crate::review::hearth::surroundings;
 use crate::review::warmth::Hottest;
 use crate::review::warmth::levers::insulation;
@@ -68,17 +69,45 @@ pub(super) fn shelter(
     })
 }
 
-/// The box against what its battery stands.
+/// The battery's kind, and what it stands.
+fn battery(design: &Design) -> (&'static str, ThermodynamicTemperature) {
+    match design.battery_box.chemistry {
+        Chemistry::LeadAcid => ("lead-acid", design.limits.lead_acid_temperature),
+        Chemistry::Lithium => ("lithium", design.limits.lithium_temperature),
+    }
+}
+
+/// The air that the cables are in: as entered, or that of the box which they leave where it comes out warmer. A box that is
+/// too warm for its battery is mended first, so that no more than what the battery stands is reckoned with.
+pub(super) fn around_cables(
+    design: &Design,
+    shelter: &Result<Shelter, String>,
+) -> ThermodynamicTemperature {
+    let (_, limit) = battery(design);
+    let entered = design.wiring.air_temperature;
+    let in_box = (shelter.iter()).map(|shelter| shelter.found.box_temperature);
+    let within = |warm: ThermodynamicTemperature| if warm > limit { limit } else { warm };
+    in_box
+        .map(within)
+        .fold(entered, |most, warm| if warm > most { warm } else { most })
+}
+
+/// The box against what its battery stands. At a load at which the hearth makes no gas nobody knows how hot its wall is.
 pub(super) fn finding(
     design: &Design,
+    heart: &Heart,
     wall: &Hottest,
     shelter: &Result<Shelter, String>,
 ) -> Finding {
-    let shield = &design.battery_box;
-    let (kind, limit) = match shield.chemistry {
-        Chemistry::LeadAcid => ("lead-acid", design.limits.lead_acid_temperature),
-        Chemistry::Lithium => ("lithium", design.limits.lithium_temperature),
-    };
+    let finding = at_hottest(design, wall, shelter);
+    match design.battery_box.beside {
+        HotWall::Hearth => as_far_as_known(finding, heart.untold()),
+        HotWall::Body => finding,
+    }
+}
+
+fn at_hottest(design: &Design, wall: &Hottest, shelter: &Result<Shelter, String>) -> Finding {
+    let (kind, limit) = battery(design);
     let mut finding = Finding {
         id: "electrics.box",
         chapter: Chapter::Electrics,
