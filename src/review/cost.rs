@@ -4,7 +4,7 @@ use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::sizing::cost::{CostSheet, FIRST_BUILD, cost_sheet};
 use crate::sizing::parts_list::PartLine;
 
@@ -82,7 +82,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
         let words = "no prices are entered yet";
         (Verdict::CannotTell, Phrase::plain(words))
     } else {
-        let doubled = budget < sheet.first_build;
+        let doubled = falls_short(budget, sheet.first_build);
         let lacking = sheet.unpriced > 0;
         let words = match (doubled, lacking) {
             (false, false) => "likely {} ({} to {}) of {}",
@@ -146,19 +146,10 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
             },
             Step {
                 words: "What first builds come to",
-                formula: "2 (1 + c) Σ Cᵢ",
+                formula: "2 C",
                 values: vec![
                     ("2", "times the estimate", number(FIRST_BUILD)),
-                    (
-                        "c",
-                        "for what was forgotten",
-                        Measure::new(Q::Share, design.cost.contingency.value),
-                    ),
-                    (
-                        "Σ Cᵢ",
-                        "sum of the likely prices",
-                        number(sheet.machine.plain.likely),
-                    ),
+                    ("C", "that sum", number(cost.likely)),
                 ],
                 result: number(sheet.first_build),
                 source: CommonPractice,

@@ -130,7 +130,7 @@ pub struct CostSheet {
     pub with_contingency: Total,
     /// Tools, which stay when the machine is done.
     pub tools: Total,
-    /// The likely prices with contingency, which is what people estimate, doubled as first builds do.
+    /// What it likely costs with contingency, doubled as first builds do.
     pub first_build: f64,
     /// Whether any line of the machine has a price.
     pub priced: bool,
@@ -250,7 +250,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         with_contingency,
         priced: priced(false),
         tools_priced: priced(true),
-        first_build: FIRST_BUILD * with_contingency.plain.likely,
+        first_build: FIRST_BUILD * with_contingency.spread.likely,
         unpriced: lines.iter().filter(|line| line.lacks_price()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
         lines,

@@ -181,6 +181,17 @@ fn what_is_bought_and_named_by_no_line_has_no_price() {
     let (verdict, words) = said(&design);
     assert_eq!(verdict, Verdict::Watch, "{words}");
     assert!(words.contains("first builds come to about "), "{words}");
+    // Twice what is shown, and not a credit less.
+    let shown = cost.with_contingency.spread.likely;
+    assert!((cost.first_build - 2.0 * shown).abs() < 1e-9);
+    for (budget, wanted) in [
+        (2.0 * shown - 1.0, Verdict::Watch),
+        (2.0 * shown, Verdict::Good),
+    ] {
+        design.cost.budget = Some(budget);
+        let (verdict, words) = said(&design);
+        assert_eq!(verdict, wanted, "{words}");
+    }
 }
 
 #[test]
@@ -195,7 +206,7 @@ fn tools_are_summed_apart() {
     assert!((sheet.machine.spread.likely - 100.0 * mean).abs() < 1e-9);
     assert!((sheet.tools.spread.likely - 600.0 * mean).abs() < 1e-9);
     assert!((sheet.with_contingency.spread.likely - 115.0 * mean).abs() < 1e-9);
-    assert!((sheet.first_build - 230.0).abs() < 1e-9);
+    assert!((sheet.first_build - 230.0 * mean).abs() < 1e-9);
     // No price per kilogram was entered: the materials are told to be unpriced.
     assert!(sheet.unpriced > 8);
 }
