@@ -12,6 +12,8 @@ mod random_design;
 #[path = "physics/reference.rs"]
 mod reference;
 
+#[path = "marking/ash_door.rs"]
+mod ash_door;
 #[path = "marking/branches.rs"]
 mod branches;
 #[path = "marking/files_and_pages.rs"]

@@ -1,5 +1,6 @@
 //! Marking out: do the holes fit the vessel that was bought, and would the plan have cut them wrong?
 
+mod ash_door;
 mod clash;
 mod hole_table;
 mod off_place;
@@ -10,9 +11,8 @@ use super::finding::{Finding, NamedResult};
 use super::table::Table;
 use crate::design::Design;
 use crate::design::phrase::Measure;
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
-use uom::si::f64::Length;
 
 pub(crate) use off_place::told as off_its_place;
 
@@ -51,7 +51,7 @@ impl MarkingReview {
             .flat_map(|marking| marking.gaps(&keep_free))
             .collect();
         let tightest = gaps.first().copied();
-        gaps.retain(|gap| gap.to_spare() < Length::default());
+        gaps.retain(|gap| falls_short(gap.clearance.value, gap.wanted.value));
         Self {
             marking,
             cut_wrong,
@@ -131,6 +131,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))
+        .chain(ash_door::ash_door(design, &review))
         .chain(shell::shell(design, &review))
         .collect()
     };

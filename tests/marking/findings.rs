@@ -86,7 +86,7 @@ fn nozzle_holes_that_miss_the_nozzles_are_told_and_set() {
     assert_eq!(off.verdict, Verdict::Watch);
     assert_eq!(
         off.compared.text(System::Metric),
-        "the holes sit 450 mm above the bottom end, the nozzles 478 mm above the vessel's underside, allowed 5 mm apart"
+        "the holes sit 450 mm above the bottom end, the nozzles 478 mm above the vessel's underside: 28 mm apart, allowed 5 mm"
     );
     let found = remedies(&design, "marking.nozzles");
     let change = found[0].change.clone().unwrap();
@@ -95,6 +95,39 @@ fn nozzle_holes_that_miss_the_nozzles_are_told_and_set() {
     // A few millimetres are nothing.
     design.holes[0].height = mm(394.0);
     assert_eq!(verdict(&design, "marking.nozzles"), Verdict::Good);
+    // At the mark is as good as the mark; a hair above it the numbers differ.
+    for (height, wanted, told) in [
+        (402.0, Verdict::Good, ": 5 mm apart, allowed 5 mm"),
+        (402.02, Verdict::Watch, ": 5.02 mm apart, allowed 5 mm"),
+    ] {
+        design.holes[0].height = mm(height);
+        let found = finding(&design, "marking.nozzles");
+        let words = found.compared.text(System::Metric);
+        assert_eq!(found.verdict, wanted, "{words}");
+        assert!(words.ends_with(told), "{words}");
+    }
+}
+
+#[test]
+fn as_far_from_a_seam_as_is_wanted_is_far_enough() {
+    let mut design = example::as_improved();
+    for (height, wanted) in [
+        (74.9, Verdict::Stop),
+        (75.0, Verdict::Good),
+        (75.1, Verdict::Good),
+    ] {
+        design.holes[1].height = mm(height);
+        assert_eq!(verdict(&design, "marking.clash"), wanted, "{height}");
+    }
+    design.holes[1].height = mm(80.0);
+    for (seam, wanted) in [
+        (85.9, Verdict::Good),
+        (86.0, Verdict::Good),
+        (86.1, Verdict::Stop),
+    ] {
+        design.real_vessel.lower_seam = mm(seam);
+        assert_eq!(verdict(&design, "marking.clash"), wanted, "{seam}");
+    }
 }
 
 #[test]

@@ -236,10 +236,10 @@ pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding
             Phrase::new(words, [number(ring.count), number(wanted)]),
         )
     } else {
-        let words = "the holes sit {} above the bottom end, the nozzles {} above the vessel's underside, allowed {} apart";
+        let words = "the holes sit {} above the bottom end, the nozzles {} above the vessel's underside: {} apart, allowed {}";
         (
             Verdict::at_most(off.value, allowed.value, f64::INFINITY),
-            Phrase::new(words, [mark.above_bottom, plane, allowed].map(length)),
+            Phrase::new(words, [mark.above_bottom, plane, off, allowed].map(length)),
         )
     };
     if as_many && allowed.value > 0.0 {

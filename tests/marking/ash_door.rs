@@ -1,0 +1,122 @@
+//! The ash door opens on the ash, and no remedy takes it away from there.
+
+use hearthplan::design::inputs::HoleUse;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::guided::complete;
+use hearthplan::review::{Chapter, Finding, Verdict, ask, remedies};
+use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
+
+const ID: &str = "marking.ash_door";
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+fn found(design: &Design) -> Option<Finding> {
+    (ask(design, Chapter::Marking).into_iter()).find(|finding| finding.id == ID)
+}
+
+fn said(design: &Design) -> (Verdict, String) {
+    let found = found(design).unwrap();
+    (found.verdict, found.compared.text(System::Metric))
+}
+
+fn guided(kilowatts: f64) -> Design {
+    let mut design = example::to_start_from();
+    design
+        .set("engine.wanted_power", Value::Number(1000.0 * kilowatts))
+        .unwrap();
+    complete(&design, &[])
+}
+
+#[test]
+fn the_doors_of_the_examples_and_of_what_is_sized_reach_the_ash() {
+    let mut designs = vec![example::as_first_drawn(), example::as_improved()];
+    designs.extend([2.0, 5.0, 10.0, 20.0].map(guided));
+    for design in designs {
+        let (verdict, words) = said(&design);
+        assert_eq!(verdict, Verdict::Good, "{words}");
+    }
+}
+
+/// The grate of the improved example lies 134 mm above the bottom end, its lower seam and the floor of its ash room 81 mm.
+#[test]
+fn a_door_must_begin_below_the_grate_and_end_above_the_floor() {
+    for (height, wanted, words) in [
+        (
+            -60.0,
+            Verdict::Stop,
+            "under the floor of the ash room at 81 mm",
+        ),
+        (
+            80.0,
+            Verdict::Good,
+            "23 mm of it opens on the ash, wanted 10 mm",
+        ),
+        (93.0, Verdict::Good, "10 mm of it opens on the ash"),
+        (
+            97.0,
+            Verdict::Watch,
+            "6 mm of it opens on the ash, wanted 10 mm",
+        ),
+        (
+            104.0,
+            Verdict::Stop,
+            "over the grate at 134 mm: ash cannot be taken out",
+        ),
+        (
+            300.0,
+            Verdict::Stop,
+            "from 331 mm to 431 mm above the bottom end, over the grate",
+        ),
+    ] {
+        let mut design = example::as_improved();
+        design.holes[1].height = mm(height);
+        let (verdict, told) = said(&design);
+        assert_eq!(verdict, wanted, "{height}: {told}");
+        assert!(told.contains(words), "{height}: {told}");
+        if verdict != Verdict::Good {
+            let mended = (remedies(&design, ID).into_iter())
+                .filter(|remedy| remedy.input.name == "height")
+                .find_map(|remedy| remedy.change?.apply(&design));
+            assert_eq!(said(&mended.unwrap()).0, Verdict::Good, "{height}");
+        }
+    }
+}
+
+#[test]
+fn only_an_opening_that_is_called_after_the_ash_is_asked() {
+    let mut design = example::as_improved();
+    for (name, asked) in [
+        ("Clean-out for ash", true),
+        ("ASH DOOR", true),
+        ("Wash port", false),
+        ("Door", false),
+    ] {
+        design.holes[1].name = name.to_string();
+        assert_eq!(found(&design).is_some(), asked, "{name}");
+    }
+    design.holes[1].name = "Ash pipe".to_string();
+    design.holes[1].carries = HoleUse::SetOn;
+    assert!(found(&design).is_none());
+    assert!(found(&Design::default()).is_none());
+}
+
+#[test]
+fn no_remedy_takes_the_door_away_from_the_ash() {
+    let mut seam = example::as_improved();
+    seam.real_vessel.lower_seam = mm(150.0);
+    let mut beside = guided(5.0);
+    beside.holes[2].angle = Angle::default();
+    for design in [example::as_first_drawn(), seam, beside] {
+        let clash = "marking.clash";
+        let tried = remedies(&design, clash);
+        assert!(!tried.is_empty());
+        for change in tried.into_iter().filter_map(|remedy| remedy.change) {
+            let (verdict, told) = said(&change.apply(&design).unwrap());
+            assert_ne!(verdict, Verdict::Stop, "{change:?}: {told}");
+        }
+    }
+}
