@@ -25,6 +25,8 @@ mod how_sure;
 mod reads;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;
+#[path = "whole/sold_steps.rs"]
+mod sold_steps;
 #[path = "whole/two_changes.rs"]
 mod two_changes;
 #[path = "whole/windows.rs"]

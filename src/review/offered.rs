@@ -1,8 +1,11 @@
-//! The numbers that a remedy is offered in: sizes that are sold, or steps that can be said aloud.
+//! The numbers that a remedy is offered in: sizes that are sold, steps that can be said aloud, or what is computed anyway.
 
-use crate::design::Design;
-use crate::design::inputs::CableSystem;
+use super::Assessment;
+use super::finding::{Lever, Verdict};
+use super::workshop::TRAIN_WEIGHT;
+use crate::design::inputs::{CableSystem, Group, Material};
 use crate::design::quantity::Quantity;
+use crate::design::{Choice, Design, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
@@ -15,6 +18,12 @@ pub(super) fn without_dust(value: f64) -> f64 {
     let rounded = (value * scale).round() / scale;
     if rounded.is_finite() { rounded } else { value }
 }
+
+/// What the display of an instrument goes on by, K: thermometers with other steps are hard to come by. Common practice, no
+/// source.
+const INSTRUMENT_STEPS: [f64; 12] = [
+    0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0,
+];
 
 /// The sizes that can be bought, where only such make sense, SI and rising.
 pub(super) fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
@@ -31,18 +40,86 @@ pub(super) fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
         }
         Quantity::Current => FUSES.to_vec(),
         Quantity::Voltage => vec![6.0, 12.0, 24.0, 36.0, 48.0],
+        // The only differences of temperature among the inputs are such steps.
+        Quantity::TemperatureDifference => INSTRUMENT_STEPS.to_vec(),
         _ => Vec::new(),
     }
 }
 
-/// The step on which a remedy is offered: fine enough to be small, coarse enough to be said aloud.
-pub(super) fn grid(quantity: Quantity, scale: f64) -> f64 {
+/// Square tube and insulation are sold in steps of this, about; common practice, no source, m.
+const SOLD_STEP: f64 = 0.005;
+/// The thinnest insulation that is offered, m: thinner blanket or board is hardly sold. Common practice, no source.
+const THINNEST: f64 = 0.010;
+
+/// The thinnest that a lever is offered at, where it is insulation.
+pub(super) fn thinnest(design: &Design, lever: &Lever) -> Option<f64> {
+    let named = |value: &Value| match value {
+        Value::Choice(name) => Material::from_name(name),
+        _ => None,
+    };
+    let material = match lever {
+        Lever::Input(path) => {
+            let layer = path.strip_suffix(".thickness")?;
+            named(&design.get(&format!("{layer}.material"))?)
+        }
+        Lever::NewItem {
+            fields,
+            solve_for: "thickness",
+            ..
+        } => fields.iter().find_map(|(name, value)| match *name {
+            "material" => named(value),
+            _ => None,
+        }),
+        Lever::NewItem { .. } => None,
+    };
+    let insulates = design.material(material?).is_ok_and(|one| one.insulates);
+    insulates.then_some(THINNEST)
+}
+
+/// The step on which a remedy is offered: that of what is sold; else fine enough to be small, coarse enough to be said
+/// aloud.
+pub(super) fn grid(design: &Design, lever: &Lever, quantity: Quantity, scale: f64) -> f64 {
+    let tube = matches!(lever, Lever::Input(path) if path == "base.frame_side");
+    if tube || thinnest(design, lever).is_some() {
+        return SOLD_STEP;
+    }
     match quantity {
         Quantity::Length => 0.001,
         Quantity::Count => 1.0,
         Quantity::Share => 0.01,
-        Quantity::Temperature | Quantity::TemperatureDifference => 1.0,
+        Quantity::Temperature => 1.0,
         Quantity::Angle => std::f64::consts::PI / 180.0 / 10.0,
         _ => 10_f64.powf((scale / 200.0).log10().floor()),
     }
+}
+
+/// The number that needs no search: what stands for the stages of the gas train has to weigh what they weigh, though less
+/// of it may pass for enough.
+pub(super) fn as_computed(
+    design: &Design,
+    before: &Assessment,
+    id: &str,
+    lever: &Lever,
+) -> Option<f64> {
+    if id != TRAIN_WEIGHT {
+        return None;
+    }
+    let (group, mass, count) = match lever {
+        Lever::Input(path) => {
+            let place = path.strip_prefix("parts.")?.strip_suffix(".mass")?;
+            let part = design.parts.get(place.parse::<usize>().ok()?)?;
+            (part.group, part.mass.value, part.count)
+        }
+        Lever::NewItem { fields, .. } => {
+            let group = fields.iter().find_map(|field| match field {
+                ("group", Value::Choice(name)) => Group::from_name(name),
+                _ => None,
+            });
+            (group?, 0.0, 1)
+        }
+    };
+    let weight = (before.workshop.train_weights.iter()).find(|weight| weight.group == group)?;
+    let missing = (weight.computed - weight.placed).value / f64::from(count.max(1));
+    (weight.verdict() != Verdict::Good && missing > 0.0)
+        .then(|| without_dust((10.0 * (mass + missing)).ceil() / 10.0))
 }

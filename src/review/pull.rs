@@ -1,7 +1,7 @@
 //! The search for the smallest change of one lever with which a question passes.
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
-use super::offered::{grid, sizes_sold, without_dust};
+use super::offered::{as_computed, grid, sizes_sold, thinnest, without_dust};
 use super::reads::Known;
 use super::remedy::{Change, Remedy, brought, makes_stops, worsened};
 use super::standing::overhang;
@@ -163,7 +163,12 @@ impl Pull<'_> {
                 let (least, most) = reach(design, lever, start, allowed, usual);
                 let up = || search(most);
                 let down = || search(least);
+                let computed = as_computed(design, self.before, self.id, lever)
+                    .filter(|number| (allowed.0..=allowed.1).contains(number));
                 let nearest = match lever {
+                    _ if let Some(number) = computed => {
+                        Some(number).filter(|number| self.passes(Value::Number(*number)))
+                    }
                     Lever::NewItem { .. } if here.passes => Some(start),
                     Lever::NewItem { .. } => up(),
                     Lever::Input(_) => match (up(), down()) {
@@ -255,7 +260,7 @@ impl Pull<'_> {
         let towards = if *smallest > start { most } else { least };
         let beyond = |size: &f64| (size - smallest) * (towards - start) > 0.0;
         let numbers: Vec<f64> = if sold.is_empty() {
-            let step = grid(quantity, usual.1 - usual.0);
+            let step = grid(self.design, self.lever, quantity, usual.1 - usual.0);
             let between = |share: f64| smallest + share * (towards - smallest);
             let on_grid = |value: f64| without_dust((value / step).round() * step);
             FURTHER.map(|share| on_grid(between(share))).to_vec()
@@ -286,7 +291,8 @@ impl Pull<'_> {
                     _ => None,
                 });
                 let size = said.map(|size| size.clamp(allowed.0, allowed.1));
-                Some(Value::Number(size.unwrap_or(usual.0)))
+                let least = size.or_else(|| thinnest(self.design, self.lever));
+                Some(Value::Number(least.unwrap_or(usual.0)))
             }
             (Lever::NewItem { .. }, _) => None,
         }
@@ -317,7 +323,7 @@ impl Pull<'_> {
         if towards == start || !scale.is_finite() || scale <= 0.0 {
             return None;
         }
-        let step = grid(quantity, scale);
+        let step = grid(self.design, self.lever, quantity, scale);
         // The next number on a grid, away from the start; none lies beyond where the search ends.
         let on_grid = |value: f64, grid: f64| {
             let number = if direction > 0.0 {
@@ -442,13 +448,16 @@ pub(super) fn reach(
 }
 
 /// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
-/// ground is near. Any other input may go as far as is offered.
+/// ground is near. Insulation is no thinner than what is sold. Any other input may go as far as is offered.
 fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
     match lever {
         Lever::Input(path) if path.starts_with("parts.") && path.ends_with(".z") => {
             (offered.0.max(design.base.clearance.value), start)
         }
-        _ => offered,
+        _ => match thinnest(design, lever) {
+            Some(thinnest) => (offered.0.max(thinnest), offered.1),
+            None => offered,
+        },
     }
 }
 

@@ -26,6 +26,9 @@ const FARTHEST: f64 = 4.0;
 /// Sub-assemblies that hold little but the gas train.
 const TRAIN_GROUPS: [Group; 3] = [Group::Filter, Group::Cooler, Group::Condensate];
 
+/// The question about what stands for the gas train.
+pub(super) const TRAIN_WEIGHT: &str = "workshop.train_weight";
+
 /// What the stages of the gas train in a sub-assembly weigh, and what stands for them on the scales.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TrainWeight {
@@ -267,14 +270,14 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
         }
     };
     Finding {
-        id: "workshop.train_weight",
+        id: TRAIN_WEIGHT,
         chapter: Chapter::Workshop,
         title: "Weight of the gas train",
         meaning: "The stages of the gas train have a weight but no place. Other parts of the same sub-assembly stand for them in weight and tipping.",
         verdict,
         compared,
         why: if verdict == Verdict::Watch {
-            "A heavy cooler or filter that was forgotten moves the centre of gravity. What is offered here is the least that counts, where the train is taken to stand: put its own weight and place there."
+            "A heavy cooler or filter that was forgotten moves the centre of gravity. What is offered here is what its stages weigh by their sizes, where the train is taken to stand: weigh it, and put its own weight and place there."
         } else {
             "A heavy cooler or filter that was forgotten moves the centre of gravity."
         },
