@@ -31,7 +31,13 @@ fn check(design: &Design) -> usize {
         }
     }
     let left = |step: &hearthplan::review::BestStep| {
-        (!step.remedy.is_plain(), step.stops.1, step.more_watches)
+        let remedy = &step.remedy;
+        // What could not be told before may have been a Stop all the time.
+        let known = |then| !matches!(then, Verdict::CannotTell | Verdict::Stop);
+        let makes_one =
+            (remedy.worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && known(*then));
+        let stops = (step.stops.1, makes_one);
+        (!remedy.is_plain(), stops, step.more_watches)
     };
     assert!(
         steps
