@@ -11,8 +11,10 @@ mod marking;
 mod places;
 mod questions;
 mod small_fire;
+mod unmet;
 
 pub use questions::{Part, QUESTIONS, Question, There};
+pub use unmet::{StillUnmet, Unmet, WiderVessel};
 
 use super::finding::{Lever, Verdict};
 use super::remedy::remedy;
@@ -39,24 +41,23 @@ use uom::si::volume::cubic_meter;
 /// ```
 pub fn complete(design: &Design, there: &[Part]) -> Design {
     let mut sized = size(design, there);
-    sized.about.note = small_fire::told(design, &sized);
-    sized.about.note.push_str(&told_of_fan(&sized));
-    let bought = is_bought(there);
-    if bought {
-        let lined = bought_shell::told(&sized);
-        sized.about.note.push(' ');
-        sized.about.note.push_str(&lined);
+    // A note goes wherever the design goes, and stays: what still stops is no matter for it.
+    let mut note = small_fire::told(design, &sized);
+    note.push_str(&told_of_fan(&sized));
+    if is_bought(there) {
+        note.push(' ');
+        note.push_str(&bought_shell::told(&sized));
     }
-    let failing = failing(&sized);
-    if !failing.is_empty() {
-        let told = format!(" With these answers it still stops at: {failing}.");
-        sized.about.note.push_str(&told);
-        let wider = Some(there).filter(|_| bought);
-        if let Some(wider) = wider.and_then(|there| bought_shell::would_do(design, there)) {
-            sized.about.note.push_str(&wider);
-        }
-    }
+    sized.about.note = note;
     sized
+}
+
+/// What vessel would do for answers whose design has Stops, where a steel vessel is there; none where nothing stops, and
+/// where no vessel mends that.
+pub fn wider_vessel(answered: &Design, there: &[Part], sized: &Design) -> Option<WiderVessel> {
+    (is_bought(there) && has_stops(sized))
+        .then(|| bought_shell::would_do(answered, there))
+        .flatten()
 }
 
 /// What the fan of the cooler draws until its plate is at hand, in words for the note; nothing without a fan.
@@ -153,12 +154,8 @@ fn size(design: &Design, there: &[Part]) -> Design {
     within_ranges(design, sized)
 }
 
-/// What the verdicts that fail are about.
-fn failing(design: &Design) -> String {
-    let assessment = assess(design);
-    let stops = (assessment.findings.iter()).filter(|finding| finding.verdict == Verdict::Stop);
-    let titles: Vec<&str> = stops.map(|finding| finding.title).collect();
-    titles.join("; ")
+fn has_stops(design: &Design) -> bool {
+    assess(design).count(Verdict::Stop) > 0
 }
 
 /// Changes the first number whose path ends so and that lets a failing verdict pass, rounded to what can be had;

@@ -1,11 +1,12 @@
 //! A steel vessel that is there already: hearth and body are sized as ever, and their insulation fills what is left. Where
 //! little is left, the fire tube is made narrower at its nozzles, as far as the published proportions allow.
 
-use super::{Part, assess, failing, in_both, size, size_vessel, small_fire, thickest, whole};
+use super::{
+    Part, WiderVessel, assess, has_stops, in_both, size, size_vessel, small_fire, thickest, whole,
+};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
-use crate::design::quantity::Quantity as Q;
-use crate::review::Verdict;
+use crate::design::quantity::{Quantity as Q, System};
 use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -118,10 +119,9 @@ fn through(layers: &[Layer]) -> Length {
 /// Widths and lengths that are tried are whole so many m, and the least width is looked for as closely. Our own choice.
 const TRIED: f64 = 0.02;
 
-/// What vessel would do where the one that is there leaves Stops, in words for the note of the design; none where the same
-/// answers stop in any. A plain pipe without seams is tried: as wide as the vessel that would be sized freely, as long as
+/// What vessel would do where the one that is there leaves Stops; none where the same answers stop in any. A plain pipe without seams is tried: as wide as the vessel that would be sized freely, as long as
 /// the one that is there or as that, and then narrower as far as it does.
-pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
+pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<WiderVessel> {
     let mut free = design.clone();
     free.real_vessel.measured = false;
     let others: Vec<Part> = (there.iter().copied())
@@ -137,7 +137,7 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
         (vessel.girth, vessel.length) = (PI * across, length);
         (vessel.lower_seam, vessel.upper_seam) = (Length::default(), Length::default());
         vessel.seamless = true;
-        failing(&size(&pipe, there)).is_empty()
+        !has_stops(&size(&pipe, there))
     };
     // Seams in the way of holes are no matter of its width.
     if does(is, real.length) {
@@ -159,17 +159,10 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<String> {
             too_narrow = between;
         }
     }
-    let show = |length: Length| in_both(Q::Length, length.value);
-    let long = if length > real.length {
-        format!(" and {} long", show(length))
-    } else {
-        String::new()
-    };
-    Some(format!(
-        " This vessel is too small for wood and engine: with the same answers a plain steel pipe of about {} across{long} \
-         would stop at nothing.",
-        show(enough)
-    ))
+    Some(WiderVessel {
+        across: enough,
+        length: Some(length).filter(|length| *length > real.length),
+    })
 }
 
 /// What became of the vessel, in words for the note of the design.
@@ -180,23 +173,23 @@ pub(super) fn told(design: &Design) -> String {
         .filter(|layer| !layer.material.is_metal())
         .map(|layer| layer.thickness)
         .sum();
-    let mut told = format!(
+    format!(
         "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.",
         show(across),
         show(lining),
         show(design.hearth_wall.inside_diameter)
-    );
-    let assessment = assess(design);
-    let inside = assessment.finding("hearth.inside");
-    if inside.is_some_and(|finding| finding.verdict != Verdict::Good) {
-        let widest = HearthShape::widest(design);
-        let least = widest + 2.0 * through(&design.hearth_layers);
-        told.push_str(&format!(
-            " It is too narrow for this hearth, which is {} outside where it is widest: take a vessel of at least {} across, \
-             or a smaller engine.",
-            show(widest),
-            show(least)
-        ));
-    }
-    told
+    )
+}
+
+/// What a vessel that is too narrow for its hearth would have to be.
+pub(super) fn too_narrow(design: &Design, system: System) -> String {
+    let show = |length: Length| Q::Length.show(length.value, system);
+    let widest = HearthShape::widest(design);
+    let least = widest + 2.0 * through(&design.hearth_layers);
+    format!(
+        "Your vessel is too narrow for this hearth, which is {} outside where it is widest: take a vessel of at least {} \
+         across, or a smaller engine.",
+        show(widest),
+        show(least)
+    )
 }

@@ -181,16 +181,5 @@ pub(super) fn told(answered: &Design, sized: &Design) -> String {
             in_both(Q::Share, asked.value)
         ));
     }
-    if let Some(Ok(on_gas)) = &assess(sized).engine.on_gas {
-        let (power, wanted) = (on_gas.runs.full.shaft_power, sized.engine.wanted_power);
-        if power < wanted {
-            told.push(format!(
-                "On wood gas this engine gives {}, not the {} wanted: for those it takes {}.",
-                in_both(Q::EnginePower, power.value),
-                in_both(Q::EnginePower, wanted.value),
-                in_both(Q::Displacement, on_gas.displacement_for_power.value)
-            ));
-        }
-    }
     told.join(" ")
 }
