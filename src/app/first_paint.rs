@@ -92,8 +92,8 @@ impl First {
             .map(|(finding, news)| self.row(finding, news))
             .collect();
         format!(
-            "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><p class=\"summary\">{tallies}</p>\
-             <figure class=\"drawing\">{}{}</figure></section></div><section class=\"panel panel-verdicts\">\
+            "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
+             <p class=\"summary\">{tallies}</p><figure class=\"drawing\">{}</figure></div>{}</section></div><section class=\"panel panel-verdicts\">\
              <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
              <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul></section>\
              <h2>What to mend</h2>{rows}</section></section></div>",

@@ -7,7 +7,7 @@ use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
 use crate::design::{Design, Value};
-use crate::review::guided::{Part, QUESTIONS, Question, There, complete};
+use crate::review::guided::{Part, QUESTIONS, Question, There, complete, wider_vessel};
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
@@ -35,19 +35,23 @@ pub fn Guide() -> impl IntoView {
     let last = move || step() + 1 >= QUESTIONS.len();
     let finish = move || {
         drop_untyped(workspace, there);
+        let mut wider = None;
         there.with_untracked(|there| {
             workspace.change_with_all_before(|design| {
                 for flag in flags(there) {
                     // A flag takes either state.
                     let _ = design.set(flag, Value::Flag(true));
                 }
-                *design = complete(design, there);
+                let sized = complete(design, there);
+                wider = wider_vessel(design, there, &sized);
+                *design = sized;
             });
         });
         workspace.question.set(None);
         workspace.panel.set(Panel::Verdicts);
-        focus::soon(vec!["#panel-verdicts button".into()]);
-        Drafts::get().tell_of_stops();
+        if !Drafts::get().tell_unmet(wider) {
+            focus::soon(vec!["#panel-verdicts button".into()]);
+        }
         workspace
             .said
             .set("The design is complete. Its verdicts are shown.".into());

@@ -7,11 +7,12 @@ use super::beside::quicken;
 use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
-use super::drawing::Drawing;
+use super::drawing::{Drawing, Look, TiltControl};
 use super::focus;
 use super::form::Form;
 use super::guide::Guide;
 use super::how_sure::Sureness;
+use super::landing;
 use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
@@ -61,7 +62,10 @@ fn Frame() -> impl IntoView {
     let comparison = Comparison::get();
     let turns = Turns::get();
     let (counts, drawing) = (turns.counts(), turns.drawing());
-    let (verdicts, made) = (turns.verdicts(), turns.are_over());
+    let (driving, verdicts, made) = (turns.driving(), turns.verdicts(), turns.are_over());
+    let look = RwSignal::new(Look::FIRST);
+    // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
+    let tilt = RwSignal::new(0.0_f64);
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
         <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
@@ -82,12 +86,17 @@ fn Frame() -> impl IntoView {
         >
             <div class="left">
                 <section class="bench" aria-label="The machine">
-                    <Show when=move || counts.get()>
-                        <Summary />
-                    </Show>
-                    <Show when=move || drawing.get()>
-                        <UndoAtHand />
-                        <Drawing />
+                    <div class="stays">
+                        <Show when=move || counts.get()>
+                            <Summary />
+                        </Show>
+                        <Show when=move || drawing.get()>
+                            <UndoAtHand />
+                            <Drawing look tilt />
+                        </Show>
+                    </div>
+                    <Show when=move || driving.get()>
+                        <TiltControl look tilt />
                     </Show>
                 </section>
                 <section class="panel panel-train" id="panel-train" aria-label="Gas train">
@@ -316,7 +325,7 @@ fn UnitSwitch() -> impl IntoView {
 fn PanelBar() -> impl IntoView {
     let workspace = Workspace::get();
     let comparison = Comparison::get();
-    // How far each panel was scrolled when it was left.
+    // How far each panel was scrolled past its beginning when it was left.
     let places = StoredValue::new([0.0; Panel::ALL.len()]);
     let look_at = move |panel: Panel| {
         let left = workspace.panel.get_untracked();
@@ -325,18 +334,12 @@ fn PanelBar() -> impl IntoView {
         }
         let place_of = |panel: Panel| Panel::ALL.iter().position(|one| *one == panel);
         if let Some(place) = place_of(left) {
-            let scrolled = window().scroll_y().unwrap_or_default();
-            places.update_value(|places| places[place] = scrolled);
+            let passed = landing::passed(left);
+            places.update_value(|places| places[place] = passed);
         }
         workspace.panel.set(panel);
-        let back_to =
-            place_of(panel).map_or(0.0, |place| places.with_value(|places| places[place]));
-        request_animation_frame(move || {
-            window().scroll_to_with_x_and_y(0.0, back_to);
-            if back_to == 0.0 {
-                bring_up(panel);
-            }
-        });
+        let passed = place_of(panel).map_or(0.0, |place| places.with_value(|places| places[place]));
+        request_animation_frame(move || landing::land(panel, passed));
     };
     view! {
         <nav class="panel-bar" aria-label="Panels">
@@ -356,21 +359,6 @@ fn PanelBar() -> impl IntoView {
                 })
                 .collect_view()}
         </nav>
-    }
-}
-
-/// Share of the height of the screen at which a panel must have begun; below it, it seems not to have come.
-const BEGINS_BY: f64 = 0.75;
-
-/// Scrolls to a panel that would begin too low, as on a phone on its side, whose screen the machine fills.
-fn bring_up(panel: Panel) {
-    let Some(element) = document().get_element_by_id(&format!("panel-{}", panel.name())) else {
-        return;
-    };
-    let height = (window().inner_height().ok()).and_then(|height| height.as_f64());
-    let top = element.get_bounding_client_rect().top();
-    if height.is_some_and(|height| top > BEGINS_BY * height) {
-        element.scroll_into_view();
     }
 }
 

@@ -12,6 +12,7 @@ mod focus;
 mod form;
 mod guide;
 mod how_sure;
+mod landing;
 mod layout;
 mod markup;
 mod media;

@@ -263,6 +263,8 @@ describe('designing', () => {
     const back = page.getByRole('button', { name: 'Undo the last step' });
     assert.ok(await back.isHidden(), 'nothing to take back yet');
     await enter(page, WIDTH, '900');
+    await page.evaluate(() => window.scrollTo(0, 0));
+    assert.ok(await back.isHidden(), 'the one in the header is enough');
     await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
     const box = await back.boundingBox();
     assert.ok(box.y >= 0 && box.y + box.height < 250, `in the corner of the drawing: ${box.y}`);

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
-import { panels, showPanel } from './lib/screen.mjs';
+import { enter, field, panels, shareLink, showPanel } from './lib/screen.mjs';
 
 /** A thumb's width, in CSS pixels. */
 const THUMB = 44;
@@ -84,6 +84,72 @@ describe('looks', () => {
       assert.ok(bottom <= 230, `${bottom} px stay in view`);
       await visit.shot(`scrolled-${panel}`);
     }
+    await visit.close();
+  });
+
+  it('says fully above the drawing that it is of before, while a field is wrong on a phone', async () => {
+    const visit = await site.open(PHONE);
+    const { page } = visit;
+    const entry = await field(page, 'base.width');
+    await entry.fill('50 0');
+    await page.locator('.stale').waitFor();
+    for (const scrolled of [0, 15, 40, 900]) {
+      await page.evaluate((to) => window.scrollTo(0, to), scrolled);
+      await page.waitForFunction((to) => Math.abs(scrollY - to) < 2, scrolled);
+      const cut = await page.evaluate(() => {
+        const drawing = document.querySelector('.drawing > svg');
+        const whole = [...document.querySelectorAll('.summary .tally, .summary .stale, .summary .to-field')].map((one) => {
+          const { left, right, top, bottom } = one.getBoundingClientRect();
+          const corners = [[left + 3, top + 3], [right - 3, top + 3], [left + 3, bottom - 3], [right - 3, bottom - 3]];
+          const summary = one.closest('.summary');
+          return corners.every(([x, y]) => summary.contains(document.elementFromPoint(x, y)));
+        });
+        const { left, width, top, bottom } = drawing.getBoundingClientRect();
+        whole.push([top + 4, bottom - 6].every((y) => drawing.contains(document.elementFromPoint(left + width / 4, y))));
+        return whole.filter((is) => !is).length;
+      });
+      assert.equal(cut, 0, `scrolled by ${scrolled} px`);
+    }
+    await visit.shot('wrong-field');
+    await visit.close();
+  });
+
+  it('lands at the beginning of a panel below a notice, and where it was left, on a phone', async () => {
+    const sender = await site.open(PHONE);
+    await enter(sender.page, 'about.note', 'Will it tip on my slope? The yard falls towards the shed. '.repeat(4));
+    const link = (await shareLink(sender.page)).split('#')[1];
+    await sender.close();
+    const visit = await site.open(PHONE, { fragment: link });
+    const { page } = visit;
+    await page.locator('.notice-note').waitFor();
+    for (const [panel, heading] of [
+      ['designs', 'h2'],
+      ['charts', 'h2, h3, summary'],
+      ['workshop', 'h2, h3, summary, button'],
+      ['train', 'h2, h3'],
+      ['numbers', 'summary'],
+    ]) {
+      await showPanel(page, panel);
+      await page.waitForTimeout(300);
+      const [top, covered] = await page.evaluate(
+        ([id, heading]) => [
+          document.querySelector(`#${id} :is(${heading})`).getBoundingClientRect().top,
+          Math.max(...['.stays', '.summary'].map((one) => document.querySelector(one).getBoundingClientRect().bottom)),
+        ],
+        [`panel-${panel}`, heading],
+      );
+      await visit.shot(`landed-on-${panel}`);
+      assert.ok(top >= covered - 1 && top < 0.65 * PHONE.viewport.height, `${panel}: ${top}, covered to ${covered}`);
+    }
+    const place = () => page.locator('#panel-numbers').evaluate((panel) => Math.round(panel.getBoundingClientRect().top));
+    await page.evaluate(() => window.scrollTo(0, 700));
+    const left = await place();
+    await showPanel(page, 'charts');
+    await page.locator('.notice').getByRole('button', { name: 'Dismiss' }).click();
+    await showPanel(page, 'numbers');
+    await page.waitForTimeout(300);
+    assert.ok(Math.abs((await place()) - left) <= 2, `${await place()} for ${left}`);
+    assert.deepEqual(visit.errors, []);
     await visit.close();
   });
 

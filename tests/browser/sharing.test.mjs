@@ -56,6 +56,60 @@ describe('sharing', () => {
     });
   }
 
+  for (const size of SIZES) {
+    it(`keeps a long note from a link folded at hand while one types on a ${size.name}`, async () => {
+      const words = 'Will it tip on my slope? The yard falls towards the shed, and the wind comes from there. '.repeat(6).trim();
+      const sender = await site.open(size);
+      await enter(sender.page, NAME, 'From afar');
+      await enter(sender.page, 'about.note', words);
+      const link = fragment(await shareLink(sender.page));
+      await sender.close();
+      const friend = await site.open(size, { fragment: link });
+      const { page } = friend;
+      const note = page.locator('.notice-note');
+      const height = () => note.evaluate((note) => note.getBoundingClientRect().height);
+      const folded = await height();
+      assert.ok(folded < 60, `${folded} px`);
+      await friend.shot('long-note-from-a-link');
+      await page.locator('.notice').getByRole('button', { name: 'More' }).click();
+      assert.ok((await height()) > folded);
+      await page.locator('.notice').getByRole('button', { name: 'Less' }).click();
+      const entry = await field(page, WIDTH);
+      const below = () => page.locator('.screen').evaluate((screen) => Math.round(screen.getBoundingClientRect().top + scrollY));
+      const before = await below();
+      await entry.fill('777');
+      await keptWith(page, '0.777');
+      await noticed(page, 'among your designs now');
+      assert.ok((await note.textContent()).includes('Will it tip on my slope?'));
+      if (size === DESKTOP) assert.equal(await below(), before, 'nothing jumps');
+      assert.deepEqual(await friend.seriousProblems(), []);
+      await friend.shot('long-note-kept');
+      await page.locator('.notice').getByRole('button', { name: 'Dismiss' }).click();
+      assert.equal(await note.count(), 0);
+      assert.deepEqual(friend.errors, []);
+      await friend.close();
+    });
+  }
+
+  it('takes what came with a link away with its design', async () => {
+    const sender = await site.open(DESKTOP);
+    await enter(sender.page, NAME, 'From afar');
+    await enter(sender.page, 'about.note', 'Will it tip on my slope?');
+    const link = fragment(await shareLink(sender.page));
+    await sender.close();
+    const { page, close } = await site.open(DESKTOP);
+    await enter(page, NAME, 'My own');
+    await keptWith(page, 'My own');
+    await page.evaluate((text) => {
+      location.hash = text;
+    }, link);
+    await page.locator('.notice-note').waitFor();
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'My own', exact: true }).click();
+    await page.locator('header', { hasText: 'My own' }).waitFor();
+    assert.equal(await page.locator('.notice').count(), 0);
+    await close();
+  });
+
   it('gives the example a short link', async () => {
     const { page, close } = await site.open(PHONE);
     const link = fragment(await shareLink(page));

@@ -57,11 +57,10 @@ impl Drafts {
                         Arc::new(move || self.compare_with(&mine, theirs.clone())),
                     )
                 });
-                let notice = Notice::of(text).with_note(&question);
-                self.notify(Notice {
-                    action: compare,
-                    ..notice
-                });
+                let mut notice = Notice::of(text).with_note(&question);
+                notice.action = compare;
+                notice.is_of_design = true;
+                self.notify(notice);
                 self.tell_notes(&opened.notes);
             }
             Linked::Answer(answer, notes) => {

@@ -18,6 +18,7 @@ use super::compare::Comparison;
 use super::panel::Panel;
 use crate::design::quantity::System;
 use crate::design::{Design, example, file, free_name, link};
+use crate::review::guided::Unmet;
 use leptos::ev;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -44,6 +45,8 @@ pub struct Drafts {
     pub open: RwSignal<Option<String>>,
     /// What the person should know.
     pub notices: RwSignal<Vec<Notice>>,
+    /// What the design on the bench did not meet when the first questions were over.
+    unmet: RwSignal<Option<Unmet>>,
     /// The link that the design on the bench was made from, to be answered.
     pub base: RwSignal<Option<String>>,
     revision: StoredValue<Option<u64>>,
@@ -65,6 +68,7 @@ impl Drafts {
             list: RwSignal::new(storage::list()),
             open: RwSignal::new(None),
             notices: RwSignal::default(),
+            unmet: RwSignal::new(None),
             base: RwSignal::new(None),
             revision: StoredValue::new(None),
             kept: StoredValue::new(workspace.design.get_untracked()),
@@ -143,6 +147,7 @@ impl Drafts {
     pub fn open_draft(self, id: &str) -> bool {
         match storage::open(id) {
             Ok(opened) => {
+                self.take_back_of_before();
                 self.revision.set_value(Some(opened.revision));
                 self.kept.set_value(opened.design.clone());
                 self.open.set(Some(id.to_string()));

@@ -1,17 +1,16 @@
 //! What the person should know, above everything else.
 
 use super::Drafts;
+use crate::app::shown::live;
+use crate::app::{Workspace, focus, landing};
 use crate::design::Note;
-use crate::review::Verdict;
+use crate::review::guided::{Unmet, WiderVessel};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// What a notice's button does. Counted, not owned by the component that told it, since a notice
 /// outlives what it is about.
 pub(super) type Act = Arc<dyn Fn() + Send + Sync>;
-
-/// Told of a design out of the first questions that has Stops.
-const NOT_ALL: &str = "Complete, but with these answers not all could be made to pass:";
 
 /// Told of a design that came by link, until it is kept.
 pub(super) const FROM_LINK: &str = "Opened from a link. It joins your designs when you change it.";
@@ -20,6 +19,12 @@ pub(super) const FROM_LINK: &str = "Opened from a link. It joins your designs wh
 pub(super) const FROM_LINK_BESIDE: &str =
     "Opened from a link. It joins your designs when you change it. Your own are under Designs.";
 
+/// What becomes of either once the design is kept, where it came with a note: that is still to be read.
+const WAS_FROM_LINK: &str = "From a link, and among your designs now.";
+
+/// Longest text that is shown without folding, in characters.
+const SHORT: usize = 80;
+
 /// Something the person should know, with at most one thing to do about it.
 #[derive(Clone)]
 pub struct Notice {
@@ -27,6 +32,8 @@ pub struct Notice {
     pub text: String,
     /// What the person who made the design has to say; empty if nothing.
     pub note: String,
+    /// Whether all of the note is shown. Counted, so that it stays as it is while other notices come and go.
+    whole: ArcRwSignal<bool>,
     /// Label of the button and what it does.
     pub action: Option<(&'static str, Act)>,
     /// Whether it speaks of what stands in the design that is open, and goes when another takes its place.
@@ -39,6 +46,7 @@ impl Notice {
         Self {
             text: text.into(),
             note: String::new(),
+            whole: ArcRwSignal::new(false),
             action: None,
             is_of_design: false,
         }
@@ -70,14 +78,18 @@ impl Drafts {
         });
     }
 
-    /// Tells what a design out of the first questions could not be sized for, in the words of its note.
-    pub fn tell_of_stops(self) {
-        let assessment = self.workspace.assessment.get_untracked();
-        if assessment.count(Verdict::Stop) > 0 {
-            let notice = (self.workspace.design)
-                .with_untracked(|design| Notice::of(NOT_ALL).with_note(&design.about.note));
-            self.notify(notice);
+    /// Tells what a design out of the first questions does not meet, as long as that holds; whether there is anything.
+    pub fn tell_unmet(self, wider: Option<WiderVessel>) -> bool {
+        let unmet = self.workspace.assessment.with_untracked(|assessment| {
+            (self.workspace.design).with_untracked(|design| Unmet::of(design, assessment, wider))
+        });
+        let any = unmet.is_some();
+        self.unmet.set(unmet);
+        if any {
+            focus::soon(vec![format!("#{UNMET}")]);
+            landing::soon_at_the_top();
         }
+        any
     }
 
     /// Takes a notice back that no longer holds.
@@ -94,15 +106,30 @@ impl Drafts {
 
     /// Takes back what only holds for the design that was open before.
     pub(super) fn take_back_of_before(self) {
-        self.take_back(NOT_ALL);
-        self.take_back_from_link();
-        self.notices
-            .update(|notices| notices.retain(|notice| !notice.is_of_design));
+        if self.unmet.with_untracked(Option::is_some) {
+            self.unmet.set(None);
+        }
+        let of_before = |notice: &Notice| notice.is_of_design;
+        if (self.notices).with_untracked(|notices| notices.iter().any(of_before)) {
+            self.notices
+                .update(|notices| notices.retain(|notice| !of_before(notice)));
+        }
     }
 
+    /// The design that came by link is kept now: that it came so is told no longer, but for the words that came with it.
     pub(super) fn take_back_from_link(self) {
-        self.take_back(FROM_LINK);
-        self.take_back(FROM_LINK_BESIDE);
+        for text in [FROM_LINK, FROM_LINK_BESIDE] {
+            let place = (self.notices).with_untracked(|notices| {
+                let mut notices = notices.iter();
+                notices.position(|notice| notice.text == text && !notice.note.is_empty())
+            });
+            match place {
+                Some(place) => self
+                    .notices
+                    .update(|notices| notices[place].text = WAS_FROM_LINK.to_string()),
+                None => self.take_back(text),
+            }
+        }
     }
 
     pub(super) fn tell_notes(self, notes: &[Note]) {
@@ -120,57 +147,118 @@ impl Drafts {
     }
 }
 
+/// Id of what is told of a design out of the first questions.
+const UNMET: &str = "unmet";
+
 /// What the person should know, above everything else.
 #[component]
 pub fn Notices() -> impl IntoView {
     let drafts = Drafts::get();
-    let dismiss = move |text: String| {
-        drafts
-            .notices
-            .update(|notices| notices.retain(|notice| notice.text != text));
-    };
     view! {
         <div class="notices" role="status">
+            <StillUnmet />
             {move || {
-                drafts
-                    .notices
-                    .get()
-                    .into_iter()
-                    .map(|notice| {
-                        let text = notice.text.clone();
-                        let acted = text.clone();
-                        view! {
-                            <p class="notice">
-                                <span>{notice.text}</span>
-                                {(!notice.note.is_empty())
-                                    .then(|| view! { <q class="notice-note">{notice.note}</q> })}
-                                {notice
-                                    .action
-                                    .map(|(label, act)| {
-                                        view! {
-                                            <button
-                                                type="button"
-                                                on:click=move |_| {
-                                                    dismiss(acted.clone());
-                                                    act();
-                                                }
-                                            >
-                                                {label}
-                                            </button>
-                                        }
-                                    })}
-                                <button
-                                    type="button"
-                                    aria-label="Dismiss"
-                                    on:click=move |_| dismiss(text.clone())
-                                >
-                                    "×"
-                                </button>
-                            </p>
-                        }
-                    })
+                (drafts.notices.get().into_iter())
+                    .map(|notice| told(drafts, notice))
                     .collect_view()
             }}
         </div>
     }
+}
+
+/// What a design out of the first questions does not meet, until it does.
+#[component]
+fn StillUnmet() -> impl IntoView {
+    let drafts = Drafts::get();
+    let workspace = Workspace::get();
+    let still = Memo::new(move |_| {
+        let unmet = drafts.unmet.get()?;
+        let system = workspace.system.get();
+        (workspace.assessment).with(|assessment| {
+            (workspace.design).with_untracked(|design| unmet.still(design, assessment, system))
+        })
+    });
+    let whole = ArcRwSignal::new(false);
+    live(move || {
+        let Some(still) = still.get() else {
+            return ().into_any();
+        };
+        let rest = still.more.join("\n");
+        let has_rest = !rest.is_empty();
+        let is_open = whole.clone();
+        view! {
+            <div class="notice" id=UNMET tabindex="-1">
+                <span>{still.lead}</span>
+                {has_rest.then(|| more(whole.clone()))}
+                {dismissing(Arc::new(move || drafts.unmet.set(None)))}
+                <p class="notice-note" hidden=move || !is_open.get()>
+                    {rest}
+                </p>
+            </div>
+        }
+        .into_any()
+    })
+}
+
+/// A notice, its note cut to the beginning where it is long.
+fn told(drafts: Drafts, notice: Notice) -> AnyView {
+    let text = notice.text.clone();
+    let dismiss: Act = Arc::new(move || {
+        drafts
+            .notices
+            .update(|notices| notices.retain(|notice| notice.text != text));
+    });
+    let is_long = notice.note.chars().count() > SHORT || notice.note.contains('\n');
+    let whole = notice.whole.clone();
+    let is_cut = move || is_long && !whole.get();
+    let acted = dismiss.clone();
+    view! {
+        <div class="notice">
+            <span>{notice.text}</span>
+            {(!notice.note.is_empty())
+                .then(|| view! { <q class="notice-note" class:cut=is_cut>{notice.note}</q> })}
+            {is_long.then(|| more(notice.whole))}
+            {notice
+                .action
+                .map(|(label, act)| {
+                    view! {
+                        <button
+                            type="button"
+                            on:click=move |_| {
+                                acted();
+                                act();
+                            }
+                        >
+                            {label}
+                        </button>
+                    }
+                })}
+            {dismissing(dismiss)}
+        </div>
+    }
+    .into_any()
+}
+
+/// The button that unfolds what is cut, and folds it again.
+fn more(whole: ArcRwSignal<bool>) -> AnyView {
+    let (is_whole, label) = (whole.clone(), whole.clone());
+    view! {
+        <button
+            type="button"
+            aria-expanded=move || is_whole.get().to_string()
+            on:click=move |_| whole.update(|whole| *whole = !*whole)
+        >
+            {move || if label.get() { "Less" } else { "More" }}
+        </button>
+    }
+    .into_any()
+}
+
+fn dismissing(act: Act) -> AnyView {
+    view! {
+        <button type="button" aria-label="Dismiss" on:click=move |_| act()>
+            "×"
+        </button>
+    }
+    .into_any()
 }

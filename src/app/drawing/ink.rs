@@ -12,6 +12,11 @@ pub enum Look {
     Above,
 }
 
+impl Look {
+    /// How the drawing is shown first.
+    pub const FIRST: Self = Self::Level(View::Front);
+}
+
 /// Which side the machine is looked at from, level with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum View {

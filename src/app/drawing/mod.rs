@@ -14,7 +14,9 @@ mod scene;
 mod tilt;
 
 pub use hearth_detail::{HearthDetail, hearth_on_paper};
+pub use ink::Look;
 pub use paper::{at_first, on_paper};
+pub use tilt::TiltControl;
 
 use super::Workspace;
 use super::compare::Comparison;
@@ -22,19 +24,16 @@ use super::form::group_of;
 use crate::app::markup::following;
 use crate::app::shown::{Rows, Show};
 use crate::app::turns::Turns;
-use ink::{Look, PieceName, View};
+use ink::PieceName;
 use leptos::prelude::*;
 use scene::Scene;
 
-/// The figure with its controls.
+/// The figure, looked at from one side, on ground that tilts so many degrees.
 #[component]
-pub fn Drawing() -> impl IntoView {
+pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
     let workspace = Workspace::get();
     let comparison = Comparison::get();
-    let look = RwSignal::new(Look::Level(View::Front));
     let level = move || matches!(look.get(), Look::Level(_));
-    // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
-    let tilt = RwSignal::new(0.0_f64);
     let touched = RwSignal::new(None::<PieceName>);
     let in_view = workspace.machine_in_view();
     let driving = Turns::get().driving();
@@ -109,9 +108,6 @@ pub fn Drawing() -> impl IntoView {
                     {move || scene.with(|scene| scene.words.clone())}
                 </p>
             </figcaption>
-            <Show when=move || driving.get()>
-                <tilt::TiltControl look tilt />
-            </Show>
         </figure>
     }
 }

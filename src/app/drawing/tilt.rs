@@ -8,6 +8,7 @@ use leptos::prelude::*;
 /// Steepest slope that can be tried, degrees.
 pub const STEEPEST: f64 = 30.0;
 
+/// The slope of the ground, and the side the drawing is seen from.
 #[component]
 pub fn TiltControl(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
     let workspace = Workspace::get();
