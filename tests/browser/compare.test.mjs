@@ -49,15 +49,19 @@ describe('compare', () => {
       it(`shows all that differs on a ${size.name}, ${colorScheme}`, async () => {
         const visit = await pinnedAndChanged(site, size, { context: { colorScheme } });
         const { page } = visit;
-        const [[name, now, before, difference], ...others] = await rows(page, 'Changed inputs');
+        const [[name, before, now, difference], ...others] = await rows(page, 'Changed inputs');
         assert.match(name, /width/i);
-        assert.match(now, /1200/);
         assert.match(before, /900/);
-        assert.match(difference, /−300/);
+        assert.match(now, /1200/);
+        assert.match(difference, /\+300/);
         assert.deepEqual(others, []);
-        assert.match(await page.locator('#panel-compare .totals').innerText(), /^Now → Before: \d+ → \d+ Stops?, \d+ → \d+ Watch/);
+        assert.match(
+          await page.locator('#panel-compare .totals').innerText(),
+          /^Before → Now: Stops \d+ → \d+, Watch or Can't tell \d+ → \d+$/,
+        );
         const changed = await rows(page, 'Verdicts');
         assert.ok(changed.some(([title]) => /push/i.test(title)), 'a push tips the narrower base sooner');
+        assert.equal(await page.getByRole('button', { name: /Put mine there/ }).count(), 0, 'there is no other design');
         const some = (await rows(page, 'Numbers')).length;
         await page.getByLabel(/^Show all/).check();
         assert.ok((await rows(page, 'Numbers')).length > some);
@@ -99,7 +103,8 @@ describe('compare', () => {
 
   it('takes a value over and gives it back by undo, with the keyboard alone', async () => {
     const { page, errors, close } = await pinnedAndChanged(site, DESKTOP);
-    await tabTo(page, 'button[aria-label^="Take over"]');
+    await tabTo(page, 'button[aria-label^="Put back"]');
+    assert.match(await page.evaluate(() => document.activeElement.textContent), /^Put back 900 mm$/);
     await page.keyboard.press('Enter');
     await compared(page, '0 changes');
     assert.equal(await (await field(page, WIDTH)).inputValue(), '900');
@@ -107,6 +112,47 @@ describe('compare', () => {
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await compared(page, '1 change');
     assert.equal(await (await field(page, WIDTH)).inputValue(), '1200');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('calls what became worse worse, and puts all of it back', async () => {
+    const { page, errors, close } = await pinnedAndChanged(site, DESKTOP);
+    await enter(page, WIDTH, '410');
+    const heads = await page.locator('[data-table="Verdicts"] thead th').allTextContents();
+    assert.deepEqual(heads, ['What', 'Before', 'Now', 'Difference']);
+    await page.locator('[data-table="Changed inputs"] .less', { hasText: '−490 mm' }).waitFor();
+    const push = (await rows(page, 'Verdicts')).find(([title]) => /push/i.test(title));
+    assert.equal(push?.at(-1), 'worse');
+    const [, before, now] = (await page.locator('#panel-compare .totals').innerText()).match(/Stops (\d+) → (\d+)/);
+    assert.ok(Number(now) > Number(before), `${before} → ${now}`);
+    await page.getByRole('button', { name: 'Put all back' }).click();
+    await compared(page, '0 changes');
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '900');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('gives the focus to what differs, and back to where comparing begins', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    const focused = (selector) => page.waitForFunction((wanted) => document.activeElement.matches(wanted), selector);
+    await enter(page, NAME, 'Set one');
+    await keptWith(page, 'Set one');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: /^Compare what I change next/ }).click();
+    await focused('#panel-compare h2');
+    await page.locator('#panel-compare').getByRole('button', { name: 'Close' }).click();
+    await focused('.comparison-bar button');
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), 'See what differs');
+    await page.keyboard.press('Enter');
+    await focused('#panel-compare h2');
+    await page.getByRole('button', { name: 'Stop comparing' }).click();
+    await focused('.designs-button');
+    const look = () => page.locator('.designs-button').evaluate((button) => getComputedStyle(button).backgroundColor);
+    const closed = await look();
+    await page.keyboard.press('Enter');
+    await page.locator('#panel-designs').waitFor();
+    assert.equal(await page.locator('.designs-button').getAttribute('aria-expanded'), 'true');
+    assert.notEqual(await look(), closed, 'it looks pressed while the designs are open');
     assert.deepEqual(errors, []);
     await close();
   });
@@ -231,6 +277,8 @@ describe('compare', () => {
     await page.locator('.notices').getByRole('button', { name: 'Compare with mine' }).click();
     await compared(page, '“From afar” from a link: 1 change');
     assert.match(await page.locator('header').innerText(), /My own/);
+    const width = (await rows(page, 'Changed inputs')).find(([name]) => /width/i.test(name));
+    assert.match(width?.join('|'), /\|410 mm\|777 mm\|\+367 mm$/, 'what theirs would change');
 
     // What is put into theirs is kept, so that ending the comparison loses nothing.
     const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });

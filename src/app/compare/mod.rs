@@ -6,6 +6,8 @@ pub use panel::{Compare, ComparisonBar};
 
 use super::Workspace;
 use super::drafts::{self, Drafts};
+use super::focus;
+use super::landing;
 use super::panel::Panel;
 use crate::design::Design;
 use crate::design::difference::{Differing, differences, how_much};
@@ -28,11 +30,11 @@ pub enum Origin {
 }
 
 impl Origin {
-    /// What the two designs are called in headings: the one on the bench, the other.
-    pub fn names(&self) -> [&'static str; 2] {
+    /// What the two designs are called in headings, in the order of the columns.
+    fn names(&self) -> [&'static str; 2] {
         match self {
             Origin::Draft(..) => ["Here", "Pinned"],
-            Origin::Earlier => ["Now", "Before"],
+            Origin::Earlier => ["Before", "Now"],
             Origin::Link => ["Mine", "Theirs"],
             Origin::Answer(_) => ["Mine", "Answer"],
         }
@@ -107,10 +109,45 @@ impl Comparison {
         self.pinned.with(Option::is_some)
     }
 
+    /// Whether the other design is the one on the bench as it was.
+    pub fn is_with_earlier(self) -> bool {
+        (self.pinned)
+            .with(|pinned| matches!(pinned, Some(pinned) if pinned.origin == Origin::Earlier))
+    }
+
+    /// What the design on the bench has, and the other, in the order of the columns: whoever opens another design beside
+    /// his own wants to see what that would change; beside the own as it was, what was changed since.
+    fn in_columns<T>(self, [here, other]: [T; 2]) -> [T; 2] {
+        if self.is_with_earlier() {
+            [other, here]
+        } else {
+            [here, other]
+        }
+    }
+
+    /// What the columns are called.
+    fn names(self) -> [&'static str; 2] {
+        (self.pinned)
+            .with(|pinned| (pinned.as_ref()).map_or(["", ""], |pinned| pinned.origin.names()))
+    }
+
     /// Pins a design and shows what differs.
     pub fn pin(self, design: Design, origin: Origin) {
         self.pinned.set(Some(Pinned { design, origin }));
+        self.look();
+    }
+
+    /// Shows what differs.
+    fn look(self) {
         self.workspace.panel.set(Panel::Compare);
+        focus::soon(vec!["#panel-compare h2".to_string()]);
+        landing::soon_at(self.workspace, Panel::Compare);
+    }
+
+    /// Looks away from what differs; the comparison stays on.
+    fn look_away(self) {
+        self.workspace.panel.set(Panel::Verdicts);
+        focus::soon(vec![".comparison-bar button".to_string()]);
     }
 
     /// Ends the comparison; both designs stay as they are.
@@ -119,6 +156,13 @@ impl Comparison {
         if self.workspace.panel.get_untracked() == Panel::Compare {
             self.workspace.panel.set(Panel::Verdicts);
         }
+        // What was pressed is gone. Comparing begins among the designs.
+        let back_to = if self.workspace.is_narrow() {
+            ".panel-bar [aria-pressed='true']"
+        } else {
+            ".designs-button"
+        };
+        focus::soon(vec![back_to.to_string()]);
     }
 
     /// How much differs, in words. Names tell designs apart, so that another one is only news in an answer.

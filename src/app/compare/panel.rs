@@ -46,7 +46,7 @@ struct Row {
 pub fn ComparisonBar() -> impl IntoView {
     let comparison = Comparison::get();
     let workspace = Workspace::get();
-    let look = move |_| workspace.panel.set(Panel::Compare);
+    let look = move |_| comparison.look();
     view! {
         <Show when=move || comparison.is_on()>
             <section class="comparison-bar" aria-label="Comparison">
@@ -86,7 +86,7 @@ pub fn Compare() -> impl IntoView {
     let workspace = Workspace::get();
     // What is the same for both, or used by neither, is only shown when asked for.
     let all = RwSignal::new(false);
-    let close = move |_| workspace.panel.set(Panel::Verdicts);
+    let close = move |_| comparison.look_away();
     let note = move || {
         comparison
             .pinned
@@ -99,12 +99,9 @@ pub fn Compare() -> impl IntoView {
     };
     let totals = move || {
         comparison.assessment.get().map(|theirs| {
-            let names = (comparison.pinned).with(|pinned| {
-                pinned
-                    .as_ref()
-                    .map_or(["", ""], |pinned| pinned.origin.names())
-            });
-            (workspace.assessment).with(|mine| told_totals(names, mine, &theirs))
+            (workspace.assessment).with(|mine| {
+                told_totals(comparison.names(), comparison.in_columns([mine, &theirs]))
+            })
         })
     };
     let take_all = move |_| comparison.take(&comparison.found.get_untracked());
@@ -112,13 +109,13 @@ pub fn Compare() -> impl IntoView {
         let (system, all) = (workspace.system.get(), all.get());
         comparison.found.with(|found| {
             let shown = found.iter().filter(|it| all || it.in_use);
-            shown.map(|it| input_row(it, system)).collect()
+            shown.map(|it| input_row(comparison, it, system)).collect()
         })
     });
     let verdicts = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
-        with_both(comparison, |mine, theirs| {
-            verdict_pairs(mine, theirs)
+        with_both(comparison, |one, other| {
+            verdict_pairs(one, other)
                 .iter()
                 .filter_map(|pair| verdict_row(pair.one, pair.other, pair.change(), system))
                 .filter(|row| all || row.cells[0] != row.cells[1])
@@ -127,8 +124,8 @@ pub fn Compare() -> impl IntoView {
     });
     let numbers = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
-        with_both(comparison, |mine, theirs| {
-            result_pairs(mine, theirs)
+        with_both(comparison, |one, other| {
+            result_pairs(one, other)
                 .into_iter()
                 .map(|pair| Row {
                     less: pair.shown_difference(system).unwrap_or_default(),
@@ -148,13 +145,13 @@ pub fn Compare() -> impl IntoView {
     let any = move || (comparison.found).with(|found| found.iter().any(|it| it.in_use));
     view! {
         <div class="compare-head">
-            <h2>{move || headline(comparison)}</h2>
+            <h2 tabindex="-1">{move || headline(comparison)}</h2>
             <button type="button" class="close" on:click=close>"Close"</button>
         </div>
         <p class="totals">{totals}</p>
         {note}
         <p class="meaning">
-            "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Put mine there” puts yours into the other design."
+            {move || if comparison.is_with_earlier() { BESIDE_EARLIER } else { BESIDE_OTHER }}
         </p>
         <Show when=move || !any()>
             <p>"Nothing differs that either design makes use of."</p>
@@ -162,7 +159,11 @@ pub fn Compare() -> impl IntoView {
         <Show when=any>
             <Table title="Changed inputs" rows=inputs />
             <div class="item-tools">
-                <button type="button" on:click=take_all>"Take everything over"</button>
+                <button type="button" on:click=take_all>
+                    {move || {
+                        if comparison.is_with_earlier() { "Put all back" } else { "Take everything over" }
+                    }}
+                </button>
             </div>
         </Show>
         <label class="tick-row">
@@ -174,44 +175,50 @@ pub fn Compare() -> impl IntoView {
     }
 }
 
+/// What the buttons do, beside another design and beside the own as it was.
+const BESIDE_OTHER: &str = "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Put mine there” puts yours into the other design.";
+const BESIDE_EARLIER: &str = "In the drawing the dashed line is the design as it was. “Put back” sets a value as it was before, and undo takes that back.";
+
 /// How many Stops and Watches there are with the one and with the other.
-fn told_totals([one, other]: [&str; 2], mine: &Assessment, theirs: &Assessment) -> String {
-    let [mine, theirs] = [mine, theirs].map(|assessment| Tally::of(&assessment.findings));
-    let stops = if (mine.stops, theirs.stops) == (1, 1) {
-        "Stop"
-    } else {
-        "Stops"
-    };
+fn told_totals([one, other]: [&str; 2], both: [&Assessment; 2]) -> String {
+    let [first, second] = both.map(|assessment| Tally::of(&assessment.findings));
     format!(
-        "{one} → {other}: {} → {} {stops}, {} → {} Watch or Can't tell",
-        mine.stops, theirs.stops, mine.watches, theirs.watches
+        "{one} → {other}: Stops {} → {}, Watch or Can't tell {} → {}",
+        first.stops, second.stops, first.watches, second.watches
     )
 }
 
-/// What both assessments give; nothing while none is pinned.
+/// What both assessments give, in the order of the columns; nothing while none is pinned.
 fn with_both(
     comparison: Comparison,
     rows: impl FnOnce(&Assessment, &Assessment) -> Vec<Row>,
 ) -> Vec<Row> {
     let theirs = comparison.assessment.get();
     theirs.map_or_else(Vec::new, |theirs| {
-        Workspace::get().assessment.with(|mine| rows(mine, &theirs))
+        Workspace::get().assessment.with(|mine| {
+            let [one, other] = comparison.in_columns([mine, &*theirs]);
+            rows(one, other)
+        })
     })
 }
 
-fn input_row(differing: &Differing, system: System) -> Row {
+/// In the place of items that one of the two designs does not have.
+const NOT_THERE: &str = "not there";
+
+fn input_row(comparison: Comparison, differing: &Differing, system: System) -> Row {
     let (name, one, other) = match &differing.what {
         What::Input {
             input, one, other, ..
         } => {
-            let [one, other] = input.show_alike([one, other], system);
+            let [one, other] = input.show_alike(comparison.in_columns([one, other]), system);
             (input.label.to_string(), one, other)
         }
         What::Items { one, other, .. } => {
             let told = |items: &[String]| match items {
-                [] => "not there".to_string(),
+                [] => NOT_THERE.to_string(),
                 items => items.join("; "),
             };
+            let [one, other] = comparison.in_columns([one, other]);
             let name = if one.is_empty() { "Added" } else { "Removed" };
             (name.to_string(), told(one), told(other))
         }
@@ -222,7 +229,10 @@ fn input_row(differing: &Differing, system: System) -> Row {
             one: Value::Number(one),
             other: Value::Number(other),
             ..
-        } => input.show_difference(other - one, system),
+        } => {
+            let [one, other] = comparison.in_columns([one, other]);
+            input.show_difference(other - one, system)
+        }
         _ => String::new(),
     };
     Row {
@@ -268,18 +278,11 @@ fn verdict_row(
 #[component]
 fn Table(title: &'static str, rows: Memo<Vec<Row>>) -> impl IntoView {
     let comparison = Comparison::get();
-    let names = move || {
-        comparison.pinned.with(|pinned| {
-            pinned
-                .as_ref()
-                .map_or(["", ""], |pinned| pinned.origin.names())
-        })
-    };
+    let names = move || comparison.names();
     let body = move || {
-        let names = names();
         rows.get()
             .into_iter()
-            .map(|row| table_row(comparison, row, names))
+            .map(|row| table_row(comparison, row))
             .collect_view()
     };
     view! {
@@ -300,10 +303,47 @@ fn Table(title: &'static str, rows: Memo<Vec<Row>>) -> impl IntoView {
     }
 }
 
-fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl IntoView {
+/// Longest value that a button repeats.
+const SHORT: usize = 16;
+
+/// The label of the button of a cell that puts its value into the other column, and its words for those who do not see
+/// the table; none where nothing is to be put there.
+fn press(comparison: Comparison, row: &Row, place: usize) -> Option<(String, String)> {
+    row.differing.as_ref()?;
     let what = format!("{} {}", row.part, row.name);
+    let [one, other] = comparison.names();
+    match (comparison.is_with_earlier(), place) {
+        (true, 0) => {
+            let text = &row.cells[0].text;
+            let label = if text == NOT_THERE {
+                "Take away again".to_string()
+            } else if text.chars().count() > SHORT {
+                "Put back".to_string()
+            } else {
+                format!("Put back {text}")
+            };
+            let words = format!("{label}: {what}");
+            Some((label, words))
+        }
+        (true, _) => None,
+        (false, 0) => Some((
+            "Put mine there".to_string(),
+            format!("Put mine there: {what} from “{one}” into “{other}”"),
+        )),
+        (false, _) => Some((
+            "Take over".to_string(),
+            format!("Take over {what} from “{other}” into “{one}”"),
+        )),
+    }
+}
+
+fn table_row(comparison: Comparison, row: Row) -> impl IntoView {
+    let names = comparison.names();
+    let presses = [0, 1].map(|place| press(comparison, &row, place));
+    // Beside the own design as it was every button takes over.
+    let takes_over = [comparison.is_with_earlier(), true];
     let differing = StoredValue::new(row.differing);
-    let cells = [0, 1].map(|place| {
+    let cells = presses.into_iter().enumerate().map(|(place, press)| {
         let cell = row.cells[place].clone();
         let mark = cell.verdict.map(|verdict| {
             view! {
@@ -313,26 +353,14 @@ fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl
                 </span>
             }
         });
-        let button = differing.with_value(Option::is_some).then(|| {
-            let [one, other] = names;
-            let (label, words) = if place == 0 {
-                (
-                    "Put mine there",
-                    format!("Put mine there: {what} from “{one}” into “{other}”"),
-                )
-            } else {
-                (
-                    "Take over",
-                    format!("Take over {what} from “{other}” into “{one}”"),
-                )
-            };
+        let button = press.map(|(label, words)| {
             let act = move |_| {
                 differing.with_value(|differing| {
                     if let Some(differing) = differing {
-                        if place == 0 {
-                            comparison.give(differing);
-                        } else {
+                        if takes_over[place] {
                             comparison.take(std::slice::from_ref(differing));
+                        } else {
+                            comparison.give(differing);
                         }
                     }
                 });
@@ -351,7 +379,7 @@ fn table_row(comparison: Comparison, row: Row, names: [&'static str; 2]) -> impl
     view! {
         <tr>
             <th scope="row">{part} {row.name}</th>
-            {cells.into_iter().collect_view()}
+            {cells.collect_view()}
             <td class="less" data-label="Difference">{row.less}</td>
         </tr>
     }
