@@ -33,9 +33,9 @@ pub fn land(panel: Panel, passed: f64) {
     if passed <= 0.0 && height.is_none_or(|height| top <= BEGINS_BY * height) {
         return;
     }
-    // What stays in view only does so once the page is scrolled.
+    // What stays in view only does so once the page is scrolled; a short page is not scrolled all the way.
     window().scroll_to_with_x_and_y(0.0, top);
-    window().scroll_by_with_x_and_y(0.0, passed - covered());
+    window().scroll_by_with_x_and_y(0.0, passed - self::passed(panel));
 }
 
 fn top_of(panel: Panel) -> Option<f64> {

@@ -157,6 +157,19 @@ describe('compare', () => {
     await close();
   });
 
+  it('lands on the heading of what differs on a phone', async () => {
+    const { page, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Set one');
+    await keptWith(page, 'Set one');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: /^Compare what I change next/ }).click();
+    await page.waitForFunction(() => {
+      const { top, height } = document.querySelector('#panel-compare h2').getBoundingClientRect();
+      const covered = document.querySelector('.stays').getBoundingClientRect().bottom;
+      return top >= covered && top + height < innerHeight - 60;
+    });
+    await close();
+  });
+
   it('puts a value over into another own design, which is kept, and takes that back', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await enter(page, NAME, 'Set one');
