@@ -1,5 +1,6 @@
 //! What inputs are called where they stand by themselves, away from the form.
 
+pub use crate::design::phrase::lower_first;
 use crate::design::quantity::System;
 use crate::design::{ChoiceOption, Design, Input, Kind, Value};
 
@@ -73,14 +74,6 @@ pub fn of_value(design: &Design, input: &Input, value: &Value, system: System) -
     input.show(value, system)
 }
 
-/// A name as it stands inside a sentence.
-pub fn lower_first(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().chain(letters).collect()
-    })
-}
-
 /// Fields that tell the items of a list apart.
 pub const NAMING: [&str; 3] = ["name", "material", "kind"];
 
@@ -90,6 +83,6 @@ pub fn of_input(design: &Design, path: &str, input: &Input) -> String {
     if owner.is_empty() {
         input.label.to_string()
     } else {
-        format!("{owner}{}", input.label.to_lowercase())
+        format!("{owner}{}", lower_first(input.label))
     }
 }

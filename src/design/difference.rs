@@ -2,7 +2,7 @@
 
 use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
-use super::phrase::Measure;
+use super::phrase::{Measure, lower_first};
 use super::quantity::{Quantity, System, wire_gauge_with};
 
 /// One thing in which two designs differ.
@@ -159,7 +159,7 @@ pub fn how_much<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
         match &differing.what {
             _ if differing.bears_on_the_machine() => changes += usize::from(differing.in_use),
             What::Input { input, .. } if matches!(input.kind, Kind::Text { .. }) => {
-                texts.push(input.label.to_lowercase())
+                texts.push(lower_first(input.label))
             }
             _ => {}
         }

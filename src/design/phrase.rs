@@ -5,6 +5,28 @@ use super::quantity::{Quantity, System};
 /// Words that say what a plain number before them counts.
 const COUNTED: [&str; 4] = ["ppm", "times", "holes", "joints"];
 
+/// A name as it stands inside a sentence. Units and classes in it stay as they are written.
+///
+/// ```
+/// use hearthplan::design::phrase::lower_first;
+/// assert_eq!(lower_first("Blanket, 1430 °C class"), "blanket, 1430 °C class");
+/// assert_eq!(lower_first("CO alarm"), "CO alarm");
+/// ```
+pub fn lower_first(name: &str) -> String {
+    let mut letters = name.chars();
+    let Some(first) = letters.next() else {
+        return String::new();
+    };
+    // A second letter that is no small one makes it a sign, such as CO or H₂.
+    let is_word =
+        (letters.clone().next()).is_none_or(|letter| letter.is_lowercase() || letter == ' ');
+    if is_word {
+        first.to_lowercase().chain(letters).collect()
+    } else {
+        name.to_string()
+    }
+}
+
 /// A number with its quantity, SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measure {

@@ -1,6 +1,7 @@
 //! What is known about a piece of the machine.
 
 use super::ink::PieceName;
+use crate::design::phrase::lower_first;
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Choice as _, Design};
 use crate::review::Assessment;
@@ -34,7 +35,7 @@ pub fn about(
             words.push_str(&format!(
                 ", {} of {}, {} inside, {} outside",
                 show(Quantity::Thickness, layer.thickness.value),
-                layer.material.label().to_lowercase(),
+                lower_first(layer.material.label()),
                 show(Quantity::Temperature, layer.hot.value),
                 show(Quantity::Temperature, layer.cold.value),
             ));

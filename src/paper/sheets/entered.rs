@@ -2,7 +2,7 @@
 
 use super::{cell, row};
 use crate::design::Design;
-use crate::design::phrase::{Phrase, Slot};
+use crate::design::phrase::{Phrase, Slot, lower_first};
 use crate::design::{Input, Kind, Value};
 use crate::review::TableRow;
 
@@ -28,7 +28,7 @@ pub(super) fn named_section(design: &Design, name: &str) -> Vec<TableRow> {
     (info.inputs.iter())
         .filter_map(|input| value(design, &format!("{name}.{}", input.name), input))
         .map(|(label, value)| {
-            let label = Phrase::new("{}, {}", [info.label.into(), label.to_lowercase().into()]);
+            let label = Phrase::new("{}, {}", [info.label.into(), lower_first(label).into()]);
             row(vec![label.into(), value])
         })
         .collect()

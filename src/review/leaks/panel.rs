@@ -4,7 +4,7 @@ use super::questions::blank;
 use super::{Leaks, outside};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::PanelShape;
-use crate::design::phrase::{Measure, Phrase};
+use crate::design::phrase::{Measure, Phrase, lower_first};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
@@ -55,7 +55,7 @@ pub(super) fn panel(design: &Design, leaks: &Leaks) -> Finding {
         words,
         [
             told(bears).into(),
-            leaks.shell.material.label().to_lowercase().into(),
+            lower_first(leaks.shell.material.label()).into(),
             told(pressure).into(),
         ],
     );

@@ -3,7 +3,7 @@
 use super::{Answer, At, Question, Solved};
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::{Cover, StageKind, TrainStage, TubeMetal};
-use crate::design::phrase::{Measure, Phrase};
+use crate::design::phrase::{Measure, Phrase, lower_first};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, celsius};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
@@ -147,7 +147,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 solved.name(worst.at.place).into(),
                 temperature(wall).into(),
                 worst.load.into(),
-                worst.name.to_lowercase().into(),
+                lower_first(worst.name).into(),
                 temperature(limit).into(),
             ],
         ),
