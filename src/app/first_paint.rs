@@ -5,7 +5,7 @@ use super::drafts;
 use super::drawing;
 use super::panel::Panel;
 use super::verdicts::remedy::{Proposal, best, together};
-use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend};
+use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{class, escaped};
@@ -76,13 +76,19 @@ impl First {
             .into_iter()
             .map(|(verdict, count)| {
                 format!(
-                    "<span class=\"tally {}\">{}{count} {}</span>",
+                    "<button class=\"tally {}\">{}<span class=\"counted\">{count} <span class=\"word\">{}</span></span></button>",
                     class(verdict),
                     drawn(verdict),
                     verdict.word()
                 )
             })
             .collect();
+        let worst = worst_by_name(assessment).map_or_else(String::new, |(_, line)| {
+            format!(
+                "<button class=\"worst\"><span>{}</span></button>",
+                escaped(&line)
+            )
+        });
         let best: String = (best(outcome).iter())
             .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect))
             .collect();
@@ -93,7 +99,7 @@ impl First {
             .collect();
         format!(
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
-             <p class=\"summary\">{tallies}</p><figure class=\"drawing\">{}</figure></div>{}</section></div><section class=\"panel panel-verdicts\">\
+             <p class=\"summary\">{tallies}</p>{worst}<figure class=\"drawing\">{}</figure></div>{}</section></div><section class=\"panel panel-verdicts\">\
              <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
              <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul></section>\
              <h2>What to mend</h2>{rows}</section></section></div>",
@@ -140,15 +146,27 @@ impl First {
 
     fn offer(&self, lead: &str, proposal: &Proposal, effect: &str) -> String {
         let words = proposal.words(&self.design, self.system);
-        let aside = proposal.side_effects(&self.assessment, self.system);
+        let aside = proposal.reservations(self.system);
         let aside = if aside.is_empty() {
             aside
         } else {
             format!("<span class=\"side-effect\"> ({})</span>", escaped(&aside))
         };
+        let spoils = proposal.spoils(&self.assessment);
+        let names: String = (spoils.names.iter())
+            .map(|name| format!("<p>{}</p>", escaped(name)))
+            .collect();
+        let spoils = if names.is_empty() {
+            names
+        } else {
+            format!(
+                "<details class=\"spoils\"><summary>{}</summary>{names}</details>",
+                spoils.short(!effect.is_empty())
+            )
+        };
         let apply = proposal.press();
         format!(
-            "<li><span>{lead}{}{effect}{aside}</span><button class=\"apply\">{apply}</button></li>",
+            "<li><span>{lead}{}{effect}{aside}</span>{spoils}<button class=\"apply\">{apply}</button></li>",
             escaped(&words)
         )
     }

@@ -3,17 +3,19 @@
 pub mod mark;
 pub mod remedy;
 mod search;
+mod summary;
 mod trial;
 mod working;
 mod written;
 
 pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};
+pub use summary::{Summary, show, tally, worst_by_name};
 pub use trial::{Outcome, Trial};
 
 use super::Workspace;
 use super::form::arrange::{self, Place};
-use super::form::{group_of, show_field};
+use super::form::group_of;
 use super::how_sure::{HowSureBox, Sureness};
 use super::turns::Turns;
 use crate::app::panel::Panel;
@@ -24,20 +26,6 @@ use crate::design::quantity::System;
 use crate::review::{Assessment, Chapter, Finding, Lever, Verdict};
 use leptos::prelude::*;
 use std::sync::Arc;
-
-/// How many of each verdict there are, worst first.
-pub fn tally(assessment: &Assessment) -> Vec<(Verdict, usize)> {
-    [
-        Verdict::Stop,
-        Verdict::Watch,
-        Verdict::CannotTell,
-        Verdict::Good,
-    ]
-    .map(|verdict| (verdict, assessment.count(verdict)))
-    .into_iter()
-    .filter(|(_, count)| *count > 0)
-    .collect()
-}
 
 /// What does not pass, worst first, each with whether its caution is told there: once is enough for
 /// several that share one.
@@ -56,50 +44,6 @@ pub fn to_mend(assessment: &Assessment) -> Vec<(&Finding, bool)> {
             (finding, news)
         })
         .collect()
-}
-
-/// How many of each verdict, in words; also the first thing a stranger reads.
-#[component]
-pub fn Summary() -> impl IntoView {
-    let workspace = Workspace::get();
-    let counts = Memo::new(move |_| workspace.assessment.with(|assessment| tally(assessment)));
-    let tallies = move || {
-        counts
-            .get()
-            .into_iter()
-            .map(|(verdict, count)| {
-                view! {
-                    <span class=format!("tally {}", mark::class(verdict))>
-                        <Mark verdict />
-                        {count}
-                        " "
-                        {verdict.word()}
-                    </span>
-                }
-            })
-            .collect_view()
-    };
-    let wrong = Memo::new(move |_| workspace.first_rejected());
-    let to_mend = move || {
-        wrong.get().map(|path| {
-            let name = workspace.name_of(&path);
-            view! {
-                <span class="stale">
-                    {if workspace.is_stale() { "Last good result: " } else { "" }}
-                    <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
-                        {name}
-                    </button>
-                    " needs mending"
-                </span>
-            }
-        })
-    };
-    view! {
-        <p class="summary" role="status" aria-live="polite">
-            {tallies}
-            {to_mend}
-        </p>
-    }
 }
 
 /// Said where no verdict has a caution of its own to show any more.

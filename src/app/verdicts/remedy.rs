@@ -134,22 +134,28 @@ impl Proposal {
         }
     }
 
-    /// What to know of it before it is taken, and what else it does that is not wanted, in words; empty if nothing.
-    pub fn side_effects(&self, assessment: &Assessment, system: System) -> String {
-        let (mut words, worsens, brings) = match self {
-            Self::One(remedy) => (remedy.reservations(system), &remedy.worsens, &remedy.brings),
-            Self::Two(pair) => {
-                let reservations = |remedy: &Remedy| remedy.reservations(system);
-                let words = pair.changes.iter().flat_map(reservations);
-                (words.collect(), &pair.worsens, &pair.brings)
-            }
+    /// What to know of it before it is taken, in words; empty if nothing.
+    pub fn reservations(&self, system: System) -> String {
+        let reservations = |remedy: &Remedy| remedy.reservations(system);
+        let words: Vec<String> = match self {
+            Self::One(remedy) => reservations(remedy),
+            Self::Two(pair) => pair.changes.iter().flat_map(reservations).collect(),
+        };
+        words.join("; ")
+    }
+
+    /// What else it does that is not wanted.
+    pub fn spoils(&self, assessment: &Assessment) -> Spoils {
+        let (worsens, brings, after) = match self {
+            Self::One(remedy) => (&remedy.worsens, &remedy.brings, remedy.after),
+            Self::Two(pair) => (&pair.worsens, &pair.brings, Some(pair.after)),
         };
         let told = |new_stops: bool| {
             let worse = worsens.iter();
             // What is only asked with the change.
             let brought = (brings.iter())
                 .filter(move |(_, now)| (*now == Verdict::Stop) == new_stops)
-                .map(|(title, now)| format!("then {}: {title}", now.word()));
+                .map(|(title, now)| format!("Then {}: {title}", now.word()));
             worse
                 .filter(move |(_, before, after)| {
                     (*after == Verdict::Stop && before != after) == new_stops
@@ -157,25 +163,56 @@ impl Proposal {
                 .filter_map(|(id, before, after)| {
                     let title = assessment.finding(id)?.title;
                     Some(if before == after {
-                        format!("makes a {} worse: {title}", after.word())
+                        format!("Makes a {} worse: {title}", after.word())
                     } else {
-                        format!("then {}: {title}", after.word())
+                        format!("Then {}: {title}", after.word())
                     })
                 })
                 .chain(brought)
         };
-        let stops: Vec<_> = told(true).collect();
-        let room = MOST_TOLD.max(stops.len());
-        let mut told: Vec<_> = stops.into_iter().chain(told(false)).collect();
-        let untold = told.len().saturating_sub(room);
-        told.truncate(room);
-        words.extend(told);
-        let mut words = words.join("; ");
-        if untold > 0 {
-            let get = if untold == 1 { "gets" } else { "get" };
-            words.push_str(&format!("; and {untold} more {get} worse"));
+        let mut names: Vec<String> = told(true).collect();
+        let new_stops = names.len();
+        names.extend(told(false));
+        Spoils {
+            stops: after.map(|after| (assessment.count(Verdict::Stop), after.stops)),
+            new_stops,
+            names,
         }
-        words
+    }
+}
+
+/// What a change does that is not wanted.
+pub struct Spoils {
+    /// Stops of the whole review before and after; none where that is not known.
+    stops: Option<(usize, usize)>,
+    /// How many of the names are new Stops; these come first.
+    new_stops: usize,
+    /// What becomes of each question that gets worse.
+    pub names: Vec<String>,
+}
+
+impl Spoils {
+    /// All of it in one short line. What becomes of the Stops is left out where it is told already.
+    pub fn short(&self, stops_are_told: bool) -> String {
+        let mut told = Vec::new();
+        if let Some((before, after)) = self.stops
+            && before + after > 0
+            && !stops_are_told
+        {
+            told.push(format!("{before} → {after} Stops in all"));
+        }
+        match self.new_stops {
+            0 => {}
+            1 => told.push("1 new Stop".to_string()),
+            many => told.push(format!("{many} new Stops")),
+        }
+        let more = if self.new_stops > 0 { " more" } else { "" };
+        match self.names.len() - self.new_stops {
+            0 => {}
+            1 => told.push(format!("1{more} gets worse")),
+            many => told.push(format!("{many}{more} get worse")),
+        }
+        told.join("; ")
     }
 }
 
@@ -264,10 +301,10 @@ fn effect(step: &BestStep) -> String {
 }
 
 fn removes(before: usize, after: usize) -> String {
-    format!(
-        ": removes {} of {before} Stops",
-        before.saturating_sub(after)
-    )
+    match (before, before.saturating_sub(after)) {
+        (1, 1) => ": removes the one Stop".to_string(),
+        (_, removed) => format!(": removes {removed} of {before} Stops"),
+    }
 }
 
 /// What to take first, pairs before single steps, each with what it does; of pairs it is told that they are two.
@@ -338,9 +375,6 @@ pub fn BestSteps() -> impl IntoView {
 /// Said of changes that were found before the design changed.
 const STILL_LOOKING: &str = "for the numbers before; looking again…";
 
-/// Most verdicts named that a change makes worse, unless they are new Stops; more would hide what it mends.
-const MOST_TOLD: usize = 2;
-
 #[component]
 fn Offer(
     proposal: Proposal,
@@ -366,14 +400,22 @@ fn Offer(
     let aside = {
         let proposal = proposal.clone();
         move || {
-            let told = workspace.assessment.with_untracked(|assessment| {
-                proposal.side_effects(assessment, workspace.system.get())
-            });
+            let told = proposal.reservations(workspace.system.get());
             (!told.is_empty())
                 .then(|| view! { <span class="side-effect">" (" {told} ")"</span> })
                 .into_any()
         }
     };
+    let spoils = (workspace.assessment).with_untracked(|assessment| proposal.spoils(assessment));
+    let spoils = (!spoils.names.is_empty()).then(|| {
+        let name = |name: String| view! { <p>{name}</p> };
+        view! {
+            <details class="spoils">
+                <summary>{spoils.short(!effect.is_empty())}</summary>
+                {spoils.names.into_iter().map(name).collect_view()}
+            </details>
+        }
+    });
     let apply = is_offered.then(|| {
         let named = words.clone();
         // What was found for an earlier state of the design may no longer mend it.
@@ -418,6 +460,7 @@ fn Offer(
                 {effect}
                 {live(aside)}
             </span>
+            {spoils}
             {apply}
         </li>
     }
