@@ -48,6 +48,52 @@ pub struct Label {
     pub class: &'static str,
     /// `start`, `middle` or `end`.
     pub anchor: &'static str,
+    /// Where it is shown, if not everywhere.
+    pub only: Only,
+    /// What a tap on it opens.
+    pub leads: Leads,
+}
+
+/// Where one of two ways to write a label is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Only {
+    /// Everywhere: it is the only one.
+    Everywhere,
+    /// Where there is room for it on one line.
+    Roomy,
+    /// Where there is not: it stands on two.
+    Cramped,
+}
+
+/// What a tap on a label opens.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Leads {
+    /// Nothing.
+    Nowhere,
+    /// What is known of a piece, by its path.
+    Piece(String),
+    /// An input, by its path.
+    Input(&'static str),
+    /// A group of the form.
+    Group(&'static str),
+    /// A verdict, by its id.
+    Verdict(&'static str),
+}
+
+impl Leads {
+    /// Name of the attribute that carries it.
+    pub const ATTRIBUTE: &'static str = "data-leads";
+
+    /// As it stands in the figure: the kind and what it is about.
+    fn written(&self) -> String {
+        match self {
+            Self::Nowhere => String::new(),
+            Self::Piece(path) => format!("piece {path}"),
+            Self::Input(path) => format!("input {path}"),
+            Self::Group(name) => format!("group {name}"),
+            Self::Verdict(id) => format!("verdict {id}"),
+        }
+    }
 }
 
 /// Which piece of the machine something is.
@@ -131,16 +177,35 @@ pub fn paths(strokes: &[Stroke]) -> Vec<Node> {
     strokes.iter().map(path).collect()
 }
 
+/// How far below a line of a text the next one stands, as a share of its own size, however large it is written.
+const NEXT_LINE: &str = "1.05em";
+
 /// Labels as elements.
-pub fn texts(labels: &[Label]) -> Vec<Node> {
+pub fn texts<'a>(labels: impl IntoIterator<Item = &'a Label>) -> Vec<Node> {
     let text = |label: &Label| {
         let (x, up) = label.at;
-        Node::new("text")
-            .with("class", label.class)
-            .with("x", format!("{x:.1}"))
+        let x = format!("{x:.1}");
+        let class = match label.only {
+            Only::Everywhere => label.class.into(),
+            Only::Roomy => format!("{} roomy", label.class),
+            Only::Cramped => format!("{} cramped", label.class),
+        };
+        let (first, rest) = match label.text.split_once('\n') {
+            Some((first, rest)) => (format!("{first} "), Some(rest)),
+            None => (label.text.clone(), None),
+        };
+        let mut text = Node::new("text")
+            .with("class", class)
+            .with("x", x.clone())
             .with("y", format!("{:.1}", -up))
             .with("text-anchor", label.anchor)
-            .saying(label.text.clone())
+            .with(Leads::ATTRIBUTE, label.leads.written())
+            .saying(first);
+        if let Some(rest) = rest {
+            let below = Node::new("tspan").with("x", x).with("dy", NEXT_LINE);
+            text.push(below.saying(rest));
+        }
+        text
     };
-    labels.iter().map(text).collect()
+    labels.into_iter().map(text).collect()
 }

@@ -11,6 +11,7 @@ mod paper;
 mod pieces;
 mod plan;
 mod scene;
+mod skins;
 mod tilt;
 
 pub use hearth_detail::{HearthDetail, hearth_on_paper};
@@ -20,13 +21,16 @@ pub use tilt::TiltControl;
 
 use super::Workspace;
 use super::compare::Comparison;
-use super::form::group_of;
+use super::form::{GROUPS, group_of, show_field};
 use crate::app::markup::following;
+use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::app::turns::Turns;
-use ink::PieceName;
+use crate::app::verdicts;
+use ink::{Leads, PieceName};
 use leptos::prelude::*;
 use scene::Scene;
+use wasm_bindgen::JsCast as _;
 
 /// The figure, looked at from one side, on ground that tilts so many degrees.
 #[component]
@@ -37,6 +41,14 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
     let touched = RwSignal::new(None::<PieceName>);
     let in_view = workspace.machine_in_view();
     let driving = Turns::get().driving();
+    // What was touched here is not what another panel is about.
+    Effect::new(move |before: Option<Panel>| {
+        let panel = workspace.panel.get();
+        if before.is_some_and(|before| before != panel) {
+            touched.set(None);
+        }
+        panel
+    });
     let scene = Memo::new(move |before: Option<&Scene>| {
         if let Some(before) = before.filter(|_| !in_view.get()) {
             return before.clone();
@@ -95,7 +107,13 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                         {following(move || scene.with(|scene| ink::paths(&scene.ghost.strokes)))}
                     </g>
                 </g>
-                <g class="notes-of-drawing">
+                <g
+                    class="notes-of-drawing"
+                    on:click=move |event| {
+                        let names = scene.with_untracked(Scene::piece_names);
+                        follow(workspace, touched, &names, event.target());
+                    }
+                >
                     <Show when=move || driving.get()>
                         {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
                         {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
@@ -109,6 +127,35 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                 </p>
             </figcaption>
         </figure>
+    }
+}
+
+/// Opens what the label that was tapped leads to.
+fn follow(
+    workspace: Workspace,
+    touched: RwSignal<Option<PieceName>>,
+    names: &[PieceName],
+    target: Option<web_sys::EventTarget>,
+) {
+    let leads = target
+        .and_then(|target| target.dyn_into::<web_sys::Element>().ok())
+        .and_then(|element| element.closest("text").ok().flatten())
+        .and_then(|text| text.get_attribute(Leads::ATTRIBUTE));
+    let leads = leads.as_deref().and_then(|leads| leads.split_once(' '));
+    match leads {
+        Some(("piece", path)) => {
+            touched.set(names.iter().find(|name| name.path == path).cloned());
+        }
+        Some(("input", path)) => show_field(workspace, path),
+        Some(("verdict", id)) => {
+            verdicts::show(workspace, &format!("article[data-finding=\"{id}\"]"));
+        }
+        Some((_, name)) => {
+            if let Some(group) = GROUPS.iter().find(|group| group.name == name) {
+                workspace.show_group(group.name);
+            }
+        }
+        None => {}
     }
 }
 
@@ -163,7 +210,13 @@ fn Touched(touched: RwSignal<Option<PieceName>>) -> impl IntoView {
         Some(view! {
             <p class="touched-piece" role="status">
                 <span>{words}</span>
-                <button type="button" on:click=move |_| workspace.show_group(group.name)>
+                <button
+                    type="button"
+                    on:click=move |_| {
+                        touched.set(None);
+                        workspace.show_group(group.name);
+                    }
+                >
                     "Change"
                 </button>
                 <button type="button" aria-label="Close" on:click=move |_| touched.set(None)>

@@ -1,25 +1,57 @@
 //! What the drawing says in numbers: dimension lines, centre of gravity, temperatures, throat.
 
-use super::ink::{Label, Stroke, View, circle, polygon};
+use super::ink::{Label, Leads, Only, Stroke, View, circle, polygon};
 use super::pieces::mm;
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
 use crate::sizing::machine::Point;
 
-/// As many characters stand beside a figure whose texts are as large as they get.
-const LONGEST_LINE: usize = 12;
-/// How far below a line of text the next one stands, as a share of its size.
-const BELOW: f64 = 1.15;
+/// How wide a text may be beside a figure that fills its place from side to side, as a multiple of its size.
+const BESIDE: f64 = 7.6;
+/// How large texts are on a phone, as a multiple of the figure's text size, and how many times as wide as high the place of
+/// the figure is there at the least.
+const ON_PHONE: (f64, f64) = (1.25, 1.667);
+/// How much larger yet they are on a very low one.
+const AT_MOST: f64 = 1.45;
+/// Room that the second line of a text takes, as a multiple of the figure's text size.
+const BELOW: f64 = 1.5;
 
 /// A remark that points at a place of the machine.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remark {
     /// The place, mm.
     pub from: (f64, f64),
-    /// What it says; where the line breaks, it goes on below.
-    pub text: String,
+    /// What its number is called.
+    pub name: String,
+    /// The number.
+    pub value: String,
     /// Style class.
     pub class: &'static str,
+    /// What a tap on it opens.
+    pub leads: Leads,
+}
+
+impl Remark {
+    /// Whether it must stand on two lines where there is little room: `room` for its text, as a multiple of the size.
+    fn is_cramped(&self, room: f64) -> bool {
+        let bold = if self.class == "label" || self.class == "label gas" {
+            1.0
+        } else {
+            1.12
+        };
+        bold * width(&format!("{} {}", self.name, self.value)) > room
+    }
+}
+
+/// How wide a text is about, as a multiple of its size, in a broad typeface.
+fn width(text: &str) -> f64 {
+    let letter = |letter| match letter {
+        'i' | 'j' | 'l' | '.' | ',' | ' ' | '\'' => 0.32,
+        'f' | 'r' | 't' | '/' | '³' => 0.41,
+        'm' | 'w' | 'M' | 'W' => 0.97,
+        _ => 0.64,
+    };
+    text.chars().map(letter).sum()
 }
 
 /// The remarks to the left and to the right of the machine.
@@ -63,10 +95,20 @@ impl Notes {
             text,
             class,
             anchor,
+            only: Only::Everywhere,
+            leads: Leads::Nowhere,
         });
     }
 
-    /// A level dimension line with slashes at its ends, the number below it.
+    /// Says what a tap on the text written last opens.
+    pub fn leading(&mut self, leads: Leads) {
+        if let Some(label) = self.labels.last_mut() {
+            label.leads = leads;
+        }
+    }
+
+    /// A level dimension line with slashes at its ends, the number below it; below the slashes too where it is wider than
+    /// the line.
     pub fn level(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
         self.line(&[(from, up), (to, up)], "dimension");
         for end in [from, to] {
@@ -82,12 +124,13 @@ impl Notes {
                 "dimension-end",
             );
         }
-        self.text(
-            (0.5 * (from + to), up - 1.1 * size),
-            text,
-            "label",
-            "middle",
-        );
+        let below = if AT_MOST * width(&text) * size > to - from - 0.8 * size {
+            1.8
+        } else {
+            1.1
+        };
+        let at = (0.5 * (from + to), up - below * size);
+        self.text(at, text, "label", "middle");
     }
 
     /// An upright dimension line with slashes at its ends, the number beside its middle.
@@ -130,6 +173,17 @@ impl Notes {
         text: String,
         class: &'static str,
     ) {
+        let (at, anchor) = self.lead_out(from, to, size);
+        self.text(at, text, class, anchor);
+    }
+
+    /// A leader line without its text: the place of that, and the end it begins with.
+    fn lead_out(
+        &mut self,
+        from: (f64, f64),
+        to: (f64, f64),
+        size: f64,
+    ) -> ((f64, f64), &'static str) {
         self.line(&[from, to], "leader");
         self.strokes.push(Stroke {
             line: circle(from.0, from.1, 0.15 * size),
@@ -141,24 +195,56 @@ impl Notes {
         } else {
             ("end", -0.3)
         };
-        for (line, text) in text.lines().enumerate() {
-            let up = to.1 - (0.35 + BELOW * line as f64) * size;
-            self.text((to.0 + gap * size, up), text.to_string(), class, anchor);
-        }
+        ((to.0 + gap * size, to.1 - 0.35 * size), anchor)
     }
 
-    /// Remarks in two columns, pushed apart so that no two lie on each other.
-    pub fn beside(&mut self, beside: Beside, (left, right): (f64, f64), size: f64) {
+    /// Remarks in two columns, pushed apart so that no two lie on each other. What is too long for a small screen is
+    /// written there on two lines.
+    pub fn beside(
+        &mut self,
+        beside: Beside,
+        (left, right): (f64, f64),
+        bounds: (f64, f64, f64, f64),
+        size: f64,
+    ) {
         let apart = 1.35 * size;
         for (mut remarks, column) in [(beside.left, left), (beside.right, right)] {
             remarks.sort_by(|first, second| first.from.1.total_cmp(&second.from.1));
+            let room = room_beside(column, bounds, size);
             let mut free_from = f64::NEG_INFINITY;
             for remark in remarks {
-                let below = BELOW * remark.text.lines().skip(1).count() as f64 * size;
+                let is_cramped = remark.is_cramped(room);
+                let below = if is_cramped { BELOW * size } else { 0.0 };
                 let up = (remark.from.1 + 0.2 * size).max(free_from + below);
                 free_from = up + apart;
-                self.leader(remark.from, (column, up), size, remark.text, remark.class);
+                let (at, anchor) = self.lead_out(remark.from, (column, up), size);
+                self.remark(remark, at, anchor, is_cramped);
             }
+        }
+    }
+
+    fn remark(&mut self, remark: Remark, at: (f64, f64), anchor: &'static str, is_cramped: bool) {
+        let Remark {
+            name,
+            value,
+            class,
+            leads,
+            ..
+        } = remark;
+        let ways: &[(&str, Only)] = if is_cramped {
+            &[(" ", Only::Roomy), ("\n", Only::Cramped)]
+        } else {
+            &[(" ", Only::Everywhere)]
+        };
+        for (between, only) in ways {
+            self.labels.push(Label {
+                at,
+                text: [&name, *between, &value].concat(),
+                class,
+                anchor,
+                only: *only,
+                leads: leads.clone(),
+            });
         }
     }
 
@@ -195,14 +281,11 @@ pub fn tape(millimetres: f64, system: System) -> String {
     Measure::new(Quantity::Length, millimetres / 1000.0).show(system)
 }
 
-/// A name with its value, on two lines where one would not fit beside a small figure.
-pub fn named(name: &str, value: &str) -> String {
-    let line = format!("{name} {value}");
-    if line.chars().count() <= LONGEST_LINE {
-        return line;
-    }
-    match line.split_once(" at ") {
-        Some((first, rest)) => format!("{first}\nat {rest}"),
-        None => format!("{name}\n{value}"),
-    }
+/// The least room for texts beside a figure with these bounds on small screens, as a multiple of their size: where the
+/// figure fills its place from side to side, and on a phone, whose place is wider than most figures.
+fn room_beside(column: f64, (left, right, bottom, top): (f64, f64, f64, f64), size: f64) -> f64 {
+    let (larger, wide) = ON_PHONE;
+    let half = 0.5 * (wide * (top - bottom)).max(right - left);
+    let beside = half - (column - 0.5 * (left + right)).abs() - 0.3 * size;
+    BESIDE.min(beside / (larger * size))
 }

@@ -1,7 +1,7 @@
 //! The machine and its hearth as drawings that stand by themselves: in a sheet, in a file, black on white.
 
 use super::hatch;
-use super::ink::{self, View};
+use super::ink::{self, Label, Only, View};
 use super::scene::Scene;
 use crate::app::markup::text;
 use crate::design::Design;
@@ -16,11 +16,16 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Dra
     // As tall as wide text needs on a sheet, not as on a small screen.
     let ink = Ink {
         lines: lines(&scene),
-        labels: text(&ink::texts(&scene.notes.labels)),
+        labels: text(&ink::texts(scene.notes.labels.iter().filter(has_room))),
         size: 0.55 * scene.text_size,
         hatch: scene.text_size,
     };
     ink.drawing("machine", &scene.view_box(), scene.words)
+}
+
+/// A sheet has room for all on one line.
+fn has_room(label: &&Label) -> bool {
+    label.only != Only::Cramped
 }
 
 /// What is drawn, as SVG, and how large.

@@ -1,7 +1,7 @@
 //! The machine from above: what it stands on, where its weight lies, and over which side it tips at which slope.
 
 use super::ghost::Ghost;
-use super::ink::{PieceName, Stroke, Touchable, View, circle, polygon, rectangle};
+use super::ink::{Leads, PieceName, Stroke, Touchable, View, circle, polygon, rectangle};
 use super::notes::{Notes, tape};
 use super::pieces::mm;
 use super::scene::{Scene, extent, tone, widest, words};
@@ -41,7 +41,7 @@ pub fn from_above(
         (
             left - margin - 7.0 * text_size,
             right + margin,
-            front - margin,
+            front - margin - 0.8 * text_size,
             back + margin,
         ),
         text_size,
@@ -181,6 +181,7 @@ fn annotate(
             "middle"
         };
         notes.text(middle, angle, class, anchor);
+        notes.leading(Leads::Verdict("standing.tip_full"));
     }
     if design.base.stance == Stance::Points {
         for point in &standing.footprint.points {
@@ -203,6 +204,8 @@ fn annotate(
         // Beside the slope at which it tips to the left.
         let beside = left.min(reach_left) - 5.0 * size;
         notes.level(left, right, below, 0.8 * size, tape(right - left, system));
+        notes.leading(Leads::Input("base.width"));
         notes.upright(beside, front, back, 0.8 * size, tape(back - front, system));
+        notes.leading(Leads::Input("base.depth"));
     }
 }

@@ -1,18 +1,18 @@
 //! Everything the figure shows, worked out from design and assessment before it becomes SVG.
 
 use super::ghost::{self, Ghost};
-use super::ink::{PieceName, Stroke, Touchable, View, polygon};
-use super::notes::{Beside, Notes, Remark, named, place, tape};
+use super::ink::{Leads, PieceName, Stroke, Touchable, View, polygon};
+use super::notes::{Beside, Notes, Remark, place, tape};
 use super::pieces::{self, mm};
+use super::skins::skins;
 use crate::design::Design;
 use crate::design::inputs::HearthKind;
-use crate::design::phrase::Measure;
+use crate::design::phrase::{Measure, lower_first};
 use crate::design::quantity::{Quantity, System};
 use crate::review::{Assessment, Verdict};
 use crate::sizing::machine::Envelope;
-use crate::sizing::zone::Zone;
 use uom::si::angle::radian;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::Angle;
 
 /// Height of a text as a share of the figure's height.
 const TEXT_SHARE: f64 = 1.0 / 19.0;
@@ -172,45 +172,56 @@ impl Scene {
             View::Front => vessel.x,
             View::Side => vessel.y,
         });
-        let (left, right, ..) = self.bounds;
-        let (left, right) = (left + 8.0 * size, right - 8.0 * size);
+        let bounds = self.bounds;
+        let (left, right) = (bounds.0 + 8.0 * size, bounds.1 - 8.0 * size);
         let notes = &mut self.notes;
         let (top, wide) = (mm(machine.top), edge_right - edge_left);
         notes.level(edge_left, edge_right, -0.9 * size, size, tape(wide, system));
-        // The throat is told on the same side, on two lines: the height stands clear above it.
+        notes.leading(Leads::Input(match view {
+            View::Front => "base.width",
+            View::Side => "base.depth",
+        }));
+        // The throat is told on the same side, on up to two lines: the height stands clear above it.
         let throat = mm(machine.hearth.throat);
         let told_at = match (0.5 * top - throat) / size {
-            near if (-2.6..1.2).contains(&near) => throat + 1.3 * size,
+            near if (-3.0..1.2).contains(&near) => throat + 1.3 * size,
             _ => 0.5 * top,
         };
         notes.upright_told_at(left, (0.0, top), told_at, size, tape(top, system));
+        notes.leading(Leads::Group("vessel"));
 
         let mut beside = Beside::default();
-        let throat_text = tape(2.0 * mm(machine.hearth.throat_radius), system);
+        let (name, leads) = match assessment.hearth.kind {
+            HearthKind::Constricted => ("throat", "hearth.throat_diameter"),
+            HearthKind::Straight => ("tube", "hearth.tube_diameter"),
+        };
         beside.left.push(Remark {
             from: (axis - mm(machine.hearth.throat_radius), throat),
-            text: match assessment.hearth.kind {
-                HearthKind::Constricted => format!("throat\n{throat_text}"),
-                HearthKind::Straight => format!("tube\n{throat_text}"),
-            },
+            name: name.to_string(),
+            value: tape(2.0 * mm(machine.hearth.throat_radius), system),
+            leads: Leads::Input(leads),
             class: tone(
                 assessment,
                 &["hearth.load_full", "hearth.load_idle", "hearth.fire_tube"],
             ),
         });
-        for (skin, up, radius, id) in skins(assessment) {
+        for skin in skins(assessment) {
             beside.right.push(Remark {
-                from: (axis + radius, up),
-                text: Measure::new(Quantity::Temperature, skin).show(system),
-                class: tone(assessment, &[id]),
+                from: (axis + skin.radius, skin.up),
+                name: lower_first(skin.zone.label()),
+                value: Measure::new(Quantity::Temperature, skin.kelvin).show(system),
+                class: tone(assessment, &[skin.finding]),
+                leads: skin.outermost.map_or(Leads::Nowhere, Leads::Piece),
             });
         }
         if let Some(weakest) = assessment.standing.full.weakest() {
             let angle = Measure::new(Quantity::Angle, weakest.tip_angle.value).show(system);
             beside.right.push(Remark {
                 from: place(&assessment.standing.full.weight.centre, view),
-                text: format!("tips at {angle}"),
+                name: "tips at".to_string(),
+                value: angle,
                 class: tone(assessment, &["standing.tip_full"]),
+                leads: Leads::Verdict("standing.tip_full"),
             });
         }
         let flow = Measure::new(
@@ -222,11 +233,13 @@ impl Scene {
                 axis + 0.5 * mm(vessel.hearth_inner_radius),
                 mm(machine.hearth.grate),
             ),
-            text: named("gas", &flow.show(system)),
+            name: "gas".to_string(),
+            value: flow.show(system),
             class: "label gas",
+            leads: Leads::Group("gas"),
         });
         // The texts on the left end before the dimension line.
-        notes.beside(beside, (left - 0.2 * size, right), size);
+        notes.beside(beside, (left - 0.2 * size, right), bounds, size);
     }
 
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
@@ -446,39 +459,4 @@ pub(super) fn words(
         words.push_str(&ghost::words((design, assessment), other, system));
     }
     words
-}
-
-/// Outside temperatures worth writing at the vessel: kelvin, height and radius in mm, finding.
-fn skins(assessment: &Assessment) -> Vec<(f64, f64, f64, &'static str)> {
-    let vessel = &assessment.standing.machine.vessel;
-    let middle = |from: Length, to: Length| 0.5 * (mm(from) + mm(to));
-    assessment
-        .warmth
-        .zones
-        .iter()
-        .flatten()
-        .filter_map(|heat| {
-            let (up, radius, id) = match heat.zone {
-                Zone::Hearth => (
-                    middle(vessel.hearth_bottom, vessel.hearth_top),
-                    vessel.hearth_outer_radius,
-                    "warmth.touch_hearth",
-                ),
-                Zone::Body => (
-                    middle(vessel.hearth_top, vessel.body_top),
-                    vessel.body_outer_radius,
-                    "warmth.touch_body",
-                ),
-                Zone::Lid => (
-                    middle(vessel.body_top, vessel.lid_top),
-                    vessel.body_outer_radius,
-                    "warmth.touch_lid",
-                ),
-                Zone::Bottom => return None,
-            };
-            // As the verdict judges it: at its hottest, in still air.
-            let outside = assessment.warmth.hottest_outside(heat.zone)?;
-            Some((outside.value, up, mm(radius), id))
-        })
-        .collect()
 }
