@@ -99,7 +99,7 @@ impl First {
             .collect();
         format!(
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
-             <p class=\"summary\">{tallies}</p>{worst}<figure class=\"drawing\">{}</figure></div>{}</section></div><section class=\"panel panel-verdicts\">\
+             <p class=\"summary\">{tallies}</p><figure class=\"drawing\">{}</figure></div>{worst}{}</section></div><section class=\"panel panel-verdicts\">\
              <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
              <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul></section>\
              <h2>What to mend</h2>{rows}</section></section></div>",

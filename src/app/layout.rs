@@ -17,7 +17,7 @@ use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
 use super::turns::{Turns, soon};
-use super::verdicts::{Search, Summary, Verdicts};
+use super::verdicts::{Search, Summary, Verdicts, WorstByName};
 use super::workshop::{Printer, Workshop};
 use crate::app::shown::{Show, live};
 use crate::design::Design;
@@ -95,6 +95,9 @@ fn Frame() -> impl IntoView {
                             <Drawing look tilt />
                         </Show>
                     </div>
+                    <Show when=move || counts.get()>
+                        <WorstByName />
+                    </Show>
                     <Show when=move || driving.get()>
                         <TiltControl look tilt />
                     </Show>

@@ -1,4 +1,4 @@
-//! What stands above the machine: how many verdicts there are of each kind, and the worst of them by name. Each is a way
+//! What stands above and below the machine: how many verdicts there are of each kind, and the worst of them by name. Each is a way
 //! to the verdicts themselves.
 
 use super::{Mark, class, to_mend};
@@ -114,9 +114,21 @@ pub fn Summary() -> impl IntoView {
             }
         })
     };
+    view! {
+        <p class="summary" role="status" aria-live="polite">
+            {tallies}
+            {to_mend}
+        </p>
+    }
+}
+
+/// The worst verdicts by name; a tap leads to the first of them.
+#[component]
+pub fn WorstByName() -> impl IntoView {
+    let workspace = Workspace::get();
     let worst =
         Memo::new(move |_| (workspace.assessment).with(|assessment| worst_by_name(assessment)));
-    let name_worst = move || {
+    move || {
         worst.get().map(|(verdict, line)| {
             view! {
                 <button
@@ -128,12 +140,5 @@ pub fn Summary() -> impl IntoView {
                 </button>
             }
         })
-    };
-    view! {
-        <p class="summary" role="status" aria-live="polite">
-            {tallies}
-            {to_mend}
-        </p>
-        {name_worst}
     }
 }
