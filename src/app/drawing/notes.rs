@@ -231,18 +231,24 @@ impl Notes {
             leads,
             ..
         } = remark;
-        let ways: &[(&str, Only)] = if is_cramped {
-            &[(" ", Only::Roomy), ("\n", Only::Cramped)]
+        let line = format!("{name} {value}");
+        let ways = if is_cramped {
+            // Of a gas the temperature at which it is told goes below, since that is long.
+            let lines = match line.split_once(" at ") {
+                Some((first, rest)) if value.contains(" at ") => format!("{first}\nat {rest}"),
+                _ => format!("{name}\n{value}"),
+            };
+            vec![(line, Only::Roomy), (lines, Only::Cramped)]
         } else {
-            &[(" ", Only::Everywhere)]
+            vec![(line, Only::Everywhere)]
         };
-        for (between, only) in ways {
+        for (text, only) in ways {
             self.labels.push(Label {
                 at,
-                text: [&name, *between, &value].concat(),
+                text,
                 class,
                 anchor,
-                only: *only,
+                only,
                 leads: leads.clone(),
             });
         }
