@@ -38,13 +38,7 @@ const LINE: [f64; 10] = [
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
 pub fn saturation_pressure(temperature: f64) -> Result<f64, PhysicsError> {
-    let t = within(
-        "temperature of saturated water",
-        "K",
-        temperature,
-        COLDEST,
-        HOTTEST,
-    )?;
+    let t = where_saturated(temperature)?;
     Ok(pressure_on_line(t))
 }
 
@@ -89,13 +83,7 @@ pub fn dew_point(partial_pressure: f64) -> Result<f64, PhysicsError> {
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
 pub fn latent_heat(temperature: f64) -> Result<f64, PhysicsError> {
-    let t = within(
-        "temperature of saturated water",
-        "K",
-        temperature,
-        COLDEST,
-        HOTTEST,
-    )?;
+    let t = where_saturated(temperature)?;
     Ok(latent_heat_on_line(t, line(t).slope))
 }
 
@@ -125,13 +113,7 @@ pub struct Saturated {
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
 pub fn saturated(temperature: f64) -> Result<Saturated, PhysicsError> {
-    let t = within(
-        "temperature of saturated water",
-        "K",
-        temperature,
-        COLDEST,
-        HOTTEST,
-    )?;
+    let t = where_saturated(temperature)?;
     let Line { pressure, slope } = line(t);
     Ok(Saturated {
         pressure,
@@ -144,6 +126,12 @@ pub fn saturated(temperature: f64) -> Result<Saturated, PhysicsError> {
 fn latent_heat_on_line(temperature: f64, slope: f64) -> f64 {
     let Densities { liquid, steam } = saturated_densities(temperature);
     temperature * slope * (1.0 / steam - 1.0 / liquid)
+}
+
+/// A temperature at which water can be saturated.
+fn where_saturated(temperature: f64) -> Result<f64, PhysicsError> {
+    let what = "temperature of saturated water";
+    within(what, "K", temperature, COLDEST, HOTTEST)
 }
 
 fn pressure_on_line(temperature: f64) -> f64 {

@@ -29,7 +29,7 @@ fn the_example_passes_and_the_first_sketch_does_not() {
             .collect()
     };
     let improved = verdicts(&example::as_improved());
-    assert_eq!(improved.len(), 6);
+    assert_eq!(improved.len(), 7);
     assert!(
         improved
             .iter()

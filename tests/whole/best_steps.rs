@@ -165,8 +165,8 @@ fn a_cooler_that_was_taken_out_is_offered_at_the_blower() {
         .find(|remedy| matches!(&remedy.lever, Lever::NewItem { list: "train", .. }))
         .expect("a cooler");
     assert!(cooler.change.is_some());
-    let tar = ("Tar in the cooler".to_string(), Verdict::Watch);
-    assert!(cooler.brings.contains(&tar), "{:?}", cooler.brings);
+    let room = ("Room for the cooler's tubes".to_string(), Verdict::Watch);
+    assert!(cooler.brings.contains(&room), "{:?}", cooler.brings);
     let after = assess(&cooler.change.as_ref().unwrap().apply(&design).unwrap());
     for (title, verdict) in &cooler.brings {
         let is_asked = |finding: &&hearthplan::review::Finding| finding.title == title;

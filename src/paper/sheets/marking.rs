@@ -111,10 +111,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             "",
         ));
     }
-    if let Some(finding) = assessment.finding("marking.nozzles")
-        && finding.verdict != Verdict::Good
-    {
-        add(Block::Text(finding.compared.clone().into()));
+    let places = ["marking.nozzles", "marking.ash_door"];
+    for finding in places.iter().filter_map(|id| assessment.finding(id)) {
+        if finding.verdict != Verdict::Good {
+            add(Block::Text(finding.compared.clone().into()));
+        }
     }
     sheet
 }

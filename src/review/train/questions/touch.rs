@@ -104,11 +104,16 @@ fn step(hottest: &Outside, air: f64) -> Step {
     if let Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) = at.outcome.detail {
         let flux = heat_flux(at.entry, at.gas.temperature.value - air);
         return Step {
-            words: "Outside of the vessel, as hot as the still air around it takes its heat",
-            formula: "q = h(T)·(T − T_a) + ε·σ·(T⁴ − T_a⁴), q of the wall between T₁ and T_a",
+            words: "Outside of the vessel, so hot that still air and what is around take its heat, q, by convection and radiation",
+            formula: "q = k (T₁ − T_a)",
             values: vec![
                 gas,
                 around,
+                (
+                    "k",
+                    "heat through the wall for each kelvin",
+                    Measure::new(Q::HeatTransferCoefficient, heat_flux(at.entry, 1.0)),
+                ),
                 (
                     "q",
                     "heat through the wall",
