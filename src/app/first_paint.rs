@@ -3,6 +3,7 @@
 
 use super::drafts;
 use super::drawing;
+use super::layout::DESK;
 use super::panel::Panel;
 use super::verdicts::remedy::{Proposal, best, together};
 use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name};
@@ -48,8 +49,12 @@ struct First {
 }
 
 fn header(design: &Design) -> String {
+    let parts: String = (DESK.iter())
+        .map(|panel| format!("<button>{}</button>", panel.label()))
+        .collect();
     format!(
-        "<header class=\"top\"><h1>{}<span class=\"invented\">Invented example</span></h1><div class=\"tools\">\
+        "<header class=\"top\"><h1>{}<span class=\"invented\">Invented example</span></h1>\
+         <nav class=\"parts\">{parts}</nav><div class=\"tools\">\
          <button disabled>↶</button><button disabled>↷</button><div class=\"switch\"><button aria-pressed=\"true\">mm</button>\
          <button>in</button></div><button class=\"designs-button\">Designs and sharing</button></div></header>",
         escaped(&design.about.name)

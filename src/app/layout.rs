@@ -178,7 +178,7 @@ fn skip_to_numbers(workspace: Workspace) {
 }
 
 /// What a desk shows all at once, in the order of its links.
-const DESK: [Panel; 5] = [
+pub(super) const DESK: [Panel; 5] = [
     Panel::Verdicts,
     Panel::Numbers,
     Panel::Train,
