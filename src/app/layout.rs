@@ -186,7 +186,7 @@ pub(super) const DESK: [Panel; 5] = [
     Panel::Workshop,
 ];
 
-/// Brings a part of the desk into view and gives it the focus.
+/// Brings a part of the desk into view and gives it the focus, so that the keyboard goes on from there.
 fn lead_to(workspace: Workspace, panel: Panel) {
     workspace.panel.set(panel);
     request_animation_frame(move || {
@@ -256,15 +256,9 @@ fn Header() -> impl IntoView {
                     class="designs-button"
                     aria-expanded=move || (workspace.panel.get() == Panel::Designs).to_string()
                     aria-controls="panel-designs"
-                    on:click=move |_| {
-                        workspace
-                            .panel
-                            .update(|panel| {
-                                *panel = match *panel {
-                                    Panel::Designs => Panel::Verdicts,
-                                    _ => Panel::Designs,
-                                };
-                            });
+                    on:click=move |_| match workspace.panel.get_untracked() {
+                        Panel::Designs => workspace.panel.set(Panel::Verdicts),
+                        _ => lead_to(workspace, Panel::Designs),
                     }
                 >
                     "Designs and sharing"

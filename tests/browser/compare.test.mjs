@@ -150,7 +150,7 @@ describe('compare', () => {
     const look = () => page.locator('.designs-button').evaluate((button) => getComputedStyle(button).backgroundColor);
     const closed = await look();
     await page.keyboard.press('Enter');
-    await page.locator('#panel-designs').waitFor();
+    await focused('#panel-designs');
     assert.equal(await page.locator('.designs-button').getAttribute('aria-expanded'), 'true');
     assert.notEqual(await look(), closed, 'it looks pressed while the designs are open');
     assert.deepEqual(errors, []);

@@ -530,6 +530,8 @@ fn the_vessel_that_would_do_is_told_and_does() {
         across * 1000.0
     );
     assert!(told.contains(&width), "{told}");
+    // One width is told, that in which all passes, and not the one that only the hearth fits into as well.
+    assert!(!told.contains("too narrow"), "{told}");
     let (enough, none) = answered(across, wider.length.map_or(0.9, |length| length.value));
     assert_eq!(stops(&enough), Vec::<&str>::new(), "{told}");
     assert_eq!(none, None);

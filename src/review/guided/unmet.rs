@@ -96,11 +96,12 @@ impl Unmet {
             }
         };
         more.extend(wish);
-        if stops.iter().any(|finding| finding.id == INSIDE) && design.real_vessel.measured {
-            more.push(too_narrow(design, system));
-        }
-        if !stops.is_empty() {
-            more.extend(self.wider.map(|wider| wider.told(system)));
+        let inside = stops.iter().any(|finding| finding.id == INSIDE);
+        match self.wider {
+            // One width is enough to be told: the one in which all passes.
+            Some(wider) if !stops.is_empty() => more.push(wider.told(system)),
+            _ if inside && design.real_vessel.measured => more.push(too_narrow(design, system)),
+            _ => {}
         }
         Some(StillUnmet { lead, more })
     }
