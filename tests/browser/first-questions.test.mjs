@@ -236,7 +236,7 @@ describe('first questions', () => {
     assert.ok(!isCut, 'nothing of it has to be scrolled to');
     await visit.shot('questions-not-all');
     await notice.getByRole('button', { name: 'More' }).click();
-    assert.match(await notice.innerText(), /too narrow for this hearth/);
+    assert.match(await notice.innerText(), /too small for wood and engine: .* plain steel pipe of about 320 mm across/);
     assert.ok(!(await looks()).isCut);
     assert.deepEqual(await visit.seriousProblems(), []);
     await visit.shot('questions-not-all-more');
