@@ -3,7 +3,7 @@
 use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
 use super::phrase::{Measure, lower_first};
-use super::quantity::{Quantity, System, wire_gauge_with};
+use super::quantity::{Quantity, System};
 
 /// One thing in which two designs differ.
 #[derive(Debug, Clone, PartialEq)]
@@ -286,7 +286,7 @@ impl Input {
 
 /// What is shown of a number, and behind the section of a wire the gauge it has.
 fn with_gauge(quantity: Quantity, si: f64, shown: String) -> String {
-    match wire_gauge_with(si).filter(|_| quantity == Quantity::WireSection) {
+    match quantity.gauge(si) {
         Some(gauge) => format!("{shown} ({gauge})"),
         None => shown,
     }

@@ -14,7 +14,8 @@ pub use same::{exceeds, falls_short};
 use scales::{Scale, scale_of};
 pub use units::Unit;
 pub(crate) use wire_gauge::is_bare_gauge;
-pub use wire_gauge::{wire_gauge_diameter, wire_gauge_with};
+use wire_gauge::wire_gauge_with;
+pub use wire_gauge::{wire_gauge_diameter, wire_gauge_name};
 
 /// The system a person works in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -259,6 +260,23 @@ impl Quantity {
     /// ```
     pub fn show_apart(self, si: f64, other: f64, system: System) -> String {
         show::shown_apart(self, si, other, system)
+    }
+
+    /// The American gauge that a value of this quantity is; none for one between two gauges, and for what is no section of
+    /// a wire.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::Quantity;
+    /// assert_eq!(Quantity::WireSection.gauge(2.08e-6).as_deref(), Some("AWG 14"));
+    /// assert_eq!(Quantity::WireSection.gauge(107.2e-6).as_deref(), Some("AWG 4/0"));
+    /// assert_eq!(Quantity::WireSection.gauge(2.5e-6), None);
+    /// assert_eq!(Quantity::Area.gauge(2.08e-6), None);
+    /// ```
+    pub fn gauge(self, si: f64) -> Option<String> {
+        if self != Quantity::WireSection {
+            return None;
+        }
+        wire_gauge_with(si)
     }
 
     /// The text put into a field: the exact number in the unit of [`Quantity::unit_symbol`].

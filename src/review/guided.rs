@@ -17,7 +17,7 @@ pub use questions::{Part, QUESTIONS, Question, There};
 pub use unmet::{StillUnmet, Unmet, WiderVessel};
 
 use super::finding::{Lever, Verdict};
-use super::remedy::remedy;
+use super::remedy::{Remedy, remedy};
 use super::{Assessment, Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
 use crate::design::quantity::{Quantity, Quantity as Q, System};
@@ -161,6 +161,32 @@ fn has_stops(design: &Design) -> bool {
 /// Changes the first number whose path ends so and that lets a failing verdict pass, rounded to what can be had;
 /// nothing larger than usual, and only if the whole review is better for it.
 fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64) {
+    better(design, id, field, |design, path, found| {
+        let (Value::Number(value), Kind::Number { usual, .. }) = (found.value?, found.input.kind)
+        else {
+            return None;
+        };
+        let value = rounded(value);
+        let mut changed = design.clone();
+        (value <= usual.1 && changed.set(path, Value::Number(value)).is_ok()).then_some(changed)
+    });
+}
+
+/// Takes the first choice whose path ends so and that lets a failing verdict pass, if the whole review is better for it.
+fn take(design: &mut Design, id: &str, field: &str) {
+    better(design, id, field, |design, _, found| {
+        found.change?.apply(design)
+    });
+}
+
+/// The design with the first remedy of a failing verdict, by an input whose path ends so, that makes the whole review
+/// better; `change` says what becomes of the design with a remedy.
+fn better(
+    design: &mut Design,
+    id: &str,
+    field: &str,
+    change: impl Fn(&Design, &str, Remedy) -> Option<Design>,
+) {
     let before = assess(design);
     let Some(finding) = before
         .finding(id)
@@ -168,46 +194,17 @@ fn mend(design: &mut Design, id: &str, field: &str, rounded: impl Fn(f64) -> f64
     else {
         return;
     };
-    for lever in &finding.levers {
-        let Lever::Input(path) = lever else { continue };
-        if !path.ends_with(field) {
-            continue;
+    let is_better =
+        |changed: &Design| Tally::of(&assess(changed).findings) < Tally::of(&before.findings);
+    let mut tried = (finding.levers.iter()).filter_map(|lever| match lever {
+        Lever::Input(path) if path.ends_with(field) => {
+            let found = remedy(design, &before, finding, lever)?;
+            change(design, path, found).filter(is_better)
         }
-        let Some((Value::Number(value), Kind::Number { usual, .. })) =
-            remedy(design, &before, finding, lever)
-                .and_then(|found| Some((found.value?, found.input.kind)))
-        else {
-            continue;
-        };
-        let value = rounded(value);
-        let mut changed = design.clone();
-        if value > usual.1 || changed.set(path, Value::Number(value)).is_err() {
-            continue;
-        }
-        if Tally::of(&assess(&changed).findings) < Tally::of(&before.findings) {
-            *design = changed;
-            return;
-        }
-    }
-}
-
-/// Takes the first choice whose path ends so and that lets a failing verdict pass, if the whole review is better for it.
-fn take(design: &mut Design, id: &str, field: &str) {
-    let before = assess(design);
-    let failing = (before.finding(id)).filter(|finding| finding.verdict != Verdict::Good);
-    let levers = failing.map_or(&[][..], |finding| &finding.levers);
-    for lever in levers {
-        let is_it = matches!(lever, Lever::Input(path) if path.ends_with(field));
-        let changed = failing
-            .filter(|_| is_it)
-            .and_then(|finding| remedy(design, &before, finding, lever))
-            .and_then(|found| found.change?.apply(design));
-        if let Some(changed) = changed
-            && Tally::of(&assess(&changed).findings) < Tally::of(&before.findings)
-        {
-            *design = changed;
-            return;
-        }
+        _ => None,
+    });
+    if let Some(changed) = tried.next() {
+        *design = changed;
     }
 }
 

@@ -4,7 +4,7 @@
 //! and the load may take no more than four fifths of it (common practice, no source).
 
 use super::conductor_table::{FUSES, GAUGES, METRIC};
-use crate::design::quantity::wire_gauge_diameter;
+use crate::design::quantity::{wire_gauge_diameter, wire_gauge_name};
 use crate::physics::error::{PhysicsError, range, within};
 use std::f64::consts::PI;
 use thiserror::Error;
@@ -63,7 +63,7 @@ impl ConductorName {
             ConductorName::SquareMillimetres(section) => {
                 format!("{} mm²", (section * 100.0).round() / 100.0)
             }
-            ConductorName::Gauge(gauge) => format!("AWG {gauge}"),
+            ConductorName::Gauge(gauge) => wire_gauge_name(gauge),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::element_id;
 use super::plus_minus::plus_minus;
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
-use crate::design::quantity::{Quantity, System, wire_gauge_with};
+use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, Input, TypedError, Value};
 use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
@@ -173,12 +173,9 @@ pub fn NumberField(
             let told_there = there != here && typed.with(|typed| typed.trim() != there);
             let told = [(told_here, here), (told_there, there)];
             let told = told.into_iter().filter(|(told, _)| *told);
-            let gauge = (quantity == Quantity::WireSection)
-                .then(|| wire_gauge_with(si))
-                .flatten();
             let told = told
                 .map(|(_, text)| text)
-                .chain(gauge)
+                .chain(quantity.gauge(si))
                 .map(|text| format!("= {text}"));
             Some(told.chain(along()).collect::<Vec<_>>().join(" "))
         }

@@ -48,17 +48,21 @@ fn section_of(gauge: i32) -> f64 {
 const SAME_SECTION: f64 = 0.01;
 
 /// The gauge with this section, m², as it is written on cable; none where it lies between two.
+pub(super) fn wire_gauge_with(section: f64) -> Option<String> {
+    let is_it = |gauge: &i32| (section / section_of(*gauge) - 1.0).abs() < SAME_SECTION;
+    GAUGES.into_iter().find(is_it).map(wire_gauge_name)
+}
+
+/// A gauge as it is written on cable.
 ///
 /// ```
-/// use hearthplan::design::quantity::wire_gauge_with;
-/// assert_eq!(wire_gauge_with(2.08e-6).as_deref(), Some("AWG 14"));
-/// assert_eq!(wire_gauge_with(107.2e-6).as_deref(), Some("AWG 4/0"));
-/// assert_eq!(wire_gauge_with(2.5e-6), None);
+/// use hearthplan::design::quantity::wire_gauge_name;
+/// assert_eq!(wire_gauge_name(12), "AWG 12");
+/// assert_eq!(wire_gauge_name(-1), "AWG 2/0");
 /// ```
-pub fn wire_gauge_with(section: f64) -> Option<String> {
-    let is_it = |gauge: &i32| (section / section_of(*gauge) - 1.0).abs() < SAME_SECTION;
-    GAUGES.into_iter().find(is_it).map(|gauge| match gauge {
+pub fn wire_gauge_name(gauge: i32) -> String {
+    match gauge {
         1.. => format!("AWG {gauge}"),
-        _ => format!("AWG {}/0", 1 - gauge),
-    })
+        _ => format!("AWG {}/0", 1 - i64::from(gauge)),
+    }
 }

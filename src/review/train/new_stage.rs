@@ -3,6 +3,7 @@
 use crate::design::inputs::{Lie, StageKind, TrainStage};
 use crate::design::{Choice as _, Design, Value};
 use crate::review::finding::Lever;
+use crate::sizing::condensate::trap_volume;
 use crate::sizing::cyclone::{FASTEST_INLET, SLOWEST_INLET};
 use crate::sizing::filter::BED_FASTEST;
 use crate::sizing::train::GasState;
@@ -12,8 +13,6 @@ use std::f64::consts::PI;
 /// Share of the fastest usual velocity that a new filter is sized for, so that it costs little pressure once it is dirty.
 /// Our own choice.
 const CALM: f64 = 0.5;
-/// kg/m³.
-const WATER: f64 = 1000.0;
 /// Most tubes that can be entered.
 const MOST_TUBES: f64 = 200.0;
 
@@ -61,8 +60,8 @@ pub(in crate::review) fn blower(design: &Design, index: usize) -> Lever {
 /// A trap with the bore of its line, in a drum that holds the drops in this gas as long as is wanted.
 pub(in crate::review) fn trap(design: &Design, index: usize, gas: Option<&GasState>) -> Lever {
     let usual = TrainStage::default();
-    let rate = gas.map_or(0.0, |gas| gas.liquid.value) / WATER;
-    let water = rate * design.limits.drain_time.value;
+    let time = design.limits.drain_time;
+    let water = gas.map_or(0.0, |gas| trap_volume(time, gas.liquid).value);
     let times = water / usual.capacity.value;
     let longer = |length: f64| (length * times.cbrt() * 100.0).ceil() / 100.0;
     let larger = [
