@@ -29,6 +29,8 @@ mod remedies_pass;
 mod sold_steps;
 #[path = "whole/two_changes.rs"]
 mod two_changes;
+#[path = "whole/way.rs"]
+mod way;
 #[path = "whole/windows.rs"]
 mod windows;
 #[path = "whole/workings.rs"]

@@ -6,7 +6,9 @@ use super::drawing;
 use super::layout::DESK;
 use super::panel::Panel;
 use super::verdicts::remedy::{Proposal, best, together};
-use super::verdicts::{FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name};
+use super::verdicts::{
+    FIND_ALL, FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name,
+};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{class, escaped};
@@ -106,7 +108,8 @@ impl First {
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
              <p class=\"summary\">{tallies}</p><figure class=\"drawing\">{}</figure></div>{worst}{}</section></div><section class=\"panel panel-verdicts\">\
              <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
-             <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul></section>\
+             <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul>\
+             <div class=\"whole-way\"><button class=\"ask\">{FIND_ALL}</button></div></section>\
              <h2>What to mend</h2>{rows}</section></section></div>",
             drawing::at_first(design, assessment, *system),
             tilt(*system)

@@ -106,30 +106,38 @@ fn is_like(one: &Lever, other: &Lever) -> bool {
 /// assert!(best.iter().all(|step| step.stops.1 <= step.stops.0));
 /// ```
 pub fn best_step(design: &Design) -> Vec<BestStep> {
-    best_of_all(design, false).steps
+    let before = assess(design);
+    best_of(design, &before, Verdict::Watch, false).steps
 }
 
 /// As [`best_step`], with the pairs to take where no single step removes a Stop, or what eases a Stop where there is no
 /// pair either.
 pub fn best_steps_or_pairs(design: &Design) -> Advice {
-    best_of_all(design, true)
+    let before = assess(design);
+    best_of(design, &before, Verdict::Watch, true)
 }
 
-fn best_of_all(design: &Design, with_pairs: bool) -> Advice {
-    let before = assess(design);
+/// What to take first of all that mends what stops; pairs are only looked for where no single step will do.
+pub(super) fn best_of_stops(design: &Design, before: &Assessment) -> Advice {
+    let alone = best_of(design, before, Verdict::Stop, false);
+    if alone.removes_plainly(Tally::of(&before.findings).stops) {
+        return alone;
+    }
+    best_of(design, before, Verdict::Stop, true)
+}
+
+/// What to take first, of what mends questions with this verdict or a worse one.
+fn best_of(design: &Design, before: &Assessment, from: Verdict, with_pairs: bool) -> Advice {
     let (mut steps, mut eased, mut together) = (Vec::new(), Vec::new(), Vec::new());
-    for finding in &before.findings {
-        if finding.verdict == Verdict::Good {
-            continue;
-        }
-        let tried = remedies_of(design, &before, finding);
-        steps.extend((tried.iter()).filter_map(|remedy| weigh_step(design, &before, remedy)));
+    for finding in (before.findings.iter()).filter(|finding| finding.verdict >= from) {
+        let tried = remedies_of(design, before, finding);
+        steps.extend((tried.iter()).filter_map(|remedy| weigh_step(design, before, remedy)));
         if with_pairs && takes_two(&tried) {
             let mut found = Vec::new();
             for lever in &finding.levers {
-                found.extend(pairs(design, &before, finding, lever));
-                let easing = easing(design, &before, finding, lever);
-                eased.extend(easing.and_then(|remedy| weigh_step(design, &before, &remedy)));
+                found.extend(pairs(design, before, finding, lever));
+                let easing = easing(design, before, finding, lever);
+                eased.extend(easing.and_then(|remedy| weigh_step(design, before, &remedy)));
             }
             together.extend(rank_pairs(found));
         }

@@ -29,6 +29,7 @@ mod table;
 mod train;
 mod two_changes;
 mod warmth;
+mod way;
 mod workshop;
 
 pub use crate::sizing::heart::{AtLoads, HeartAt};
@@ -57,6 +58,7 @@ pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};
 pub use warmth::{Hottest, Warmth};
+pub use way::{Way, WayStep, whole_way};
 pub use workshop::WorkshopReview;
 
 use crate::design::Design;

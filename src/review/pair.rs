@@ -147,6 +147,11 @@ pub struct Advice {
 }
 
 impl Advice {
+    /// Whether a single step that a builder can take leaves fewer than these Stops.
+    pub fn removes_plainly(&self, stops: usize) -> bool {
+        (self.steps.iter()).any(|step| step.remedy.is_plain() && step.stops.1 < stops)
+    }
+
     /// The Stops of the review before, by title, where nothing that is told here removes one: wishes and pass marks are no
     /// steps, so that no step may be left while a question still stops.
     pub fn leaves(&self, before: &Assessment) -> Vec<&'static str> {

@@ -1,10 +1,12 @@
 //! The list of verdicts: what fails comes first, with the change that would make it pass.
 
+mod hunt;
 pub mod mark;
 pub mod remedy;
 mod search;
 mod summary;
 mod trial;
+mod way;
 mod working;
 mod written;
 
@@ -12,6 +14,7 @@ pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};
 pub use summary::{Summary, WorstByName, show, tally, worst_by_name};
 pub use trial::{Outcome, Trial};
+pub use way::FIND_ALL;
 
 use super::Workspace;
 use super::form::arrange::{self, Place};

@@ -2,6 +2,7 @@
 
 use super::search::Search;
 use super::trial::{Offered, Outcome};
+use super::way::WholeWay;
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
@@ -366,6 +367,7 @@ pub fn BestSteps() -> impl IntoView {
                 <Show when=move || left.with(Option::is_some)>
                     <p class="no-way" data-left="">{move || left.get()}</p>
                 </Show>
+                <WholeWay />
             </section>
         </Show>
     }

@@ -1,24 +1,18 @@
-//! Looks for remedies while the person is not typing and looks at the verdicts: by workers, or by the
-//! page, one lever at a time, so that it answers in between. Levers alone come first; then those with a second one, where
-//! none was enough.
+//! Looks for remedies while the person is not typing and looks at the verdicts.
 
-use super::trial::{Answer, Outcome, Trial};
+use super::hunt::{For, Hunt};
+use super::trial::{Outcome, Trial};
 use crate::app::Workspace;
-use crate::app::beside::{Job, Pace, Task, Workers};
 use crate::app::panel::Panel;
 use crate::app::turns::Turns;
 use crate::design::{Design, example};
 use crate::review::Assessment;
 use leptos::prelude::*;
-use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
-use wasm_bindgen::JsValue;
 
 /// Searching waits until typing pauses for this long.
 const PAUSE: Duration = Duration::from_millis(350);
-/// Between two levers the page may paint and take input.
-const BREATH: Duration = Duration::from_millis(1);
 
 /// Id of the element in which the build left what it found for the example of the first visit.
 pub const FIRST_OUTCOME: &str = "first-outcome";
@@ -31,56 +25,7 @@ pub struct Search {
     /// Whether that was found for the design whose verdicts are shown.
     pub is_current: Memo<bool>,
     pause: StoredValue<Option<TimeoutHandle>>,
-    work: StoredValue<Option<Work>, LocalStorage>,
-}
-
-struct Work {
-    trial: Trial,
-    /// What came of each piece, as far as it has been done.
-    answers: Vec<Option<Answer>>,
-    /// The pieces gone about now.
-    wanted: Vec<usize>,
-    /// Whether these are the last.
-    with_second: bool,
-    job: Job,
-    /// The workers that try; none when the page does it.
-    workers: Option<Workers>,
-}
-
-impl Work {
-    fn of(trial: Trial, job: Job) -> Self {
-        Self {
-            answers: vec![None; trial.len()],
-            wanted: trial.alone(),
-            with_second: false,
-            trial,
-            job,
-            workers: None,
-        }
-    }
-
-    fn note(&mut self, piece: usize, answer: Answer) {
-        if let Some(place) = self.answers.get_mut(piece) {
-            *place = Some(answer);
-        }
-    }
-
-    /// The first wanted piece that has not been done.
-    fn next(&self) -> Option<usize> {
-        let open = |piece: &usize| self.answers.get(*piece).is_some_and(Option::is_none);
-        self.wanted.iter().copied().find(open)
-    }
-
-    /// Goes on to levers with a second one; false if that was done, or nothing needs it.
-    fn go_on(&mut self) -> bool {
-        self.workers = None;
-        if self.with_second {
-            return false;
-        }
-        self.with_second = true;
-        self.wanted = self.trial.to_pair(&self.answers);
-        !self.wanted.is_empty()
-    }
+    hunt: Hunt,
 }
 
 /// What the build found for a design, so that it need not be looked for again.
@@ -126,7 +71,7 @@ impl Search {
                 assessment.with(|assessment| outcome.with(|outcome| outcome.is_for(assessment)))
             }),
             pause: StoredValue::new(None),
-            work: StoredValue::new_local(None),
+            hunt: Hunt::new(For::EachQuestion, move |found| outcome.set(Arc::new(found))),
         };
         let known = Known::in_page();
         let its_turn = Turns::get().search();
@@ -139,10 +84,10 @@ impl Search {
             let design = workspace.design.get_untracked();
             let known = known.as_ref();
             if let Some(outcome) = known.and_then(|known| known.outcome(&design, &assessment)) {
-                search.tell(outcome);
+                search.outcome.set(Arc::new(outcome));
                 return;
             }
-            let begin = move || search.begin(design.clone(), assessment.clone());
+            let begin = move || search.hunt.begin(design.clone(), assessment.clone());
             search
                 .pause
                 .set_value(set_timeout_with_handle(begin, PAUSE).ok());
@@ -154,104 +99,6 @@ impl Search {
         if let Some(pause) = self.pause.get_value() {
             pause.clear();
         }
-        self.work.set_value(None);
-    }
-
-    fn begin(self, design: Design, assessment: Arc<Assessment>) {
-        let job = Job::search(&design);
-        let trial = Trial::new(design, assessment);
-        let work = Work::of(trial, job);
-        let has_levers = work.next().is_some();
-        self.work.set_value(Some(work));
-        if has_levers {
-            self.set_off();
-        } else {
-            self.finish();
-        }
-    }
-
-    /// Goes about the pieces that are wanted now.
-    fn set_off(self) {
-        let task = self.with_work(|work| (work.job.clone(), work.wanted.clone()));
-        let Some((job, pieces)) = task else {
-            return;
-        };
-        let workers = Workers::start(Task {
-            job,
-            pieces,
-            pace: Pace::Brisk,
-            take: Rc::new(move |piece, answer| self.take(piece, &answer)),
-            failed: Rc::new(move || self.go_on_alone()),
-        });
-        if workers.is_none() {
-            self.step();
-            return;
-        }
-        self.with_work(|work| work.workers = workers);
-    }
-
-    fn with_work<T>(self, act: impl FnOnce(&mut Work) -> T) -> Option<T> {
-        self.work
-            .try_update_value(|work| work.as_mut().map(act))
-            .flatten()
-    }
-
-    /// Takes in what a worker found.
-    fn take(self, piece: usize, answer: &JsValue) {
-        let written = answer.as_string().unwrap_or_default();
-        let next = self.with_work(|work| {
-            let answer = work.trial.read(&written)?;
-            work.note(piece, answer);
-            Ok::<_, serde_json::Error>(work.next())
-        });
-        match next {
-            Some(Ok(None)) => self.finish(),
-            Some(Err(_)) => self.go_on_alone(),
-            _ => {}
-        }
-    }
-
-    /// Goes on without workers.
-    fn go_on_alone(self) {
-        let had_workers = self.with_work(|work| work.workers.take().is_some());
-        if had_workers == Some(true) {
-            self.step();
-        }
-    }
-
-    /// Tries one lever, then lets the page breathe.
-    fn step(self) {
-        let next = self.with_work(|work| {
-            let next = work.next();
-            if let Some(piece) = next {
-                let answer = work.trial.answer(piece);
-                work.note(piece, answer);
-            }
-            next
-        });
-        match next {
-            Some(Some(_)) => {
-                let again = set_timeout_with_handle(move || self.step(), BREATH);
-                self.pause.set_value(again.ok());
-            }
-            Some(None) => self.finish(),
-            None => {}
-        }
-    }
-
-    /// All pieces that were wanted are done.
-    fn finish(self) {
-        if self.with_work(Work::go_on) == Some(true) {
-            self.set_off();
-            return;
-        }
-        let work = self.work.try_update_value(Option::take).flatten();
-        if let Some(Work { trial, answers, .. }) = work {
-            self.tell(trial.outcome(&answers));
-        }
-    }
-
-    fn tell(self, outcome: Outcome) {
-        self.outcome.set(Arc::new(outcome));
+        self.hunt.drop_work();
     }
 }

@@ -90,9 +90,23 @@ impl Trial {
         2 * self.levers.len()
     }
 
-    /// The pieces that try levers alone.
-    pub fn alone(&self) -> Vec<usize> {
-        (0..self.levers.len()).collect()
+    /// The pieces that try levers alone, of questions with this verdict or a worse one.
+    pub fn alone(&self, from: Verdict) -> Vec<usize> {
+        let is_wanted = |id: &str| {
+            let finding = self.assessment.finding(id);
+            finding.is_some_and(|finding| finding.verdict >= from)
+        };
+        let levers = self.levers.iter().enumerate();
+        levers
+            .filter(|(_, (id, _))| is_wanted(id))
+            .map(|(place, _)| place)
+            .collect()
+    }
+
+    /// Whether a lever alone removes a Stop, so that none need be tried with a second one for the next step.
+    pub fn is_enough(&self, answers: &[Option<Answer>]) -> bool {
+        let stops = Tally::of(&self.assessment.findings).stops;
+        self.outcome(answers).best.removes_plainly(stops)
     }
 
     /// The pieces that try levers with a second one, where none was enough alone.
@@ -193,7 +207,7 @@ impl Trial {
             }
             self.to_pair(&answers)
         };
-        let to_pair = do_all(self.alone());
+        let to_pair = do_all(self.alone(Verdict::Watch));
         do_all(to_pair);
         let written = |answer: Option<Answer>| answer.map(Written::of);
         let written: Vec<_> = answers.into_iter().map(written).collect();

@@ -1,0 +1,222 @@
+//! All steps one after another, to as few Stops as they lead to; looked for when asked for.
+
+use super::hunt::{For, Hunt};
+use super::remedy::Proposal;
+use super::trial::Outcome;
+use crate::app::Workspace;
+use crate::app::focus;
+use crate::app::layout::UNDO;
+use crate::app::shown::{Show, live};
+use crate::design::Design;
+use crate::design::quantity::System;
+use crate::review::{Assessment, Verdict, Way, WayStep};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// What stands on the button that asks for all steps.
+pub const FIND_ALL: &str = "Find all steps, one after another";
+
+/// A way with the assessment that it begins at.
+#[derive(Clone)]
+struct Begun {
+    way: Way,
+    from: Arc<Assessment>,
+}
+
+/// Handle to the way; cheap to copy.
+#[derive(Clone, Copy)]
+struct Walk {
+    workspace: Workspace,
+    begun: RwSignal<Option<Begun>>,
+    hunt: StoredValue<Option<Hunt>, LocalStorage>,
+}
+
+impl Walk {
+    /// None is looked for yet; whenever the verdicts change, what was found is dropped.
+    fn start(workspace: Workspace) -> Self {
+        let walk = Self {
+            workspace,
+            begun: RwSignal::new(None),
+            hunt: StoredValue::new_local(None),
+        };
+        let hunt = Hunt::new(For::NextStep, move |outcome| walk.go_on(&outcome));
+        walk.hunt.set_value(Some(hunt));
+        Effect::new(move |_| {
+            let now = workspace.assessment.get();
+            let is_of_old = |begun: &Begun| !Arc::ptr_eq(&begun.from, &now);
+            if walk
+                .begun
+                .with_untracked(|begun| begun.as_ref().is_some_and(is_of_old))
+            {
+                walk.stop();
+            }
+        });
+        walk
+    }
+
+    fn hunt(self, act: impl FnOnce(Hunt)) {
+        if let Some(hunt) = self.hunt.try_get_value().flatten() {
+            act(hunt);
+        }
+    }
+
+    /// Looks for the way from the design as it is.
+    fn ask(self) {
+        let from = self.workspace.assessment.get_untracked();
+        let design = self.workspace.design.get_untracked();
+        let way = Way::from(design, from.clone());
+        self.look_on(Begun { way, from });
+    }
+
+    /// Looks for the next step, if there is more to look for.
+    fn look_on(self, begun: Begun) {
+        let (end, assessed) = begun.way.end();
+        let next = (!begun.way.is_whole()).then(|| (end.clone(), assessed.clone()));
+        self.begun.set(Some(begun));
+        if let Some((design, assessment)) = next {
+            self.hunt(|hunt| hunt.begin(design, assessment));
+        }
+    }
+
+    fn go_on(self, outcome: &Outcome) {
+        if let Some(mut begun) = self.begun.get_untracked() {
+            begun.way.go_on(&outcome.best);
+            self.look_on(begun);
+        }
+    }
+
+    fn stop(self) {
+        self.hunt(Hunt::drop_work);
+        self.begun.set(None);
+    }
+
+    /// Makes all changes, as one step to be undone.
+    fn apply(self) {
+        let Some(Begun { way, .. }) = self.begun.get_untracked() else {
+            return;
+        };
+        let design = self.workspace.design.get_untracked();
+        let changed = way.steps().iter().try_fold(design, |design, step| {
+            step.remedy.change.as_ref()?.apply(&design)
+        });
+        if let Some(changed) = changed {
+            self.workspace.change(|design| *design = changed);
+            let count = way.steps().len();
+            (self.workspace.said).set(format!("Done: {}. Undo takes them back.", changes(count)));
+        }
+    }
+}
+
+fn changes(count: usize) -> String {
+    match count {
+        1 => "1 change".to_string(),
+        many => format!("{many} changes"),
+    }
+}
+
+/// One step in words, with what it leaves.
+pub fn told(step: &WayStep, system: System) -> String {
+    let words = Proposal::One(step.remedy.clone()).words(&step.before, system);
+    let left = match step.after.stops {
+        0 => "no Stop left".to_string(),
+        1 => "1 Stop left".to_string(),
+        many => format!("{many} Stops left"),
+    };
+    format!("{words}: {left}")
+}
+
+/// How far the way has come, in words.
+fn state(way: &Way) -> String {
+    let (before, left) = (way.stops_before(), way.left());
+    let found = changes(way.steps().len());
+    match (way.is_whole(), way.steps().is_empty()) {
+        (false, _) => format!(
+            "Looking… {found} so far, {} of {before} Stops left.",
+            left.len()
+        ),
+        (true, true) => {
+            "No change that a builder can take as it stands removes a Stop.".to_string()
+        }
+        (true, false) if left.is_empty() => format!("{found}: no Stop is left of {before}."),
+        (true, false) => format!(
+            "{found}: {} of {before} Stops left. Nothing was found for: {}.",
+            left.len(),
+            left.join("; ")
+        ),
+    }
+}
+
+/// The question for all steps, and its answer.
+#[component]
+pub fn WholeWay() -> impl IntoView {
+    let workspace = Workspace::get();
+    let walk = Walk::start(workspace);
+    let any = Memo::new(move |_| {
+        (workspace.assessment).with(|assessment| assessment.count(Verdict::Stop) > 0)
+    });
+    let of_way = move |ask: fn(&Way) -> bool| {
+        walk.begun
+            .with(|begun| begun.as_ref().is_some_and(|begun| ask(&begun.way)))
+    };
+    let is_looking = Memo::new(move |_| of_way(|way| !way.is_whole()));
+    let can_be_taken = Memo::new(move |_| of_way(|way| way.is_whole() && !way.steps().is_empty()));
+    let said = Memo::new(move |_| {
+        walk.begun.with(|begun| {
+            begun
+                .as_ref()
+                .map_or_else(String::new, |begun| state(&begun.way))
+        })
+    });
+    let press = move |_| {
+        if is_looking.get_untracked() {
+            walk.stop();
+        } else {
+            walk.ask();
+        }
+    };
+    let steps = move || {
+        let system = workspace.system.get();
+        let begun = walk.begun.get();
+        let steps = begun.iter().flat_map(|begun| begun.way.steps());
+        let step = |step: &WayStep| {
+            let aside = step.remedy.reservations(system).join("; ");
+            let aside = (!aside.is_empty()).then(|| format!(" ({aside})"));
+            view! {
+                <li>
+                    <span>
+                        {told(step, system)} <span class="side-effect">{aside}</span>
+                    </span>
+                </li>
+            }
+        };
+        steps.map(step).collect_view().into_any()
+    };
+    let take = move |event: leptos::ev::MouseEvent| {
+        walk.apply();
+        // Pressed by a key: the button goes, and whoever sees nothing would be left nowhere.
+        if event.detail() == 0 {
+            focus::soon(vec![format!("#{UNDO}")]);
+        }
+    };
+    let count = move || {
+        let begun = walk.begun.get();
+        begun.map_or(0, |begun| begun.way.steps().len())
+    };
+    view! {
+        <Show when=move || any.get()>
+            <div class="whole-way" data-whole=move || can_be_taken.get().to_string()>
+                <button type="button" class="ask" on:click=press>
+                    {move || if is_looking.get() { "Stop looking" } else { FIND_ALL }}
+                </button>
+                <p role="status" aria-live="polite">{said}</p>
+                <ol class="remedies">{live(steps)}</ol>
+                <Show when=move || can_be_taken.get()>
+                    <button type="button" class="apply" on:click=take>
+                        {move || format!("Apply all {}", changes(count()))}
+                    </button>
+                </Show>
+            </div>
+        </Show>
+    }
+    .into_any()
+}

@@ -1,0 +1,115 @@
+//! All steps to as few Stops as there is a way to.
+
+use hearthplan::design::{Design, Value, example};
+use hearthplan::review::{Change, Tally, Verdict, Way, assess, best_step, whole_way};
+use std::sync::Arc;
+
+fn stops(design: &Design) -> Vec<&'static str> {
+    (assess(design).findings.iter())
+        .filter(|finding| finding.verdict == Verdict::Stop)
+        .map(|finding| finding.title)
+        .collect()
+}
+
+fn changed(design: &Design, change: &Option<Change>) -> Design {
+    let change = change.as_ref().expect("a step of a way is a change");
+    change.apply(design).expect("a step fits its design")
+}
+
+/// Holds a way to what it says of itself, each step by a review of its own.
+fn holds(start: &Design, way: &Way) {
+    assert!(way.is_whole());
+    assert_eq!(way.stops_before(), stops(start).len());
+    let mut design = start.clone();
+    for step in way.steps() {
+        assert_eq!(step.before, design);
+        assert!(step.remedy.is_plain(), "{:?}", step.remedy.lever);
+        design = changed(&design, &step.remedy.change);
+        assert_eq!(step.after, Tally::of(&assess(&design).findings));
+    }
+    assert_eq!(*way.end().0, design);
+    assert_eq!(way.left(), stops(&design));
+    assert!(way.left().len() <= way.stops_before());
+}
+
+#[test]
+fn the_first_drawing_comes_down_to_few_stops() {
+    let first = example::as_first_drawn();
+    let way = whole_way(&first);
+    holds(&first, &way);
+    assert!(way.left().len() <= 2, "{:?}", way.left());
+    assert!(
+        best_step(way.end().0)
+            .iter()
+            .all(|step| { !step.remedy.is_plain() || step.stops.1 == way.left().len() })
+    );
+}
+
+#[test]
+fn no_step_of_a_way_is_needless() {
+    let first = example::as_first_drawn();
+    let way = whole_way(&first);
+    let steps = way.steps();
+    assert!(steps.len() > 3, "only {} steps", steps.len());
+    // Changes of single inputs outside of lists can be left out without moving what the others are about.
+    let mut tried = 0;
+    for (place, step) in steps.iter().enumerate() {
+        let alone = matches!(&step.remedy.change, Some(Change::Set { path, .. }) if path.matches('.').count() == 1);
+        if !alone {
+            continue;
+        }
+        tried += 1;
+        let others = (steps.iter().enumerate()).filter(|(other, _)| *other != place);
+        let made = others.fold(first.clone(), |design, (_, step)| {
+            changed(&design, &step.remedy.change)
+        });
+        let more = stops(&made);
+        assert!(
+            more.iter().any(|title| !way.left().contains(title)),
+            "{:?} is needless",
+            step.remedy.lever
+        );
+    }
+    assert!(tried > 2, "only {tried} steps tried");
+}
+
+#[test]
+fn what_is_added_comes_at_once_as_thick_as_it_is_wanted_in_the_end() {
+    let first = example::as_first_drawn();
+    let way = whole_way(&first);
+    let mut added = 0;
+    for (place, step) in way.steps().iter().enumerate() {
+        if let Some(Change::Insert { list, index, .. }) = &step.remedy.change {
+            added += 1;
+            let thickness = Design::item_input(list, *index, step.remedy.input.name);
+            for later in &way.steps()[place + 1..] {
+                let again = matches!(&later.remedy.change, Some(Change::Set { path, .. }) if *path == thickness);
+                assert!(!again, "{thickness} is set twice");
+            }
+        }
+    }
+    assert!(added > 0, "nothing was added");
+}
+
+#[test]
+fn a_design_without_stops_needs_no_way() {
+    let improved = example::as_improved();
+    let way = whole_way(&improved);
+    holds(&improved, &way);
+    assert!(way.steps().is_empty());
+    assert_eq!(*way.end().0, improved);
+    let begun = Way::from(improved.clone(), Arc::new(assess(&improved)));
+    assert!(begun.is_whole());
+}
+
+#[test]
+fn a_narrow_base_and_wet_wood_are_led_out_of_every_stop() {
+    let mut design = example::as_improved();
+    for (path, value) in [("base.width", 0.4), ("fuel.moisture", 0.3)] {
+        design.set(path, Value::Number(value)).expect("allowed");
+    }
+    assert!(stops(&design).len() > 3);
+    let way = whole_way(&design);
+    holds(&design, &way);
+    assert!(way.left().is_empty(), "{:?}", way.left());
+}
