@@ -7,7 +7,6 @@ use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
 use crate::app::shown::{Show, live};
-use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::{Assessment, Verdict, Way, WayStep};
 use leptos::prelude::*;
