@@ -23,6 +23,7 @@ mod train {
     mod fittings;
     mod gas_properties;
     mod leaking;
+    mod order;
     mod safety;
     mod through_design;
     mod touch;

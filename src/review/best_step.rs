@@ -1,6 +1,7 @@
 //! The single changes that mend most for least change, over all failing verdicts.
 
 use super::finding::{Lever, Verdict};
+use super::moving::moves_alike;
 use super::pair::{Advice, advice, rank_pairs};
 use super::remedy::{Change, Remedy, easing, makes_stops, remedies_of};
 use super::reservations::adds_alike;
@@ -93,7 +94,7 @@ pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
 
 /// Whether two steps are too much alike to stand in one short list.
 fn is_like(one: &Lever, other: &Lever) -> bool {
-    one == other || adds_alike(one, other)
+    one == other || adds_alike(one, other) || moves_alike(one, other)
 }
 
 /// The single changes that remove most Stops, then most Watches, for least change. Candidates are the

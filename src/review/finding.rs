@@ -1,5 +1,6 @@
 //! What a question answers: a verdict, the comparison behind it, its working and its levers.
 
+use super::moving::PLACE;
 use super::remedy::Change;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::{Quantity, System, falls_short};
@@ -241,6 +242,13 @@ pub enum Lever {
         /// The number field to search.
         solve_for: &'static str,
     },
+    /// An item at another place of its list; the place is searched.
+    Move {
+        /// Name of the list.
+        list: &'static str,
+        /// Where it stands.
+        from: usize,
+    },
 }
 
 impl Lever {
@@ -258,6 +266,10 @@ impl Lever {
             } => {
                 let info = Design::LISTS.iter().find(|info| info.name == *list)?;
                 info.inputs.iter().find(|input| input.name == *solve_for)
+            }
+            Lever::Move { list, from } => {
+                let count = design.list(list)?.count();
+                (*from < count).then_some(&PLACE)
             }
         }
     }
@@ -284,6 +296,14 @@ impl Lever {
                     fields,
                 }
             }
+            Lever::Move { list, from } => Change::Move {
+                list,
+                from: *from,
+                to: match value {
+                    Value::Number(place) => place as usize,
+                    _ => *from,
+                },
+            },
         }
     }
 }

@@ -15,6 +15,7 @@ mod heart;
 mod hearth;
 mod leaks;
 mod marking;
+mod moving;
 mod offered;
 mod order;
 mod pair;

@@ -70,7 +70,7 @@ pub(super) fn thinnest(design: &Design, lever: &Lever) -> Option<f64> {
             "material" => named(value),
             _ => None,
         }),
-        Lever::NewItem { .. } => None,
+        Lever::NewItem { .. } | Lever::Move { .. } => None,
     };
     let insulates = design.material(material?).is_ok_and(|one| one.insulates);
     insulates.then_some(THINNEST)
@@ -117,6 +117,7 @@ pub(super) fn as_computed(
             });
             (group?, 0.0, 1)
         }
+        Lever::Move { .. } => return None,
     };
     let weight = (before.workshop.train_weights.iter()).find(|weight| weight.group == group)?;
     let missing = (weight.computed - weight.placed).value / f64::from(count.max(1));

@@ -80,10 +80,11 @@ pub(super) fn without_place(lever: &Lever) -> Lever {
     lever
 }
 
-/// A lever of the design with the first change, as it is called without that; none where it belongs to a new item.
+/// A lever of the design with the first change, as it is called without that; none where it belongs to a new item, and for
+/// what only moves: that is tried alone.
 pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
     let Lever::NewItem { list, index, .. } = first else {
-        return Some(second.clone());
+        return Some(second.clone()).filter(|second| !matches!(second, Lever::Move { .. }));
     };
     let mut told = second.clone();
     match &mut told {
@@ -111,6 +112,7 @@ pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
                 }
             }
         }
+        Lever::Move { .. } => return None,
     }
     Some(told)
 }

@@ -39,7 +39,7 @@ const DIVISIONS: u32 = 12;
 const AS_FAR: f64 = 1e-6;
 
 /// A value that passes, its change, and what the whole review says of it.
-type Verified = (Value, Change, Vec<Finding>);
+pub(super) type Verified = (Value, Change, Vec<Finding>);
 
 /// A lever on a design: builds the change for a value of the searched input.
 pub(super) struct Pull<'a> {
@@ -171,6 +171,9 @@ impl Pull<'_> {
                     }
                     Lever::NewItem { .. } if here.passes => Some(start),
                     Lever::NewItem { .. } => up(),
+                    Lever::Move { list, from } => {
+                        return Some(self.nearest_place(list, *from));
+                    }
                     Lever::Input(_) => match (up(), down()) {
                         (Some(up), Some(down)) if (start - down) < (up - start) => Some(down),
                         (up, down) => up.or(down),
@@ -192,14 +195,9 @@ impl Pull<'_> {
     /// What comes of the lever; none when it does not fit the design.
     pub(super) fn remedy(&self) -> Option<Remedy> {
         let input = self.lever.input_of(self.design)?;
-        let smallest = self.smallest()?;
-        let verified = smallest.as_ref().and_then(|value| self.verified(value));
-        let verified = match verified {
-            Some(found) if self.stops_nothing(&found) => Some(found),
-            found => {
-                let further = smallest.and_then(|value| self.further(&value));
-                further.or(found)
-            }
+        let verified = match self.lever {
+            Lever::Move { list, from } => self.move_that_passes(list, *from),
+            _ => self.value_that_passes(self.smallest()?),
         };
         let untouched = Remedy {
             lever: self.lever.clone(),
@@ -223,14 +221,23 @@ impl Pull<'_> {
         })
     }
 
-    fn verified(&self, value: &Value) -> Option<Verified> {
+    /// The smallest value that passes, if the whole review lets it pass, or one further that stops less.
+    fn value_that_passes(&self, smallest: Option<Value>) -> Option<Verified> {
+        let smallest = smallest?;
+        match self.verified(&smallest) {
+            Some(found) if self.stops_nothing(&found) => Some(found),
+            found => self.further(&smallest).or(found),
+        }
+    }
+
+    pub(super) fn verified(&self, value: &Value) -> Option<Verified> {
         let (change, after) = self.verify(value)?;
         Some((value.clone(), change, after))
     }
 
     /// Whether nothing is a Stop that was none before, told or not. A Stop that told no distance tells one for the first
     /// time, where at last some gas flows: that is no better than a new one.
-    fn stops_nothing(&self, (_, _, after): &Verified) -> bool {
+    pub(super) fn stops_nothing(&self, (_, _, after): &Verified) -> bool {
         let worse = worsened(self.before, after);
         let without_distance =
             |id| stopped(&self.before.findings).any(|then| then.id == id && then.margin.is_none());
@@ -294,6 +301,7 @@ impl Pull<'_> {
                 let least = size.or_else(|| thinnest(self.design, self.lever));
                 Some(Value::Number(least.unwrap_or(usual.0)))
             }
+            (Lever::Move { from, .. }, _) => Some(Value::Number(*from as f64)),
             (Lever::NewItem { .. }, _) => None,
         }
     }

@@ -25,6 +25,15 @@ pub enum Change {
         /// Fields of the new item.
         fields: Vec<(&'static str, Value)>,
     },
+    /// Takes one item of a list to another place; those between move up.
+    Move {
+        /// Name of the list.
+        list: &'static str,
+        /// Where it stands.
+        from: usize,
+        /// Where it stands then.
+        to: usize,
+    },
 }
 
 impl Change {
@@ -52,6 +61,13 @@ impl Change {
                         .set(&format!("{list}.{index}.{name}"), value.clone())
                         .ok()?;
                 }
+            }
+            Change::Move { list, from, to } => {
+                let count = changed.list(list)?.count();
+                if *from >= count || *to >= count {
+                    return None;
+                }
+                changed.move_item(list, *from, *to);
             }
         }
         Some(changed)

@@ -2,6 +2,7 @@
 //! what is no choice, is told here.
 
 use super::finding::Lever;
+use super::moving::moves_alike;
 use super::remedy::{Remedy, makes_stops};
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
@@ -115,11 +116,15 @@ impl Remedy {
 
 /// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
 /// behind the others, and what stops something else last. Of a stage that could be added at several places only the one
-/// place is offered with which the whole review is best, of equals the first.
+/// place is offered with which the whole review is best, of equals the first; of moves within a list the shortest.
 pub fn in_order(remedies: Vec<Remedy>) -> Vec<Remedy> {
     let mut offered: Vec<Remedy> = Vec::with_capacity(remedies.len());
     for remedy in remedies {
-        match (offered.iter_mut()).find(|other| adds_alike(&other.lever, &remedy.lever)) {
+        let alike = |other: &Remedy| {
+            let levers = (&other.lever, &remedy.lever);
+            adds_alike(levers.0, levers.1) || moves_alike(levers.0, levers.1)
+        };
+        match (offered.iter_mut()).find(|other| alike(other)) {
             None => offered.push(remedy),
             Some(other) if is_better(&remedy, other) => *other = remedy,
             Some(_) => {}
@@ -129,12 +134,14 @@ pub fn in_order(remedies: Vec<Remedy>) -> Vec<Remedy> {
     offered
 }
 
-/// Whether one change leaves the whole review better than another; any is better than none.
+/// Whether one change leaves the whole review better than another, or moves less and stops nothing; any is better than none.
 fn is_better(one: &Remedy, other: &Remedy) -> bool {
-    match (one.after, other.after) {
-        (Some(one), Some(other)) => one < other,
-        (one, other) => one.is_some() && other.is_none(),
-    }
+    let rank = |remedy: &Remedy| {
+        let moved = remedy.places_moved();
+        let moved = moved.map(|places| (makes_stops(&remedy.worsens), places));
+        (remedy.after.is_none(), moved, remedy.after)
+    };
+    rank(one) < rank(other)
 }
 
 /// Whether both add a stage of the same kind to the train; its place and its sizes may differ.

@@ -28,7 +28,7 @@ fn is_of_choice(lever: &Lever) -> bool {
         Lever::Input(path) => {
             !FACTS.contains(&path.as_ref()) && !GOALS.iter().any(|goal| path.starts_with(goal))
         }
-        Lever::NewItem { .. } => true,
+        Lever::NewItem { .. } | Lever::Move { .. } => true,
     }
 }
 
@@ -50,9 +50,9 @@ struct Search<'a> {
 }
 
 /// Pairs whose first change is of this lever, best first, at most three; so that a caller can spread the search over
-/// several turns. Meant for findings where [`takes_two`] holds. All of them go through [`rank_pairs`] in the end.
+/// several turns. Another order of the list is no part of a pair: it is tried alone. Meant for findings where [`takes_two`] holds. All of them go through [`rank_pairs`] in the end.
 pub fn pairs(design: &Design, before: &Assessment, finding: &Finding, lever: &Lever) -> Vec<Pair> {
-    if !is_of_choice(lever) {
+    if !is_of_choice(lever) || matches!(lever, Lever::Move { .. }) {
         return Vec::new();
     }
     let Some(input) = lever.input_of(design) else {

@@ -112,7 +112,7 @@ fn a_trap_holds_its_water_as_long_as_is_wanted() {
     let (lever, index) = (levers.iter())
         .find_map(|lever| match lever {
             Lever::NewItem { index, .. } => Some((lever, *index)),
-            Lever::Input(_) => None,
+            _ => None,
         })
         .unwrap();
     let after = lever.change(Value::Number(0.052)).apply(&design).unwrap();

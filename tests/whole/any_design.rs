@@ -112,6 +112,10 @@ fn check_lever(lever: &Lever, design: &Design, finding: &Finding, seed: u64) {
                 "seed {seed}: {list}.{solve_for} cannot be searched"
             );
         }
+        Lever::Move { list, from } => {
+            let count = design.list(list).map_or(0, |items| items.count());
+            assert!(*from < count, "seed {seed}: {} in {list}", finding.id);
+        }
     }
 }
 

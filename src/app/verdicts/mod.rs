@@ -274,12 +274,15 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
 
 /// The item of a list that a finding speaks of: the one that its best lever changes.
 fn item_of(finding: &Finding) -> Option<Place> {
-    let Lever::Input(path) = finding.levers.first()? else {
-        return None;
+    let (list, index) = match finding.levers.first()? {
+        Lever::Input(path) => {
+            let (head, rest) = path.split_once('.')?;
+            let list = Design::LISTS.iter().find(|info| info.name == head)?.name;
+            (list, rest.split_once('.')?.0.parse().ok()?)
+        }
+        Lever::Move { list, from } => (*list, *from),
+        Lever::NewItem { .. } => return None,
     };
-    let (head, rest) = path.split_once('.')?;
-    let list = Design::LISTS.iter().find(|info| info.name == head)?.name;
-    let index = rest.split_once('.')?.0.parse().ok()?;
     (list == finding.about).then_some(Place { list, index })
 }
 

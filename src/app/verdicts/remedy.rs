@@ -10,7 +10,7 @@ use crate::app::naming::{NAMING, lower_first, of_input, of_item, of_value};
 use crate::app::shown::{Show, live};
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
-use crate::review::{Assessment, BestStep, Lever, Pair, Remedy, Verdict};
+use crate::review::{Assessment, BestStep, Change, Lever, Pair, Remedy, Verdict};
 use leptos::prelude::*;
 
 /// Where a new item comes in, in words: two that are alike else, such as coolers, differ by that. Nothing in a list
@@ -82,6 +82,18 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                     of_value(design, remedy.input, value, system)
                 ),
                 None => format!("{heading}: adding {what}{place} is not enough alone"),
+            }
+        }
+        Lever::Move { list, from } => {
+            let info = Design::LISTS.iter().find(|info| info.name == *list);
+            let heading = info.map_or("", |info| info.label);
+            let name = |place| lower_first(&of_item(design, list, place).unwrap_or_default());
+            match remedy.change {
+                Some(Change::Move { to, .. }) => {
+                    let side = if to < *from { "in front of" } else { "behind" };
+                    format!("{heading}: move {} {side} {}", name(*from), name(to))
+                }
+                _ => format!("{heading}: moving one stage is not enough alone"),
             }
         }
     }

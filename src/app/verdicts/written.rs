@@ -34,6 +34,10 @@ enum Pulled {
         fields: Vec<(String, Value)>,
         solve_for: String,
     },
+    Move {
+        list: String,
+        from: usize,
+    },
 }
 
 impl Pulled {
@@ -52,6 +56,10 @@ impl Pulled {
                     .map(|(name, value)| (name.to_string(), value.clone()))
                     .collect(),
                 solve_for: solve_for.to_string(),
+            },
+            Lever::Move { list, from } => Self::Move {
+                list: list.to_string(),
+                from: *from,
             },
         }
     }
@@ -79,6 +87,10 @@ impl Pulled {
                     solve_for: known(&solve_for)?,
                 }
             }
+            Self::Move { list, from } => Lever::Move {
+                list: Design::LISTS.iter().find(|info| info.name == list)?.name,
+                from,
+            },
         })
     }
 }

@@ -119,7 +119,7 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
                     "{} at the worst; it is in dusty gas with {}; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) if gas.tar && filtered => {
-                    "tar falls out of the gas again behind its filter, where the gas cools further, and comes to it, at {} at the worst: put it right behind the filter; while lighting {} of suction before it, {} of pressure after it"
+                    "tar falls out of the gas again behind its filter, where the gas cools further, and comes to it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) if gas.tar => {
                     "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
@@ -155,10 +155,12 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
         margin,
         working: working::chain(design, train, &train.startup, &breath.startup),
         caution: Some(LEAKS),
-        levers: if tarry && filter_before(design, place) {
-            Vec::new()
-        } else {
-            place_levers(design, train, place)
+        levers: {
+            let mut found = another_order(design, place);
+            if !(tarry && filter_before(design, place)) {
+                found.extend(place_levers(design, train, place));
+            }
+            found
         },
         about: "train",
     })
@@ -198,6 +200,19 @@ fn pressure(pressure: Option<Pressure>) -> crate::design::phrase::Slot {
 
 fn filter_before(design: &Design, place: usize) -> bool {
     (design.train.iter().take(place)).any(|stage| stage.kind == StageKind::Filter)
+}
+
+/// The blower at another place, or what cools, cleans and dries the gas behind it.
+fn another_order(design: &Design, place: usize) -> Vec<Lever> {
+    let helps = [
+        StageKind::Cyclone,
+        StageKind::Cooler,
+        StageKind::Trap,
+        StageKind::Filter,
+    ];
+    let mut found = levers::moved(design, &[StageKind::Blower], place..=place);
+    found.extend(levers::moved(design, &helps, place + 1..=usize::MAX));
+    found
 }
 
 fn place_levers(design: &Design, train: &TrainReview, place: usize) -> Vec<Lever> {

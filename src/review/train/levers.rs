@@ -26,6 +26,21 @@ pub(in crate::review) fn of(
         .collect()
 }
 
+/// Stages of these kinds from the first of both places to the second, at another place of the train.
+pub(in crate::review) fn moved(
+    design: &Design,
+    kinds: &[StageKind],
+    between: std::ops::RangeInclusive<usize>,
+) -> Vec<Lever> {
+    (design.train.iter().enumerate())
+        .filter(|(place, stage)| between.contains(place) && kinds.contains(&stage.kind))
+        .map(|(from, _)| Lever::Move {
+            list: "train",
+            from,
+        })
+        .collect()
+}
+
 /// What makes the most wasteful stages of a solution cost less pressure, at most `most` of them.
 pub(in crate::review) fn wider(
     design: &Design,

@@ -79,9 +79,16 @@ impl TarArrives {
     }
 }
 
-/// What keeps tar from falling out behind the filter at this place: gas that is colder in it, or stays warm behind it.
+/// What keeps tar from falling out behind the filter at this place: another order, gas that is colder in it, or stays warm
+/// behind it.
 fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
     let (before, behind) = design.train.split_at(filter);
+    let mut ordered = levers::moved(design, &[StageKind::Filter], filter..=filter);
+    ordered.extend(levers::moved(
+        design,
+        &[StageKind::Cooler],
+        filter + 1..=usize::MAX,
+    ));
     let mut found = match before.iter().any(is(StageKind::Cooler)) {
         true => cooling(design),
         false => vec![new_stage::cooler(design, &[StageKind::Filter])],
@@ -90,12 +97,13 @@ fn against_tar(design: &Design, filter: usize) -> Vec<Lever> {
         Lever::Input(path) => {
             Design::split(path).is_some_and(|(_, place, _)| place.is_some_and(|it| it < filter))
         }
-        Lever::NewItem { .. } => true,
+        Lever::NewItem { .. } | Lever::Move { .. } => true,
     });
     let bare = (behind.iter().enumerate().skip(1))
         .filter(|(_, stage)| stage.gives_off_heat() && stage.cover == Cover::Bare);
     found.extend(bare.map(|(further, _)| levers::at(filter + further, "cover")));
-    found
+    ordered.extend(found);
+    ordered
 }
 
 /// The dirtiest gas at the engine, over usual load and full load with clean and with dirty filters.

@@ -149,10 +149,18 @@ fn dust_cakes(solved: &Solved, at: &At) -> Answer {
             source: CommonPractice,
             sure: "Within a factor of three: dust depends on the hearth, the load and the wood.",
         }],
-        levers: (spun.into_iter().chain(new))
+        levers: (cyclone_first(solved, at.place).into_iter())
+            .chain(spun)
+            .chain(new)
             .chain([levers::at(at.place, path)])
             .collect(),
     }
+}
+
+/// A cyclone in front of a stage that it stands behind.
+fn cyclone_first(solved: &Solved, place: usize) -> Vec<Lever> {
+    let behind = place + 1..=usize::MAX;
+    levers::moved(solved.design, &[StageKind::Cyclone], behind)
 }
 
 /// Dust in level pipe or tubes.
@@ -191,10 +199,18 @@ fn dust_lies(solved: &Solved, at: &At) -> Answer {
             source: CommonPractice,
             sure: "Fine dust is carried by less, coarse and sticky dust needs more.",
         }],
-        levers: fields
-            .iter()
-            .map(|name| levers::at(at.place, name))
+        levers: (cyclone_first(solved, at.place).into_iter())
+            .chain(fields.iter().map(|name| levers::at(at.place, name)))
             .collect(),
+    }
+}
+
+/// A cyclone in hotter gas, which is faster, where a cooler stands in front of it.
+fn before_cooler(solved: &Solved, place: usize) -> Vec<Lever> {
+    let mut before = solved.design.train.iter().take(place);
+    match before.any(is(StageKind::Cooler)) {
+        true => levers::moved(solved.design, &[StageKind::Cyclone], place..=place),
+        false => Vec::new(),
     }
 }
 
@@ -280,10 +296,10 @@ fn cyclone(solved: &Solved) -> Option<Finding> {
                 source: FromMemory("Cooper and Alley, Air Pollution Control"),
                 sure: "Within a third; a leak at the dust pot spoils it altogether.",
             }],
-            levers: vec![
-                levers::at(at.place, "body_diameter"),
-                levers::at(at.place, "family"),
-            ],
+            levers: before_cooler(solved, at.place)
+                .into_iter()
+                .chain(["body_diameter", "family"].map(|name| levers::at(at.place, name)))
+                .collect(),
         }),
     )
 }

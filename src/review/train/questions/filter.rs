@@ -3,11 +3,12 @@
 use super::clean::DUST;
 use super::water::{CONDENSATE, caught};
 use super::{Answer, At, Question, Solved, is};
+use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{FilterMedium, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::review::finding::{Finding, Step, Verdict};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
 use crate::sizing::condensate::trap_volume;
 use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, FilterResult};
@@ -91,11 +92,30 @@ fn filter_temperature(solved: &Solved) -> Option<Finding> {
                 source: CommonPractice,
                 sure: "As sure as the gas temperature: about 20 % of what cooler and pipes take off it.",
             }],
-            levers: (cooler_before.into_iter())
+            levers: (cooler_in_front(solved.design, at.place).into_iter())
+                .chain(cooler_before)
                 .chain([levers::at(at.place, "medium_limit")])
                 .collect(),
         }),
     )
+}
+
+/// A filter behind a cooler that it stands in front of.
+fn cooler_in_front(design: &Design, filter: usize) -> Vec<Lever> {
+    let mut found = levers::moved(design, &[StageKind::Cooler], filter + 1..=usize::MAX);
+    if !found.is_empty() {
+        found.extend(levers::moved(design, &[StageKind::Filter], filter..=filter));
+    }
+    found
+}
+
+/// A filter in warmer gas, or behind a trap that it stands in front of.
+fn kept_dry(design: &Design, filter: usize) -> Vec<Lever> {
+    let mut found = levers::moved(design, &[StageKind::Filter], filter..=filter);
+    let (before, behind) = (0..=filter, filter + 1..=usize::MAX);
+    found.extend(levers::moved(design, &[StageKind::Cooler], before));
+    found.extend(levers::moved(design, &[StageKind::Trap], behind));
+    found
 }
 
 fn filter_wet(solved: &Solved) -> Option<Finding> {
@@ -181,8 +201,8 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: above_dew_point(&at, shown),
-            levers: [levers::at(place, "cover"), levers::at(place, other_bed)]
-                .into_iter()
+            levers: (kept_dry(solved.design, place).into_iter())
+                .chain([levers::at(place, "cover"), levers::at(place, other_bed)])
                 .chain(levers::of(
                     solved.design,
                     is(StageKind::Cooler),
@@ -304,13 +324,15 @@ fn filter_speed(solved: &Solved) -> Option<Finding> {
                 source: CommonPractice,
                 sure: "The velocity is sure; the mark is a rule of the trade.",
             }],
-            levers: vec![levers::at(
-                at.place,
-                match at.entry.medium {
-                    FilterMedium::Packed => "filter_diameter",
-                    FilterMedium::Cloth => "cloth_area",
-                },
-            )],
+            levers: (cooler_in_front(solved.design, at.place).into_iter())
+                .chain([levers::at(
+                    at.place,
+                    match at.entry.medium {
+                        FilterMedium::Packed => "filter_diameter",
+                        FilterMedium::Cloth => "cloth_area",
+                    },
+                )])
+                .collect(),
         }),
     )
 }
@@ -369,8 +391,13 @@ fn filter_interval(solved: &Solved) -> Option<Finding> {
                 source: CommonPractice,
                 sure: "Within a factor of three: dust depends on the hearth, the load and the wood.",
             }],
-            levers: [levers::at(at.place, "dust_capacity")]
-                .into_iter()
+            levers: levers::moved(
+                solved.design,
+                &[StageKind::Cyclone],
+                at.place + 1..=usize::MAX,
+            )
+            .into_iter()
+                .chain([levers::at(at.place, "dust_capacity")])
                 .chain(levers::of(
                     solved.design,
                     is(StageKind::Cyclone),

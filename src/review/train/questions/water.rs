@@ -192,8 +192,13 @@ fn loose(solved: &Solved) -> Finding {
             source: CommonPractice,
             sure: "As sure as the share of drops that the traps catch.",
         }],
-        levers: levers::of(solved.design, is(StageKind::Trap), "separation")
-            .into_iter()
+        levers: levers::moved(
+            solved.design,
+            &[StageKind::Trap, StageKind::Cooler],
+            0..=usize::MAX,
+        )
+        .into_iter()
+            .chain(levers::of(solved.design, is(StageKind::Trap), "separation"))
             .chain(new_traps(solved, behind))
             .chain(levers::of(
                 solved.design,
