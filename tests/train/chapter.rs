@@ -154,6 +154,21 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.filter_drum",
+            vec![("train.4.medium", choice("cloth"))],
+            Watch,
+            2,
+        ),
+        (
+            "train.filter_drum",
+            vec![
+                ("train.4.medium", choice("cloth")),
+                ("train.4.cloth_area", number(1.6)),
+            ],
+            Stop,
+            1,
+        ),
+        (
             "train.filter_bed",
             vec![
                 ("train.4.filter_depth", number(0.06)),

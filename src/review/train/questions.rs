@@ -6,6 +6,7 @@ mod clean;
 mod cool;
 mod filter;
 mod filter_bed;
+mod filter_drum;
 mod frost;
 pub(in crate::review) mod leak;
 pub(super) mod leaves;
@@ -154,6 +155,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             findings.extend(clean::ask(&solved));
             findings.extend(filter::ask(&solved));
             findings.extend(filter_bed::ask(&solved));
+            findings.extend(filter_drum::ask(&solved));
             findings.extend(arrives::ask(&solved));
             findings.extend(water::ask(&solved));
             findings.extend(safe::ask(&solved));
