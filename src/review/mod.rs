@@ -7,6 +7,7 @@ mod best_step;
 mod breath;
 pub mod compare;
 mod cost;
+mod earlier;
 mod electrics;
 mod engine;
 mod finding;

@@ -1,5 +1,6 @@
 //! The smallest single change that makes a question pass, found by search and checked by the review.
 
+use super::earlier::dust_along;
 use super::finding::{Finding, Lever, Verdict};
 use super::pull::Pull;
 use super::reservations::in_order;
@@ -9,7 +10,8 @@ use crate::design::{Design, Input, Kind, Value};
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Change {
-    /// Sets one input; what belongs to a choice comes along, as where a person chooses.
+    /// Sets one input; what belongs to a choice comes along, as where a person chooses, and so does the dust in a bed that
+    /// is changed at another loss.
     Set {
         /// Path of the input.
         path: String,
@@ -43,7 +45,12 @@ impl Change {
         match self {
             Change::Set { path, value } => match value {
                 Value::Choice(option) => changed.choose(path, option).ok()?,
-                value => changed.set(path, value.clone()).ok()?,
+                value => {
+                    changed.set(path, value.clone()).ok()?;
+                    if let Some((held, dust)) = dust_along(design, path, value) {
+                        changed.set(&held, dust).ok()?;
+                    }
+                }
             },
             Change::Insert {
                 list,

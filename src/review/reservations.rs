@@ -36,8 +36,9 @@ const ELSEWHERE: [(&str, &str); 2] = [
     ("fuel.moisture", "only once the wood is so dry"),
 ];
 
-/// Input that tells when a filter is due.
+/// Inputs that tell when a filter is due.
 const DUE: &str = "train.dust_capacity";
+const DUE_BY_LOSS: &str = "train.dirty_factor";
 
 /// Input that all that hangs on it must be made for.
 const MADE_FOR: &str = "battery.voltage";
@@ -73,12 +74,14 @@ impl Remedy {
         let Lever::Input(path) = &self.lever else {
             return None;
         };
-        match (design.get(path), &self.value) {
-            (Some(Value::Number(now)), Some(Value::Number(then)))
-                if self.input_name().is_some_and(|name| name == DUE) && *then < now =>
-            {
-                Some("change or clean it earlier")
-            }
+        let (Some(Value::Number(now)), Some(Value::Number(then))) = (design.get(path), &self.value)
+        else {
+            return None;
+        };
+        match (self.input_name()?.as_str(), *then < now) {
+            (DUE, true) => Some("change or clean it earlier"),
+            (DUE_BY_LOSS, true) => Some("change or clean it earlier, with as much less dust in it"),
+            (DUE_BY_LOSS, false) => Some("change or clean it later, with as much more dust in it"),
             _ => None,
         }
     }

@@ -173,6 +173,110 @@ fn a_change_too_early_is_told() {
     assert_eq!(more.comes_to(&design), None);
 }
 
+/// A bed so fine that it loses much once it is dirty.
+fn dirty_bed() -> Design {
+    let mut design = example::as_improved();
+    set(&mut design, "train.4.dirty_factor", 12.0);
+    set(&mut design, "train.4.filter_piece", 0.004);
+    set(&mut design, "train.4.filter_depth", 0.5);
+    design
+}
+
+#[test]
+fn a_dirty_bed_may_be_changed_earlier_with_less_dust_in_it() {
+    let design = dirty_bed();
+    let due = Lever::input("train.4.dirty_factor");
+    let mut mended = 0;
+    for id in ["breath.suction", "train.engine_power", "breath.startup"] {
+        let finding = assess(&design).finding(id).unwrap().clone();
+        if finding.verdict == Verdict::Good {
+            continue;
+        }
+        assert!(finding.levers.contains(&due), "{id}: {:?}", finding.levers);
+        let found = remedies(&design, id).into_iter();
+        for remedy in found.filter(|one| one.lever == due && one.change.is_some()) {
+            let Some(Value::Number(factor)) = remedy.value else {
+                panic!("{remedy:?}");
+            };
+            let told = remedy.comes_to(&design).unwrap();
+            assert!(
+                told.contains("earlier") && told.contains("less dust"),
+                "{told}"
+            );
+            let after = remedy.change.as_ref().unwrap().apply(&design).unwrap();
+            // What the dust adds to the clean bed grows as the dust.
+            let (now, then) = (&design.train[4], &after.train[4]);
+            let wanted = now.dust_capacity.value * (factor - 1.0) / (12.0 - 1.0);
+            let dust = then.dust_capacity.value;
+            assert!((0.0..0.001).contains(&(wanted - dust)), "{dust} {wanted}");
+            let of = |design: &Design, id: &str| assess(design).finding(id).unwrap().clone();
+            assert_eq!(of(&after, id).verdict, Verdict::Good, "{id}");
+            let interval =
+                |design: &Design| of(design, "train.filter_interval").working[0].result.si;
+            let shorter = interval(&after) / interval(&design);
+            assert!((shorter / (dust / now.dust_capacity.value) - 1.0).abs() < 1e-6);
+            mended += 1;
+        }
+    }
+    assert!(mended > 0);
+}
+
+#[test]
+fn a_bed_that_is_due_too_soon_may_get_dirtier() {
+    let mut design = example::as_improved();
+    let hours = assess(&design)
+        .finding("train.filter_interval")
+        .unwrap()
+        .working[0]
+        .result
+        .si;
+    set(&mut design, "limits.filter_time", 1.3 * hours);
+    let due = Lever::input("train.4.dirty_factor");
+    let found = remedies(&design, "train.filter_interval");
+    let remedy = found.iter().find(|one| one.lever == due).unwrap();
+    let told = remedy.comes_to(&design).unwrap();
+    assert!(
+        told.contains("later") && told.contains("more dust"),
+        "{told}"
+    );
+    let after = remedy.change.as_ref().unwrap().apply(&design).unwrap();
+    let loss = |design: &Design| assess(design).breath.engine_vacuum.unwrap();
+    assert!(loss(&after) > loss(&design));
+}
+
+#[test]
+fn a_drum_holds_so_much_cloth() {
+    let answer = |area: f64, diameter: f64, height: f64| {
+        let mut design = hot_cloth();
+        set(&mut design, "train.2.cloth_area", area);
+        set(&mut design, "train.2.vessel_diameter", diameter);
+        set(&mut design, "train.2.vessel_height", height);
+        assess(&design)
+            .finding("train.filter_drum")
+            .unwrap()
+            .clone()
+    };
+    // 0.4 m wide and 1 m high: 0.8 m of it filled, cloth every 25 mm, folds at the closest 3 mm apart.
+    let most = 0.25 * std::f64::consts::PI * 0.4 * 0.4 * 0.8 / 0.025;
+    for (area, verdict) in [
+        (0.99 * most, Verdict::Good),
+        (1.01 * most, Verdict::Watch),
+        (8.3 * most, Verdict::Watch),
+        (8.4 * most, Verdict::Stop),
+    ] {
+        let finding = answer(area, 0.4, 1.0);
+        assert_eq!(finding.verdict, verdict, "{area}");
+        let told = finding.working.last().unwrap().result.si;
+        assert!((told / most - 1.0).abs() < 1e-9, "{told} {most}");
+    }
+    // A drum wider than it is high still has half of its height.
+    let flat = answer(0.5, 1.0, 0.4);
+    assert!((flat.working[0].result.si - 0.2).abs() < 1e-9);
+    // The drum of a packed bed follows from the bed.
+    let packed = assess(&example::as_improved());
+    assert!(packed.finding("train.filter_drum").is_none());
+}
+
 #[test]
 fn a_packed_bed_is_not_offered_it() {
     let mut design = hot_cloth();

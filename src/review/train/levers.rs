@@ -95,15 +95,15 @@ fn most_wasteful(design: &Design, solved: &TrainSolution, most: usize) -> Vec<Le
         .collect()
 }
 
-/// What most plainly makes a stage cost less pressure; nothing where the loss was measured. Cloth costs less if it is
-/// changed before so much dust is on it, and that takes no steel.
+/// What most plainly makes a stage cost less pressure; nothing where the loss was measured. A filter costs less if it is
+/// changed before so much dust is in it, and that takes no steel.
 fn eased_by(place: usize, stage: &TrainStage) -> impl Iterator<Item = Lever> + use<> {
     let names: &[&str] = match stage.kind {
         StageKind::Pipe | StageKind::Trap | StageKind::Blower => &["bore"],
         StageKind::Cyclone => &["body_diameter"],
         StageKind::Cooler => &["tubes"],
         StageKind::Filter => match stage.medium {
-            FilterMedium::Packed => &["filter_diameter"],
+            FilterMedium::Packed => &["dirty_factor", "filter_diameter"],
             FilterMedium::Cloth => &["dust_capacity", "cloth_area"],
         },
         StageKind::Measured => &[],

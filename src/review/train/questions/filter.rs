@@ -337,6 +337,15 @@ fn filter_speed(solved: &Solved) -> Option<Finding> {
     )
 }
 
+/// What lets a filter hold more dust: in a packed bed that costs more pressure as well.
+fn due_later(at: &At) -> Vec<Lever> {
+    let packed = at.entry.medium == FilterMedium::Packed;
+    let names = packed.then_some("dirty_factor").into_iter();
+    (names.chain(["dust_capacity"]))
+        .map(|name| levers::at(at.place, name))
+        .collect()
+}
+
 fn filter_interval(solved: &Solved) -> Option<Finding> {
     let wanted = solved.design.limits.filter_time.value;
     let time = |at: &At| {
@@ -397,7 +406,7 @@ fn filter_interval(solved: &Solved) -> Option<Finding> {
                 at.place + 1..=usize::MAX,
             )
             .into_iter()
-                .chain([levers::at(at.place, "dust_capacity")])
+                .chain(due_later(&at))
                 .chain(levers::of(
                     solved.design,
                     is(StageKind::Cyclone),
