@@ -5,6 +5,7 @@ mod cables;
 mod depth;
 mod fan;
 mod knob;
+mod pump;
 mod schedule;
 mod shelter;
 
@@ -214,6 +215,8 @@ pub(super) fn examine(
     ]
     .into_iter()
     .chain(fan::finding(design))
+    .chain(pump::finding(design))
+    .chain(pump::without_cooler(design))
     .chain(cables::cables(design, &electrics.wiring))
     .chain(cables::fuses(design, &electrics.wiring))
     .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))

@@ -3,14 +3,17 @@
 use super::{Assessment, Verdict};
 use crate::design::Design;
 use crate::design::phrase::Phrase;
-use crate::sizing::also_needed::{fan_without_load, has_fan};
+use crate::sizing::also_needed::{fan_without_load, has_fan, has_jacket, pump_without_load};
 
 /// What is said where a cooler has a fan that draws nothing.
 pub const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler: battery time, cables and fuses leave it out. Enter it under electric loads, with “fan” in its name.";
 
+/// What is said where a water jacket has a pump that draws nothing.
+pub const PUMP_WITHOUT_LOAD: &str = "No load is entered for the pump of the water jacket: battery time, cables and fuses leave it out. Enter it under electric loads, with “pump” in its name. Only water from a tap, or that rises by itself, needs none.";
+
 impl Assessment {
-    /// What a leak test gave, what is wrong with a step of a person's own order, or which cooler has a fan that is no
-    /// electric load; none where there is nothing to say. The item is counted from zero.
+    /// What a leak test gave, what is wrong with a step of a person's own order, or which cooler has a fan or a pump that
+    /// is no electric load; none where there is nothing to say. The item is counted from zero.
     ///
     /// ```
     /// use hearthplan::{design::{Design, inputs::{BuildStep, StepKind}}, review::{Verdict, assess}};
@@ -23,9 +26,15 @@ impl Assessment {
         match list {
             "readings" => self.leaks.said(design, index),
             "build_steps" => self.order.said(design, index),
-            "train" => (design.train.get(index))
-                .filter(|stage| has_fan(stage) && fan_without_load(design))
-                .map(|_| (Verdict::Watch, Phrase::plain(FAN_WITHOUT_LOAD))),
+            "train" => {
+                let stage = design.train.get(index)?;
+                let words = match (has_fan(stage), has_jacket(stage)) {
+                    (true, _) if fan_without_load(design) => FAN_WITHOUT_LOAD,
+                    (_, true) if pump_without_load(design) => PUMP_WITHOUT_LOAD,
+                    _ => return None,
+                };
+                Some((Verdict::Watch, Phrase::plain(words)))
+            }
             _ => None,
         }
     }

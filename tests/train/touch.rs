@@ -1,11 +1,14 @@
 //! What of the train burns a hand, and what runs out of it.
 
+use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{Cover, StageKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::sheet::Block;
 use hearthplan::paper::sheets::all;
 use hearthplan::review::{Finding, Verdict, assess, remedies};
+use uom::si::f64::MassRate;
+use uom::si::mass_rate::kilogram_per_second;
 
 fn ask(design: &Design, id: &str) -> Finding {
     assess(design).finding(id).unwrap().clone()
@@ -116,8 +119,50 @@ fn a_fan_that_is_no_load_is_asked_for() {
     assert_eq!(finding.verdict, Verdict::Watch);
     let told = finding.compared.text(Default::default());
     assert!(told.contains("No load is entered for the fan"), "{told}");
+    every_remedy_passes(&design, "electrics.fan", 1);
     design.train.retain(|stage| stage.kind != StageKind::Cooler);
     assert!(assess(&design).finding("electrics.fan").is_none());
+}
+
+#[test]
+fn a_pump_that_is_no_load_is_asked_for_and_a_fan_that_none_needs_is_told() {
+    let mut design = example::as_improved();
+    let cooler = (design.train.iter()).position(|stage| stage.kind == StageKind::Cooler);
+    let cooler = cooler.unwrap();
+    for id in ["electrics.pump", "electrics.without_cooler"] {
+        assert!(assess(&design).finding(id).is_none(), "{id}");
+    }
+    (design.choose(&format!("train.{cooler}.cooling"), "water")).unwrap();
+    assert!(assess(&design).finding("electrics.fan").is_none());
+    let finding = ask(&design, "electrics.pump");
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let (verdict, told) = assess(&design).remark(&design, "train", cooler).unwrap();
+    assert_eq!((verdict, &told), (Verdict::Watch, &finding.compared));
+    every_remedy_passes(&design, "electrics.pump", 1);
+    let idle = ask(&design, "electrics.without_cooler");
+    assert_eq!(idle.verdict, Verdict::Watch);
+    let told = idle.compared.text(Default::default());
+    assert!(told.starts_with("Cooler fan: 80 W"), "{told}");
+    // The pump that is offered draws what lifts its water by 3 m at 15 %, in steps of 5 W.
+    design.train[cooler].water_flow = MassRate::new::<kilogram_per_second>(0.1);
+    let offered = remedies(&design, "electrics.pump");
+    let pumped = offered[0].change.as_ref().unwrap().apply(&design).unwrap();
+    let pump = pumped.loads.last().unwrap();
+    let least = 0.1 * 9.80665 * 3.0 / 0.15;
+    assert!((least..least + 5.0).contains(&pump.power.value), "{pump:?}");
+    assert!(pump.power.value % 5.0 < 1e-9);
+    assert_eq!(pumped.loads.len(), design.loads.len() + 1);
+    // Neither pump nor fan of something else is taken for one that no cooler needs.
+    let mut other = pumped.clone();
+    other.loads.retain(|load| load.name != "Cooler fan");
+    other.loads[0].name = "Fan of the shed".to_string();
+    assert!(assess(&other).finding("electrics.without_cooler").is_none());
+    (other.choose(&format!("train.{cooler}.cooling"), "fan")).unwrap();
+    let told = ask(&other, "electrics.without_cooler").compared;
+    assert!(
+        told.text(Default::default())
+            .starts_with("Cooling water pump: ")
+    );
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
-use crate::sizing::also_needed::{Need, also_needed, fan_without_load};
+use crate::sizing::also_needed::{Need, also_needed, fan_without_load, pump_without_load};
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::stock::stock;
@@ -155,7 +155,11 @@ fn reckoned(design: &Design, need: Need) -> Slot {
         }
         Need::WaterPump(place) => {
             let flow = (design.train.get(place)).map_or(f64::NAN, |stage| stage.water_flow.value);
-            let words = "{} of water through the jacket; its current is in no list unless it is entered under electric loads";
+            let words = if pump_without_load(design) {
+                "{} of water through the jacket; no electric load is entered for its pump"
+            } else {
+                "{} of water through the jacket"
+            };
             Phrase::new(words, [cell(Q::MassFlow, flow)]).into()
         }
         Need::Guard(_) => {

@@ -4,8 +4,8 @@ use super::{cautions, cell, entered, row, table};
 use crate::design::Design;
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, FAN_WITHOUT_LOAD, TableRow};
-use crate::sizing::also_needed::fan_without_load;
+use crate::review::{Assessment, Chapter, FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD, TableRow};
+use crate::sizing::also_needed::{fan_without_load, pump_without_load};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let electrics = &assessment.electrics;
@@ -35,6 +35,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     ));
     if fan_without_load(design) {
         add(Block::Text(FAN_WITHOUT_LOAD.into()));
+    }
+    if pump_without_load(design) {
+        add(Block::Text(PUMP_WITHOUT_LOAD.into()));
     }
     for (section, caption) in [("battery", "Battery"), ("battery_box", "Battery box")] {
         add(table(

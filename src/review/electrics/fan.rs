@@ -1,12 +1,28 @@
 //! Is the fan of the cooler among the loads?
 
-use crate::design::Design;
 use crate::design::Source::CommonPractice;
+use crate::design::inputs::ElectricLoad;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::review::finding::{Chapter, Finding, Step, Verdict};
+use crate::design::{Choice as _, Design, Value, example};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::remark::FAN_WITHOUT_LOAD;
 use crate::sizing::also_needed::{fan_loads, has_fan};
+
+/// A load that could be entered behind the others, with the power that it is taken to have.
+pub(super) fn new_load(design: &Design, load: &ElectricLoad) -> Lever {
+    Lever::NewItem {
+        list: "loads",
+        index: design.loads.len(),
+        fields: vec![
+            ("name", Value::Text(load.name.clone())),
+            ("kind", Value::Choice(load.kind.name().to_string())),
+            ("when", Value::Choice(load.when.name().to_string())),
+            ("power", Value::Number(load.power.value)),
+        ],
+        solve_for: "power",
+    }
+}
 
 /// Whether what cools by a fan has one that draws current; not asked where nothing has.
 pub(super) fn finding(design: &Design) -> Option<Finding> {
@@ -40,7 +56,7 @@ pub(super) fn finding(design: &Design) -> Option<Finding> {
             sure: "Only names are looked at: the power is as it was entered.",
         }],
         caution: None,
-        levers: Vec::new(),
+        levers: vec![new_load(design, &example::cooler_fan())],
         about: "battery",
     })
 }
