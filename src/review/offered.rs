@@ -7,6 +7,7 @@ use crate::design::inputs::{CableSystem, Group, Material};
 use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::conductor_table::FUSES;
+use crate::sizing::insulation_table::sold;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
 /// A number without the last digits of a multiplication, which would only lengthen links and files.
@@ -26,7 +27,7 @@ const INSTRUMENT_STEPS: [f64; 12] = [
 ];
 
 /// The sizes that can be bought, where only such make sense, SI and rising.
-pub(super) fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
+pub(super) fn sizes_sold(design: &Design, lever: &Lever, quantity: Quantity) -> Vec<f64> {
     match quantity {
         Quantity::WireSection => {
             let system = match design.wiring.system {
@@ -42,17 +43,18 @@ pub(super) fn sizes_sold(design: &Design, quantity: Quantity) -> Vec<f64> {
         Quantity::Voltage => vec![6.0, 12.0, 24.0, 36.0, 48.0],
         // The only differences of temperature among the inputs are such steps.
         Quantity::TemperatureDifference => INSTRUMENT_STEPS.to_vec(),
-        _ => Vec::new(),
+        _ => insulation(design, lever).map_or(Vec::new(), |material| sold(material).to_vec()),
     }
 }
 
-/// Square tube and insulation are sold in steps of this, about; common practice, no source, m.
+/// Square tube is sold in steps of this, about, and what is poured is told in them; common practice, no source, m.
 const SOLD_STEP: f64 = 0.005;
-/// The thinnest insulation that is offered, m: thinner blanket or board is hardly sold. Common practice, no source.
+/// The thinnest insulation that is offered where no thicknesses are known, m: thinner is hardly sold. Common practice, no
+/// source.
 const THINNEST: f64 = 0.010;
 
-/// The thinnest that a lever is offered at, where it is insulation.
-pub(super) fn thinnest(design: &Design, lever: &Lever) -> Option<f64> {
+/// The insulation whose thickness a lever moves; none for any other.
+fn insulation(design: &Design, lever: &Lever) -> Option<Material> {
     let named = |value: &Value| match value {
         Value::Choice(name) => Material::from_name(name),
         _ => None,
@@ -72,8 +74,13 @@ pub(super) fn thinnest(design: &Design, lever: &Lever) -> Option<f64> {
         }),
         Lever::NewItem { .. } | Lever::Move { .. } => None,
     };
-    let insulates = design.material(material?).is_ok_and(|one| one.insulates);
-    insulates.then_some(THINNEST)
+    material.filter(|one| design.material(*one).is_ok_and(|one| one.insulates))
+}
+
+/// The thinnest that a lever is offered at, where it is insulation.
+pub(super) fn thinnest(design: &Design, lever: &Lever) -> Option<f64> {
+    let material = insulation(design, lever)?;
+    Some(sold(material).first().copied().unwrap_or(THINNEST))
 }
 
 /// The step on which a remedy is offered: that of what is sold; else fine enough to be small, coarse enough to be said

@@ -154,7 +154,7 @@ impl Pull<'_> {
                 Value::Number(start),
             ) => {
                 let scale = usual.1 - usual.0;
-                let sold = sizes_sold(design, quantity);
+                let sold = sizes_sold(design, lever, quantity);
                 let here = LazyCell::new(|| self.tried(start));
                 let search = |towards| match sold.as_slice() {
                     [] => self.search(*here, towards, scale, quantity),
@@ -262,7 +262,7 @@ impl Pull<'_> {
         else {
             return None;
         };
-        let sold = sizes_sold(self.design, quantity);
+        let sold = sizes_sold(self.design, self.lever, quantity);
         let (least, most) = reach(self.design, self.lever, start, allowed, usual);
         let towards = if *smallest > start { most } else { least };
         let beyond = |size: &f64| (size - smallest) * (towards - start) > 0.0;

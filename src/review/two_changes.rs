@@ -264,7 +264,7 @@ fn scan(pull: &Pull, input: &Input, start: f64) -> [Vec<f64>; 2] {
         return [Vec::new(), Vec::new()];
     };
     let (least, most) = reach(pull.design, pull.lever, start, allowed, usual);
-    let sold = sizes_sold(pull.design, quantity);
+    let sold = sizes_sold(pull.design, pull.lever, quantity);
     let step = grid(pull.design, pull.lever, quantity, usual.1 - usual.0);
     let on_the_way = |end: f64| {
         let mut values: Vec<f64> = if sold.is_empty() {

@@ -32,6 +32,7 @@ pub mod hearth_table;
 pub mod heat_shield;
 pub mod hopper;
 pub mod insulation;
+pub mod insulation_table;
 pub mod kerb;
 pub mod knob;
 pub mod leak_test;

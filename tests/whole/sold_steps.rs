@@ -2,8 +2,9 @@
 
 use hearthplan::design::inputs::{Layer, Material};
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value, example};
+use hearthplan::design::{Choice as _, Design, Value, example};
 use hearthplan::review::{Change, Lever, Verdict, assess, remedies};
+use hearthplan::sizing::insulation_table::sold;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
@@ -76,16 +77,63 @@ fn insulation_is_offered_no_thinner_than_it_is_sold() {
                 let Some(Value::Number(metres)) = remedy.value else {
                     panic!("{id}: {remedy:?}");
                 };
-                let fives = metres / 0.005;
-                assert!(
-                    metres >= 0.010 && (fives - fives.round()).abs() < 1e-9,
-                    "{id}: {metres}"
-                );
+                let list = match remedy.change.as_ref() {
+                    Some(Change::Set { path, .. }) => path.replace(".thickness", ".material"),
+                    _ => String::new(),
+                };
+                let material = match (&remedy.lever, design.get(&list)) {
+                    (_, Some(Value::Choice(name))) => name,
+                    (Lever::NewItem { fields, .. }, _) => {
+                        let of = |(name, value): &(&str, Value)| match value {
+                            Value::Choice(choice) if *name == "material" => Some(choice.clone()),
+                            _ => None,
+                        };
+                        fields.iter().find_map(of).unwrap()
+                    }
+                    _ => panic!("{id}: {remedy:?}"),
+                };
+                let material = Material::from_name(&material).unwrap();
+                assert!(sold(material).contains(&metres), "{id}: {metres}");
                 thicknesses += 1;
             }
         }
     }
     assert!(thicknesses > 1, "{thicknesses}");
+}
+
+/// The thicknesses offered for the layer of the hearth of this material, 30 mm thick.
+fn lined_with(material: Material) -> Vec<f64> {
+    let mut design = improved_but("hearth_layers.1.thickness", "30 mm");
+    design.hearth_layers[1].material = material;
+    let lever = Lever::input("hearth_layers.1.thickness");
+    let failing: Vec<&str> = (assess(&design).findings.iter())
+        .filter(|finding| finding.levers.contains(&lever))
+        .map(|finding| finding.id)
+        .collect();
+    (failing.iter())
+        .flat_map(|id| offered(&design, id))
+        .filter(|(one, _)| *one == lever)
+        .map(|(_, metres)| metres)
+        .collect()
+}
+
+#[test]
+fn blanket_is_offered_in_layers_and_what_is_poured_in_fives() {
+    let blanket = lined_with(Material::CeramicBlanket1260);
+    assert!(!blanket.is_empty());
+    for metres in blanket {
+        assert!(
+            sold(Material::CeramicBlanket1260).contains(&metres),
+            "{metres}"
+        );
+        assert!(metres != 0.030);
+    }
+    let poured = lined_with(Material::Perlite);
+    assert!(!poured.is_empty());
+    for metres in poured {
+        let fives = metres / 0.005;
+        assert!((fives - fives.round()).abs() < 1e-9, "{metres}");
+    }
 }
 
 /// What equals a mark but for the last digits of the sums is as good as the mark.
