@@ -4,8 +4,11 @@
 use super::finding::Lever;
 use super::moving::moves_alike;
 use super::remedy::{Remedy, makes_stops};
+use super::standing::BALLAST;
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
+use crate::sizing::machine;
+use crate::sizing::weight::{State, weigh};
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
@@ -39,6 +42,9 @@ const ELSEWHERE: [(&str, &str); 2] = [
 /// Inputs that tell when a filter is due.
 const DUE: &str = "train.dust_capacity";
 const DUE_BY_LOSS: &str = "train.dirty_factor";
+
+/// Dead weight from this share of the machine on is told as such. Our own mark.
+const MUCH: f64 = 0.5;
 
 /// Input that all that hangs on it must be made for.
 const MADE_FOR: &str = "battery.voltage";
@@ -84,6 +90,31 @@ impl Remedy {
             (DUE_BY_LOSS, false) => Some("change or clean it later, with as much more dust in it"),
             _ => None,
         }
+    }
+
+    /// What dead weight comes to beside the machine that it is to hold, in words, where it is more than half as heavy; none
+    /// where none is added.
+    pub fn beside_machine(&self, design: &Design) -> Option<String> {
+        let Lever::NewItem {
+            list: "parts",
+            solve_for: "mass",
+            fields,
+            ..
+        } = &self.lever
+        else {
+            return None;
+        };
+        let Some(Value::Number(added)) = self.value else {
+            return None;
+        };
+        let is_ballast = fields.contains(&("name", Value::Text(BALLAST.to_string())));
+        let machine = weigh(&machine::layout(design))
+            .in_state(State::Empty)
+            .mass
+            .value;
+        let times = added / machine;
+        (is_ballast && times >= MUCH && times.is_finite())
+            .then(|| format!("{times:.1} times what the machine itself weighs"))
     }
 
     /// What to know before it is taken, in words; empty if nothing.

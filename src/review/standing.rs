@@ -7,6 +7,7 @@ mod motion;
 mod stance;
 
 pub(super) use frame::overhang;
+pub(super) use levers::BALLAST;
 
 use super::finding::{Chapter, Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;

@@ -5,6 +5,8 @@ use hearthplan::design::inputs::{Contact, Stance};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Change, Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use hearthplan::sizing::machine::layout;
+use hearthplan::sizing::weight::{State, weigh};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -274,6 +276,41 @@ fn no_remedy_hangs_a_part_lower_than_the_vessel() {
             |remedy| matches!(&remedy.lever, Lever::Input(path) if path.starts_with("parts."))
         )
     );
+}
+
+/// Dead weight that is as heavy as a good part of the machine is told as such.
+#[test]
+fn much_ballast_is_told_beside_the_machine() {
+    let (mut told, mut light) = (0, 0);
+    for width in [0.3, 0.35, 0.41, 0.5, 0.6, 0.7] {
+        let mut design = example::as_first_drawn();
+        set(&mut design, "base.width", width);
+        let machine = weigh(&layout(&design)).in_state(State::Empty).mass.value;
+        for finding in asked(&design) {
+            for remedy in remedies(&design, finding.id) {
+                let (Some(Value::Number(mass)), Lever::NewItem { list: "parts", .. }) =
+                    (&remedy.value, &remedy.lever)
+                else {
+                    assert_eq!(remedy.beside_machine(&design), None);
+                    continue;
+                };
+                let times = mass / machine;
+                match remedy.beside_machine(&design) {
+                    Some(words) => {
+                        let number: f64 = words.split(' ').next().unwrap().parse().unwrap();
+                        assert!(times >= 0.5 && (number - times).abs() < 0.051, "{words}");
+                        assert!(words.ends_with("times what the machine itself weighs"));
+                        told += 1;
+                    }
+                    None => {
+                        assert!(times < 0.5, "{times}");
+                        light += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(told > 0 && light > 0, "{told} told, {light} light");
 }
 
 #[test]

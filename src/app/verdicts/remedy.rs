@@ -76,11 +76,15 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
                 .unwrap_or_default();
             let place = behind(design, list, *index);
             match &remedy.value {
-                Some(value) => format!(
-                    "{heading}: add {what}{place}, {} {}",
-                    lower_first(remedy.input.label),
-                    of_value(design, remedy.input, value, system)
-                ),
+                Some(value) => {
+                    let beside = remedy.beside_machine(design);
+                    let beside = beside.map_or_else(String::new, |words| format!(", {words}"));
+                    format!(
+                        "{heading}: add {what}{place}, {} {}{beside}",
+                        lower_first(remedy.input.label),
+                        of_value(design, remedy.input, value, system)
+                    )
+                }
                 None => format!("{heading}: adding {what}{place} is not enough alone"),
             }
         }

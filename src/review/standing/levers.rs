@@ -95,6 +95,9 @@ fn heaviest_high_part(standing: &Standing, tipping: &StateTipping) -> Option<Lev
         .map(|(index, _)| Lever::input(format!("parts.{index}.z")))
 }
 
+/// What dead weight is called.
+pub(in crate::review) const BALLAST: &str = "Ballast";
+
 /// Dead weight low in the base.
 pub(super) fn ballast(design: &Design) -> Lever {
     let number = Value::Number;
@@ -103,7 +106,7 @@ pub(super) fn ballast(design: &Design) -> Lever {
         list: "parts",
         index: design.parts.len(),
         fields: vec![
-            ("name", Value::Text("Ballast".to_string())),
+            ("name", Value::Text(BALLAST.to_string())),
             ("group", named("base")),
             ("shape", named("weighed")),
             ("height", number(0.05)),
