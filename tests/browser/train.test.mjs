@@ -116,6 +116,38 @@ describe('gas train', () => {
     await close();
   });
 
+  for (const size of SIZES) {
+    it(`offers the shortest move that puts the blower right, taken by one press and back by undo, on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      await (await showPanel(page, 'designs')).getByRole('button', { name: 'As improved' }).click();
+      await showPanel(page, 'train');
+      await page.locator('#diagram-open-7').waitFor();
+      const good = await stages(page);
+      const blower = good[7];
+      assert.match(blower, /blower/i);
+      for (const place of [7, 6, 5]) {
+        await page.locator(`#diagram-up-${place}`).click();
+        await ordered(page, (names) => names[place - 1] === blower);
+      }
+      const early = await stages(page);
+      await showPanel(page, 'verdicts');
+      const offers = page.locator('[aria-busy="false"] article[data-finding="breath.blower_place"] .remedies li');
+      const move = offers.filter({ hasText: /^Gas train: move [a-z ]+ (behind|in front of) [a-z ]+/ });
+      await move.first().waitFor({ timeout: 60_000 });
+      assert.equal(await move.count(), 1, 'one move alone');
+      assert.equal(await sidewaysOverflow(page), 0);
+      await move.locator('.apply').first().click();
+      await showPanel(page, 'train');
+      const right = (names) => names.indexOf(blower) > names.findIndex((name) => /^Filter/.test(name));
+      await ordered(page, right);
+      assert.equal((await stages(page)).length, early.length);
+      await page.getByRole('button', { name: 'Undo', exact: true }).click();
+      await ordered(page, (names) => names.join() === early.join());
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
   it('is arranged by the keyboard alone', async () => {
     const { page, errors, close } = await site.open(DESKTOP);
     await page.locator('.train svg text.degrees').first().waitFor();
