@@ -169,7 +169,7 @@ impl Advice {
 }
 
 /// What to take first, of all single steps, of those that only ease a Stop, and of all pairs. Where single steps remove
-/// Stops they alone are told; else pairs that do; where there are none either, what turns a Stop into a Watch.
+/// Stops they alone are told; else pairs that do; where no builder can take one of these either, what turns a Stop into a Watch.
 pub fn advice(
     stops: usize,
     steps: Vec<BestStep>,
@@ -184,7 +184,11 @@ pub fn advice(
         };
     }
     let pairs = best_pairs(stops, pairs);
-    let eased = if pairs.is_empty() { eased } else { Vec::new() };
+    let eased = if pairs.iter().any(Pair::is_plain) {
+        Vec::new()
+    } else {
+        eased
+    };
     Advice {
         steps: rank_steps(steps.into_iter().chain(eased).collect()),
         pairs,

@@ -197,16 +197,22 @@ fn next(advice: &Advice, stops: usize) -> &[Remedy] {
     }
 }
 
-/// Whether later changes are told by the place of an item that this one brings.
+/// Whether later changes are told by places of a list that this one shifts.
 fn holds_place(remedy: &Remedy, later: &[Remedy]) -> bool {
-    let Some(Change::Insert { list, .. }) = &remedy.change else {
-        return false;
+    let list = match &remedy.change {
+        Some(Change::Insert { list, .. } | Change::Move { list, .. }) => *list,
+        _ => return false,
     };
-    later.iter().any(|other| match &other.change {
-        Some(Change::Insert { list: its, .. }) => its == list,
+    later.iter().any(|other| touches(other, list))
+}
+
+/// Whether a change is about an item of this list.
+fn touches(remedy: &Remedy, list: &str) -> bool {
+    match &remedy.change {
+        Some(Change::Insert { list: its, .. } | Change::Move { list: its, .. }) => *its == list,
         Some(Change::Set { path, .. }) => path.split('.').next() == Some(list),
         None => false,
-    })
+    }
 }
 
 /// Brings a new item at once with the value that it is given later. Whether there was such a one.
@@ -235,8 +241,10 @@ fn later_value(changes: &[Remedy], place: usize) -> Option<usize> {
     let its_path = Design::item_input(list, *index, remedy.input.name);
     for (later, other) in changes.iter().enumerate().skip(place + 1) {
         match &other.change {
-            Some(Change::Insert { list: its, .. }) if its == list => return None,
             Some(Change::Set { path, .. }) if *path == its_path => return Some(later),
+            Some(Change::Insert { .. } | Change::Move { .. }) if touches(other, list) => {
+                return None;
+            }
             _ => {}
         }
     }

@@ -37,7 +37,7 @@ fn the_first_drawing_comes_down_to_few_stops() {
     let first = example::as_first_drawn();
     let way = whole_way(&first);
     holds(&first, &way);
-    assert!(way.left().len() <= 2, "{:?}", way.left());
+    assert!(way.left().len() <= 3, "{:?}", way.left());
     assert!(
         best_step(way.end().0)
             .iter()
@@ -112,4 +112,27 @@ fn a_narrow_base_and_wet_wood_are_led_out_of_every_stop() {
     let way = whole_way(&design);
     holds(&design, &way);
     assert!(way.left().is_empty(), "{:?}", way.left());
+}
+
+#[test]
+fn what_a_design_begins_with_is_led_out_of_every_stop() {
+    let design = Design::default();
+    assert!(!stops(&design).is_empty());
+    let way = whole_way(&design);
+    holds(&design, &way);
+    assert!(way.left().is_empty(), "{:?}", way.left());
+}
+
+#[test]
+fn a_stage_in_a_wrong_place_is_moved_on_the_way() {
+    let mut design = example::as_improved();
+    design.train.swap(1, 4);
+    design
+        .set("fuel.moisture", Value::Number(0.3))
+        .expect("allowed");
+    let way = whole_way(&design);
+    holds(&design, &way);
+    let moves =
+        |remedy: &Option<Change>| matches!(remedy, Some(Change::Move { list: "train", .. }));
+    assert!(way.steps().iter().any(|step| moves(&step.remedy.change)));
 }
