@@ -233,7 +233,7 @@ fn wood_volume(design: &Design) -> Volume {
     let hopper = &design.hopper;
     if hopper.fitted {
         let room = room(design);
-        room.straight * hopper.fill_share + room.cone
+        (room.straight + room.cone) * hopper.fill_share
     } else {
         let body = &design.body_wall;
         let wide = body.inside_diameter.value;

@@ -3,7 +3,7 @@
 use crate::equilibrium::Draw;
 use crate::mended::every_remedy_passes;
 use crate::random_design::random_design;
-use hearthplan::design::inputs::Material;
+use hearthplan::design::inputs::{Group, Material};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Choice, Design, Value, example};
 use hearthplan::review::{
@@ -17,6 +17,7 @@ use hearthplan::sizing::hearth_load::hearth_load;
 use hearthplan::sizing::hearth_table::FAMILIES;
 use hearthplan::sizing::shell::ZoneShell;
 use hearthplan::sizing::zone::Zone;
+use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Ratio, ThermodynamicTemperature};
 use uom::si::length::millimeter;
 use uom::si::mass::gram;
@@ -657,6 +658,57 @@ fn engine_and_hearth_suit_each_other_both_ways() {
     let load = assess(&narrower).hearth.load.full.value;
     assert!((load / design.limits.hearth_load_most - 1.0).abs() < 1e-9);
     let mut stronger = design;
+/// By hand: the same share of straight part and cone, frustum and cylinder, as the machine weighs in its hopper.
+#[test]
+fn a_hopper_filled_in_part_lasts_as_long_as_the_wood_in_it() {
+    let base = with(
+        example::as_improved(),
+        &[("hopper.cone_height", 0.2), ("hopper.height", 0.3)],
+    );
+    let (wide, narrow, cone, straight): (f64, f64, f64, f64) = (0.50, 0.34, 0.2, 0.3);
+    let room = PI / 4.0 * wide * wide * straight
+        + PI / 12.0 * cone * (wide * wide + wide * narrow + narrow * narrow);
+    for share in [1.0, 0.6, 0.25, 0.0] {
+        let design = with(base.clone(), &[("hopper.fill_share", share)]);
+        let assessment = assess(&design);
+        let filling = assessment.engine.filling.value;
+        assert!((filling - share * 200.0 * room).abs() < 1e-9, "{share}");
+        let groups = &assessment.standing.weights.groups;
+        let hopper = groups
+            .iter()
+            .find(|sum| sum.group == Group::Hopper)
+            .unwrap();
+        let weighed = (hopper.full - hopper.empty).value;
+        assert!((filling - weighed).abs() < 1e-9, "{share}");
+    }
+    let low = with(base, &[("hopper.fill_share", 0.2)]);
+    assert_ne!(verdict(&assess(&low), "engine.refuel"), Verdict::Good);
+    every_remedy_passes(&low, "engine.refuel", 1);
+    let offered = remedies(&low, "engine.refuel");
+    let fill = Lever::input("hopper.fill_share");
+    assert!(offered.iter().any(|remedy| remedy.lever == fill));
+}
+
+#[test]
+fn too_little_char_for_the_fuel_is_told_in_words() {
+    let mut design = with(
+        example::as_improved(),
+        &[("gas_making.char_share", 0.22), ("fuel.moisture", 0.05)],
+    );
+    (design.set("fuel.kind", Value::Choice("charcoal".into()))).unwrap();
+    let assessment = assess(&design);
+    let told = assessment.finding("heart.full").unwrap();
+    assert_eq!(told.verdict, Verdict::CannotTell);
+    let words = told.compared.text(System::Metric);
+    assert!(
+        words.contains("22 % of char") && words.contains("“Char from the wood”"),
+        "{words}"
+    );
+    // Left empty, as it says, there is an answer.
+    design.gas_making.char_share = None;
+    assert!(assess(&design).heart.at.full.solved.is_ok());
+}
+
     stronger.engine.wanted_power *= 1.4;
     stronger.engine.displacement = assess(&stronger)
         .engine

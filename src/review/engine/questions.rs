@@ -310,6 +310,9 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
         ]
     } else {
         vec![Lever::input("hopper.fitted")]
+        .into_iter()
+        .chain((design.hopper.fill_share.value < 1.0).then(|| Lever::input("hopper.fill_share")))
+        .collect()
     };
     levers.push(Lever::input("limits.refuel_time"));
     Finding {

@@ -31,6 +31,14 @@ pub enum GasError {
         /// Highest share, % of dry fuel.
         most: f64,
     },
+    /// So little char that the smoke would have to carry more carbon than any gas can.
+    #[error(
+        "with {share:.0} % of char its smoke would have to carry more carbon than any gas can: this fuel leaves more; leave “Char from the wood” empty for what is usual"
+    )]
+    TooLittleChar {
+        /// Share given, % of dry fuel.
+        share: f64,
+    },
     /// Loss and moisture take more heat than the fuel gives.
     #[error(
         "even burning all of the fuel would not hold {temperature:.0} °C where the gas leaves: loss and moisture take more heat than the fuel gives"

@@ -2,7 +2,7 @@
 
 use super::error::GasError;
 use super::feed::{Feed, air};
-use crate::physics::equilibrium::{Constants, GasAmounts};
+use crate::physics::equilibrium::{Constants, EquilibriumError, GasAmounts};
 use crate::physics::secant::{Crossing, NoCrossing, Search, crossing, crossing_with_slope};
 
 /// The zone at the nozzle plane, per kg of dry fuel.
@@ -52,7 +52,16 @@ pub(super) fn oxidation(
     let mut gas = GasAmounts::default();
     let found = crossing_with_slope(search, |temperature| {
         let constants = Constants::at(temperature, feed.pressure)?;
-        gas = constants.gas_only(&charge)?.gas;
+        gas = match constants.gas_only(&charge) {
+            Ok(zone) => zone.gas,
+            // All carbon but that of the char leaves as smoke.
+            Err(EquilibriumError::TooMuchCarbon { .. }) => {
+                return Err(GasError::TooLittleChar {
+                    share: 100.0 * feed.char_share,
+                });
+            }
+            Err(why) => return Err(why.into()),
+        };
         Ok(
             gas.enthalpy(temperature) + waiting * char.enthalpy_at(temperature) + loss
                 - feed.enthalpy,
