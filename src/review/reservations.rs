@@ -12,11 +12,12 @@ use crate::sizing::weight::{State, weigh};
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 18] = [
+pub const FACTS: [&str; 19] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",
     "engine.intake_temperature",
+    "engine.petrol_efficiency",
     "hearth.char_size",
     "leak_test.gauge_step",
     "leak_test.panel_sheet",

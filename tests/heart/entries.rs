@@ -91,3 +91,29 @@ fn no_mixture_is_colder_than_the_air_outside() {
     (tried.set("operation.flow_source", Value::Choice("entered".into()))).unwrap();
     assert!(assess(&tried).finding("engine.entries").is_none());
 }
+
+/// By hand: 0.42 of the ideal at 8.5 is 0.242; over 0.10 that is 2.42, above the mark of 2. The mixture of gas holds two
+/// thirds of the heat of one with petrol, so that it would keep 1.6 of the power.
+#[test]
+fn no_engine_gives_far_more_on_gas_than_on_petrol() {
+    let (verdict, words) = said(&[("engine.petrol_efficiency", 0.10)]);
+    assert_eq!(verdict, Verdict::Watch);
+    assert!(
+        words.contains("24.2%") && words.contains("look at both"),
+        "{words}"
+    );
+    let odd = with(&[("engine.petrol_efficiency", 0.10)]);
+    every_remedy_passes(&odd, "engine.entries", 1);
+    let told = |design: &Design| {
+        let assessment = assess(design);
+        let power = assessment.finding("engine.power").unwrap();
+        power.compared.text(Default::default())
+    };
+    let words = told(&odd);
+    assert!(words.contains("look at both efficiencies"), "{words}");
+    assert!(
+        !words.contains("more than it gives even on petrol"),
+        "{words}"
+    );
+    assert!(told(&with(&[])).contains("so gas keeps"));
+}

@@ -24,7 +24,9 @@ fn is_enough(id: &str, before: &Assessment, after: &Assessment) -> bool {
         .filter(|now| now.verdict > of(before, now.id))
         .collect();
     let ground = ["hearth.band", "standing.clearance", "standing.frame"];
-    let stops = worse.iter().any(|now| now.verdict == Verdict::Stop);
+    // What could not be told before may have been a Stop all the time.
+    let stops = (worse.iter())
+        .any(|now| now.verdict == Verdict::Stop && of(before, now.id) != Verdict::CannotTell);
     // The vessel does not hang out further over its frame than it did.
     let room = |one: &Assessment| {
         let frame = one.finding("standing.frame");

@@ -5,6 +5,9 @@ use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::engine::usual_brake_efficiency;
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
 /// Ratio of the heat capacities of air.
 const EXPONENT: f64 = 1.4;
@@ -12,6 +15,9 @@ const EXPONENT: f64 = 1.4;
 const REACHED: f64 = 0.65;
 /// Compression ratios of engines with spark plugs: old side-valve engines begin at 5; 17 was run on wood gas without knock.
 const RATIOS: (f64, f64) = (5.0, 17.0);
+/// Efficiency on gas over that on petrol beyond which one of the two is wrong: an engine turns about the same share of both
+/// into work. Our own mark.
+const GAS_OVER_PETROL: f64 = 2.0;
 /// What a thermometer does not tell, K.
 const DEGREE: f64 = 0.5;
 
@@ -72,7 +78,24 @@ pub(super) fn entries(design: &Design) -> Finding {
             "engine.compression_ratio",
         ))
     });
+    let petrol = engine.petrol_efficiency.value;
+    let on_gas = (engine.brake_efficiency)
+        .or_else(|| usual_brake_efficiency(Ratio::new::<ratio>(compression)).ok())
+        .map_or(petrol, |one| one.value);
     let others = [
+        (
+            Verdict::at_most(on_gas / petrol, GAS_OVER_PETROL, f64::INFINITY),
+            1.0 - on_gas / petrol / GAS_OVER_PETROL,
+            Phrase::new(
+                "an efficiency on gas of {} beside {} on petrol: an engine turns about the same share of both into work, and {} times as much of the gas at the very most; look at both",
+                [
+                    share(on_gas).into(),
+                    share(petrol).into(),
+                    number(GAS_OVER_PETROL).into(),
+                ],
+            ),
+            "engine.petrol_efficiency",
+        ),
         (
             Verdict::at_least(compression, least, 0.0).max(Verdict::at_most(
                 compression,

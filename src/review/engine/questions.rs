@@ -101,7 +101,9 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
         false => Phrase::plain(""),
     };
     finding.compared = Phrase::new(
-        if wanted > run.petrol_power.value {
+        if run.power_kept.value > 1.0 {
+            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas would keep {}: no engine gives more on gas; look at both efficiencies{}"
+        } else if wanted > run.petrol_power.value {
             "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}{}"
         } else {
             "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}{}"
@@ -308,11 +310,11 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
             Lever::input("hopper.height"),
             Lever::input("hopper.diameter"),
         ]
-    } else {
-        vec![Lever::input("hopper.fitted")]
         .into_iter()
         .chain((design.hopper.fill_share.value < 1.0).then(|| Lever::input("hopper.fill_share")))
         .collect()
+    } else {
+        vec![Lever::input("hopper.fitted")]
     };
     levers.push(Lever::input("limits.refuel_time"));
     Finding {
