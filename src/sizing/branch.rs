@@ -28,6 +28,14 @@ pub enum BranchError {
         /// Diameter of the vessel, mm.
         vessel: f64,
     },
+    /// A plain hole that is wider than the vessel.
+    #[error("the hole is {hole:.1} mm wide and the vessel only {vessel:.1} mm")]
+    HoleWiderThanVessel {
+        /// Hole, mm.
+        hole: f64,
+        /// Vessel, mm.
+        vessel: f64,
+    },
     /// Part of the branch passes beside the vessel.
     #[error(
         "with its axis {offset:.1} mm to the side, a branch {branch:.1} mm wide passes beside the vessel: \
@@ -138,7 +146,14 @@ impl Branch {
     /// As [`Branch::new`].
     pub fn straight(vessel_radius: Length, hole_radius: Length) -> Result<Self, BranchError> {
         let square = Angle::new::<radian>(0.5 * PI);
-        Self::new(vessel_radius, hole_radius, square, metres(0.0))
+        let cut = Self::new(vessel_radius, hole_radius, square, metres(0.0));
+        cut.map_err(|error| match error {
+            BranchError::WiderThanVessel { branch, vessel } => BranchError::HoleWiderThanVessel {
+                hole: branch,
+                vessel,
+            },
+            other => other,
+        })
     }
 
     /// Radius of the branch.

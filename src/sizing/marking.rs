@@ -16,6 +16,7 @@ use crate::design::Design;
 use crate::design::inputs::{Datum, Hole, HoleUse, StaysWith};
 use crate::design::quantity::exceeds;
 use clearance::{Outline, Shape};
+use std::borrow::Cow;
 use std::f64::consts::{PI, TAU};
 use std::iter;
 use thiserror::Error;
@@ -439,16 +440,27 @@ impl Marking {
     }
 
     /// The name of what is near a hole.
-    pub fn name_of(&self, obstacle: Obstacle) -> &str {
-        match obstacle {
+    pub fn name_of(&self, obstacle: Obstacle) -> Cow<'_, str> {
+        Cow::Borrowed(match obstacle {
             Obstacle::LongSeam => "the long seam",
             Obstacle::LowerSeam => "the lower round seam",
             Obstacle::UpperSeam => "the upper round seam",
             Obstacle::BottomEnd => "the bottom end",
             Obstacle::TopEnd => "the top end",
-            Obstacle::Hole(place) => {
-                (self.marks.get(place)).map_or("another hole", |mark| mark.name.as_str())
-            }
+            Obstacle::Hole(place) => return self.told(place),
+        })
+    }
+
+    /// What a mark is called; with its hole's place in the list where another hole is called the same.
+    pub fn told(&self, place: usize) -> Cow<'_, str> {
+        let Some(mark) = self.marks.get(place) else {
+            return Cow::Borrowed("a hole");
+        };
+        let name = mark.name.as_str();
+        let alone = (self.marks.iter()).all(|other| other.hole == mark.hole || other.name != name);
+        match alone {
+            true => Cow::Borrowed(name),
+            false => Cow::Owned(format!("{name} (hole {})", mark.hole + 1)),
         }
     }
 }

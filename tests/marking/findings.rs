@@ -397,3 +397,38 @@ fn no_hole_is_good_on_a_vessel_that_nobody_measured() {
         assert_eq!(row.cells[3], "not measured".into());
     }
 }
+
+#[test]
+fn holes_of_one_name_are_told_apart() {
+    let mut design = example::as_improved();
+    let door = design.holes[1].clone();
+    design.holes.push(door);
+    let told = finding(&design, "marking.clash")
+        .compared
+        .text(System::Metric);
+    assert!(
+        told.contains("Ash door (hole 2)") && told.contains("Ash door (hole 6)"),
+        "{told}"
+    );
+    // What has a name of its own goes without.
+    let alone = finding(&example::as_improved(), "marking.clash");
+    assert!(!alone.compared.text(System::Metric).contains("(hole"));
+}
+
+#[test]
+fn a_plain_hole_that_is_too_wide_is_no_branch() {
+    let mut design = example::as_improved();
+    design.holes = vec![Hole {
+        name: "Ash door".into(),
+        diameter: mm(600.0),
+        carries: HoleUse::Open,
+        ..Hole::default()
+    }];
+    let stopped = finding(&design, "marking.fits");
+    assert_eq!(stopped.verdict, Verdict::Stop);
+    assert_eq!(
+        stopped.compared.text(System::Metric),
+        "Ash door: the hole is 600.0 mm wide and the vessel only 463.1 mm"
+    );
+    assert_eq!(stopped.levers, [Lever::input("holes.0.diameter")]);
+}

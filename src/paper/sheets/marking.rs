@@ -139,10 +139,9 @@ fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<crate::design::p
 }
 
 fn clash_row(marking: &Marking, clash: &Gap) -> TableRow {
-    let name = (marking.marks.get(clash.mark)).map_or("", |mark| mark.name.as_str());
     row(vec![
-        name.into(),
-        marking.name_of(clash.with).into(),
+        marking.told(clash.mark).as_ref().into(),
+        marking.name_of(clash.with).as_ref().into(),
         cell(Q::Length, clash.clearance.value),
         cell(Q::Length, clash.wanted.value),
     ])

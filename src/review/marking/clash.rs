@@ -29,8 +29,10 @@ pub(super) fn question_of(review: &MarkingReview) -> Finding {
         finding.compared = Phrase::plain("no hole lies on the shell");
         return finding;
     };
-    let name = (marking.marks.get(tightest.mark)).map_or("a hole", |mark| mark.name.as_str());
+    let name = marking.told(tightest.mark);
+    let name = name.as_ref();
     let with = marking.name_of(tightest.with);
+    let with = with.as_ref();
     finding.working = working(marking, tightest);
     if tightest.wanted.value > 0.0 {
         finding.margin = Some((tightest.to_spare() / tightest.wanted).value);

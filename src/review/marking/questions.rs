@@ -86,7 +86,9 @@ pub(super) fn fits(design: &Design, review: &MarkingReview) -> Finding {
         BranchError::WiderThanVessel { .. } | BranchError::NoSize if pipe => {
             vec!["pipe", "diameter"]
         }
-        BranchError::WiderThanVessel { .. } | BranchError::NoSize => vec!["diameter"],
+        BranchError::WiderThanVessel { .. }
+        | BranchError::HoleWiderThanVessel { .. }
+        | BranchError::NoSize => vec!["diameter"],
     }
     .into_iter()
     .map(|name| Lever::input(format!("holes.{place}.{name}")))
