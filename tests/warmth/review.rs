@@ -481,3 +481,25 @@ fn the_hearth_wall_may_be_touched_only_where_it_is_hottest() {
     let body = ask(&design, "warmth.touch_body").unwrap();
     assert!(!body.compared.text(System::Metric).contains("load"));
 }
+
+/// The hot face is as hot as entered: what bears just that is Good, whatever the last digits of the sums say.
+#[test]
+fn a_layer_just_as_hot_as_it_bears_is_good() {
+    let mut design = example::as_improved();
+    design.bottom_layers[0].material = Material::Aluminium;
+    for thickness in [1.0, 3.0, 5.0, 8.0] {
+        design.bottom_layers[0].thickness = Length::new::<millimeter>(thickness);
+        for celsius in [150.0, 190.0, 199.9, 200.0] {
+            design.bottom.inner_temperature =
+                ThermodynamicTemperature::new::<degree_celsius>(celsius);
+            let found = ask(&design, "warmth.layers_bottom").unwrap();
+            assert_eq!(found.verdict, Verdict::Good, "{thickness} mm, {celsius} °C");
+            assert!(found.margin.unwrap() >= 0.0);
+        }
+    }
+    design.bottom.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(200.1);
+    assert_eq!(
+        verdict(&design, "warmth.layers_bottom"),
+        Some(Verdict::Watch)
+    );
+}
