@@ -198,3 +198,30 @@ fn cables_are_as_warm_as_the_box_that_they_leave() {
     design.wiring.air_temperature = limit;
     assert_eq!(assess(&design).electrics.wiring[0].circuit.around, limit);
 }
+
+/// Common practice, no source: no lithium iron phosphate battery is charged below 0 °C.
+#[test]
+fn a_lithium_battery_is_not_charged_in_the_frost() {
+    let said = |celsius: f64, chemistry: Chemistry| {
+        let mut design = example::as_improved();
+        design.battery_box.chemistry = chemistry;
+        (design.set("site.air_temperature", Value::Number(273.15 + celsius))).unwrap();
+        let assessment = assess(&design);
+        let found = assessment.finding("electrics.box").unwrap();
+        (found.verdict, found.compared.text(System::Metric))
+    };
+    let (verdict, words) = said(-10.0, Chemistry::Lithium);
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+    assert!(
+        words.contains("−10 °C") && words.contains("0 °C"),
+        "{words}"
+    );
+    for (celsius, chemistry) in [(0.0, Chemistry::Lithium), (-10.0, Chemistry::LeadAcid)] {
+        let (verdict, words) = said(celsius, chemistry);
+        assert_eq!(verdict, Verdict::Good, "{words}");
+    }
+    let mut design = example::as_improved();
+    design.battery_box.chemistry = Chemistry::Lithium;
+    (design.set("site.air_temperature", Value::Number(263.15))).unwrap();
+    every_remedy_passes(&design, "electrics.box", 1);
+}

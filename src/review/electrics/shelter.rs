@@ -2,9 +2,10 @@
 
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::celsius;
 use crate::design::inputs::{Chemistry, HotWall};
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::physics::air::conductivity;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, as_far_as_known};
@@ -16,6 +17,9 @@ use crate::sizing::shell::{ShellError, ZoneHeat};
 use crate::sizing::zone::Zone;
 use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
+
+/// Colder than this no lithium iron phosphate battery is charged, K: 0 °C (common practice, no source).
+const COLDEST_CHARGED: f64 = celsius(0.0);
 
 const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery gives off hydrogen while it is charged: give its box openings high and low, and no switch or fuse beside it. Have the wiring checked where your rules ask for a licensed person.";
 
@@ -161,6 +165,22 @@ fn at_hottest(design: &Design, wall: &Hottest, shelter: &Result<Shelter, String>
         ],
     );
     finding.working = working(design, shelter);
+    if finding.verdict == Verdict::Good
+        && design.battery_box.chemistry == Chemistry::Lithium
+        && falls_short(air, COLDEST_CHARGED)
+    {
+        finding.verdict = Verdict::Watch;
+        finding.margin = Some((air - COLDEST_CHARGED) / COLDEST_CHARGED);
+        finding.compared = Phrase::new(
+            "in air of {} a lithium battery is colder than {} until the machine has warmed it: charged so cold it is spoilt for good, and may burn later; warm it first, or have a charger that waits",
+            [
+                Measure::new(Q::Temperature, air).into(),
+                Measure::new(Q::Temperature, COLDEST_CHARGED).into(),
+            ],
+        );
+        finding.why = "Charged in the cold it plates out metal inside, which nobody sees (common practice, no source).";
+        finding.levers = vec![Lever::input("battery_box.chemistry")];
+    }
     finding
 }
 
