@@ -12,6 +12,7 @@ mod wire_gauge;
 pub use read_error::{ReadError, ReadReason};
 pub use same::{exceeds, falls_short};
 use scales::{Scale, scale_of};
+pub use show::whole;
 pub use units::Unit;
 pub(crate) use wire_gauge::is_bare_gauge;
 use wire_gauge::wire_gauge_with;

@@ -4,7 +4,7 @@ use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase, Slot};
-use crate::design::quantity::{Quantity as Q, falls_short};
+use crate::design::quantity::{Quantity as Q, falls_short, whole};
 use crate::sizing::cost::{CostSheet, FIRST_BUILD, cost_sheet};
 use crate::sizing::parts_list::PartLine;
 
@@ -71,7 +71,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
     let priced = sheet.priced;
     let money = |amount: f64| -> Slot {
         let currency = &design.cost.currency;
-        format!("{amount:.0} {currency}")
+        format!("{} {currency}", whole(amount))
             .trim_end()
             .to_string()
             .into()

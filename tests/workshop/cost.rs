@@ -26,6 +26,27 @@ fn line(kind: CostKind, likely: f64) -> CostLine {
     }
 }
 
+/// As all large numbers are written: ISO 80000-1, 7.3.1, groups of three.
+#[test]
+fn large_sums_of_money_are_written_in_groups() {
+    let mut design = example::as_improved();
+    for line in &mut design.cost_lines {
+        line.low *= 1000.0;
+        line.likely *= 1000.0;
+        line.high *= 1000.0;
+    }
+    design.cost.budget = Some(3_000_000.0);
+    let assessment = assess(&design);
+    let told = assessment.finding("cost.budget").unwrap();
+    let words = told.compared.text(System::Metric);
+    assert!(
+        words.contains("of 3\u{202f}000\u{202f}000 credits"),
+        "{words}"
+    );
+    let long = words.split(|letter: char| !letter.is_ascii_digit());
+    assert!(long.into_iter().all(|digits| digits.len() < 5), "{words}");
+}
+
 #[test]
 fn the_spread_is_that_of_many_draws() {
     // Low and high as one standard deviation of a price that is even between two ends: the standard

@@ -294,6 +294,16 @@ fn without_end_zeros(fixed: &str) -> &str {
     }
 }
 
+/// A number rounded to a whole one, written as all large numbers are.
+///
+/// ```
+/// use hearthplan::design::quantity::whole;
+/// assert_eq!((whole(1477.45), whole(1_477_452.3)), ("1477".to_string(), "1\u{202f}477\u{202f}452".to_string()));
+/// ```
+pub fn whole(number: f64) -> String {
+    in_groups(&format!("{number:.0}"))
+}
+
 /// Whole numbers of five digits and more get narrow spaces between groups of three.
 fn in_groups(text: &str) -> String {
     let (whole, rest) = text.split_once('.').map_or((text, ""), |(whole, _)| {
