@@ -32,3 +32,17 @@ fn what_burns_says_so_before_it_says_what_is_safe() {
         "{words}"
     );
 }
+
+/// Burn thresholds of ISO 13732-1 for hot smooth metal, from memory: 51, 48 and 43 °C.
+#[test]
+fn what_is_held_for_long_must_be_cooler_than_what_is_brushed() {
+    let mut design = example::as_first_drawn();
+    design.body_wall.guarded = false;
+    let findings = ask(&design, Chapter::Warmth);
+    let touch = (findings.iter()).find(|finding| finding.id == "warmth.touch_body");
+    let why = touch.unwrap().why;
+    assert!(why.contains("ISO 13732-1, from memory"), "{why}");
+    for degrees in ["51 °C", "48 °C", "43 °C"] {
+        assert!(why.contains(degrees), "{why}");
+    }
+}

@@ -2,7 +2,7 @@
 
 use super::Heart;
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, FromMemory};
+use crate::design::Source::{CommonPractice, Published};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
@@ -92,7 +92,7 @@ pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
                 ("u", "moisture", share(found)),
             ],
             result: Measure::new(Q::EnergyPerMass, heating.lower_as_fired.value),
-            source: FromMemory("Channiwala and Parikh, Fuel 81, 2002; evaporation as in ISO 18125"),
+            source: Published("Channiwala and Parikh, Fuel 81, 2002; evaporation as in ISO 18125"),
             sure: "±3 %",
         });
     }

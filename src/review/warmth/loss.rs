@@ -170,7 +170,7 @@ fn working(
         ],
         result: Measure::new(Q::Power, supply.fuel_power.value),
         source: Source::Published("Channiwala and Parikh, Fuel 81, 2002, for the heat in the wood"),
-        sure: "±10 %, mostly by the moisture of the wood",
+        sure: "±10 %, mostly by the moisture of the wood; 2.1 to 2.2 m³ of gas from a kilogram (34 to 35 ft³ from a pound) are common, and more from dry wood (common practice, no source)",
     });
     working.push(Step {
         words: "Loss of all zones as a share of it",

@@ -29,7 +29,7 @@ pub(super) fn finding(design: &Design, zone: Zone, hottest: &Hottest) -> Finding
         why: if guarded {
             "A guard keeps hands off, but a very hot surface still lights chaff, leaves or oil."
         } else {
-            "Metal at the touch mark burns skin after some five seconds; the hotter, the faster."
+            "Metal at the touch mark burns skin after some five seconds; the hotter, the faster. What is held for longer must be cooler: 51 °C (124 °F) for a minute, 48 °C (118 °F) for ten, 43 °C (109 °F) for a working day (ISO 13732-1, from memory)."
         },
         margin: None,
         working: Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::{Answer, Question};
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark, Published};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
@@ -116,7 +116,7 @@ pub(in crate::review) fn working(burned: &Burned, leak: Ratio) -> Vec<Step> {
                 ("H₂", "heat in what became of it", heat(burned.heat)),
             ],
             result: temperature(burned.temperature),
-            source: FromMemory("NASA TM-4513, 1993"),
+            source: Published("NASA TM-4513, 1993"),
             sure: "Nothing is taken off for the wall: a few degrees in a hundred.",
         },
         Step {
