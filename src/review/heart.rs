@@ -47,6 +47,9 @@ pub(super) const FULL_UNTOLD: &str = "cannot be told: at full load the hearth ma
 pub(super) const USUAL_UNTOLD: &str = "cannot be told: at the usual load the hearth makes no gas that burns; mend that first, under “Clean gas at the usual load”";
 pub(super) const IDLE_UNTOLD: &str = "cannot be told: at the lowest load the hearth makes no gas that burns; mend that first, under “Clean gas at the lowest load”";
 
+/// What is said where the hearth has no solution for what was entered.
+const UNSOLVED: &str = "cannot be told: the hearth has no solution, and this is that of one which loses no heat; mend that first, under “Clean gas at full load”";
+
 /// A question that nobody can answer, since at its load no gas is made.
 pub(super) fn untold(finding: Finding, words: &'static str) -> Finding {
     Finding {
@@ -159,16 +162,19 @@ impl Heart {
             })
     }
 
-    /// Where the hearth makes no gas at one of the three loads: what is said there instead of an answer.
+    /// Where the hearth makes no gas at one of the three loads, or has no solution: what is said there instead of an answer.
     pub(super) fn untold(&self) -> Option<Phrase> {
-        [
+        let loads = [
             (&self.at.full, FULL_UNTOLD),
             (&self.at.usual, USUAL_UNTOLD),
             (&self.at.idle, IDLE_UNTOLD),
-        ]
-        .into_iter()
-        .find(|(at, _)| !at.makes_gas())
-        .map(|(_, words)| Phrase::plain(words))
+        ];
+        let cold = loads.iter().find(|(at, _)| !at.makes_gas());
+        let words = match cold {
+            Some((_, words)) => Some(*words),
+            None => (loads.iter().any(|(at, _)| at.solved.is_err())).then_some(UNSOLVED),
+        };
+        words.map(Phrase::plain)
     }
 
     /// The largest share of the hearth too cold for tar at usual and full load; none where it is within its mark.

@@ -548,8 +548,21 @@ fn weighing_stands_for_the_moisture() {
     for id in ["heart.moisture", "heart.full", "heart.turndown"] {
         assert_eq!(verdict(&assessment, id), Verdict::CannotTell, "{id}");
     }
-    // The other chapters still answer.
+    // The other chapters still answer, but for what burns, which that hearth tells too cold.
     assert_eq!(assessment.heart.at.full.supply.basis, Basis::Published);
+    for id in [
+        "warmth.touch_hearth",
+        "warmth.layers_hearth",
+        "hearth.lasts",
+        "electrics.box",
+    ] {
+        let found = assessment.finding(id).unwrap();
+        let words = found.compared.text(System::Metric);
+        assert!(
+            found.verdict == Verdict::Stop || words.contains("the hearth has no solution"),
+            "{id}: {words}"
+        );
+    }
     assert_ne!(
         verdict(&assessment, "hearth.load_full"),
         Verdict::CannotTell
@@ -645,19 +658,6 @@ fn large_pieces_and_a_short_filling_are_seen() {
     assert_eq!(verdict(&assess(&small), "heart.pieces"), Verdict::Stop);
 }
 
-#[test]
-fn engine_and_hearth_suit_each_other_both_ways() {
-    let design = example::as_improved();
-    let on_gas = assess(&design).engine.on_gas.unwrap().unwrap();
-    let mut larger = design.clone();
-    larger.engine.displacement = on_gas.displacement_for_hearth;
-    let load = assess(&larger).hearth.load.full.value;
-    assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 0.02);
-    let mut narrower = design.clone();
-    narrower.hearth.throat_diameter = on_gas.throat_for_engine;
-    let load = assess(&narrower).hearth.load.full.value;
-    assert!((load / design.limits.hearth_load_most - 1.0).abs() < 1e-9);
-    let mut stronger = design;
 /// By hand: the same share of straight part and cone, frustum and cylinder, as the machine weighs in its hopper.
 #[test]
 fn a_hopper_filled_in_part_lasts_as_long_as_the_wood_in_it() {
@@ -709,6 +709,19 @@ fn too_little_char_for_the_fuel_is_told_in_words() {
     assert!(assess(&design).heart.at.full.solved.is_ok());
 }
 
+#[test]
+fn engine_and_hearth_suit_each_other_both_ways() {
+    let design = example::as_improved();
+    let on_gas = assess(&design).engine.on_gas.unwrap().unwrap();
+    let mut larger = design.clone();
+    larger.engine.displacement = on_gas.displacement_for_hearth;
+    let load = assess(&larger).hearth.load.full.value;
+    assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 0.02);
+    let mut narrower = design.clone();
+    narrower.hearth.throat_diameter = on_gas.throat_for_engine;
+    let load = assess(&narrower).hearth.load.full.value;
+    assert!((load / design.limits.hearth_load_most - 1.0).abs() < 1e-9);
+    let mut stronger = design;
     stronger.engine.wanted_power *= 1.4;
     stronger.engine.displacement = assess(&stronger)
         .engine

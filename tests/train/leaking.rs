@@ -202,3 +202,16 @@ fn so_much_air_that_no_train_stands_it_is_told_with_its_leak() {
     assert_eq!(verdict("train.passes"), Verdict::CannotTell);
     assert_eq!(verdict("train.air_leak"), Verdict::Stop);
 }
+
+/// By hand: 0.2095 × 0.25 / 1.25 is 4.2 % of oxygen, above the Stop of 4 %, whatever the mark for Watch is set to.
+#[test]
+fn of_two_crossed_marks_for_oxygen_the_stricter_counts() {
+    let mut design = example::as_improved();
+    design.raw_gas.air_leak = Ratio::new::<ratio>(0.25);
+    design.limits.oxygen_watch = Ratio::new::<ratio>(0.20);
+    let assessment = assess(&design);
+    let told = assessment.finding("train.oxygen").unwrap();
+    let words = told.compared.text(Default::default());
+    assert_eq!(told.verdict, Verdict::Stop, "{words}");
+    assert!(words.contains("wanted at most 4%"), "{words}");
+}

@@ -14,7 +14,9 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let design = solved.design;
     let leak = design.raw_gas.air_leak;
     let limits = &design.limits;
-    let (watch, stop) = (limits.oxygen_watch.value, limits.oxygen_stop.value);
+    let stop = limits.oxygen_stop.value;
+    // Of two marks that cross the stricter counts.
+    let watch = limits.oxygen_watch.value.min(stop);
     let gas = &solved.clean.points;
     let found = (gas.first())
         .and_then(|gas| with_air(&gas.dry, leak).ok())
@@ -67,7 +69,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                 Measure::new(Q::Share, watch).into(),
             ];
             Answer {
-                verdict: Verdict::at_most(oxygen, watch, stop.max(watch)).max(burns),
+                verdict: Verdict::at_most(oxygen, watch, stop).max(burns),
                 margin: 1.0 - oxygen / watch,
                 compared: match found.air_to_burn {
                     // The leak is told over the gas, so this is too.
