@@ -72,10 +72,19 @@ pub fn bundle(
             design: &design.about.name,
             ..tiling::Sheet::default()
         };
-        let pages =
-            tiling::tiled(&pattern, &sheet).map_or_else(|_| Vec::new(), |tiling| tiling.pages);
-        if pages.len() <= MOST_PAGES {
-            for page in pages {
+        if let Ok(tiling) = tiling::tiled(&pattern, &sheet)
+            && tiling.pages.len() <= MOST_PAGES
+        {
+            if let Some(overview) = tiling.overview {
+                let name = format!(
+                    "pages/{:02}-{}-overview.svg",
+                    index + 1,
+                    file_name(&entry.name)
+                );
+                let what = format!("{}, where its sheets of paper lie", entry.name);
+                listed.add(&name, &what, overview);
+            }
+            for page in tiling.pages {
                 let name = format!(
                     "pages/{:02}-{}-row-{}-column-{}.svg",
                     index + 1,

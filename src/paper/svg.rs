@@ -4,7 +4,7 @@
 //! stand in a page that forbids inline style.
 
 use super::number::decimal;
-use crate::sizing::pattern::{Bounds, Pattern, Point, Stroke, Use};
+use crate::sizing::pattern::{Bounds, Label, Pattern, Point, Stroke, Use};
 use std::fmt::Write as _;
 
 /// Plain paper around a template, mm.
@@ -57,46 +57,78 @@ pub fn document(pattern: &Pattern) -> String {
     )
 }
 
-/// A window of the template as an SVG element at a place of a page, both in millimetres; nothing is
+/// A window of the template as an SVG element at a place of a page, both in millimetres, with these words; nothing is
 /// seen beyond the window.
-pub(super) fn window(pattern: &Pattern, window: &Bounds, x: f64, y: f64) -> String {
-    let (width, height) = (decimal(window.width()), decimal(window.height()));
+pub(super) fn window(
+    pattern: &Pattern,
+    window: &Bounds,
+    [x, y]: [f64; 2],
+    labels: &[Label],
+) -> String {
+    scaled(pattern, window, [x, y], 1.0, labels)
+}
+
+/// As [`window`], so many times as large.
+pub(super) fn scaled(
+    pattern: &Pattern,
+    window: &Bounds,
+    [x, y]: [f64; 2],
+    scale: f64,
+    labels: &[Label],
+) -> String {
+    let (width, height) = (window.width(), window.height());
     format!(
-        "<svg x=\"{}\" y=\"{}\" width=\"{width}\" height=\"{height}\" viewBox=\"{} {} {width} {height}\" \
-         overflow=\"hidden\">{}</svg>",
+        "<svg x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" viewBox=\"{} {} {} {}\" \
+         overflow=\"hidden\">{}{}</svg>",
         decimal(x),
         decimal(y),
+        decimal(scale * width),
+        decimal(scale * height),
         decimal(window.left),
         decimal(-window.high),
-        body(pattern)
+        decimal(width),
+        decimal(height),
+        strokes(pattern, scale),
+        words(labels)
     )
 }
 
 /// Lines and words, with downwards positive as SVG wants it.
 fn body(pattern: &Pattern) -> String {
+    strokes(pattern, 1.0) + &words(&pattern.labels)
+}
+
+/// The lines, as thick on paper whatever the scale.
+fn strokes(pattern: &Pattern, scale: f64) -> String {
     let mut body = String::new();
-    for (purpose, colour, width) in [(Use::Mark, "#777", "0.2"), (Use::Cut, "#000", "0.3")] {
+    for (layer, colour, width) in [
+        (Use::Mark.layer(), "#777", 0.2),
+        (Use::Cut.layer(), "#000", 0.3),
+    ] {
         // Writing to a String cannot fail.
         let _ = write!(
             body,
-            "<g data-layer=\"{}\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{width}\">",
-            purpose.layer()
+            "<g data-layer=\"{layer}\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{}\">",
+            decimal(width / scale)
         );
         for drawn in pattern
             .lines
             .iter()
-            .filter(|drawn| drawn.purpose == purpose)
+            .filter(|drawn| drawn.purpose.layer() == layer)
         {
             body.push_str(&element(&drawn.stroke));
         }
         body.push_str("</g>");
     }
-    let _ = write!(
-        body,
+    body
+}
+
+fn words(labels: &[Label]) -> String {
+    let mut body = format!(
         "<g data-layer=\"{}\" fill=\"#000\" font-family=\"sans-serif\">",
         Use::Text.layer()
     );
-    for label in &pattern.labels {
+    for label in labels {
         let _ = write!(
             body,
             "<text x=\"{}\" y=\"{}\" font-size=\"{}\">{}</text>",

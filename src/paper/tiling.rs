@@ -1,20 +1,18 @@
 //! A template cut up over sheets of paper, to be printed at true size and stuck together.
 
-use super::number::decimal;
-use super::svg;
+mod foot;
+mod grid;
+mod labels;
+mod overview;
+mod page;
+
 use crate::design::quantity::System;
-use crate::sizing::pattern::{Bounds, CHECK_LINE, Pattern};
-use std::fmt::Write as _;
+use crate::sizing::pattern::{Bounds, Pattern};
+use grid::Grid;
 use thiserror::Error;
 
-/// Foot of each page for its label and check line, mm.
-const FOOT: f64 = 18.0;
-/// Most characters of the design's name at the foot.
-const LONGEST: usize = 80;
-/// Most pages for one template.
+/// Most pages for one template, those that need not be printed among them.
 const MOST_PAGES: usize = 400;
-/// Half the width of a registration cross, mm.
-const ARM: f64 = 3.0;
 
 /// Size of the paper in the printer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -101,7 +99,8 @@ pub struct Page {
     pub svg: String,
 }
 
-/// All sheets of a template, row by row from the top left.
+/// The sheets of a template that are printed, row by row from the top left: those without anything to cut, drill or mark are
+/// left out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tiling {
     /// Width of the paper as it lies, mm.
@@ -114,72 +113,35 @@ pub struct Tiling {
     pub columns: usize,
     /// The pages.
     pub pages: Vec<Page>,
+    /// Which pages there are, and where they lie on the template, as a page of its own; none where none is left out.
+    pub overview: Option<String>,
 }
 
-/// How the windows lie on one orientation of the paper.
-struct Grid {
-    paper: [f64; 2],
-    window: [f64; 2],
-    step: [f64; 2],
-    counts: [usize; 2],
-}
-
-impl Grid {
-    fn of(paper: [f64; 2], size: [f64; 2], sheet: &Sheet) -> Self {
-        let [width, height] = paper;
-        let window = [
-            width - 2.0 * sheet.margin,
-            height - 2.0 * sheet.margin - FOOT,
-        ];
-        let step = window.map(|side| side - sheet.overlap);
-        let count = |size: f64, step: f64| (((size - sheet.overlap) / step).ceil() as usize).max(1);
-        let counts = [count(size[0], step[0]), count(size[1], step[1])];
-        Self {
-            paper,
-            window,
-            step,
-            counts,
-        }
+impl Tiling {
+    /// Everything that comes out of the printer, the overview first.
+    pub fn sheets(&self) -> impl Iterator<Item = &str> {
+        let overview = self.overview.as_deref();
+        (overview.into_iter()).chain(self.pages.iter().map(|page| page.svg.as_str()))
     }
 
-    fn pages(&self) -> usize {
-        self.counts[0].saturating_mul(self.counts[1])
+    /// Whether the paper lies on its long side.
+    pub fn is_lying(&self) -> bool {
+        self.width > self.height
     }
 }
 
-/// How many pages a template takes, without making them.
+/// How many sheets of paper a template takes, without making them.
 ///
 /// # Errors
-/// [`TilingError`], but for too many pages.
+/// [`TilingError`], as [`tiled`].
 pub fn page_count(pattern: &Pattern, sheet: &Sheet) -> Result<usize, TilingError> {
-    grid(pattern, sheet).map(|grid| grid.pages())
-}
-
-/// The way round of the paper that takes fewer pages.
-fn grid(pattern: &Pattern, sheet: &Sheet) -> Result<Grid, TilingError> {
-    for (what, given) in [("the margin", sheet.margin), ("the overlap", sheet.overlap)] {
-        if !(0.0..=40.0).contains(&given) {
-            return Err(TilingError::OutOfRange { what, given });
-        }
-    }
-    let bounds = pattern.bounds();
-    let size = [bounds.width(), bounds.height()];
-    if !size.iter().all(|side| side.is_finite() && *side >= 0.0) || size == [0.0, 0.0] {
-        return Err(TilingError::NoSize);
-    }
-    let [narrow, long] = sheet.paper.upright();
-    let upright = Grid::of([narrow, long], size, sheet);
-    let lying = Grid::of([long, narrow], size, sheet);
-    Ok(if lying.pages() < upright.pages() {
-        lying
-    } else {
-        upright
-    })
+    let grid = Grid::of(&pattern.bare(), sheet)?;
+    Ok(grid.printed.len() + usize::from(!grid.prints_all()))
 }
 
 /// Cuts a template up over as few pages as its better way round takes. Neighbouring pages share
-/// exactly the overlap; crosses in it come to lie on each other. Each page has its own label and its
-/// own check line of 100 mm.
+/// exactly the overlap; crosses in it come to lie on each other. Each page has its own label, its
+/// own check line of 100 mm, and tells where its frame lies, so that it can be placed alone.
 ///
 /// ```
 /// use hearthplan::design::inputs::Flange;
@@ -193,139 +155,26 @@ fn grid(pattern: &Pattern, sheet: &Sheet) -> Result<Grid, TilingError> {
 /// # Errors
 /// [`TilingError`]: margin or overlap out of range, more than 400 pages, or a template without size.
 pub fn tiled(pattern: &Pattern, sheet: &Sheet) -> Result<Tiling, TilingError> {
-    let grid = grid(pattern, sheet)?;
-    if grid.pages() > MOST_PAGES {
-        return Err(TilingError::TooManyPages(grid.pages()));
-    }
-    let bounds = pattern.bounds();
-    let [columns, rows] = grid.counts;
-    let mut pages = Vec::with_capacity(grid.pages());
-    for row in 0..rows {
-        for column in 0..columns {
-            let left = bounds.left + column as f64 * grid.step[0];
-            let high = bounds.high - row as f64 * grid.step[1];
-            let window = Bounds {
-                left,
-                low: high - grid.window[1],
-                right: left + grid.window[0],
-                high,
-            };
-            let svg = page(pattern, sheet, &grid, &window, [column, row]);
-            pages.push(Page {
-                row: row + 1,
-                column: column + 1,
-                window,
-                svg,
-            });
-        }
-    }
+    let pattern = &pattern.bare();
+    let grid = Grid::of(pattern, sheet)?;
+    let windows: Vec<Bounds> = (grid.printed.iter())
+        .map(|place| grid.window_at(*place))
+        .collect();
+    let words = labels::spread(&pattern.labels, &windows);
+    let pages: Vec<Page> = (grid.printed.iter().zip(windows).zip(words))
+        .map(|((place, window), words)| Page {
+            row: place[1] + 1,
+            column: place[0] + 1,
+            window,
+            svg: page::page(pattern, sheet, &grid, *place, &words),
+        })
+        .collect();
     Ok(Tiling {
         width: grid.paper[0],
         height: grid.paper[1],
-        rows,
-        columns,
+        rows: grid.counts[1],
+        columns: grid.counts[0],
+        overview: (!grid.prints_all()).then(|| overview::page(pattern, sheet, &grid)),
         pages,
     })
-}
-
-fn page(
-    pattern: &Pattern,
-    sheet: &Sheet,
-    grid: &Grid,
-    window: &Bounds,
-    [column, row]: [usize; 2],
-) -> String {
-    let [width, height] = grid.paper.map(decimal);
-    let margin = sheet.margin;
-    let mut page = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\">"
-    );
-    page.push_str(&svg::window(pattern, window, margin, margin));
-    let _ = write!(
-        page,
-        "<g data-layer=\"PAGE\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.15\"><rect x=\"{m}\" y=\"{m}\" \
-         width=\"{w}\" height=\"{h}\" stroke-dasharray=\"2 2\"/>",
-        m = decimal(margin),
-        w = decimal(grid.window[0]),
-        h = decimal(grid.window[1]),
-    );
-    for (x, y) in crosses(sheet, grid, [column, row]) {
-        let (x, y) = (margin + x, margin + y);
-        let _ = write!(
-            page,
-            "<path d=\"M{} {}H{}M{} {}V{}\"/>",
-            decimal(x - ARM),
-            decimal(y),
-            decimal(x + ARM),
-            decimal(x),
-            decimal(y - ARM),
-            decimal(y + ARM)
-        );
-    }
-    let right = grid.paper[0] - margin - 5.0;
-    let line = grid.paper[1] - margin - 4.0;
-    let left = right - CHECK_LINE;
-    let _ = write!(
-        page,
-        "<path data-check=\"100\" d=\"M{l} {y}H{r}M{l} {up}V{down}M{r} {up}V{down}\"/></g>",
-        l = decimal(left),
-        r = decimal(right),
-        y = decimal(line),
-        up = decimal(line - 2.0),
-        down = decimal(line + 2.0),
-    );
-    let [columns, rows] = grid.counts;
-    let words = [
-        (
-            margin,
-            line - 9.0,
-            sheet.design.chars().take(LONGEST).collect(),
-        ),
-        (
-            margin,
-            line - 4.5,
-            format!(
-                "{}: row {} of {rows}, column {} of {columns}",
-                pattern.name,
-                row + 1,
-                column + 1
-            ),
-        ),
-        (
-            left,
-            line - 2.5,
-            "Must measure 100 mm (3 15/16 in)".to_string(),
-        ),
-        (margin, line, "Print at 100 %, not fitted".to_string()),
-    ];
-    page.push_str(
-        "<g data-layer=\"PAGE\" fill=\"#000\" font-family=\"sans-serif\" font-size=\"4\">",
-    );
-    for (x, y, text) in words {
-        let _ = write!(
-            page,
-            "<text x=\"{}\" y=\"{}\">{}</text>",
-            decimal(x),
-            decimal(y),
-            svg::escaped(&text)
-        );
-    }
-    page.push_str("</g></svg>");
-    page
-}
-
-/// Registration crosses of a page, from the window's upper left corner, mm: three in the middle of
-/// each strip that it shares with a neighbour.
-fn crosses(sheet: &Sheet, grid: &Grid, at: [usize; 2]) -> Vec<(f64, f64)> {
-    let strips = |axis: usize| {
-        let before = (at[axis] > 0).then_some(0.5 * sheet.overlap);
-        let after =
-            (at[axis] + 1 < grid.counts[axis]).then_some(grid.window[axis] - 0.5 * sheet.overlap);
-        before.into_iter().chain(after)
-    };
-    let along = |axis: usize| [0.25, 0.5, 0.75].map(|share| share * grid.window[axis]);
-    let upright = strips(0).flat_map(|x| along(1).map(|y| (x, y)));
-    let lying = strips(1).flat_map(|y| along(0).map(|x| (x, y)));
-    upright.chain(lying).collect()
 }

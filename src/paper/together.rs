@@ -1,11 +1,10 @@
 //! Which templates are printed in one go, and which are better printed alone or cut from their file.
 
-use super::tiling::{Paper, Sheet, page_count};
+use super::tiling::{Paper, Sheet, TilingError, page_count};
 use crate::design::Design;
 use crate::sizing::pattern::patterns;
 
-/// A template of more pages than this is left out. Our own mark: the sheet of a wall takes up to some twenty, the whole shell
-/// some forty.
+/// A template of more pages than this is left out. Our own mark.
 pub const MOST_PAGES: usize = 24;
 
 /// The templates of a design, for the printer.
@@ -15,8 +14,10 @@ pub struct Together {
     pub places: Vec<usize>,
     /// Pages that they take.
     pub pages: usize,
-    /// Those that are left out: name and pages.
+    /// Those that are left out since they take too many: name and pages.
     pub left_out: Vec<(String, usize)>,
+    /// Those that are left out since tape, square and compass draw them as well, by name.
+    pub plain: Vec<String>,
 }
 
 /// What is printed in one go on this paper.
@@ -25,6 +26,7 @@ pub struct Together {
 /// use hearthplan::{design::example, paper::{tiling::Paper, together::{MOST_PAGES, together}}};
 /// let all = together(&example::as_improved(), Paper::A4);
 /// assert!(all.places.len() > 5 && all.pages >= all.places.len());
+/// assert!(all.plain.iter().any(|name| name == "Hearth jacket"));
 /// assert!(all.left_out.iter().all(|(_, pages)| *pages > MOST_PAGES));
 /// ```
 pub fn together(design: &Design, paper: Paper) -> Together {
@@ -36,11 +38,14 @@ pub fn together(design: &Design, paper: Paper) -> Together {
     for (place, entry) in patterns(design).into_iter().enumerate() {
         let Ok(pattern) = entry.pattern else { continue };
         match page_count(&pattern, &sheet) {
+            Ok(pages) if pattern.is_plain && pages > 1 => all.plain.push(entry.name),
             Ok(pages) if pages <= MOST_PAGES => {
                 all.places.push(place);
                 all.pages += pages;
             }
-            Ok(pages) => all.left_out.push((entry.name, pages)),
+            Ok(pages) | Err(TilingError::TooManyPages(pages)) => {
+                all.left_out.push((entry.name, pages));
+            }
             Err(_) => {}
         }
     }

@@ -386,6 +386,11 @@ fn further_readings(held_by: Datum, tape: Datum) -> u8 {
 }
 
 impl Marking {
+    /// Height of the place that the tape reaches above the bottom end.
+    pub fn tape_height(&self) -> Length {
+        metres(self.vessel.height_of(self.tape_datum))
+    }
+
     /// Holes that the plan would have cut further from their place than `tolerance`, by their place
     /// in the hole table. Empty while the vessel is not measured.
     pub fn cut_wrong(&self, tolerance: Length) -> Vec<usize> {

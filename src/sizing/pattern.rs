@@ -8,17 +8,18 @@ mod rolled;
 mod saddle;
 mod sheets;
 mod shell;
+mod stroke;
 
 pub use drilled::{flange, grate, grate_holes, nozzle_ring};
 pub use rolled::{Cone, cone_blank, rolled_plate, rolled_plate_length};
 pub use saddle::{ContactEdge, Saddle, saddle, saddle_hole};
 pub use shell::wrap_template;
+pub use stroke::{Point, Stroke, at};
 
 use super::branch::{Branch, BranchError};
 use super::marking::{MarkingError, mark_out};
 use crate::design::Design;
 use crate::design::inputs::{Hole, HoleUse};
-use std::f64::consts::PI;
 use thiserror::Error;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -68,6 +69,8 @@ pub enum Use {
     Cut,
     /// A line to mark or to line up by.
     Mark,
+    /// A line that only tells where one is: an edge, a seam, a centre line. Nothing is done at it alone.
+    Aid,
     /// Words.
     Text,
 }
@@ -77,68 +80,10 @@ impl Use {
     pub fn layer(self) -> &'static str {
         match self {
             Use::Cut => "CUT",
-            Use::Mark => "MARK",
+            Use::Mark | Use::Aid => "MARK",
             Use::Text => "TEXT",
         }
     }
-}
-
-/// A point of a template, mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Point {
-    /// To the right.
-    pub x: f64,
-    /// Upwards.
-    pub y: f64,
-}
-
-impl Point {
-    /// Whether it lies no farther than `reach` in mm from the middle of the sheet.
-    pub fn is_within(&self, reach: f64) -> bool {
-        self.x * self.x + self.y * self.y <= reach * reach
-    }
-}
-
-/// A point of a template, mm.
-pub const fn at(x: f64, y: f64) -> Point {
-    Point { x, y }
-}
-
-/// One line of a template, mm.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Stroke {
-    /// From point to point.
-    Line {
-        /// Start.
-        from: Point,
-        /// End.
-        to: Point,
-    },
-    /// Through all points; closed ones go back to the first.
-    Polyline {
-        /// The points.
-        points: Vec<Point>,
-        /// Whether it goes back to the first.
-        closed: bool,
-    },
-    /// A whole circle.
-    Circle {
-        /// Middle.
-        centre: Point,
-        /// Radius.
-        radius: f64,
-    },
-    /// Part of a circle, anticlockwise from start to end; angles in degrees from the right.
-    Arc {
-        /// Middle.
-        centre: Point,
-        /// Radius.
-        radius: f64,
-        /// Where it starts, degrees.
-        start: f64,
-        /// Where it ends, degrees, above `start` by at most 360.
-        end: f64,
-    },
 }
 
 /// A line with what it is for.
@@ -159,6 +104,13 @@ pub struct Label {
     pub height: f64,
     /// The word.
     pub text: String,
+}
+
+impl Label {
+    /// Its width, an estimate on the safe side, mm.
+    pub fn width(&self) -> f64 {
+        LETTER_WIDTH * self.height * self.text.chars().count() as f64
+    }
 }
 
 /// An upright rectangle, mm.
@@ -186,6 +138,15 @@ impl Bounds {
     }
 }
 
+/// A line that is found on the work as well as on the template, so that a part of the template can be placed by it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reference {
+    /// Its name, as in “the bottom end”.
+    pub name: &'static str,
+    /// Where it is on the template, across for an upright line and up for a level one, mm.
+    pub at: f64,
+}
+
 /// A template at true size.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pattern {
@@ -197,7 +158,18 @@ pub struct Pattern {
     pub lines: Vec<Drawn>,
     /// Its words.
     pub labels: Vec<Label>,
+    /// Upright lines to measure from, the best first.
+    pub upright: Vec<Reference>,
+    /// Level lines to measure from, the best first.
+    pub level: Vec<Reference>,
+    /// Whether tape, square and compass draw it as well: a plain rectangle or disc.
+    pub is_plain: bool,
+    /// How many of its lines and words are its own, before check line and corner marks.
+    own: [usize; 2],
 }
+
+/// The words at the check line of a template.
+const CHECK_WORDS: &str = "100 mm: measure it";
 
 /// A template, or why there is none.
 #[derive(Debug, Clone, PartialEq)]
@@ -239,7 +211,26 @@ impl Pattern {
             note: note.into(),
             lines: Vec::new(),
             labels: Vec::new(),
+            upright: Vec::new(),
+            level: Vec::new(),
+            is_plain: false,
+            own: [usize::MAX; 2],
         }
+    }
+
+    /// Says from which lines its parts can be measured.
+    fn measured_from(&mut self, upright: (&'static str, f64), level: (&'static str, f64)) {
+        let line = |(name, at)| Reference { name, at };
+        self.upright.push(line(upright));
+        self.level.push(line(level));
+    }
+
+    /// The template without check line and corner marks, for paper that has its own.
+    pub fn bare(&self) -> Self {
+        let mut bare = self.clone();
+        bare.lines.truncate(self.own[0]);
+        bare.labels.truncate(self.own[1]);
+        bare
     }
 
     fn draw(&mut self, purpose: Use, stroke: Stroke) {
@@ -265,9 +256,21 @@ impl Pattern {
     }
 
     fn cross(&mut self, centre: Point, arm: f64) {
-        let Point { x, y } = centre;
-        self.line(Use::Mark, at(x - arm, y), at(x + arm, y));
-        self.line(Use::Mark, at(x, y - arm), at(x, y + arm));
+        self.crossed(Use::Mark, centre, arm);
+    }
+
+    /// Upright and level centre line.
+    fn centre_lines(&mut self, arm: f64) {
+        self.crossed(Use::Aid, at(0.0, 0.0), arm);
+        self.measured_from(
+            ("the upright centre line", 0.0),
+            ("the level centre line", 0.0),
+        );
+    }
+
+    fn crossed(&mut self, purpose: Use, Point { x, y }: Point, arm: f64) {
+        self.line(purpose, at(x - arm, y), at(x + arm, y));
+        self.line(purpose, at(x, y - arm), at(x, y + arm));
     }
 
     fn write(&mut self, place: Point, height: f64, text: impl Into<String>) {
@@ -280,6 +283,7 @@ impl Pattern {
 
     /// Adds the check line under everything and a registration mark at each corner.
     fn finished(mut self) -> Self {
+        self.own = [self.lines.len(), self.labels.len()];
         let bounds = self.bounds();
         for (x, y) in [
             (bounds.left, bounds.low),
@@ -295,7 +299,7 @@ impl Pattern {
         for x in [left, right] {
             self.line(Use::Mark, at(x, foot - 2.0), at(x, foot + 2.0));
         }
-        self.write(at(left, foot + 3.0), 3.0, "100 mm: measure it");
+        self.write(at(left, foot + 3.0), 3.0, CHECK_WORDS);
         self.write(at(left, foot - 7.0), 4.0, self.name.clone());
         self
     }
@@ -320,8 +324,7 @@ impl Pattern {
         }
         for label in &self.labels {
             take(label.at);
-            let width = LETTER_WIDTH * label.height * label.text.chars().count() as f64;
-            take(at(label.at.x + width, label.at.y + label.height));
+            take(at(label.at.x + label.width(), label.at.y + label.height));
         }
         if bounds.left <= bounds.right {
             bounds
@@ -332,55 +335,6 @@ impl Pattern {
                 right: 0.0,
                 high: 0.0,
             }
-        }
-    }
-}
-
-impl Stroke {
-    /// Points whose surrounding rectangle holds the whole stroke.
-    fn corners(&self) -> Vec<Point> {
-        match self {
-            Stroke::Line { from, to } => vec![*from, *to],
-            Stroke::Polyline { points, .. } => points.clone(),
-            Stroke::Circle { centre, radius } => vec![
-                at(centre.x - radius, centre.y - radius),
-                at(centre.x + radius, centre.y + radius),
-            ],
-            Stroke::Arc {
-                centre,
-                radius,
-                start,
-                end,
-            } => {
-                let on = |degrees: f64| {
-                    let (sine, cosine) = degrees.to_radians().sin_cos();
-                    at(centre.x + radius * cosine, centre.y + radius * sine)
-                };
-                let first = (start / 90.0).ceil();
-                let quarters = (0..4_u8)
-                    .map(|step| 90.0 * (first + f64::from(step)))
-                    .filter(|quarter| quarter <= end);
-                [*start, *end].into_iter().chain(quarters).map(on).collect()
-            }
-        }
-    }
-
-    /// Its length, mm.
-    pub fn length(&self) -> f64 {
-        let apart = |a: &Point, b: &Point| (b.x - a.x).hypot(b.y - a.y);
-        match self {
-            Stroke::Line { from, to } => apart(from, to),
-            Stroke::Polyline { points, closed } => {
-                let next = points.iter().cycle().skip(1);
-                let sides = points.len() - usize::from(!closed && !points.is_empty());
-                (points.iter().zip(next).take(sides))
-                    .map(|(a, b)| apart(a, b))
-                    .sum()
-            }
-            Stroke::Circle { radius, .. } => 2.0 * PI * radius,
-            Stroke::Arc {
-                radius, start, end, ..
-            } => (end - start).to_radians() * radius,
         }
     }
 }

@@ -2,9 +2,10 @@
 
 use crate::random_design::random_design;
 use hearthplan::design::example;
-use hearthplan::paper::tiling::{Paper, Sheet, TilingError, tiled};
+use hearthplan::paper::tiling::{Paper, Sheet, TilingError, page_count, tiled};
 use hearthplan::paper::{dxf, svg};
-use hearthplan::sizing::pattern::{Pattern, Stroke, Use, patterns};
+use hearthplan::sizing::marking::mark_out;
+use hearthplan::sizing::pattern::{Bounds, Pattern, Point, Stroke, Use, patterns};
 use proptest::prelude::*;
 
 fn all_patterns() -> Vec<Pattern> {
@@ -153,7 +154,22 @@ fn every_page_has_its_check_line_and_label() {
                 },
             )
             .unwrap();
-            assert_eq!(tiling.pages.len(), tiling.rows * tiling.columns);
+            let all = tiling.rows * tiling.columns;
+            assert!(tiling.pages.len() <= all);
+            assert_eq!(tiling.overview.is_some(), tiling.pages.len() < all);
+            assert_eq!(
+                page_count(
+                    &pattern,
+                    &Sheet {
+                        paper,
+                        ..Sheet::default()
+                    }
+                ),
+                Ok(tiling.sheets().count())
+            );
+            for page in tiling.sheets() {
+                assert_eq!(page.matches("data-check=\"100\"").count(), 1);
+            }
             for page in &tiling.pages {
                 assert_eq!(page.svg.matches("data-check=\"100\"").count(), 1);
                 let start = page.svg.find("data-check").unwrap();
@@ -198,6 +214,7 @@ fn what_cannot_be_tiled_is_refused() {
         assert!(matches!(refused, Err(TilingError::OutOfRange { .. })));
     }
     let mut huge = pattern;
+    huge.lines[0].purpose = Use::Cut;
     huge.lines[0].stroke = Stroke::Line {
         from: hearthplan::sizing::pattern::at(0.0, 0.0),
         to: hearthplan::sizing::pattern::at(1.0e6, 1.0e6),
@@ -215,8 +232,7 @@ proptest! {
         ..ProptestConfig::default()
     })]
 
-    /// Every place of the template is on some page, neighbours share exactly the overlap, and a
-    /// length on paper is the length of the template.
+    /// Neighbours share exactly the overlap, and a length on paper is the length of the template.
     #[test]
     fn tiles_cover_the_template_exactly(
         width in 1.0..3000.0_f64,
@@ -235,7 +251,6 @@ proptest! {
         let paper = if letter { Paper::Letter } else { Paper::A4 };
         let sheet = Sheet { paper, margin, overlap, design: "" };
         let tiling = tiled(&pattern, &sheet).unwrap();
-        let bounds = pattern.bounds();
         for page in &tiling.pages {
             let inner = page.svg[1..].find("<svg").unwrap() + 1;
             let inner = &page.svg[inner..];
@@ -245,17 +260,147 @@ proptest! {
             prop_assert!((view[2] - page.window.width()).abs() < 1e-4);
             prop_assert!((view[3] - page.window.height()).abs() < 1e-4);
         }
-        let first = &tiling.pages[0].window;
-        let last = &tiling.pages[tiling.pages.len() - 1].window;
-        prop_assert!((first.left - bounds.left).abs() < 1e-9 && (first.high - bounds.high).abs() < 1e-9);
-        prop_assert!(last.right >= bounds.right - 1e-9 && last.low <= bounds.low + 1e-9);
-        for pair in tiling.pages.windows(2).filter(|pair| pair[0].row == pair[1].row) {
-            prop_assert!((pair[0].window.right - pair[1].window.left - overlap).abs() < 1e-9);
+        // Every place of the line is on a page that is printed.
+        for point in pattern.lines[0].stroke.points(1.0) {
+            prop_assert!(tiling.pages.iter().any(|page| shows(&page.window, point)), "{point:?}");
         }
-        for pair in tiling.pages.windows(tiling.columns + 1) {
-            let (above, below) = (&pair[0].window, &pair[tiling.columns].window);
-            prop_assert!((below.high - above.low - overlap).abs() < 1e-9);
+        let at = |row: usize, column: usize| {
+            (tiling.pages.iter()).find(|page| (page.row, page.column) == (row, column))
+        };
+        for page in &tiling.pages {
+            if let Some(right) = at(page.row, page.column + 1) {
+                prop_assert!((page.window.right - right.window.left - overlap).abs() < 1e-9);
+            }
+            if let Some(below) = at(page.row + 1, page.column) {
+                prop_assert!((below.window.high - page.window.low - overlap).abs() < 1e-9);
+            }
         }
+    }
+}
+
+/// Whether a point is on this part of the template.
+fn shows(window: &Bounds, point: Point) -> bool {
+    (window.left - 1e-6..=window.right + 1e-6).contains(&point.x)
+        && (window.low - 1e-6..=window.high + 1e-6).contains(&point.y)
+}
+
+#[test]
+fn only_pages_with_something_to_do_are_printed_and_nothing_is_lost() {
+    let mut left_out = 0;
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        for pattern in patterns(&design)
+            .into_iter()
+            .map(|entry| entry.pattern.unwrap())
+        {
+            let bare = pattern.bare();
+            let work: Vec<Point> = (bare.lines.iter())
+                .filter(|drawn| drawn.purpose != Use::Aid)
+                .flat_map(|drawn| drawn.stroke.points(1.0))
+                .collect();
+            for paper in [Paper::A4, Paper::Letter] {
+                let tiling = tiled(
+                    &pattern,
+                    &Sheet {
+                        paper,
+                        ..Sheet::default()
+                    },
+                )
+                .unwrap();
+                let shown =
+                    |point: &Point| tiling.pages.iter().any(|page| shows(&page.window, *point));
+                assert!(work.iter().all(shown), "{}", pattern.name);
+                for page in &tiling.pages {
+                    let here = work.iter().any(|point| shows(&page.window, *point));
+                    assert!(
+                        here,
+                        "{}: row {}, column {}",
+                        pattern.name, page.row, page.column
+                    );
+                }
+                left_out += tiling.rows * tiling.columns - tiling.pages.len();
+            }
+        }
+    }
+    assert!(left_out > 40, "{left_out}");
+}
+
+#[test]
+fn a_page_of_the_shell_tells_where_its_frame_lies() {
+    let design = example::as_improved();
+    let pattern = all_patterns().remove(0);
+    let front = pattern.upright[0].at;
+    let seam = pattern.upright[1].at;
+    let around = design.real_vessel.girth.value * 1000.0;
+    let turned = design.real_vessel.long_seam.value / std::f64::consts::TAU;
+    assert!(((seam - front).rem_euclid(around) - turned * around).abs() < 1e-6);
+    let tiling = tiled(&pattern, &Sheet::default()).unwrap();
+    assert!(tiling.pages.len() < 12, "{}", tiling.pages.len());
+    for page in &tiling.pages {
+        let right = page.window.left - front;
+        let (across, side) = if right < 0.0 {
+            (-right, "left")
+        } else {
+            (right, "right")
+        };
+        // Whole millimetres, so that nothing is lost by rounding.
+        assert!((across - across.round()).abs() < 1e-6);
+        assert!((page.window.low - page.window.low.round()).abs() < 1e-6);
+        let words = text_of(&page.svg);
+        for told in [
+            format!("Its left side: {across:.0} mm ("),
+            format!(") {side} of the front line = "),
+            " of the long seam. Its lower side: ".to_string(),
+            format!(" {:.0} mm (", page.window.low.abs()),
+        ] {
+            assert!(words.contains(&told), "{told}: {words}");
+        }
+    }
+    let overview = tiling.overview.unwrap();
+    for page in &tiling.pages {
+        assert!(overview.contains(&format!(">{}/{}<", page.row, page.column)));
+    }
+    for mark in &mark_out(&design).unwrap().marks {
+        assert!(overview.contains(&format!(">{}<", mark.name)));
+        let named = tiling
+            .pages
+            .iter()
+            .any(|page| page.svg.contains(&format!(">{}<", mark.name)));
+        assert!(named, "{}", mark.name);
+    }
+}
+
+/// The words of a page, one after the other.
+fn text_of(page: &str) -> String {
+    let words = page.split("<text").skip(1);
+    let words = words.filter_map(|text| text.split_once('>')?.1.split_once('<'));
+    words.map(|(text, _)| text).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn neighbours_have_crosses_and_others_have_none() {
+    let pattern = all_patterns().remove(0);
+    let tiling = tiled(&pattern, &Sheet::default()).unwrap();
+    let there = |row: usize, column: usize| {
+        (tiling.pages.iter()).any(|page| (page.row, page.column) == (row, column))
+    };
+    for page in &tiling.pages {
+        let (row, column) = (page.row, page.column);
+        let beside = [
+            (row, column - 1),
+            (row, column + 1),
+            (row - 1, column),
+            (row + 1, column),
+        ];
+        let neighbours = beside
+            .into_iter()
+            .filter(|(row, column)| there(*row, *column))
+            .count();
+        let frame = page.svg.split("data-layer=\"PAGE\"").nth(1).unwrap();
+        assert_eq!(
+            frame.matches("<path").count(),
+            3 * neighbours,
+            "row {row}, column {column}"
+        );
     }
 }
 

@@ -114,7 +114,7 @@ fn print_pages_of_each_template_are_in_the_archive() {
             .filter(|name| name.starts_with(&start))
             .collect();
         let wanted = if tiling.pages.len() <= 40 {
-            tiling.pages.len()
+            tiling.sheets().count()
         } else {
             0
         };

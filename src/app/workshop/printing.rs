@@ -181,16 +181,15 @@ impl Printer {
         };
         match tiled(&pattern, &sheet) {
             Ok(tiling) => {
-                let way = if tiling.width > tiling.height {
+                let way = if tiling.is_lying() {
                     "lying"
                 } else {
                     "upright"
                 };
-                let pages = tiling.pages.iter().map(|page| {
-                    let paper = self.paper_name();
-                    format!("<div class=\"true-size {paper}-{way}\">{}</div>", page.svg)
-                });
-                pages.collect()
+                let paper = self.paper_name();
+                (tiling.sheets())
+                    .map(|page| format!("<div class=\"true-size {paper}-{way}\">{page}</div>"))
+                    .collect()
             }
             Err(error) => format!(
                 "<p>{}: {}</p>",

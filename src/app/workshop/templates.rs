@@ -64,6 +64,13 @@ fn in_one_go(design: &Design, paper: Paper) -> String {
          <button type=\"button\" data-act=\"print-all\">Print all templates: {} pages</button></div>",
         all.pages
     );
+    if !all.plain.is_empty() {
+        let _ = write!(
+            words,
+            "<p>Not among them, since tape, square or compass draw them as well: {}. Their measures stand in the list.</p>",
+            escaped(&all.plain.join(", "))
+        );
+    }
     for (name, pages) in &all.left_out {
         let _ = write!(
             words,

@@ -4,7 +4,7 @@ use super::{cell, judged, row, table};
 use crate::design::Design;
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::paper::tiling::{self, tiled};
+use crate::paper::tiling::{self, page_count};
 use crate::review::{TableRow, Verdict};
 use crate::sizing::pattern::{Entry, Pattern, patterns};
 
@@ -46,9 +46,12 @@ pub(super) fn sheet(design: &Design) -> Sheet {
     }
     add(Block::Points(
         [
+            "Pages with nothing to cut, drill or mark on them are not printed. A template of several pages begins with an overview: where each page lies, by row and column. SVG and DXF hold the whole template.",
             "Print at 100 %, not fitted to the page.",
             "Measure the check line of each page: it must be 100 mm (3 15/16 in) long. If not, do not use the page.",
             "Lay the crosses of neighbouring pages on each other, and stick the pages together.",
+            "A page without a neighbour is placed by the distances at its foot: from a line of the work to its dashed frame. Mark both lower corners of the frame on the work first, so that it does not lie askew.",
+            "Plain rectangles and discs are drawn as well with tape, square and compass, by the measures under “Use”: a rectangle is square once both diagonals are alike.",
             "Thick paper around a pipe comes out a little short: line up the edges, not one corner.",
         ]
         .map(Into::into)
@@ -64,8 +67,8 @@ fn size(pattern: &Pattern) -> TableRow {
             paper,
             ..tiling::Sheet::default()
         };
-        match tiled(pattern, &sheet) {
-            Ok(tiling) => cell(Q::Count, tiling.pages.len() as f64),
+        match page_count(pattern, &sheet) {
+            Ok(pages) => cell(Q::Count, pages as f64),
             Err(error) => error.to_string().into(),
         }
     };

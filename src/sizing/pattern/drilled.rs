@@ -41,7 +41,12 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
     let mut pattern = Pattern::new(
         flange.name.as_str(),
         format!(
-            "Bolt holes straddle the upright centre line. From middle to middle of two neighbours: {}.",
+            "{bolts} bolt holes of {} on a circle of {} across; outside {}, bore {}. They straddle the upright centre line. \
+             From middle to middle of two neighbours, straight across: {}.",
+            told(hole),
+            told(circle),
+            told(outside),
+            told(bore),
             told(apart)
         ),
     );
@@ -51,7 +56,7 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
         pattern.circle(Use::Cut, middle, 0.5 * bore);
     }
     pattern.circle(Use::Mark, middle, 0.5 * circle);
-    pattern.cross(middle, 0.5 * outside);
+    pattern.centre_lines(0.5 * outside);
     for bolt in 0..bolts {
         let turned = PI * (0.5 + (2.0 * f64::from(bolt) + 1.0) / f64::from(bolts));
         let place = at(0.5 * circle * turned.cos(), 0.5 * circle * turned.sin());
@@ -74,14 +79,16 @@ pub(super) fn round_plate(
     let mut pattern = Pattern::new(
         name,
         format!(
-            "Round plate of {}, {} thick. Holes in it are not drawn.",
+            "Round plate of {}, {} thick: set the compass to {}. Holes in it are not drawn.",
             told(2.0 * radius),
-            told(mm(thickness))
+            told(mm(thickness)),
+            told(radius)
         ),
     );
     let middle = at(0.0, 0.0);
     pattern.circle(Use::Cut, middle, radius);
-    pattern.cross(middle, radius);
+    pattern.centre_lines(radius);
+    pattern.is_plain = true;
     Ok(pattern.finished())
 }
 
@@ -144,10 +151,17 @@ pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
     let open = 100.0 * holes.len() as f64 * (radius / plate).powi(2);
     let mut pattern = Pattern::new(
         "Grate",
-        format!("{} holes; {open:.0} % of the plate is open.", holes.len()),
+        format!(
+            "Plate of {}; {} holes of {}, {} from middle to middle, in rows {} apart; {open:.0} % of the plate is open.",
+            told(2.0 * plate),
+            holes.len(),
+            told(2.0 * radius),
+            told(mm(grate.pitch)),
+            told(mm(grate.pitch) * 0.75_f64.sqrt())
+        ),
     );
     pattern.circle(Use::Cut, at(0.0, 0.0), plate);
-    pattern.cross(at(0.0, 0.0), plate);
+    pattern.centre_lines(plate);
     for hole in holes {
         pattern.circle(Use::Cut, hole, radius);
     }
@@ -178,14 +192,17 @@ pub fn nozzle_ring(hearth: &Hearth) -> Result<Pattern, PatternError> {
     let mut pattern = Pattern::new(
         "Nozzle ring",
         format!(
-            "Wrap it around the outside of the fire tube, middle line at the height of the nozzles. The \
-             circles are the nozzle bore: open them to the outside of your nozzles. From nozzle to \
-             nozzle along the wrap: {}.",
-            told(pitch)
+            "{count} nozzles. Wrap it around the outside of the fire tube, middle line at the height of the nozzles. The \
+             circles are the nozzle bore of {}: open them to the outside of your nozzles. From nozzle to \
+             nozzle along the wrap: {}; the first is half of that from the end of the strip, which is {} long.",
+            told(bore),
+            told(pitch),
+            told(girth)
         ),
     );
     pattern.rectangle(Use::Mark, at(0.0, -half), at(girth, half));
     pattern.line(Use::Mark, at(0.0, 0.0), at(girth, 0.0));
+    pattern.measured_from(("the left end of the strip", 0.0), ("its middle line", 0.0));
     for nozzle in 0..count {
         let place = at(pitch * (f64::from(nozzle) + 0.5), 0.0);
         pattern.circle(Use::Cut, place, 0.5 * bore);

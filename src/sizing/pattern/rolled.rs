@@ -69,10 +69,11 @@ pub fn rolled_plate(
     let mut pattern = Pattern::new(
         name,
         format!(
-            "Flat sheet of {} by {}, {} thick, for {} inside. The length is that of the middle of the sheet; \
-             nothing is added for a lap or a weld gap.",
+            "Flat sheet of {} by {}, both diagonals {}, {} thick, for {} inside. The length is that of the middle of the \
+             sheet; nothing is added for a lap or a weld gap.",
             told(length),
             told(height),
+            told(length.hypot(height)),
             told(mm(sheet)),
             told(mm(inside))
         ),
@@ -80,8 +81,13 @@ pub fn rolled_plate(
     pattern.rectangle(Use::Cut, at(0.0, 0.0), at(length, height));
     for quarter in 1..4_u8 {
         let x = length * f64::from(quarter) / 4.0;
-        pattern.line(Use::Mark, at(x, 0.0), at(x, height));
+        pattern.line(Use::Aid, at(x, 0.0), at(x, height));
     }
+    pattern.measured_from(
+        ("the left edge of the sheet", 0.0),
+        ("the lower edge of the sheet", 0.0),
+    );
+    pattern.is_plain = true;
     Ok(pattern.finished())
 }
 
@@ -117,14 +123,18 @@ pub fn cone_blank(name: &str, cone: &Cone) -> Result<Pattern, PatternError> {
     let middle = 0.5 * sheet * cosine;
     let (inner, outer) = ((narrow + middle) / sine, (wide + middle) / sine);
     let angle = 360.0 * sine;
+    let chord = |radius: f64| 2.0 * radius * (0.5 * angle).to_radians().sin();
     let mut pattern = Pattern::new(
         name,
         format!(
             "Radii {} and {}, angle {angle:.2}°, on the middle of the sheet of {}; edges square to the sheet. \
+             Straight across from corner to corner: {} on the inner arc, {} on the outer. \
              Nothing is added for a lap or a weld gap.",
             told(inner),
             told(outer),
-            told(sheet)
+            told(sheet),
+            told(chord(inner)),
+            told(chord(outer))
         ),
     );
     let (start, end) = (90.0 - 0.5 * angle, 90.0 + 0.5 * angle);
@@ -148,7 +158,12 @@ pub fn cone_blank(name: &str, cone: &Cone) -> Result<Pattern, PatternError> {
     }
     // The centre belongs to the marking out only where it lies on the sheet's own table.
     if outer < 2_000.0 {
-        pattern.cross(centre, 5.0);
+        pattern.crossed(Use::Aid, centre, 5.0);
     }
+    pattern.line(Use::Aid, at(0.0, inner), at(0.0, outer));
+    pattern.measured_from(
+        ("the middle line of the blank", 0.0),
+        ("the top of the outer arc", outer),
+    );
     Ok(pattern.finished())
 }

@@ -114,6 +114,7 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
         },
     );
     pattern.line(Use::Mark, at(0.0, top), at(width, top));
+    pattern.measured_from(("the left end", 0.0), ("the straight edge", top));
     for (quarter, word) in ["top", "left", "bottom", "right"].into_iter().enumerate() {
         let x = width * quarter as f64 / 4.0;
         pattern.line(Use::Mark, at(x, top - 0.5 * STRAIGHT), at(x, top));
@@ -149,6 +150,10 @@ pub fn saddle_hole(name: &str, cut: &Branch) -> Pattern {
     );
     pattern.outline(Use::Cut, hole_points(cut, 0.0, 0.0));
     pattern.cross(at(0.0, 0.0), 5.0);
+    pattern.measured_from(
+        ("the middle of the cross", 0.0),
+        ("the middle of the cross", 0.0),
+    );
     let arrow = 0.5 * mm(cut.radius());
     pattern.line(Use::Mark, at(0.0, 0.0), at(0.0, arrow));
     for side in [-2.0, 2.0] {

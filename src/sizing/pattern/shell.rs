@@ -1,8 +1,12 @@
 //! The whole shell unrolled, with every hole and seam.
 
 use super::saddle::hole_points;
-use super::{Pattern, Use, at, mm};
+use super::{Pattern, Reference, Use, at, mm};
+use crate::design::inputs::Datum;
 use crate::sizing::marking::Marking;
+
+/// How far apart the name of a line is written along it, mm: a page that shows the line shows the name too.
+const NAMES_APART: f64 = 80.0;
 
 /// The wrap template: the shell unrolled, seen from outside, right way up. Its left and right edge
 /// meet behind the widest stretch without a hole. Widths are along the outside of the shell.
@@ -20,21 +24,42 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
     let mut pattern = Pattern::new(
         "Shell, unrolled",
         "Wrap it around the outside of the shell, printed side out, edges together, foot on the bottom \
-         end. Widths are those of the shell's outside; thick paper makes it a little short.",
+         end. Widths are those of the shell's outside; thick paper makes it a little short. Pages without a hole are not \
+         printed: draw the front line on the shell first, and set each page by the distances at its foot.",
     );
-    pattern.rectangle(Use::Mark, at(0.0, 0.0), at(girth, length));
+    pattern.rectangle(Use::Aid, at(0.0, 0.0), at(girth, length));
+    let names =
+        |long: f64| (0..(long / NAMES_APART) as u32).map(|name| NAMES_APART * f64::from(name));
     for (height, word) in marking.vessel.round_seams() {
         let y = mm(height);
-        pattern.line(Use::Mark, at(0.0, y), at(girth, y));
-        pattern.write(at(3.0, y + 1.5), 4.0, word);
+        pattern.line(Use::Aid, at(0.0, y), at(girth, y));
+        for along in names(girth) {
+            pattern.write(at(along + 3.0, y + 1.5), 4.0, word);
+        }
     }
     let around = |angle: uom::si::f64::Angle| angle.value / std::f64::consts::TAU * girth;
-    let long_seam = (!marking.seamless).then(|| (around(marking.long_seam), "long seam"));
-    for (wrap, word) in [(0.0, "front")].into_iter().chain(long_seam) {
+    let long_seam =
+        (!marking.seamless).then(|| (around(marking.long_seam), ["long seam", "the long seam"]));
+    for (wrap, [word, name]) in [(0.0, ["front", "the front line"])]
+        .into_iter()
+        .chain(long_seam)
+    {
         let x = place(wrap);
-        pattern.line(Use::Mark, at(x, 0.0), at(x, length));
-        pattern.write(at(x + 1.5, length - 8.0), 4.0, word);
+        pattern.line(Use::Aid, at(x, 0.0), at(x, length));
+        for down in names(length) {
+            pattern.write(at(x + 1.5, length - 8.0 - down), 4.0, word);
+        }
+        pattern.upright.push(Reference { name, at: x });
     }
+    pattern.level.push(Reference {
+        name: match marking.tape_datum {
+            Datum::BottomEnd => "the bottom end",
+            Datum::LowerSeam => "the lower round seam",
+            Datum::UpperSeam => "the upper round seam",
+            Datum::TopEnd => "the top end",
+        },
+        at: mm(marking.tape_height()),
+    });
     for mark in &marking.marks {
         let x = place(mm(mark.wrap_from_front));
         let y = mm(mark.above_bottom);
