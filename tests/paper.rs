@@ -11,6 +11,8 @@ mod random_design;
 
 #[path = "paper/archive.rs"]
 mod archive;
+#[path = "paper/bench.rs"]
+mod bench;
 #[path = "paper/columns.rs"]
 mod columns;
 #[path = "paper/sheets.rs"]

@@ -151,6 +151,29 @@ impl Design {
         }
     }
 
+    /// What a person calls a material: the name of an own one as it was entered.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, inputs::{Material, OwnMaterial}};
+    /// let mut design = Design::default();
+    /// assert_eq!(design.material_name(Material::Own1), "Own material 1");
+    /// design.own_materials.push(OwnMaterial { name: "Board from the mill".into(), ..Default::default() });
+    /// assert_eq!(design.material_name(Material::Own1), "Board from the mill");
+    /// ```
+    pub fn material_name(&self, material: Material) -> &str {
+        let place = match material {
+            Material::Own1 => Some(0),
+            Material::Own2 => Some(1),
+            Material::Own3 => Some(2),
+            Material::Own4 => Some(3),
+            _ => None,
+        };
+        let own = place.and_then(|place| self.own_materials.get(place));
+        own.map(|own| own.name.trim())
+            .filter(|name| !name.is_empty())
+            .unwrap_or(material.label())
+    }
+
     /// The material with the correction that the design makes to all insulation.
     fn corrected<'a>(&self, mut known: MaterialProperties<'a>) -> MaterialProperties<'a> {
         if known.insulates {

@@ -9,6 +9,7 @@ mod entered;
 mod gas_train;
 mod label_places;
 mod leaks;
+mod lighting;
 mod marking;
 mod parts;
 mod shell_drawing;
@@ -36,7 +37,7 @@ pub struct Drawing {
     pub is_captioned: bool,
 }
 
-/// All sheets in the order they are used: what it is, what it is made of, how it is made, what it costs.
+/// All sheets in the order they are used: what it is, what it is made of, how it is made and used, what it costs.
 /// The system of units is that of the drawings; tables and sentences take theirs when they are shown.
 ///
 /// ```
@@ -60,6 +61,7 @@ pub fn all(
         wiring::sheet(design, assessment),
         leaks::sheet(design, assessment),
         build_order::sheet(design, assessment),
+        lighting::sheet(design, assessment),
         cost::sheet(design, assessment),
     ]
 }

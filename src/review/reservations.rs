@@ -35,9 +35,13 @@ pub const FACTS: [&str; 19] = [
 ];
 
 /// Inputs that are a matter of choice, but not in the workshop: what has to be done for another value to be so.
-const ELSEWHERE: [(&str, &str); 2] = [
+const ELSEWHERE: [(&str, &str); 3] = [
     ("engine.displacement", "only with another engine"),
     ("fuel.moisture", "only once the wood is so dry"),
+    (
+        "real_vessel.long_seam",
+        "by marking the front line elsewhere on the shell: all holes go round with it",
+    ),
 ];
 
 /// Inputs that tell when a filter is due.

@@ -6,7 +6,7 @@ import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './li
 import { apart, readPdf } from './lib/pdf.mjs';
 import { answered, enter, field, keptWith, showPanel, tabTo } from './lib/screen.mjs';
 
-const SHEETS = ['summary', 'parts', 'marking', 'templates', 'gas-train', 'wiring', 'leak-tests', 'build-order', 'cost'];
+const SHEETS = ['summary', 'parts', 'marking', 'templates', 'gas-train', 'wiring', 'leak-tests', 'build-order', 'lighting', 'cost'];
 const MM_PER_INCH = 25.4;
 /** Of a length of 200 mm on paper. */
 const TOLERANCE = 0.2;

@@ -340,6 +340,31 @@ fn moving_a_hole_away_from_a_seam_is_found_as_a_remedy() {
     assert!((mm(55.0)..=mm(80.0)).contains(&mended.holes[0].height));
 }
 
+/// Where several holes lie on the long seam, no one of them mends it; the front line marked elsewhere does.
+#[test]
+fn a_front_line_marked_elsewhere_takes_all_holes_off_the_long_seam() {
+    let mut design = example::as_improved();
+    design.real_vessel.long_seam = design.holes[0].angle;
+    assert_eq!(verdict(&design, "marking.clash"), Verdict::Stop);
+    let found = remedies(&design, "marking.clash");
+    let seam = Lever::input("real_vessel.long_seam");
+    let remedy = found.iter().find(|remedy| remedy.lever == seam).unwrap();
+    let mended = remedy.change.clone().unwrap().apply(&design).unwrap();
+    assert_eq!(verdict(&mended, "marking.clash"), Verdict::Good);
+    let told = remedy.reservations(System::Metric);
+    assert!(
+        told.iter()
+            .any(|words| words.contains("front line elsewhere")),
+        "{told:?}"
+    );
+    // Turning a single hole is the smaller move where that is enough.
+    let mut one = example::as_improved();
+    one.holes[2].angle = one.real_vessel.long_seam;
+    let found = remedies(&one, "marking.clash");
+    assert_eq!(found[0].lever, Lever::input("holes.2.angle"));
+    assert!(found[0].change.is_some());
+}
+
 #[test]
 fn a_pipe_beside_the_vessel_is_stopped_and_its_offset_found() {
     let mut design = example::as_improved();

@@ -131,6 +131,7 @@ fn the_examples_fill_every_sheet() {
                 "wiring",
                 "leak-tests",
                 "build-order",
+                "lighting",
                 "cost"
             ]
         );

@@ -1,5 +1,6 @@
 //! The order of the work, with what must pass before it goes on.
 
+use super::leaks::BOX;
 use super::{cautions, cell, row, table};
 use crate::design::inputs::{BuildStep, ClosedBy, StepKind};
 use crate::design::phrase::Slot;
@@ -10,9 +11,6 @@ use crate::review::Verdict;
 use crate::review::{Assessment, TableRow};
 use crate::sizing::air_inside::holds_gas;
 use crate::sizing::build_order::{OrderStep, Task, besides};
-
-/// A box to tick.
-const BOX: &str = "☐";
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let order = &assessment.order;
@@ -78,6 +76,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         rows,
         "There is no order to follow.",
     ));
+    for block in super::leaks::in_short(design, assessment) {
+        add(block);
+    }
     let steps = order.computed.as_deref().unwrap_or_default();
     let rows: Vec<TableRow> = besides(design, steps)
         .into_iter()

@@ -33,10 +33,17 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     }
     if cost.lines.iter().any(|line| line.paid_by.is_some()) {
         add(Block::Text(
-            "A part that is bought is paid for by a line where one name holds all the words of the other; “in” tells which. Look whether it really is in that price."
+            "A part that is bought is paid for by a line where one name holds all the words of the other: the last list tells which. Look whether it really is in that price."
                 .into(),
         ));
     }
+    add(Block::Text(
+        Phrase::new(
+            "What you have already costs nothing more: give it a price of 0, under “{}” or in its line of “{}”.",
+            [list("part_changes").into(), list("cost_lines").into()],
+        )
+        .into(),
+    ));
     if cost.priced {
         add(Block::Text(
             "“Likely” is the mean: more than the likely prices added up where some may come out far dearer but none far cheaper. “Low” is more than “Every line low”, and “High” less than “Every line high”: of different prices some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
@@ -60,7 +67,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     for option in Group::OPTIONS {
         let of_group =
             |line: &&PricedLine| line.group.name() == option.name && line.kind != CostKind::Tool;
-        let mut of_group: Vec<&PricedLine> = cost.lines.iter().filter(of_group).collect();
+        let mut of_group: Vec<&PricedLine> = (cost.lines.iter())
+            .filter(of_group)
+            .filter(|line| payer(line).is_none())
+            .collect();
         // What has a price comes first, then what weighs most.
         let weight = |line: &PricedLine| {
             let mass = line.mass.map_or(0.0, |mass| mass.value);
@@ -88,21 +98,53 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         tools,
         "No tools are entered.",
     ));
+    let paid = paid_with(cost);
+    if !paid.is_empty() {
+        add(table(
+            "cost-paid-with",
+            "What a line pays for besides itself",
+            &["Line", "Pays for"],
+            paid,
+            "",
+        ));
+    }
     sheet
+}
+
+/// The name of the line that pays for this one, where it has no amount of its own.
+fn payer(line: &PricedLine) -> Option<&str> {
+    line.paid_by.as_deref().filter(|_| line.amount.is_none())
+}
+
+/// Each line that pays for others, once, with all of them.
+fn paid_with(cost: &CostSheet) -> Vec<TableRow> {
+    let mut paid: Vec<(&str, Vec<&str>)> = Vec::new();
+    for line in &cost.lines {
+        let Some(name) = payer(line) else { continue };
+        match paid.iter_mut().find(|(payer, _)| *payer == name) {
+            Some((_, parts)) => parts.push(&line.name),
+            None => paid.push((name, vec![&line.name])),
+        }
+    }
+    (paid.into_iter())
+        .map(|(name, parts)| row(vec![name.into(), parts.join(", ").into()]))
+        .collect()
 }
 
 /// How many lines without a price are named.
 const NAMED: usize = 5;
+
+/// What a list of the design is called.
+fn list(name: &str) -> &'static str {
+    let mut lists = Design::LISTS.iter().filter(|info| info.name == name);
+    lists.next().map_or("", |info| info.label)
+}
 
 /// What a missing price means, where it is entered, and which matter most.
 fn without_price(cost: &CostSheet) -> Slot {
     let section = |name| {
         let mut sections = Design::SECTIONS.iter().filter(|info| info.name == name);
         sections.next().map_or("", |info| info.label)
-    };
-    let list = |name| {
-        let mut lists = Design::LISTS.iter().filter(|info| info.name == name);
-        lists.next().map_or("", |info| info.label)
     };
     let heaviest = (cost.lacking().into_iter().take(NAMED))
         .filter_map(|line| {
@@ -127,8 +169,6 @@ fn without_price(cost: &CostSheet) -> Slot {
 /// Headings of all tables of lines.
 const LINES: [&str; 6] = ["Line", "Kind", "Low", "Likely", "High", "Price"];
 
-/// Stands for the amounts of what another line pays for.
-const ELSEWHERE: &str = "–";
 /// What stands in place of a sum of nothing.
 const NO_PRICES: &str = "no prices entered";
 /// The cells of a total without prices.
@@ -162,16 +202,11 @@ fn amounts(amount: Option<Amount>) -> [Slot; 3] {
 
 fn priced(line: &PricedLine) -> TableRow {
     let mut cells: Vec<Slot> = vec![line.name.as_str().into(), line.kind.label().into()];
-    cells.extend(match (line.amount, &line.paid_by) {
-        // Nothing is to be filled in.
-        (None, Some(_)) => [ELSEWHERE; 3].map(Slot::from),
-        (amount, _) => amounts(amount),
-    });
-    cells.push(match (line.amount, &line.paid_by, line.invented) {
-        (None, Some(name), _) => Phrase::new("in “{}”", [name.as_str().into()]).into(),
-        (None, None, _) => "no price".into(),
-        (Some(_), _, true) => "invented".into(),
-        (Some(_), _, false) => "your own".into(),
+    cells.extend(amounts(line.amount));
+    cells.push(match (line.amount, line.invented) {
+        (None, _) => "no price".into(),
+        (Some(_), true) => "invented".into(),
+        (Some(_), false) => "your own".into(),
     });
     row(cells)
 }

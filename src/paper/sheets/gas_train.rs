@@ -21,6 +21,9 @@ const SIZES: [Q; 7] = [
     Q::Count,
 ];
 
+/// The caution of whoever opens what gas has passed.
+pub(super) const COOL_FIRST: &str = "Let everything cool and air it before you open it. Char dust and filters can glow inside and light up in fresh air. Tar water is poisonous: wear gloves, and never pour it into a drain or on the ground.";
+
 /// Name of the sheet, and of the drawing that belongs in it.
 pub(super) const NAME: &str = "gas-train";
 
@@ -98,9 +101,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         maintenance(train),
         "Nothing fills up.",
     ));
-    add(Block::Caution(
-        "Let everything cool and air it before you open it. Char dust and filters can glow inside and light up in fresh air. Tar water is poisonous: wear gloves, and never pour it into a drain or on the ground.".to_string(),
-    ));
+    add(Block::Caution(COOL_FIRST.to_string()));
     let ids: Vec<&str> = (assessment.findings.iter())
         .filter(|finding| finding.chapter == crate::review::Chapter::Breath)
         .map(|finding| finding.id)
@@ -202,7 +203,7 @@ fn cyclone_table(
 }
 
 /// What is due first counts: less gas may be colder gas, which drops more water.
-fn maintenance(train: &TrainReview) -> Vec<TableRow> {
+pub(super) fn maintenance(train: &TrainReview) -> Vec<TableRow> {
     let loads = [
         ("full load", &train.full_clean),
         ("usual load", &train.usual),

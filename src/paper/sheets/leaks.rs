@@ -47,22 +47,29 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "Readings, to be filled in",
         &[
             "Sub-assembly",
+            "Hold for",
+            "May lose",
             "Pressure at the start",
             "Temperature at the start",
             "Pressure at the end",
             "Temperature at the end",
             "Time between",
-            "Date",
-            "By whom",
+            "Passed",
+            "Date and sign",
         ],
         (tested(leaks))
             .map(|one| {
-                let mut cells: Vec<Slot> = vec![one.budget.group.label().into()];
-                cells.extend((0..7).map(|_| Slot::from("")));
+                let mut cells = figures(one).to_vec();
+                cells.extend((0..5).map(|_| Slot::from("")));
+                cells.extend([BOX.into(), "".into()]);
                 row(cells)
             })
             .collect(),
         "There is nothing to test.",
+    ));
+    add(Block::Text(
+        "“May lose” holds while the temperature stays: add what colder air takes, and take off what warmer air gives. Tick “passed” only where no more was lost."
+            .into(),
     ));
     add(table(
         "leak-results",
@@ -82,6 +89,40 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "No test has been entered yet.",
     ));
     sheet
+}
+
+/// What a leak test is made with, for the sheet that says when: pressure, and for each sub-assembly hold and loss.
+pub(super) fn in_short(design: &Design, assessment: &Assessment) -> Vec<Block> {
+    let leaks = &assessment.leaks;
+    let rows: Vec<TableRow> = (tested(leaks))
+        .map(|one| row(figures(one).to_vec()))
+        .collect();
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let figures = table(
+        "order-tests",
+        "For each leak test of a step",
+        &["Sub-assembly", "Hold for", "May lose"],
+        rows,
+        "",
+    );
+    let joined = "The figures hold for each sub-assembly by itself, closed off with blanks. A joint between two is pumped up with both open to each other and brushed with soap film: where a bubble grows, it leaks. Readings go onto the sheet “Leak tests”.";
+    let mut points = pressure(design, leaks);
+    points.push(joined.into());
+    vec![figures, Block::Points(points)]
+}
+
+/// A sub-assembly with how long its test holds and what it may lose.
+fn figures(one: &GroupLeak) -> [Slot; 3] {
+    let told =
+        |quantity, value: Option<f64>| value.map_or(UNKNOWN.into(), |value| cell(quantity, value));
+    let plan = one.plan.as_ref();
+    [
+        one.budget.group.label().into(),
+        told(Q::Time, plan.map(|plan| plan.hold.value)),
+        told(Q::Pressure, plan.map(|plan| plan.allowed_loss.value)),
+    ]
 }
 
 fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
@@ -114,6 +155,8 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     lines
 }
 
+/// A box to tick.
+pub(super) const BOX: &str = "☐";
 /// s.
 const MINUTE: f64 = 60.0;
 

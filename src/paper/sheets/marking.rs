@@ -3,11 +3,12 @@
 use super::{cell, entered, judged, row, shell_drawing, table};
 use crate::design::Choice;
 use crate::design::Design;
+use crate::design::inputs::HoleUse;
 use crate::design::phrase::Phrase;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
-use crate::sizing::marking::{Gap, Marking};
+use crate::sizing::marking::{Gap, Marking, pipe_outside};
 
 /// Where each hole goes on the vessel that is really there.
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
@@ -49,14 +50,20 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         entered::section(design, section),
         "Nothing is known of the vessel.",
     ));
-    add(Block::Points(
-        [
-            datum(marking),
-            "Mark the front line first: straight up the shell. Lay the tape round the outside of the shell from it, to the right.".into(),
-            "Prick the middle of each hole, then measure once more from another edge before you cut.".into(),
-        ]
-        .to_vec(),
-    ));
+    let mut points = vec![
+        datum(marking),
+        "Mark the front line first: straight up the shell. Lay the tape round the outside of the shell from it, to the right.".into(),
+    ];
+    points.extend(front_line(marking));
+    points.push("Each figure counts from the mark itself, never from the hole before: so no error adds to the next.".into());
+    if system == System::Inch {
+        points.push("Inches are told to the nearest 1/16: at most 1/32 in off.".into());
+    }
+    points.push(
+        "Prick the middle of each hole, then measure once more from another edge before you cut."
+            .into(),
+    );
+    add(Block::Points(points));
     let holes = assessment.marking.hole_table();
     add(table(
         "holes",
@@ -64,6 +71,21 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         &holes.headings,
         holes.rows,
         "None of the holes has a place on the shell.",
+    ));
+    add(table(
+        "hole-pipes",
+        "What sits in the holes",
+        &[
+            "Hole",
+            "How many",
+            "What sits in it",
+            "Pipe outside",
+            "Pipe wall",
+            "Angle to the axis",
+            "Sideways offset",
+        ],
+        pipes(design),
+        "",
     ));
     if !marking.marks.is_empty() {
         add(Block::Drawing {
@@ -118,6 +140,39 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         }
     }
     sheet
+}
+
+/// Where the front line lies beside the long seam, which is there already; none on a vessel without one.
+fn front_line(marking: &Marking) -> Option<crate::design::phrase::Slot> {
+    let turned = marking.long_seam.value / std::f64::consts::TAU;
+    (!marking.seamless && turned > 0.0).then(|| {
+        let along = cell(Q::Length, (turned * marking.vessel.girth).value);
+        let words = "The front line lies {} to the left of the long seam, seen from outside, along the shell.";
+        Phrase::new(words, [along]).into()
+    })
+}
+
+/// The pipe of each hole, as it is set: a lean below 90° leans upwards, an offset is to the right seen from outside.
+fn pipes(design: &Design) -> Vec<TableRow> {
+    (design.holes.iter())
+        .map(|hole| {
+            let mut cells = vec![
+                hole.name.as_str().into(),
+                cell(Q::Count, f64::from(hole.count)),
+                hole.carries.label().into(),
+            ];
+            cells.extend(match hole.carries {
+                HoleUse::Open => ["–"; 4].map(Into::into),
+                HoleUse::SetIn | HoleUse::SetOn => [
+                    cell(Q::Thickness, pipe_outside(hole).value),
+                    cell(Q::Thickness, hole.pipe_wall.value),
+                    cell(Q::Angle, hole.lean.value),
+                    cell(Q::Length, hole.offset.value),
+                ],
+            });
+            row(cells)
+        })
+        .collect()
 }
 
 fn datum(marking: &Marking) -> crate::design::phrase::Slot {

@@ -36,6 +36,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(sub_assemblies(design, workshop));
     add(buying(design, assessment));
     add(Block::Text(super::buying::MEANING.into()));
+    let wool = super::buying::wool_as_sold(design);
+    if !wool.is_empty() {
+        add(Block::Heading(
+            "Blanket and wool as they are sold".to_string(),
+        ));
+        add(Block::Text("Sold about an inch thick and in multiples of it (common practice, no source): ask what your shop has before you fix the thickness of a layer.".into()));
+        add(Block::Points(wool));
+    }
     for block in cautions(assessment, &["workshop.lift", "workshop.one_lump"]) {
         add(block);
     }
@@ -94,7 +102,7 @@ const COUNTED: [&str; 4] = [
     "In the weight: where weight, centre of gravity and tipping take a line from. “At its place” is where the design puts it; “with its sub-assembly” is in the middle of that, as for bolts, gaskets and flanges.",
     "“As other parts”: the stages of the gas train have a weight but no place. What you entered under other parts of the same sub-assembly stands for them, so that nothing is counted twice; buy them once.",
     "“Missing”: nothing tells its place, so it is not in the weight. Enter it under other parts, with its place.",
-    "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. Hinges, frames and clamps are not known.",
+    "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. A cover that lies on the outside is cut larger all round by the width of its seal. Hinges, frames and clamps are not known.",
 ];
 
 /// What wheels are taken to weigh, where there are any.
@@ -223,7 +231,7 @@ fn part(design: &Design, machine: &Machine, line: &PartLine) -> TableRow {
         line.name.as_str().into(),
         cell(Q::Count, f64::from(line.count)),
         line.material
-            .map_or("bought", |material| material.label())
+            .map_or("bought", |material| design.material_name(material))
             .into(),
         sizes::size(line, stock(design, machine, line).as_ref()),
         cell(Q::Mass, line.mass.value),

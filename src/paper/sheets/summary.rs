@@ -95,7 +95,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
 }
 
 /// What holds for every wood-gas generator.
-const ALWAYS: [&str; 2] = [
+pub(super) const ALWAYS: [&str; 2] = [
     "Wood gas is poisonous: carbon monoxide has no smell. Run it outdoors or under an open roof only, and wear an alarm.",
     "Gas and air together explode. Light it with the flare open, and never look into an opening.",
 ];

@@ -79,14 +79,18 @@ pub(super) fn question_of(review: &MarkingReview) -> Finding {
     finding
 }
 
-/// The inputs that move a hole away from what it is too near to.
+/// The inputs that move a hole away from what it is too near to: the hole by itself, or all holes round the shell where the
+/// front line is marked elsewhere.
 fn levers(marking: &Marking, clash: &Gap) -> Vec<Lever> {
     let of = |place: usize, name: &str| {
         let hole = marking.marks.get(place)?.hole;
         Some(Lever::input(format!("holes.{hole}.{name}")))
     };
     let mut levers: Vec<Lever> = match clash.with {
-        Obstacle::LongSeam => vec![of(clash.mark, "angle")],
+        Obstacle::LongSeam => vec![
+            of(clash.mark, "angle"),
+            Some(Lever::input("real_vessel.long_seam")),
+        ],
         Obstacle::Hole(other) => vec![
             of(clash.mark, "angle"),
             of(clash.mark, "height"),

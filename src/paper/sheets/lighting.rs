@@ -1,0 +1,130 @@
+//! What is looked at before each fire, what the gauges should show, and what is due when.
+//!
+//! The order of lighting is common practice, no source.
+
+use super::leaks::BOX;
+use super::summary::ALWAYS;
+use super::{cell, gas_train, row, table};
+use crate::design::Design;
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::paper::sheet::{Block, Sheet};
+use crate::review::{Assessment, NamedResult, TableRow};
+
+/// What the gauges should show while lighting and at work, by the stable names of the results.
+const GAUGES: [&str; 9] = [
+    "electrics.knob_lighting",
+    "breath.blower_flow_startup",
+    "breath.suction_side",
+    "electrics.current_lighting",
+    "electrics.time_lighting",
+    "warmth.warm_up_time",
+    "electrics.knob_usual",
+    "breath.engine_vacuum",
+    "engine.lasts",
+];
+/// The gas just before the engine: its name holds the number of the stage.
+const BEFORE_ENGINE: [&str; 2] = ["train.full_dirty.", "_engine.temperature"];
+
+/// What is looked at before each fire, besides the wood.
+const BEFORE: [&str; 8] = [
+    "Outdoors or under an open roof; carbon monoxide alarm tested and worn; somebody else is there and knows",
+    "Extinguisher and water at hand; nothing that burns near flare, vessel and bare pipes; guards in place",
+    "Leak test passed since anything was opened or welded",
+    "Ash taken out, grate moves; char lies up to above the nozzles",
+    "Traps and cans drained, filter not due",
+    "Doors, lids and covers closed on clean seals",
+    "Battery charged, each fuse in its place, blower turns the right way round",
+    "Way to the flare open, way to the engine shut, engine off",
+];
+
+/// The order of lighting and stopping.
+const ORDER: [&str; 6] = [
+    "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it.",
+    "Once thick smoke comes, light the flare from the side and upwind, with a flame on a long handle. Keep a small flame burning at it: gas that leaves unlit poisons, and can explode.",
+    "If the flare goes out and does not light again at once: flame away from all openings, everybody back, and let the blower clear the machine before you begin anew.",
+    "Start the engine once the flare has burned steadily, and no sooner than the time to warm up below.",
+    "To stop: engine off, blower off, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas: leave it shut, outdoors.",
+    "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.",
+];
+
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
+    let mut sheet = Sheet::new(
+        "lighting",
+        "Lighting and upkeep",
+        "What is looked at before each fire, what the gauges should show, and what is due when.",
+        &["fuel", "operation", "wiring", "train"],
+    );
+    let mut add = |block| sheet.blocks.push(block);
+    for caution in ALWAYS {
+        add(Block::Caution(caution.to_string()));
+    }
+    add(table(
+        "before-fire",
+        "Before each fire",
+        &["Look at", "Done", "Date and sign"],
+        before(design),
+        "",
+    ));
+    add(Block::Points(ORDER.map(Slot::from).to_vec()));
+    add(Block::Text(
+        "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
+    ));
+    add(table(
+        "gauges",
+        "What the gauges should show",
+        &["What", "Computed", "Read at first", "Read later"],
+        gauges(&assessment.results()),
+        "Nothing can be told yet.",
+    ));
+    add(Block::Text(
+        "Write down what you read on the first good day. More suction than then means soot, tar or a full filter; less means a leak: stop and look for it.".into(),
+    ));
+    add(table(
+        "upkeep",
+        "What is due, at the load at which that comes soonest",
+        &["Stage", "What", "After", "At", "Done"],
+        gas_train::maintenance(&assessment.train)
+            .into_iter()
+            .map(|mut due| {
+                due.cells.push("".into());
+                due
+            })
+            .collect(),
+        "Nothing fills up.",
+    ));
+    add(Block::Caution(gas_train::COOL_FIRST.to_string()));
+    sheet
+}
+
+fn before(design: &Design) -> Vec<TableRow> {
+    let wood = Phrase::new(
+        "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
+        [
+            cell(Q::Share, design.fuel.moisture.value),
+            cell(Q::Length, design.fuel.piece_size.value),
+        ],
+    );
+    (BEFORE.map(Slot::from).into_iter())
+        .chain([wood.into()])
+        .map(|look| row(vec![look, BOX.into(), "".into()]))
+        .collect()
+}
+
+fn gauges(results: &[NamedResult]) -> Vec<TableRow> {
+    let [before, behind] = BEFORE_ENGINE;
+    let named = |name: &&str| results.iter().find(|result| result.name == **name);
+    let gas = (results.iter())
+        .find(|result| result.name.starts_with(before) && result.name.ends_with(behind));
+    (GAUGES.iter().filter_map(|name| named(&name)))
+        .chain(gas)
+        .map(|result| {
+            row(vec![
+                result.label.as_str().into(),
+                cell(result.measure.quantity, result.measure.si),
+                "".into(),
+                "".into(),
+            ])
+        })
+        .collect()
+}

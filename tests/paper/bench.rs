@@ -1,0 +1,246 @@
+//! What somebody needs who works from the sheets alone.
+
+use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
+use hearthplan::design::phrase::Slot;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::paper::html;
+use hearthplan::paper::sheet::Sheet;
+use hearthplan::paper::sheets::all;
+use hearthplan::review::{Assessment, Table, assess};
+use std::collections::BTreeSet;
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+fn made(design: &Design, system: System) -> (Assessment, Vec<Sheet>) {
+    let assessment = assess(design);
+    let sheets = all(design, &assessment, system, &[]);
+    (assessment, sheets)
+}
+
+fn named<'a>(sheets: &'a [Sheet], name: &str) -> &'a Sheet {
+    sheets.iter().find(|sheet| sheet.name == name).unwrap()
+}
+
+fn table<'a>(sheets: &'a [Sheet], name: &str) -> &'a Table {
+    let found = sheets
+        .iter()
+        .flat_map(|sheet| sheet.tables())
+        .find(|(of, ..)| *of == name);
+    found.unwrap_or_else(|| panic!("no table {name}")).2
+}
+
+fn words(slot: &Slot, system: System) -> String {
+    slot.text(system)
+}
+
+/// A column by its heading, as it is read.
+fn column(table: &Table, heading: &str, system: System) -> Vec<String> {
+    let at = table
+        .headings
+        .iter()
+        .position(|one| *one == heading)
+        .unwrap();
+    table
+        .rows
+        .iter()
+        .map(|row| words(&row.cells[at], system))
+        .collect()
+}
+
+#[test]
+fn what_another_line_pays_for_is_told_once() {
+    let design = example::as_improved();
+    let (assessment, sheets) = made(&design, System::Metric);
+    let paid: Vec<String> = column(table(&sheets, "cost-paid-with"), "Pays for", System::Metric);
+    let payers = column(table(&sheets, "cost-paid-with"), "Line", System::Metric);
+    assert_eq!(payers.iter().collect::<BTreeSet<_>>().len(), payers.len());
+    let paid = paid.join(", ");
+    let mut lines = 0;
+    for line in assessment
+        .cost
+        .lines
+        .iter()
+        .filter(|line| line.amount.is_none())
+    {
+        assert!(
+            line.paid_by.is_some() && paid.contains(&line.name),
+            "{}",
+            line.name
+        );
+        lines += 1;
+    }
+    assert!(lines > 20, "{lines}");
+    let page = html::blocks(named(&sheets, "cost"), System::Metric);
+    assert!(!page.contains("in “") && page.contains("costs nothing more: give it a price of 0"));
+}
+
+#[test]
+fn every_leak_test_has_its_figures_where_it_is_made_and_a_box_for_its_answer() {
+    let design = example::as_improved();
+    let (assessment, sheets) = made(&design, System::Metric);
+    let order = table(&sheets, "order-tests");
+    let readings = table(&sheets, "leak-readings");
+    for heading in ["Hold for", "May lose"] {
+        let figures = column(order, heading, System::Metric);
+        assert_eq!(figures, column(readings, heading, System::Metric));
+        assert_eq!(
+            figures,
+            column(table(&sheets, "leak-budgets"), heading, System::Metric)
+        );
+        assert!(figures.len() > 3 && !figures.contains(&"?".to_string()));
+    }
+    assert!(
+        column(readings, "Passed", System::Metric)
+            .iter()
+            .all(|cell| cell == "☐")
+    );
+    let page = html::blocks(named(&sheets, "build-order"), System::Metric);
+    let pressure = design.leak_test.test_pressure.value;
+    assert!(
+        page.contains(&format!("{pressure:.0} Pa above the room")),
+        "{page}"
+    );
+    assert!(page.contains("Never go above"));
+    assert!(assessment.leaks.groups.len() > 4);
+}
+
+#[test]
+fn cable_is_bought_there_and_back() {
+    let design = example::as_improved();
+    let (assessment, sheets) = made(&design, System::Metric);
+    let circuits = &assessment.electrics.wiring;
+    let wanted: f64 = circuits
+        .iter()
+        .map(|one| 2.0 * one.circuit.length.value)
+        .sum();
+    let to_buy = table(&sheets, "wiring-cable");
+    let at = |row: &hearthplan::review::TableRow| match &row.cells[1] {
+        Slot::Measure(measure) => measure.si,
+        other => panic!("{other:?}"),
+    };
+    let sum: f64 = to_buy.rows.iter().map(at).sum();
+    assert!((sum - wanted).abs() < 1e-9, "{sum} {wanted}");
+    let checks = table(&sheets, "wiring-check");
+    assert_eq!(checks.rows.len(), circuits.len());
+    for (row, circuit) in checks.rows.iter().zip(circuits) {
+        let Slot::Measure(left) = &row.cells[2] else {
+            panic!("{row:?}")
+        };
+        let drop = circuit.run.as_ref().unwrap().drop.value;
+        assert!((left.si + drop - design.battery.voltage.value).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn the_front_line_is_found_from_the_seam_and_pipes_have_their_lean() {
+    let mut design = example::as_improved();
+    let (_, sheets) = made(&design, System::Metric);
+    let page = html::blocks(named(&sheets, "marking"), System::Metric);
+    // 100° of 1455 mm.
+    assert!(
+        page.contains("The front line lies 404 mm to the left of the long seam"),
+        "{page}"
+    );
+    assert!(!page.contains("nearest 1/16"));
+    let pipes = table(&sheets, "hole-pipes");
+    let lean = column(pipes, "Angle to the axis", System::Metric);
+    assert_eq!(lean, ["90°", "–", "60°", "90°", "–"]);
+    let outside = column(pipes, "Pipe outside", System::Metric);
+    assert_eq!(outside[2], "60.3 mm");
+    let (_, inches) = made(&design, System::Inch);
+    let page = html::blocks(named(&inches, "marking"), System::Inch);
+    assert!(page.contains("nearest 1/16: at most 1/32 in off"));
+    design.real_vessel.seamless = true;
+    let (_, sheets) = made(&design, System::Metric);
+    let page = html::blocks(named(&sheets, "marking"), System::Metric);
+    assert!(!page.contains("The front line lies"));
+}
+
+#[test]
+fn an_own_material_goes_by_the_name_it_was_given() {
+    let mut design = Design::default();
+    design.own_materials.push(OwnMaterial {
+        name: "Slag wool from the mill".to_string(),
+        ..OwnMaterial::default()
+    });
+    design.hearth_layers[1] = Layer {
+        material: Material::Own1,
+        ..design.hearth_layers[1].clone()
+    };
+    let (_, sheets) = made(&design, System::Metric);
+    let page = html::blocks(named(&sheets, "parts"), System::Metric);
+    assert!(page.contains("Slag wool from the mill") && !page.contains("Own material 1"));
+}
+
+#[test]
+fn wool_is_compared_with_the_sheets_that_are_sold() {
+    let mut design = Design::default();
+    let told = |design: &Design| {
+        let (_, sheets) = made(design, System::Metric);
+        html::blocks(named(&sheets, "parts"), System::Metric)
+    };
+    let layer = design
+        .hearth_layers
+        .iter()
+        .position(|layer| layer.material == Material::CeramicBlanket1260)
+        .unwrap();
+    for (thickness, wanted) in [
+        (75.0, "75 mm thick: 3 times 25 mm."),
+        (99.0, "99 mm thick: 4 times 25 mm, pressed by 1 mm."),
+        (
+            51.0,
+            "51 mm thick: 2 times 25 mm, laid loosely: 1 mm are missing.",
+        ),
+        (
+            81.0,
+            "81 mm thick: 3 times 25 mm is 6 mm too little. Make the layer 75 mm thick",
+        ),
+        (
+            40.0,
+            "40 mm thick: 2 times 25 mm is 10 mm too much. Make the layer 50 mm thick",
+        ),
+    ] {
+        design.hearth_layers[layer].thickness = mm(thickness);
+        let page = told(&design);
+        assert!(page.contains(wanted), "{wanted}: {page}");
+    }
+}
+
+#[test]
+fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
+    let (assessment, sheets) = made(&example::as_improved(), System::Metric);
+    let gauges = table(&sheets, "gauges");
+    let results = assessment.results();
+    let computed = column(gauges, "What", System::Metric);
+    for name in [
+        "electrics.knob_lighting",
+        "breath.suction_side",
+        "warmth.warm_up_time",
+        "breath.engine_vacuum",
+    ] {
+        let result = results.iter().find(|result| result.name == name).unwrap();
+        assert!(computed.contains(&result.label), "{name}: {computed:?}");
+    }
+    assert_eq!(gauges.rows.len(), 10);
+    let before = table(&sheets, "before-fire");
+    assert!(
+        column(before, "Done", System::Metric)
+            .iter()
+            .all(|cell| cell == "☐")
+    );
+    assert!(
+        column(before, "Look at", System::Metric)
+            .iter()
+            .any(|look| look.contains("carbon monoxide alarm"))
+    );
+    let stages = column(table(&sheets, "upkeep"), "Stage", System::Metric);
+    assert_eq!(
+        stages,
+        column(table(&sheets, "maintenance"), "Stage", System::Metric)
+    );
+}
