@@ -65,8 +65,8 @@ pub fn document(title: &str, sheets: &[Sheet], system: System, paper: Paper) -> 
 /// Plain look of the file: black on white, a sheet begins on a new page.
 const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
 section+section{break-before:page}table{border-collapse:collapse;width:100%}\
-caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
-.number{white-space:nowrap;text-align:right}.words{white-space:normal}tr,svg,.short{break-inside:avoid}.short+figure{break-before:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+table{margin-top:1em}caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
+.number{white-space:nowrap;text-align:right}.words,th.number{white-space:normal}.many{font-size:8pt}tr,svg,.short{break-inside:avoid}.short+figure{break-before:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
 @media print{body{margin:0}}svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";

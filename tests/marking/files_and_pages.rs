@@ -415,3 +415,44 @@ fn every_page_names_its_design() {
         assert!(page.svg.contains(">Pump set &lt;2&gt;<"), "{}", page.svg);
     }
 }
+
+#[test]
+fn pages_of_a_vessel_that_is_not_measured_say_so() {
+    let mut design = example::as_improved();
+    for (measured, wanted) in [(true, false), (false, true)] {
+        design.real_vessel.measured = measured;
+        let pattern = patterns(&design).remove(0).pattern.unwrap();
+        for page in tiled(&pattern, &Sheet::default()).unwrap().pages {
+            let told = page.svg.contains("(of the plan: measure your vessel)");
+            assert_eq!(told, wanted, "row {}, column {}", page.row, page.column);
+        }
+    }
+}
+
+#[test]
+fn no_page_writes_the_name_of_a_line_over_itself() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let pattern = patterns(&design).remove(0).pattern.unwrap();
+        for paper in [Paper::A4, Paper::Letter] {
+            let sheet = Sheet {
+                paper,
+                ..Sheet::default()
+            };
+            for page in tiled(&pattern, &sheet).unwrap().pages {
+                let inner = page.svg.split("</svg>").next().unwrap();
+                let words: Vec<(f64, f64, &str)> = (inner.split("<text").skip(1))
+                    .map(|word| {
+                        let text = word.split(['>', '<']).nth(1).unwrap();
+                        (attribute(word, "x"), attribute(word, "y"), text)
+                    })
+                    .collect();
+                for (at, one) in words.iter().enumerate() {
+                    for other in &words[at + 1..] {
+                        let same = one.2 == other.2 && (one.1 - other.1).abs() < 1.0;
+                        assert!(!same || (one.0 - other.0).abs() > 60.0, "{one:?} {other:?}");
+                    }
+                }
+            }
+        }
+    }
+}

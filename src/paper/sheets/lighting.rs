@@ -42,7 +42,7 @@ const BEFORE: [&str; 8] = [
 const ORDER: [&str; 6] = [
     "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it.",
     "Once thick smoke comes, light the flare from the side and upwind, with a flame on a long handle. Keep a small flame burning at it: gas that leaves unlit poisons, and can explode.",
-    "If the flare goes out and does not light again at once: flame away from all openings, everybody back, and let the blower clear the machine before you begin anew.",
+    "If the flare goes out and does not light again at once: flame away from all openings, everybody back and upwind, and let the blower clear the machine before you begin anew.",
     "Start the engine once the flare has burned steadily, and no sooner than the time to warm up below.",
     "To stop: engine off, blower off, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas: leave it shut, outdoors.",
     "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.",
@@ -78,7 +78,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "Nothing can be told yet.",
     ));
     add(Block::Text(
-        "Write down what you read on the first good day. More suction than then means soot, tar or a full filter; less means a leak: stop and look for it.".into(),
+        "Write down what you read on the first good day. More suction than then at the same flow means soot, tar or a full filter; less means a leak: stop and look for it.".into(),
     ));
     add(table(
         "upkeep",
@@ -116,7 +116,7 @@ fn gauges(results: &[NamedResult]) -> Vec<TableRow> {
     let named = |name: &&str| results.iter().find(|result| result.name == **name);
     let gas = (results.iter())
         .find(|result| result.name.starts_with(before) && result.name.ends_with(behind));
-    (GAUGES.iter().filter_map(|name| named(&name)))
+    (GAUGES.iter().filter_map(named))
         .chain(gas)
         .map(|result| {
             row(vec![

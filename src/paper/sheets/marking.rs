@@ -87,6 +87,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         pipes(design),
         "",
     ));
+    if (design.holes.iter()).any(|hole| hole.carries != HoleUse::Open) {
+        add(Block::Text("But for the nozzles, the pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.".into()));
+    }
     if !marking.marks.is_empty() {
         add(Block::Drawing {
             name: "shell-unrolled".to_string(),

@@ -5,7 +5,8 @@ use crate::sizing::pattern::{Bounds, Label, at};
 /// How far a word may be moved to stand whole on a page, beyond its own width, mm.
 const BEYOND: f64 = 10.0;
 
-/// The words of each page. A word that no page shows whole is moved onto the nearest; one that is far from all is left out.
+/// The words of each page. A word that no page shows whole is moved onto the nearest; one that is far from all, or that
+/// stands whole elsewhere along its line, is left out.
 pub(super) fn spread(labels: &[Label], windows: &[Bounds]) -> Vec<Vec<Label>> {
     let mut pages = vec![Vec::new(); windows.len()];
     for label in labels {
@@ -14,6 +15,16 @@ pub(super) fn spread(labels: &[Label], windows: &[Bounds]) -> Vec<Vec<Label>> {
             for page in pages.iter_mut() {
                 page.push(label.clone());
             }
+            continue;
+        }
+        let is_told = (labels.iter()).any(|other| {
+            other.text == label.text
+                && (other.at.x == label.at.x || other.at.y == label.at.y)
+                && windows
+                    .iter()
+                    .any(|window| into(other, window) == [0.0, 0.0])
+        });
+        if is_told {
             continue;
         }
         let nearest = (moves.iter().enumerate())

@@ -9,6 +9,8 @@ use crate::sizing::pattern::{Bounds, Label, Pattern};
 
 /// Height of its capitals, mm.
 const LETTERS: f64 = 2.2;
+/// Room left around the template, for words at its edge, as a share of its longer side.
+const AROUND: f64 = 0.02;
 /// Room for the words above it, mm.
 const ABOVE: f64 = 12.0;
 
@@ -20,7 +22,12 @@ pub(super) fn page(pattern: &Pattern, sheet: &Sheet, grid: &Grid) -> String {
         grid.window_at([0, 0]),
         grid.window_at([columns - 1, rows - 1]),
     );
-    let shape = pattern.bounds();
+    let mut shape = pattern.bounds();
+    let around = AROUND * shape.width().max(shape.height());
+    shape.left -= around;
+    shape.low -= around;
+    shape.right += around;
+    shape.high += around;
     let whole = Bounds {
         left: first.left.min(shape.left),
         low: last.low.min(shape.low),

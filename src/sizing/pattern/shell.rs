@@ -67,7 +67,12 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
         let right = points.iter().map(|point| point.x).fold(x, f64::max);
         pattern.outline(Use::Cut, points);
         pattern.cross(at(x, y), 5.0);
-        pattern.write(at(right + 2.0, y + 1.0), 4.0, mark.name.as_str());
+        // Whoever holds a page alone must see that it is not for the vessel in the workshop.
+        let name = match marking.measured {
+            true => mark.name.clone(),
+            false => format!("{} (of the plan: measure your vessel)", mark.name),
+        };
+        pattern.write(at(right + 2.0, y + 1.0), 4.0, name);
     }
     pattern.finished()
 }
