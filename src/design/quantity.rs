@@ -77,21 +77,21 @@ pub enum Quantity {
     Power,
     /// W; shown in kW or hp.
     EnginePower,
-    /// W/m²; shown in kW/m² in both systems.
+    /// W/m²; shown in kW/m² or BTU/(h·ft²).
     HeatFlux,
-    /// W/(m·K) in both systems.
+    /// W/(m·K); shown in that or BTU·in/(h·ft²·°F), as data sheets have it.
     Conductivity,
-    /// W/(m²·K) in both systems.
+    /// W/(m²·K); shown in that or BTU/(h·ft²·°F).
     HeatTransferCoefficient,
-    /// J/(kg·K) in both systems.
+    /// J/(kg·K); shown in that or BTU/(lb·°F).
     HeatCapacity,
     /// kg/m³; shown in kg/m³ or lb/ft³.
     Density,
-    /// kg of dust in a normal m³; shown in g/Nm³ in both systems.
+    /// kg of dust in a normal m³; shown in g/Nm³ or grains per cubic foot.
     DustLoad,
-    /// J/kg; shown in MJ/kg in both systems.
+    /// J/kg; shown in MJ/kg or BTU/lb.
     EnergyPerMass,
-    /// J/m³ at 0 °C; shown in MJ/Nm³ in both systems.
+    /// J/m³ at 0 °C; shown in MJ/Nm³ or BTU per cubic foot.
     EnergyPerVolume,
     /// kg/J; shown in kg per kWh, or lb per kWh.
     MassPerEnergy,
@@ -115,7 +115,7 @@ pub enum Quantity {
     Current,
     /// C; shown in Ah.
     Charge,
-    /// Nm³/h per cm² of throat, the trade's unit of hearth load, held in m³/(s·m²).
+    /// m³/s per m² of throat; shown in Nm³/h per cm², the trade's unit of hearth load, or in cfm per square inch.
     HearthLoad,
 }
 

@@ -44,7 +44,7 @@ pub(super) const USUAL: &[UsualSpread] = &[
     row(
         "gas_making.char_conductivity",
         Times(2.0),
-        FromMemory("published values lie between 0.8 and 3 W/(m·K)"),
+        FromMemory("published values lie between 0.8 and 3 W/(m·K), 5.5 and 21 BTU·in/(h·ft²·°F)"),
     ),
     row(
         "gas_making.freeze_temperature",

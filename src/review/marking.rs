@@ -19,7 +19,7 @@ pub(crate) use off_place::told as off_its_place;
 /// The caution that goes with every vessel that may have held something before.
 pub const USED_VESSEL: &str = "Use new tube or sheet, or a vessel that never held fuel, solvent, oil or anything unknown. A \
      used fuel container can explode when it is cut, even after it was emptied and washed: vapour hides in seams and scale. \
-     One litre of liquid propane left in it makes about 270 litres of gas, and 2.1 % of it in air can explode (figures from \
+     Liquid propane left in it makes about 270 times its volume of gas, and 2.1 % of it in air can explode (figures from \
      memory). There is no safe way to cut one at home or in an ordinary workshop: leave it to a licensed shop that works to AWS F4.1.";
 
 /// The holes on the vessel that was bought.

@@ -16,7 +16,7 @@ use uom::si::ratio::ratio;
 /// Water made per kg of hydrogen burned, kg.
 const WATER_PER_HYDROGEN: f64 = 8.936;
 /// Heat of evaporation of water at 25 °C, J/kg (as in ISO 18125).
-const HEAT_OF_EVAPORATION: f64 = 2.442e6;
+pub const HEAT_OF_EVAPORATION: f64 = 2.442e6;
 
 /// Ultimate analysis as mass shares of dry fuel, and the moisture of the fuel as fired.
 ///

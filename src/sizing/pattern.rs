@@ -20,6 +20,7 @@ use super::branch::{Branch, BranchError};
 use super::marking::{MarkingError, mark_out};
 use crate::design::Design;
 use crate::design::inputs::{Hole, HoleUse};
+use crate::design::quantity::{Quantity, System};
 use thiserror::Error;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -184,9 +185,15 @@ fn mm(length: Length) -> f64 {
     length.get::<millimeter>()
 }
 
-/// A measure given in millimetres, in words for either rule: a note goes with its template, whoever gets that.
+/// A measure given in millimetres, in words for either rule: a note goes with its template, whoever gets that. From an inch
+/// on a tape measures it, and sheet below that is told in decimals.
 fn told(mm: f64) -> String {
-    format!("{mm:.1} mm ({:.2} in)", mm / 25.4)
+    let quantity = if mm >= 25.4 {
+        Quantity::Length
+    } else {
+        Quantity::Thickness
+    };
+    format!("{mm:.1} mm ({})", quantity.show(mm / 1000.0, System::Inch))
 }
 
 /// The measure in millimetres, if it lies in a range of millimetres.

@@ -92,6 +92,7 @@ proptest! {
         // Three significant digits, or half of the smallest step shown.
         let step = match quantity {
             Quantity::Length if system == System::Inch => 0.0254 / 32.0,
+            Quantity::Thickness if system == System::Inch && si.abs() >= 0.5 * 0.0254 => 0.0254 / 32.0,
             Quantity::Length => 5e-5,
             Quantity::Distance => 5e-3,
             Quantity::Temperature | Quantity::TemperatureDifference => 0.05,

@@ -15,7 +15,9 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Length, -0.0, "0 mm", "0 in"),
         (Q::Length, 10.0, "10\u{202f}000 mm", "393 11/16 in"),
         (Q::Thickness, 0.0015, "1.5 mm", "0.0591 in"),
-        (Q::Thickness, 0.050, "50 mm", "1.97 in"),
+        (Q::Thickness, 0.050, "50 mm", "1 15/16 in"),
+        (Q::Thickness, 0.025, "25 mm", "1 in"),
+        (Q::Thickness, 0.010, "10 mm", "0.394 in"),
         (Q::Thickness, 2.53e-6, "2.53 µm", "2.53 µm"),
         (Q::Thickness, 150e-6, "0.15 mm", "0.00591 in"),
         (Q::Thickness, 0.0, "0 mm", "0 in"),
@@ -60,11 +62,37 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Time, 1800.0, "30 min", "30 min"),
         (Q::LongTime, 72_000.0, "20 h", "20 h"),
         (Q::Charge, 252_000.0, "70 Ah", "70 Ah"),
-        (Q::HearthLoad, 2.5, "0.9 Nm³/(h·cm²)", "0.9 Nm³/(h·cm²)"),
+        (
+            Q::HearthLoad,
+            2.5,
+            "0.9 Nm³/(h·cm²)",
+            "3.42 cfm/in² at 32 °F",
+        ),
         (Q::Volume, 0.12, "120 L", "31.7 gal"),
         (Q::Displacement, 0.0016, "1.6 L", "97.6 in³"),
         (Q::Density, 220.0, "220 kg/m³", "13.7 lb/ft³"),
-        (Q::HeatFlux, 450.0, "450 W/m²", "450 W/m²"),
+        (Q::HeatFlux, 450.0, "450 W/m²", "143 BTU/(h·ft²)"),
+        (
+            Q::EnergyPerVolume,
+            4.5e6,
+            "4.5 MJ/Nm³",
+            "121 BTU/ft³ at 32 °F",
+        ),
+        (Q::DustLoad, 0.002, "2 g/Nm³", "0.874 grains/ft³ at 32 °F"),
+        (
+            Q::Conductivity,
+            0.06,
+            "0.06 W/(m·K)",
+            "0.416 BTU·in/(h·ft²·°F)",
+        ),
+        (
+            Q::HeatTransferCoefficient,
+            10.0,
+            "10 W/(m²·K)",
+            "1.76 BTU/(h·ft²·°F)",
+        ),
+        (Q::HeatCapacity, 4186.8, "4187 J/(kg·K)", "1 BTU/(lb·°F)"),
+        (Q::EnergyPerMass, 15.0e6, "15 MJ/kg", "6449 BTU/lb"),
     ] {
         assert_eq!(
             quantity.show(si, System::Metric),
@@ -94,6 +122,35 @@ fn in_a_working_numbers_have_the_digits_that_the_sum_needs() {
         assert_eq!(quantity.show_for_sum(si, System::Metric), metric);
         assert_eq!(quantity.show_for_sum(si, System::Inch), inch);
     }
+}
+
+/// Units that nobody who works in inches has at hand; seconds, volts, amperes and watts are the same everywhere.
+const METRIC: [&str; 22] = [
+    "mm", "mm²", "cm", "cm²", "m", "m²", "m³", "µm", "L", "mg", "g", "kg", "N", "J", "kJ", "MJ",
+    "K", "°C", "Pa", "kPa", "bar", "Nm³",
+];
+
+#[test]
+fn who_works_in_inches_is_told_no_metric_unit() {
+    for &quantity in Q::ALL {
+        for power in -9..=9 {
+            let text = quantity.show(10_f64.powi(power), System::Inch);
+            let mut words =
+                text.split(|sign: char| !(sign.is_alphabetic() || "°²³".contains(sign)));
+            // Cable has a rule of its own, gauge or square millimetres; grains and filters go by micrometres.
+            let is_sold_so = quantity == Q::WireSection || text.ends_with("µm");
+            assert!(
+                is_sold_so || !words.any(|word| METRIC.contains(&word)),
+                "{quantity:?}: {text}"
+            );
+        }
+    }
+}
+
+#[test]
+fn the_ends_of_a_range_are_told_as_a_tape_does() {
+    let told = Q::Length.show_range([0.1, 4.0], System::Inch);
+    assert_eq!(told, ["3 15/16 in", "157 7/16 in"]);
 }
 
 #[test]

@@ -45,7 +45,7 @@ fn the_first_sketch_is_told_what_its_plan_cuts_wrong() {
         told.starts_with("Ash door cuts into the lower round seam by"),
         "{told}"
     );
-    assert!(clash.caution.unwrap().contains("270 litres"));
+    assert!(clash.caution.unwrap().contains("270 times its volume"));
     assert!(clash.levers.contains(&Lever::input("holes.1.height")));
     let [apart, left] = &clash.working[..] else {
         panic!("{:?}", clash.working);

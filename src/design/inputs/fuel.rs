@@ -80,7 +80,7 @@ record! {
         char_share: Option<Ratio> = optional(Q::Share, (0.02, 0.95), (0.18, 0.3)),
             "Char from the wood", "Share of the dry wood that is left as char when it has smoked itself out. Empty: what is usual for this kind, 22 % for softwood.", CommonPractice;
         char_conductivity: ThermalConductivity = number(Q::Conductivity, 1.5, (0.2, 10.0), (0.8, 3.0)),
-            "Heat through glowing char", "How easily heat passes from the middle of the hearth to its wall, radiation included. Uncertain: try 0.8 and 3 as well, and see whether the verdict stands.", FromMemory("published values lie between 0.8 and 3");
+            "Heat through glowing char", "How easily heat passes from the middle of the hearth to its wall, radiation included. Uncertain: try 0.8 and 3 W/(m·K) as well (5.5 and 21 BTU·in/(h·ft²·°F)), and see whether the verdict stands.", FromMemory("published values lie between 0.8 and 3 W/(m·K), 5.5 and 21 BTU·in/(h·ft²·°F)");
     }
 }
 

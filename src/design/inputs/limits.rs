@@ -55,7 +55,7 @@ record! {
         loss_share_watch: Ratio = number(Q::Share, 0.08, (0.005, 0.5), (0.05, 0.12)),
             "Heat loss, Watch above", "Share of the wood's heat that leaves through the shell at full load.", OwnMark("about two points of equivalence ratio per three percent of loss");
         loss_share_stop: Ratio = number(Q::Share, 0.15, (0.01, 0.6), (0.1, 0.2)),
-            "Heat loss, Stop above", "Share of the wood's heat that leaves through the shell at full load.", OwnMark("gas below 4 MJ/Nm³ by the energy balance of the notes");
+            "Heat loss, Stop above", "Share of the wood's heat that leaves through the shell at full load.", OwnMark("gas below 4 MJ/Nm³ (107 BTU/ft³) by the energy balance of the notes");
         warm_up_time: Time = number(Q::Time, 1800.0, (60.0, 24.0 * 3600.0), (900.0, 3600.0)),
             "Warm-up wanted", "Time from lighting until the hearth wall holds its heat.", CommonPractice;
         hearth_load_most: f64 = number(Q::HearthLoad, 0.9 * LOAD, (0.1 * LOAD, 2.0 * LOAD), (0.7 * LOAD, 1.0 * LOAD)),
@@ -77,9 +77,9 @@ record! {
         engine_vacuum_stop: Pressure = number(Q::Pressure, 5_000.0, (200.0, 30_000.0), (3_000.0, 10_000.0)),
             "Suction at the engine, Stop above", "Suction the engine must make at full load with a dirty filter.", OwnMark("an engine loses about the same share of power as of pressure at its inlet: 5 % here");
         engine_dust_watch: MassDensity = number(Q::DustLoad, 0.000_05, (0.000_001, 0.01), (0.000_01, 0.000_1)),
-            "Dust at the engine, Watch above", "Dust in a normal cubic metre of gas that an engine bears.", FromMemory("Hasler and Nussbaumer, Gas cleaning for IC engine applications, Biomass and Bioenergy 16 (1999): below 50 mg");
+            "Dust at the engine, Watch above", "Dust in the gas that an engine bears, the gas counted at 0 °C (32 °F).", FromMemory("Hasler and Nussbaumer, Gas cleaning for IC engine applications, Biomass and Bioenergy 16 (1999): below 50 mg");
         engine_dust_stop: MassDensity = number(Q::DustLoad, 0.000_5, (0.000_005, 0.1), (0.000_1, 0.001)),
-            "Dust at the engine, Stop above", "Dust in a normal cubic metre of gas that wears an engine out.", OwnMark("ten times what engines are said to bear");
+            "Dust at the engine, Stop above", "Dust in the gas that wears an engine out, the gas counted at 0 °C (32 °F).", OwnMark("ten times what engines are said to bear");
         engine_gas_watch: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(5.0), celsius(150.0)), (celsius(30.0), celsius(50.0))),
             "Gas at the engine, Watch above", "Warm gas is thin: the engine gets less of it.", CommonPractice;
         engine_gas_stop: ThermodynamicTemperature = number(Q::Temperature, celsius(65.0), (celsius(10.0), celsius(200.0)), (celsius(55.0), celsius(80.0))),

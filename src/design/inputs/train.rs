@@ -87,7 +87,7 @@ record! {
     /// The gas where it leaves the hearth.
     RawGas {
         temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(350.0), (celsius(60.0), celsius(900.0)), (celsius(200.0), celsius(500.0))), "Gas leaves the vessel at", "Temperature of the gas at the outlet, at full load.", CommonPractice;
-        dust_load: MassDensity = number(Q::DustLoad, 0.002, (0.0, 0.2), (0.000_5, 0.005)), "Dust in the gas", "Char dust and ash in a normal cubic metre of gas as it leaves the hearth.", CommonPractice;
+        dust_load: MassDensity = number(Q::DustLoad, 0.002, (0.0, 0.2), (0.000_5, 0.005)), "Dust in the gas", "Char dust and ash in the gas as it leaves the hearth, the gas counted at 0 °C (32 °F).", CommonPractice;
         dust_size: Length = number(Q::Thickness, 20.0e-6, (0.5e-6, 500.0e-6), (5.0e-6, 60.0e-6)), "Dust size", "Half of the dust's mass is finer than this.", CommonPractice;
         dust_spread: f64 = number(Q::Number, 2.5, (1.1, 6.0), (1.8, 3.5)), "Dust spread", "Geometric standard deviation of the grain sizes; 1 would be grains all alike.", CommonPractice;
         air_leak: Ratio = number(Q::Share, 0.01, (0.0, 0.5), (0.0, 0.05)), "Air that leaks in", "Air drawn in through leaks of the train, as a share of the gas. A tight train has less than a hundredth.", CommonPractice;
@@ -111,7 +111,7 @@ record! {
         other_loss: f64 = number(Q::Number, 1.5, (0.0, 200.0), (0.0, 10.0)), "Other losses", "Sum of the loss coefficients of everything else: a sharp entrance 0.5, an exit 1.0.", CommonPractice;
         cover: Cover = choice(Cover::OPTIONS, "bare"), "Outside", "Bare steel gives off heat; insulation keeps the gas hot.", YourOwn;
         insulation: Length = number(Q::Length, 0.05, (0.005, 0.3), (0.02, 0.1)), "Insulation thickness", "Thickness around this stage.", YourOwn;
-        insulation_conductivity: ThermalConductivity = number(Q::Conductivity, 0.06, (0.02, 1.0), (0.04, 0.12)), "Insulation conductivity", "At its mean temperature: rock wool about 0.06.", FromMemory("typical data sheet");
+        insulation_conductivity: ThermalConductivity = number(Q::Conductivity, 0.06, (0.02, 1.0), (0.04, 0.12)), "Insulation conductivity", "At its mean temperature: rock wool about 0.06 W/(m·K), 0.42 BTU·in/(h·ft²·°F).", FromMemory("typical data sheet");
         lie: Lie = choice(Lie::OPTIONS, "level"), "Lies", "Dust settles in level pipe; upright pipe gives off a little less heat.", YourOwn;
         family: CycloneFamily = choice(CycloneFamily::OPTIONS, "lapple"), "Proportions", "All lengths follow from the body diameter.", YourOwn;
         body_diameter: Length = number(Q::Length, 0.10, (0.03, 1.0), (0.06, 0.3)), "Cyclone diameter", "Inside diameter of the body: smaller spins faster and catches finer dust.", YourOwn;
@@ -127,7 +127,7 @@ record! {
         fin_diameter: Length = number(Q::Length, 0.060, (0.008, 0.5), (0.03, 0.12)), "Fin diameter", "Outside diameter of the round fins.", YourOwn;
         fin_thickness: Length = number(Q::Thickness, 0.000_5, (0.000_1, 0.005), (0.000_3, 0.002)), "Fin thickness", "Sheet thickness of a fin.", YourOwn;
         fin_pitch: Length = number(Q::Thickness, 0.010, (0.001_5, 0.1), (0.003, 0.02)), "Fin spacing", "From fin to fin.", YourOwn;
-        fin_conductivity: ThermalConductivity = number(Q::Conductivity, 200.0, (10.0, 400.0), (45.0, 400.0)), "Fin conductivity", "Aluminium about 200, steel about 50.", FromMemory("typical table values");
+        fin_conductivity: ThermalConductivity = number(Q::Conductivity, 200.0, (10.0, 400.0), (45.0, 400.0)), "Fin conductivity", "Aluminium about 200, steel about 50 W/(m·K) (1400 and 350 BTU·in/(h·ft²·°F)).", FromMemory("typical table values");
         air_speed: Velocity = number(Q::Velocity, 4.0, (0.2, 30.0), (2.0, 8.0)), "Air speed at the tubes", "Speed of the fan's air between the tubes.", YourOwn;
         water_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(20.0), (celsius(2.0), celsius(80.0)), (celsius(10.0), celsius(40.0))), "Cooling water comes in at", "Temperature of the water that enters the jacket.", YourOwn;
         water_flow: MassRate = number(Q::MassFlow, 0.05, (0.002, 5.0), (0.02, 0.5)), "Cooling water flow", "Water through the jacket, by weight or as litres or gallons a minute.", YourOwn;

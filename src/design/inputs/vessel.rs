@@ -122,9 +122,9 @@ record! {
     OwnMaterial {
         name: String = text("Own material", 40), "Name", "As on the data sheet.", YourOwn;
         density: MassDensity = number(Q::Density, 200.0, (1.0, 20_000.0), (50.0, 8_000.0)),
-            "Density", "Mass of a cubic metre as built in.", YourOwn;
+            "Density", "Mass over volume, as built in.", YourOwn;
         heat_capacity: SpecificHeatCapacity = number(Q::HeatCapacity, 1000.0, (100.0, 5_000.0), (400.0, 2_000.0)),
-            "Heat capacity", "Heat to warm one kilogram by one kelvin.", YourOwn;
+            "Heat capacity", "Heat that warms it by one degree, over its mass.", YourOwn;
         limit: ThermodynamicTemperature = number(Q::Temperature, celsius(650.0), (celsius(30.0), celsius(2_000.0)), (celsius(200.0), celsius(1_400.0))),
             "Temperature limit", "Highest temperature it may see for long.", YourOwn;
         emittance: Ratio = number(Q::Number, 0.9, (0.02, 1.0), (0.1, 0.95)),

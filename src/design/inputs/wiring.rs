@@ -91,7 +91,7 @@ record! {
         sheet_emittance: Ratio = number(Q::Number, 0.3, (0.02, 1.0), (0.1, 0.9)), "Emittance of the sheets", "Bright new sheet 0.1 to 0.3; rusty, painted or sooty 0.9.", CommonPractice;
         gap: Length = number(Q::Length, 0.020, (0.003, 0.2), (0.01, 0.05)), "Each gap", "Air between wall and sheet, and between sheet and box.", YourOwn;
         wall: Length = number(Q::Thickness, 0.002, (0.000_3, 0.02), (0.001, 0.005)), "Wall of the box", "Thickness of its wall.", YourOwn;
-        conductivity: ThermalConductivity = number(Q::Conductivity, 45.0, (0.05, 400.0), (0.2, 60.0)), "Conductivity of the box", "Steel 45, plastic 0.2, wood 0.15.", CommonPractice;
+        conductivity: ThermalConductivity = number(Q::Conductivity, 45.0, (0.05, 400.0), (0.2, 60.0)), "Conductivity of the box", "Steel 45, plastic 0.2, wood 0.15 W/(m·K) (310, 1.4 and 1 BTU·in/(h·ft²·°F)).", CommonPractice;
         emittance: Ratio = number(Q::Number, 0.9, (0.02, 1.0), (0.2, 0.95)), "Emittance of the box", "Painted or plastic 0.9.", CommonPractice;
         width: Length = number(Q::Length, 0.30, (0.03, 2.0), (0.2, 0.6)), "Width of the box", "Of the side towards the hot wall.", YourOwn;
         height: Length = number(Q::Length, 0.30, (0.03, 2.0), (0.2, 0.6)), "Height of the box", "Of the side towards the hot wall.", YourOwn;

@@ -120,21 +120,33 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         }
         Q::EnginePower => plain!("a power", POWERS, ANY, KW, HP),
         Q::HeatFlux => stepped!("a heat flow per area", HEAT_FLUXES, ANY,
-            KW_M2 => [0.0, W_M2; 1e3, KW_M2], KW_M2 => [0.0, W_M2; 1e3, KW_M2]),
-        Q::Conductivity => plain!("a conductivity", CONDUCTIVITIES, ANY, W_MK, W_MK),
+            KW_M2 => [0.0, W_M2; 1e3, KW_M2], BTU_H_FT2 => [0.0, BTU_H_FT2]),
+        Q::Conductivity => plain!("a conductivity", CONDUCTIVITIES, ANY, W_MK, BTU_IN),
         Q::HeatTransferCoefficient => {
-            plain!("a heat transfer coefficient", &[W_M2K], ANY, W_M2K, W_M2K)
+            plain!(
+                "a heat transfer coefficient",
+                HEAT_TRANSFER_COEFFICIENTS,
+                ANY,
+                W_M2K,
+                BTU_H_FT2_F
+            )
         }
-        Q::HeatCapacity => plain!("a heat capacity", HEAT_CAPACITIES, ANY, J_KGK, J_KGK),
+        Q::HeatCapacity => plain!("a heat capacity", HEAT_CAPACITIES, ANY, J_KGK, BTU_LB_F),
         Q::Density => plain!("a density", DENSITIES, ANY, KG_M3, LB_FT3),
-        Q::DustLoad => plain!("a dust load", DUST_LOADS, ANY, G_NM3, G_NM3),
-        Q::EnergyPerMass => plain!("an energy per weight", ENERGIES_PER_MASS, ANY, MJ_KG, MJ_KG),
+        Q::DustLoad => plain!("a dust load", DUST_LOADS, ANY, G_NM3, GRAIN_FT3),
+        Q::EnergyPerMass => plain!(
+            "an energy per weight",
+            ENERGIES_PER_MASS,
+            ANY,
+            MJ_KG,
+            BTU_LB
+        ),
         Q::EnergyPerVolume => plain!(
             "an energy per volume",
             ENERGIES_PER_VOLUME,
             ANY,
             MJ_NM3,
-            MJ_NM3
+            BTU_FT3
         ),
         Q::MassPerEnergy => plain!(
             "a weight per energy",
@@ -155,12 +167,6 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         Q::Voltage => plain!("a voltage", VOLTAGES, ANY, VOLT, VOLT),
         Q::Current => plain!("a current", CURRENTS, ANY, AMPERE, AMPERE),
         Q::Charge => plain!("a battery charge", CHARGES, ANY, AMPERE_HOUR, AMPERE_HOUR),
-        Q::HearthLoad => plain!(
-            "a hearth load",
-            &[HEARTH_LOAD, M_S],
-            ANY,
-            HEARTH_LOAD,
-            HEARTH_LOAD
-        ),
+        Q::HearthLoad => plain!("a hearth load", HEARTH_LOADS, ANY, HEARTH_LOAD, CFM_IN2),
     }
 }

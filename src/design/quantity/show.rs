@@ -1,13 +1,15 @@
 //! Writing a quantity: short for reading, exact for editing.
 
 use super::scales::{ANY, Step};
-use super::units::Unit;
+use super::units::{IN, Unit};
 use super::{Quantity, System};
 
 /// The parts of an inch on a workshop tape.
 const TAPE: f64 = 16.0;
 /// Below this many inches a tape says too little and decimals are shown.
 const LEAST_TAPE_INCHES: f64 = 0.125;
+/// From this many inches on a thickness is told as a tape does.
+const LEAST_THICK_INCHES: f64 = 0.5;
 /// Most decimals that tell a number from its like.
 const MOST_APART: usize = 3;
 /// What the rounding of a unit may change of a number, as a share of it.
@@ -88,6 +90,10 @@ pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -
             return text;
         }
         let unit = unit_of(quantity, end, system);
+        let on_its_tape = unit.from_si(end) * TAPE;
+        if uses_tape(quantity, system) && on_its_tape.abs() >= LEAST_TAPE_INCHES * TAPE {
+            return unit.attached_to(&on_tape(inwards(on_its_tape)).replace('-', "−"));
+        }
         let number = rounded_inwards(unit.from_si(end), inwards);
         let exact = unit.attached_to(&format!("{number}").replace('-', "−"));
         if taken(&exact) { exact } else { text }
@@ -152,7 +158,9 @@ fn is_told_well(unit: Unit, quantity: Quantity, si: f64) -> bool {
 
 fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     let number = unit.from_si(si);
-    let text = if uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES {
+    let taped = uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES
+        || is_thick(quantity, unit, number);
+    let text = if taped {
         on_tape((number * TAPE).round())
     } else if uses_tape(quantity, system) {
         digits(number, DIGITS, 3)
@@ -234,6 +242,11 @@ pub(super) fn written(quantity: Quantity, si: f64, system: System) -> String {
 
 fn uses_tape(quantity: Quantity, system: System) -> bool {
     quantity == Quantity::Length && system == System::Inch
+}
+
+/// Whether a thickness in inches is no longer sheet, which gauges tell in decimals, but a layer that a tape tells.
+fn is_thick(quantity: Quantity, unit: Unit, number: f64) -> bool {
+    quantity == Quantity::Thickness && unit == IN && number.abs() >= LEAST_THICK_INCHES
 }
 
 /// The number rounded to so many significant digits.

@@ -255,24 +255,31 @@ pub(super) const POWERS: &[Unit] = &[
 ];
 pub(super) const W_M2: Unit = unit("W/m²", 1.0, &["W/m2"]);
 pub(super) const KW_M2: Unit = unit("kW/m²", 1000.0, &[]);
+pub(super) const BTU_H_FT2: Unit = unit(
+    "BTU/(h·ft²)",
+    BTU * PER_HOUR / (FOOT * FOOT),
+    &["BTU/hr·ft²", "BTU/h·ft²", "BTU/(hr·ft²)"],
+);
 pub(super) const W_MK: Unit = unit(
     "W/(m·K)",
     1.0,
     &["W/mK", "W/m·K", "W/m/K", "W/m K", "W/(mK)", "W/(m K)"],
 );
+// As data sheets of insulation have it: through a square foot an inch thick.
+pub(super) const BTU_IN: Unit = unit(
+    "BTU·in/(h·ft²·°F)",
+    BTU * INCH * PER_HOUR / (FOOT * FOOT * RANKINE),
+    &[
+        "BTU·in/h·ft²·°F",
+        "BTU·in/(hr·ft²·°F)",
+        "BTU·in/hr·ft²·°F",
+        "BTU in/hr ft² F",
+        "BTU in/(hr ft² F)",
+    ],
+);
 pub(super) const CONDUCTIVITIES: &[Unit] = &[
     W_MK,
-    unit(
-        "BTU·in/(h·ft²·°F)",
-        BTU * INCH * PER_HOUR / (FOOT * FOOT * RANKINE),
-        &[
-            "BTU·in/h·ft²·°F",
-            "BTU·in/(hr·ft²·°F)",
-            "BTU·in/hr·ft²·°F",
-            "BTU in/hr ft² F",
-            "BTU in/(hr ft² F)",
-        ],
-    ),
+    BTU_IN,
     unit(
         "BTU/(h·ft·°F)",
         BTU * PER_HOUR / (FOOT * RANKINE),
@@ -285,7 +292,23 @@ pub(super) const CONDUCTIVITIES: &[Unit] = &[
     ),
 ];
 pub(super) const W_M2K: Unit = unit("W/(m²·K)", 1.0, &["W/m2K", "W/m²·K", "W/m2/K", "W/m² K"]);
+pub(super) const BTU_H_FT2_F: Unit = unit(
+    "BTU/(h·ft²·°F)",
+    BTU * PER_HOUR / (FOOT * FOOT * RANKINE),
+    &[
+        "BTU/h·ft²·°F",
+        "BTU/(hr·ft²·°F)",
+        "BTU/hr·ft²·°F",
+        "BTU/hr ft² F",
+    ],
+);
+pub(super) const HEAT_TRANSFER_COEFFICIENTS: &[Unit] = &[W_M2K, BTU_H_FT2_F];
 pub(super) const J_KGK: Unit = unit("J/(kg·K)", 1.0, &["J/kgK", "J/kg·K", "J/kg/K", "J/kg K"]);
+pub(super) const BTU_LB_F: Unit = unit(
+    "BTU/(lb·°F)",
+    BTU / (POUND * RANKINE),
+    &["BTU/lb·°F", "BTU/lb·F", "BTU/lbF", "BTU/lb F"],
+);
 pub(super) const HEAT_CAPACITIES: &[Unit] = &[
     J_KGK,
     unit(
@@ -293,11 +316,7 @@ pub(super) const HEAT_CAPACITIES: &[Unit] = &[
         1000.0,
         &["kJ/kgK", "kJ/kg·K", "kJ/kg/K", "kJ/kg K"],
     ),
-    unit(
-        "BTU/(lb·°F)",
-        BTU / (POUND * RANKINE),
-        &["BTU/lb·°F", "BTU/lb·F", "BTU/lbF", "BTU/lb F"],
-    ),
+    BTU_LB_F,
 ];
 pub(super) const KG_M3: Unit = unit("kg/m³", 1.0, &[]);
 pub(super) const LB_FT3: Unit = unit(
@@ -312,22 +331,34 @@ pub(super) const DENSITIES: &[Unit] = &[
     LB_FT3,
 ];
 pub(super) const MJ_KG: Unit = unit("MJ/kg", 1e6, &[]);
+pub(super) const BTU_LB: Unit = unit("BTU/lb", BTU / POUND, &[]);
 pub(super) const ENERGIES_PER_MASS: &[Unit] = &[
     MJ_KG,
     unit("kJ/kg", 1000.0, &[]),
     unit("J/kg", 1.0, &[]),
     unit("kWh/kg", KWH, &[]),
-    unit("BTU/lb", BTU / POUND, &[]),
+    BTU_LB,
 ];
 pub(super) const MJ_NM3: Unit = unit("MJ/Nm³", 1e6, &["MJ/m³"]);
+// A cubic foot as cold as the normal cubic metre: at 60 °F, as fuel gas is sold, it would hold a twentieth less.
+pub(super) const BTU_FT3: Unit = unit(
+    "BTU/ft³ at 32 °F",
+    BTU / (FOOT * FOOT * FOOT),
+    &["BTU/ft³ at 0 °C", "BTU/ft³", "BTU/cu ft"],
+);
 pub(super) const ENERGIES_PER_VOLUME: &[Unit] = &[
     MJ_NM3,
     unit("kJ/Nm³", 1000.0, &["kJ/m³"]),
     unit("kWh/Nm³", KWH, &["kWh/m³"]),
-    unit("BTU/ft³", BTU / (FOOT * FOOT * FOOT), &[]),
+    BTU_FT3,
 ];
 pub(super) const G_NM3: Unit = unit("g/Nm³", 1e-3, &["g/m³"]);
-pub(super) const DUST_LOADS: &[Unit] = &[G_NM3, unit("mg/Nm³", 1e-6, &["mg/m³"])];
+pub(super) const GRAIN_FT3: Unit = unit(
+    "grains/ft³ at 32 °F",
+    POUND / 7000.0 / (FOOT * FOOT * FOOT),
+    &["grains/ft³", "gr/ft³", "gr/cu ft"],
+);
+pub(super) const DUST_LOADS: &[Unit] = &[G_NM3, unit("mg/Nm³", 1e-6, &["mg/m³"]), GRAIN_FT3];
 pub(super) const KG_KWH: Unit = unit("kg/kWh", 1.0 / KWH, &["kg per kWh"]);
 pub(super) const LB_KWH: Unit = unit("lb/kWh", POUND / KWH, &["lb per kWh"]);
 pub(super) const MASSES_PER_ENERGY: &[Unit] = &[
@@ -376,8 +407,15 @@ pub(super) const HEARTH_LOAD: Unit = unit(
     ],
 );
 
+pub(super) const CFM_IN2: Unit = unit(
+    "cfm/in² at 32 °F",
+    CUBIC_FOOT_PER_MINUTE / (INCH * INCH),
+    &["cfm/in²", "cfm per in²", "cfm/sq in"],
+);
+pub(super) const HEARTH_LOADS: &[Unit] = &[HEARTH_LOAD, M_S, CFM_IN2];
+
 pub(super) const TEMPERATURE_DIFFERENCES: &[Unit] = &[KELVIN_STEP, FAHRENHEIT_STEP];
-pub(super) const HEAT_FLUXES: &[Unit] = &[W_M2, KW_M2];
+pub(super) const HEAT_FLUXES: &[Unit] = &[W_M2, KW_M2, BTU_H_FT2];
 pub(super) const ANGLES: &[Unit] = &[DEGREE, unit("rad", 1.0, &[])];
 pub(super) const SPEEDS: &[Unit] = &[RPM, unit("Hz", 1.0, &["/s", "1/s", "s-1"])];
 pub(super) const VOLTAGES: &[Unit] = &[VOLT, unit("mV", 0.001, &[]), unit("kV", 1000.0, &[])];

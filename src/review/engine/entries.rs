@@ -204,7 +204,7 @@ fn working(design: &Design, most: f64) -> Vec<Step> {
             )],
             result: Measure::new(Q::Temperature, design.site.air_temperature.value),
             source: CommonPractice,
-            sure: "The manifold warms it further: 30 to 50 °C is usual.",
+            sure: "The manifold warms it further: 30 to 50 °C (86 to 122 °F) is usual.",
         },
     ]
 }

@@ -7,6 +7,7 @@ use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::fuel::HEAT_OF_EVAPORATION;
 
 /// Below this share of a bridging mark pieces are sure to hang. Our own mark.
 const SURE_TO_HANG: f64 = 0.7;
@@ -81,8 +82,8 @@ pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
     }
     if let Ok(heating) = &heart.heating {
         finding.working.push(Step {
-            words: "Heat left in a kilogram of wood as loaded, its water as vapour",
-            formula: "H = H_dry (1 − u) − 2.442 MJ/kg × u",
+            words: "Heat left in the wood as loaded, its water as vapour",
+            formula: "H = H_dry (1 − u) − L u",
             values: vec![
                 (
                     "H_dry",
@@ -90,6 +91,11 @@ pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
                     Measure::new(Q::EnergyPerMass, heating.lower_dry.value),
                 ),
                 ("u", "moisture", share(found)),
+                (
+                    "L",
+                    "heat that makes steam of water",
+                    Measure::new(Q::EnergyPerMass, HEAT_OF_EVAPORATION),
+                ),
             ],
             result: Measure::new(Q::EnergyPerMass, heating.lower_as_fired.value),
             source: Published("Channiwala and Parikh, Fuel 81, 2002; evaporation as in ISO 18125"),

@@ -231,7 +231,7 @@ fn hottest(solution: &HearthSolution) -> Step {
         ],
         result: Measure::new(Q::Temperature, at_load::HOTTEST),
         source: CommonPractice,
-        sure: "±100 K: ash of bark and shells melts from about 1200 °C (2200 °F), clean wood's later",
+        sure: "±100 K (180 °F): ash of bark and shells melts from about 1200 °C (2200 °F), clean wood's later",
     }
 }
 
@@ -287,7 +287,7 @@ fn drop(design: &Design, solution: &HearthSolution) -> Step {
         values: through_char.to_vec(),
         result: drop,
         source: Published("Carslaw and Jaeger, Conduction of Heat in Solids, 1959"),
-        sure: "within a factor of two: published conductivities of glowing char lie between 0.8 and 3 W/(m·K)",
+        sure: "within a factor of two: published conductivities of glowing char lie between 0.8 and 3 W/(m·K), 5.5 and 21 BTU·in/(h·ft²·°F)",
     }
 }
 

@@ -74,7 +74,7 @@ pub(super) fn around(design: &Design) -> Finding {
                 ],
                 result: length(apart),
                 source: OwnMark(
-                    "the published hearths (SERI/SP-271-3022, table 5-1, from memory) have 170 to 190 mm",
+                    "the published hearths (SERI/SP-271-3022, table 5-1, from memory) have 170 to 190 mm (6 3/4 to 7 1/2 in)",
                 ),
                 sure: "The arithmetic is exact; how far a blast reaches depends on the char.",
             },

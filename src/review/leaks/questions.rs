@@ -11,6 +11,9 @@ use crate::sizing::carbon_monoxide::{CEILING, RECOMMENDED};
 use crate::sizing::leak_test::{Tightness, Unfit, least_driving};
 use uom::si::f64::Pressure;
 
+/// Density of air at 0 °C and 101.325 kPa, kg/m³ (ISO 2533, from memory).
+const NORMAL_AIR_DENSITY: f64 = 1.293;
+
 /// The caution of every pressure test.
 const PRESSURE_TEST: &str = "Test with air only, never with oxygen or fuel gas. Fit a relief valve and pump by hand. Stand beside flat panels, never before them. Soap film finds the place.";
 /// The caution of carbon monoxide.
@@ -216,9 +219,14 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
     if let Some(hole) = leak.hole_diameter {
         finding.working.push(Step {
             words: "One sharp round hole that leaks as much",
-            formula: "d = √(4 A / π), A = 1.293 kg/m³ · q / (0.61 √(2 ρ p))",
+            formula: "d = √(4 A / π), A = ρ₀ q / (0.61 √(2 ρ p))",
             values: vec![
                 ("q", "leak", flow(rate)),
+                (
+                    "ρ₀",
+                    "density of air at 0 °C (32 °F) and sea level",
+                    Measure::new(Q::Density, NORMAL_AIR_DENSITY),
+                ),
                 (
                     "ρ",
                     "density of the air inside",

@@ -127,6 +127,6 @@ fn working(door: &Door, floor: Length, grate: Length) -> Step {
         ],
         result: measure(door.open),
         source: Source::CommonPractice,
-        sure: "that a door begins below the grate is common practice; 10 mm for a flat scraper is our own mark, and more is better",
+        sure: "that a door begins below the grate is common practice; 10 mm (3/8 in) for a flat scraper is our own mark, and more is better",
     }
 }

@@ -97,7 +97,7 @@ pub(in crate::review) fn working(burned: &Burned, leak: Ratio) -> Vec<Step> {
             ],
             result: share(burned.fuel),
             source: FromMemory(
-                "handbooks: in air carbon monoxide takes fire at about 605 °C, hydrogen at 500 to 590 °C",
+                "handbooks: in air carbon monoxide takes fire at about 605 °C (1120 °F), hydrogen at 500 to 590 °C (930 to 1090 °F)",
             ),
             sure: "The chemistry is exact; where the leak is, only a leak test tells.",
         },

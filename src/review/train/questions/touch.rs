@@ -111,7 +111,7 @@ fn step(hottest: &Outside, air: f64) -> Step {
                 around,
                 (
                     "k",
-                    "heat through the wall for each kelvin",
+                    "heat through the wall for each degree",
                     Measure::new(Q::HeatTransferCoefficient, heat_flux(at.entry, 1.0)),
                 ),
                 (
@@ -122,7 +122,7 @@ fn step(hottest: &Outside, air: f64) -> Step {
             ],
             result,
             source: OwnMark(
-                "heat through a bare wall 10 W/(m²·K), our own estimate; natural convection and radiation outside",
+                "heat through a bare wall 10 W/(m²·K) or 1.8 BTU/(h·ft²·°F), our own estimate; natural convection and radiation outside",
             ),
             sure: "About 20 % of the way from air to gas: gas that whirls heats its wall more.",
         };
