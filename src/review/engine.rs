@@ -29,7 +29,7 @@ pub struct OnGas {
     pub displacement_for_power: Volume,
     /// Displacement that draws the most gas the hearth may make: what engine suits this hearth.
     pub displacement_for_hearth: Volume,
-    /// Throat that suits this engine at the most the hearth may be loaded; the straight tube that suits it by the table.
+    /// Narrowest throat for this engine, at the most the hearth may be loaded; the straight tube that suits it by the table.
     pub throat_for_engine: Length,
 }
 
@@ -159,7 +159,7 @@ impl EngineReview {
             ),
             plain(
                 "throat_for_engine",
-                "Throat that suits this engine",
+                "Narrowest bore for this engine",
                 Q::Length,
                 on_gas.throat_for_engine.value,
             ),

@@ -4,7 +4,7 @@ use crate::equilibrium::Draw;
 use crate::mended::every_remedy_passes;
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{Group, Material};
-use hearthplan::design::quantity::System;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Choice, Design, Value, example};
 use hearthplan::review::{
     Assessment, Change, Chapter, HOTTEST, Lever, Verdict, ask, assess, heart_over_load,
@@ -85,6 +85,20 @@ fn the_first_example_shows_what_is_wrong() {
     for id in of_heart.into_iter().chain(of_warmth).chain(others) {
         assert_eq!(verdict(&assessment, id), Verdict::Stop, "{id}");
     }
+    // What a generator would make of the power stands beside it.
+    let power = assessment.finding("engine.power").unwrap();
+    let told = power.compared.text(System::Metric);
+    let electric = assessment.engine.on_gas.as_ref().unwrap().as_ref().unwrap();
+    let electric = Quantity::Power.show(electric.runs.full.electric_power.value, System::Metric);
+    assert!(
+        told.contains(&format!("a generator on that shaft gives {electric}")),
+        "{told}"
+    );
+    // The throat entered and the one that the gas takes are told apart.
+    let load = assessment.finding("hearth.load_full").unwrap();
+    let told = load.compared.text(System::Metric);
+    assert!(told.contains("through the throat of 100 mm"), "{told}");
+    assert!(told.contains("this much gas takes a throat of 7"), "{told}");
     // No load is told of gas that is not made.
     let idle = assessment.finding("hearth.load_idle").unwrap();
     assert_eq!(idle.verdict, Verdict::CannotTell);

@@ -87,15 +87,20 @@ fn row<T: ?Sized>(
     system: System,
     number: impl Fn(&T) -> f64,
 ) -> Row {
+    // Watts and kilowatts stand in one row.
+    let has_own_unit = quantity == Q::Power;
+    let cell = |si: f64| match has_own_unit {
+        true => quantity.show(si, system),
+        false => scale::number(quantity, si, system),
+    };
     Row {
-        name: scale::title(label, quantity, system),
+        name: match has_own_unit {
+            true => label.to_string(),
+            false => scale::title(label, quantity, system),
+        },
         wanted,
-        cells: columns
-            .iter()
-            .map(|column| match column {
-                Some(column) => scale::number(quantity, number(column), system),
-                None => "—".to_string(),
-            })
+        cells: (columns.iter())
+            .map(|column| column.map_or("—".to_string(), |column| cell(number(column))))
             .collect(),
     }
 }
@@ -272,12 +277,21 @@ fn engine_for_hearth(on_gas: &OnGas, system: System) -> String {
 }
 
 fn hearth_for_engine(design: &Design, on_gas: &OnGas, system: System) -> String {
-    let bore = match design.hearth.kind {
-        HearthKind::Constricted => "a throat",
-        HearthKind::Straight => "a fire tube",
+    let (words, has, bore) = match design.hearth.kind {
+        HearthKind::Constricted => (
+            "The narrowest throat that carries what this engine draws at full load:",
+            "the throat entered is",
+            design.hearth.throat_diameter,
+        ),
+        HearthKind::Straight => (
+            "The fire tube that suits this engine, by the table of fire tubes:",
+            "the tube entered is",
+            design.hearth.tube_diameter,
+        ),
     };
     format!(
-        "What hearth suits this engine: {bore} of {}; at full load it then carries all it may.",
-        Q::Length.show(on_gas.throat_for_engine.value, system)
+        "{words} {}; {has} {}.",
+        Q::Length.show(on_gas.throat_for_engine.value, system),
+        Q::Length.show(bore.value, system)
     )
 }

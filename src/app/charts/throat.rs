@@ -17,7 +17,7 @@ use uom::si::velocity::meter_per_second;
 pub const QUESTION: Question = Question {
     name: "throat",
     title: "Hearth load against throat",
-    meaning: "Hearth load is the gas each square centimetre of the narrowest bore makes per hour. Too much tears char away, too little lets tar pass.",
+    meaning: "Hearth load is the gas flow over the area of the narrowest bore. Too much tears char away, too little lets tar pass.",
 };
 
 /// The chart of a design.
@@ -106,7 +106,11 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             bare(most),
             length(sized),
         ),
-        Some(most) => format!("wanted at most {}, from {}.", bare(most), length(sized)),
+        Some(most) => format!(
+            "wanted at most {}, which takes a throat of {} or wider.",
+            bare(most),
+            length(sized)
+        ),
         None => "the engine gives no answer to hold it against.".to_string(),
     });
     // A straight tube burns from an open top: both published marks are for a throat under nozzles, and the most that its
@@ -137,7 +141,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         if hearth.makes_gas.idle {
             marks.push(mark(hearth.load.idle, bare(hearth.load.idle.value)));
             words.push_str(&format!(
-                " At the lowest load it is {}; wanted at least {}, up to {}.",
+                " At the lowest load it is {}; wanted at least {}, which takes a throat of {} or narrower.",
                 bare(hearth.load.idle.value),
                 bare(least),
                 length(widest_idle),

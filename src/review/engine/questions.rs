@@ -102,17 +102,18 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     };
     finding.compared = Phrase::new(
         if run.power_kept.value > 1.0 {
-            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas would keep {}: no engine gives more on gas; look at both efficiencies{}"
+            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas would keep {}: no engine gives more on gas; look at both efficiencies; a generator on that shaft gives {}{}"
         } else if wanted > run.petrol_power.value {
-            "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}{}"
+            "{} at the shaft before the train takes its share, wanted {}: more than it gives even on petrol, {}; gas keeps {}; a generator on that shaft gives {}{}"
         } else {
-            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}{}"
+            "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas keeps {}; a generator on that shaft gives {}{}"
         },
         [
             Measure::new(Q::EnginePower, power).into(),
             Measure::new(Q::EnginePower, wanted).into(),
             Measure::new(Q::EnginePower, run.petrol_power.value).into(),
             Measure::new(Q::Share, run.power_kept.value).into(),
+            Measure::new(Q::Power, run.electric_power.value).into(),
             larger.into(),
         ],
     );
@@ -155,7 +156,7 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
                 ),
                 (
                     "H_m",
-                    "heat in a cubic metre of petrol vapour and air",
+                    "heat in petrol vapour and air",
                     Measure::new(Q::EnergyPerVolume, 1e6 * PETROL_MIXTURE_HEAT),
                 ),
                 (
@@ -200,7 +201,7 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
                 run.fuel_per_electric_kilowatt_hour / 3.6e6,
             ),
             source: CommonPractice,
-            sure: "±20 %; 1.1 to 1.4 kg is usual",
+            sure: "±20 %; 1.1 to 1.4 kg (2.4 to 3.1 lb) is usual",
         },
     ];
     steps.extend(match design.hearth.kind {
@@ -250,7 +251,7 @@ fn by_hearth_load(design: &Design, on_gas: &OnGas) -> [Step; 2] {
             sure: "±15 %",
         },
         Step {
-            words: "Throat that suits this engine",
+            words: "Narrowest throat for the gas that this engine draws",
             formula: "d = √(4 Q / (π B))",
             values: vec![
                 gas,

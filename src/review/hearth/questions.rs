@@ -85,7 +85,7 @@ fn band(design: &Design) -> Finding {
                 "the hearth wall is {} tall; from below the grate to above the nozzles it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
                 "the hearth wall is {} tall; from below the grate to above the nozzles it should be {}, {} at the very least",
             ],
-            "H = h + 40 mm",
+            "H = h + r",
             "from grate to nozzles",
         ),
         HearthKind::Straight => (
@@ -93,7 +93,7 @@ fn band(design: &Design) -> Finding {
                 "the hearth wall is {} tall; around the whole fire tube it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
                 "the hearth wall is {} tall; around the whole fire tube it should be {}, {} at the very least",
             ],
-            "H = h + 40 mm",
+            "H = h + r",
             "fire tube",
         ),
     };
@@ -118,7 +118,10 @@ fn band(design: &Design) -> Finding {
         working: vec![Step {
             words: "Height that holds the fire, with room for the nozzles' sockets and the grate",
             formula,
-            values: vec![("h", fire, Measure::new(Q::Length, tall))],
+            values: vec![
+                ("h", fire, Measure::new(Q::Length, tall)),
+                ("r", "room for both", Measure::new(Q::Length, ROOM)),
+            ],
             result: Measure::new(Q::Length, wanted),
             source: OwnMark("half the room above the nozzles, half under the grate"),
             sure: "The arithmetic is exact.",
@@ -167,12 +170,13 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
         id: "hearth.load_full",
         chapter: Chapter::Hearth,
         title: "Hearth load at full load",
-        meaning: "Hearth load says how much gas each square centimetre of the narrowest bore must make per hour.",
+        meaning: "Hearth load says how much gas passes the narrowest bore, for its area.",
         verdict: Verdict::at_most(load, most, most * (1.0 + GREY_SHARE)),
         compared: Phrase::new(
-            "{} at full load, wanted at most {}; a bore of {} carries this gas flow",
+            "{} at full load through the throat of {}, wanted at most {}: this much gas takes a throat of {} at the least",
             [
                 Measure::new(Q::HearthLoad, load).into(),
+                Measure::new(Q::Length, design.hearth.throat_diameter.value).into(),
                 Measure::new(Q::HearthLoad, most).into(),
                 throat.into(),
             ],
@@ -191,7 +195,7 @@ fn load_full(design: &Design, heart: &Heart, review: &HearthReview) -> Finding {
 
 fn throat_step(flow: f64, most: f64, throat: Measure) -> Step {
     Step {
-        words: "The bore that just carries the gas flow",
+        words: "Narrowest throat for this much gas",
         formula: "d = √(4 Q / (π B))",
         values: vec![
             (

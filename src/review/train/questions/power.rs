@@ -34,14 +34,15 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             margin: left / wanted - 1.0,
             compared: Phrase::new(
                 match (short, train.burned.is_some()) {
-                    (true, false) => "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}",
-                    (false, false) => "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}",
-                    (true, true) => "{} of {} at full load with dirty filters, wanted {}, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
-                    (false, true) => "{} of {} at full load with dirty filters, wanted {}; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
+                    (true, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}",
+                    (false, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft; {} of suction takes {}, gas of {} takes {}, steam in it {}",
+                    (true, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
+                    (false, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
                 },
                 [
                     power(left).into(),
                     power(whole).into(),
+                    Measure::new(Q::Power, power_left.electric.value).into(),
                     power(wanted).into(),
                     Measure::new(Q::Pressure, power_left.suction.value).into(),
                     share(1.0 - power_left.by_suction.value).into(),
