@@ -209,6 +209,11 @@ impl Workspace {
         }
     }
 
+    /// How many fields have a text that cannot be used.
+    pub fn rejected_in_all(self) -> usize {
+        self.rejected.with(|rejected| rejected.len())
+    }
+
     /// The path of the first field whose text cannot be used.
     pub fn first_rejected(self) -> Option<String> {
         (self.rejected).with(|rejected| rejected.keys().next().cloned())

@@ -129,7 +129,7 @@ describe('designing', () => {
     await enter(page, WIDTH, '2 ft 2 in');
     assert.match(await entry.locator('.other-system').innerText(), /^= 660 mm = 26 in$/);
     await page.getByRole('button', { name: 'in, inch units' }).click();
-    for (const [typed, beside] of [['2 ft 2 in', '= 26 in = 660 mm'], ['26 in', '= 660 mm'], ['660 mm', '= 26 in'], ['26', '= 660 mm']]) {
+    for (const [typed, beside] of [['2 ft 2 in', '= 26 in = 660 mm'], ['26 in', '= 660 mm'], ['660 mm', '= 26 in'], ['26', '= 660 mm'], ['26.5', '= 26 1/2 in = 673 mm'], ['33,858', '≈ 33 7/8 in = 860 mm']]) {
       await enter(page, WIDTH, typed);
       assert.equal(await entry.locator('.other-system').innerText(), beside, typed);
     }
@@ -273,6 +273,19 @@ describe('designing', () => {
     assert.ok(box.width >= 44 && box.height >= 44);
     await back.click();
     assert.equal(await (await field(page, WIDTH)).inputValue(), '410');
+    await close();
+  });
+
+  it('counts the fields that cannot be used, and leads to the first', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    for (const path of ['base.width', 'base.depth', 'hopper.height']) await enter(page, path, '9 lb');
+    const stale = page.locator('.summary .stale');
+    await stale.filter({ hasText: 'Base depth and 2 more fields need mending' }).waitFor();
+    await enter(page, 'base.depth', '900');
+    await stale.filter({ hasText: 'Base width and 1 more field need mending' }).waitFor();
+    await stale.getByRole('button').click();
+    await page.waitForFunction(() => document.activeElement.matches('[data-input="base.width"]'));
+    assert.deepEqual(errors, []);
     await close();
   });
 

@@ -19,6 +19,11 @@ fn other(system: System) -> System {
     }
 }
 
+/// A text for comparing it: 8kW and 8 kW are one.
+fn without_gaps(text: &str) -> String {
+    text.split_whitespace().collect()
+}
+
 /// Whether a text has a unit of its own.
 fn names_a_unit(text: &str) -> bool {
     text.chars()
@@ -168,16 +173,25 @@ pub fn NumberField(
         Some(Value::Number(si)) if rejected.with(Option::is_none) => {
             let here = quantity.show(si, system.get());
             let there = quantity.show(si, other(system.get()));
-            let told_here =
-                own_unit.get() && !in_field_unit() && typed.with(|typed| typed.trim() != here);
-            let told_there = there != here && typed.with(|typed| typed.trim() != there);
-            let told = [(told_here, here), (told_there, there)];
-            let told = told.into_iter().filter(|(told, _)| *told);
-            let told = told
-                .map(|(_, text)| text)
-                .chain(quantity.gauge(si))
-                .map(|text| format!("= {text}"));
-            Some(told.chain(along()).collect::<Vec<_>>().join(" "))
+            let is_typed =
+                |text: &String| typed.with(|typed| without_gaps(typed) == without_gaps(text));
+            // Nobody finds decimals of an inch on a tape.
+            let decimals = !own_unit.get() && typed.with(|typed| typed.contains(['.', ',']));
+            let on_tape = decimals && here.ends_with(" in") && !here.contains('.');
+            let told_here = on_tape || own_unit.get() && !in_field_unit() && !is_typed(&here);
+            let told_there = there != here && !is_typed(&there);
+            let sign = |text: &String| match quantity.read(text, system.get()) {
+                Ok(read) if on_tape && (read - si).abs() > 1e-9 => "≈",
+                _ => "=",
+            };
+            let told = [
+                told_here.then(|| format!("{} {here}", sign(&here))),
+                told_there.then(|| format!("= {there}")),
+                quantity.gauge(si).map(|text| format!("= {text}")),
+            ];
+            let told = told.into_iter().flatten().chain(along());
+            // Each stays in one piece where they stand below each other.
+            Some(told.map(|text| view! { <span>{text}</span> " " }).collect_view())
         }
         _ => None,
     };

@@ -100,6 +100,12 @@ pub fn Summary() -> impl IntoView {
             .collect_view()
     };
     let wrong = Memo::new(move |_| workspace.first_rejected());
+    let in_all = Memo::new(move |_| workspace.rejected_in_all());
+    let mending = move || match in_all.get() {
+        0 | 1 => " needs mending".to_string(),
+        2 => " and 1 more field need mending".to_string(),
+        all => format!(" and {} more fields need mending", all - 1),
+    };
     let to_mend = move || {
         wrong.get().map(|path| {
             let name = workspace.name_of(&path);
@@ -109,7 +115,7 @@ pub fn Summary() -> impl IntoView {
                     <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
                         {name}
                     </button>
-                    " needs mending"
+                    {mending}
                 </span>
             }
         })
