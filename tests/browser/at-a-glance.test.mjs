@@ -145,6 +145,26 @@ describe('at a glance', () => {
     await close();
   });
 
+  it('takes a tap beside a label for the label, since a thumb is wide', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    const beside = async (words, across, down) => {
+      await page.evaluate(() => window.scrollTo(0, 0));
+      const label = page.locator('.drawing > svg text:visible', { hasText: words }).first();
+      const { x, y, width, height } = await label.boundingBox();
+      await page.touchscreen.tap(x + width / 2 + across, y + height / 2 + down);
+    };
+    const focused = (path) => page.waitForFunction((wanted) => document.activeElement.matches(`[data-input="${wanted}"]`), path);
+    await beside(/^410 mm/, 0, -20);
+    await focused('base.width');
+    await beside(/^throat/, -30, 25);
+    await focused('hearth.throat_diameter');
+    await showPanel(page, 'verdicts');
+    await beside(/^410 mm/, -120, 0);
+    assert.equal(await page.locator('#panel-verdicts').isVisible(), true, 'what is far from all labels means none');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('writes the names of materials and units as they are', async () => {
     const { page, close } = await site.open(PHONE);
     await page.locator('.best-step .apply').first().waitFor();

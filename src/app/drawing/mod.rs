@@ -12,6 +12,7 @@ mod pieces;
 mod plan;
 mod scene;
 mod skins;
+mod tap;
 mod tilt;
 
 pub use hearth_detail::{HearthDetail, hearth_on_paper};
@@ -27,10 +28,9 @@ use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
 use crate::app::turns::Turns;
 use crate::app::verdicts;
-use ink::{Leads, PieceName};
+use ink::PieceName;
 use leptos::prelude::*;
 use scene::Scene;
-use wasm_bindgen::JsCast as _;
 
 /// The figure, looked at from one side, on ground that tilts so many degrees.
 #[component]
@@ -74,6 +74,10 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                 aria-describedby="drawing-text"
                 viewBox=move || scene.with(Scene::view_box)
                 font-size=move || scene.with(|scene| format!("{:.1}", scene.text_size))
+                on:click=move |event| {
+                    let names = scene.with_untracked(Scene::piece_names);
+                    follow(workspace, touched, &names, tap::leads(&event));
+                }
             >
                 <title id="drawing-title">
                     {move || {
@@ -107,13 +111,7 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                         {following(move || scene.with(|scene| ink::paths(&scene.ghost.strokes)))}
                     </g>
                 </g>
-                <g
-                    class="notes-of-drawing"
-                    on:click=move |event| {
-                        let names = scene.with_untracked(Scene::piece_names);
-                        follow(workspace, touched, &names, event.target());
-                    }
-                >
+                <g class="notes-of-drawing">
                     <Show when=move || driving.get()>
                         {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
                         {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
@@ -130,17 +128,13 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
     }
 }
 
-/// Opens what the label that was tapped leads to.
+/// Opens what the label leads to that was tapped.
 fn follow(
     workspace: Workspace,
     touched: RwSignal<Option<PieceName>>,
     names: &[PieceName],
-    target: Option<web_sys::EventTarget>,
+    leads: Option<String>,
 ) {
-    let leads = target
-        .and_then(|target| target.dyn_into::<web_sys::Element>().ok())
-        .and_then(|element| element.closest("text").ok().flatten())
-        .and_then(|text| text.get_attribute(Leads::ATTRIBUTE));
     let leads = leads.as_deref().and_then(|leads| leads.split_once(' '));
     match leads {
         Some(("piece", path)) => {

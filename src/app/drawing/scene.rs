@@ -245,24 +245,28 @@ impl Scene {
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
         let (left, right, _, top) = self.bounds;
         let text = match tips_at {
-            None => "has no footprint to stand on".to_string(),
+            None => "has no footprint\nto stand on".to_string(),
             Some(angle) => {
                 let angle = Measure::new(Quantity::Angle, angle.value.max(0.0)).show(system);
                 if self.fallen {
-                    format!("goes over: tips at {angle} this way")
+                    format!("goes over: tips\nat {angle} this way")
                 } else {
-                    format!("stands: tips at {angle} this way")
+                    format!("stands: tips\nat {angle} this way")
                 }
             }
         };
-        self.words.push_str(&format!(" On this slope it {text}."));
+        let in_one_line = text.replace('\n', " ");
+        self.words
+            .push_str(&format!(" On this slope it {in_one_line}."));
         let class = if self.fallen { "label stop" } else { "label" };
-        self.notes.text(
-            (0.5 * (left + right), top - 1.2 * self.text_size),
-            text,
-            class,
-            "middle",
-        );
+        // On the side that the machine leans away from.
+        let (at, anchor) = if self.tilt > 0.0 {
+            (left + 0.8 * self.text_size, "start")
+        } else {
+            (right - 0.8 * self.text_size, "end")
+        };
+        let at = (at, top - 1.2 * self.text_size);
+        self.notes.text(at, text, class, anchor);
     }
 
     /// Where the ground can be taken hold of, mm, before it is turned.
