@@ -90,7 +90,7 @@ fn row<T: ?Sized>(
     // Watts and kilowatts stand in one row.
     let has_own_unit = quantity == Q::Power;
     let cell = |si: f64| match has_own_unit {
-        true => quantity.show(si, system),
+        true => quantity.show(si, system).replace(' ', "\u{a0}"),
         false => scale::number(quantity, si, system),
     };
     Row {

@@ -191,7 +191,10 @@ pub fn NumberField(
             ];
             let told = told.into_iter().flatten().chain(along());
             // Each stays in one piece where they stand below each other.
-            Some(told.map(|text| view! { <span>{text}</span> " " }).collect_view())
+            Some(
+                told.map(|text| view! { <span>{text}</span> " " })
+                    .collect_view(),
+            )
         }
         _ => None,
     };
