@@ -373,3 +373,28 @@ fn a_push_is_told_as_the_weight_that_it_feels_like() {
         "{inch}"
     );
 }
+
+/// By hand: with d/H below the grip it tips before it slides on level ground. On a slope the push that tips it falls by h/H of
+/// what the grip falls by, so that it may slide first there; that saves nothing.
+#[test]
+fn a_steeper_slope_never_betters_the_push() {
+    let (mut stops, mut slides) = (0, 0);
+    for hopper in [true, false] {
+        for width in [0.6, 0.75, 0.9] {
+            let mut design = example::as_improved();
+            design.hopper.fitted = hopper;
+            set(&mut design, "base.width", width);
+            let mut before = Verdict::Good;
+            for step in 0..=15 {
+                set(&mut design, "base.slope", 0.05 * f64::from(step));
+                let found = find(&design, "standing.push").unwrap();
+                let words = found.compared.text(System::Metric);
+                assert!(found.verdict >= before, "{width} m, step {step}: {words}");
+                before = found.verdict;
+                stops += u32::from(found.verdict == Verdict::Stop);
+                slides += u32::from(words.contains("it slides first"));
+            }
+        }
+    }
+    assert!(stops > 10 && slides > 0, "{stops}, {slides}");
+}

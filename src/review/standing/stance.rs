@@ -254,8 +254,10 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         return finding;
     };
     let push = weakest.tip_push.value;
-    // Sliding saves it only while nothing catches, so that is a condition: Watch.
-    let slides = weakest.gives_way == GivesWay::Slides;
+    // Sliding saves it only while nothing catches, so that is a condition: Watch. What would tip first on level ground is
+    // not saved by a slope on which it comes near to sliding by itself.
+    let by_grip = (weakest.distance / tipping.push_height).value > weakest.grip;
+    let slides = weakest.gives_way == GivesWay::Slides && by_grip;
     finding.verdict = match Verdict::at_least(push * (1.0 + ROUNDING), needed, needed) {
         Verdict::Stop if slides && push > 0.0 => Verdict::Watch,
         verdict => verdict,
