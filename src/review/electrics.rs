@@ -216,7 +216,6 @@ pub(super) fn examine(
     .into_iter()
     .chain(fan::finding(design))
     .chain(pump::finding(design))
-    .chain(pump::without_cooler(design))
     .chain(cables::cables(design, &electrics.wiring))
     .chain(cables::fuses(design, &electrics.wiring))
     .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))

@@ -3,7 +3,9 @@
 use super::{Assessment, Verdict};
 use crate::design::Design;
 use crate::design::phrase::Phrase;
-use crate::sizing::also_needed::{fan_without_load, has_fan, has_jacket, pump_without_load};
+use crate::sizing::also_needed::{
+    fan_without_load, has_fan, has_jacket, loads_without_cooler, pump_without_load,
+};
 
 /// What is said where a cooler has a fan that draws nothing.
 pub const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler: battery time, cables and fuses leave it out. Enter it under electric loads, with “fan” in its name.";
@@ -11,9 +13,13 @@ pub const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler
 /// What is said where a water jacket has a pump that draws nothing.
 pub const PUMP_WITHOUT_LOAD: &str = "No load is entered for the pump of the water jacket: battery time, cables and fuses leave it out. Enter it under electric loads, with “pump” in its name. Only water from a tap, or that rises by itself, needs none.";
 
+/// What is said of fan or pump of a cooler where no cooler has one.
+const LOAD_WITHOUT_COOLER: &str = "By its name this is fan or pump of a cooler, but no cooler of the gas train has one: battery, cables and fuses look worse than they are. Take it out, or give it another name.";
+
 impl Assessment {
-    /// What a leak test gave, what is wrong with a step of a person's own order, or which cooler has a fan or a pump that
-    /// is no electric load; none where there is nothing to say. The item is counted from zero.
+    /// What a leak test gave, what is wrong with a step of a person's own order, which cooler has a fan or a pump that
+    /// is no electric load, or which load is fan or pump of a cooler that has none; none where there is nothing to say. The
+    /// item is counted from zero.
     ///
     /// ```
     /// use hearthplan::{design::{Design, inputs::{BuildStep, StepKind}}, review::{Verdict, assess}};
@@ -35,6 +41,8 @@ impl Assessment {
                 };
                 Some((Verdict::Watch, Phrase::plain(words)))
             }
+            "loads" => (loads_without_cooler(design).contains(&index))
+                .then(|| (Verdict::Watch, Phrase::plain(LOAD_WITHOUT_COOLER))),
             _ => None,
         }
     }

@@ -1,4 +1,4 @@
-//! Is the pump of a water jacket among the loads, and is there a load that no cooler needs?
+//! Is the pump of a water jacket among the loads?
 
 use super::fan::new_load;
 use crate::design::Design;
@@ -8,7 +8,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 use crate::review::remark::PUMP_WITHOUT_LOAD;
-use crate::sizing::also_needed::{has_jacket, loads_without_cooler, pump_loads, pump_power};
+use crate::sizing::also_needed::{has_jacket, pump_loads, pump_power};
 use uom::si::f64::MassRate;
 
 /// The pump of all jackets, until its own plate is at hand.
@@ -57,32 +57,6 @@ pub(super) fn finding(design: &Design) -> Option<Finding> {
         }],
         caution: None,
         levers: vec![new_load(design, &pump(design))],
-        about: "loads",
-    })
-}
-
-/// Fan or pump of a cooler that has neither; asked only where it comes to that.
-pub(super) fn without_cooler(design: &Design) -> Option<Finding> {
-    let idle = loads_without_cooler(design);
-    let load = idle.first().and_then(|place| design.loads.get(*place))?;
-    Some(Finding {
-        id: "electrics.without_cooler",
-        chapter: Chapter::Electrics,
-        title: "Load that no cooler needs",
-        meaning: "By its name this electric load is fan or pump of a cooler, but no cooler of the gas train has one.",
-        verdict: Verdict::Watch,
-        compared: Phrase::new(
-            "{}: {} on the battery, and no cooler uses it; take it out of the electric loads, or give it another name",
-            [
-                load.name.clone().into(),
-                Measure::new(Q::Power, load.power.value).into(),
-            ],
-        ),
-        why: "It makes battery, cables and fuses look worse than they are.",
-        margin: None,
-        working: Vec::new(),
-        caution: None,
-        levers: Vec::new(),
         about: "loads",
     })
 }
