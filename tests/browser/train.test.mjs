@@ -190,7 +190,7 @@ describe('gas train', () => {
     await tabTo(page, '#diagram-open-1');
     await page.keyboard.press('Enter');
     await page.locator('[data-input="train.1.kind"]').waitFor({ state: 'visible' });
-    assert.equal(await page.evaluate(() => document.activeElement.closest('details')?.id), 'item-train-1');
+    await page.waitForFunction(() => document.activeElement.closest('details')?.id === 'item-train-1');
     assert.deepEqual(errors, []);
     await close();
   });
