@@ -1,0 +1,187 @@
+//! Names, lines and dimensions on the drawing of the shell.
+
+use hearthplan::design::example;
+use hearthplan::design::quantity::System;
+use hearthplan::paper::sheet::Sheet;
+use hearthplan::paper::sheets::all;
+use hearthplan::review::assess;
+
+/// A text of a drawing with the box it takes: left, top, right, bottom in mm. Signs count as wide as those
+/// of the widest common sans-serif font.
+fn text_boxes(svg: &str) -> Vec<(String, [f64; 4])> {
+    const SIZE: f64 = 3.2;
+    let mut boxes = Vec::new();
+    for element in svg.split("<text ").skip(1) {
+        let (tag, rest) = element.split_once('>').unwrap();
+        let words = rest.split_once('<').unwrap().0.to_string();
+        let of = |name: &str| {
+            let value = tag.split_once(&format!("{name}=\"")).unwrap().1;
+            value.split_once('"').unwrap().0
+        };
+        let [x, y] = ["x", "y"].map(|name| of(name).parse::<f64>().unwrap());
+        let width = 0.64 * SIZE * words.chars().count() as f64;
+        let before = match of("text-anchor") {
+            "end" => width,
+            "middle" => 0.5 * width,
+            _ => 0.0,
+        };
+        // Signs stand about three quarters of the size above the line, and a quarter below it.
+        let (above, below) = (0.75 * SIZE, 0.25 * SIZE);
+        boxes.push(if tag.contains("rotate(-90") {
+            let bottom = y + before;
+            (words, [x - above, bottom - width, x + below, bottom])
+        } else {
+            let left = x - before;
+            (words, [left, y - above, left + width, y + below])
+        });
+    }
+    boxes
+}
+
+#[test]
+fn names_and_dimensions_of_the_shell_do_not_overlap() {
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let assessment = assess(&design);
+        for system in [System::Metric, System::Inch] {
+            let sheets = all(&design, &assessment, system, &[]);
+            let drawings = sheets.iter().flat_map(Sheet::drawings);
+            let (_, svg) = { drawings }
+                .find(|(name, _)| *name == "shell-unrolled")
+                .unwrap();
+            let boxes = text_boxes(svg);
+            assert!(boxes.len() > 20, "{}", boxes.len());
+            for (place, (words, one)) in boxes.iter().enumerate() {
+                assert!(one[0] >= 0.0, "{words} runs off the paper");
+                for (other_words, other) in &boxes[place + 1..] {
+                    let apart = one[2] <= other[0] + 1e-9
+                        || other[2] <= one[0] + 1e-9
+                        || one[3] <= other[1] + 1e-9
+                        || other[3] <= one[1] + 1e-9;
+                    assert!(apart, "“{words}” {one:?} and “{other_words}” {other:?}");
+                }
+            }
+        }
+    }
+}
+
+/// Numbers of a path, in order.
+fn path_numbers(way: &str) -> Vec<f64> {
+    let numbers = way.split(|sign: char| sign.is_ascii_alphabetic() || sign == ' ');
+    numbers.filter_map(|text| text.parse().ok()).collect()
+}
+
+/// Left, top, right and bottom of the outlines of the holes, and the lines from names to holes: of each the ends of the
+/// line under the name, its height, and where it meets the hole.
+fn holes_and_lines(svg: &str) -> (Vec<[f64; 4]>, Vec<Vec<f64>>) {
+    let ways = svg
+        .split("<path d=\"")
+        .skip(1)
+        .map(|rest| rest.split_once('"').unwrap().0);
+    let (mut holes, mut lines) = (Vec::new(), Vec::new());
+    for way in ways {
+        let numbers = path_numbers(way);
+        if way.matches('L').count() > 20 {
+            let on = |axis: usize| numbers.iter().skip(axis).step_by(2).copied();
+            let least = |axis| on(axis).fold(f64::INFINITY, f64::min);
+            let most = |axis| on(axis).fold(f64::NEG_INFINITY, f64::max);
+            holes.push([least(0), least(1), most(0), most(1)]);
+        } else if way.matches('M').count() == 2 && way.contains('L') {
+            lines.push(numbers);
+        }
+    }
+    (holes, lines)
+}
+
+#[test]
+fn a_name_stands_by_its_own_hole_and_its_line_begins_at_it() {
+    let gap = |one: &[f64; 4], other: &[f64; 4]| {
+        let apart = |low: usize, high: usize| {
+            (one[low] - other[high])
+                .max(other[low] - one[high])
+                .max(0.0)
+        };
+        apart(0, 2).hypot(apart(1, 3))
+    };
+    for design in [example::as_first_drawn(), example::as_improved()] {
+        let assessment = assess(&design);
+        for system in [System::Metric, System::Inch] {
+            let sheets = all(&design, &assessment, system, &[]);
+            let drawings = sheets.iter().flat_map(Sheet::drawings);
+            let (_, svg) = { drawings }
+                .find(|(name, _)| *name == "shell-unrolled")
+                .unwrap();
+            let (holes, lines) = holes_and_lines(svg);
+            let names: Vec<_> = (text_boxes(svg).into_iter())
+                .filter(|(words, _)| words.contains('⌀'))
+                .collect();
+            assert_eq!(names.len(), holes.len());
+            assert_eq!(names.len(), 9);
+            let mut led = 0;
+            for ((words, name), own) in names.iter().zip(&holes) {
+                let other = |hole: &&[f64; 4]| *hole != own;
+                let nearest = (holes.iter().filter(other))
+                    .map(|hole| gap(name, hole))
+                    .fold(f64::INFINITY, f64::min);
+                // A cross may be larger than its hole.
+                assert!(gap(name, own) < nearest + 2.5, "{words}: {nearest}");
+                let [x, y] = [0.5 * (own[0] + own[2]), 0.5 * (own[1] + own[3])];
+                let led_here = lines.iter().find(|line| {
+                    let [.., to_x, to_y] = line[..] else {
+                        return false;
+                    };
+                    (to_x - x).hypot(to_y - y) < 0.5
+                });
+                match led_here {
+                    Some(line) => {
+                        led += 1;
+                        // Under the name or over it, no further than its letters are from each other.
+                        let away = (name[1] - line[1]).max(line[1] - name[3]);
+                        assert!(away < 1.0, "{words}: {away}");
+                        assert!(line[0] >= name[0] - 0.01 && line[2] <= name[2], "{words}");
+                        assert!(line[3] >= line[0] && line[3] <= line[2], "{words}");
+                    }
+                    None => assert!(
+                        gap(name, own) + 2.0 < nearest && gap(name, own) < 4.0,
+                        "{words}"
+                    ),
+                }
+            }
+            assert_eq!(led, lines.len());
+            assert!(led > 0);
+        }
+    }
+}
+
+#[test]
+fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
+    let design = example::as_improved();
+    let assessment = assess(&design);
+    let drawn = |system| {
+        let sheets = all(&design, &assessment, system, &[]);
+        let drawings = sheets.iter().flat_map(Sheet::drawings);
+        let (_, svg) = { drawings }
+            .find(|(name, _)| *name == "shell-unrolled")
+            .unwrap();
+        text_boxes(svg)
+            .into_iter()
+            .map(|(words, _)| words)
+            .collect::<Vec<_>>()
+    };
+    for (system, note, unit) in [
+        (System::Metric, "Dimensions in millimetres", " mm"),
+        (System::Inch, "Dimensions in inches", " in"),
+    ] {
+        let words = drawn(system);
+        assert!(words.iter().any(|line| line.contains(note)));
+        // Each height of the hole table stands on the drawing, in the same words.
+        let table = assessment.marking.hole_table();
+        for row in &table.rows {
+            let shown = row.cells[2].text(system);
+            let plain = shown.strip_suffix(unit).unwrap();
+            assert!(
+                words.iter().any(|word| word == plain),
+                "{plain} in {words:?}"
+            );
+        }
+    }
+}

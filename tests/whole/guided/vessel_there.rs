@@ -1,0 +1,236 @@
+//! A steel vessel that is there already: it is lined to its width, or told too narrow with the one that would do.
+
+use super::{power_wanted, stops, told_unmet, verdict};
+use hearthplan::design::inputs::{Datum, HotWall};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::paper::sheets::all;
+use hearthplan::paper::{html, svg};
+use hearthplan::review::guided::{Part, QUESTIONS, complete, wider_vessel};
+use hearthplan::review::{Verdict, assess};
+use hearthplan::sizing::machine::{self, HearthShape};
+use hearthplan::sizing::marking::mark_out;
+use hearthplan::sizing::pattern::wrap_template;
+use std::f64::consts::PI;
+
+/// A steel vessel 457 mm across and 0.9 m long, with its answers.
+fn vessel_there(litres: f64, kilowatts: f64, across: f64) -> (Design, Design) {
+    let mut design = power_wanted(kilowatts);
+    for (path, value) in [
+        ("engine.displacement", litres / 1000.0),
+        ("real_vessel.girth", PI * across),
+        ("real_vessel.length", 0.9),
+        ("real_vessel.sheet", 0.0025),
+        ("real_vessel.lower_seam", 0.07),
+        ("real_vessel.upper_seam", 0.83),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    let sized = complete(&design, &[Part::Engine, Part::Shell]);
+    (design, sized)
+}
+
+#[test]
+fn a_vessel_that_is_there_is_lined_to_its_width() {
+    for (litres, kilowatts, across) in [(0.42, 2.0, 0.457), (1.2, 7.5, 0.457), (1.2, 7.5, 0.56)] {
+        let (design, sized) = vessel_there(litres, kilowatts, across);
+        assert!(sized.real_vessel.measured);
+        let asked = QUESTIONS.iter().flat_map(|question| question.once_there);
+        for path in asked
+            .filter(|there| there.part == Part::Shell)
+            .flat_map(|there| there.inputs)
+        {
+            assert_eq!(sized.get(path), design.get(path), "{path}");
+        }
+        let case = format!("{litres} L, {across} m");
+        assert_eq!(
+            verdict(&sized, "marking.shell"),
+            Some(Verdict::Good),
+            "{case}"
+        );
+        let (vessel, _) = machine::measures(&sized);
+        let half = across / 2.0;
+        assert!(
+            (vessel.hearth_outer_radius.value - half).abs() < 0.000_3,
+            "{case}"
+        );
+        assert!(
+            (vessel.body_outer_radius.value - half).abs() < 0.000_3,
+            "{case}"
+        );
+        let stops: Vec<_> = stops(&sized)
+            .into_iter()
+            .filter(|id| !id.starts_with("marking"))
+            .collect();
+        assert_eq!(stops, Vec::<&str>::new(), "{case}");
+        assert!(
+            sized.about.note.contains("Your vessel of "),
+            "{}",
+            sized.about.note
+        );
+    }
+}
+
+/// A plain steel vessel of this width without round seams, lined for an engine.
+fn plain_vessel(litres: f64, across: f64, sheet: f64, long: f64) -> Design {
+    let mut design = power_wanted(5.0);
+    for (path, value) in [
+        ("engine.displacement", litres / 1000.0),
+        ("fuel.moisture", 0.22),
+        ("real_vessel.girth", PI * across),
+        ("real_vessel.length", long),
+        ("real_vessel.sheet", sheet),
+        ("real_vessel.lower_seam", 0.0),
+        ("real_vessel.upper_seam", long),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    complete(&design, &[Part::Engine, Part::Shell])
+}
+
+/// A vessel that leaves little room gets a fire tube that is narrower at its nozzles, but within the published proportions,
+/// and a battery box that stays cool.
+#[test]
+fn the_hearth_goes_into_a_vessel_that_is_there() {
+    for (litres, across, sheet) in [
+        (1.3, 0.33, 0.003),
+        (1.3, 0.36, 0.003),
+        (1.3, 0.4, 0.002),
+        (1.3, 0.6, 0.003),
+        (2.0, 0.36, 0.003),
+        (0.8, 0.36, 0.003),
+        (0.42, 0.3, 0.003),
+    ] {
+        let design = plain_vessel(litres, across, sheet, 0.9);
+        let case = format!("{litres} L, {across} m");
+        assert!(
+            HearthShape::widest(&design) <= design.hearth_wall.inside_diameter,
+            "{case}"
+        );
+        let stops = stops(&design);
+        let about_wood_or_engine = |id: &str| id.starts_with("heart.") || id.contains("power");
+        let others: Vec<_> = stops
+            .iter()
+            .filter(|id| !about_wood_or_engine(id))
+            .collect();
+        assert!(others.is_empty(), "{case}: {others:?}");
+        let assessment = assess(&design);
+        let proportions = assessment.finding("hearth.proportions").unwrap();
+        let words = proportions.compared.text(System::Metric);
+        assert!(
+            proportions.verdict == Verdict::Good || words.contains("smaller than any"),
+            "{case}: {words}"
+        );
+        let blanket = design.hearth_layers[1].thickness.value;
+        assert!(across < 0.36 || blanket > 0.03, "{case}: {blanket}");
+        let told = told_unmet(&design, None);
+        assert!(!told.contains("too narrow"), "{case}: {told}");
+        // What still stops is told, by its title.
+        let titles = (assessment.findings.iter())
+            .filter(|finding| finding.verdict == Verdict::Stop)
+            .all(|finding| told.contains(finding.title));
+        assert!(titles, "{case}: {told}");
+        assert_eq!(told.contains("still stops at"), !stops.is_empty(), "{told}");
+        let inside = design.hearth_wall.inside_diameter.value * 1000.0;
+        assert!((inside - inside.round()).abs() < 1e-6, "{case}: {inside}");
+    }
+}
+
+#[test]
+fn a_vessel_that_is_too_narrow_is_told_so_with_the_width_it_takes() {
+    let design = plain_vessel(1.3, 0.3, 0.003, 0.9);
+    assert!(stops(&design).contains(&"hearth.inside"));
+    let told = told_unmet(&design, None);
+    let narrow = "too narrow for this hearth, which is 228 mm outside where it is widest: take a vessel of at least 314 mm";
+    assert!(told.contains(narrow), "{told}");
+    assert!(
+        told.contains("; Fire tube inside the hearth wall"),
+        "{told}"
+    );
+    // Behind so little insulation the frame is no place for the battery: it goes up beside the body.
+    assert_eq!(design.battery_box.beside, HotWall::Body);
+    assert_eq!(verdict(&design, "electrics.box"), Some(Verdict::Good));
+    // The width that is told is enough.
+    let wider = plain_vessel(1.3, 0.315, 0.003, 0.9);
+    assert!(!stops(&wider).contains(&"hearth.inside"));
+}
+
+/// A drawn pipe has no seams at all: the plan that is made for it counts from its end, and fits it.
+#[test]
+fn a_plan_made_for_a_vessel_that_is_there_fits_it() {
+    let answers = [
+        ("real_vessel.girth", 0.942),
+        ("real_vessel.length", 1.5),
+        ("real_vessel.lower_seam", 0.0),
+        ("real_vessel.upper_seam", 0.0),
+    ];
+    let mut pipe = power_wanted(5.0);
+    for (path, value) in answers {
+        pipe.set(path, Value::Number(value)).unwrap();
+    }
+    pipe.real_vessel.seamless = true;
+    let pipe = complete(&pipe, &[Part::Shell]);
+    let with_seams = vessel_there(1.2, 7.5, 0.457).1;
+    for design in [&pipe, &with_seams] {
+        for id in ["marking.cut_wrong", "marking.nozzles", "marking.fits"] {
+            assert_eq!(verdict(design, id), Some(Verdict::Good), "{id}");
+        }
+        assert_eq!(design.plan_vessel.datum, Datum::BottomEnd);
+    }
+    let sheets = all(&pipe, &assess(&pipe), System::Metric, &[]);
+    let marking = sheets.iter().find(|sheet| sheet.name == "marking").unwrap();
+    let text = html::blocks(marking, System::Metric);
+    assert!(text.contains("cut open at the back"), "{text}");
+    assert!(!text.contains("cut wrong"), "{text}");
+    assert!(!text.contains(">lower round seam<") && !text.contains(">upper round seam<"));
+    let template = wrap_template(&mark_out(&pipe).unwrap());
+    assert!(!svg::document(&template).contains("seam"));
+}
+
+/// Where wood and engine want a wider vessel, one is told that does: with it nothing stops.
+#[test]
+fn the_vessel_that_would_do_is_told_and_does() {
+    let answered = |across: f64, long: f64| {
+        let mut design = power_wanted(5.0);
+        for (path, value) in [
+            ("real_vessel.girth", PI * across),
+            ("real_vessel.length", long),
+            ("real_vessel.lower_seam", 0.0),
+            ("real_vessel.upper_seam", 0.0),
+        ] {
+            design.set(path, Value::Number(value)).unwrap();
+        }
+        design.real_vessel.seamless = true;
+        let sized = complete(&design, &[Part::Shell]);
+        let wider = wider_vessel(&design, &[Part::Shell], &sized);
+        (sized, wider)
+    };
+    let (narrow, wider) = answered(0.3, 0.9);
+    assert!(!stops(&narrow).is_empty());
+    let wider = wider.unwrap();
+    let across = wider.across.value;
+    assert!(across > 0.3, "{wider:?}");
+    let told = told_unmet(&narrow, Some(wider));
+    let width = format!(
+        "a plain steel pipe of about {:.0} mm across",
+        across * 1000.0
+    );
+    assert!(told.contains(&width), "{told}");
+    // One width is told, that in which all passes, and not the one that only the hearth fits into as well.
+    assert!(!told.contains("too narrow"), "{told}");
+    let (enough, none) = answered(across, wider.length.map_or(0.9, |length| length.value));
+    assert_eq!(stops(&enough), Vec::<&str>::new(), "{told}");
+    assert_eq!(none, None);
+    assert_eq!(told_unmet(&enough, None), "");
+}
+
+/// The round of trials that looks for a vessel that would do comes to an end wherever it stands in its steps.
+#[test]
+fn a_vessel_of_any_width_gets_an_answer() {
+    for girth in [1.0, 1.15, 1.197, 1.2, 1.25, 1.3, 1.5] {
+        let (answered, sized) = vessel_there(1.6, 10.0, girth / PI);
+        assert!(sized.about.note.contains("Your vessel of "), "{girth} m");
+        let wider = wider_vessel(&answered, &[Part::Engine, Part::Shell], &sized);
+        assert!(wider.is_none_or(|wider| wider.across.value * PI >= girth));
+    }
+}
