@@ -72,6 +72,13 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         holes.rows,
         "None of the holes has a place on the shell.",
     ));
+    if !marking.marks.is_empty() {
+        add(Block::Drawing {
+            name: "shell-unrolled".to_string(),
+            svg: shell_drawing::draw(marking, system),
+            words: shell_drawing::words(marking),
+        });
+    }
     add(table(
         "hole-pipes",
         "What sits in the holes",
@@ -89,13 +96,6 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
     ));
     if (design.holes.iter()).any(|hole| hole.carries != HoleUse::Open) {
         add(Block::Text("But for the nozzles, the pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.".into()));
-    }
-    if !marking.marks.is_empty() {
-        add(Block::Drawing {
-            name: "shell-unrolled".to_string(),
-            svg: shell_drawing::draw(marking, system),
-            words: shell_drawing::words(marking),
-        });
     }
     let wrong = cut_wrong(assessment, marking);
     if !wrong.is_empty() {
