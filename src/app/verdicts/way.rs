@@ -129,10 +129,8 @@ fn state(way: &Way) -> String {
     let (before, left) = (way.stops_before(), way.left());
     let found = changes(way.steps().len());
     match (way.is_whole(), way.steps().is_empty()) {
-        (false, _) => format!(
-            "Looking… {found} so far, {} of {before} Stops left.",
-            left.len()
-        ),
+        // Each step tells in the list what it leaves; said aloud it would be too much.
+        (false, _) => "Looking…".to_string(),
         (true, true) => {
             "No change that a builder can take as it stands removes a Stop.".to_string()
         }
