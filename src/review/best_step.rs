@@ -30,6 +30,22 @@ pub struct BestStep {
     pub size: f64,
 }
 
+impl BestStep {
+    /// Whether a builder can take it as it stands, and fewer than these Stops are left with it.
+    pub(super) fn removes_plainly(&self, stops: usize) -> bool {
+        self.remedy.is_plain() && self.stops.1 < stops
+    }
+}
+
+/// When two changes together are looked for as well.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Pairs {
+    Never,
+    Always,
+    /// Where no single step that a builder can take removes a Stop.
+    WhereNeeded,
+}
+
 /// What a remedy does to all verdicts; none when it leaves as many Stops and Watches as before, or
 /// only moves a wish or a pass mark.
 pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Option<BestStep> {
@@ -108,40 +124,51 @@ fn is_like(one: &Lever, other: &Lever) -> bool {
 /// ```
 pub fn best_step(design: &Design) -> Vec<BestStep> {
     let before = assess(design);
-    best_of(design, &before, Verdict::Watch, false).steps
+    best_of(design, &before, Verdict::Watch, Pairs::Never).steps
 }
 
 /// As [`best_step`], with the pairs to take where no single step removes a Stop, or what eases a Stop where there is no
 /// pair either.
 pub fn best_steps_or_pairs(design: &Design) -> Advice {
     let before = assess(design);
-    best_of(design, &before, Verdict::Watch, true)
+    best_of(design, &before, Verdict::Watch, Pairs::Always)
 }
 
 /// What to take first of all that mends what stops; pairs are only looked for where no single step will do.
 pub(super) fn best_of_stops(design: &Design, before: &Assessment) -> Advice {
-    let alone = best_of(design, before, Verdict::Stop, false);
-    if alone.removes_plainly(Tally::of(&before.findings).stops) {
-        return alone;
-    }
-    best_of(design, before, Verdict::Stop, true)
+    best_of(design, before, Verdict::Stop, Pairs::WhereNeeded)
 }
 
 /// What to take first, of what mends questions with this verdict or a worse one.
-fn best_of(design: &Design, before: &Assessment, from: Verdict, with_pairs: bool) -> Advice {
-    let (mut steps, mut eased, mut together) = (Vec::new(), Vec::new(), Vec::new());
-    for finding in (before.findings.iter()).filter(|finding| finding.verdict >= from) {
-        let tried = remedies_of(design, before, finding);
-        steps.extend((tried.iter()).filter_map(|remedy| weigh_step(design, before, remedy)));
-        if with_pairs && takes_two(&tried) {
+fn best_of(design: &Design, before: &Assessment, from: Verdict, wanted: Pairs) -> Advice {
+    let stops = Tally::of(&before.findings).stops;
+    let tried: Vec<_> = (before.findings.iter())
+        .filter(|finding| finding.verdict >= from)
+        .map(|finding| (finding, remedies_of(design, before, finding)))
+        .collect();
+    let weigh = |remedy: &Remedy| weigh_step(design, before, remedy);
+    let steps: Vec<BestStep> = (tried.iter())
+        .flat_map(|(_, tried)| tried.iter().filter_map(weigh))
+        .collect();
+    let with_pairs = match wanted {
+        Pairs::Never => false,
+        Pairs::Always => true,
+        Pairs::WhereNeeded => !steps.iter().any(|step| step.removes_plainly(stops)),
+    };
+    let (mut eased, mut together) = (Vec::new(), Vec::new());
+    for (finding, tried) in tried.iter().filter(|_| with_pairs) {
+        if takes_two(tried) {
             let mut found = Vec::new();
             for lever in &finding.levers {
                 found.extend(pairs(design, before, finding, lever));
-                let easing = easing(design, before, finding, lever);
-                eased.extend(easing.and_then(|remedy| weigh_step(design, before, &remedy)));
+                eased.extend(
+                    easing(design, before, finding, lever)
+                        .as_ref()
+                        .and_then(weigh),
+                );
             }
             together.extend(rank_pairs(found));
         }
     }
-    advice(Tally::of(&before.findings).stops, steps, eased, together)
+    advice(stops, steps, eased, together)
 }

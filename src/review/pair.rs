@@ -151,7 +151,7 @@ pub struct Advice {
 impl Advice {
     /// Whether a single step that a builder can take leaves fewer than these Stops.
     pub fn removes_plainly(&self, stops: usize) -> bool {
-        (self.steps.iter()).any(|step| step.remedy.is_plain() && step.stops.1 < stops)
+        (self.steps.iter()).any(|step| step.removes_plainly(stops))
     }
 
     /// The Stops of the review before, by title, where nothing that is told here removes one: wishes and pass marks are no
@@ -176,8 +176,7 @@ pub fn advice(
     eased: Vec<BestStep>,
     pairs: Vec<Pair>,
 ) -> Advice {
-    let removes = |step: &BestStep| step.remedy.is_plain() && step.stops.1 < stops;
-    if steps.iter().any(removes) {
+    if steps.iter().any(|step| step.removes_plainly(stops)) {
         return Advice {
             steps: rank_steps(steps),
             pairs: Vec::new(),

@@ -7,7 +7,7 @@ use super::best_step::best_of_stops;
 use super::pair::Advice;
 use super::remedy::{Change, Remedy};
 use super::{Assessment, Lever, Tally, Verdict, assess, assess_after};
-use crate::design::Design;
+use crate::design::{Design, Value};
 use std::sync::Arc;
 
 /// Most changes of one way: whoever makes more has another machine in mind.
@@ -189,7 +189,7 @@ struct Walked {
 /// The changes to make next, of what was found for a design with so many Stops: one, else two together; none where neither
 /// removes a Stop.
 fn next(advice: &Advice, stops: usize) -> &[Remedy] {
-    let single = (advice.steps.iter()).find(|step| step.remedy.is_plain() && step.stops.1 < stops);
+    let single = (advice.steps.iter()).find(|step| step.removes_plainly(stops));
     let pair = || (advice.pairs.iter()).find(|pair| pair.is_plain() && pair.after.stops < stops);
     match single {
         Some(step) => std::slice::from_ref(&step.remedy),
@@ -252,7 +252,7 @@ fn later_value(changes: &[Remedy], place: usize) -> Option<usize> {
 }
 
 /// Gives a new item another value of what was searched for it.
-fn give(remedy: &mut Remedy, value: Option<crate::design::Value>) {
+fn give(remedy: &mut Remedy, value: Option<Value>) {
     let Lever::NewItem { solve_for, .. } = &remedy.lever else {
         return;
     };

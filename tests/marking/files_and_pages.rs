@@ -30,6 +30,14 @@ fn view_box(text: &str) -> Vec<f64> {
         .collect()
 }
 
+/// A sheet of this paper, as it is printed without further wishes.
+fn sheet_of(paper: Paper) -> Sheet<'static> {
+    Sheet {
+        paper,
+        ..Sheet::default()
+    }
+}
+
 #[test]
 fn a_unit_of_the_svg_is_a_millimetre() {
     for pattern in all_patterns() {
@@ -146,14 +154,7 @@ fn odd_names_break_no_file() {
 fn every_page_has_its_check_line_and_label() {
     for pattern in all_patterns() {
         for paper in [Paper::A4, Paper::Letter] {
-            let tiling = tiled(
-                &pattern,
-                &Sheet {
-                    paper,
-                    ..Sheet::default()
-                },
-            )
-            .unwrap();
+            let tiling = tiled(&pattern, &sheet_of(paper)).unwrap();
             let all = tiling.rows * tiling.columns;
             assert!(tiling.pages.len() <= all);
             assert_eq!(tiling.overview.is_some(), tiling.pages.len() < all);
@@ -298,14 +299,7 @@ fn only_pages_with_something_to_do_are_printed_and_nothing_is_lost() {
                 .flat_map(|drawn| drawn.stroke.points(1.0))
                 .collect();
             for paper in [Paper::A4, Paper::Letter] {
-                let tiling = tiled(
-                    &pattern,
-                    &Sheet {
-                        paper,
-                        ..Sheet::default()
-                    },
-                )
-                .unwrap();
+                let tiling = tiled(&pattern, &sheet_of(paper)).unwrap();
                 let shown =
                     |point: &Point| tiling.pages.iter().any(|page| shows(&page.window, *point));
                 assert!(work.iter().all(shown), "{}", pattern.name);

@@ -30,7 +30,6 @@ type Told = Rc<dyn Fn(Outcome)>;
 #[derive(Clone, Copy)]
 pub struct Hunt {
     purpose: For,
-    told: StoredValue<Told, LocalStorage>,
     breath: StoredValue<Option<TimeoutHandle>>,
     work: StoredValue<Option<Work>, LocalStorage>,
 }
@@ -46,10 +45,11 @@ struct Work {
     job: Job,
     /// The workers that try; none when the page does it.
     workers: Option<Workers>,
+    told: Told,
 }
 
 impl Work {
-    fn of(trial: Trial, job: Job, purpose: For) -> Self {
+    fn of(trial: Trial, job: Job, purpose: For, told: Told) -> Self {
         Self {
             answers: vec![None; trial.len()],
             wanted: match purpose {
@@ -60,6 +60,7 @@ impl Work {
             trial,
             job,
             workers: None,
+            told,
         }
     }
 
@@ -88,11 +89,10 @@ impl Work {
 }
 
 impl Hunt {
-    /// Nothing is tried yet; what comes of a trial is told to `told`.
-    pub fn new(purpose: For, told: impl Fn(Outcome) + 'static) -> Self {
+    /// Nothing is tried yet.
+    pub fn new(purpose: For) -> Self {
         Self {
             purpose,
-            told: StoredValue::new_local(Rc::new(told)),
             breath: StoredValue::new(None),
             work: StoredValue::new_local(None),
         }
@@ -106,12 +106,17 @@ impl Hunt {
         self.work.set_value(None);
     }
 
-    /// Tries the levers of a design, in the place of what is under way.
-    pub fn begin(self, design: Design, assessment: Arc<Assessment>) {
+    /// Tries the levers of a design, in the place of what is under way; what comes of it is told to `told`.
+    pub fn begin(
+        self,
+        design: Design,
+        assessment: Arc<Assessment>,
+        told: impl Fn(Outcome) + 'static,
+    ) {
         self.drop_work();
         let job = Job::search(&design);
         let trial = Trial::new(design, assessment);
-        let work = Work::of(trial, job, self.purpose);
+        let work = Work::of(trial, job, self.purpose, Rc::new(told));
         let has_levers = work.next().is_some();
         self.work.set_value(Some(work));
         if has_levers {
@@ -198,7 +203,13 @@ impl Hunt {
             return;
         }
         let work = self.work.try_update_value(Option::take).flatten();
-        if let (Some(Work { trial, answers, .. }), Some(told)) = (work, self.told.try_get_value()) {
+        if let Some(Work {
+            trial,
+            answers,
+            told,
+            ..
+        }) = work
+        {
             told(trial.outcome(&answers));
         }
     }

@@ -71,7 +71,7 @@ impl Search {
                 assessment.with(|assessment| outcome.with(|outcome| outcome.is_for(assessment)))
             }),
             pause: StoredValue::new(None),
-            hunt: Hunt::new(For::EachQuestion, move |found| outcome.set(Arc::new(found))),
+            hunt: Hunt::new(For::EachQuestion),
         };
         let known = Known::in_page();
         let its_turn = Turns::get().search();
@@ -87,7 +87,8 @@ impl Search {
                 search.outcome.set(Arc::new(outcome));
                 return;
             }
-            let begin = move || search.hunt.begin(design.clone(), assessment.clone());
+            let tell = move |found| search.outcome.set(Arc::new(found));
+            let begin = move || (search.hunt).begin(design.clone(), assessment.clone(), tell);
             search
                 .pause
                 .set_value(set_timeout_with_handle(begin, PAUSE).ok());

@@ -27,7 +27,7 @@ struct Begun {
 struct Walk {
     workspace: Workspace,
     begun: RwSignal<Option<Begun>>,
-    hunt: StoredValue<Option<Hunt>, LocalStorage>,
+    hunt: Hunt,
 }
 
 impl Walk {
@@ -36,10 +36,8 @@ impl Walk {
         let walk = Self {
             workspace,
             begun: RwSignal::new(None),
-            hunt: StoredValue::new_local(None),
+            hunt: Hunt::new(For::NextStep),
         };
-        let hunt = Hunt::new(For::NextStep, move |outcome| walk.go_on(&outcome));
-        walk.hunt.set_value(Some(hunt));
         Effect::new(move |_| {
             let now = workspace.assessment.get();
             let is_of_old = |begun: &Begun| !Arc::ptr_eq(&begun.from, &now);
@@ -51,12 +49,6 @@ impl Walk {
             }
         });
         walk
-    }
-
-    fn hunt(self, act: impl FnOnce(Hunt)) {
-        if let Some(hunt) = self.hunt.try_get_value().flatten() {
-            act(hunt);
-        }
     }
 
     /// Looks for the way from the design as it is.
@@ -73,7 +65,8 @@ impl Walk {
         let next = (!begun.way.is_whole()).then(|| (end.clone(), assessed.clone()));
         self.begun.set(Some(begun));
         if let Some((design, assessment)) = next {
-            self.hunt(|hunt| hunt.begin(design, assessment));
+            let told = move |outcome| self.go_on(&outcome);
+            self.hunt.begin(design, assessment, told);
         }
     }
 
@@ -85,7 +78,7 @@ impl Walk {
     }
 
     fn stop(self) {
-        self.hunt(Hunt::drop_work);
+        self.hunt.drop_work();
         self.begun.set(None);
     }
 

@@ -6,6 +6,13 @@ use hearthplan::paper::sheet::Sheet;
 use hearthplan::paper::sheets::all;
 use hearthplan::review::assess;
 
+/// The drawing of the unrolled shell.
+fn unrolled(sheets: &[Sheet]) -> &str {
+    let mut drawings = sheets.iter().flat_map(Sheet::drawings);
+    let drawing = drawings.find(|(name, _)| *name == "shell-unrolled");
+    drawing.unwrap().1
+}
+
 /// A text of a drawing with the box it takes: left, top, right, bottom in mm. Signs count as wide as those
 /// of the widest common sans-serif font.
 fn text_boxes(svg: &str) -> Vec<(String, [f64; 4])> {
@@ -44,10 +51,7 @@ fn names_and_dimensions_of_the_shell_do_not_overlap() {
         let assessment = assess(&design);
         for system in [System::Metric, System::Inch] {
             let sheets = all(&design, &assessment, system, &[]);
-            let drawings = sheets.iter().flat_map(Sheet::drawings);
-            let (_, svg) = { drawings }
-                .find(|(name, _)| *name == "shell-unrolled")
-                .unwrap();
+            let svg = unrolled(&sheets);
             let boxes = text_boxes(svg);
             assert!(boxes.len() > 20, "{}", boxes.len());
             for (place, (words, one)) in boxes.iter().enumerate() {
@@ -106,10 +110,7 @@ fn a_name_stands_by_its_own_hole_and_its_line_begins_at_it() {
         let assessment = assess(&design);
         for system in [System::Metric, System::Inch] {
             let sheets = all(&design, &assessment, system, &[]);
-            let drawings = sheets.iter().flat_map(Sheet::drawings);
-            let (_, svg) = { drawings }
-                .find(|(name, _)| *name == "shell-unrolled")
-                .unwrap();
+            let svg = unrolled(&sheets);
             let (holes, lines) = holes_and_lines(svg);
             let names: Vec<_> = (text_boxes(svg).into_iter())
                 .filter(|(words, _)| words.contains('⌀'))
@@ -158,11 +159,7 @@ fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
     let assessment = assess(&design);
     let drawn = |system| {
         let sheets = all(&design, &assessment, system, &[]);
-        let drawings = sheets.iter().flat_map(Sheet::drawings);
-        let (_, svg) = { drawings }
-            .find(|(name, _)| *name == "shell-unrolled")
-            .unwrap();
-        text_boxes(svg)
+        text_boxes(unrolled(&sheets))
             .into_iter()
             .map(|(words, _)| words)
             .collect::<Vec<_>>()
