@@ -127,7 +127,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         vec![
             questions::fits(design, &review),
             questions::cut_wrong(design, &review),
-            clash::question_of(&review),
+            clash::question_of(design, &review),
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))

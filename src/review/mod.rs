@@ -21,6 +21,7 @@ mod offered;
 mod order;
 mod pair;
 mod pull;
+mod reach;
 mod reads;
 mod remark;
 mod remedy;

@@ -2,6 +2,7 @@
 
 use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::offered::{as_computed, grid, sizes_sold, thinnest, without_dust};
+use super::reach::reach;
 use super::reads::Known;
 use super::remedy::{Change, Remedy, brought, makes_stops, worsened};
 use super::standing::overhang;
@@ -52,6 +53,8 @@ pub(super) struct Pull<'a> {
     pub(super) along: Option<&'a Change>,
     /// The worst answer that is taken for enough.
     pub(super) enough: Verdict,
+    /// Whether it may stop anything else.
+    pub(super) at_any_price: bool,
 }
 
 impl<'a> Pull<'a> {
@@ -69,6 +72,7 @@ impl<'a> Pull<'a> {
             lever,
             along: None,
             enough: Verdict::Good,
+            at_any_price: false,
         }
     }
 }
@@ -135,7 +139,8 @@ impl Pull<'_> {
     fn is_worth_it(&self, after: &[Finding]) -> bool {
         let worse = worsened(self.before, after);
         let fewer = || Tally::of(after).stops < Tally::of(&self.before.findings).stops;
-        worse.iter().all(|(id, _, _)| !GROUND.contains(id)) && (!makes_stops(&worse) || fewer())
+        worse.iter().all(|(id, _, _)| !GROUND.contains(id))
+            && (self.at_any_price || !makes_stops(&worse) || fewer())
     }
 
     /// The value next to the present one with which the question passes, none if there is none; none at all when the
@@ -226,7 +231,7 @@ impl Pull<'_> {
         let smallest = smallest?;
         match self.verified(&smallest) {
             Some(found) if self.stops_nothing(&found) => Some(found),
-            found => self.further(&smallest).or(found),
+            found => self.further(&smallest, found),
         }
     }
 
@@ -246,8 +251,9 @@ impl Pull<'_> {
     }
 
     /// A number beyond the smallest that passes, where that one would stop something else: a pipe that lets the gas
-    /// through may still be too narrow for the engine. The nearest of those tried that the whole review lets pass.
-    fn further(&self, smallest: &Value) -> Option<Verified> {
+    /// through may still be too narrow for the engine. The nearest of those tried that the whole review lets pass; where each
+    /// stops something, the smallest that is worth it, if that one is not.
+    fn further(&self, smallest: &Value, mut stopping: Option<Verified>) -> Option<Verified> {
         let input = self.lever.input_of(self.design)?;
         let (
             Kind::Number {
@@ -260,7 +266,7 @@ impl Pull<'_> {
             Value::Number(start),
         ) = (input.kind, smallest, self.start(input)?)
         else {
-            return None;
+            return stopping;
         };
         let sold = sizes_sold(self.design, self.lever, quantity);
         let (least, most) = reach(self.design, self.lever, start, allowed, usual);
@@ -276,11 +282,15 @@ impl Pull<'_> {
         } else {
             sold.into_iter().rev().collect()
         };
-        (numbers.into_iter().filter(beyond))
-            .map(Value::Number)
-            .filter(|value| self.passes(value.clone()))
-            .filter_map(|value| self.verified(&value))
-            .find(|found| self.stops_nothing(found))
+        let tried = (numbers.into_iter().filter(beyond)).map(Value::Number);
+        let passing = tried.filter(|value| self.passes(value.clone()));
+        for found in passing.filter_map(|value| self.verified(&value)) {
+            if self.stops_nothing(&found) {
+                return Some(found);
+            }
+            stopping = stopping.or(Some(found));
+        }
+        stopping
     }
 
     /// Where the search begins: the present value; a new item is at least as large as its lever says, or as is usual.
@@ -427,46 +437,6 @@ fn between(one: &Tried, other: &Tried, step: f64, tried: &impl Fn(f64) -> Tried)
         }
     }
     None
-}
-
-/// How far a remedy may go: half beyond the usual range, and not below half of its lower end.
-fn offered((low, high): (f64, f64)) -> (f64, f64) {
-    let far = 0.5 * (high - low);
-    let least = if low > 0.0 {
-        (low - far).max(0.5 * low)
-    } else {
-        low - far
-    };
-    (least, high + far)
-}
-
-/// Least and most of what a number is tried at: allowed, and no further than a remedy may go.
-pub(super) fn reach(
-    design: &Design,
-    lever: &Lever,
-    start: f64,
-    allowed: (f64, f64),
-    usual: (f64, f64),
-) -> (f64, f64) {
-    let (least, most) = ends(design, lever, start, offered(usual));
-    (
-        allowed.0.max(least).min(start),
-        allowed.1.min(most).max(start),
-    )
-}
-
-/// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
-/// ground is near. Insulation is no thinner than what is sold. Any other input may go as far as is offered.
-fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
-    match lever {
-        Lever::Input(path) if path.starts_with("parts.") && path.ends_with(".z") => {
-            (offered.0.max(design.base.clearance.value), start)
-        }
-        _ => match thinnest(design, lever) {
-            Some(thinnest) => (offered.0.max(thinnest), offered.1),
-            None => offered,
-        },
-    }
 }
 
 /// What may be chosen in place of this. For a material of some shape one of the same shape: brick or wool as thin as a sheet

@@ -4,7 +4,9 @@ use hearthplan::design::inputs::HoleUse;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::complete;
-use hearthplan::review::{Chapter, Finding, Verdict, ask, remedies};
+use hearthplan::review::{
+    Chapter, Finding, Lever, Pair, Verdict, ask, assess, remedies, two_changes,
+};
 use uom::si::f64::{Angle, Length};
 use uom::si::length::millimeter;
 
@@ -119,4 +121,34 @@ fn no_remedy_takes_the_door_away_from_the_ash() {
             assert_ne!(verdict, Verdict::Stop, "{change:?}: {told}");
         }
     }
+}
+
+/// Between bottom end and lower seam there is not room for this door: a smaller one at another height fits, and still opens
+/// on the ash. What a pipe sits in keeps its size.
+#[test]
+fn a_door_too_large_for_its_place_is_made_smaller_and_moved() {
+    let design = example::as_first_drawn();
+    let clash = "marking.clash";
+    let before = assess(&design);
+    assert_eq!(before.finding(clash).unwrap().verdict, Verdict::Stop);
+    let levers = |design: &Design| assess(design).finding(clash).unwrap().levers.clone();
+    let smaller = Lever::input("holes.1.diameter");
+    assert!(levers(&design).contains(&smaller));
+    let pairs = two_changes(&design, clash);
+    let pulls = |pair: &Pair| (pair.changes.iter()).any(|one| one.lever == smaller);
+    let pair = pairs
+        .iter()
+        .find(|pair| pulls(pair))
+        .expect("a smaller door");
+    let mended = pair.apply(&design).unwrap();
+    let door = mended.holes[1].diameter;
+    assert!(
+        door < design.holes[1].diameter && door >= mm(70.0),
+        "{door:?}"
+    );
+    let (verdict, told) = said(&mended);
+    assert_eq!(verdict, Verdict::Good, "{told}");
+    let mut piped = design;
+    piped.holes[1].carries = HoleUse::SetIn;
+    assert!(!levers(&piped).contains(&smaller));
 }

@@ -167,6 +167,18 @@ fn a_vessel_too_narrow_for_the_lining_is_told() {
                 .iter()
                 .all(|lever| !matches!(lever, Lever::Input(path) if path.contains("vessel")))
         );
+        // As long as it stands on paper alone another one may be planned.
+        design.real_vessel.measured = false;
+        let fitting = design.plan_vessel.girth;
+        design.plan_vessel.girth = 0.72 * fitting;
+        let remedies = remedies(&design, "marking.shell");
+        let planned = (remedies.iter())
+            .find(|remedy| remedy.lever == Lever::input("plan_vessel.girth"))
+            .and_then(|remedy| remedy.change.clone())
+            .expect("another vessel");
+        let mended = planned.apply(&design).unwrap();
+        assert_eq!(verdict(&mended, "marking.shell"), Verdict::Good);
+        assert!((mended.plan_vessel.girth / fitting).value > 0.98);
     }
 }
 

@@ -2,10 +2,12 @@
 
 use super::MarkingReview;
 use super::questions::{count, length, question};
-use crate::design::Source;
+use crate::design::inputs::HoleUse;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::review::reach::SMALLEST_DOOR;
 use crate::sizing::marking::{Gap, Marking, Obstacle};
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -13,7 +15,7 @@ use uom::si::length::meter;
 const GEOMETRY: Source =
     Source::OwnMark("geometry: distances on the outside of the shell, rolled out flat");
 
-pub(super) fn question_of(review: &MarkingReview) -> Finding {
+pub(super) fn question_of(design: &Design, review: &MarkingReview) -> Finding {
     let mut finding = question(
         "marking.clash",
         "Holes clear of seams and each other",
@@ -75,13 +77,13 @@ pub(super) fn question_of(review: &MarkingReview) -> Finding {
             ],
         )
     };
-    finding.levers = levers(marking, tightest);
+    finding.levers = levers(design, marking, tightest);
     finding
 }
 
 /// The inputs that move a hole away from what it is too near to: the hole by itself, or all holes round the shell where the
-/// front line is marked elsewhere.
-fn levers(marking: &Marking, clash: &Gap) -> Vec<Lever> {
+/// front line is marked elsewhere. A door may also be made smaller; what sits in any other hole has its size.
+fn levers(design: &Design, marking: &Marking, clash: &Gap) -> Vec<Lever> {
     let of = |place: usize, name: &str| {
         let hole = marking.marks.get(place)?.hole;
         Some(Lever::input(format!("holes.{hole}.{name}")))
@@ -102,6 +104,21 @@ fn levers(marking: &Marking, clash: &Gap) -> Vec<Lever> {
     .into_iter()
     .flatten()
     .collect();
+    let other = match clash.with {
+        Obstacle::Hole(other) => Some(other),
+        _ => None,
+    };
+    let is_door = |place: &usize| {
+        let hole = (marking.marks.get(*place)).and_then(|mark| design.holes.get(mark.hole));
+        hole.is_some_and(|hole| {
+            hole.carries == HoleUse::Open && hole.diameter.value > SMALLEST_DOOR
+        })
+    };
+    let near = [Some(clash.mark), other].into_iter().flatten();
+    levers.extend(
+        near.filter(is_door)
+            .filter_map(|place| of(place, "diameter")),
+    );
     levers.dedup();
     levers
 }

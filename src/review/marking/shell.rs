@@ -177,7 +177,10 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
     );
     finding.working = working(girth, across, wall.inside, steel);
     let others = bound().filter(|other| other.head != wall.head);
-    finding.levers = wall.levers().chain(others.flat_map(Wall::levers)).collect();
+    let levers = wall.levers().chain(others.flat_map(Wall::levers));
+    // A vessel measured is a fact; on paper another one may be planned.
+    let planned = (!marking.measured).then(|| Lever::input("plan_vessel.girth"));
+    finding.levers = levers.chain(planned).collect();
     Some(finding)
 }
 
