@@ -25,7 +25,7 @@ pub(super) static PLACE: Input = Input {
 };
 
 /// Places for an item of a list, the nearest first: at each distance that in front, and that behind.
-fn places(
+pub(super) fn places(
     design: &Design,
     list: &str,
     from: usize,

@@ -71,20 +71,25 @@ impl Pair {
     }
 }
 
-/// Where a new item stands is no part of what it is.
+/// Where a new item stands is no part of what it is; nor is it which of the stages changes places with the others.
 pub(super) fn without_place(lever: &Lever) -> Lever {
     let mut lever = lever.clone();
-    if let Lever::NewItem { index, .. } = &mut lever {
-        *index = 0;
+    match &mut lever {
+        Lever::NewItem { index: place, .. } | Lever::Move { from: place, .. } => *place = 0,
+        Lever::Input(_) => {}
     }
     lever
 }
 
-/// A lever of the design with the first change, as it is called without that; none where it belongs to a new item, and for
-/// what only moves: that is tried alone.
+/// A lever of the design with the first change, as it is called without that; none where it belongs to a new item, or to a
+/// list whose order the first changes.
 pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
-    let Lever::NewItem { list, index, .. } = first else {
-        return Some(second.clone()).filter(|second| !matches!(second, Lever::Move { .. }));
+    let (list, new) = match first {
+        Lever::Input(_) => return Some(second.clone()),
+        Lever::Move { list, .. } => {
+            return Some(second.clone()).filter(|second| !is_about(second, list));
+        }
+        Lever::NewItem { list, index, .. } => (*list, *index),
     };
     let mut told = second.clone();
     match &mut told {
@@ -93,28 +98,43 @@ pub(super) fn told_without(first: &Lever, second: &Lever) -> Option<Lever> {
             index: place,
             ..
         } => {
-            if other == list && *place > *index {
+            if *other == list && *place > new {
                 *place -= 1;
             }
         }
         Lever::Input(path) => {
-            let field = path
-                .strip_prefix(list)
-                .and_then(|rest| rest.strip_prefix('.'))
-                .and_then(|rest| rest.split_once('.'))
-                .and_then(|(place, field)| Some((place.parse::<usize>().ok()?, field)));
-            if let Some((place, field)) = field {
-                if place == *index {
-                    return None;
-                }
-                if place > *index {
-                    *path = Design::item_input(list, place - 1, field).into();
-                }
+            if let Some((place, field)) = item_of(path, list) {
+                let before = place_without(place, new)?;
+                *path = Design::item_input(list, before, &field).into();
             }
         }
-        Lever::Move { .. } => return None,
+        Lever::Move { list: other, from } => {
+            if *other == list {
+                *from = place_without(*from, new)?;
+            }
+        }
     }
     Some(told)
+}
+
+/// Where an item stands without the new one at that place; none for the new one itself.
+fn place_without(place: usize, new: usize) -> Option<usize> {
+    (place != new).then(|| if place > new { place - 1 } else { place })
+}
+
+/// Place and field of an input of an item of this list.
+fn item_of(path: &str, list: &str) -> Option<(usize, String)> {
+    let rest = path.strip_prefix(list)?.strip_prefix('.')?;
+    let (place, field) = rest.split_once('.')?;
+    Some((place.parse().ok()?, field.to_string()))
+}
+
+/// Whether a lever is about the items of this list, or their order.
+fn is_about(lever: &Lever, list: &str) -> bool {
+    match lever {
+        Lever::Input(path) => item_of(path, list).is_some(),
+        Lever::NewItem { list: its, .. } | Lever::Move { list: its, .. } => *its == list,
+    }
 }
 
 /// The pairs that are offered: no two of the same levers, what a builder can take as it stands first, then the smallest;

@@ -5,6 +5,7 @@
 
 use super::best_step::GOALS;
 use super::finding::{Finding, Lever, Verdict};
+use super::moving::places;
 use super::offered::{grid, sizes_sold, without_dust};
 use super::pair::{Pair, rank_pairs, told_without, without_place};
 use super::pull::{GROUND, Pull, other_choices};
@@ -51,9 +52,9 @@ struct Search<'a> {
 }
 
 /// Pairs whose first change is of this lever, best first, at most three; so that a caller can spread the search over
-/// several turns. Another order of the list is no part of a pair: it is tried alone. Meant for findings where [`takes_two`] holds. All of them go through [`rank_pairs`] in the end.
+/// several turns. Meant for findings where [`takes_two`] holds. All of them go through [`rank_pairs`] in the end.
 pub fn pairs(design: &Design, before: &Assessment, finding: &Finding, lever: &Lever) -> Vec<Pair> {
-    if !is_of_choice(lever) || matches!(lever, Lever::Move { .. }) {
+    if !is_of_choice(lever) {
         return Vec::new();
     }
     let Some(input) = lever.input_of(design) else {
@@ -101,6 +102,20 @@ impl Search<'_> {
             helps.then_some((value, near))
         };
         let enough = |near: &Nearness| near.is_good;
+        let sorted = |tried: Vec<(Value, Nearness)>| {
+            let (passing, mut helping): (Vec<_>, Vec<_>) =
+                tried.into_iter().partition(|(_, near)| enough(near));
+            helping.sort_by(|one, other| other.1.cmp(&one.1));
+            let few = |values: Vec<(Value, _)>| {
+                let values = values.into_iter().map(|(value, _)| value);
+                values.take(MOST_FIRST).collect()
+            };
+            (few(helping), few(passing))
+        };
+        if let Lever::Move { list, from } = self.first {
+            let places = places(self.design, list, *from).flatten();
+            return sorted(places.filter_map(help).collect());
+        }
         match (self.input.kind, start) {
             (Kind::Number { .. }, Value::Number(start)) => {
                 let mut helping = Vec::new();
@@ -121,15 +136,7 @@ impl Search<'_> {
                 (helping, pull.smallest().flatten().into_iter().collect())
             }
             (Kind::Choice { options, .. }, start) => {
-                let tried = other_choices(options, &start).filter_map(help);
-                let (passing, mut helping): (Vec<_>, Vec<_>) =
-                    tried.partition(|(_, near)| enough(near));
-                helping.sort_by(|one, other| other.1.cmp(&one.1));
-                let few = |values: Vec<(Value, _)>| {
-                    let values = values.into_iter().map(|(value, _)| value);
-                    values.take(MOST_FIRST).collect()
-                };
-                (few(helping), few(passing))
+                sorted(other_choices(options, &start).filter_map(help).collect())
             }
             (Kind::Flag { .. }, Value::Flag(state)) => match help(Value::Flag(!state)) {
                 Some((value, near)) if enough(&near) => (Vec::new(), vec![value]),
@@ -299,6 +306,9 @@ fn may_pass(pull: &Pull, input: &Input) -> bool {
     let Some(Value::Number(start)) = pull.start(input) else {
         return true;
     };
+    if matches!(pull.lever, Lever::Move { .. }) {
+        return true;
+    }
     let tried = scan(pull, input, start).into_iter().flatten();
     tried.map(Value::Number).any(|value| pull.passes(value))
 }

@@ -2,7 +2,7 @@
 
 use crate::random_design::{Dice, random_design};
 use crate::remedies_pass::a_likely_design;
-use hearthplan::design::{Design, example};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{
     Assessment, Change, FACTS, Lever, Pair, Verdict, assess, best_step, best_steps_or_pairs,
     easing, two_changes,
@@ -43,12 +43,11 @@ fn is_enough(id: &str, before: &Assessment, after: &Assessment) -> bool {
 /// The second change as it is made without the first; none where the first adds an item to its list.
 fn second_alone(pair: &Pair, design: &Design) -> Option<Design> {
     let [first, second] = pair.changes.each_ref().map(|one| one.change.as_ref());
-    if let (Change::Insert { list, .. }, Change::Set { path, .. }) = (first?, second?)
-        && path.starts_with(list)
-    {
-        return None;
+    match (first?, second?) {
+        (Change::Insert { list, .. }, Change::Set { path, .. }) if path.starts_with(list) => None,
+        (Change::Insert { list, .. }, Change::Move { list: its, .. }) if its == list => None,
+        (_, second) => second.apply(design),
     }
-    second?.apply(design)
 }
 
 fn check_pair(design: &Design, before: &Assessment, id: &str, pair: &Pair) {
@@ -140,6 +139,23 @@ fn pairs_of_likely_designs_pass() {
         found += check_one(&design, &mut dice);
     }
     assert!(found >= LIKELY / 20, "{found} pairs");
+}
+
+/// A blower in hot gas behind too short a cooler: neither a longer one nor another place is enough alone.
+#[test]
+fn a_stage_is_moved_together_with_another_change() {
+    let mut design = example::as_first_drawn();
+    let blower = design.train.remove(6);
+    design.train.insert(3, blower);
+    (design.set("fuel.moisture", Value::Number(0.3))).expect("allowed");
+    let before = assess(&design);
+    assert!(check(&design, &before, "breath.blower_place") > 0);
+    let moved = |pair: &Pair| {
+        (pair.changes.iter())
+            .any(|one| matches!(one.change, Some(Change::Move { list: "train", .. })))
+    };
+    let pairs = two_changes(&design, "breath.blower_place");
+    assert!(pairs.iter().any(moved), "{pairs:?}");
 }
 
 #[test]
