@@ -1,5 +1,6 @@
 //! The single changes that mend most for least change, over all failing verdicts.
 
+use super::detour::{detour, rank_detours};
 use super::finding::{Lever, Verdict};
 use super::moving::moves_alike;
 use super::pair::{Advice, advice, rank_pairs};
@@ -49,21 +50,26 @@ enum Pairs {
 /// What a remedy does to all verdicts; none when it leaves as many Stops and Watches as before, or
 /// only moves a wish or a pass mark.
 pub fn weigh_step(design: &Design, before: &Assessment, remedy: &Remedy) -> Option<BestStep> {
-    let change = remedy.change.clone()?;
-    if let Change::Set { path, .. } = &change
-        && GOALS.iter().any(|goal| path.starts_with(goal))
-    {
-        return None;
-    }
-    let (now, then) = (Tally::of(&before.findings), remedy.after?);
-    let stops = (now.stops, then.stops);
-    let more_watches = then.watches as isize - now.watches as isize;
-    (stops.1 < stops.0 || stops.1 == stops.0 && more_watches < 0).then(|| BestStep {
-        size: size(design, remedy),
+    let step = weigh(design, Tally::of(&before.findings), remedy)?;
+    let (now, then) = step.stops;
+    let is_better = then < now || then == now && step.more_watches < 0;
+    (is_better && !is_goal(&step.change)).then_some(step)
+}
+
+/// Whether a change only moves a wish or a pass mark.
+pub(super) fn is_goal(change: &Change) -> bool {
+    matches!(change, Change::Set { path, .. } if GOALS.iter().any(|goal| path.starts_with(goal)))
+}
+
+/// What a remedy does to the verdicts, counted so before it.
+pub(super) fn weigh(design: &Design, now: Tally, remedy: &Remedy) -> Option<BestStep> {
+    let then = remedy.after?;
+    Some(BestStep {
         remedy: remedy.clone(),
-        change,
-        stops,
-        more_watches,
+        change: remedy.change.clone()?,
+        stops: (now.stops, then.stops),
+        more_watches: then.watches as isize - now.watches as isize,
+        size: size(design, remedy),
     })
 }
 
@@ -109,7 +115,7 @@ pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
 }
 
 /// Whether two steps are too much alike to stand in one short list.
-fn is_like(one: &Lever, other: &Lever) -> bool {
+pub(super) fn is_like(one: &Lever, other: &Lever) -> bool {
     one == other || adds_alike(one, other) || moves_alike(one, other)
 }
 
@@ -170,5 +176,15 @@ fn best_of(design: &Design, before: &Assessment, from: Verdict, wanted: Pairs) -
             together.extend(rank_pairs(found));
         }
     }
-    advice(stops, steps, eased, together)
+    let mut found = advice(stops, steps, eased, together);
+    if wanted == Pairs::WhereNeeded && !found.leads_on(stops) {
+        let mut bold = Vec::new();
+        for (finding, tried) in &tried {
+            let without = tried.iter().filter(|remedy| remedy.change.is_none());
+            bold.extend(without.filter_map(|it| detour(design, before, finding, &it.lever)));
+        }
+        let tried = tried.iter().flat_map(|(_, tried)| tried);
+        found.detours = rank_detours(design, before, tried.chain(&bold));
+    }
+    found
 }

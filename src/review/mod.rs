@@ -7,6 +7,7 @@ mod best_step;
 mod breath;
 pub mod compare;
 mod cost;
+mod detour;
 mod earlier;
 mod electrics;
 mod engine;
@@ -40,6 +41,7 @@ pub use best_step::{BestStep, best_step, best_steps_or_pairs, rank_steps, weigh_
 pub use breath::{
     BlowerDuty, BlowerReview, BlowerTrouble, Breath, CurveSample, Duty, Part, PartLoss,
 };
+pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
@@ -61,7 +63,7 @@ pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};
 pub use warmth::{Hottest, Warmth};
-pub use way::{Way, WayStep, whole_way};
+pub use way::{OpenQuestion, Way, WayStep, whole_way};
 pub use workshop::WorkshopReview;
 
 use crate::design::Design;

@@ -166,9 +166,20 @@ pub struct Advice {
     pub steps: Vec<BestStep>,
     /// The pairs that remove most Stops, where no single step that a builder can take removes one.
     pub pairs: Vec<Pair>,
+    /// Where neither removes one: single changes that do, but that nobody can take as they stand.
+    pub beyond: Vec<BestStep>,
+    /// Where neither removes one, and only if asked for: changes that mend a Stop and leave as many or more, which is worth
+    /// it only for what can be mended after them. See [`rank_detours`](super::rank_detours).
+    pub detours: Vec<BestStep>,
 }
 
 impl Advice {
+    /// Whether a step or a pair that a builder can take leaves fewer than these Stops.
+    pub fn leads_on(&self, stops: usize) -> bool {
+        let by_pair = |pair: &Pair| pair.is_plain() && pair.after.stops < stops;
+        self.removes_plainly(stops) || self.pairs.iter().any(by_pair)
+    }
+
     /// Whether a single step that a builder can take leaves fewer than these Stops.
     pub fn removes_plainly(&self, stops: usize) -> bool {
         (self.steps.iter()).any(|step| step.removes_plainly(stops))
@@ -199,10 +210,12 @@ pub fn advice(
     if steps.iter().any(|step| step.removes_plainly(stops)) {
         return Advice {
             steps: rank_steps(steps),
-            pairs: Vec::new(),
+            ..Advice::default()
         };
     }
     let pairs = best_pairs(stops, pairs);
+    let removes = |step: &&BestStep| step.stops.1 < stops;
+    let beyond = rank_steps(steps.iter().filter(removes).cloned().collect());
     let eased = if pairs.iter().any(Pair::is_plain) {
         Vec::new()
     } else {
@@ -211,6 +224,8 @@ pub fn advice(
     Advice {
         steps: rank_steps(steps.into_iter().chain(eased).collect()),
         pairs,
+        beyond,
+        detours: Vec::new(),
     }
 }
 

@@ -25,7 +25,7 @@ const MOST_FIRST: usize = 3;
 const MOST_FAULTS: usize = 2;
 
 /// Whether a lever moves something that a person can choose to build: no fact, no wish and no pass mark.
-fn is_of_choice(lever: &Lever) -> bool {
+pub(super) fn is_of_choice(lever: &Lever) -> bool {
     match lever {
         Lever::Input(path) => {
             !FACTS.contains(&path.as_ref()) && !GOALS.iter().any(|goal| path.starts_with(goal))

@@ -1,17 +1,26 @@
 //! All steps one after another: from a design to as few Stops as changes that a builder can take lead to.
 //!
 //! The best step is taken, then the best step of the design with it, and so on; where no single change removes a Stop, two
-//! together. What a later change makes needless is left out in the end.
+//! together. Where that leaves Stops that may be built otherwise, other ways are tried: by a change that mends one of them
+//! and brings something else to light, or without the step that brought it. The way that leaves fewest is told. What a later
+//! change makes needless is left out in the end.
+
+mod walk;
 
 use super::best_step::best_of_stops;
 use super::pair::Advice;
 use super::remedy::{Change, Remedy};
-use super::{Assessment, Lever, Tally, Verdict, assess, assess_after};
+use super::{Assessment, Finding, Lever, Tally, Verdict, assess};
 use crate::design::{Design, Value};
+use std::collections::VecDeque;
 use std::sync::Arc;
+use walk::Walk;
 
 /// Most changes of one way: whoever makes more has another machine in mind.
 const MOST_CHANGES: usize = 30;
+
+/// How often more is looked for once the best steps lead no further: each takes as long as a step on the way.
+const MOST_LOOKS: usize = 24;
 
 /// One change of a way.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +31,16 @@ pub struct WayStep {
     pub remedy: Remedy,
     /// The verdicts of the whole review with it and all before it.
     pub after: Tally,
+}
+
+/// A question that still stops at the end of a way.
+#[derive(Debug, Clone, Copy)]
+pub struct OpenQuestion<'a> {
+    /// The question, as it is answered there.
+    pub finding: &'a Finding,
+    /// The change that would mend it, but that is right only where it is so, or lies beyond what is usual; none where none
+    /// was found.
+    pub decision: Option<&'a Remedy>,
 }
 
 /// The changes found so far, each for the design with those before it.
@@ -38,35 +57,52 @@ pub struct WayStep {
 pub struct Way {
     start: Design,
     assessed_at_start: Arc<Assessment>,
-    steps: Vec<WayStep>,
-    end: Design,
-    assessed: Arc<Assessment>,
+    /// What leads furthest of all that was tried to its end; none while the first is under way.
+    best: Option<Walk>,
+    /// What is under way.
+    walk: Walk,
+    /// What is tried next.
+    attempts: VecDeque<Walk>,
+    /// How often more may be looked for.
+    looks: usize,
     is_whole: bool,
 }
 
 impl Way {
     /// A way that begins at this design, which has this assessment.
     pub fn from(design: Design, assessment: Arc<Assessment>) -> Self {
-        let mut way = Self {
-            start: design.clone(),
-            assessed_at_start: assessment.clone(),
-            steps: Vec::new(),
-            end: design,
-            assessed: assessment,
-            is_whole: false,
-        };
-        way.is_whole = way.left().is_empty();
-        way
+        let walk = Walk::from(design.clone(), assessment.clone());
+        let is_whole = walk.left().next().is_none();
+        Self {
+            start: design,
+            assessed_at_start: assessment,
+            best: None,
+            is_whole,
+            walk,
+            attempts: VecDeque::new(),
+            looks: MOST_LOOKS,
+        }
+    }
+
+    fn told(&self) -> &Walk {
+        self.best.as_ref().unwrap_or(&self.walk)
     }
 
     /// The changes, in the order in which they are made.
     pub fn steps(&self) -> &[WayStep] {
-        &self.steps
+        &self.told().steps
     }
 
     /// The design with all changes, and its assessment.
     pub fn end(&self) -> (&Design, &Arc<Assessment>) {
-        (&self.end, &self.assessed)
+        let told = self.told();
+        (&told.end, &told.assessed)
+    }
+
+    /// The design that the next advice is wanted for, and its assessment: not always the end, since what led nowhere is left
+    /// for another try.
+    pub fn next(&self) -> (&Design, &Arc<Assessment>) {
+        (&self.walk.end, &self.walk.assessed)
     }
 
     /// Whether nothing is looked for any more.
@@ -81,61 +117,56 @@ impl Way {
 
     /// Titles of what still stops with all changes.
     pub fn left(&self) -> Vec<&'static str> {
-        let findings = self.assessed.findings.iter();
-        findings
-            .filter(|finding| finding.verdict == Verdict::Stop)
-            .map(|finding| finding.title)
-            .collect()
+        self.told().left().map(|finding| finding.title).collect()
     }
 
-    /// Goes on by the best of what was found for the design at its end; where nothing of it removes a Stop, the way is
-    /// whole.
-    pub fn go_on(&mut self, advice: &Advice) {
-        let taken = !self.is_whole && self.take(next(advice, self.left().len()));
-        self.is_whole = !taken || self.left().is_empty() || self.steps.len() >= MOST_CHANGES;
-        if self.is_whole {
-            self.leave_out_needless();
-        }
-    }
-
-    /// Makes these changes one after another; false if there are none, or one does not fit.
-    fn take(&mut self, changes: &[Remedy]) -> bool {
-        let Some(walked) = self.walk(&self.end, &self.assessed, changes) else {
-            return false;
+    /// What still stops with all changes, and what a person has to decide or to find out there.
+    pub fn open_questions(&self) -> Vec<OpenQuestion<'_>> {
+        let told = self.told();
+        let question = |finding| OpenQuestion {
+            finding,
+            decision: told.decision(finding.id),
         };
-        if let Some((design, assessment)) = walked.end {
-            self.end = design;
-            self.assessed = Arc::new(assessment);
-        }
-        self.steps.extend(walked.steps);
-        !changes.is_empty()
+        told.left().map(question).collect()
     }
 
-    /// Makes changes from a design on; none if one of them does not fit.
-    fn walk(&self, start: &Design, assessed: &Assessment, changes: &[Remedy]) -> Option<Walked> {
-        let mut steps = Vec::with_capacity(changes.len());
-        let mut end: Option<(Design, Assessment)> = None;
-        for remedy in changes {
-            let (before, known) = match &end {
-                Some((design, assessment)) => (design, assessment),
-                None => (start, assessed),
-            };
-            let changed = remedy.change.as_ref()?.apply(before)?;
-            let assessment = assess_after(before, known, &changed);
-            steps.push(WayStep {
-                before: before.clone(),
-                remedy: remedy.clone(),
-                after: Tally::of(&assessment.findings),
-            });
-            end = Some((changed, assessment));
+    /// Goes on by the best of what was found for the design that was [`next`](Self::next). Where nothing of it removes a
+    /// Stop, other ways to fewer are tried, as often as is worth it; then the way is whole.
+    pub fn go_on(&mut self, advice: &Advice) {
+        if self.is_whole {
+            return;
         }
-        Some(Walked { steps, end })
+        self.looks = self.looks.saturating_sub(usize::from(self.best.is_some()));
+        let goes_on = self.walk.go_on(advice) && self.walk.left().next().is_some();
+        if goes_on && self.walk.steps.len() < MOST_CHANGES && self.looks > 0 {
+            return;
+        }
+        self.walk.decide(advice);
+        let stops = |walk: &Walk| walk.left().count();
+        if (self.best.as_ref()).is_none_or(|best| stops(&self.walk) < stops(best)) {
+            self.attempts = self.walk.others(advice, &self.assessed_at_start).into();
+            self.best = Some(self.walk.clone());
+        }
+        match self.attempts.pop_front().filter(|_| self.looks > 0) {
+            Some(other) => self.walk = other,
+            None => self.finish(),
+        }
+    }
+
+    /// Nothing more is tried.
+    fn finish(&mut self) {
+        self.is_whole = true;
+        self.attempts.clear();
+        if let Some(best) = self.best.take() {
+            self.walk = best;
+        }
+        self.leave_out_needless();
     }
 
     /// Leaves out each change without which no other question stops in the end.
     fn leave_out_needless(&mut self) {
         let wanted = self.left();
-        let mut kept: Vec<Remedy> = (self.steps.iter())
+        let mut kept: Vec<Remedy> = (self.walk.steps.iter())
             .map(|step| step.remedy.clone())
             .collect();
         let count = kept.len();
@@ -157,13 +188,8 @@ impl Way {
         if kept.len() == count && !folded {
             return;
         }
-        if let Some(walked) = self.walk(&self.start, &self.assessed_at_start, &kept) {
-            self.steps = walked.steps;
-            let (end, assessed) = (walked.end)
-                .unwrap_or_else(|| (self.start.clone(), (*self.assessed_at_start).clone()));
-            self.end = end;
-            self.assessed = Arc::new(assessed);
-        }
+        let again = (self.walk).again(&self.start, &self.assessed_at_start, &kept);
+        self.walk = again.unwrap_or_else(|| self.walk.clone());
     }
 
     /// Whether these changes alone leave nothing that stops but what is among these titles.
@@ -177,23 +203,6 @@ impl Way {
                 .filter(|finding| finding.verdict == Verdict::Stop)
                 .all(|finding| titles.contains(&finding.title))
         })
-    }
-}
-
-/// What came of making changes.
-struct Walked {
-    steps: Vec<WayStep>,
-    end: Option<(Design, Assessment)>,
-}
-
-/// The changes to make next, of what was found for a design with so many Stops: one, else two together; none where neither
-/// removes a Stop.
-fn next(advice: &Advice, stops: usize) -> &[Remedy] {
-    let single = (advice.steps.iter()).find(|step| step.removes_plainly(stops));
-    let pair = || (advice.pairs.iter()).find(|pair| pair.is_plain() && pair.after.stops < stops);
-    match single {
-        Some(step) => std::slice::from_ref(&step.remedy),
-        None => pair().map_or(&[], |pair| &pair.changes),
     }
 }
 
@@ -270,8 +279,8 @@ fn give(remedy: &mut Remedy, value: Option<Value>) {
 pub fn whole_way(design: &Design) -> Way {
     let mut way = Way::from(design.clone(), Arc::new(assess(design)));
     while !way.is_whole() {
-        let (end, assessed) = way.end();
-        let advice = best_of_stops(end, assessed);
+        let (design, assessed) = way.next();
+        let advice = best_of_stops(design, assessed);
         way.go_on(&advice);
     }
     way

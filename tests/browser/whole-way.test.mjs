@@ -37,6 +37,9 @@ describe('all steps one after another', () => {
       assert.ok(counts.at(-1) < before / 4, `${before} → ${counts}`);
       const said = await wayOf(page).locator('[role="status"]').innerText();
       assert.match(said, new RegExp(`^${counts.length} changes: `));
+      const open = await wayOf(page).locator('.open-question').allTextContents();
+      assert.equal(open.length, counts.at(-1), 'what is left is told one by one');
+      assert.match(open[0], /still stops\. Only you can decide or find out/);
       await shot('whole-way');
 
       await wayOf(page).locator('.apply').click();

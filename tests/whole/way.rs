@@ -37,12 +37,75 @@ fn the_first_drawing_comes_down_to_few_stops() {
     let first = example::as_first_drawn();
     let way = whole_way(&first);
     holds(&first, &way);
-    assert!(way.left().len() <= 3, "{:?}", way.left());
+    // To run it in the open is for a person to say, and is told.
+    let left = way.open_questions();
+    let [room] = &left[..] else {
+        panic!("{:?}", way.left());
+    };
+    assert_eq!(room.finding.id, "leaks.room");
+    let decision = room.decision.expect("a change for a person to decide");
+    assert!(!decision.is_plain());
+    let mended = changed(way.end().0, &decision.change);
+    assert!(stops(&mended).is_empty());
     assert!(
         best_step(way.end().0)
             .iter()
             .all(|step| { !step.remedy.is_plain() || step.stops.1 == way.left().len() })
     );
+}
+
+/// Half the power in the same hearth: the insulation that it needs brings to light what no gas had hidden.
+#[test]
+fn a_smaller_wish_leads_as_far() {
+    let mut design = example::as_first_drawn();
+    (design.set("engine.wanted_power", Value::Number(5000.0))).expect("allowed");
+    let way = whole_way(&design);
+    holds(&design, &way);
+    let left = way.open_questions();
+    assert!(left.len() <= 1, "{:?}", way.left());
+    assert!((left.iter()).all(|question| question.finding.id == "leaks.room"));
+}
+
+/// Lining makes the wall too wide for the vessel that was measured. A narrower wall alone has no room for the hearth: it is
+/// as many Stops, but the next step removes that one.
+#[test]
+fn a_step_that_removes_no_stop_is_taken_where_it_leads_on() {
+    let first = example::as_first_drawn();
+    let way = whole_way(&first);
+    let of_wall = |step: &hearthplan::review::WayStep| matches!(&step.remedy.change, Some(Change::Set { path, .. }) if path == "hearth_wall.inside_diameter");
+    let place = way
+        .steps()
+        .iter()
+        .position(of_wall)
+        .expect("a narrower wall");
+    let after = |place: usize| way.steps()[place].after.stops;
+    assert!(after(place) >= after(place - 1));
+    assert!(after(place + 1) < after(place - 1));
+}
+
+/// Where no change helps, nothing is proposed to decide, and the question is told as it stands.
+#[test]
+fn what_no_change_mends_is_left_open() {
+    let mut design = example::as_improved();
+    for (path, value) in [("cost.budget", 500.0), ("base.width", 0.4)] {
+        design.set(path, Value::Number(value)).expect("allowed");
+    }
+    let way = whole_way(&design);
+    holds(&design, &way);
+    let left = way.open_questions();
+    let [budget] = &left[..] else {
+        panic!("{:?}", way.left());
+    };
+    assert_eq!(budget.finding.id, "cost.budget");
+    assert!(budget.decision.is_none());
+}
+
+/// The order in which a way is found out is its own, so that page and workers tell the same.
+#[test]
+fn a_way_is_found_again_alike() {
+    let first = example::as_first_drawn();
+    let [one, other] = [whole_way(&first), whole_way(&first)];
+    assert_eq!(one.steps(), other.steps());
 }
 
 #[test]

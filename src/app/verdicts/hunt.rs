@@ -1,5 +1,5 @@
 //! One trial carried out: by workers, or by the page, one lever at a time, so that it answers in between. Levers alone come
-//! first; then those with a second one, where none was enough.
+//! first; then those with a second one, where none was enough; then detours, for a next step that neither gives.
 
 use super::trial::{Answer, Outcome, Trial};
 use crate::app::beside::{Job, Pace, Task, Workers};
@@ -34,14 +34,22 @@ pub struct Hunt {
     work: StoredValue<Option<Work>, LocalStorage>,
 }
 
+/// How levers are tried.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Round {
+    Alone,
+    WithSecond,
+    Detours,
+}
+
 struct Work {
     trial: Trial,
     /// What came of each piece, as far as it has been done.
     answers: Vec<Option<Answer>>,
     /// The pieces gone about now.
     wanted: Vec<usize>,
-    /// Whether these are the last.
-    with_second: bool,
+    /// How levers are tried now.
+    round: Round,
     job: Job,
     /// The workers that try; none when the page does it.
     workers: Option<Workers>,
@@ -56,7 +64,7 @@ impl Work {
                 For::EachQuestion => trial.alone(Verdict::Watch),
                 For::NextStep => trial.alone(Verdict::Stop),
             },
-            with_second: false,
+            round: Round::Alone,
             trial,
             job,
             workers: None,
@@ -76,15 +84,26 @@ impl Work {
         self.wanted.iter().copied().find(open)
     }
 
-    /// Goes on to levers with a second one; false if that was done, or nothing needs it.
+    /// Goes on to the next round that has something to try; false if there is none.
     fn go_on(&mut self, purpose: For) -> bool {
         self.workers = None;
-        if self.with_second || (purpose == For::NextStep && self.trial.is_enough(&self.answers)) {
-            return false;
+        if self.round == Round::Alone && !(purpose == For::NextStep && self.is_enough()) {
+            self.round = Round::WithSecond;
+            self.wanted = self.trial.to_pair(&self.answers);
+            if !self.wanted.is_empty() {
+                return true;
+            }
         }
-        self.with_second = true;
-        self.wanted = self.trial.to_pair(&self.answers);
-        !self.wanted.is_empty()
+        if self.round == Round::WithSecond && purpose == For::NextStep {
+            self.round = Round::Detours;
+            self.wanted = self.trial.to_detour(&self.answers);
+            return !self.wanted.is_empty();
+        }
+        false
+    }
+
+    fn is_enough(&self) -> bool {
+        self.trial.is_enough(&self.answers)
     }
 }
 

@@ -4,16 +4,16 @@
 use super::written::Written;
 use crate::design::Design;
 use crate::review::{
-    Advice, Assessment, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess, easing,
-    in_order, pairs, rank_pairs, remedy, takes_two, weigh_step,
+    Advice, Assessment, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess, detour,
+    easing, in_order, pairs, rank_detours, rank_pairs, remedy, takes_two, weigh_step,
 };
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A design with the levers that may mend it.
 ///
-/// Its pieces are all levers alone, then all levers as the first of two. Of the latter only those are worth doing that
-/// [`Trial::to_pair`] names once the former are done.
+/// Its pieces are all levers alone, then all levers as the first of two, then all as a [`detour`]. Of the second only those
+/// are worth doing that [`Trial::to_pair`] names once the first are done, of the third those of [`Trial::to_detour`].
 pub struct Trial {
     design: Design,
     assessment: Arc<Assessment>,
@@ -24,7 +24,8 @@ pub struct Trial {
 /// What came of one piece.
 #[derive(Debug, Clone, Default)]
 pub struct Answer {
-    /// What the lever does alone; of one that is tried with a second, what it eases. None when it does not fit.
+    /// What the lever does alone; of one that is tried with a second, what it eases; of a detour, that. None when it does not
+    /// fit.
     pub remedy: Option<Remedy>,
     /// What it does with a second.
     pub pairs: Vec<Pair>,
@@ -59,6 +60,17 @@ impl Outcome {
     }
 }
 
+/// How a lever is tried.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Tried {
+    Alone,
+    WithSecond,
+    AsDetour,
+}
+
+/// In the order of the pieces.
+const TRIED: [Tried; 3] = [Tried::Alone, Tried::WithSecond, Tried::AsDetour];
+
 impl Trial {
     /// All levers of what does not pass in this assessment of the design.
     pub fn new(design: Design, assessment: Arc<Assessment>) -> Self {
@@ -87,7 +99,7 @@ impl Trial {
 
     /// The number of pieces.
     pub fn len(&self) -> usize {
-        2 * self.levers.len()
+        TRIED.len() * self.levers.len()
     }
 
     /// The pieces that try levers alone, of questions with this verdict or a worse one.
@@ -119,6 +131,24 @@ impl Trial {
             .collect()
     }
 
+    /// The pieces that look for a detour, where neither one change nor two lead on.
+    pub fn to_detour(&self, answers: &[Option<Answer>]) -> Vec<usize> {
+        let stops = Tally::of(&self.assessment.findings).stops;
+        if self.outcome(answers).best.leads_on(stops) {
+            return Vec::new();
+        }
+        // What mends something alone is known already.
+        let is_open = |place: &usize| {
+            let alone = answers.get(*place).and_then(Option::as_ref);
+            let remedy = alone.and_then(|answer| answer.remedy.as_ref());
+            remedy.is_some_and(|remedy| remedy.change.is_none())
+        };
+        (self.alone(Verdict::Stop).into_iter())
+            .filter(is_open)
+            .map(|place| 2 * self.levers.len() + place)
+            .collect()
+    }
+
     fn tried_alone(&self, answers: &[Option<Answer>]) -> BTreeMap<&'static str, Vec<Remedy>> {
         let mut tried: BTreeMap<_, Vec<Remedy>> = BTreeMap::new();
         for ((id, _), answer) in self.levers.iter().zip(answers) {
@@ -128,14 +158,13 @@ impl Trial {
         tried
     }
 
-    /// The lever of a piece, with the finding it may mend, and whether it is tried with a second one.
-    fn lever(&self, piece: usize) -> Option<(&Finding, &Lever, bool)> {
+    /// The lever of a piece, with the finding it may mend, and how it is tried.
+    fn lever(&self, piece: usize) -> Option<(&Finding, &Lever, Tried)> {
         let count = self.levers.len();
-        let with_second = piece >= count;
-        let place = if with_second { piece - count } else { piece };
-        let (id, place) = self.levers.get(place)?;
+        let tried = TRIED.get(piece.checked_div(count)?)?;
+        let (id, place) = self.levers.get(piece % count)?;
         let finding = self.assessment.finding(id)?;
-        Some((finding, finding.levers.get(*place)?, with_second))
+        Some((finding, finding.levers.get(*place)?, *tried))
     }
 
     /// Does a piece.
@@ -143,13 +172,17 @@ impl Trial {
         let (design, before) = (&self.design, &self.assessment);
         match self.lever(piece) {
             None => Answer::default(),
-            Some((finding, lever, false)) => Answer {
+            Some((finding, lever, Tried::Alone)) => Answer {
                 remedy: remedy(design, before, finding, lever),
                 pairs: Vec::new(),
             },
-            Some((finding, lever, true)) => Answer {
+            Some((finding, lever, Tried::WithSecond)) => Answer {
                 remedy: easing(design, before, finding, lever),
                 pairs: pairs(design, before, finding, lever),
+            },
+            Some((finding, lever, Tried::AsDetour)) => Answer {
+                remedy: detour(design, before, finding, lever),
+                pairs: Vec::new(),
             },
         }
     }
@@ -179,14 +212,17 @@ impl Trial {
                 found.eased.clear();
             }
         }
+        let stops = Tally::of(&self.assessment.findings).stops;
+        let mut best = advice(stops, steps, eased, together);
+        let detours = answers.iter().skip(2 * self.levers.len()).flatten();
+        let detours: Vec<&Remedy> = detours.filter_map(|it| it.remedy.as_ref()).collect();
+        if !best.leads_on(stops) {
+            let alone = offered.values().flat_map(|found| &found.remedies);
+            best.detours = rank_detours(&self.design, &self.assessment, alone.chain(detours));
+        }
         Outcome {
             offered,
-            best: advice(
-                Tally::of(&self.assessment.findings).stops,
-                steps,
-                eased,
-                together,
-            ),
+            best,
             found_for: Some(self.assessment.clone()),
         }
     }

@@ -7,8 +7,9 @@ use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
 use crate::app::shown::{Show, live};
+use crate::design::Design;
 use crate::design::quantity::System;
-use crate::review::{Assessment, Verdict, Way, WayStep};
+use crate::review::{Assessment, OpenQuestion, Verdict, Way, WayStep};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -61,8 +62,8 @@ impl Walk {
 
     /// Looks for the next step, if there is more to look for.
     fn look_on(self, begun: Begun) {
-        let (end, assessed) = begun.way.end();
-        let next = (!begun.way.is_whole()).then(|| (end.clone(), assessed.clone()));
+        let (design, assessed) = begun.way.next();
+        let next = (!begun.way.is_whole()).then(|| (design.clone(), assessed.clone()));
         self.begun.set(Some(begun));
         if let Some((design, assessment)) = next {
             let told = move |outcome| self.go_on(&outcome);
@@ -128,11 +129,27 @@ fn state(way: &Way) -> String {
             "No change that a builder can take as it stands removes a Stop.".to_string()
         }
         (true, false) if left.is_empty() => format!("{found}: no Stop is left of {before}."),
-        (true, false) => format!(
-            "{found}: {} of {before} Stops left. Nothing was found for: {}.",
-            left.len(),
-            left.join("; ")
-        ),
+        (true, false) => format!("{found}: {} of {before} Stops left.", left.len()),
+    }
+}
+
+/// What a person has to decide or to find out where a question still stops at the end, in words.
+fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
+    let title = question.finding.title;
+    match question.decision {
+        Some(remedy) => {
+            let words = Proposal::One(remedy.clone()).words(end, system);
+            let aside = remedy.reservations(system).join("; ");
+            format!(
+                "“{title}” still stops. Only you can decide or find out whether this is so: {words} ({aside})."
+            )
+        }
+        None => {
+            let compared = question.finding.compared.text(system);
+            format!(
+                "“{title}” still stops: {compared}. No change that was tried mends it: get or build that part otherwise, measure what is only assumed, or ask for less."
+            )
+        }
     }
 }
 
@@ -181,6 +198,19 @@ pub fn WholeWay() -> impl IntoView {
         };
         steps.map(step).collect_view().into_any()
     };
+    let open_questions = move || {
+        let system = workspace.system.get();
+        let begun = walk.begun.get().filter(|begun| begun.way.is_whole());
+        let told = begun.map_or_else(Vec::new, |begun| {
+            let questions = begun.way.open_questions();
+            let words = |question| open(question, begun.way.end().0, system);
+            questions.iter().map(words).collect()
+        });
+        let told = told.into_iter();
+        told.map(|words| view! { <p class="open-question">{words}</p> })
+            .collect_view()
+            .into_any()
+    };
     let take = move |event: leptos::ev::MouseEvent| {
         walk.apply();
         // Pressed by a key: the button goes, and whoever sees nothing would be left nowhere.
@@ -200,6 +230,7 @@ pub fn WholeWay() -> impl IntoView {
                 </button>
                 <p role="status" aria-live="polite">{said}</p>
                 <ol class="remedies">{live(steps)}</ol>
+                {live(open_questions)}
                 <Show when=move || can_be_taken.get()>
                     <button type="button" class="apply" on:click=take>
                         {move || format!("Apply all {}", changes(count()))}
