@@ -45,6 +45,7 @@ pub mod pattern;
 pub mod pressure_chain;
 pub mod scaling;
 pub mod shell;
+pub mod stage_bores;
 pub mod stock;
 pub mod sub_assemblies;
 pub mod tipping;

@@ -104,6 +104,24 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.steps",
+            vec![("train.5.bore", number(0.030))],
+            Watch,
+            1,
+        ),
+        (
+            "train.steps",
+            vec![("train.1.body_diameter", number(0.15))],
+            Watch,
+            1,
+        ),
+        (
+            "train.steps",
+            vec![("train.1.body_diameter", number(0.06))],
+            Watch,
+            1,
+        ),
+        (
             "train.passes",
             vec![("train.0.bore", number(0.010))],
             Stop,

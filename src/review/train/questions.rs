@@ -13,6 +13,7 @@ pub(super) mod leaves;
 mod metal;
 mod power;
 mod safe;
+mod steps;
 mod touch;
 mod water;
 
@@ -152,6 +153,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             findings.extend(frost::ask(design));
             findings.extend(metal::ask(&solved));
             findings.extend(bores::ask(&solved));
+            findings.extend(steps::ask(design, train));
             findings.extend(clean::ask(&solved));
             findings.extend(filter::ask(&solved));
             findings.extend(filter_bed::ask(&solved));
@@ -181,6 +183,7 @@ fn refused(
         .into_iter()
         .chain(leak.then(|| leak::ask(design, train)))
         .chain(frost::ask(design))
+        .chain(steps::ask(design, train))
         .collect()
 }
 
