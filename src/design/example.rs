@@ -161,25 +161,50 @@ fn hole(name: &str, diameter: f64, height: f64, angle: f64, carries: HoleUse) ->
     }
 }
 
+/// A pipe in a hole, mm.
+struct Pipe {
+    hole: f64,
+    outside: f64,
+    wall: f64,
+}
+
 /// The holes of the plan; nozzle tubes and ash door are placed in millimetres above the datum.
-fn holes(nozzle_tube: f64, nozzles: f64, ash_door: f64) -> Vec<Hole> {
+fn holes(nozzle: Pipe, outlet: Pipe, nozzles: f64, ash_door: f64) -> Vec<Hole> {
+    let with_pipe = |name: &str, pipe: Pipe, height: f64, angle: f64, carries: HoleUse| Hole {
+        pipe: Some(mm(pipe.outside)),
+        pipe_wall: mm(pipe.wall),
+        ..hole(name, pipe.hole, height, angle, carries)
+    };
+    let port = Pipe {
+        hole: 34.0,
+        outside: 33.7,
+        wall: 2.6,
+    };
     vec![
         Hole {
             count: 5,
-            ..hole("Nozzle", nozzle_tube, nozzles, 0.0, HoleUse::SetIn)
+            ..with_pipe("Nozzle", nozzle, nozzles, 0.0, HoleUse::SetIn)
         },
         hole("Ash door", 100.0, ash_door, 0.0, HoleUse::Open),
         Hole {
-            pipe: Some(mm(60.3)),
             lean: Angle::new::<degree>(60.0),
-            ..hole("Gas outlet", 54.0, 190.0, 145.0, HoleUse::SetOn)
+            ..with_pipe("Gas outlet", outlet, 190.0, 145.0, HoleUse::SetOn)
         },
-        hole("Lighting port", 34.0, nozzles, 36.0, HoleUse::SetIn),
+        with_pipe("Lighting port", port, nozzles, 36.0, HoleUse::SetIn),
         Hole {
             stays_with: StaysWith::TopEnd,
             ..hole("Thermometer", 13.0, 570.0, 200.0, HoleUse::Open)
         },
     ]
+}
+
+/// The flange that goes over the pipe of the gas outlet; its bore in millimetres.
+fn outlet_flange(bore: f64) -> Flange {
+    Flange {
+        name: "Gas outlet flange".to_string(),
+        bore: mm(bore),
+        ..Flange::default()
+    }
 }
 
 /// One electric load; power in watts, cable in metres.
@@ -253,10 +278,6 @@ fn pump_set() -> Design {
     design.body_wall.height = mm(380.0);
     design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);
     design.lid.guarded = true;
-    design.flanges = vec![Flange {
-        name: "Gas outlet flange".to_string(),
-        ..Flange::default()
-    }];
     design.train = with_filter_drum(design.train);
     design.loads = loads();
     design.wiring.blower_cable_length = Length::new::<meter>(2.0);
@@ -305,7 +326,18 @@ pub fn as_first_drawn() -> Design {
     design.real_vessel.upper_seam = mm(725.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
     design.real_vessel.tape_datum = Datum::UpperSeam;
-    design.holes = holes(16.5, 300.0, 50.0);
+    let nozzle = Pipe {
+        hole: 17.5,
+        outside: 17.2,
+        wall: 3.2,
+    };
+    let outlet = Pipe {
+        hole: 54.0,
+        outside: 60.3,
+        wall: 2.6,
+    };
+    design.holes = holes(nozzle, outlet, 300.0, 50.0);
+    design.flanges = vec![outlet_flange(61.5)];
     building::as_one_lump(&mut design);
     design
 }
@@ -385,7 +417,19 @@ pub fn as_improved() -> Design {
     design.real_vessel.lower_seam = mm(81.0);
     design.real_vessel.upper_seam = mm(531.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
-    design.holes = holes(14.0, 397.0, 80.0);
+    // The outlet is as wide as the pipe behind it, and so is its flange.
+    let nozzle = Pipe {
+        hole: 14.0,
+        outside: 13.5,
+        wall: 2.6,
+    };
+    let outlet = Pipe {
+        hole: 40.0,
+        outside: 44.5,
+        wall: 2.6,
+    };
+    design.holes = holes(nozzle, outlet, 397.0, 80.0);
+    design.flanges = vec![outlet_flange(45.5)];
     building::in_good_order(&mut design);
     design
 }

@@ -41,6 +41,9 @@ const TRAIN: Names = &[
     "limits",
 ];
 
+/// What warms up besides the walls: grate and nozzle tubes, and which steel is the vessel.
+const WARM_UP: Names = &["grate", "part_changes", "real_vessel", "holes"];
+
 /// What the machine is laid out from and weighed by.
 const MACHINE: Names = &[
     "fuel",
@@ -61,10 +64,11 @@ const MACHINE: Names = &[
     "flanges",
     "joints",
     "part_changes",
+    "holes",
 ];
 
-/// What the doors of the parts list follow from.
-const DOORS: Names = &["holes", "real_vessel"];
+/// What the doors of the parts list follow from, besides the holes.
+const DOORS: Names = &["real_vessel"];
 
 impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
@@ -73,20 +77,20 @@ impl Chapter {
             Chapter::Heart => &[HEARTH, &["measured", "hopper", "real_vessel", "limits"]],
             Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
-            Chapter::Warmth => &[HEARTH, &["grate", "part_changes", "real_vessel", "limits"]],
+            Chapter::Warmth => &[HEARTH, WARM_UP, &["limits"]],
             Chapter::Hearth => &[HEARTH, &["grate", "limits"]],
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {
                 const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
-                const WARM_UP: Names = &["grate", "part_changes", "real_vessel"];
                 &[HEARTH, TRAIN, ELECTRICS, WARM_UP]
             }
             Chapter::Marking => {
                 const HOLES: Names = &["plan_vessel", "real_vessel", "holes", "limits"];
                 const NOZZLES: Names = &["base", "hearth", "hearth_wall", "bottom_layers"];
                 const SHELL: Names = &["hearth_layers", "body_wall", "body_layers"];
-                &[HOLES, NOZZLES, SHELL]
+                const PIPES: Names = &["train", "flanges"];
+                &[HOLES, NOZZLES, SHELL, PIPES]
             }
             Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
             Chapter::Leaks => &[HEARTH, TRAIN, &["joints", "leak_test", "readings", "shed"]],

@@ -21,7 +21,7 @@ pub use vessel::{VesselShape, hearth_solids};
 
 pub(super) use frame::{CROSS_BAR_PLACE, FRAME, WHEELS, members as frame_members};
 pub(super) use held::masses as held_masses;
-pub(super) use vessel::{NOZZLE_WALL, NOZZLES};
+pub(super) use vessel::NOZZLES;
 
 use crate::design::Design;
 use crate::design::inputs::{Group, Material, Presence};

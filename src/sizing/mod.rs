@@ -38,6 +38,7 @@ pub mod knob;
 pub mod leak_test;
 pub mod machine;
 pub mod marking;
+pub mod nozzle_tube;
 pub mod nozzles;
 pub mod panel;
 pub mod parts_list;

@@ -5,9 +5,8 @@
 //! between the middles of its corners, as it is reckoned; what its corners take off depends on how they are cut.
 
 use super::footprint::contact_points;
-use super::machine::{
-    Envelope, FRAME, Machine, NOZZLE_WALL, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS,
-};
+use super::machine::{Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS};
+use super::nozzle_tube::nozzle_tube;
 use super::parts_list::PartLine;
 use super::train_mass::{self, Jacket};
 use crate::design::Design;
@@ -260,8 +259,8 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
         }
         NOZZLES => match &solids.next()?.envelope {
             Envelope::Round(ring) => Some(Stock::Tube {
-                outside: design.hearth.nozzle_bore + 2.0 * Length::new::<meter>(NOZZLE_WALL),
-                wall: Length::new::<meter>(NOZZLE_WALL),
+                outside: nozzle_tube(design).outside,
+                wall: nozzle_tube(design).wall,
                 length: ring.outer_bottom - ring.inner_bottom,
             }),
             Envelope::Box(_) => None,

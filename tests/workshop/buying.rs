@@ -60,8 +60,10 @@ fn sheet_and_tube_weigh_what_their_parts_weigh() {
                 continue;
             }
             let mass = volume * density;
+            // Nozzles have no length where the fire tube is wider than its wall.
+            let nothing = mass == 0.0 && one.mass.value == 0.0;
             assert!(
-                (mass / one.mass.value - 1.0).abs() < 0.03,
+                nothing || (mass / one.mass.value - 1.0).abs() < 0.03,
                 "{:?} {:?} {:?}: {mass} kg against {:?}",
                 one.material,
                 one.form,

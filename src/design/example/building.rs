@@ -7,7 +7,8 @@ use crate::design::inputs::{
     BuildStep, CostKind, CostLine, DerivedPart, Group, Joint, JointKind, PartChange, Reading,
     StepKind,
 };
-use uom::si::f64::{Pressure, ThermodynamicTemperature, Time, Volume};
+use uom::si::f64::{Length, Pressure, ThermodynamicTemperature, Time, Volume};
+use uom::si::length::millimeter;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
@@ -62,6 +63,10 @@ fn fitting_together() -> Vec<BuildStep> {
 /// The joints as the gas passes them: it leaves the cooler through trap, filter and last trap.
 fn along_the_train(joints: &mut Vec<Joint>) {
     use Group::{Condensate, Filter};
+    // Once around the pipe of the outlet.
+    if let Some(outlet) = joints.get_mut(2) {
+        outlet.length = Length::new::<millimeter>(140.0);
+    }
     if let Some(hose) = joints.get_mut(9) {
         hose.name = "Last trap to engine".to_string();
         hose.first = Condensate;

@@ -1,7 +1,7 @@
 //! The questions of this chapter.
 
 use super::{MarkingReview, USED_VESSEL, off_place};
-use crate::design::inputs::{HearthKind, HoleUse};
+use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
@@ -9,6 +9,7 @@ use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::branch::BranchError;
 use crate::sizing::machine;
 use crate::sizing::marking::{BlindCut, Mark};
+use crate::sizing::nozzle_tube::nozzle_ring;
 use uom::si::f64::Length;
 
 pub(super) fn length(length: Length) -> Slot {
@@ -196,9 +197,7 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
 /// the shell. A straight tube has no nozzles, and wants no holes for them.
 pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let wanted = design.hearth.nozzle_count;
-    let (place, ring) = (design.holes.iter().enumerate())
-        .filter(|(_, hole)| hole.count > 1 && hole.carries == HoleUse::SetIn)
-        .min_by_key(|(_, hole)| hole.count.abs_diff(wanted))?;
+    let (place, ring) = nozzle_ring(design)?;
     let mut finding = question(
         "marking.nozzles",
         "Nozzle holes where the hearth has them",

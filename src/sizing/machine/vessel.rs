@@ -5,14 +5,13 @@ use super::{HearthShape, Piece, Placing, Solid, Substance, density, metres};
 use crate::design::Design;
 use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
+use crate::sizing::nozzle_tube::nozzle_tube;
 use crate::sizing::pattern::grate_holes;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Volume};
 
 /// Bulk density of char between nozzles and grate, kg/m³. Common practice, no source.
 const CHAR_DENSITY: f64 = 200.0;
-/// Wall of a nozzle tube, m. Common practice, no source; the nozzles weigh little.
-pub(in crate::sizing) const NOZZLE_WALL: f64 = 0.003;
 /// The nozzle tubes.
 pub(in crate::sizing) const NOZZLES: Piece = Piece::OfSection {
     section: "hearth",
@@ -359,14 +358,11 @@ impl Hand<'_> {
 
     /// The nozzle tubes, as the ring they lie in: from the fire tube through lining and shell.
     fn nozzles(&self, shape: &HearthShape) -> Solid {
-        let hearth = &self.design.hearth;
-        let (bore, outside) = (
-            hearth.nozzle_bore.value,
-            hearth.nozzle_bore.value + 2.0 * NOZZLE_WALL,
-        );
+        let tube = nozzle_tube(self.design);
+        let (inside, outside) = (tube.inside().value, tube.outside.value);
         let inner = shape.tube_radius.value;
         let outer = self.vessel.hearth_outer_radius.value.max(inner);
-        let steel = 0.25 * PI * (outside * outside - bore * bore) * (outer - inner);
+        let steel = 0.25 * PI * (outside * outside - inside * inside) * (outer - inner);
         let underside = shape.nozzle_plane - metres(0.5 * outside);
         let mut nozzles = Placing {
             piece: NOZZLES,
@@ -378,7 +374,9 @@ impl Hand<'_> {
             height: outside,
         });
         nozzles.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
-            steel * f64::from(hearth.nozzle_count) * density(self.design, Material::MildSteel),
+            steel
+                * f64::from(self.design.hearth.nozzle_count)
+                * density(self.design, Material::MildSteel),
         );
         nozzles
     }
