@@ -7,6 +7,8 @@
     reason = "a test may fail loudly"
 )]
 
+#[path = "mended/mod.rs"]
+mod mended;
 mod random_design;
 #[allow(dead_code, reason = "each test crate uses the part it needs")]
 #[path = "physics/reference.rs"]
@@ -22,5 +24,7 @@ mod files_and_pages;
 mod findings;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
+#[path = "marking/pipes.rs"]
+mod pipes;
 #[path = "marking/templates.rs"]
 mod templates;

@@ -2,8 +2,12 @@
 
 mod ash_door;
 mod clash;
+mod fit;
+mod flanges;
 mod hole_table;
 mod off_place;
+mod outlet;
+mod pipes;
 mod questions;
 mod shell;
 
@@ -118,10 +122,10 @@ impl MarkingReview {
     }
 }
 
-/// Puts a design through the questions of this chapter; without holes there are none.
+/// Puts a design through the questions of this chapter; without holes only flanges are asked about.
 pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
     let review = MarkingReview::of(design);
-    let findings = if design.holes.is_empty() {
+    let mut findings = if design.holes.is_empty() {
         Vec::new()
     } else {
         vec![
@@ -133,7 +137,10 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(questions::nozzles(design, &review))
         .chain(ash_door::ash_door(design, &review))
         .chain(shell::shell(design, &review))
+        .chain(pipes::pipes(design, &review))
+        .chain(outlet::outlet(design, &review))
         .collect()
     };
+    findings.extend(flanges::flanges(design, &review));
     (review, findings)
 }

@@ -149,6 +149,7 @@ fn a_ring_of_another_number_is_told_and_a_straight_tube_has_no_nozzles() {
     assert_eq!(left_over.verdict, Verdict::Stop);
     assert!(left_over.levers.is_empty());
     design.holes.clear();
+    design.flanges.clear();
     assert_eq!(ask(&design, Chapter::Marking), []);
 }
 
@@ -308,9 +309,10 @@ fn what_is_off_is_told_with_its_side_and_nothing_else() {
 }
 
 #[test]
-fn without_holes_nothing_is_asked() {
+fn without_holes_and_flanges_nothing_is_asked() {
     let mut design = example::as_improved();
     design.holes.clear();
+    design.flanges.clear();
     assert_eq!(ask(&design, Chapter::Marking), []);
     assert!(assess(&design).marking.results().is_empty());
 }

@@ -136,7 +136,12 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             "",
         ));
     }
-    let places = ["marking.nozzles", "marking.ash_door"];
+    let places = [
+        "marking.nozzles",
+        "marking.ash_door",
+        "marking.pipes",
+        "marking.outlet",
+    ];
     for finding in places.iter().filter_map(|id| assessment.finding(id)) {
         if finding.verdict != Verdict::Good {
             add(Block::Text(finding.compared.clone().into()));

@@ -10,20 +10,23 @@ use crate::design::inputs::{
     Datum, HearthKind, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
 };
 use crate::sizing::machine;
+use crate::sizing::nozzle_tube::USUAL_WALL;
 use std::f64::consts::PI;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::{meter, millimeter};
 
-/// Wall of a nozzle tube, mm, as the machine is weighed with.
-const NOZZLE_WALL: f64 = 3.0;
+/// A hole for a nozzle tube is at least so much wider than the tube, and a whole number of these steps across, mm.
+const NOZZLE_PLAY: f64 = 0.3;
+const HOLE_STEP: f64 = 0.5;
 /// Most holes of a ring.
 const MOST_HOLES: u32 = 15;
 /// The ash door across, and its middle above the lower weld, mm.
 const ASH_DOOR: f64 = 100.0;
 const ASH_DOOR_UP: f64 = 80.0;
-/// The lighting port and the hole of the thermometer across, mm.
+/// The lighting port, for a pipe of one inch as it is sold, and the hole of the thermometer across, mm.
 const LIGHTING_PORT: f64 = 34.0;
+const LIGHTING_PIPE: f64 = 33.7;
 const THERMOMETER: f64 = 13.0;
 /// The thermometer above the foot of the body, mm.
 const THERMOMETER_UP: f64 = 100.0;
@@ -31,6 +34,8 @@ const THERMOMETER_UP: f64 = 100.0;
 const OUTLET_ROUND: f64 = 145.0;
 const THERMOMETER_ROUND: f64 = 200.0;
 const SEAM_ROUND: f64 = 252.0;
+/// The bore of the outlet's flange, which goes over the pipe, is so much wider than that, mm.
+const FLANGE_PLAY: f64 = 1.0;
 /// Angle of the gas outlet to the vessel's axis, °.
 const OUTLET_LEAN: f64 = 60.0;
 
@@ -95,10 +100,10 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
         };
     }
     design.plan_vessel = plan;
-    let outside = outlet_outside(design);
+    let bore = outlet_outside(design) + mm(FLANGE_PLAY);
     if let (Some(flange), Some(first)) = (design.flanges.first_mut(), start.flanges.first()) {
-        let wider = outside - first.bore;
-        flange.bore = outside;
+        let wider = bore - first.bore;
+        flange.bore = bore;
         flange.bolt_circle = whole(first.bolt_circle + wider);
         flange.outside = whole(first.outside + wider);
     }
@@ -125,17 +130,17 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
         stays_with: StaysWith::BottomEnd,
         ..Hole::default()
     };
-    let tube = 1.0e4 * design.hearth.nozzle_bore.value + 20.0 * NOZZLE_WALL;
+    let tube_wall = Length::new::<meter>(USUAL_WALL);
+    let tube = design.hearth.nozzle_bore + 2.0 * tube_wall;
+    let tube = Length::new::<meter>((1.0e4 * tube.value).round() / 1.0e4);
+    let steps = ((tube + mm(NOZZLE_PLAY)) / mm(HOLE_STEP)).value;
     let (bore, wall) = outlet(design);
     let ring = (design.hearth.kind == HearthKind::Constricted).then(|| Hole {
         count: nozzles,
         carries: HoleUse::SetIn,
-        ..named(
-            "Nozzle",
-            Length::new::<meter>(tube.round() / 1.0e4),
-            at.nozzles,
-            0.0,
-        )
+        pipe: Some(tube),
+        pipe_wall: tube_wall,
+        ..named("Nozzle", mm(HOLE_STEP * steps.ceil()), at.nozzles, 0.0)
     });
     let others = [
         named(
@@ -158,6 +163,7 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
         },
         Hole {
             carries: HoleUse::SetIn,
+            pipe: Some(mm(LIGHTING_PIPE)),
             ..named(
                 "Lighting port",
                 mm(LIGHTING_PORT),

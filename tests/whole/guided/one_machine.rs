@@ -45,6 +45,10 @@ fn the_fan_of_the_cooler_is_an_electric_load() {
     assert!(!design.about.note.contains("Fan of the cooler"));
 }
 
+fn mm(value: f64) -> Length {
+    Length::new::<meter>(value / 1000.0)
+}
+
 /// Whether two lengths are the same to half a millimetre, which sizes are rounded to.
 fn same(one: Length, other: Length) -> bool {
     (one - other).value.abs() < 0.000_6
@@ -73,8 +77,27 @@ fn the_vessel_that_was_sized_is_the_one_that_is_marked_out() {
         let outside = pipe.bore + 2.0 * pipe.wall;
         assert_eq!(outlet.diameter, pipe.bore);
         assert_eq!(outlet.pipe, Some(outside));
-        assert_eq!(design.flanges[0].bore, outside);
-        for id in ["marking.fits", "marking.clash", "marking.nozzles"] {
+        assert!(same(design.flanges[0].bore, outside + mm(1.0)));
+        // The tube goes through its hole, and its own bore is that of the nozzle.
+        let tube = nozzles.pipe.unwrap();
+        let play = nozzles.diameter - tube;
+        assert!(
+            play > mm(0.29) && play < mm(0.81),
+            "{kilowatts} kW: {play:?}"
+        );
+        assert!(same(
+            tube - 2.0 * nozzles.pipe_wall,
+            design.hearth.nozzle_bore
+        ));
+        for id in [
+            "marking.fits",
+            "marking.clash",
+            "marking.nozzles",
+            "marking.pipes",
+            "marking.outlet",
+            "marking.flanges",
+            "train.steps",
+        ] {
             assert_eq!(
                 verdict(&design, id),
                 Some(Verdict::Good),
