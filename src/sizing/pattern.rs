@@ -17,7 +17,8 @@ pub use shell::wrap_template;
 pub use stroke::{Point, Stroke, at};
 
 use super::branch::{Branch, BranchError};
-use super::marking::{MarkingError, mark_out};
+use super::marking::{MarkingError, mark_out, pipe_outside};
+use super::nozzle_tube;
 use crate::design::Design;
 use crate::design::inputs::{Hole, HoleUse};
 use crate::design::quantity::{Quantity, System};
@@ -392,7 +393,8 @@ pub fn patterns(design: &Design) -> Vec<Entry> {
         }
     }
     if design.in_use("hearth.nozzle_count") {
-        add("Nozzle ring".to_string(), nozzle_ring(&design.hearth));
+        let tube = nozzle_tube::nozzle_ring(design).map(|(_, ring)| pipe_outside(ring));
+        add("Nozzle ring".to_string(), nozzle_ring(&design.hearth, tube));
     }
     for each in &design.flanges {
         add(each.name.clone(), flange(each));

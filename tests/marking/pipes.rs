@@ -9,6 +9,7 @@ use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::marking::pipe_outside;
 use hearthplan::sizing::nozzle_tube::{USUAL_WALL, nozzle_tube};
 use hearthplan::sizing::parts_list::parts_list;
+use hearthplan::sizing::pattern::{Stroke, Use, patterns};
 use hearthplan::sizing::stock::{Stock, stock};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -347,4 +348,23 @@ fn a_flange_belongs_to_the_pipe_it_is_named_after() {
     assert_eq!(told(&bare, "marking.flanges").0, Verdict::CannotTell);
     bare.flanges.clear();
     assert_eq!(ask(&bare, Chapter::Marking), []);
+}
+
+#[test]
+fn the_template_of_the_nozzle_ring_is_cut_for_the_tubes() {
+    let radii = |design: &Design| -> Vec<f64> {
+        let ring = (patterns(design).into_iter())
+            .find(|entry| entry.name == "Nozzle ring")
+            .unwrap();
+        (ring.pattern.unwrap().lines.iter())
+            .filter_map(|line| match (&line.stroke, line.purpose) {
+                (Stroke::Circle { radius, .. }, Use::Cut) => Some(*radius),
+                _ => None,
+            })
+            .collect()
+    };
+    let mut design = example::as_improved();
+    assert_eq!(radii(&design), [6.75; 5]);
+    design.holes.clear();
+    assert_eq!(radii(&design), [500.0 * design.hearth.nozzle_bore.value; 5]);
 }

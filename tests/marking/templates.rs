@@ -164,7 +164,7 @@ fn grate_holes_stay_apart_and_on_the_plate() {
 #[test]
 fn nozzles_are_spread_evenly_round_the_fire_tube() {
     let hearth = Hearth::default();
-    let pattern = nozzle_ring(&hearth).unwrap();
+    let pattern = nozzle_ring(&hearth, None).unwrap();
     let girth = PI * (268.0 + 10.0);
     let places: Vec<f64> = cuts(&pattern)
         .into_iter()

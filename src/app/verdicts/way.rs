@@ -107,15 +107,20 @@ fn changes(count: usize) -> String {
     }
 }
 
-/// One step in words, with what it leaves.
-pub fn told(step: &WayStep, system: System) -> String {
+/// One step in words, with what it leaves of so many Stops before it.
+fn told(step: &WayStep, before: usize, system: System) -> String {
     let words = Proposal::One(step.remedy.clone()).words(&step.before, system);
     let left = match step.after.stops {
         0 => "no Stop left".to_string(),
         1 => "1 Stop left".to_string(),
         many => format!("{many} Stops left"),
     };
-    format!("{words}: {left}")
+    let yet = match step.after.stops {
+        after if after > before => ", more than before until the next changes are made",
+        after if after == before => ", as many as before until the next change is made",
+        _ => "",
+    };
+    format!("{words}: {left}{yet}")
 }
 
 /// How far the way has come, in words.
@@ -185,13 +190,15 @@ pub fn WholeWay() -> impl IntoView {
         let system = workspace.system.get();
         let begun = walk.begun.get();
         let steps = begun.iter().flat_map(|begun| begun.way.steps());
+        let mut before = begun.as_ref().map_or(0, |begun| begun.way.stops_before());
         let step = |step: &WayStep| {
+            let stops_before = std::mem::replace(&mut before, step.after.stops);
             let aside = step.remedy.reservations(system).join("; ");
             let aside = (!aside.is_empty()).then(|| format!(" ({aside})"));
             view! {
                 <li>
                     <span>
-                        {told(step, system)} <span class="side-effect">{aside}</span>
+                        {told(step, stops_before, system)} <span class="side-effect">{aside}</span>
                     </span>
                 </li>
             }

@@ -168,34 +168,47 @@ pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
     Ok(pattern.finished())
 }
 
-/// A strip to wrap around the fire tube at the height of the nozzles, with a drill mark for each
-/// nozzle. Its length is the outside circumference of the fire tube.
+/// A strip to wrap around the fire tube at the height of the nozzles, with a hole for each nozzle: for the tube of this
+/// outside diameter, or as wide as the bore where the tube is not known. Its length is the outside circumference of the
+/// fire tube.
 ///
 /// ```
 /// use hearthplan::{design::inputs::Hearth, sizing::pattern::nozzle_ring};
-/// assert!(nozzle_ring(&Hearth::default()).is_ok());
+/// assert!(nozzle_ring(&Hearth::default(), None).is_ok());
 /// ```
 ///
 /// # Errors
 /// [`PatternError`]: nozzles that run into each other, or a tube without size.
-pub fn nozzle_ring(hearth: &Hearth) -> Result<Pattern, PatternError> {
+pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, PatternError> {
     let outside = hearth.nozzle_ring_diameter + 2.0 * hearth.steel_thickness;
     let diameter = within("the fire tube", outside, 1.0, 10_000.0)?;
-    let bore = within("the nozzle bore", hearth.nozzle_bore, 0.1, diameter)?;
+    let hole = match tube {
+        Some(tube) => within("the nozzle tube", tube, 0.1, diameter)?,
+        None => within("the nozzle bore", hearth.nozzle_bore, 0.1, diameter)?,
+    };
+    let circles = match tube {
+        Some(_) => format!(
+            "The circles are the nozzle tubes, {} outside: drill for the tube that you have in hand.",
+            told(hole)
+        ),
+        None => format!(
+            "The circles are the nozzle bore of {}: open them to the outside of your nozzles.",
+            told(hole)
+        ),
+    };
     let girth = PI * diameter;
     let count = hearth.nozzle_count.clamp(1, 100);
     let pitch = girth / f64::from(count);
-    if pitch <= bore {
+    if pitch <= hole {
         return Err(PatternError::DoesNotFit("the nozzles run into each other"));
     }
-    let half = bore + 15.0;
+    let half = hole + 15.0;
     let mut pattern = Pattern::new(
         "Nozzle ring",
         format!(
-            "{count} nozzles. Wrap it around the outside of the fire tube, middle line at the height of the nozzles. The \
-             circles are the nozzle bore of {}: open them to the outside of your nozzles. From nozzle to \
-             nozzle along the wrap: {}; the first is half of that from the end of the strip, which is {} long.",
-            told(bore),
+            "{count} nozzles. Wrap it around the outside of the fire tube, middle line at the height of the nozzles. \
+             {circles} From nozzle to nozzle along the wrap: {}; the first is half of that from the end of the strip, which \
+             is {} long.",
             told(pitch),
             told(girth)
         ),
@@ -205,8 +218,8 @@ pub fn nozzle_ring(hearth: &Hearth) -> Result<Pattern, PatternError> {
     pattern.measured_from(("the left end of the strip", 0.0), ("its middle line", 0.0));
     for nozzle in 0..count {
         let place = at(pitch * (f64::from(nozzle) + 0.5), 0.0);
-        pattern.circle(Use::Cut, place, 0.5 * bore);
-        pattern.cross(place, bore);
+        pattern.circle(Use::Cut, place, 0.5 * hole);
+        pattern.cross(place, hole);
     }
     Ok(pattern.finished())
 }
