@@ -35,6 +35,8 @@ pub enum Quantity {
     Length,
     /// A small thickness or bore, m; shown in mm, or in decimal inches, a grain in µm.
     Thickness,
+    /// The size of grains of dust, m; shown in µm in both systems.
+    Grain,
     /// The hole that a leak is like, m; shown in mm, or in decimal inches, however small.
     Hole,
     /// A distance in the yard, m; shown in m or ft.
@@ -73,6 +75,8 @@ pub enum Quantity {
     MassFlow,
     /// m/s; shown in m/s or ft/s.
     Velocity,
+    /// m/s of wind; shown in m/s or mph, as forecasts have it.
+    Wind,
     /// W; shown in W or kW in both systems.
     Power,
     /// W; shown in kW or hp.
@@ -132,6 +136,7 @@ impl Quantity {
     pub const ALL: &'static [Quantity] = &[
         Quantity::Length,
         Quantity::Thickness,
+        Quantity::Grain,
         Quantity::Hole,
         Quantity::Distance,
         Quantity::Area,
@@ -151,6 +156,7 @@ impl Quantity {
         Quantity::NormalFlow,
         Quantity::MassFlow,
         Quantity::Velocity,
+        Quantity::Wind,
         Quantity::Power,
         Quantity::EnginePower,
         Quantity::HeatFlux,

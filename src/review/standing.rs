@@ -220,7 +220,7 @@ impl Standing {
             (
                 "wind_tip_speed",
                 "Wind that blows it over",
-                Quantity::Velocity,
+                Quantity::Wind,
                 (self.wind.as_ref())
                     .and_then(|answer| answer.load.tip_speed)
                     .map(|speed| speed.value),

@@ -14,7 +14,7 @@ use super::{Assessment, Finding, Lever, Tally, Verdict, assess};
 use crate::design::{Design, Value};
 use std::collections::VecDeque;
 use std::sync::Arc;
-use walk::Walk;
+use walk::{Walk, passed};
 
 /// Most changes of one way: whoever makes more has another machine in mind.
 const MOST_CHANGES: usize = 30;
@@ -41,6 +41,8 @@ pub struct OpenQuestion<'a> {
     /// The change that would mend it, but that is right only where it is so, or lies beyond what is usual; none where none
     /// was found.
     pub decision: Option<&'a Remedy>,
+    /// Whether it passed at the start, and only stops with the changes.
+    pub is_new: bool,
 }
 
 /// The changes found so far, each for the design with those before it.
@@ -126,6 +128,7 @@ impl Way {
         let question = |finding| OpenQuestion {
             finding,
             decision: told.decision(finding.id),
+            is_new: passed(&self.assessed_at_start, finding.id),
         };
         told.left().map(question).collect()
     }

@@ -97,6 +97,7 @@ fn every_kind_of_unit_is_read() {
         (Quantity::NormalFlow, "7 cfm", 7.0 * 4.719474432e-4),
         (Quantity::Velocity, "10 ft/s", 3.048),
         (Quantity::Velocity, "36 km/h", 10.0),
+        (Quantity::Wind, "45 mph", 20.1168),
         (Quantity::Power, "10 kW", 10_000.0),
         (Quantity::EnginePower, "10 hp", 7456.9987158227),
         (Quantity::EnginePower, "10", 10_000.0),

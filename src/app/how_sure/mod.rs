@@ -262,7 +262,7 @@ fn answer(report: &SamplingReport, design: &Design) -> String {
     );
     if !report.drivers.is_empty() {
         text.push_str(&format!(
-            " What drives them most: {}. Measure these first.",
+            " What drives them most: {}. Measure first what of these can be measured.",
             report
                 .drivers
                 .iter()

@@ -134,25 +134,40 @@ fn state(way: &Way) -> String {
             "No change that a builder can take as it stands removes a Stop.".to_string()
         }
         (true, false) if left.is_empty() => format!("{found}: no Stop is left of {before}."),
-        (true, false) => format!("{found}: {} of {before} Stops left.", left.len()),
+        (true, false) => {
+            let new = way
+                .open_questions()
+                .iter()
+                .filter(|open| open.is_new)
+                .count();
+            let new = match new {
+                0 => String::new(),
+                some => format!(", {some} of them new"),
+            };
+            format!("{found}: {} left of {before} Stops{new}.", left.len())
+        }
     }
 }
 
 /// What a person has to decide or to find out where a question still stops at the end, in words.
 fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
     let title = question.finding.title;
+    let stops = match question.is_new {
+        true => "stops with these changes",
+        false => "still stops",
+    };
     match question.decision {
         Some(remedy) => {
             let words = Proposal::One(remedy.clone()).words(end, system);
             let aside = remedy.reservations(system).join("; ");
             format!(
-                "“{title}” still stops. Only you can decide or find out whether this is so: {words} ({aside})."
+                "“{title}” {stops}. Only you can decide or find out whether this is so: {words} ({aside})."
             )
         }
         None => {
             let compared = question.finding.compared.text(system);
             format!(
-                "“{title}” still stops: {compared}. No change that was tried mends it: get or build that part otherwise, measure what is only assumed, or ask for less."
+                "“{title}” {stops}: {compared}. No change that was tried mends it: get or build that part otherwise, measure what is only assumed, or ask for less."
             )
         }
     }

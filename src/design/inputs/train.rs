@@ -88,7 +88,7 @@ record! {
     RawGas {
         temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(350.0), (celsius(60.0), celsius(900.0)), (celsius(200.0), celsius(500.0))), "Gas leaves the vessel at", "Temperature of the gas at the outlet, at full load.", CommonPractice;
         dust_load: MassDensity = number(Q::DustLoad, 0.002, (0.0, 0.2), (0.000_5, 0.005)), "Dust in the gas", "Char dust and ash in the gas as it leaves the hearth, the gas counted at 0 °C (32 °F).", CommonPractice;
-        dust_size: Length = number(Q::Thickness, 20.0e-6, (0.5e-6, 500.0e-6), (5.0e-6, 60.0e-6)), "Dust size", "Half of the dust's mass is finer than this.", CommonPractice;
+        dust_size: Length = number(Q::Grain, 20.0e-6, (0.5e-6, 500.0e-6), (5.0e-6, 60.0e-6)), "Dust size", "Half of the dust's mass is finer than this.", CommonPractice;
         dust_spread: f64 = number(Q::Number, 2.5, (1.1, 6.0), (1.8, 3.5)), "Dust spread", "Geometric standard deviation of the grain sizes; 1 would be grains all alike.", CommonPractice;
         air_leak: Ratio = number(Q::Share, 0.01, (0.0, 0.5), (0.0, 0.05)), "Air that leaks in", "Air drawn in through leaks of the train, as a share of the gas. A tight train has less than a hundredth.", CommonPractice;
         tar_dew_point: ThermodynamicTemperature = number(Q::Temperature, celsius(150.0), (celsius(-20.0), celsius(400.0)), (celsius(80.0), celsius(250.0))), "Tar condenses below", "Gas or walls colder than this collect tar. A clean hearth makes it lower.", CommonPractice;

@@ -83,6 +83,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         // A grain or a bump in micrometres, as filters are sold by; nothing at all is no micrometres.
         Q::Thickness => stepped!("a thickness", LENGTHS, ANY,
             MM => [0.0, MM; 1e-9, UM; 1e-4, MM], IN => [0.0, IN; 1e-9, UM; 1e-4, IN]),
+        Q::Grain => plain!("a size of grains", LENGTHS, ANY, UM, UM),
         Q::Hole => plain!("a length", LENGTHS, ANY, MM, IN),
         Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
         Q::Area => {
@@ -115,6 +116,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
         Q::MassFlow => stepped!("a weight per time", MASS_FLOWS, ANY,
             KG_H => [0.0, KG_H; 1e-18, G_H; 2.7e-7, KG_H], LB_H => [0.0, LB_H]),
         Q::Velocity => plain!("a speed", VELOCITIES, ANY, M_S, FT_S),
+        Q::Wind => plain!("a wind speed", VELOCITIES, ANY, M_S, MPH),
         Q::Power => {
             stepped!("a power", POWERS, ANY, W => [0.0, W; 1e3, KW], W => [0.0, W; 1e3, KW])
         }

@@ -235,12 +235,13 @@ pub(super) const MASS_FLOWS: &[Unit] = &[
 
 pub(super) const M_S: Unit = unit("m/s", 1.0, &[]);
 pub(super) const FT_S: Unit = unit("ft/s", FOOT, &["fps"]);
+pub(super) const MPH: Unit = unit("mph", 5280.0 * FOOT * PER_HOUR, &[]);
 pub(super) const VELOCITIES: &[Unit] = &[
     M_S,
     unit("km/h", 1.0 / 3.6, &["kph", "kmh"]),
     FT_S,
     unit("ft/min", FOOT / 60.0, &["fpm"]),
-    unit("mph", 5280.0 * FOOT * PER_HOUR, &[]),
+    MPH,
 ];
 
 pub(super) const W: Unit = unit("W", 1.0, &["watt", "watts"]);

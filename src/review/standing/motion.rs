@@ -192,10 +192,10 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
                 "{}, a wind of {} blows it over towards {}; the strongest here is {}, and it should bear {}",
                 [
                     state,
-                    Measure::new(Q::Velocity, speed.value).into(),
+                    Measure::new(Q::Wind, speed.value).into(),
                     answer.edge.towards.words().into(),
-                    Measure::new(Q::Velocity, storm).into(),
-                    Measure::new(Q::Velocity, wanted).into(),
+                    Measure::new(Q::Wind, storm).into(),
+                    Measure::new(Q::Wind, wanted).into(),
                 ],
             );
         }

@@ -52,7 +52,7 @@ pub(super) fn finding(design: &Design, heart: &Heart, warmth: &Warmth) -> Findin
     let spared = Measure::new(Q::Power, warm.spared.value).into();
     finding.compared = if warm.waits_for_fire() {
         Phrase::new(
-            "the wall takes less than {} after {}, wanted within {}; at the lighting flow the fire gives the {} until then only in {}, good up to {}, four times as long. Wait for the longer of the two; more flow once the flare burns is quicker",
+            "the wall takes less than {} after {}, wanted within {}; at the lighting flow the fire gives the {} until then only in {}, good up to {}, four times what is wanted of the wall. Wait for the longer of the two; more flow once the flare burns is quicker",
             [
                 spared,
                 time(through_wall),

@@ -178,7 +178,7 @@ impl Walk {
 }
 
 /// Whether a question passed, if not well.
-fn passed(assessment: &Assessment, id: &str) -> bool {
+pub(super) fn passed(assessment: &Assessment, id: &str) -> bool {
     let finding = assessment.finding(id);
     finding.is_none_or(|finding| matches!(finding.verdict, Verdict::Good | Verdict::Watch))
 }
