@@ -18,6 +18,7 @@ use crate::sizing::footprint::{Footprint, footprint};
 use crate::sizing::frame_strength::{FrameStrength, frame_strength};
 use crate::sizing::kerb::KerbStrike;
 use crate::sizing::machine::{Machine, layout};
+use crate::sizing::overall::{Overall, overall};
 use crate::sizing::tipping::{StateTipping, tipping};
 use crate::sizing::weight::{State, Weights, weigh};
 use crate::sizing::wind::WindLoad;
@@ -67,6 +68,8 @@ pub struct Standing {
     pub wind: Option<WindAnswer>,
     /// The frame under the full weight; none for own contact points, whose frame nobody knows.
     pub frame: Option<FrameStrength>,
+    /// How far it reaches with all that sticks out of its base; none where nothing has a place.
+    pub overall: Option<Overall>,
     /// Least base width with which slope, push, wind and a step tip it to neither side; none for own contact points, or
     /// when no allowed width does.
     pub least_width: Option<Length>,
@@ -85,6 +88,7 @@ impl Standing {
         let wind = worst_wind(design, &machine, &empty);
         let radius = machine.vessel.hearth_outer_radius;
         let frame = frame_strength(design, weights.in_state(State::Full), radius);
+        let overall = overall(design, &machine);
         let least_width =
             WidthStudy::new(design, &machine).and_then(|mut study| study.least_width());
         Self {
@@ -97,6 +101,7 @@ impl Standing {
             kerb,
             wind,
             frame,
+            overall,
             least_width,
         }
     }
@@ -182,7 +187,28 @@ impl Standing {
                 sum.full.value,
             );
         }
+        let over_all = |measure: fn(&Overall) -> Length| {
+            (self.overall.as_ref()).map(|overall| measure(overall).value)
+        };
         let optional = [
+            (
+                "overall_width",
+                "Width over all, without pipes and hoses",
+                Quantity::Length,
+                over_all(Overall::width),
+            ),
+            (
+                "overall_depth",
+                "Depth over all, without pipes and hoses",
+                Quantity::Length,
+                over_all(Overall::depth),
+            ),
+            (
+                "overall_height",
+                "Height over all, without pipes and hoses",
+                Quantity::Length,
+                Some(self.machine.top.value),
+            ),
             (
                 "frame_bears",
                 "Weight the frame bears over the full weight",

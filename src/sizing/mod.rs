@@ -40,6 +40,7 @@ pub mod machine;
 pub mod marking;
 pub mod nozzle_tube;
 pub mod nozzles;
+pub mod overall;
 pub mod panel;
 pub mod parts_list;
 pub mod pattern;

@@ -443,6 +443,13 @@ pub(super) fn words(
         show(Quantity::Mass, standing.full.weight.mass.value),
         show(Quantity::Mass, standing.empty.weight.mass.value),
     );
+    if let Some(overall) = &standing.overall {
+        words.push_str(&format!(
+            " Over all it is {} wide and {} deep, without pipes and hoses.",
+            show(Quantity::Length, overall.width().value),
+            show(Quantity::Length, overall.depth().value)
+        ));
+    }
     if let Some(weakest) = standing.full.weakest() {
         words.push_str(&format!(
             " Full, it tips to {} on a slope of {}.",

@@ -10,7 +10,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, Finding, USED_VESSEL, Verdict};
 
 /// The numbers that a person asks for first, by their stable names.
-const MAIN: [&str; 17] = [
+const MAIN: [&str; 20] = [
     "engine.shaft_power_full",
     "train.engine_power",
     "train.electric_power",
@@ -24,6 +24,9 @@ const MAIN: [&str; 17] = [
     "breath.engine_vacuum",
     "warmth.loss_share_full",
     "warmth.warm_up_time",
+    "standing.overall_width",
+    "standing.overall_depth",
+    "standing.overall_height",
     "standing.mass_empty",
     "standing.mass_full",
     "standing.tip_angle_full",

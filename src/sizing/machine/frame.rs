@@ -8,6 +8,7 @@ use crate::design::Design;
 use crate::design::inputs::{ContactKind, Group, Material, Presence};
 use crate::sizing::footprint::ContactPoint;
 use crate::sizing::machine::shapes::Shape;
+use crate::sizing::overall::WHEEL_BREADTH;
 use std::f64::consts::PI;
 
 /// Cross-bars lie this far before and behind the middle, as a share of the depth.
@@ -98,7 +99,7 @@ fn wheel(design: &Design, point: &ContactPoint) -> Solid {
     let diameter = base.wheel_diameter.value;
     let disc = PI / 4.0 * diameter * diameter * WHEEL_DISC;
     let castor = base.on_castors();
-    let (width, depth, height) = (0.25 * diameter, 0.1 * diameter, 0.1 * diameter);
+    let (width, depth, height) = (WHEEL_BREADTH * diameter, 0.1 * diameter, 0.1 * diameter);
     let hub = width * depth * height;
     let steel = density(design, Material::MildSteel) * disc * if castor { CASTOR } else { 1.0 };
     Placing {
