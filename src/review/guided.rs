@@ -11,6 +11,7 @@ mod marking;
 mod places;
 mod questions;
 mod small_fire;
+mod stand;
 mod unmet;
 
 pub use questions::{Part, QUESTIONS, Question, There};
@@ -43,6 +44,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     let mut sized = size(design, there);
     // A note goes wherever the design goes, and stays: what still stops is no matter for it.
     let mut note = small_fire::told(design, &sized);
+    note.push_str(&stand::told(&sized));
     note.push_str(&told_of_fan(&sized));
     if is_bought(there) {
         note.push(' ');
@@ -85,6 +87,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     let bought = is_bought(there);
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
+    stand::within_room(&mut sized);
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
     for _ in 0..4 {
         let assessment = assess(&sized);
@@ -142,14 +145,12 @@ fn size(design: &Design, there: &[Part]) -> Design {
     fill_by_size(&mut sized);
     marking::mark(&mut sized, &start);
     joining::join(&mut sized, &start);
+    stand::test_as_hard_as_it_sucks(&mut sized);
     places::place(&mut sized, &start);
+    stand::strengthen(&mut sized, &start);
     // What shields the battery follows from the wall that it stands beside.
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
     places::raise_battery(&mut sized, &start);
-    // A leak test takes as much as the engine draws.
-    mend(&mut sized, "leaks.plan", ".test_pressure", |pressure| {
-        (pressure / TEST_PRESSURE_STEP).ceil() * TEST_PRESSURE_STEP
-    });
     // Whatever came out beyond its range goes back to what was there.
     within_ranges(design, sized)
 }
@@ -208,8 +209,6 @@ fn better(
     }
 }
 
-/// Test pressures are chosen in such steps, Pa. Our own choice.
-const TEST_PRESSURE_STEP: f64 = 500.0;
 /// Share of the most hearth load that the throat is sized for: some room below the mark, so that rounding and wetter wood
 /// do not pass it.
 const ROOM: f64 = 0.95;

@@ -4,6 +4,8 @@
 mod answers;
 #[path = "guided/engine_there.rs"]
 mod engine_there;
+#[path = "guided/in_the_room.rs"]
+mod in_the_room;
 #[path = "guided/one_machine.rs"]
 mod one_machine;
 #[path = "guided/vessel_there.rs"]

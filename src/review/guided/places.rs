@@ -17,8 +17,9 @@ const FROM_OTHERS: f64 = 0.01;
 /// Places are tried this far apart, and this far outside the base, m.
 const STEP: f64 = 0.01;
 const OUTSIDE: f64 = 0.5;
-/// A part that reaches out of the base is so many times worse than one that is moved as far.
-const OVERHANG: f64 = 5.0;
+/// A part that reaches out of the frame is so many times worse than one that is moved as far: it does so only where there is
+/// no room inside.
+const OVERHANG: f64 = 100.0;
 /// From tube to tube of a cooler, in diameters. Common practice, no source.
 const TUBE_PITCH: f64 = 1.5;
 /// What the example calls its battery and its blower.
@@ -162,7 +163,8 @@ fn nearest(design: &Design, taken: &[Envelope], wished: Room) -> Room {
     let beside: Vec<&Envelope> = (taken.iter())
         .filter(|other| other.bottom().value < wished.top && other.top().value > wished.bottom)
         .collect();
-    let half = [0.5 * design.base.width.value, 0.5 * design.base.depth.value];
+    let base = &design.base;
+    let half = [base.width, base.depth].map(|between| 0.5 * (between + base.frame_side).value);
     let steps = half.map(|half| ((half + OUTSIDE) / STEP).floor() as i32);
     let [across, along] = steps;
     let mut best: Option<(f64, Room)> = None;

@@ -111,7 +111,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "How wide may it stand, and how large is the wood store?",
-        help: "A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        help: "Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; “Width over all” under the results tells what sticks out. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
         inputs: &[
             "base.stance",
             "base.width",

@@ -1,0 +1,111 @@
+//! The base within the room that was answered, and a frame that bears what stands on it.
+
+use super::{Assessment, Tally, Verdict, assess, in_both, mend, places, whole};
+use crate::design::Design;
+use crate::design::inputs::{StageKind, Stance};
+use crate::design::quantity::Quantity as Q;
+use uom::si::f64::{Length, Pressure};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+
+/// Walls of frame tube are sold by such steps, and tubes are so much wider than the next narrower one, m. Common practice,
+/// no source.
+const WALL_STEP: f64 = 0.0005;
+const SIDE_STEP: f64 = 0.01;
+/// The widest frame tube that is taken, m. Our own choice.
+const WIDEST: f64 = 0.08;
+
+/// Makes the base as much smaller as the frame tube is wide: the answers count over all, the base between the feet. A base
+/// that was made so before, and was not answered anew, stays.
+pub(super) fn within_room(design: &mut Design) {
+    let own_points = design.base.stance == Stance::Points;
+    if own_points || design.about.note.contains(&told(design)) {
+        return;
+    }
+    narrow(design, design.base.frame_side);
+}
+
+fn narrow(design: &mut Design, by: Length) {
+    let base = &mut design.base;
+    base.width -= by;
+    base.depth -= by;
+}
+
+/// A frame of thicker or, where that is not enough, wider tube where it bears too little; as wide and deep outside as before.
+pub(super) fn strengthen(design: &mut Design, start: &Design) {
+    mend(design, "standing.frame_bears", ".frame_wall", |wall| {
+        (wall / WALL_STEP).ceil() * WALL_STEP
+    });
+    let before = assess(design);
+    let bears = |found: &Assessment| {
+        (found.finding("standing.frame_bears"))
+            .is_none_or(|finding| finding.verdict == Verdict::Good)
+    };
+    if bears(&before) || design.base.stance == Stance::Points {
+        return;
+    }
+    let mut wider = design.clone();
+    let step = Length::new::<meter>(SIDE_STEP);
+    while wider.base.frame_side.value + SIDE_STEP <= WIDEST + 1e-9 {
+        wider.base.frame_side = whole(wider.base.frame_side + step);
+        narrow(&mut wider, step);
+        let mut placed = wider.clone();
+        places::place(&mut placed, start);
+        let found = assess(&placed);
+        if bears(&found) {
+            if Tally::of(&found.findings) < Tally::of(&before.findings) {
+                *design = placed;
+            }
+            return;
+        }
+    }
+}
+
+/// Test pressures are chosen in such steps, and no higher than usual, Pa. Our own choice.
+const TEST_PRESSURE_STEP: f64 = 500.0;
+const MOST_PRESSURE: f64 = 7_000.0;
+/// The sheet of filter drums is made thicker by so much at a time, and so many times at most, m. Our own choice.
+const SHEET_STEP: f64 = 0.0005;
+const SHEET_STEPS: u32 = 5;
+
+/// A leak test takes as much as the engine draws. Where the wide flat end of a filter would tear at that, its drum is made
+/// of thicker sheet.
+pub(super) fn test_as_hard_as_it_sucks(design: &mut Design) {
+    let before = assess(design);
+    let Some(suction) = before.leaks.suction else {
+        return;
+    };
+    let pressure = (suction.value / TEST_PRESSURE_STEP).ceil() * TEST_PRESSURE_STEP;
+    if design.leak_test.test_pressure >= suction || pressure > MOST_PRESSURE {
+        return;
+    }
+    let was = Tally::of(&before.findings);
+    for step in 0..=SHEET_STEPS {
+        let mut tried = design.clone();
+        tried.leak_test.test_pressure = Pressure::new::<pascal>(pressure);
+        let thicker = Length::new::<meter>(f64::from(step) * SHEET_STEP);
+        for stage in (tried.train.iter_mut()).filter(|stage| stage.kind == StageKind::Filter) {
+            stage.wall += thicker;
+        }
+        if Tally::of(&assess(&tried).findings) < was {
+            *design = tried;
+            return;
+        }
+    }
+}
+
+/// What became of the answers about the room, in words for the note of the design; nothing for points of one's own.
+pub(super) fn told(design: &Design) -> String {
+    let base = &design.base;
+    if base.stance == Stance::Points {
+        return String::new();
+    }
+    let show = |length: Length| in_both(Q::Length, length.value);
+    format!(
+        " Base: {} wide and {} deep between the feet, so that its frame is {} wide and {} deep outside.",
+        show(base.width),
+        show(base.depth),
+        show(base.width + base.frame_side),
+        show(base.depth + base.frame_side)
+    )
+}

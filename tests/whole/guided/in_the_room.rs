@@ -1,0 +1,83 @@
+//! What is sized stands in the room that was answered, on a frame that bears it.
+
+use super::{power_wanted, stops, verdict};
+use hearthplan::design::inputs::Stance;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value};
+use hearthplan::review::guided::complete;
+use hearthplan::review::{Verdict, assess};
+
+/// Answered with this room, in m.
+fn in_room(kilowatts: f64, width: f64, depth: f64) -> Design {
+    let mut design = power_wanted(kilowatts);
+    for (path, value) in [("base.width", width), ("base.depth", depth)] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    complete(&design, &[])
+}
+
+/// How far the machine reaches over all, m.
+fn over_all(design: &Design) -> [f64; 2] {
+    let overall = assess(design).standing.overall.unwrap();
+    [overall.width(), overall.depth()].map(|length| length.value)
+}
+
+#[test]
+fn the_frame_is_no_wider_outside_than_answered() {
+    for (width, depth) in [(0.6096, 0.9), (0.86, 1.0), (1.1, 1.2)] {
+        let design = in_room(5.0, width, depth);
+        let base = &design.base;
+        let outside = [base.width, base.depth].map(|between| between + base.frame_side);
+        assert!((outside[0].value - width).abs() < 1e-9, "{outside:?}");
+        assert!((outside[1].value - depth).abs() < 1e-9, "{outside:?}");
+    }
+    let note = in_room(5.0, 0.86, 1.0).about.note;
+    let told = "Base: 820 mm (32 5/16 in) wide";
+    assert!(note.contains(told), "{note}");
+    assert!(note.contains("860 mm"), "{note}");
+}
+
+/// What has room inside stands inside.
+#[test]
+fn parts_stand_inside_where_there_is_room() {
+    for kilowatts in [2.0, 5.0, 7.5] {
+        let design = in_room(kilowatts, 1.1, 1.3);
+        let [width, depth] = over_all(&design);
+        assert!(width <= 1.1 + 1e-6, "{kilowatts} kW: {width}");
+        assert!(depth <= 1.3 + 1e-6, "{kilowatts} kW: {depth}");
+    }
+}
+
+/// Asked once more, a base that nobody answered anew stays.
+#[test]
+fn a_base_is_made_smaller_only_once() {
+    let mut first = in_room(5.0, 0.9, 1.0);
+    let again = complete(&first, &[]);
+    assert_eq!(again.base, first.base);
+    first.set("base.width", Value::Number(0.95)).unwrap();
+    let anew = complete(&first, &[]);
+    assert!((anew.base.width.value - 0.91).abs() < 1e-9);
+    // Points of one's own stay where they are.
+    let mut points = power_wanted(5.0);
+    points.base.stance = Stance::Points;
+    assert_eq!(complete(&points, &[]).base.width, points.base.width);
+}
+
+#[test]
+fn a_large_machine_has_a_frame_that_bears_it_and_is_tested_as_hard_as_it_sucks() {
+    for kilowatts in [20.0, 30.0, 40.0] {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let panel = assess(&design).finding("leaks.panel").unwrap().clone();
+        let told = panel.compared.text(System::Metric);
+        for id in ["standing.frame_bears", "leaks.plan"] {
+            assert_eq!(
+                verdict(&design, id),
+                Some(Verdict::Good),
+                "{kilowatts} kW: {id}; {told}"
+            );
+        }
+        assert_eq!(stops(&design), Vec::<&str>::new(), "{kilowatts} kW");
+        let base = &design.base;
+        assert!((base.width + base.frame_side).value <= power_wanted(1.0).base.width.value + 1e-9);
+    }
+}
