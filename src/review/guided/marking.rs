@@ -9,6 +9,8 @@ use crate::design::Design;
 use crate::design::inputs::{
     Datum, HearthKind, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
 };
+use crate::review::finding::Verdict;
+use crate::review::marking::examine;
 use crate::sizing::machine;
 use crate::sizing::nozzle_tube::USUAL_WALL;
 use std::f64::consts::PI;
@@ -182,4 +184,52 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
         },
     ];
     ring.into_iter().chain(others).collect()
+}
+
+/// A hole that is too near to a seam is moved up or down by such steps, and no further than this, mm. Our own choice.
+const MOVED_BY: f64 = 5.0;
+const MOVED_MOST: f64 = 150.0;
+
+/// How many places on the shell are too near to each other, and how many other questions about it are not Good.
+fn crowded(design: &Design) -> (usize, usize) {
+    let (review, findings) = examine(design);
+    let others = (findings.iter())
+        .filter(|finding| finding.id != "marking.clash" && finding.verdict != Verdict::Good)
+        .count();
+    (review.clashes.len(), others)
+}
+
+/// Moves openings and the gas outlet up or down where they are too near to a seam or to another hole, by as little as
+/// leaves least of that, as long as they still do what they are for. Nozzles and lighting port stay where the hearth has
+/// them.
+pub(super) fn clear_seams(design: &mut Design) {
+    for place in 0..design.holes.len() {
+        let mut best = crowded(design);
+        if best.0 == 0 {
+            return;
+        }
+        let Some(hole) = (design.holes.get(place)).filter(|hole| hole.carries != HoleUse::SetIn)
+        else {
+            continue;
+        };
+        let (was, others) = (hole.height, best.1);
+        let mut moved_to = None;
+        for step in 1..=(MOVED_MOST / MOVED_BY) as u32 {
+            let by = mm(MOVED_BY * f64::from(step));
+            for height in [was + by, was - by] {
+                let mut moved = design.clone();
+                if let Some(hole) = moved.holes.get_mut(place) {
+                    hole.height = height;
+                }
+                let left = crowded(&moved);
+                if left.0 < best.0 && left.1 <= others {
+                    best = left;
+                    moved_to = Some(height);
+                }
+            }
+        }
+        if let Some((hole, height)) = design.holes.get_mut(place).zip(moved_to) {
+            hole.height = whole(height);
+        }
+    }
 }

@@ -234,3 +234,32 @@ fn a_vessel_of_any_width_gets_an_answer() {
         assert!(wider.is_none_or(|wider| wider.across.value * PI >= girth));
     }
 }
+
+/// A tank that is there has its seams where they are: no opening is set too near to them, and the ash is still reached.
+#[test]
+fn openings_stand_clear_of_the_seams_of_a_tank_that_is_there() {
+    for (lower, upper) in [(0.0889, 1.1303), (0.07, 0.83)] {
+        let mut tank = power_wanted(5.0);
+        for (path, value) in [
+            ("real_vessel.girth", PI * 0.4572),
+            ("real_vessel.length", 1.2192),
+            ("real_vessel.lower_seam", lower),
+            ("real_vessel.upper_seam", upper),
+        ] {
+            tank.set(path, Value::Number(value)).unwrap();
+        }
+        let tank = complete(&tank, &[Part::Shell]);
+        for id in ["marking.clash", "marking.ash_door", "marking.fits"] {
+            let told = assess(&tank)
+                .finding(id)
+                .unwrap()
+                .compared
+                .text(System::Metric);
+            assert_eq!(
+                verdict(&tank, id),
+                Some(Verdict::Good),
+                "{lower} m: {id}: {told}"
+            );
+        }
+    }
+}
