@@ -47,6 +47,7 @@ pub mod pattern;
 pub mod pressure_chain;
 pub mod scaling;
 pub mod shell;
+pub mod shell_there;
 pub mod stage_bores;
 pub mod stock;
 pub mod sub_assemblies;

@@ -334,7 +334,9 @@ fn the_shell_shows_every_hole_whole() {
 
 #[test]
 fn every_template_of_the_examples_is_there_with_its_check_line() {
-    for design in [example::as_first_drawn(), example::as_improved()] {
+    for mut design in [example::as_first_drawn(), example::as_improved()] {
+        // One that is bought is not cut.
+        design.real_vessel.measured = false;
         let entries = patterns(&design);
         let names: Vec<&str> = entries.iter().map(|entry| entry.name.as_str()).collect();
         for wanted in [

@@ -9,9 +9,11 @@ use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::Block;
 use crate::review::{Assessment, TableRow};
 use crate::sizing::buying::{Amount, Form, ToBuy, to_buy};
+use crate::sizing::parts_list::PartLine;
+use crate::sizing::shell_there::is_of_it;
 
 /// What the table leaves out.
-pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that you have already is in it. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
+pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
 
 /// How many parts are named.
 const NAMED: usize = 4;
@@ -19,7 +21,11 @@ const NAMED: usize = 4;
 /// One row for each material and size.
 pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
     let machine = &assessment.standing.machine;
-    let rows = to_buy(design, machine, &assessment.workshop.parts)
+    let parts: Vec<PartLine> = (assessment.workshop.parts.iter())
+        .filter(|line| !(line.piece).is_some_and(|piece| is_of_it(design, piece)))
+        .cloned()
+        .collect();
+    let rows = to_buy(design, machine, &parts)
         .iter()
         .map(|one| line(design, one))
         .collect();

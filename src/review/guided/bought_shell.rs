@@ -173,8 +173,13 @@ pub(super) fn told(design: &Design) -> String {
         .filter(|layer| !layer.material.is_metal())
         .map(|layer| layer.thickness)
         .sum();
+    let welds = if design.real_vessel.lower_seam.value > 0.0 {
+        " Its own seams are there: they are in no joint and no step of the work. Soap them in the first leak test of the vessel, before the lining hides them."
+    } else {
+        " It has no seam below: a bottom is welded in."
+    };
     format!(
-        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.",
+        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.{welds}",
         show(across),
         show(lining),
         show(design.hearth_wall.inside_diameter)

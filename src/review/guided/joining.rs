@@ -3,7 +3,7 @@
 use super::marking::outlet_outside;
 use super::whole;
 use crate::design::Design;
-use crate::design::inputs::{Group, Joint, JointKind, StageKind, TrainStage};
+use crate::design::inputs::{ClosedBy, Group, Joint, JointKind, StageKind, TrainStage};
 use crate::sizing::sub_assemblies::{carries_gas, gas_way};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -17,7 +17,10 @@ const GASKET: f64 = 20.0;
 
 /// Joins what the gas passes, stage by stage, and leaves the other joints of the example. An order of the work by
 /// other joints is dropped: the computed one follows from these.
-pub(super) fn join(design: &mut Design, start: &Design) {
+///
+/// A vessel that is there has its welds: they are no work, and tested with the vessel. Only one without a round seam below,
+/// such as a pipe, gets a bottom.
+pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
     let mut joints: Vec<Joint> = (start.joints.iter())
         .filter(|joint| !carries_gas(joint))
         .cloned()
@@ -36,6 +39,9 @@ pub(super) fn join(design: &mut Design, start: &Design) {
     ];
     for (joint, length) in joints.iter_mut().zip(lengths) {
         joint.length = length.map_or(joint.length, whole);
+    }
+    if bought {
+        leave_welds_of_vessel(&mut joints, design.real_vessel.lower_seam.value > 0.0);
     }
     let way = gas_way(design);
     let mut last = 0;
@@ -93,5 +99,24 @@ fn joint(sides: [Group; 2], [from, to]: [&str; 2], bore: Length) -> Joint {
         bolts,
         service: true,
         ..Joint::default()
+    }
+}
+
+/// Drops the weld between hearth and body, and the one of the bottom where the vessel has its own.
+fn leave_welds_of_vessel(joints: &mut Vec<Joint>, has_bottom: bool) {
+    let is_round = |joint: &Joint| {
+        joint.kind == JointKind::Welded
+            && [joint.first, joint.second] == [Group::Reactor; 2]
+            && joint.closed_by == ClosedBy::Insulation
+    };
+    // The first two of the example go once round the shell; no other joint of it waits for them.
+    let round = |joints: &[Joint], place: usize| joints.get(place).is_some_and(is_round);
+    if round(joints, 1) {
+        joints.remove(1);
+    }
+    if has_bottom && round(joints, 0) {
+        joints.remove(0);
+    } else if let Some(bottom) = joints.first_mut() {
+        bottom.name = "Bottom to the vessel".to_string();
     }
 }

@@ -6,7 +6,11 @@ use super::{Pattern, PatternError};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
 use crate::sizing::machine::{HearthShape, VesselShape, measures};
+use crate::sizing::shell_there::is_there;
 use uom::si::f64::Length;
+
+/// Why there is no template of a shell that was bought.
+const THERE_ALREADY: &str = "it is the vessel that was bought and measured, which is there already: nothing to cut and to roll";
 
 /// Takes a template, or why there is none.
 type Add<'a> = &'a mut dyn FnMut(String, Result<Pattern, PatternError>);
@@ -46,10 +50,11 @@ fn walls(design: &Design, add: Add) {
                 _ => None,
             };
             if let Some(name) = name {
-                add(
-                    name.to_string(),
-                    rolled_plate(name, inside_of_layer, height, layer.thickness),
-                );
+                let blank = match place == last && is_there(design, inside, layers) {
+                    true => Err(PatternError::DoesNotFit(THERE_ALREADY)),
+                    false => rolled_plate(name, inside_of_layer, height, layer.thickness),
+                };
+                add(name.to_string(), blank);
             }
             inside_of_layer += 2.0 * layer.thickness;
         }

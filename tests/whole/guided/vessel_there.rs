@@ -10,7 +10,7 @@ use hearthplan::review::guided::{Part, QUESTIONS, complete, wider_vessel};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::machine::{self, HearthShape};
 use hearthplan::sizing::marking::mark_out;
-use hearthplan::sizing::pattern::wrap_template;
+use hearthplan::sizing::pattern::{patterns, wrap_template};
 use std::f64::consts::PI;
 
 /// A steel vessel 457 mm across and 0.9 m long, with its answers.
@@ -262,4 +262,54 @@ fn openings_stand_clear_of_the_seams_of_a_tank_that_is_there() {
             );
         }
     }
+}
+
+/// A vessel that is there is not welded, cut or bought once more.
+#[test]
+fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
+    let (_, sized) = vessel_there(1.2, 7.5, 0.457);
+    let names: Vec<&str> = (sized.joints.iter())
+        .map(|joint| joint.name.as_str())
+        .collect();
+    assert!(
+        names.starts_with(&["Gas outlet in the shell", "Vessel lid"]),
+        "{names:?}"
+    );
+    let note = &sized.about.note;
+    assert!(note.contains("Its own seams are there"), "{note}");
+    for id in [
+        "order.gas_way",
+        "order.buries",
+        "workshop.one_lump",
+        "leaks.plan",
+    ] {
+        assert_eq!(verdict(&sized, id), Some(Verdict::Good), "{id}");
+    }
+    let entries = patterns(&sized);
+    for jacket in ["Hearth jacket", "Body jacket"] {
+        let entry = entries.iter().find(|entry| entry.name == jacket).unwrap();
+        let why = entry.pattern.as_ref().unwrap_err().to_string();
+        assert!(why.contains("there already"), "{why}");
+    }
+    // Two sheets of the vessel's thickness less are on the list than for one that is rolled.
+    let sheet = |design: &Design| {
+        let sheets = all(design, &assess(design), System::Metric, &[]);
+        let sheet = sheets.iter().find(|sheet| sheet.name == "parts").unwrap();
+        html::blocks(sheet, System::Metric)
+    };
+    let there = sheet(&sized);
+    let mut rolled = sized.clone();
+    rolled.real_vessel.measured = false;
+    let rolled = sheet(&rolled);
+    assert_ne!(there, rolled);
+    assert!(there.contains("A vessel that was bought and measured is not in it."));
+    // A pipe has no bottom: one is welded in.
+    let pipe = plain_vessel(1.3, 0.4, 0.002, 0.9);
+    assert_eq!(pipe.joints[0].name, "Bottom to the vessel");
+    assert_eq!(pipe.joints[1].name, "Gas outlet in the shell");
+    assert!(pipe.about.note.contains("a bottom is welded in"));
+    // One that is sized freely is rolled and welded as ever.
+    let free = complete(&power_wanted(5.0), &[]);
+    assert_eq!(free.joints[0].name, "Bottom to hearth shell");
+    assert!(patterns(&free).iter().all(|entry| entry.pattern.is_ok()));
 }
