@@ -10,7 +10,9 @@ use hearthplan::review::guided::{Part, QUESTIONS, complete, wider_vessel};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::machine::{self, HearthShape};
 use hearthplan::sizing::marking::mark_out;
+use hearthplan::sizing::parts_list::parts_list;
 use hearthplan::sizing::pattern::{patterns, wrap_template};
+use hearthplan::sizing::shell_there::is_of_it;
 use std::f64::consts::PI;
 
 /// A steel vessel 457 mm across and 0.9 m long, with its answers.
@@ -291,7 +293,15 @@ fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
         let why = entry.pattern.as_ref().unwrap_err().to_string();
         assert!(why.contains("there already"), "{why}");
     }
-    // Two sheets of the vessel's thickness less are on the list than for one that is rolled.
+    // The two sheets that are the vessel are told apart from all else, and not bought.
+    let of_it = |design: &Design| {
+        let lines = parts_list(design, &machine::layout(design));
+        let there = |piece| is_of_it(design, piece);
+        (lines.iter())
+            .filter(|line| line.piece.is_some_and(there))
+            .count()
+    };
+    assert_eq!(of_it(&sized), 2);
     let sheet = |design: &Design| {
         let sheets = all(design, &assess(design), System::Metric, &[]);
         let sheet = sheets.iter().find(|sheet| sheet.name == "parts").unwrap();
@@ -300,6 +310,7 @@ fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
     let there = sheet(&sized);
     let mut rolled = sized.clone();
     rolled.real_vessel.measured = false;
+    assert_eq!(of_it(&rolled), 0);
     let rolled = sheet(&rolled);
     assert_ne!(there, rolled);
     assert!(there.contains("A vessel that was bought and measured is not in it."));
