@@ -5,7 +5,7 @@ use super::drafts;
 use super::drawing;
 use super::layout::DESK;
 use super::panel::Panel;
-use super::verdicts::remedy::{Proposal, best, together};
+use super::verdicts::remedy::{BOTH, Proposal, best, together};
 use super::verdicts::{
     FIND_ALL, FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name,
 };
@@ -153,13 +153,16 @@ impl First {
     }
 
     fn offer(&self, lead: &str, proposal: &Proposal, effect: &str) -> String {
-        let words = proposal.words(&self.design, self.system);
-        let aside = proposal.reservations(self.system);
-        let aside = if aside.is_empty() {
-            aside
-        } else {
-            format!("<span class=\"side-effect\"> ({})</span>", escaped(&aside))
+        let part = |(words, aside): (String, String)| match aside.is_empty() {
+            true => escaped(&words),
+            false => format!(
+                "{}<span class=\"side-effect\"> ({})</span>",
+                escaped(&words),
+                escaped(&aside)
+            ),
         };
+        let parts = proposal.parts(&self.design, self.system).into_iter();
+        let words = parts.map(part).collect::<Vec<_>>().join(BOTH);
         let spoils = proposal.spoils(&self.assessment);
         let names: String = (spoils.names.iter())
             .map(|name| format!("<p>{}</p>", escaped(name)))
@@ -174,8 +177,7 @@ impl First {
         };
         let apply = proposal.press();
         format!(
-            "<li><span>{lead}{}{effect}{aside}</span>{spoils}<button class=\"apply\">{apply}</button></li>",
-            escaped(&words)
+            "<li><span>{lead}{words}{effect}</span>{spoils}<button class=\"apply\">{apply}</button></li>"
         )
     }
 }

@@ -3,6 +3,7 @@
 
 use super::finding::Lever;
 use super::moving::moves_alike;
+use super::pair::Pair;
 use super::remedy::{Remedy, makes_stops};
 use super::standing::BALLAST;
 use crate::design::quantity::System;
@@ -150,6 +151,13 @@ impl Remedy {
             told.push(format!("beyond what is usual: {least} to {most}"));
         }
         told
+    }
+}
+
+impl Pair {
+    /// What to know of each of both changes before they are taken, in words, in the order in which they are made.
+    pub fn reservations(&self, system: System) -> [String; 2] {
+        (self.changes.each_ref()).map(|change| change.reservations(system).join("; "))
     }
 }
 

@@ -3,7 +3,9 @@
 use crate::random_design::{Dice, random_design};
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Kind, Value, example};
-use hearthplan::review::{Assessment, FACTS, Lever, Verdict, assess, remedies};
+use hearthplan::review::{
+    Assessment, FACTS, Lever, Pair, Remedy, Tally, Verdict, assess, remedies,
+};
 
 /// Failing designs tried per test.
 const DESIGNS: usize = if cfg!(target_family = "wasm") { 5 } else { 100 };
@@ -283,6 +285,24 @@ fn what_nobody_would_build_stands_last_and_says_so() {
     let long = remedies(&first, "train.engine_temperature").swap_remove(2);
     let told = long.reservations(System::Metric);
     assert_eq!(told, ["beyond what is usual: 1 to 30"]);
+}
+
+#[test]
+fn of_two_changes_each_has_its_own_note() {
+    let first = example::as_first_drawn();
+    let long = remedies(&first, "train.engine_temperature").swap_remove(2);
+    let plain = (assess(&first).findings.iter())
+        .flat_map(|finding| remedies(&first, finding.id))
+        .find(|one| one.change.is_some() && one.reservations(System::Metric).is_empty())
+        .unwrap();
+    let told = |changes: [Remedy; 2]| {
+        let after = Tally::of(&assess(&first).findings);
+        let pair = Pair::of(&first, changes, Vec::new(), Vec::new(), after).unwrap();
+        pair.reservations(System::Metric)
+    };
+    let note = "beyond what is usual: 1 to 30";
+    assert_eq!(told([long.clone(), plain.clone()]), [note, ""]);
+    assert_eq!(told([plain, long]), ["", note]);
 }
 
 #[test]

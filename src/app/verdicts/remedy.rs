@@ -103,6 +103,9 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
     }
 }
 
+/// What stands between two changes at once.
+pub const BOTH: &str = "; and ";
+
 /// What can be taken with one press.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Proposal {
@@ -115,14 +118,24 @@ pub enum Proposal {
 impl Proposal {
     /// What it changes, in words.
     pub fn words(&self, design: &Design, system: System) -> String {
+        let parts = self.parts(design, system).into_iter();
+        let words: Vec<String> = parts.map(|(words, _)| words).collect();
+        words.join(BOTH)
+    }
+
+    /// Each change in words, and what to know of it before it is taken; that is empty if there is nothing.
+    pub fn parts(&self, design: &Design, system: System) -> Vec<(String, String)> {
         match self {
-            Self::One(remedy) => offer(remedy, design, system),
+            Self::One(remedy) => {
+                let told = remedy.reservations(system).join("; ");
+                vec![(offer(remedy, design, system), told)]
+            }
             Self::Two(pair) => {
                 let [first, second] = &pair.changes;
                 let between = pair.between(design);
                 let then = between.as_ref().unwrap_or(design);
-                let (first, second) = (offer(first, design, system), offer(second, then, system));
-                format!("{first}; and {second}")
+                let words = [offer(first, design, system), offer(second, then, system)];
+                words.into_iter().zip(pair.reservations(system)).collect()
             }
         }
     }
@@ -149,16 +162,6 @@ impl Proposal {
             Self::One(remedy) => remedy.change.is_some(),
             Self::Two(_) => true,
         }
-    }
-
-    /// What to know of it before it is taken, in words; empty if nothing.
-    pub fn reservations(&self, system: System) -> String {
-        let reservations = |remedy: &Remedy| remedy.reservations(system);
-        let words: Vec<String> = match self {
-            Self::One(remedy) => reservations(remedy),
-            Self::Two(pair) => pair.changes.iter().flat_map(reservations).collect(),
-        };
-        words.join("; ")
     }
 
     /// What else it does that is not wanted.
@@ -415,13 +418,23 @@ fn Offer(
                 .with_untracked(|design| proposal.words(design, workspace.system.get()))
         }
     };
-    let aside = {
+    let told = {
         let proposal = proposal.clone();
         move || {
-            let told = proposal.reservations(workspace.system.get());
-            (!told.is_empty())
-                .then(|| view! { <span class="side-effect">" (" {told} ")"</span> })
-                .into_any()
+            search.outcome.track();
+            let parts = (workspace.design)
+                .with_untracked(|design| proposal.parts(design, workspace.system.get()));
+            let part = |(place, (words, aside)): (usize, (String, String))| {
+                let aside = (!aside.is_empty())
+                    .then(|| view! { <span class="side-effect">" (" {aside} ")"</span> });
+                view! {
+                    {(place > 0).then_some(BOTH)}
+                    {words}
+                    {aside}
+                }
+            };
+            let parts = parts.into_iter().enumerate().map(part);
+            parts.collect_view().into_any()
         }
     };
     let spoils = (workspace.assessment).with_untracked(|assessment| proposal.spoils(assessment));
@@ -474,9 +487,8 @@ fn Offer(
         <li class:no-way=!is_offered data-pair=is_pair.then_some("")>
             <span>
                 {lead}
-                {words}
+                {live(told)}
                 {effect}
-                {live(aside)}
             </span>
             {spoils}
             {apply}
