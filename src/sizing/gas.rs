@@ -5,8 +5,9 @@
 //! balance* takes the nozzle plane: volatiles and moisture burn with all of the air, char is heated along, and
 //! only the loss at or above the nozzle plane is taken off.
 //!
-//! Air: either *char-limited* (the exit temperature is given, the air follows) or *air held* (the air is given,
-//! the exit temperature follows). Ash and sulphur take no part.
+//! Air: either *char-limited* (the exit temperature is given, the air follows; fuel too dry and rich in carbon for that
+//! leaves hotter, with the air that takes all its char) or *air held* (the air is given, the exit temperature follows).
+//! Ash and sulphur take no part.
 //!
 //! Sources: equilibrium with NASA TM-4513 polynomials; heating values of gases from ISO 6976 at 0 °C (from
 //! memory). "Normal" volumes are at 0 °C and 101.325 kPa, dry.
@@ -78,7 +79,8 @@ impl Default for CharBed {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum AirClosure {
     /// All char but what is drawn off is gasified; the gas leaves in equilibrium at this temperature
-    /// (500 to 1150 °C, usual 800 °C), and the air is what the heat balance asks for.
+    /// (500 to 1150 °C, usual 800 °C), and the air is what the heat balance asks for. Where that air would leave char over,
+    /// as with dry charcoal, more is drawn until none is left, and the gas leaves as hot as that makes it.
     CharLimited {
         /// Temperature where the reduction zone freezes.
         freeze_temperature: ThermodynamicTemperature,
@@ -252,6 +254,7 @@ pub struct GasSolution {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct Near {
     exit: Option<Crossing>,
+    all_char: Option<Crossing>,
     oxidation: Option<Crossing>,
 }
 
@@ -267,6 +270,7 @@ impl Near {
         };
         Near {
             exit: on(self.exit, before.exit),
+            all_char: on(self.all_char, before.all_char),
             oxidation: on(self.oxidation, before.oxidation),
         }
     }
@@ -283,7 +287,12 @@ fn solve_feed(
     let exit = match *air {
         AirClosure::CharLimited { freeze_temperature } => {
             let temperature = freeze_temperature.get::<kelvin>();
-            closure::char_limited(feed, &in_all, temperature, &mut near.exit)?
+            let exit = closure::char_limited(feed, &in_all, temperature, &mut near.exit)?;
+            if exit.equilibrium.solid_carbon > closure::NO_CARBON {
+                closure::all_char(feed, &in_all, &exit, &mut near.all_char)?
+            } else {
+                exit
+            }
         }
         AirClosure::AirHeld { equivalence_ratio } => {
             let equivalence_ratio = equivalence_ratio.get::<ratio>();

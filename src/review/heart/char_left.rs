@@ -1,4 +1,4 @@
-//! Does more char come to the grate than is drawn off there?
+//! Does the char take more air than the heat needs, so that the fire gets hotter than entered?
 
 use super::Heart;
 use crate::design::Design;
@@ -8,10 +8,10 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 
-/// Char left over, as a share of the dry fuel, that is within what is known of the char drawn off. Our own mark.
-const LITTLE_CHAR: f64 = 0.01;
+/// Gas that leaves hotter than entered by less is as good as entered, K. Our own mark.
+const LITTLE_HOTTER: f64 = 10.0;
 
-/// Asked only where char stays over although the hearth is said to use it up.
+/// Asked only where the hearth must get hotter than entered to use up its char.
 pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
     if design.gas_making.air_rule != AirRule::CharLimited {
         return None;
@@ -24,28 +24,31 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
     let (load, gas) = loads
         .into_iter()
         .filter_map(|(load, at)| Some((load, at.solved.as_ref().ok()?.gas)))
-        .max_by(|(_, one), (_, other)| one.char_left.value.total_cmp(&other.char_left.value))?;
-    let left = gas.char_left.value;
-    let share = |value| Measure::new(Q::Share, value);
-    (left > LITTLE_CHAR).then(|| Finding {
+        .max_by(|(_, one), (_, other)| {
+            (one.exit_temperature.value).total_cmp(&other.exit_temperature.value)
+        })?;
+    let entered = design.gas_making.freeze_temperature.value;
+    let hotter = gas.exit_temperature.value - entered;
+    let temperature = |value| Measure::new(Q::Temperature, value);
+    (hotter > LITTLE_HOTTER).then(|| Finding {
         id: "heart.char_left",
         chapter: Chapter::Heart,
         title: "Char left over",
-        meaning: "A hearth full of char should use up all of it but what falls through the grate.",
+        meaning: "A hearth full of char should use up all of it but what falls through the grate. Char that would stay over burns with more air, and makes everything hotter.",
         verdict: Verdict::Watch,
         compared: Phrase::new(
-            "at {} {} of the dry fuel stays over as char, besides the {} drawn off at the grate: so dry and rich in carbon it gives its heat with less air than all its char needs",
+            "at {} the gas stops changing only at {}, not at {}: fuel so dry and rich in carbon gives its heat with less air than all its char needs, and what stays over burns as well",
             [
                 load.into(),
-                share(left).into(),
-                share(design.gas_making.char_drawn.value).into(),
+                temperature(gas.exit_temperature.value).into(),
+                temperature(entered).into(),
             ],
         ),
-        why: "A real hearth burns that char with more air and gets hotter than is told here, hot enough for slag and burned steel; what does not burn fills the hearth. Take gas, temperatures and fuel used as rough, and measure.",
-        margin: Some(-left),
+        why: "Hot enough for slag and burned steel. Charcoal hearths do not come to equilibrium: take gas, temperatures and fuel used as rough, and measure. Damper fuel, or steam with the air, takes the heat up.",
+        margin: Some(-hotter / entered),
         working: vec![Step {
-            words: "Solid carbon that equilibrium leaves where the gas stops changing",
-            formula: "fuel + air = gas at T_e + char drawn + char left + loss",
+            words: "What the gas leaves at when there is just as much air as takes all char",
+            formula: "fuel + φ = gas at T_e + char drawn + loss, no carbon left",
             values: vec![
                 (
                     "φ",
@@ -54,13 +57,13 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
                 ),
                 (
                     "T_e",
-                    "gas stops changing at",
-                    Measure::new(Q::Temperature, gas.exit_temperature.value),
+                    "gas stops changing at, as entered",
+                    temperature(entered),
                 ),
             ],
-            result: share(left),
+            result: temperature(gas.exit_temperature.value),
             source: FromMemory("Zainal et al., Energy Conversion and Management 42, 2001"),
-            sure: "that char is left is sure; how much is not: charcoal hearths do not come to equilibrium",
+            sure: "that it gets hotter is sure; how much is not: charcoal hearths do not come to equilibrium",
         }],
         caution: None,
         levers: Vec::new(),

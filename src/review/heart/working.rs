@@ -164,7 +164,7 @@ fn air(design: &Design, solution: &HearthSolution) -> Step {
     let air = Measure::new(Q::Number, gas.equivalence_ratio.value);
     match making.air_rule {
         AirRule::CharLimited => Step {
-            words: "Air over that of full burning: as much as it takes to make gas of that heat and bear the loss; only very dry fuel rich in carbon then leaves char",
+            words: "Air over that of full burning: as much as it takes to make gas of that heat, bear the loss and use up all char; only very dry fuel rich in carbon gets hotter by that",
             formula: "wood + air = gas at T_e + char drawn + loss",
             values: vec![
                 exit,

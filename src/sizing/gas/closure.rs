@@ -4,7 +4,7 @@ use super::error::{GasError, within};
 use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME, Yields};
 use super::heating::stoichiometric_air;
 use crate::physics::equilibrium::{Constants, Equilibrium};
-use crate::physics::secant::{Crossing, NoCrossing, Search, crossing_with_slope};
+use crate::physics::secant::{Crossing, NoCrossing, Search, crossing, crossing_with_slope};
 use crate::physics::species::Species;
 
 /// Gas at the exit, per kg of dry fuel.
@@ -23,6 +23,8 @@ const COLDEST_EXIT: f64 = 500.0;
 const HOTTEST_EXIT: f64 = 3000.0;
 /// Energy balance closed to this share of the higher heating value.
 const CLOSED: f64 = 3e-11;
+/// The same where the air that takes all char is searched as well, and is itself only so near.
+const CLOSED_ALL_CHAR: f64 = 3e-10;
 
 fn celsius(kelvin: f64) -> f64 {
     kelvin - 273.15
@@ -132,6 +134,87 @@ pub(super) fn char_limited(
             what: "the air for the freeze temperature",
         }),
         (Err(NoCrossing::Function(error)), _) => Err(error),
+    }
+}
+
+/// Solid carbon that is none, mol per kg of dry fuel.
+pub(super) const NO_CARBON: f64 = 1e-8;
+
+/// Equilibrium at this temperature with just the air that leaves no solid carbon; `first` is a ratio likely to be near.
+fn without_carbon(feed: &Feed, temperature: f64, first: f64) -> Result<Exit, GasError> {
+    let constants = Constants::at(temperature, feed.pressure)?;
+    // A mol of oxygen takes between one and two mol of carbon away.
+    let per_ratio = 1.5 * feed.stoichiometric_oxygen;
+    let search = Search {
+        low: 0.0,
+        high: 1.0,
+        first,
+        expected_slope: per_ratio,
+        value_tolerance: NO_CARBON,
+        step_tolerance: 0.0,
+    };
+    let found = crossing(search, |ratio| {
+        let state = exit_at(feed, &constants, temperature, ratio)?.equilibrium;
+        Ok(match state.solid_carbon > 0.0 {
+            true => -state.solid_carbon,
+            false => -per_ratio * state.carbon_activity.ln(),
+        })
+    });
+    match found {
+        Ok(ratio) => exit_at(feed, &constants, temperature, ratio),
+        Err(NoCrossing::Function(error)) => Err(error),
+        Err(_) => Err(GasError::NotSettled {
+            what: "the air that takes all char",
+        }),
+    }
+}
+
+/// All char used up where `cold`, the balance at the freeze temperature, leaves some: char that stays over fills the
+/// hearth up to the air and burns, until as much air is drawn as takes all of it and the gas leaves as hot as that makes
+/// it. `near` is as for [`char_limited`].
+pub(super) fn all_char(
+    feed: &Feed,
+    loss: &LossTerms,
+    cold: &Exit,
+    near: &mut Option<Crossing>,
+) -> Result<Exit, GasError> {
+    let higher = feed.higher_heating_value;
+    let start = near.unwrap_or(Crossing {
+        at: cold.temperature + 100.0,
+        slope: 1e-3 * higher,
+    });
+    let search = Search {
+        low: cold.temperature,
+        high: HOTTEST_EXIT,
+        first: start.at,
+        expected_slope: start.slope,
+        value_tolerance: CLOSED_ALL_CHAR * higher,
+        step_tolerance: 0.0,
+    };
+    let mut ratio = cold.equivalence_ratio;
+    let mut last = None;
+    let found = crossing_with_slope(search, |temperature| {
+        let exit = without_carbon(feed, temperature, ratio)?;
+        let wanting = exit.equilibrium.enthalpy(temperature)
+            + feed.char_drawn * feed.char.enthalpy_at(temperature)
+            + loss.at(&exit.yields)
+            - feed.enthalpy;
+        ratio = exit.equivalence_ratio;
+        last = Some(exit);
+        Ok(wanting)
+    });
+    let found = found.map(|found| near.insert(found).at);
+    match (found, last) {
+        (Ok(temperature), Some(exit)) if exit.temperature == temperature => Ok(exit),
+        (Ok(temperature), _) => without_carbon(feed, temperature, ratio),
+        (Err(NoCrossing::Function(error)), _) => Err(error),
+        (Err(NoCrossing::AboveRange), _) => Err(GasError::ExitTemperature {
+            side: "above",
+            limit: celsius(HOTTEST_EXIT),
+        }),
+        (Err(_), _) => Err(GasError::NotSettled {
+            what: "the air that takes all char",
+        }),
     }
 }
 

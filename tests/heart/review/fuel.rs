@@ -4,7 +4,7 @@ use super::{choose, share, verdict, with};
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::Group;
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value, example};
+use hearthplan::design::{Design, Value, celsius, example};
 use hearthplan::review::{Lever, Verdict, assess, remedies};
 use hearthplan::sizing::heart::Basis;
 use std::f64::consts::PI;
@@ -12,24 +12,45 @@ use uom::si::f64::Mass;
 use uom::si::mass::gram;
 
 #[test]
-fn char_left_over_is_told() {
+fn char_that_would_stay_over_makes_the_fire_hotter_and_is_told() {
     let wood = example::as_improved();
     assert!(assess(&wood).finding("heart.char_left").is_none());
     let charcoal = choose(wood, "fuel.kind", "charcoal");
     let assessment = assess(&with(charcoal, &[("fuel.moisture", 0.04)]));
     let finding = assessment.finding("heart.char_left").unwrap();
     assert_eq!(finding.verdict, Verdict::Watch);
-    let left = assessment
-        .heart
-        .at
-        .full
-        .solved
-        .as_ref()
-        .unwrap()
-        .gas
-        .char_left;
-    assert!(left > share(30.0), "{left:?}");
-    assert!(-finding.margin.unwrap() >= left.value);
+    let gas = assessment.heart.at.full.solved.as_ref().unwrap().gas;
+    assert!(gas.char_left < share(1e-6), "{:?}", gas.char_left);
+    let hotter = gas.exit_temperature.value - celsius(800.0);
+    assert!(hotter > 50.0, "{hotter}");
+    assert!(-finding.margin.unwrap() >= hotter / celsius(800.0));
+    assert!(
+        finding
+            .compared
+            .text(System::Metric)
+            .contains("not at 800 °C"),
+        "{}",
+        finding.compared.text(System::Metric)
+    );
+}
+
+#[test]
+fn drier_charcoal_burns_no_more_fuel_and_no_colder() {
+    let charcoal = choose(example::as_improved(), "fuel.kind", "charcoal");
+    let (mut fuel, mut mean) = (f64::INFINITY, 0.0);
+    for moisture in [0.12, 0.10, 0.08, 0.06, 0.05, 0.03] {
+        let assessment = assess(&with(charcoal.clone(), &[("fuel.moisture", moisture)]));
+        let full = assessment.heart.at.full.solved.as_ref().unwrap();
+        let burned = full.fuel_rate.value;
+        assert!(
+            burned < fuel && !(burned < 0.9 * fuel && fuel.is_finite()),
+            "{moisture}: {burned} after {fuel}"
+        );
+        assert!(full.profile.mean.value > mean - 1.0, "{moisture}");
+        (fuel, mean) = (burned, full.profile.mean.value);
+        let verdict = verdict(&assessment, "heart.full");
+        assert_eq!(verdict, Verdict::Watch, "{moisture}");
+    }
 }
 
 #[test]
@@ -133,8 +154,13 @@ fn a_hopper_filled_in_part_lasts_as_long_as_the_wood_in_it() {
 fn too_little_char_for_the_fuel_is_told_in_words() {
     let mut design = with(
         example::as_improved(),
-        &[("gas_making.char_share", 0.22), ("fuel.moisture", 0.05)],
+        &[
+            ("gas_making.char_share", 0.22),
+            ("gas_making.equivalence_ratio", 0.25),
+            ("fuel.moisture", 0.05),
+        ],
     );
+    (design.set("gas_making.air_rule", Value::Choice("air_held".into()))).unwrap();
     (design.set("fuel.kind", Value::Choice("charcoal".into()))).unwrap();
     let assessment = assess(&design);
     let told = assessment.finding("heart.full").unwrap();
