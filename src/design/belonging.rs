@@ -12,21 +12,44 @@ struct Belonging {
     /// The input that goes with it: beside the choice, or by its whole path.
     input: &'static str,
     /// What it is with this option.
-    value: Value,
+    value: Belongs,
+}
+
+/// What an input is that belongs to an option.
+enum Belongs {
+    /// This value.
+    Fixed(Value),
+    /// So much for each unit of a number that stands beside it, in SI.
+    Each(&'static str, f64),
 }
 
 /// Common practice, no source: usual pieces of each fuel; what the filter media bear, of cloth the cotton that bears
-/// least; how a battery of each kind is discharged.
-static BELONGINGS: [Belonging; 13] = [
+/// least; how much dust makes them due, of cloth about 100 g on each square metre; how a battery of each kind is
+/// discharged.
+static BELONGINGS: [Belonging; 15] = [
     pieces("softwood", 0.040),
     pieces("hardwood", 0.040),
     pieces("charcoal", 0.025),
     pieces("nut_shells", 0.015),
     pieces("densified_wood", 0.020),
-    medium("packed", "may_be_wet", Value::Flag(true)),
-    medium("packed", "medium_limit", Value::Number(celsius(200.0))),
-    medium("cloth", "may_be_wet", Value::Flag(false)),
-    medium("cloth", "medium_limit", Value::Number(celsius(80.0))),
+    medium("packed", "may_be_wet", Belongs::Fixed(Value::Flag(true))),
+    medium(
+        "packed",
+        "medium_limit",
+        Belongs::Fixed(Value::Number(celsius(200.0))),
+    ),
+    medium(
+        "packed",
+        "dust_capacity",
+        Belongs::Fixed(Value::Number(1.0)),
+    ),
+    medium("cloth", "may_be_wet", Belongs::Fixed(Value::Flag(false))),
+    medium(
+        "cloth",
+        "medium_limit",
+        Belongs::Fixed(Value::Number(celsius(80.0))),
+    ),
+    medium("cloth", "dust_capacity", Belongs::Each("cloth_area", 0.1)),
     battery("lead_acid", "battery.peukert", 1.2),
     battery("lead_acid", "battery.usable_share", 0.5),
     battery("lithium", "battery.peukert", 1.05),
@@ -38,11 +61,11 @@ const fn pieces(fuel: &'static str, metres: f64) -> Belonging {
         head: "fuel",
         choice: ("kind", fuel),
         input: "piece_size",
-        value: Value::Number(metres),
+        value: Belongs::Fixed(Value::Number(metres)),
     }
 }
 
-const fn medium(medium: &'static str, input: &'static str, value: Value) -> Belonging {
+const fn medium(medium: &'static str, input: &'static str, value: Belongs) -> Belonging {
     Belonging {
         head: "train",
         choice: ("medium", medium),
@@ -56,7 +79,7 @@ const fn battery(kind: &'static str, input: &'static str, value: f64) -> Belongi
         head: "battery_box",
         choice: ("chemistry", kind),
         input,
-        value: Value::Number(value),
+        value: Belongs::Fixed(Value::Number(value)),
     }
 }
 
@@ -91,16 +114,23 @@ impl Design {
             BELONGINGS.iter().filter(wanted)
         };
         for new in of(option) {
-            let beside = if new.input.contains('.') {
-                Some(new.input.to_string())
-            } else {
-                (path.strip_suffix(choice)).map(|begin| [begin, new.input].concat())
+            let beside = |input: &str| match input.contains('.') {
+                true => Some(input.to_string()),
+                false => (path.strip_suffix(choice)).map(|begin| [begin, input].concat()),
+            };
+            let value = |design: &Self, belongs: &Belongs| match belongs {
+                Belongs::Fixed(value) => Some(value.clone()),
+                Belongs::Each(input, each) => match design.get(&beside(input)?)? {
+                    Value::Number(number) => Some(Value::Number(each * number)),
+                    _ => None,
+                },
             };
             let old = of(before.as_str()).find(|old| old.input == new.input);
-            if let (Some(beside), Some(old)) = (beside, old)
-                && self.get(&beside).as_ref() == Some(&old.value)
+            if let (Some(own), Some(old)) = (beside(new.input), old)
+                && let Some(then) = value(self, &new.value)
+                && self.get(&own) == value(self, &old.value)
             {
-                self.set(&beside, new.value.clone())?;
+                self.set(&own, then)?;
             }
         }
         Ok(())

@@ -22,9 +22,33 @@ fn cloth_stays_dry_and_bears_less_than_a_bed() {
     assert_eq!(stage.medium, FilterMedium::Cloth);
     assert!(!stage.may_be_wet);
     assert_eq!(stage.medium_limit.value, celsius(80.0));
+    // 100 g on each square metre of it.
+    assert_eq!(
+        stage.dust_capacity.value,
+        0.1 * TrainStage::default().cloth_area.value
+    );
     // And back.
     design.choose("train.0.medium", "packed").unwrap();
     assert_eq!(design, with_filter());
+}
+
+#[test]
+fn a_larger_cloth_holds_more_dust() {
+    let mut design = with_filter();
+    let set = |design: &mut Design, name: &str, value| {
+        let path = format!("train.0.{name}");
+        design.set(&path, Value::Number(value)).unwrap();
+    };
+    set(&mut design, "cloth_area", 3.0);
+    let bed = design.clone();
+    design.choose("train.0.medium", "cloth").unwrap();
+    assert!((design.train[0].dust_capacity.value - 0.3).abs() < 1e-12);
+    design.choose("train.0.medium", "packed").unwrap();
+    assert_eq!(design, bed);
+    // What was weighed out stays.
+    set(&mut design, "dust_capacity", 0.7);
+    design.choose("train.0.medium", "cloth").unwrap();
+    assert_eq!(design.train[0].dust_capacity.value, 0.7);
 }
 
 #[test]

@@ -11,7 +11,8 @@ fn set(design: &mut Design, path: &str, value: f64) {
 /// The place of the only filter in the design below.
 const FILTER: usize = 2;
 
-/// The example with a cloth of half a square metre right behind the cyclone, in hot gas far above its dew point.
+/// The example with a cloth of half a square metre right behind the cyclone, in hot gas far above its dew point, that is
+/// left until a kilogram of dust is on it.
 fn hot_cloth() -> Design {
     let mut design = example::as_improved();
     let filter = design.train.remove(4);
@@ -19,6 +20,7 @@ fn hot_cloth() -> Design {
     design.choose("train.2.medium", "cloth").unwrap();
     set(&mut design, "train.2.cloth_area", 0.5);
     set(&mut design, "train.2.medium_limit", 673.15);
+    set(&mut design, "train.2.dust_capacity", 1.0);
     design
 }
 
@@ -287,4 +289,15 @@ fn a_packed_bed_is_not_offered_it() {
         let levers = &assessment.finding(id).unwrap().levers;
         assert!(!levers.contains(&due), "{id}: {levers:?}");
     }
+}
+
+#[test]
+fn a_bed_that_is_changed_for_cloth_is_stopped_by_nothing_but_water() {
+    let mut design = example::as_improved();
+    design.choose("train.4.medium", "cloth").unwrap();
+    let stops: Vec<_> = (assess(&design).findings.iter())
+        .filter(|finding| finding.verdict == Verdict::Stop)
+        .map(|finding| finding.id)
+        .collect();
+    assert_eq!(stops, ["train.filter_wet"]);
 }
