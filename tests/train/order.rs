@@ -2,7 +2,8 @@
 
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::StageKind;
-use hearthplan::design::{Design, Value, example};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, Value, celsius, example};
 use hearthplan::review::{Change, Lever, Remedy, Tally, Verdict, assess, best_step, remedies};
 
 /// The example with stages taken to other places, one after the other: of pipe, cyclone, cooler, trap, filter, pipe, trap and
@@ -187,4 +188,33 @@ fn a_blower_in_gas_that_cools_behind_its_filter_goes_right_behind_it() {
         .unwrap();
     assert_ne!(verdict(&design, "breath.blower_place"), Verdict::Good);
     assert!(moved(&design, "breath.blower_place").is_none());
+}
+
+#[test]
+fn cloth_before_the_cooler_is_told_with_what_glass_cloth_bears() {
+    let mut wet = example::as_improved();
+    wet.choose("train.4.medium", "cloth").unwrap();
+    let told = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("train.filter_wet").unwrap();
+        assert_eq!(finding.verdict, Verdict::Stop);
+        finding.compared.text(System::Metric)
+    };
+    let words = told(&wet);
+    assert!(
+        words.contains("even glass cloth bears no more than 260 °C"),
+        "{words}"
+    );
+    // Gas that leaves the vessel colder may go through it.
+    let outlet = Value::Number(celsius(240.0));
+    wet.set("raw_gas.temperature", outlet).unwrap();
+    let words = told(&wet);
+    assert!(words.contains("and glass cloth bears 260 °C"), "{words}");
+    // Nothing of it where no cooler stands before the cloth.
+    let before = (wet.train.iter()).position(|stage| stage.kind == StageKind::Cooler);
+    wet.move_item("train", 4, before.unwrap());
+    let assessment = assess(&wet);
+    let finding = assessment.finding("train.filter_wet").unwrap();
+    let words = finding.compared.text(System::Metric);
+    assert!(!words.contains("glass cloth"), "{words}");
 }

@@ -3,21 +3,24 @@
 use super::clean::DUST;
 use super::water::{CONDENSATE, caught};
 use super::{Answer, At, Question, Solved, is};
-use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{FilterMedium, StageKind};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
 use crate::sizing::condensate::trap_volume;
 use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, FilterResult};
 use crate::sizing::train::{Detail, Stage};
 use crate::sizing::train_mass;
+use std::cmp::Ordering;
 use std::f64::consts::PI;
 
 /// Gas hotter than this much below the medium's limit is Watch, K. Our own choice.
 const NEAR_LIMIT: f64 = 15.0;
+/// Hottest gas that glass cloth takes, K: common practice, no source.
+const GLASS_CLOTH: f64 = celsius(260.0);
 /// A filter changed oftener than this share of the wanted time is a Stop. Our own choice.
 const GREY_TIME: f64 = 0.25;
 /// Face velocity over the usual one at which it is a Stop. Our own choice.
@@ -185,21 +188,28 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
         FilterMedium::Cloth => "medium",
     };
     let shown = above(&at).clamp(-300.0, 1000.0);
+    let verdict = Verdict::at_least(shown, DEW_POINT_MARGIN, 0.0);
+    let compared = Phrase::new(
+        match shown < 0.0 {
+            true => "{}: {} below the dew point at the worst, wanted {} above it",
+            false => "{}: {} above the dew point at the nearest, wanted {}",
+        },
+        [
+            solved.name(place).into(),
+            Measure::new(Q::TemperatureDifference, shown.abs()).into(),
+            Measure::new(Q::TemperatureDifference, DEW_POINT_MARGIN).into(),
+        ],
+    );
+    let is_cloth = at.entry.medium == FilterMedium::Cloth;
+    let compared = match hottest_before_cooler(solved, place) {
+        Some(hot) if is_cloth && verdict != Verdict::Good => before_cooler(compared, hot),
+        _ => compared,
+    };
     Some(
         question.answered(Answer {
-            verdict: Verdict::at_least(shown, DEW_POINT_MARGIN, 0.0),
+            verdict,
             margin: shown / DEW_POINT_MARGIN - 1.0,
-            compared: Phrase::new(
-                match shown < 0.0 {
-                    true => "{}: {} below the dew point at the worst, wanted {} above it",
-                    false => "{}: {} above the dew point at the nearest, wanted {}",
-                },
-                [
-                    solved.name(place).into(),
-                    Measure::new(Q::TemperatureDifference, shown.abs()).into(),
-                    Measure::new(Q::TemperatureDifference, DEW_POINT_MARGIN).into(),
-                ],
-            ),
+            compared,
             working: above_dew_point(&at, shown),
             levers: (kept_dry(solved.design, place).into_iter())
                 .chain([levers::at(place, "cover"), levers::at(place, other_bed)])
@@ -210,6 +220,40 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
                 ))
                 .collect(),
         }),
+    )
+}
+
+/// The hottest gas, in K, that comes to the first cooler in front of a filter: that the filter would get in its place.
+fn hottest_before_cooler(solved: &Solved, filter: usize) -> Option<f64> {
+    let coolers = solved
+        .loads()
+        .flat_map(|load| solved.stages(load, is(StageKind::Cooler)))
+        .filter(|at| at.place < filter);
+    let hot = coolers.map(|at| (at.place, at.gas.temperature.value));
+    hot.reduce(|one, other| match one.0.cmp(&other.0) {
+        Ordering::Less => one,
+        Ordering::Equal => (one.0, one.1.max(other.1)),
+        Ordering::Greater => other,
+    })
+    .map(|(_, hot)| hot)
+}
+
+/// That cloth stays dry in front of the cooler, and whether any bears the gas there.
+fn before_cooler(compared: Phrase, hot: f64) -> Phrase {
+    Phrase::new(
+        match hot <= GLASS_CLOTH - NEAR_LIMIT {
+            true => {
+                "{}. In front of the cooler it stays dry: gas of {} comes there, and glass cloth bears {}"
+            }
+            false => {
+                "{}. In front of the cooler it would stay dry, but gas of {} comes there, and even glass cloth bears no more than {}"
+            }
+        },
+        [
+            compared.into(),
+            Measure::new(Q::Temperature, hot).into(),
+            Measure::new(Q::Temperature, GLASS_CLOTH).into(),
+        ],
     )
 }
 
