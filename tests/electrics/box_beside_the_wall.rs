@@ -192,7 +192,18 @@ fn cables_are_as_warm_as_the_box_that_they_leave() {
     design.battery_box.sheets = 0;
     let limit = design.limits.lead_acid_temperature;
     assert!(box_kelvin(&design) > limit.value);
-    assert_eq!(assess(&design).electrics.wiring[0].circuit.around, limit);
+    let hot = assess(&design);
+    assert_eq!(hot.electrics.wiring[0].circuit.around, limit);
+    // And that is said, where the cable is found too thin and in its working.
+    design.loads[2].cable = Some(Area::new::<square_millimeter>(1.0));
+    let hot = assess(&design);
+    let finding = hot.finding("electrics.cables").unwrap();
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("once the box is mended"), "{told}");
+    let said = |words: &str| words.contains("once the box is mended");
+    let mut values = finding.working.iter().flat_map(|step| &step.values);
+    assert!(values.any(|value| said(value.1)));
+    design.loads[2].cable = None;
     // Air that is entered warmer than the box goes before it.
     design.battery_box.sheets = 1;
     design.wiring.air_temperature = limit;

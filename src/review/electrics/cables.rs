@@ -1,6 +1,7 @@
 //! Are cables and fuses right?
 
 use super::schedule::{ABOVE_LOAD, SMALL_FUSE, WiringRow};
+use super::shelter::battery;
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -40,7 +41,14 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
         Err(why) => Phrase::new("{}: {}", [name.into(), why.as_str().into()]),
         Ok(run) if exceeds(run.current.value, run.carries.value) && warmed_by_box(design, row) => {
             Phrase::new(
-                "{}: {} carries {} in the air of the battery box where it begins, {}; the load takes {}",
+                match once_mended(design, row) {
+                    true => {
+                        "{}: {} carries {} in the air of the battery box where it begins, {} once the box is mended to what its battery stands, and less until then; the load takes {}"
+                    }
+                    false => {
+                        "{}: {} carries {} in the air of the battery box where it begins, {}; the load takes {}"
+                    }
+                },
                 [
                     name.into(),
                     run.conductor.name.label().into(),
@@ -184,6 +192,12 @@ fn warmed_by_box(design: &Design, row: &WiringRow) -> bool {
     row.circuit.around > design.wiring.air_temperature
 }
 
+/// Whether the box is reckoned no warmer than its battery stands, as it is once it has been mended.
+fn once_mended(design: &Design, row: &WiringRow) -> bool {
+    let (_, limit) = battery(design);
+    warmed_by_box(design, row) && row.circuit.around >= limit
+}
+
 /// Rating of the largest fuse of the table, A.
 fn largest_fuse() -> f64 {
     FUSES.iter().copied().fold(0.0, f64::max)
@@ -211,11 +225,14 @@ fn for_load(most: ElectricCurrent) -> Step {
 }
 
 fn working(design: &Design, row: &WiringRow, run: &CableRun) -> Vec<Step> {
-    let around = match warmed_by_box(design, row) {
-        true => {
+    let around = match (once_mended(design, row), warmed_by_box(design, row)) {
+        (true, _) => {
+            "air in the battery box where it begins, once the box is mended to what its battery stands: it is warmer now"
+        }
+        (false, true) => {
             "air in the battery box where it begins, warmer than the air entered for the cables"
         }
-        false => "air around it",
+        (false, false) => "air around it",
     };
     let value = |quantity, si| Measure::new(quantity, si);
     vec![

@@ -74,7 +74,7 @@ pub(super) fn shelter(
 }
 
 /// The battery's kind, and what it stands.
-fn battery(design: &Design) -> (&'static str, ThermodynamicTemperature) {
+pub(super) fn battery(design: &Design) -> (&'static str, ThermodynamicTemperature) {
     match design.battery_box.chemistry {
         Chemistry::LeadAcid => ("lead-acid", design.limits.lead_acid_temperature),
         Chemistry::Lithium => ("lithium", design.limits.lithium_temperature),
