@@ -151,11 +151,6 @@ const RULES: &[Rule] = &[
         matters: |design, _| may_swivel(design) && design.base.swivel,
     },
     Rule {
-        head: "own_materials",
-        names: &[],
-        matters: own_material_chosen,
-    },
-    Rule {
         head: "parts",
         names: &["mass"],
         matters: |design, place| of_shape(design, place, &[Shape::Weighed]),
@@ -208,6 +203,14 @@ const RULES: &[Rule] = &[
     },
 ];
 
+/// Items that nothing uses yet. They bear on nothing, but are entered before they are chosen, so that the form keeps them
+/// and their list open.
+const NOT_USED_YET: &[Rule] = &[Rule {
+    head: "own_materials",
+    names: &[],
+    matters: own_material_chosen,
+}];
+
 /// The rules of all parts of the machine.
 fn rules() -> impl Iterator<Item = &'static Rule> {
     RULES
@@ -237,6 +240,24 @@ impl Design {
     /// assert!(!design.in_use("hearth.throat_diameter"));
     /// ```
     pub fn in_use(&self, path: &str) -> bool {
+        self.passes(path, rules().chain(NOT_USED_YET))
+    }
+
+    /// Whether the form asks for the input at this path, or shows the list of this name: all that is in use, and an item
+    /// that nothing uses yet, since a person who adds it has to type it in first.
+    ///
+    /// ```
+    /// use hearthplan::design::Design;
+    /// let mut design = Design::default();
+    /// design.insert_item("own_materials", 0);
+    /// assert!(design.is_asked("own_materials.0.name") && !design.in_use("own_materials.0.name"));
+    /// ```
+    pub fn is_asked(&self, path: &str) -> bool {
+        self.passes(path, rules())
+    }
+
+    /// Whether the path is of this design, and none of these rules says that it does not matter.
+    fn passes(&self, path: &str, mut rules: impl Iterator<Item = &'static Rule>) -> bool {
         let mut steps = path.split('.');
         let head = steps.next().unwrap_or_default();
         let (place, name) = match (steps.next(), steps.next()) {
@@ -248,12 +269,10 @@ impl Design {
         } else {
             self.input(path).is_some()
         };
-        known
-            && rules()
-                .filter(|rule| {
-                    rule.head == head && (rule.names.is_empty() || rule.names.contains(&name))
-                })
-                .all(|rule| (rule.matters)(self, place))
+        let speaks_of = |rule: &Rule| {
+            rule.head == head && (rule.names.is_empty() || rule.names.contains(&name))
+        };
+        known && rules.all(|rule| !speaks_of(rule) || (rule.matters)(self, place))
     }
 }
 
@@ -327,7 +346,7 @@ mod tests {
         design.parts.insert_new(0);
         design.build_steps.insert_new(0);
         design.holes.insert_new(0);
-        for rule in rules() {
+        for rule in rules().chain(NOT_USED_YET) {
             assert!(
                 rule.names.iter().all(|name| {
                     design.input(&format!("{}.{name}", rule.head)).is_some()

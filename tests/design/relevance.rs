@@ -63,6 +63,33 @@ fn choices_bring_inputs_in_and_out_of_use() {
     }
 }
 
+/// Who adds an item is asked for it: a list that can be added to stays, with a field of the new item.
+#[test]
+fn a_new_item_of_any_list_can_be_typed_in() {
+    let mut points = Design::default();
+    choose(&mut points, "base.stance", "points");
+    for info in Design::LISTS {
+        let mut design = points.clone();
+        while design.list(info.name).unwrap().count() > 0 {
+            design.list_mut(info.name).unwrap().remove_item(0);
+        }
+        for count in 1..=3.min(info.longest) {
+            assert!(design.is_asked(info.name), "{}", info.name);
+            design.insert_item(info.name, count - 1);
+            assert!(design.is_asked(info.name), "{} {count}", info.name);
+            let fields = (info.inputs.iter()).filter(|input| {
+                design.is_asked(&format!("{}.{}.{}", info.name, count - 1, input.name))
+            });
+            assert!(fields.count() > 0, "{} {count}", info.name);
+        }
+    }
+    // Contact points that are not stood on are no list to add to, whether there are any or not.
+    let mut feet = Design::default();
+    assert!(!feet.is_asked("contacts"));
+    feet.contacts.clear();
+    assert!(!feet.is_asked("contacts"));
+}
+
 #[test]
 fn what_is_no_input_never_matters() {
     let design = Design::default();

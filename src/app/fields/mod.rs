@@ -12,7 +12,7 @@ use crate::design::{Input, Kind};
 use crate::review::guided::There;
 use leptos::prelude::*;
 
-/// The field for the input at a path, whatever kind it is; hidden while the input is not in use.
+/// The field for the input at a path, whatever kind it is; hidden while nothing asks for it.
 #[component]
 pub fn Field(
     /// Path of the input.
@@ -25,14 +25,14 @@ pub fn Field(
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let place = path.clone();
-    let in_use = Memo::new(move |_| {
+    let is_asked = Memo::new(move |_| {
         (workspace.design).with(|design| match once {
             Some(once) => once.asks(design, &place),
-            None => design.in_use(&place),
+            None => design.is_asked(&place),
         })
     });
     view! {
-        <Show when=move || in_use.get()>
+        <Show when=move || is_asked.get()>
             {
                 let path = path.clone();
                 match input.kind {

@@ -4,11 +4,12 @@ use super::arrange::{self, Place};
 use super::fields;
 use super::order::TakeOrder;
 use crate::app::Workspace;
+use crate::app::naming;
 use crate::app::shown::{Rows, Show, live};
 use crate::app::train;
 use crate::app::verdicts::{Mark, mark};
 use crate::design::phrase::Phrase;
-use crate::design::{Design, Kind, ListInfo, Value};
+use crate::design::{Design, ListInfo, Value};
 use crate::review::Verdict;
 use leptos::prelude::*;
 
@@ -32,19 +33,13 @@ fn summary(workspace: Workspace, place: Place) -> String {
             return Vec::new();
         };
         let inputs = record.inputs().iter().enumerate();
-        let said = inputs.filter_map(|(at, input)| match (record.read(at)?, input.kind) {
-            (Value::Text(text), _) if !text.is_empty() => Some((input, text)),
-            (Value::Choice(name), Kind::Choice { options, .. }) => options
-                .iter()
-                .find(|option| option.name == name)
-                .map(|option| (input, option.label.to_string())),
-            (Value::Number(si), Kind::Number { quantity, .. }) => {
-                Some((input, quantity.show(si, system)))
-            }
-            _ => None,
+        let said = inputs.filter_map(|(at, input)| match record.read(at)? {
+            Value::Text(text) if text.is_empty() => None,
+            Value::Flag(_) => None,
+            value => Some((input, naming::of_value(design, input, &value, system))),
         });
         said.filter(|(input, _)| {
-            design.in_use(&format!("{}.{}.{}", place.list, place.index, input.name))
+            design.is_asked(&format!("{}.{}.{}", place.list, place.index, input.name))
         })
         .map(|(_, word)| word)
         .take(2)
@@ -92,17 +87,9 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
         arrange::add(workspace, place);
     };
     let full = move || count.get() >= info.longest;
-    let in_use = Memo::new(move |_| {
-        workspace.design.with(|design| {
-            design.list(info.name).is_none_or(|list| list.count() == 0)
-                || info
-                    .inputs
-                    .iter()
-                    .any(|input| design.in_use(&format!("{}.0.{}", info.name, input.name)))
-        })
-    });
+    let is_asked = Memo::new(move |_| workspace.design.with(|design| design.is_asked(info.name)));
     view! {
-        <Show when=move || in_use.get()>
+        <Show when=move || is_asked.get()>
             <fieldset class="section list" id=format!("list-{}", info.name)>
                 <legend>{info.label}</legend>
                 <p class="meaning">{info.meaning}</p>
