@@ -219,7 +219,8 @@ impl Spoils {
             && before + after > 0
             && !stops_are_told
         {
-            told.push(format!("{before} → {after} Stops in all"));
+            let stops = if after == 1 { "Stop" } else { "Stops" };
+            told.push(format!("{before} → {after} {stops} in all"));
         }
         match self.new_stops {
             0 => {}

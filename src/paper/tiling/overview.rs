@@ -57,9 +57,11 @@ pub(super) fn page(pattern: &Pattern, sheet: &Sheet, grid: &Grid) -> String {
         page.push_str(&written([at[0] + 1.0, at[1] + 4.0], 3.4, &name));
     }
     let all = columns * rows;
+    let left_out = all - grid.printed.len();
+    let have = if left_out == 1 { "has" } else { "have" };
     let told = format!(
-        "The pages that are printed, each with its row / column. {} of {all} have nothing to cut, drill or mark on them.",
-        all - grid.printed.len()
+        "The pages that are printed, each with its row / column. {left_out} of {all} {have} nothing to cut, drill or mark on {}.",
+        if left_out == 1 { "it" } else { "them" }
     );
     page.push_str(&written([margin, margin + 4.0], 4.0, &told));
     page.push_str(&written(
