@@ -4,7 +4,7 @@ mod tubes;
 
 use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Source::CommonPractice;
-use crate::design::inputs::{Group, Presence, Shape};
+use crate::design::inputs::{CostKind, Group, Presence, Shape};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Value};
@@ -264,9 +264,18 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
             (Verdict::Watch, Phrase::new(words, slots))
         }
         None => {
-            let words = "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand";
-            let slots = [all(|one| one.computed).into(), all(|one| one.placed).into()];
-            (Verdict::Good, Phrase::new(words, slots))
+            let nameless = nameless(&workshop.parts);
+            let words = if nameless.is_empty() {
+                "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand"
+            } else {
+                "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand; none of them is named for {}"
+            };
+            let weights = [all(|one| one.computed).into(), all(|one| one.placed).into()];
+            let named = (!nameless.is_empty()).then(|| nameless.into());
+            (
+                Verdict::Good,
+                Phrase::new(words, weights.into_iter().chain(named)),
+            )
         }
     };
     Finding {
@@ -299,6 +308,18 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
             .collect(),
         about: "parts",
     }
+}
+
+/// The stages that weigh something, but that no other part is named for.
+fn nameless(parts: &[PartLine]) -> String {
+    let stages = parts.iter().filter(|line| {
+        line.from.starts_with("train.")
+            && line.stand_in.is_none()
+            && line.kind == CostKind::Bought
+            && line.mass.value >= LIGHT
+    });
+    let names: Vec<&str> = stages.map(|line| line.name.as_str()).collect();
+    names.join(", ")
 }
 
 /// What each stage weighs on the parts list.

@@ -3,14 +3,16 @@
 //! Lines of the parts list that are cut from the same stock are added up: same material, same thickness or section.
 //! Amounts are net: saw cuts, weld gaps and what is left of a sheet are not in them.
 
-use super::machine::Machine;
-use super::parts_list::{Counted, PartLine};
+use super::machine::{Machine, density};
+use super::parts_list::PartLine;
+use super::standing_in::is_cut;
 use super::stock::{Stock, stock};
 use crate::design::Design;
 use crate::design::inputs::Material;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Mass};
+use uom::si::mass::kilogram;
 
 /// Sizes that differ by less are the same stock, m.
 const ALIKE: f64 = 0.00005;
@@ -135,9 +137,10 @@ pub fn to_buy(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec<ToB
         let Some(stock) = stock(design, machine, line) else {
             continue;
         };
-        // Where an other part stands for the drum of a stage, that one is bought.
-        let stood_for = line.counted == Counted::AsOtherParts
-            && matches!(stock, Stock::Drum { .. } | Stock::Cyclone { .. });
+        // Where an other part is cut as the drum of a stage, that one is bought.
+        let stood_for = matches!(stock, Stock::Drum { .. } | Stock::Cyclone { .. })
+            && (line.stand_in.and_then(|index| design.parts.get(index))).is_some_and(is_cut);
+        let mass = cut_mass(design, line, &stock);
         let cut = cut_from(line, &stock).filter(|_| !stood_for);
         if let Some((form, amount)) = cut {
             let amount = amount.times(line.count);
@@ -145,7 +148,7 @@ pub fn to_buy(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec<ToB
             match list.iter_mut().find(like) {
                 Some(one) => {
                     one.amount = one.amount.plus(amount);
-                    one.mass += line.mass;
+                    one.mass += mass;
                     if !one.parts.contains(&line.name) {
                         one.parts.push(line.name.clone());
                     }
@@ -154,13 +157,30 @@ pub fn to_buy(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec<ToB
                     material: line.material,
                     form,
                     amount,
-                    mass: line.mass,
+                    mass,
                     parts: vec![line.name.clone()],
                 }),
             }
         }
     }
     list
+}
+
+/// Mass of what is cut for a line: of a drum without the bed or the cloth in it.
+fn cut_mass(design: &Design, line: &PartLine, stock: &Stock) -> Mass {
+    let sheet = match *stock {
+        Stock::Drum { .. } => (line.material.zip(cut_from(line, stock))).and_then(
+            |(material, (form, amount))| match (form, amount) {
+                (Form::Sheet { thickness }, Amount::Area(area)) => {
+                    let volume = (thickness * area).value * f64::from(line.count);
+                    Some(Mass::new::<kilogram>(density(design, material) * volume))
+                }
+                _ => None,
+            },
+        ),
+        _ => None,
+    };
+    sheet.map_or(line.mass, |sheet| sheet.min(line.mass))
 }
 
 /// What one piece is cut from; none where it is bought as it is.

@@ -10,9 +10,8 @@
 
 mod covered;
 
-use self::covered::{Payer, paid_by, paid_for, stage_kind};
+use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
-use super::machine::Piece;
 use super::parts_list::PartLine;
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
@@ -207,19 +206,14 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         .filter(|line| line.kind != CostKind::Tool && line.amount.is_some())
         .map(|line| Payer::of(&line.name))
         .collect();
-    // What stands among the other parts for a stage of the gas train is no second thing to buy.
-    let standing_in: Vec<Payer> = (parts.iter())
-        .filter(|part| matches!(part.piece, Some(Piece::Part(_))))
-        .map(|part| Payer::of(&part.name))
-        .collect();
     let mut lines: Vec<PricedLine> = parts
         .iter()
-        .filter_map(|part| part_line(design, part, &own_payers, &standing_in))
+        .filter_map(|part| part_line(design, part, &own_payers))
         .collect();
     lines.extend(also_needed(design).into_iter().map(|need| {
         let name = need.name(design);
         PricedLine {
-            paid_by: paid_for([&name, need.kind_word()], &own_payers),
+            paid_by: paid_for([&name, need.kind_word()], own_payers.iter()),
             name,
             group: need.group(),
             kind: need.cost_kind(),
@@ -278,12 +272,7 @@ fn by_price<'a>(lines: impl Iterator<Item = &'a PricedLine>) -> impl Iterator<It
 }
 
 /// The cost of a part; none for what weighs nothing.
-fn part_line(
-    design: &Design,
-    part: &PartLine,
-    own: &[Payer],
-    standing_in: &[Payer],
-) -> Option<PricedLine> {
+fn part_line(design: &Design, part: &PartLine, own: &[Payer]) -> Option<PricedLine> {
     let weighs = part.mass.value > 0.0;
     let mut shared = None;
     let mut paid = None;
@@ -295,9 +284,12 @@ fn part_line(
             per_kilogram(&design.cost, price).map(|price| price.times(part.mass.value))
         }
         (None, _) if weighs => {
-            paid = paid_by(design, part, own).or_else(|| {
-                stage_kind(design, part).and_then(|_| paid_by(design, part, standing_in))
-            });
+            // What stands among the other parts for a stage of the gas train is no second thing to buy.
+            let standing_in = (part.stand_in)
+                .and_then(|index| design.parts.get(index))
+                .map(|other| Payer::of(&other.name));
+            paid = paid_by(design, part, own.iter().chain(&standing_in))
+                .or_else(|| standing_in.map(|other| other.name.to_string()));
             None
         }
         _ => return None,

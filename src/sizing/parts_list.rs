@@ -8,11 +8,13 @@
 
 use super::footprint::contact_points;
 use super::machine::{Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses};
+use super::standing_in::stand_ins;
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
     ContactKind, CostKind, DerivedPart, Group, Hole, HoleUse, Material, Presence, StageKind,
     TrainStage,
 };
+use crate::design::phrase::lower_first;
 use crate::design::{Choice, Design};
 use std::f64::consts::PI;
 use uom::si::f64::Mass;
@@ -58,6 +60,8 @@ pub struct PartLine {
     pub key: Option<&'static str>,
     /// Price entered by hand.
     pub price: Option<f64>,
+    /// Of a stage of the gas train, the place of the other part that stands for it; none where no name tells.
+    pub stand_in: Option<usize>,
 }
 
 impl PartLine {
@@ -149,6 +153,7 @@ fn solid_line(design: &Design, solid: &Solid) -> PartLine {
         from: solid.piece.path(),
         key: derived_key(solid.piece),
         price: None,
+        stand_in: None,
     }
 }
 
@@ -194,6 +199,7 @@ fn door_lines(design: &Design) -> Vec<PartLine> {
         from: Design::item_path("holes", index),
         key: None,
         price: None,
+        stand_in: None,
     };
     let open = |(_, hole): &(usize, &Hole)| hole.carries == HoleUse::Open;
     design
@@ -215,40 +221,61 @@ pub fn group_of(kind: StageKind) -> Group {
     }
 }
 
-/// The stages of the gas train.
+/// The stages of the gas train, and the wool around each that is insulated.
 fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
-    let line = |(index, stage): (usize, &TrainStage)| {
+    let stages = design.train.iter().zip(stand_ins(design)).enumerate();
+    let lines = stages.flat_map(|(index, (stage, stand_in))| {
         let group = group_of(stage.kind);
-        let name = if stage.name.is_empty() {
-            stage.kind.label().to_string()
-        } else {
-            stage.name.clone()
-        };
+        let name = stage_name(stage);
         let computed = train_mass::computed_mass(design, stage);
         let by_hand = match stage.kind {
             StageKind::Blower | StageKind::Measured => None,
             _ => stage.weighed,
         };
-        PartLine {
-            name,
+        // The scales tell both together.
+        let whole = by_hand.unwrap_or(computed);
+        let wool = train_mass::wool_mass(design, stage);
+        let of_wool = wool.min(whole);
+        let there = stand_in.is_some() || placed(machine, group) > Mass::default();
+        let line = PartLine {
+            name: name.to_string(),
             group,
             count: 1,
             material: train_mass::material(stage),
-            mass: by_hand.unwrap_or(computed),
-            counted: if placed(machine, group) > Mass::default() {
+            mass: whole - of_wool,
+            counted: if there {
                 Counted::AsOtherParts
             } else {
                 Counted::Nowhere
             },
-            computed_mass: by_hand.map(|_| computed),
+            computed_mass: by_hand.map(|_| computed - wool),
             kind: CostKind::Bought,
             piece: None,
             from: Design::item_path("train", index),
             key: None,
             price: None,
-        }
-    };
-    design.train.iter().enumerate().map(line).collect()
+            stand_in,
+        };
+        let around = (wool > Mass::default()).then(|| PartLine {
+            name: format!("Insulation of {}", lower_first(name)),
+            material: Some(train_mass::WOOL),
+            mass: of_wool,
+            computed_mass: None,
+            kind: CostKind::Material,
+            ..line.clone()
+        });
+        [Some(line), around].into_iter().flatten()
+    });
+    lines.collect()
+}
+
+/// What a stage of the gas train is called.
+fn stage_name(stage: &TrainStage) -> &str {
+    if stage.name.is_empty() {
+        stage.kind.label()
+    } else {
+        &stage.name
+    }
 }
 
 /// Flanges, and bolts and gasket of each joint.
@@ -289,6 +316,7 @@ fn held_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
             from: piece.path(),
             key: None,
             price: None,
+            stand_in: None,
         });
     }
     lines

@@ -213,6 +213,7 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
         let (list, index) = line.from.split_once('.')?;
         let index = index.parse::<usize>().ok()?;
         return match list {
+            "train" if line.material == Some(train_mass::WOOL) => wool(design.train.get(index)?),
             "train" => stage(design.train.get(index)?),
             _ => Some(Stock::Disc {
                 diameter: design.holes.get(index)?.diameter,
@@ -373,6 +374,16 @@ fn part(part: &Part) -> Option<Stock> {
             sheet: part.thickness,
         },
         Shape::BulkFill => return None,
+    })
+}
+
+/// The insulation around a stage of the gas train.
+fn wool(stage: &TrainStage) -> Option<Stock> {
+    let [diameter, length] = train_mass::covered_size(stage)?.map(Length::new::<meter>);
+    Some(Stock::Tube {
+        outside: diameter + 2.0 * stage.insulation,
+        wall: stage.insulation,
+        length,
     })
 }
 

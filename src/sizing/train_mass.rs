@@ -57,6 +57,32 @@ pub fn computed_mass(design: &Design, stage: &TrainStage) -> Mass {
     Mass::new::<kilogram>(mass)
 }
 
+/// What stages are insulated with. No input tells it; our own assumption.
+pub const WOOL: Material = Material::RockWool;
+
+/// Mass of the insulation around a stage, which is in [`computed_mass`] too.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::{Cover, TrainStage}};
+/// use hearthplan::sizing::train_mass::wool_mass;
+/// // Around a metre of pipe, 56 mm over its wall, 50 mm thick: π · 106 mm · 50 mm · 100 kg/m³.
+/// let stage = TrainStage { cover: Cover::Insulated, ..TrainStage::default() };
+/// assert!((wool_mass(&Design::default(), &stage).value - 1.6650).abs() < 1e-3);
+/// ```
+pub fn wool_mass(design: &Design, stage: &TrainStage) -> Mass {
+    let around = covered_size(stage).map_or(0.0, |size| covered(design, stage, size));
+    Mass::new::<kilogram>(around)
+}
+
+/// Outside diameter and length of what insulation lies around, m; none for a stage that has none.
+pub(super) fn covered_size(stage: &TrainStage) -> Option<[f64; 2]> {
+    let size = match stage.kind {
+        StageKind::Pipe => Some(pipe_outside(stage)),
+        _ => outside_size(stage),
+    };
+    size.filter(|_| stage.cover == Cover::Insulated)
+}
+
 /// What a stage is mostly made of; none for what is bought whole and for copper.
 pub fn material(stage: &TrainStage) -> Option<Material> {
     match (stage.kind, stage.tube_material) {
@@ -177,7 +203,7 @@ fn covered(design: &Design, stage: &TrainStage, [diameter, length]: [f64; 2]) ->
     match stage.cover {
         Cover::Bare => 0.0,
         Cover::Insulated => {
-            let wool = density(design, Material::RockWool);
+            let wool = density(design, WOOL);
             wool * tube(diameter, stage.insulation.value, length)
         }
     }

@@ -1,7 +1,7 @@
 //! What is to be bought, added up, against the parts list.
 
 use crate::random_design::random_design;
-use hearthplan::design::inputs::Material;
+use hearthplan::design::inputs::{Cover, Group, Material, Part, Shape, StageKind, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::html;
@@ -9,9 +9,11 @@ use hearthplan::paper::sheets::all;
 use hearthplan::review::assess;
 use hearthplan::sizing::buying::{Amount, Form, ToBuy, to_buy};
 use hearthplan::sizing::machine::layout;
-use hearthplan::sizing::parts_list::{Counted, PartLine, parts_list};
+use hearthplan::sizing::parts_list::{PartLine, parts_list};
 use hearthplan::sizing::stock::{Stock, stock};
 use std::f64::consts::PI;
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
 
 fn list(design: &Design) -> (Vec<ToBuy>, Vec<PartLine>) {
     let machine = layout(design);
@@ -83,8 +85,12 @@ fn every_cut_part_is_in_it_once() {
     let (bought, parts) = list(&design);
     for line in &parts {
         let stock = stock(&design, &machine, line);
-        let stood_for = line.counted == Counted::AsOtherParts
-            && matches!(stock, Some(Stock::Drum { .. } | Stock::Cyclone { .. }));
+        let drum = |line: &PartLine| {
+            let part = line.stand_in.map(|index| &design.parts[index]);
+            part.is_some_and(|part| part.shape == Shape::Tube)
+        };
+        let stood_for =
+            matches!(stock, Some(Stock::Drum { .. } | Stock::Cyclone { .. })) && drum(line);
         if stood_for {
             continue;
         }
@@ -132,4 +138,131 @@ fn bolts_are_asked_for_by_their_metric_name() {
         assert!(text.contains("To buy, added up"));
         assert!(text.contains("bolts with nuts, M"), "{text}");
     }
+}
+
+/// What the stages of a design are taken to be among its other parts, by name.
+fn stood_for(design: &Design) -> Vec<Option<String>> {
+    let (_, parts) = list(design);
+    let stages = parts.iter().filter(|line| {
+        line.from.starts_with("train.") && line.material != Some(Material::RockWool)
+    });
+    stages
+        .map(|line| Some(design.parts[line.stand_in?].name.clone()))
+        .collect()
+}
+
+/// A stage is stood for by the part that is named for it, and by no other; what none stands for is bought.
+#[test]
+fn a_stage_that_no_part_stands_for_is_bought() {
+    let mut design = example::as_improved();
+    let names = |names: &[&str]| -> Vec<Option<String>> {
+        names
+            .iter()
+            .map(|name| (!name.is_empty()).then(|| name.to_string()))
+            .collect()
+    };
+    assert_eq!(
+        stood_for(&design)[..5],
+        names(&["", "", "Cooler tubes", "Condensate trap", "Filter drum"])[..]
+    );
+    let for_part = |design: &Design, name: &str| -> Vec<ToBuy> {
+        let (bought, _) = list(design);
+        bought
+            .into_iter()
+            .filter(|one| one.parts.iter().any(|part| part == name))
+            .collect()
+    };
+    // The cyclone: body, cone and lid of its sheet.
+    let [cyclone] = &for_part(&design, "Cyclone")[..] else {
+        panic!("{:?}", for_part(&design, "Cyclone"));
+    };
+    let sheet = design.train[1].wall;
+    assert_eq!(cyclone.form, Form::Sheet { thickness: sheet });
+
+    // A second filter is a second drum, though the packing is named for a filter as well; by hand, shell and two ends.
+    let second = TrainStage {
+        kind: StageKind::Filter,
+        name: "Safety filter".to_string(),
+        wall: Length::new::<millimeter>(1.25),
+        ..TrainStage::default()
+    };
+    design.train.insert(5, second.clone());
+    assert_eq!(stood_for(&design)[4..6], names(&["Filter drum", ""])[..]);
+    let [drum] = &for_part(&design, "Safety filter")[..] else {
+        panic!("{:?}", for_part(&design, "Safety filter"));
+    };
+    let (bore, height, sheet) = (0.40, 0.60, 0.00125);
+    let area = PI * (bore + sheet) * height + 2.0 * 0.25 * PI * (bore + 2.0 * sheet).powi(2);
+    let Amount::Area(found) = drum.amount else {
+        panic!("{drum:?}");
+    };
+    assert!((found.value / area - 1.0).abs() < 1e-9, "{found:?}");
+    // The bed in it is not cut from sheet.
+    assert!((drum.mass.value / (7850.0 * area * sheet) - 1.0).abs() < 0.01);
+
+    // Once a drum is entered under its name, that one is bought.
+    let own = Part {
+        name: "Safety filter".to_string(),
+        group: Group::Filter,
+        shape: Shape::Tube,
+        ..Part::default()
+    };
+    design.parts.push(own);
+    assert_eq!(stood_for(&design)[5], Some("Safety filter".to_string()));
+    // What is only weighed tells nothing of the sheet, so that this is still bought.
+    let sheets = |design: &Design| {
+        let thin = |one: &&ToBuy| matches!(one.form, Form::Sheet { thickness } if (thickness - second.wall).abs().value < 1e-9);
+        list(design).0.iter().filter(thin).count()
+    };
+    assert_eq!(sheets(&design), 0);
+    design.parts.last_mut().unwrap().shape = Shape::Weighed;
+    assert_eq!(sheets(&design), 1);
+    let said = all(&design, &assess(&design), System::Metric, &[]);
+    let said = html::blocks(
+        said.iter().find(|sheet| sheet.name == "parts").unwrap(),
+        System::Metric,
+    );
+    for words in [
+        "as “Safety filter”: buy it once",
+        "no other part is named for it: buy it",
+    ] {
+        assert!(said.contains(words), "{words}");
+    }
+}
+
+/// What lies around a pipe is no pipe: it is bought as wool, and both together weigh what they did.
+#[test]
+fn the_insulation_of_a_stage_is_bought_as_wool() {
+    let mut design = example::as_improved();
+    // No layer of the walls is as thick.
+    design.train[0].insulation = Length::new::<millimeter>(47.0);
+    let outlet = &design.train[0];
+    assert_eq!(outlet.cover, Cover::Insulated);
+    let (bought, _) = list(&design);
+    let of = |name: &str| {
+        let mut found = bought
+            .iter()
+            .filter(|one| one.parts.iter().any(|part| part == name));
+        let one = found.next().unwrap();
+        assert_eq!(found.count(), 0, "{name}");
+        one
+    };
+    // By hand: 40 mm bore, 2 mm wall, a metre and a bend of 4 bores; wool 47 mm thick of 100 kg/m³.
+    assert_eq!(
+        (outlet.bore.value, outlet.wall.value, outlet.bends),
+        (0.04, 0.002, 1)
+    );
+    let length = outlet.length.value + 4.0 * 0.04;
+    let steel = 7850.0 * PI * 0.042 * 0.002 * length;
+    let wool = 100.0 * PI * 0.091 * 0.047 * length;
+    let pipe = of("Hearth outlet");
+    assert_eq!(pipe.material, Some(Material::MildSteel));
+    assert!((pipe.mass.value / steel - 1.0).abs() < 1e-9, "{pipe:?}");
+    let around = of("Insulation of hearth outlet");
+    assert_eq!(around.material, Some(Material::RockWool));
+    assert!((around.mass.value / wool - 1.0).abs() < 1e-9, "{around:?}");
+    let Amount::Area(area) = around.amount else {
+        panic!("{around:?}");
+    };
+    assert!((area.value / (PI * 0.091 * length) - 1.0).abs() < 1e-9);
 }

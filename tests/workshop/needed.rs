@@ -128,7 +128,7 @@ fn what_weighs_most_is_named_first_where_prices_are_missing() {
 #[test]
 fn a_stage_that_other_parts_stand_for_is_told_to_be_bought_once() {
     let parts = sheet(&with_all(), "parts");
-    assert!(parts.contains("as other parts: buy it once"), "{parts}");
+    assert!(parts.contains("as “Filter drum”: buy it once"), "{parts}");
 }
 
 #[test]

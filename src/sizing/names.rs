@@ -1,0 +1,135 @@
+//! Do two names tell of the same thing?
+//!
+//! Names are a person's own words. What a thing is stands before "of", "for" and the like: shield sheets of the battery box
+//! are sheets. What stands behind them only tells which ones, until a comma begins the next thing.
+
+/// Words that tell nothing of what a thing is.
+const JOINING: [&str; 5] = ["and", "for", "from", "the", "with"];
+/// What stands behind these words only tells which thing of its kind is meant.
+const TELLING_WHICH: [&str; 8] = ["of", "for", "from", "in", "on", "at", "to", "under"];
+
+/// A name as the words that tell what the thing is.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Words<'a> {
+    words: Vec<&'a str>,
+    /// How many of them tell what it is; these come first.
+    telling_what: usize,
+    /// A bit for each letter that a word begins with: most names are told apart by these alone.
+    beginnings: u32,
+}
+
+impl<'a> Words<'a> {
+    /// The words of a name; one thing or several of it are the same.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    pub(super) fn of(name: &'a str) -> Self {
+        let (mut words, mut which): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
+        for thing in name.split([',', ';']) {
+            let mut only_which = false;
+            for piece in thing.split_inclusive(|letter: char| !letter.is_alphabetic()) {
+                let word = piece.trim_end_matches(|letter: char| !letter.is_alphabetic());
+                only_which |= TELLING_WHICH.iter().any(|telling| same(telling, word));
+                if word.chars().count() > 2 && !JOINING.iter().any(|joining| same(joining, word)) {
+                    let said = if only_which { &mut which } else { &mut words };
+                    said.push(word.trim_end_matches(['s', 'S']));
+                }
+                only_which |= piece.ends_with(':');
+            }
+        }
+        let telling_what = words.len();
+        words.append(&mut which);
+        let beginnings = words.iter().fold(0, |bits, word| bits | beginning(word));
+        Self {
+            words,
+            telling_what,
+            beginnings,
+        }
+    }
+
+    /// Whether one of the two names holds all the words of the other.
+    pub(super) fn tell_of(&self, other: &Words) -> bool {
+        self.hold(other) || other.hold(self)
+    }
+
+    /// Whether both names have the same words.
+    pub(super) fn are(&self, other: &Words) -> bool {
+        self.hold(other) && other.hold(self)
+    }
+
+    /// Whether all the words of the other name are here, and those that tell what it is among those that tell what this is;
+    /// no words tell of nothing.
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    pub(super) fn hold(&self, other: &Words) -> bool {
+        !other.words.is_empty()
+            && other.beginnings & !self.beginnings == 0
+            && other.words.iter().all(|word| is_among(word, &self.words))
+            && (other.what().iter()).all(|word| is_among(word, self.what()))
+    }
+
+    /// The words that tell what it is.
+    fn what(&self) -> &[&'a str] {
+        self.words.get(..self.telling_what).unwrap_or_default()
+    }
+}
+
+fn is_among(word: &str, words: &[&str]) -> bool {
+    words.iter().any(|here| same(here, word))
+}
+
+/// The bit of the letter a word begins with; all letters but those of the English alphabet share one.
+fn beginning(word: &str) -> u32 {
+    match word
+        .bytes()
+        .next()
+        .map(|letter| letter.to_ascii_lowercase())
+    {
+        Some(letter @ b'a'..=b'z') => 1 << (letter - b'a'),
+        _ => 1 << 26,
+    }
+}
+
+/// Whether two words are the same, in capitals or not.
+#[cfg_attr(hearthplan_site, optimize(speed))]
+fn same(one: &str, other: &str) -> bool {
+    if one.eq_ignore_ascii_case(other) {
+        return true;
+    }
+    if one.is_ascii() && other.is_ascii() {
+        return false;
+    }
+    let small = |word: &str| {
+        word.chars()
+            .flat_map(char::to_lowercase)
+            .collect::<Vec<_>>()
+    };
+    small(one) == small(other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_tells_of_what_it_is_and_not_of_what_it_is_for() {
+        let tell = |one: &str, other: &str| Words::of(one).tell_of(&Words::of(other));
+        assert!(tell("Bolts and gaskets", "bolt"));
+        assert!(tell("Blower with motor", "Blower"));
+        assert!(tell("Fan: Tube cooler", "Cooler fan, tubes"));
+        assert!(tell("Lids of the hopper", "Hopper: lid") || tell("lid", "Lids of the hopper"));
+        for (thing, payer) in [
+            ("Shield sheets of the battery box", "Battery"),
+            ("Cyclone", "Paint for the cyclone"),
+            ("Fan: Cooler", "Cooler"),
+            ("Filter", ""),
+            ("", "of the filter"),
+        ] {
+            assert!(
+                !tell(thing, payer) && !tell(payer, thing),
+                "{thing}, {payer}"
+            );
+        }
+        // A comma begins the next thing.
+        assert!(tell("Paint for the trap, cyclone", "Cyclone"));
+        assert!(Words::of("Last trap").are(&Words::of("TRAPS, last")));
+        assert!(!Words::of("Last trap").are(&Words::of("trap")));
+    }
+}
