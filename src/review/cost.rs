@@ -55,14 +55,133 @@ impl CostSheet {
     }
 }
 
-/// Puts a design through the question of this chapter; not asked without money at hand.
+/// Puts a design through the questions of this chapter; about the money only where some is at hand, about the order of
+/// prices only where there are any.
 pub(super) fn examine(design: &Design, parts: &[PartLine]) -> (CostSheet, Vec<Finding>) {
     let sheet = cost_sheet(design, parts);
     let findings = (design.cost.budget)
         .map(|budget| within_budget(design, &sheet, budget))
         .into_iter()
+        .chain(in_order(design))
         .collect();
     (sheet, findings)
+}
+
+/// What was entered for one thing, lowest, likely and highest price, and where.
+struct Entered<'a> {
+    name: &'a str,
+    prices: [f64; 3],
+    paths: [String; 3],
+}
+
+impl Entered<'_> {
+    /// Whether the three contradict each other; a highest price of nothing was not entered.
+    fn is_out_of_order(&self) -> bool {
+        let [low, likely, high] = self.prices;
+        low > likely || (high > 0.0 && likely > high)
+    }
+}
+
+/// Every price that was entered: the lines, and a kilogram of each material that has a likely price.
+fn entered(design: &Design) -> impl Iterator<Item = Entered<'_>> {
+    let lines = design
+        .cost_lines
+        .iter()
+        .enumerate()
+        .map(|(at, line)| Entered {
+            name: &line.name,
+            prices: [line.low, line.likely, line.high],
+            paths: ["low", "likely", "high"].map(|price| format!("cost_lines.{at}.{price}")),
+        });
+    let cost = &design.cost;
+    let of_kilogram = [
+        (
+            "mild_steel",
+            "mild steel",
+            [cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high],
+        ),
+        (
+            "stainless",
+            "stainless steel",
+            [cost.stainless_low, cost.stainless, cost.stainless_high],
+        ),
+        (
+            "insulation",
+            "insulation",
+            [cost.insulation_low, cost.insulation, cost.insulation_high],
+        ),
+        (
+            "other",
+            "other materials",
+            [cost.other_low, cost.other, cost.other_high],
+        ),
+    ];
+    let kilograms = of_kilogram
+        .into_iter()
+        .filter_map(|(path, name, [low, likely, high])| {
+            let likely = likely?;
+            Some(Entered {
+                name,
+                prices: [low.unwrap_or(likely), likely, high.unwrap_or(likely)],
+                paths: ["_low", "", "_high"].map(|end| format!("cost.{path}{end}")),
+            })
+        });
+    lines.chain(kilograms)
+}
+
+/// Do low, likely and high price of each thing rise? Not asked where nothing has a price.
+fn in_order(design: &Design) -> Option<Finding> {
+    let priced = || entered(design).filter(|one| one.prices.iter().any(|price| *price > 0.0));
+    let count = |count: usize| -> Slot { Measure::new(Q::Count, count as f64).into() };
+    let price = |amount: f64| -> Slot { Measure::new(Q::Number, amount).into() };
+    let all = priced().count();
+    let mut wrong = priced().filter(Entered::is_out_of_order);
+    let first = wrong.next();
+    let more = wrong.count();
+    let (verdict, compared) = match &first {
+        _ if all == 0 => return None,
+        None => {
+            let words = "things with a price: {}; of each the low one is no more than the likely one, and that no more than the high one";
+            (Verdict::Good, Phrase::new(words, [count(all)]))
+        }
+        Some(first) => {
+            let words = match more {
+                0 => {
+                    "{}: low {}, likely {}, high {}; the likely one is taken, and where another lies on its wrong side, that one is taken to be the same"
+                }
+                _ => {
+                    "{}: low {}, likely {}, high {}; the likely one is taken, and where another lies on its wrong side, that one is taken to be the same; so it is with {} more"
+                }
+            };
+            let name = match first.name {
+                "" => "a line without a name",
+                name => name,
+            };
+            let slots = [Slot::from(name)]
+                .into_iter()
+                .chain(first.prices.map(price))
+                .chain((more > 0).then(|| count(more)));
+            (Verdict::Watch, Phrase::new(words, slots))
+        }
+    };
+    let of_kilogram =
+        (first.iter()).any(|one| one.paths.iter().any(|path| path.starts_with("cost.")));
+    Some(Finding {
+        id: "cost.order",
+        chapter: Chapter::Cost,
+        title: "Low, likely and high price",
+        meaning: "Of each thing the low price is the least, the likely one lies between, and the high one is the most.",
+        verdict,
+        compared,
+        why: "Prices that contradict each other make the sum and its spread too small or too large.",
+        margin: None,
+        working: Vec::new(),
+        caution: None,
+        levers: (first.into_iter())
+            .flat_map(|one| one.paths.map(Lever::input))
+            .collect(),
+        about: if of_kilogram { "cost" } else { "cost_lines" },
+    })
 }
 
 /// Is the money enough?

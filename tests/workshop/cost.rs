@@ -6,7 +6,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::html;
 use hearthplan::paper::sheets::all;
-use hearthplan::review::{Verdict, assess};
+use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::cost::{Amount, CostSheet, PerKilogram, cost_sheet, total};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
@@ -213,6 +213,95 @@ fn what_is_bought_and_named_by_no_line_has_no_price() {
         let (verdict, words) = said(&design);
         assert_eq!(verdict, wanted, "{words}");
     }
+}
+
+/// A line pays for what it is, not for what is named after it; its own line goes before one of its kind.
+#[test]
+fn a_thing_is_paid_by_the_line_that_tells_most_closely_of_it() {
+    let mut design = example::as_improved();
+    design.battery_box.sheets = 2;
+    let bought = |name: &str| CostLine {
+        name: name.to_string(),
+        ..line(CostKind::Bought, 20.0)
+    };
+    design.cost_lines = ["Battery", "Condensate trap", "Last trap"]
+        .map(bought)
+        .to_vec();
+    let paid_by = |design: &Design, name: &str| {
+        let lines = sheet(design).lines;
+        let found = lines
+            .iter()
+            .find(|line| line.name == name && !line.from.starts_with("cost_lines"));
+        found.unwrap_or_else(|| panic!("{name}")).paid_by.clone()
+    };
+    let last = design
+        .train
+        .iter()
+        .position(|stage| stage.name == "Last trap")
+        .unwrap();
+    let stage = |design: &Design, at: usize| {
+        let lines = sheet(design).lines;
+        let from = format!("train.{at}");
+        lines
+            .into_iter()
+            .find(|line| line.from == from)
+            .unwrap()
+            .paid_by
+    };
+    assert_eq!(paid_by(&design, "Shield sheets of the battery box"), None);
+    assert_eq!(paid_by(&design, "Battery"), Some("Battery".to_string()));
+    assert_eq!(stage(&design, last), Some("Last trap".to_string()));
+    // Without a price for it, the drum of that name among the other parts stands for it, before another trap.
+    design.cost_lines.pop();
+    let drum = design.parts.iter().any(|part| part.name == "Last trap");
+    assert!(drum && stage(&design, last) == Some("Last trap".to_string()));
+    // A shield is paid by a line for shields.
+    design.cost_lines.push(bought("Shields"));
+    let shields = paid_by(&design, "Shield sheets of the battery box");
+    assert_eq!(shields, Some("Shields".to_string()));
+}
+
+/// Prices that contradict each other are told, with the line, and each single mend passes.
+#[test]
+fn prices_in_an_impossible_order_are_told() {
+    const ID: &str = "cost.order";
+    let mut design = example::as_improved();
+    let verdict = |design: &Design| assess(design).finding(ID).expect("asked").verdict;
+    assert!(assess(&Design::default()).finding(ID).is_none());
+    assert_eq!(verdict(&design), Verdict::Good);
+    let at = design
+        .cost_lines
+        .iter()
+        .position(|line| line.name == "Cyclone")
+        .unwrap();
+    let wrong = &mut design.cost_lines[at];
+    (wrong.low, wrong.likely, wrong.high) = (2.0, 2.5, 2.2);
+    let assessment = assess(&design);
+    let told = assessment.finding(ID).expect("told");
+    let words = told.compared.text(System::Metric);
+    assert_eq!(told.verdict, Verdict::Watch);
+    assert!(
+        words.starts_with("Cyclone: low 2, likely 2.5, high 2.2; "),
+        "{words}"
+    );
+    let mends: Vec<Design> = (remedies(&design, ID).into_iter())
+        .filter_map(|remedy| remedy.change?.apply(&design))
+        .collect();
+    assert!(!mends.is_empty());
+    for mended in mends {
+        assert_eq!(verdict(&mended), Verdict::Good);
+    }
+    // A highest price of nothing was not entered.
+    design.cost_lines[at].high = 0.0;
+    assert_eq!(verdict(&design), Verdict::Good);
+    design.cost.mild_steel_low = design.cost.mild_steel.map(|likely| likely + 1.0);
+    let assessment = assess(&design);
+    let words = assessment
+        .finding(ID)
+        .expect("told")
+        .compared
+        .text(System::Metric);
+    assert!(words.starts_with("mild steel: low "), "{words}");
 }
 
 #[test]
