@@ -351,8 +351,8 @@ impl Pattern {
 /// flanges, grate, and the sheets of walls, ends, hearth and hopper.
 ///
 /// ```
-/// use hearthplan::{design::example, sizing::pattern::patterns};
-/// let entries = patterns(&example::as_improved());
+/// use hearthplan::{design::Design, sizing::pattern::patterns};
+/// let entries = patterns(&Design::default());
 /// assert!(entries.iter().all(|entry| entry.pattern.is_ok()));
 /// ```
 pub fn patterns(design: &Design) -> Vec<Entry> {

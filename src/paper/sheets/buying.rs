@@ -13,7 +13,7 @@ use crate::sizing::parts_list::PartLine;
 use crate::sizing::shell_there::is_of_it;
 
 /// What the table leaves out.
-pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
+pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
 
 /// How many parts are named.
 const NAMED: usize = 4;
