@@ -1,8 +1,10 @@
 //! How a pipe sits in a hole, or a plate on a pipe.
 
 use crate::design::Source;
+use crate::design::phrase::Measure;
+use crate::design::quantity::Quantity;
 use crate::design::quantity::{exceeds, falls_short};
-use crate::review::finding::Verdict;
+use crate::review::finding::{Step, Verdict};
 use crate::sizing::stage_bores::ALIKE;
 
 /// Least that a hole is wider than a pipe that goes through it, m. Our own mark: pipe is out of round by as much.
@@ -11,7 +13,12 @@ pub(super) const PLAY: f64 = 0.000_2;
 pub(super) const CLOSE: f64 = 0.002;
 pub(super) const WIDEST: f64 = 0.005;
 /// Where the two come from.
-pub(super) const GAPS: Source = Source::FromMemory("AWS D1.1, gaps under fillet welds");
+const GAPS: Source = Source::FromMemory("AWS D1.1, gaps under fillet welds");
+
+/// What is drilled or bought by its diameter: a sixteenth of an inch is too coarse for that.
+pub(super) fn across(metres: f64) -> Measure {
+    Measure::new(Quantity::Thickness, metres)
+}
 
 /// A hole or bore and a pipe, m.
 #[derive(Debug, Clone, Copy)]
@@ -87,6 +94,36 @@ impl Fit {
     pub fn margin_either(&self) -> f64 {
         let on_edge = self.inside_of([ALIKE * self.inside(), self.widest_edge()]);
         on_edge.max(self.margin_through())
+    }
+
+    /// How the widest hole is found that the end of the pipe rests on.
+    pub fn edge_step(&self, words: &'static str, sure: &'static str) -> Step {
+        Step {
+            words,
+            formula: "D = d − s",
+            values: vec![
+                ("d", "pipe outside", across(self.outside)),
+                ("s", "pipe wall", across(self.wall)),
+            ],
+            result: across(self.widest_edge()),
+            source: Source::CommonPractice,
+            sure,
+        }
+    }
+
+    /// How the gap all round is found; `hole` says what the pipe goes through.
+    pub fn gap_step(&self, words: &'static str, hole: &'static str, sure: &'static str) -> Step {
+        Step {
+            words,
+            formula: "s = (D − d)/2",
+            values: vec![
+                ("D", hole, across(self.hole)),
+                ("d", "pipe outside", across(self.outside)),
+            ],
+            result: across(self.gap()),
+            source: GAPS,
+            sure,
+        }
     }
 
     fn inside_of(&self, [least, most]: [f64; 2]) -> f64 {

@@ -1,12 +1,11 @@
 //! Does each flange fit the pipe that it is welded on?
 
 use super::MarkingReview;
-use super::fit::{CLOSE, Fit, GAPS, Sits, WIDEST};
-use super::pipes::across;
+use super::fit::{CLOSE, Fit, Sits, WIDEST, across};
 use super::questions::question;
 use crate::design::inputs::{Flange, HoleUse, StageKind};
 use crate::design::phrase::{Phrase, Slot};
-use crate::design::{Choice as _, Design, Source};
+use crate::design::{Choice as _, Design};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::marking::pipe_outside;
 
@@ -173,27 +172,14 @@ pub(super) fn flanges(design: &Design, review: &MarkingReview) -> Option<Finding
 
 fn working(fit: Fit) -> Step {
     match fit.sits() {
-        Sits::Narrow | Sits::OnEdge | Sits::Between => Step {
-            words: "Widest bore that is welded on the end: half of the pipe's wall stands on the flange",
-            formula: "D = d − s",
-            values: vec![
-                ("d", "pipe outside", across(fit.outside)),
-                ("s", "pipe wall", across(fit.wall)),
-            ],
-            result: across(fit.widest_edge()),
-            source: Source::CommonPractice,
-            sure: "The arithmetic is exact; that the bore is no narrower than nine tenths of the pipe inside is common practice, no source.",
-        },
-        Sits::Tight | Sits::Through | Sits::Gap | Sits::TooWide => Step {
-            words: "Gap all round between flange and pipe",
-            formula: "s = (D − d)/2",
-            values: vec![
-                ("D", "bore of the flange", across(fit.hole)),
-                ("d", "pipe outside", across(fit.outside)),
-            ],
-            result: across(fit.gap()),
-            source: GAPS,
-            sure: "2 mm (1/16 in) is welded as it is and 5 mm (3/16 in) the most there is; a thin wall bears less. That a bore is 0.2 mm (0.008 in) wider than its pipe is our own mark.",
-        },
+        Sits::Narrow | Sits::OnEdge | Sits::Between => fit.edge_step(
+            "Widest bore that is welded on the end: half of the pipe's wall stands on the flange",
+            "The arithmetic is exact; that the bore is no narrower than nine tenths of the pipe inside is common practice, no source.",
+        ),
+        Sits::Tight | Sits::Through | Sits::Gap | Sits::TooWide => fit.gap_step(
+            "Gap all round between flange and pipe",
+            "bore of the flange",
+            "2 mm (1/16 in) is welded as it is and 5 mm (3/16 in) the most there is; a thin wall bears less. That a bore is 0.2 mm (0.008 in) wider than its pipe is our own mark.",
+        ),
     }
 }

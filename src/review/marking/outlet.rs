@@ -1,8 +1,8 @@
 //! Is the gas outlet of the vessel as wide as what the gas train begins with?
 
 use super::MarkingReview;
-use super::fit::Fit;
-use super::pipes::{across, fit_of};
+use super::fit::{Fit, across};
+use super::pipes::fit_of;
 use super::questions::question;
 use crate::design::inputs::{Hole, HoleUse, StageKind};
 use crate::design::phrase::{Measure, Phrase, Slot};

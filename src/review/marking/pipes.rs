@@ -1,11 +1,10 @@
 //! Does each pipe fit its hole, and do the nozzles have a wall around their bore?
 
 use super::MarkingReview;
-use super::fit::{CLOSE, Fit, GAPS, PLAY, Sits, WIDEST};
+use super::fit::{CLOSE, Fit, PLAY, Sits, WIDEST, across};
 use super::questions::question;
 use crate::design::inputs::{Hole, HoleUse};
-use crate::design::phrase::{Measure, Phrase, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::phrase::{Phrase, Slot};
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::marking::pipe_outside;
@@ -14,11 +13,6 @@ use crate::sizing::stage_bores::ALIKE;
 
 /// Least wall around the bore of a nozzle, m. Our own mark: what is thinner burns away and is hard to weld.
 const NOZZLE_WALL: f64 = 0.002;
-
-/// What is drilled or bought by its diameter: a sixteenth of an inch is too coarse for that.
-pub(super) fn across(metres: f64) -> Measure {
-    Measure::new(Q::Thickness, metres)
-}
 
 /// Hole and pipe.
 pub(super) fn fit_of(hole: &Hole) -> Fit {
@@ -221,28 +215,15 @@ fn working(worst: &Case) -> Option<Step> {
     let on = worst.hole.carries == HoleUse::SetOn;
     Some(match worst.asked {
         Asked::Unknown => return None,
-        Asked::Fits(fit, Sits::Narrow | Sits::OnEdge | Sits::Between) if on => Step {
-            words: "Widest hole on which half of the pipe's wall still stands",
-            formula: "D = d − s",
-            values: vec![
-                ("d", "pipe outside", across(fit.outside)),
-                ("s", "pipe wall", across(fit.wall)),
-            ],
-            result: across(fit.widest_edge()),
-            source: Source::CommonPractice,
-            sure: "The arithmetic is exact; on a narrow shell the edge of a wide pipe stands a little further out.",
-        },
-        Asked::Fits(fit, _) => Step {
-            words: "Gap all round between hole and pipe",
-            formula: "s = (D − d)/2",
-            values: vec![
-                ("D", "hole", across(fit.hole)),
-                ("d", "pipe outside", across(fit.outside)),
-            ],
-            result: across(fit.gap()),
-            source: GAPS,
-            sure: "2 mm (1/16 in) is welded as it is and 5 mm (3/16 in) the most there is; a thin wall bears less. That a hole is 0.2 mm (0.008 in) wider than its pipe is our own mark.",
-        },
+        Asked::Fits(fit, Sits::Narrow | Sits::OnEdge | Sits::Between) if on => fit.edge_step(
+            "Widest hole on which half of the pipe's wall still stands",
+            "The arithmetic is exact; on a narrow shell the edge of a wide pipe stands a little further out.",
+        ),
+        Asked::Fits(fit, _) => fit.gap_step(
+            "Gap all round between hole and pipe",
+            "hole",
+            "2 mm (1/16 in) is welded as it is and 5 mm (3/16 in) the most there is; a thin wall bears less. That a hole is 0.2 mm (0.008 in) wider than its pipe is our own mark.",
+        ),
         Asked::Wall(bore, outside) => Step {
             words: "Wall around the bore of the nozzle",
             formula: "s = (d − b)/2",
