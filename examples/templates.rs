@@ -18,7 +18,9 @@ fn main() -> Result<(), Box<dyn Error>> {
             .ok_or("name a folder to write into")?,
     );
     fs::create_dir_all(&folder)?;
-    let design = example::as_improved();
+    let mut design = example::as_improved();
+    // Its vessel was bought; one that is rolled has templates of its sheets too.
+    design.real_vessel.measured = false;
     fs::write(folder.join("design.json"), file::write(&design))?;
     for entry in patterns(&design) {
         let pattern = entry.pattern?;
