@@ -8,6 +8,9 @@ const JOINING: [&str; 5] = ["and", "for", "from", "the", "with"];
 /// What stands behind these words only tells which thing of its kind is meant.
 const TELLING_WHICH: [&str; 8] = ["of", "for", "from", "in", "on", "at", "to", "under"];
 
+/// No word of either list is longer.
+const LONGEST_SMALL: usize = 5;
+
 /// A name as the words that tell what the thing is.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Words<'a> {
@@ -27,8 +30,12 @@ impl<'a> Words<'a> {
             let mut only_which = false;
             for piece in thing.split_inclusive(|letter: char| !letter.is_alphabetic()) {
                 let word = piece.trim_end_matches(|letter: char| !letter.is_alphabetic());
-                only_which |= TELLING_WHICH.iter().any(|telling| same(telling, word));
-                if word.chars().count() > 2 && !JOINING.iter().any(|joining| same(joining, word)) {
+                let is_one_of = |small: &[&str]| {
+                    word.len() <= LONGEST_SMALL
+                        && small.iter().any(|one| one.eq_ignore_ascii_case(word))
+                };
+                only_which |= is_one_of(&TELLING_WHICH);
+                if word.chars().nth(2).is_some() && !is_one_of(&JOINING) {
                     let said = if only_which { &mut which } else { &mut words };
                     said.push(word.trim_end_matches(['s', 'S']));
                 }
@@ -93,7 +100,7 @@ fn same(one: &str, other: &str) -> bool {
     if one.eq_ignore_ascii_case(other) {
         return true;
     }
-    if one.is_ascii() && other.is_ascii() {
+    if beginning(one) != beginning(other) || (one.is_ascii() && other.is_ascii()) {
         return false;
     }
     let small = |word: &str| {

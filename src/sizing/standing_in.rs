@@ -39,8 +39,9 @@ pub fn stand_ins(design: &Design) -> Vec<Option<usize>> {
         .collect();
     let mut pairs = Vec::new();
     for (stage, entry) in design.train.iter().enumerate() {
+        let sought = Sought::of(entry);
         for (place, part) in design.parts.iter().enumerate() {
-            let told = (words.get(place)).and_then(|words| told(entry, part, words));
+            let told = (words.get(place)).and_then(|words| sought.told(part, words));
             pairs.extend(told.map(|told| (told, is_shell(part), stage, place)));
         }
     }
@@ -76,32 +77,49 @@ pub(super) fn is_cut(part: &Part) -> bool {
     !matches!(part.shape, Shape::Weighed | Shape::Block | Shape::BulkFill)
 }
 
-/// What the name of a part tells of a stage. Of another sub-assembly only the very name of stage or kind counts.
-fn told(stage: &TrainStage, part: &Part, words: &Words) -> Option<Told> {
-    if part.presence == Presence::WhenFull
-        || matches!(
-            part.shape,
-            Shape::Plate | Shape::Ring | Shape::DishedEnd | Shape::BulkFill
-        )
-    {
-        return None;
+/// What a part is called that stands for a stage.
+struct Sought<'a> {
+    stage: &'a TrainStage,
+    kind: Words<'a>,
+    name: Words<'a>,
+}
+
+impl<'a> Sought<'a> {
+    fn of(stage: &'a TrainStage) -> Self {
+        let measured = stage.kind == StageKind::Measured;
+        let kind = if measured { "" } else { stage.kind.name() };
+        let name = if stage.name.is_empty() && !measured {
+            stage.kind.label()
+        } else {
+            &stage.name
+        };
+        Self {
+            stage,
+            kind: Words::of(kind),
+            name: Words::of(name),
+        }
     }
-    let measured = stage.kind == StageKind::Measured;
-    let kind = Words::of(if measured { "" } else { stage.kind.name() });
-    let name = Words::of(if stage.name.is_empty() && !measured {
-        stage.kind.label()
-    } else {
-        &stage.name
-    });
-    let here = part.group == group_of(stage.kind);
-    if words.are(&name) {
-        Some(Told::SameName)
-    } else if here && words.tell_of(&name) {
-        Some(Told::ByName)
-    } else if words.are(&kind) || (here && words.hold(&kind)) {
-        Some(Told::ByKind)
-    } else {
-        None
+
+    /// What the name of a part tells of the stage. Of another sub-assembly only the very name of stage or kind counts.
+    fn told(&self, part: &Part, words: &Words) -> Option<Told> {
+        if part.presence == Presence::WhenFull
+            || matches!(
+                part.shape,
+                Shape::Plate | Shape::Ring | Shape::DishedEnd | Shape::BulkFill
+            )
+        {
+            return None;
+        }
+        let here = part.group == group_of(self.stage.kind);
+        if words.are(&self.name) {
+            Some(Told::SameName)
+        } else if here && words.tell_of(&self.name) {
+            Some(Told::ByName)
+        } else if words.are(&self.kind) || (here && words.hold(&self.kind)) {
+            Some(Told::ByKind)
+        } else {
+            None
+        }
     }
 }
 
