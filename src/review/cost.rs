@@ -67,14 +67,36 @@ pub(super) fn examine(design: &Design, parts: &[PartLine]) -> (CostSheet, Vec<Fi
     (sheet, findings)
 }
 
+/// Where prices were entered.
+#[derive(Clone, Copy)]
+enum Where {
+    /// In the line at this place.
+    Line(usize),
+    /// For a kilogram of a material, by the name of its likely price.
+    Kilogram(&'static str),
+}
+
 /// What was entered for one thing, lowest, likely and highest price, and where.
 struct Entered<'a> {
     name: &'a str,
     prices: [f64; 3],
-    paths: [String; 3],
+    place: Where,
 }
 
 impl Entered<'_> {
+    /// The inputs of the three.
+    fn levers(&self) -> Vec<Lever> {
+        let paths = match self.place {
+            Where::Line(at) => {
+                ["low", "likely", "high"].map(|price| Design::item_input("cost_lines", at, price))
+            }
+            Where::Kilogram(likely) => {
+                ["_low", "", "_high"].map(|end| format!("cost.{likely}{end}"))
+            }
+        };
+        paths.map(Lever::input).to_vec()
+    }
+
     /// Whether the three contradict each other; a highest price of nothing was not entered.
     fn is_out_of_order(&self) -> bool {
         let [low, likely, high] = self.prices;
@@ -91,7 +113,7 @@ fn entered(design: &Design) -> impl Iterator<Item = Entered<'_>> {
         .map(|(at, line)| Entered {
             name: &line.name,
             prices: [line.low, line.likely, line.high],
-            paths: ["low", "likely", "high"].map(|price| format!("cost_lines.{at}.{price}")),
+            place: Where::Line(at),
         });
     let cost = &design.cost;
     let of_kilogram = [
@@ -123,7 +145,7 @@ fn entered(design: &Design) -> impl Iterator<Item = Entered<'_>> {
             Some(Entered {
                 name,
                 prices: [low.unwrap_or(likely), likely, high.unwrap_or(likely)],
-                paths: ["_low", "", "_high"].map(|end| format!("cost.{path}{end}")),
+                place: Where::Kilogram(path),
             })
         });
     lines.chain(kilograms)
@@ -164,8 +186,6 @@ fn in_order(design: &Design) -> Option<Finding> {
             (Verdict::Watch, Phrase::new(words, slots))
         }
     };
-    let of_kilogram =
-        (first.iter()).any(|one| one.paths.iter().any(|path| path.starts_with("cost.")));
     Some(Finding {
         id: "cost.order",
         chapter: Chapter::Cost,
@@ -177,10 +197,11 @@ fn in_order(design: &Design) -> Option<Finding> {
         margin: None,
         working: Vec::new(),
         caution: None,
-        levers: (first.into_iter())
-            .flat_map(|one| one.paths.map(Lever::input))
-            .collect(),
-        about: if of_kilogram { "cost" } else { "cost_lines" },
+        levers: first.as_ref().map_or_else(Vec::new, Entered::levers),
+        about: match first.map(|one| one.place) {
+            Some(Where::Kilogram(_)) => "cost",
+            _ => "cost_lines",
+        },
     })
 }
 
