@@ -4,7 +4,7 @@ use super::MarkingReview;
 use super::fit::{Fit, across};
 use super::pipes::fit_of;
 use super::questions::question;
-use crate::design::inputs::{Hole, HoleUse, StageKind};
+use crate::design::inputs::{Hole, HoleUse};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, Source};
@@ -112,13 +112,7 @@ pub(super) fn outlet(design: &Design, review: &MarkingReview) -> Option<Finding>
     finding.compared = Phrase::new(words, sizes.into_iter().chain(shares));
     finding.levers = match worst {
         Worst::Hole => vec![of("diameter"), of("pipe")],
-        Worst::Behind => {
-            let bore = match first.kind {
-                StageKind::Cyclone => "body_diameter",
-                _ => "bore",
-            };
-            vec![of("pipe"), of("pipe_wall"), levers::at(0, bore)]
-        }
+        Worst::Behind => vec![of("pipe"), of("pipe_wall"), levers::width(0, first.kind)],
     };
     finding.working = working(fit, worst, behind);
     Some(finding)

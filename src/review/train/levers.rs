@@ -11,6 +11,15 @@ pub(in crate::review) fn at(place: usize, name: &str) -> Lever {
     Lever::input(Design::item_input("train", place, name))
 }
 
+/// What sets how wide a stage is where it is joined: of a cyclone its body, which all its sizes follow.
+pub(in crate::review) fn width(place: usize, kind: StageKind) -> Lever {
+    let name = match kind {
+        StageKind::Cyclone => "body_diameter",
+        _ => "bore",
+    };
+    at(place, name)
+}
+
 /// An input of every stage that `fits`.
 pub(in crate::review) fn of(
     design: &Design,

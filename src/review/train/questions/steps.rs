@@ -69,10 +69,6 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Option<Finding> {
     };
     let told = |share| Slot::from(Measure::new(Q::Share, share));
     let [before, behind] = worst.bores.map(|bore| Measure::new(Q::Length, bore));
-    let bore = |stage: &TrainStage| match stage.kind {
-        StageKind::Cyclone => "body_diameter",
-        _ => "bore",
-    };
     let places = [worst.place, worst.place + 1];
     Some(
         Question {
@@ -101,7 +97,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Option<Finding> {
             ),
             working: working(&worst),
             levers: (worst.stages.into_iter().zip(places))
-                .map(|(stage, place)| levers::at(place, bore(stage)))
+                .map(|(stage, place)| levers::width(place, stage.kind))
                 .collect(),
         }),
     )
