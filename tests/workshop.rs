@@ -23,6 +23,8 @@ mod order;
 mod parts;
 #[path = "workshop/room.rs"]
 mod room;
+#[path = "workshop/so_far.rs"]
+mod so_far;
 #[path = "workshop/stock.rs"]
 mod stock;
 #[path = "workshop/tests_made.rs"]

@@ -67,6 +67,8 @@ pub enum Slot {
     Name(String),
     /// A whole sentence with slots of its own.
     Phrase(Phrase),
+    /// A box that is ticked once something is done.
+    Tick(bool),
 }
 
 impl Slot {
@@ -76,6 +78,8 @@ impl Slot {
             Slot::Measure(measure) => measure.show(system),
             Slot::Name(name) => name.clone(),
             Slot::Phrase(phrase) => phrase.text(system),
+            Slot::Tick(false) => "☐".to_string(),
+            Slot::Tick(true) => "☑".to_string(),
         }
     }
 }
@@ -159,7 +163,7 @@ impl Phrase {
     pub fn first_measure(&self) -> Option<Measure> {
         self.slots.iter().find_map(|slot| match slot {
             Slot::Measure(measure) => Some(*measure),
-            Slot::Name(_) => None,
+            Slot::Name(_) | Slot::Tick(_) => None,
             Slot::Phrase(phrase) => phrase.first_measure(),
         })
     }
@@ -176,7 +180,7 @@ impl Phrase {
     pub fn first_counted(&self) -> Option<&'static str> {
         let (place, slot) = (self.slots.iter().enumerate()).find(|(_, slot)| match slot {
             Slot::Measure(_) => true,
-            Slot::Name(_) => false,
+            Slot::Name(_) | Slot::Tick(_) => false,
             Slot::Phrase(phrase) => phrase.first_measure().is_some(),
         })?;
         match slot {

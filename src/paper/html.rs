@@ -7,7 +7,7 @@ use super::sheet::{Block, Sheet};
 use super::tiling::Paper;
 use crate::design::phrase::Slot;
 use crate::design::quantity::System;
-use crate::review::{Table, Verdict};
+use crate::review::{Table, TableRow, Verdict};
 use std::fmt::Write as _;
 
 /// Text that means nothing to a page but itself.
@@ -29,11 +29,28 @@ pub fn escaped(text: &str) -> String {
     safe
 }
 
-/// The blocks of a sheet in their order, without its heading.
+/// The blocks of a sheet in their order, without its heading, as they stand on paper.
 pub fn blocks(sheet: &Sheet, system: System) -> String {
+    written(sheet, system, Medium::Paper)
+}
+
+/// As [`blocks`], for a screen: a box that can be ticked is a button with `data-act="tick"`, and the place of its row,
+/// counted from zero, as `data-of`.
+pub fn blocks_on_screen(sheet: &Sheet, system: System) -> String {
+    written(sheet, system, Medium::Screen)
+}
+
+/// What a sheet is written for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Medium {
+    Paper,
+    Screen,
+}
+
+fn written(sheet: &Sheet, system: System, medium: Medium) -> String {
     let mut page = String::new();
     for block in &sheet.blocks {
-        write_block(&mut page, block, system);
+        write_block(&mut page, block, system, medium);
     }
     page
 }
@@ -71,7 +88,7 @@ table{margin-top:1em}caption{text-align:left;font-weight:bold}th,td{border-botto
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
 @media print{body{margin:0}}svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
 
-fn write_block(page: &mut String, block: &Block, system: System) {
+fn write_block(page: &mut String, block: &Block, system: System, medium: Medium) {
     // Writing to a string cannot fail.
     let _ = match block {
         Block::Heading(text) => write!(page, "<h3>{}</h3>", escaped(text)),
@@ -96,7 +113,7 @@ fn write_block(page: &mut String, block: &Block, system: System) {
                 escaped(name),
                 escaped(caption)
             );
-            write_rows(page, table, system);
+            write_rows(page, table, system, medium);
             write!(page, "</table>")
         }
         Block::Drawing { svg, words, .. } => write!(
@@ -137,7 +154,7 @@ fn classes(table: &Table) -> String {
     [width, length].join(" ").trim().to_string()
 }
 
-fn write_rows(page: &mut String, table: &Table, system: System) {
+fn write_rows(page: &mut String, table: &Table, system: System, medium: Medium) {
     let verdicts = has_verdicts(table);
     page.push_str("<thead><tr>");
     let places = 0..table.headings.len();
@@ -150,13 +167,18 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
         page.push_str("<th scope=\"col\">Verdict</th>");
     }
     page.push_str("</tr></thead><tbody>");
-    for row in &table.rows {
+    for (number, row) in table.rows.iter().enumerate() {
         page.push_str("<tr>");
         for (place, (cell, heading)) in row.cells.iter().zip(&table.headings).enumerate() {
             let text = cell.text(system);
             let at_right = at_right.get(place).is_some_and(|at_right| *at_right);
             let class = cell_class(cell, &text, at_right);
-            let text = escaped(&text);
+            let text = match cell {
+                Slot::Tick(ticked) if medium == Medium::Screen => {
+                    button_to_tick(row, number, heading, *ticked, system)
+                }
+                _ => escaped(&text),
+            };
             let _ = if place == 0 {
                 write!(page, "<th scope=\"row\">{text}</th>")
             } else {
@@ -179,6 +201,24 @@ fn write_rows(page: &mut String, table: &Table, system: System) {
         page.push_str("</tr>");
     }
     page.push_str("</tbody>");
+}
+
+/// A box as a button, named by its column and by what stands before it in its row.
+fn button_to_tick(
+    row: &TableRow,
+    number: usize,
+    heading: &str,
+    ticked: bool,
+    system: System,
+) -> String {
+    let before = (row.cells.iter()).take_while(|cell| !matches!(cell, Slot::Tick(_)));
+    let named: Vec<String> = before.take(3).map(|cell| cell.text(system)).collect();
+    format!(
+        "<button type=\"button\" class=\"box\" data-act=\"tick\" data-of=\"{number}\" aria-pressed=\"{ticked}\" aria-label=\"{}: {}\">{}</button>",
+        escaped(heading),
+        escaped(&named.join(", ")),
+        Slot::Tick(ticked).text(system)
+    )
 }
 
 /// Whether a column stands at the right, all of it: that of one kind of number, with a word here and there. Values of

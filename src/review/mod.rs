@@ -53,7 +53,7 @@ pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_t
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
 pub(crate) use marking::off_its_place;
 pub use marking::{MarkingReview, USED_VESSEL};
-pub use order::OrderReview;
+pub use order::{OrderReview, step_is_done};
 pub use pair::{Advice, Pair, advice, rank_pairs};
 pub use remark::{FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD};
 pub use remedy::{Change, Remedy, easing, remedies, remedy};

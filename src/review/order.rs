@@ -1,12 +1,14 @@
 //! The order of the work.
 
+mod so_far;
+
 use super::finding::{Chapter, Finding, Lever, NamedResult, Verdict};
 use crate::design::Design;
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Value};
-use crate::sizing::build_order::{self, Fault, Impossible, OrderStep};
+use crate::sizing::build_order::{self, Fault, Impossible, OrderStep, Task};
 use crate::sizing::sub_assemblies::{carries_gas, gas_way};
 
 /// The order of the work.
@@ -40,6 +42,15 @@ impl OrderReview {
     fn hold_points(&self) -> f64 {
         let steps = self.computed.as_deref().unwrap_or_default();
         steps.iter().filter(|step| step.hold).count() as f64
+    }
+
+    /// The work of each step of the order that is followed: the person's own or the computed one.
+    pub fn work(&self, design: &Design) -> Vec<Vec<Task>> {
+        if self.own {
+            build_order::own_work(design)
+        } else {
+            build_order::computed_work(self.computed.as_deref().unwrap_or_default())
+        }
     }
 
     /// Whether the answer of the question names every fault of the person's own order.
@@ -82,8 +93,17 @@ impl OrderReview {
 /// Puts a design through the question of this chapter.
 pub(super) fn examine(design: &Design) -> (OrderReview, Vec<Finding>) {
     let order = OrderReview::of(design);
-    let findings = [Some(buries(design, &order)), follows_gas(design)];
+    let findings = [
+        Some(buries(design, &order)),
+        so_far::follows_order(design, &order),
+        follows_gas(design),
+    ];
     (order, findings.into_iter().flatten().collect())
+}
+
+/// Whether all the work of a step is done at the machine. A step without work never is.
+pub fn step_is_done(design: &Design, work: &[Task]) -> bool {
+    !work.is_empty() && (work.iter()).all(|task| build_order::is_done(design, *task))
 }
 
 fn joint_name(design: &Design, place: usize) -> String {
@@ -95,6 +115,8 @@ fn step_number(step: usize) -> Slot {
     Measure::new(Q::Count, step as f64 + 1.0).into()
 }
 
+const HIDES_A_LEAK: &str = "Practically every first weld leaks somewhere, and a test finds it while it can still be mended.";
+
 /// Is every joint tested before it is closed in?
 fn buries(design: &Design, order: &OrderReview) -> Finding {
     let (verdict, compared) = answer(design, order);
@@ -105,7 +127,7 @@ fn buries(design: &Design, order: &OrderReview) -> Finding {
         meaning: "A later part or the insulation hides a joint. A leak behind it is then found only by taking the work apart.",
         verdict,
         compared,
-        why: "Practically every first weld leaks somewhere, and a test finds it while it can still be mended.",
+        why: HIDES_A_LEAK,
         margin: None,
         working: Vec::new(),
         caution: Some(

@@ -10,8 +10,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 mod besides;
 mod own;
+mod progress;
 pub use besides::{Besides, besides};
 pub use own::{Fault, as_own, check};
+pub use progress::{
+    HiddenBy, TooSoon, computed_work, is_begun, is_done, own_work, too_soon, turned,
+};
 
 /// A piece of work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -315,6 +315,40 @@ describe('workshop', () => {
     await close();
   });
 
+  it('ticks the steps that are done, keeps the ticks, and stops where an untested joint was hidden', async () => {
+    const { page, close, shot, errors } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    const sheet = await unfold(page, 'build-order');
+    const box = (step) => sheet.locator(`[data-act="tick"][data-of="${step}"]`);
+    const ticked = () => sheet.locator('[aria-pressed="true"]').count();
+    assert.equal(await ticked(), 0);
+    await box(0).click();
+    await sheet.locator('[aria-pressed="true"]').waitFor();
+    // By keyboard too: the box that was ticked keeps the focus.
+    await page.waitForFunction(() => document.activeElement?.dataset.of === '0');
+    const area = await box(0).boundingBox();
+    assert.ok(area.width >= 44 && area.height >= 44, `${area.width} by ${area.height}`);
+    await box(1).focus();
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.querySelectorAll('[data-sheet] [aria-pressed="true"]').length === 2);
+    assert.match(await sheet.innerText(), /2 of \d+ steps are done; next: /);
+    await shot('ticked');
+    await keptWith(page, '"state":"');
+    await page.reload();
+    await appIsThere(page);
+    await answered(page, 'order.so_far', 'Good');
+    // What closes joints in, ticked before they are tested.
+    await showPanel(page, 'workshop');
+    const again = await unfold(page, 'build-order');
+    const closing = again.locator('[data-table="build-order"] tbody tr', { hasText: 'Insulate or clad' }).first();
+    await closing.locator('[data-act="tick"]').click();
+    await answered(page, 'order.so_far', 'Stop');
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await answered(page, 'order.so_far', 'Good');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('says at each leak test entered what it gave', async () => {
     const { page, close } = await site.open(PHONE);
     await field(page, 'leak_test.budget');

@@ -9,16 +9,17 @@ use super::Workspace;
 use super::drafts::sharing;
 use super::form::group_of;
 use super::shown::live;
-use super::{drawing, train};
+use super::{drawing, focus, train};
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::paper;
 use crate::paper::archive::file_name;
-use crate::paper::html::{blocks, escaped};
+use crate::paper::html::{blocks_on_screen, escaped};
 use crate::paper::sheet::Sheet;
 use crate::paper::sheets::{self, Drawing};
 use crate::paper::tiling::Paper;
-use crate::review::Assessment;
+use crate::review::{Assessment, step_is_done};
+use crate::sizing::build_order::turned;
 use leptos::prelude::*;
 use printing::Job;
 pub use printing::Printer;
@@ -138,7 +139,7 @@ fn turn(names: &mut Vec<&'static str>, name: &'static str) {
 /// What stands in an open fold: the sheet, what can be done with it, and the way to its inputs.
 fn content(sheet: &Sheet, design: &Design, system: System, paper: Paper) -> String {
     let mut content = format!("<p class=\"meaning\">{}</p>", escaped(sheet.meaning));
-    content.push_str(&blocks(sheet, system));
+    content.push_str(&blocks_on_screen(sheet, system));
     if sheet.name == "templates" {
         content.push_str(&templates::list(design, paper));
     }
@@ -177,11 +178,30 @@ fn press(workspace: Workspace, printer: Printer, target: Option<web_sys::EventTa
                 workspace.show_group(group.name);
             }
         }
+        Some("tick") => tick(workspace, place),
         Some("print-all") => printer.print(Job::Templates),
         Some("print") => printer.print(Job::Template(place)),
         Some(kind) => templates::download(workspace, place, kind),
         None => {}
     }
+}
+
+/// Ticks a step of the order of the work, or takes the tick back; one undo step.
+fn tick(workspace: Workspace, step: usize) {
+    let joints = untrack(|| {
+        with_both(workspace, |design, assessment| {
+            let work = assessment.order.work(design);
+            let tasks = work.get(step).filter(|tasks| !tasks.is_empty())?;
+            Some(turned(design, tasks, !step_is_done(design, tasks)))
+        })
+    });
+    match joints {
+        Some(joints) => workspace.change(|design| design.joints = joints),
+        None => workspace
+            .said
+            .set("This step names no joint of the list, so it cannot be ticked.".to_string()),
+    }
+    focus::soon(vec![format!("[data-act=tick][data-of=\"{step}\"]")]);
 }
 
 /// All sheets as the design stands.

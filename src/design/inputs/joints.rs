@@ -27,6 +27,15 @@ choices! {
 }
 
 choices! {
+    /// How far the work on a joint is.
+    JointState {
+        Open = "open", "To be made";
+        Made = "made", "Made, not tested";
+        Tested = "tested", "Made, tested and tight";
+    }
+}
+
+choices! {
     /// What is done in a step of the work.
     StepKind {
         Make = "make", "Make a joint";
@@ -55,10 +64,37 @@ record! {
         closing_joint: u32 = number(Q::Count, 1.0, (1.0, 40.0), (1.0, 20.0)), "Number of that joint", "Place in this list of the joint that closes it in.", YourOwn;
         closing_group: Group = choice(Group::OPTIONS, "reactor"), "Insulation of", "The sub-assembly whose insulation or cladding closes it in.", YourOwn;
         after: u32 = number(Q::Count, 0.0, (0.0, 40.0), (0.0, 20.0)), "Made after joint", "Place in this list of the joint that must be made first; 0 for none.", YourOwn;
+        state: JointState = choice(JointState::OPTIONS, "open"), "Work so far", "How far it is at the machine. The sheet “Build order” ticks its steps, and can be ticked there.", YourOwn;
+        closed_in: bool = flag(false), "Insulation is on", "The insulation or cladding that hides it is on the machine.", YourOwn;
+        signed: String = text("", 40), "Date and sign", "When its last step was done, and who saw it.", YourOwn;
     }
 }
 
 impl Joint {
+    /// Whether it is on either side of it.
+    pub fn is_of(&self, group: Group) -> bool {
+        self.first == group || self.second == group
+    }
+
+    /// Whether the insulation or cladding of a sub-assembly hides it.
+    pub fn is_hidden_in(&self, group: Group) -> bool {
+        self.closed_by == ClosedBy::Insulation && self.closing_group == group
+    }
+
+    /// Whether the insulation or cladding that hides it is on.
+    pub fn insulation_is_on(&self) -> bool {
+        self.closed_by == ClosedBy::Insulation && self.closed_in
+    }
+
+    /// Whether nothing stands against closing it in: made, and tested where it must be tight.
+    pub fn may_be_hidden(&self) -> bool {
+        match self.state {
+            JointState::Open => false,
+            JointState::Made => !self.airtight,
+            JointState::Tested => true,
+        }
+    }
+
     /// Whether a gasket lies in it: tight, and made of two faces.
     pub fn has_gasket(&self) -> bool {
         self.airtight && matches!(self.kind, JointKind::Bolted | JointKind::Clamped)

@@ -2,7 +2,7 @@
 
 use super::Rule;
 use crate::design::Design;
-use crate::design::inputs::{ClosedBy, Joint, JointKind, PanelShape, StepKind};
+use crate::design::inputs::{ClosedBy, Joint, JointKind, JointState, PanelShape, StepKind};
 
 /// The rules of joints, steps, leak test and room.
 pub(super) const RULES: &[Rule] = &[
@@ -13,8 +13,13 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "joints",
-        names: &["closing_group"],
+        names: &["closing_group", "closed_in"],
         matters: |design, place| closed_by(design, place, ClosedBy::Insulation),
+    },
+    Rule {
+        head: "joints",
+        names: &["signed"],
+        matters: |design, place| in_joints(design, place, |joint| joint.state != JointState::Open),
     },
     Rule {
         head: "joints",

@@ -8,7 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
-use crate::review::{Assessment, TableRow};
+use crate::review::{Assessment, TableRow, step_is_done};
 use crate::sizing::air_inside::holds_gas;
 use crate::sizing::build_order::{OrderStep, Task, besides};
 
@@ -48,6 +48,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     {
         add(Block::Text(finding.compared.clone().into()));
     }
+    if let Some(finding) = assessment.finding("order.so_far") {
+        add(Block::Text(finding.compared.clone().into()));
+    }
+    let work = order.work(design);
+    let so_far = |index: usize| work.get(index).map_or(&[][..], Vec::as_slice);
     let rows = if order.own {
         add(Block::Text("This is your own order.".into()));
         if !order.names_all() {
@@ -60,13 +65,13 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         (design.build_steps.iter().enumerate())
             .map(|(index, step)| TableRow {
                 verdict: order.said(design, index).map(|(verdict, _)| verdict),
-                ..own(design, index, step)
+                ..own(design, index, step, so_far(index))
             })
             .collect()
     } else {
         let steps = order.computed.as_deref().unwrap_or_default();
         (steps.iter().enumerate())
-            .map(|(index, step)| computed(design, index, *step))
+            .map(|(index, step)| computed(design, index, *step, so_far(index)))
             .collect()
     };
     add(table(
@@ -120,15 +125,36 @@ fn joint(design: &Design, place: usize) -> String {
     }
 }
 
-fn step(index: usize, work: String, on: String, hold: bool) -> TableRow {
+/// What was written down about the joint that a step is the last of.
+fn signed(design: &Design, work: &[Task]) -> String {
+    let place = match work {
+        [Task::Make(place)] => (design.joints.get(*place))
+            .is_some_and(|joint| !joint.airtight)
+            .then_some(*place),
+        [Task::Test(place)] => Some(*place),
+        _ => None,
+    };
+    place
+        .filter(|_| step_is_done(design, work))
+        .and_then(|place| design.joints.get(place))
+        .map_or_else(String::new, |joint| joint.signed.clone())
+}
+
+fn step(
+    design: &Design,
+    index: usize,
+    [work, on]: [String; 2],
+    hold: bool,
+    tasks: &[Task],
+) -> TableRow {
     let hold: Slot = if hold { "HOLD" } else { "no" }.into();
     row(vec![
         cell(Q::Count, index as f64 + 1.0),
         work.into(),
         on.into(),
         hold,
-        BOX.into(),
-        "".into(),
+        Slot::Tick(step_is_done(design, tasks)),
+        signed(design, tasks).into(),
     ])
 }
 
@@ -138,7 +164,7 @@ fn no_gauge_tells(design: &Design, place: usize) -> bool {
         .is_some_and(|joint| !holds_gas(joint.first) && !holds_gas(joint.second))
 }
 
-fn computed(design: &Design, index: usize, order: OrderStep) -> TableRow {
+fn computed(design: &Design, index: usize, order: OrderStep, tasks: &[Task]) -> TableRow {
     let (kind, on) = match order.task {
         Task::Make(place) => (StepKind::Make, joint(design, place)),
         Task::Test(place) => (StepKind::Test, joint(design, place)),
@@ -150,10 +176,10 @@ fn computed(design: &Design, index: usize, order: OrderStep) -> TableRow {
         }
         _ => kind.label().to_string(),
     };
-    step(index, work, on, order.hold)
+    step(design, index, [work, on], order.hold, tasks)
 }
 
-fn own(design: &Design, index: usize, entered: &BuildStep) -> TableRow {
+fn own(design: &Design, index: usize, entered: &BuildStep, tasks: &[Task]) -> TableRow {
     let place = usize::try_from(entered.joint)
         .ok()
         .and_then(|number| number.checked_sub(1));
@@ -161,10 +187,10 @@ fn own(design: &Design, index: usize, entered: &BuildStep) -> TableRow {
     let (on, hold) = match (entered.kind, place) {
         (StepKind::CloseIn, _) => (entered.group.label().to_string(), false),
         (StepKind::Test, None) => {
-            let hidden = design.joints.iter().any(|joint| {
-                (joint.first == entered.group || joint.second == entered.group)
-                    && joint.closed_by != ClosedBy::Nothing
-            });
+            let hidden = design
+                .joints
+                .iter()
+                .any(|joint| joint.is_of(entered.group) && joint.closed_by != ClosedBy::Nothing);
             (entered.group.label().to_string(), hidden)
         }
         (StepKind::Test, Some(at)) => {
@@ -175,5 +201,5 @@ fn own(design: &Design, index: usize, entered: &BuildStep) -> TableRow {
         (StepKind::Make, None) => (String::new(), false),
     };
     let work = format!("{} ({})", entered.name, entered.kind.label().to_lowercase());
-    step(index, work, on, hold)
+    step(design, index, [work, on], hold, tasks)
 }

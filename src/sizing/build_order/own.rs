@@ -154,9 +154,7 @@ impl Walk<'_> {
             (StepKind::Make, Some(joint)) => self.make(index, joint),
             (StepKind::Test, Some(joint)) => self.test(index, &[joint]),
             (StepKind::Test, None) if step.joint == 0 => self.test_group(index, step.group),
-            (StepKind::CloseIn, _) => self.bury(index, |joint| {
-                joint.closed_by == ClosedBy::Insulation && joint.closing_group == step.group
-            }),
+            (StepKind::CloseIn, _) => self.bury(index, |joint| joint.is_hidden_in(step.group)),
             (StepKind::Make | StepKind::Test, None) => {
                 self.faults.push(Fault::NoSuchJoint { step: index });
             }
@@ -217,7 +215,7 @@ impl Walk<'_> {
     /// Tests all joints of a sub-assembly that are made so far.
     fn test_group(&mut self, step: usize, group: Group) {
         let made: Vec<usize> = (self.joints.iter().enumerate())
-            .filter(|(_, joint)| joint.first == group || joint.second == group)
+            .filter(|(_, joint)| joint.is_of(group))
             .map(|(index, _)| index)
             .filter(|&index| self.state(index) != State::Open)
             .collect();
