@@ -101,6 +101,8 @@ pub enum Quantity {
     MassPerEnergy,
     /// rad; shown in degrees.
     Angle,
+    /// Money per kg; shown per kg or per lb.
+    MassPrice,
     /// A share; shown in %.
     Share,
     /// A plain number.
@@ -169,6 +171,7 @@ impl Quantity {
         Quantity::EnergyPerVolume,
         Quantity::MassPerEnergy,
         Quantity::Angle,
+        Quantity::MassPrice,
         Quantity::Share,
         Quantity::Number,
         Quantity::Count,

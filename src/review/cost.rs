@@ -155,7 +155,6 @@ fn entered(design: &Design) -> impl Iterator<Item = Entered<'_>> {
 fn in_order(design: &Design) -> Option<Finding> {
     let priced = || entered(design).filter(|one| one.prices.iter().any(|price| *price > 0.0));
     let count = |count: usize| -> Slot { Measure::new(Q::Count, count as f64).into() };
-    let price = |amount: f64| -> Slot { Measure::new(Q::Number, amount).into() };
     let all = priced().count();
     let mut wrong = priced().filter(Entered::is_out_of_order);
     let first = wrong.next();
@@ -179,9 +178,13 @@ fn in_order(design: &Design) -> Option<Finding> {
                 "" => "a line without a name",
                 name => name,
             };
+            let quantity = match first.place {
+                Where::Line(_) => Q::Number,
+                Where::Kilogram(_) => Q::MassPrice,
+            };
             let slots = [Slot::from(name)]
                 .into_iter()
-                .chain(first.prices.map(price))
+                .chain(first.prices.map(|price| Measure::new(quantity, price).into()))
                 .chain((more > 0).then(|| count(more)));
             (Verdict::Watch, Phrase::new(words, slots))
         }
@@ -282,7 +285,7 @@ fn within_budget(design: &Design, sheet: &CostSheet, budget: f64) -> Finding {
                 ],
                 result: number(cost.likely),
                 source: CommonPractice,
-                sure: "the mean of each price, since what may come out far dearer but little cheaper pulls the sum up; low and high take different prices as independent: one is dear while another is cheap; lines with one price per kilogram are dear or cheap together",
+                sure: "the mean of each price, since what may come out far dearer but little cheaper pulls the sum up; low and high take different prices as independent: one is dear while another is cheap; lines with one price by weight are dear or cheap together",
             },
             Step {
                 words: "What first builds come to",

@@ -98,6 +98,8 @@ fn every_kind_of_unit_is_read() {
         (Quantity::Velocity, "10 ft/s", 3.048),
         (Quantity::Velocity, "36 km/h", 10.0),
         (Quantity::Wind, "45 mph", 20.1168),
+        (Quantity::MassPrice, "1 /lb", 2.204_622_621_848_776),
+        (Quantity::MassPrice, "2,50 per kg", 2.5),
         (Quantity::Power, "10 kW", 10_000.0),
         (Quantity::EnginePower, "10 hp", 7456.9987158227),
         (Quantity::EnginePower, "10", 10_000.0),

@@ -22,6 +22,7 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Thickness, 150e-6, "0.15 mm", "0.00591 in"),
         (Q::Thickness, 0.0, "0 mm", "0 in"),
         (Q::Grain, 20e-6, "20 µm", "20 µm"),
+        (Q::MassPrice, 2.2, "2.2 per kg", "0.998 per lb"),
         (Q::Wind, 20.1168, "20.1 m/s", "45 mph"),
         (
             Q::Velocity,

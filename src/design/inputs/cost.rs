@@ -89,19 +89,19 @@ record! {
         budget: Option<f64> = optional(Q::Number, MONEY, USUAL), "Money at hand", "What the machine may cost, tools apart.", YourOwn;
         contingency: Ratio = number(Q::Share, 0.15, (0.0, 2.0), (0.1, 0.3)),
             "For what was forgotten", "Added to the sum of all lines.", CommonPractice;
-        invented: bool = flag(false), "Prices are invented", "The prices per kilogram only show how it works.", YourOwn;
-        mild_steel_low: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Mild steel per kg, low", "Lowest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        mild_steel: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Mild steel per kg, likely", "Likely price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        mild_steel_high: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Mild steel per kg, high", "Highest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        stainless_low: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Stainless per kg, low", "Lowest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        stainless: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Stainless per kg, likely", "Likely price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        stainless_high: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Stainless per kg, high", "Highest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        insulation_low: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Insulation per kg, low", "Lowest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        insulation: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Insulation per kg, likely", "Likely price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        insulation_high: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Insulation per kg, high", "Highest price of a kilogram: 2.2 times that of a pound.", YourOwn;
-        other_low: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Other material per kg, low", "Lowest price of a kilogram (2.2 times that of a pound) of castable, aluminium or your own materials.", YourOwn;
-        other: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Other material per kg, likely", "Likely price of a kilogram (2.2 times that of a pound) of castable, aluminium or your own materials.", YourOwn;
-        other_high: Option<f64> = optional(Q::Number, MONEY, PER_KG), "Other material per kg, high", "Highest price of a kilogram (2.2 times that of a pound) of castable, aluminium or your own materials.", YourOwn;
+        invented: bool = flag(false), "Prices are invented", "The prices by weight only show how it works.", YourOwn;
+        mild_steel_low: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Mild steel, low", "Lowest price by weight.", YourOwn;
+        mild_steel: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Mild steel, likely", "Likely price by weight.", YourOwn;
+        mild_steel_high: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Mild steel, high", "Highest price by weight.", YourOwn;
+        stainless_low: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Stainless, low", "Lowest price by weight.", YourOwn;
+        stainless: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Stainless, likely", "Likely price by weight.", YourOwn;
+        stainless_high: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Stainless, high", "Highest price by weight.", YourOwn;
+        insulation_low: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Insulation, low", "Lowest price by weight.", YourOwn;
+        insulation: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Insulation, likely", "Likely price by weight.", YourOwn;
+        insulation_high: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Insulation, high", "Highest price by weight.", YourOwn;
+        other_low: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Other material, low", "Lowest price by weight of castable, aluminium or your own materials.", YourOwn;
+        other: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Other material, likely", "Likely price by weight of castable, aluminium or your own materials.", YourOwn;
+        other_high: Option<f64> = optional(Q::MassPrice, MONEY, PER_KG), "Other material, high", "Highest price by weight of castable, aluminium or your own materials.", YourOwn;
     }
 }
 

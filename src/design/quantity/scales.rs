@@ -158,6 +158,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             LB_KWH
         ),
         Q::Angle => plain!("an angle", ANGLES, 1, DEGREE, DEGREE),
+        Q::MassPrice => plain!("a price by weight", MASS_PRICES, ANY, PER_KG, PER_LB),
         Q::Share => plain!("a share in percent", &[PERCENT], 1, PERCENT, PERCENT),
         Q::Number => plain!("a plain number", &[], ANY, NAMELESS, NAMELESS),
         Q::Count => plain!("a whole number", &[], 0, NAMELESS, NAMELESS),

@@ -130,6 +130,14 @@ pub(super) const MASSES: &[Unit] = &[
     unit("oz", POUND / 16.0, &["ounce", "ounces"]),
 ];
 
+pub(super) const PER_KG: Unit = unit("per kg", 1.0, &["/kg", "a kg", "per kilogram"]);
+pub(super) const PER_LB: Unit = unit(
+    "per lb",
+    1.0 / POUND,
+    &["/lb", "/lbs", "a lb", "per lbs", "per pound", "a pound"],
+);
+pub(super) const MASS_PRICES: &[Unit] = &[PER_KG, PER_LB];
+
 pub(super) const N: Unit = unit("N", 1.0, &["newton", "newtons"]);
 // A push is often taken with a hanging scale, so its kilograms and pounds are read as force.
 pub(super) const LBF: Unit = unit("lbf", POUND_FORCE, &["lb", "lbs", "pound", "pounds"]);

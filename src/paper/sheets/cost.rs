@@ -156,7 +156,7 @@ fn without_price(cost: &CostSheet) -> Slot {
         || Phrase::plain(""),
         |named| Phrase::new(" Begin with what weighs most: {}.", [named.into()]),
     );
-    let words = "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price per kilogram under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part.{}";
+    let words = "A line with “no price” counts as nothing: the true total is higher. Prices are entered in the form: a price by weight under “{}”, the price of one piece under “{}”, and what is bought as a line of “{}” that names the part.{}";
     let slots = [
         section("cost").into(),
         list("part_changes").into(),
