@@ -13,6 +13,8 @@ mod buying;
 mod chapters;
 #[path = "workshop/cost.rs"]
 mod cost;
+#[path = "workshop/in_inches.rs"]
+mod in_inches;
 #[path = "workshop/leaks.rs"]
 mod leaks;
 #[path = "workshop/needed.rs"]

@@ -69,6 +69,8 @@ pub enum Slot {
     Phrase(Phrase),
     /// A box that is ticked once something is done.
     Tick(bool),
+    /// A sentence for whoever works in these units; nothing for others.
+    Only(System, Phrase),
 }
 
 impl Slot {
@@ -80,6 +82,30 @@ impl Slot {
             Slot::Phrase(phrase) => phrase.text(system),
             Slot::Tick(false) => "☐".to_string(),
             Slot::Tick(true) => "☑".to_string(),
+            Slot::Only(of, phrase) if *of == system => phrase.text(system),
+            Slot::Only(..) => String::new(),
+        }
+    }
+
+    /// The quantity that it is, with or without something beside it for whoever works in certain units.
+    ///
+    /// ```
+    /// use hearthplan::design::phrase::{Measure, Phrase, Slot};
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let pressure = Measure::new(Quantity::Pressure, 3_447.0);
+    /// let beside = Slot::Only(System::Inch, Phrase::plain(" (0.5 psi)"));
+    /// let both = Slot::from(Phrase::new("{}{}", [pressure.into(), beside]));
+    /// assert_eq!(both.measure(), Some(pressure));
+    /// assert_eq!(Slot::from("about an inch").measure(), None);
+    /// ```
+    pub fn measure(&self) -> Option<Measure> {
+        match self {
+            Slot::Measure(measure) => Some(*measure),
+            Slot::Phrase(phrase) if phrase.template == "{}{}" => match phrase.slots.as_slice() {
+                [Slot::Measure(measure), Slot::Only(..)] => Some(*measure),
+                _ => None,
+            },
+            _ => None,
         }
     }
 }
@@ -163,7 +189,7 @@ impl Phrase {
     pub fn first_measure(&self) -> Option<Measure> {
         self.slots.iter().find_map(|slot| match slot {
             Slot::Measure(measure) => Some(*measure),
-            Slot::Name(_) | Slot::Tick(_) => None,
+            Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => None,
             Slot::Phrase(phrase) => phrase.first_measure(),
         })
     }
@@ -180,7 +206,7 @@ impl Phrase {
     pub fn first_counted(&self) -> Option<&'static str> {
         let (place, slot) = (self.slots.iter().enumerate()).find(|(_, slot)| match slot {
             Slot::Measure(_) => true,
-            Slot::Name(_) | Slot::Tick(_) => false,
+            Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => false,
             Slot::Phrase(phrase) => phrase.first_measure().is_some(),
         })?;
         match slot {

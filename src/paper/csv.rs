@@ -27,8 +27,8 @@ pub fn csv(table: &Table, system: System) -> String {
             .cells
             .iter()
             .zip(&units)
-            .map(|(cell, unit)| match (cell, unit) {
-                (Slot::Measure(measure), Some(unit)) => decimal(unit.from_si(measure.si)),
+            .map(|(cell, unit)| match (cell.measure(), unit) {
+                (Some(measure), Some(unit)) => decimal(unit.from_si(measure.si)),
                 _ => cell.text(system),
             });
         let verdict = verdicts.then(|| {
@@ -44,7 +44,7 @@ pub fn csv(table: &Table, system: System) -> String {
 fn quantity_of(table: &Table, column: usize) -> Option<Quantity> {
     let mut found = None;
     for row in &table.rows {
-        if let Some(Slot::Measure(measure)) = row.cells.get(column) {
+        if let Some(measure) = row.cells.get(column).and_then(Slot::measure) {
             match found {
                 None => found = Some(measure.quantity),
                 Some(quantity) if quantity == measure.quantity => {}

@@ -92,12 +92,17 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
     // Writing to a string cannot fail.
     let _ = match block {
         Block::Heading(text) => write!(page, "<h3>{}</h3>", escaped(text)),
-        Block::Text(text) => write!(page, "<p>{}</p>", escaped(&text.text(system))),
+        Block::Text(text) => match text.text(system).as_str() {
+            // It is for whoever works in other units.
+            "" => Ok(()),
+            text => write!(page, "<p>{}</p>", escaped(text)),
+        },
         Block::Caution(text) => write!(page, "<p class=\"caution\">{}</p>", escaped(text)),
         Block::Points(points) => {
             page.push_str("<ul>");
-            for point in points {
-                let _ = write!(page, "<li>{}</li>", escaped(&point.text(system)));
+            let points = points.iter().map(|point| point.text(system));
+            for point in points.filter(|point| !point.is_empty()) {
+                let _ = write!(page, "<li>{}</li>", escaped(&point));
             }
             write!(page, "</ul>")
         }
@@ -226,10 +231,7 @@ fn button_to_tick(
 fn at_right(table: &Table, place: usize) -> bool {
     let cells = || table.rows.iter().filter_map(|row| row.cells.get(place));
     let kinds: Vec<_> = cells()
-        .filter_map(|cell| match cell {
-            Slot::Measure(measure) => Some(measure.quantity),
-            _ => None,
-        })
+        .filter_map(|cell| Some(cell.measure()?.quantity))
         .collect();
     let words = cells().count() - kinds.len();
     let Some(first) = kinds.first().filter(|_| place > 0) else {

@@ -16,8 +16,8 @@ choices! {
         Stainless304 = "stainless_304", "Stainless 304";
         Stainless310 = "stainless_310", "Stainless 310";
         Aluminium = "aluminium", "Aluminium";
-        CeramicBlanket1260 = "ceramic_blanket_1260", "Ceramic fibre blanket, 1260 °C class";
-        CeramicBlanket1430 = "ceramic_blanket_1430", "Ceramic fibre blanket, 1430 °C class";
+        CeramicBlanket1260 = "ceramic_blanket_1260", "Ceramic fibre blanket, 1260 °C (2300 °F) class";
+        CeramicBlanket1430 = "ceramic_blanket_1430", "Ceramic fibre blanket, 1430 °C (2600 °F) class";
         RockWool = "rock_wool", "Rock wool";
         CalciumSilicate = "calcium_silicate", "Calcium silicate board";
         Vermiculite = "vermiculite_board", "Vermiculite board";

@@ -5,15 +5,25 @@ use super::{cell, row, table};
 use crate::design::Design;
 use crate::design::inputs::Material;
 use crate::design::phrase::{Phrase, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::Block;
 use crate::review::{Assessment, TableRow};
 use crate::sizing::buying::{Amount, Form, ToBuy, to_buy};
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::shell_there::is_of_it;
+use crate::sizing::sold_in_inches::nearest_sold;
 
 /// What the table leaves out.
-pub(super) const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
+const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
+
+/// What the sizes in inches are, for whoever buys in inches.
+const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, the next thicker. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
+
+/// [`MEANING`], and what is told beside the sizes to whoever works in inches.
+pub(super) fn meaning() -> [Slot; 2] {
+    let sold = Phrase::plain(SOLD_MEANING);
+    [MEANING.into(), Slot::Only(System::Inch, sold)]
+}
 
 /// How many parts are named.
 const NAMED: usize = 4;
@@ -106,17 +116,17 @@ fn line(design: &Design, one: &ToBuy) -> TableRow {
         one.material
             .map_or("as bought", |material| design.material_name(material))
             .into(),
-        size(one.form),
+        size(one.material, one.form),
         amount,
         cell(Q::Mass, one.mass.value),
         names(&one.parts).into(),
     ])
 }
 
-fn size(form: Form) -> Slot {
+fn size(material: Option<Material>, form: Form) -> Slot {
     let thin = |length: uom::si::f64::Length| cell(Q::Thickness, length.value);
     let long = |length: uom::si::f64::Length| cell(Q::Length, length.value);
-    match form {
+    let entered = match form {
         Form::Sheet { thickness } => Phrase::new("{} thick", [thin(thickness)]),
         Form::Tube { outside, wall } => {
             Phrase::new("tube Ø {}, wall {}", [thin(outside), thin(wall)])
@@ -130,8 +140,12 @@ fn size(form: Form) -> Slot {
         Form::Strip { width, thickness } => {
             Phrase::new("strip {} wide, {} thick", [long(width), thin(thickness)])
         }
-    }
-    .into()
+    };
+    let Some(sold) = nearest_sold(material, form) else {
+        return entered.into();
+    };
+    let beside = Phrase::new("; nearest sold: {}", [sold.into()]);
+    Phrase::new("{}{}", [entered.into(), Slot::Only(System::Inch, beside)]).into()
 }
 
 /// The first names, and how many more there are.

@@ -35,7 +35,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let mut add = |block| sheet.blocks.push(block);
     add(sub_assemblies(design, workshop));
     add(buying(design, assessment));
-    add(Block::Text(super::buying::MEANING.into()));
+    for meaning in super::buying::meaning() {
+        add(Block::Text(meaning));
+    }
     let wool = super::buying::wool_as_sold(design);
     if !wool.is_empty() {
         add(Block::Heading(

@@ -1,0 +1,139 @@
+//! What the sheets tell whoever works in inches beside the sizes entered, and that nobody else is told it.
+
+use hearthplan::design::inputs::Material;
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::paper::sheet::Sheet;
+use hearthplan::paper::sheets::all;
+use hearthplan::paper::html;
+use hearthplan::review::assess;
+use hearthplan::sizing::buying::Form;
+use hearthplan::sizing::sold_in_inches::nearest_sold;
+use uom::si::f64::Length;
+use uom::si::length::{inch as in_inches, millimeter};
+
+fn mm(size: f64) -> Length {
+    Length::new::<millimeter>(size)
+}
+
+fn sheet(design: &Design, name: &str) -> Sheet {
+    let sheets = all(design, &assess(design), System::Metric, &[]);
+    let mut named = sheets.into_iter().filter(|sheet| sheet.name == name);
+    named.next().expect("the sheet")
+}
+
+/// A sheet as a metric reader has it, and as one in inches.
+fn told(design: &Design, name: &str) -> [String; 2] {
+    let sheet = sheet(design, name);
+    [System::Metric, System::Inch].map(|system| html::blocks(&sheet, system))
+}
+
+#[test]
+fn sheet_is_told_by_the_gauge_that_bears_as_much() {
+    let sold = |material, thickness| nearest_sold(Some(material), Form::Sheet { thickness });
+    // A gauge a tenth thinner at most; else the next thicker: 0.157 in is no 10 ga.
+    for (size, name) in [
+        (1.0, Some("20 ga, 0.0359 in")),
+        (1.5, Some("16 ga, 0.0598 in")),
+        (2.0, Some("14 ga, 0.0747 in")),
+        (3.0, Some("11 ga, 0.1196 in")),
+        (4.0, Some("3/16 in")),
+        (5.0, Some("3/16 in")),
+        (6.0, Some("1/4 in")),
+        (0.05, None),
+        (0.0, None),
+        (60.0, None),
+    ] {
+        assert_eq!(
+            sold(Material::MildSteel, mm(size)).as_deref(),
+            name,
+            "{size} mm"
+        );
+    }
+    for size in (1..300).map(|tenths| 0.1 * f64::from(tenths)) {
+        for material in [Material::MildSteel, Material::Stainless310] {
+            let Some(name) = sold(material, mm(size)) else {
+                continue;
+            };
+            let inches = match name.split_once(" ga, ") {
+                Some((_, decimal)) => decimal.trim_end_matches(" in").parse::<f64>().expect(&name),
+                None => {
+                    hearthplan::design::quantity::Quantity::Length
+                        .read(&name, System::Inch)
+                        .expect(&name)
+                        / 0.0254
+                }
+            };
+            assert!(inches >= 0.9 * size / 25.4, "{size} mm as {name}");
+        }
+    }
+    // Other metals go by other gauges, and blanket by none.
+    assert_eq!(
+        sold(Material::Stainless304, mm(6.0)).as_deref(),
+        Some("1/4 in")
+    );
+    assert_eq!(sold(Material::Aluminium, mm(2.0)), None);
+    assert_eq!(sold(Material::CeramicBlanket1260, mm(25.0)), None);
+}
+
+#[test]
+fn tube_and_bolts_are_told_by_what_is_sold() {
+    let steel = Some(Material::MildSteel);
+    let square = |side, wall| nearest_sold(steel, Form::SquareTube { side, wall });
+    assert_eq!(
+        square(mm(40.0), mm(3.0)).as_deref(),
+        Some("1 1/2 in square, wall 11 ga, 0.12 in")
+    );
+    assert_eq!(
+        square(mm(60.0), mm(4.0)).as_deref(),
+        Some("2 1/2 in square, wall 3/16 in")
+    );
+    assert_eq!(square(mm(0.0), mm(3.0)), None);
+    let round = Form::Tube {
+        outside: mm(44.0),
+        wall: mm(2.0),
+    };
+    assert_eq!(
+        nearest_sold(steel, round).as_deref(),
+        Some("Ø 1 3/4 in, wall 14 ga, 0.083 in")
+    );
+    let cooler = Form::Tube {
+        outside: mm(20.6),
+        wall: mm(1.0),
+    };
+    assert_eq!(
+        nearest_sold(Some(Material::Stainless304), cooler).as_deref(),
+        Some("Ø 7/8 in, wall 18 ga, 0.049 in")
+    );
+    let bolt = |thread, length| nearest_sold(None, Form::Bolt { thread, length });
+    let inches = Length::new::<in_inches>;
+    for (thread, length, name) in [
+        (mm(6.0), mm(20.0), Some("1/4-20 × 1 in")),
+        (mm(8.0), mm(30.0), Some("5/16-18 × 1 1/4 in")),
+        (mm(10.0), mm(40.0), Some("3/8-16 × 1 3/4 in")),
+        (mm(12.0), mm(50.0), Some("1/2-13 × 2 in")),
+        (mm(16.0), mm(60.0), Some("5/8-11 × 2 1/2 in")),
+        (inches(0.375), inches(1.5), Some("3/8-16 × 1 1/2 in")),
+        (mm(0.0), mm(40.0), None),
+        (mm(42.0), mm(40.0), None),
+    ] {
+        assert_eq!(bolt(thread, length).as_deref(), name, "{thread:?}");
+    }
+}
+
+#[test]
+fn whoever_works_in_inches_is_told_what_to_ask_for() {
+    let [metric, inch] = told(&example::as_improved(), "parts");
+    for words in [
+        "; nearest sold: 11 ga, 0.1196 in",
+        "; nearest sold: 3/8-16 × ",
+        " in square, wall ",
+        "enter what you buy",
+        "1260 °C (2300 °F) class",
+    ] {
+        assert!(inch.contains(words), "{words}");
+    }
+    assert!(!metric.to_lowercase().contains("nearest sold"));
+    // What is not for a reader leaves no empty line behind.
+    assert!(!metric.contains("<p></p>") && !metric.contains("<li></li>"));
+}
