@@ -219,6 +219,28 @@ impl Conductor {
         }
     }
 
+    /// The thinnest gauge sold that is no thinner than a section in mm²; none for what is a gauge, and for what is thicker
+    /// than all of them. It loses less voltage and carries no less.
+    ///
+    /// ```
+    /// use hearthplan::sizing::wiring::{Conductor, ConductorName, SizeSystem};
+    /// let gauges: Vec<_> = (Conductor::all(SizeSystem::Metric).iter())
+    ///     .map(Conductor::gauge_no_thinner)
+    ///     .collect();
+    /// assert_eq!(gauges[0], Some(ConductorName::Gauge(18)));
+    /// assert_eq!(gauges[3], Some(ConductorName::Gauge(12)));
+    /// assert_eq!(Conductor::all(SizeSystem::Gauge)[0].gauge_no_thinner(), None);
+    /// ```
+    pub fn gauge_no_thinner(&self) -> Option<ConductorName> {
+        if matches!(self.name, ConductorName::Gauge(_)) {
+            return None;
+        }
+        Conductor::all(SizeSystem::Gauge)
+            .iter()
+            .find(|gauge| gauge.area >= self.area)
+            .map(|gauge| gauge.name)
+    }
+
     /// Resistance of a length at a conductor temperature.
     ///
     /// # Errors

@@ -410,6 +410,14 @@ fn a_cable_may_be_named_by_its_american_gauge() {
         ("1/0 AWG", 53.5),
         ("2/0awg", 67.4),
         ("14", 14.0),
+        ("#14", 2.08),
+        ("# 14 AWG", 2.08),
+        ("14 ga", 2.08),
+        ("14 gauge", 2.08),
+        // Of a cable of several wires, one of them.
+        ("14/2 AWG", 2.08),
+        ("AWG 10/3", 5.26),
+        ("½", 0.5),
     ] {
         let found = read(text).unwrap() * 1e6;
         assert!((found / section - 1.0).abs() < 0.003, "{text}: {found}");
@@ -418,6 +426,36 @@ fn a_cable_may_be_named_by_its_american_gauge() {
         assert!(read(text).is_err(), "{text}");
     }
     assert!(Quantity::Area.read("14 AWG", System::Inch).is_err());
+}
+
+/// In North America “16/2” names a cable of two wires of gauge 16, each of 1.3 mm²; divided it would be taken for 8 mm².
+#[test]
+fn no_section_of_a_wire_is_a_fraction() {
+    for system in [System::Metric, System::Inch] {
+        let told = |text: &str| {
+            let error = Quantity::WireSection.read(text, system).unwrap_err();
+            assert_eq!(error.place, 0..text.len());
+            error.to_string()
+        };
+        for text in ["16/2", " 16/2 ", "16⁄2"] {
+            assert!(
+                told(text).ends_with("may be cable of two AWG 16 wires: write 16 AWG"),
+                "{}",
+                told(text)
+            );
+        }
+        assert_eq!(told("2/0"), "“2/0” may be a gauge: write 2/0 AWG");
+        for text in [
+            "5/2 mm²", "1 1/2", "1/2 in²", "16/0", "9/0 AWG", "99/2 AWG", "14/1", "/",
+        ] {
+            assert!(
+                told(text).contains("is no section of a wire: write a decimal"),
+                "{text}"
+            );
+        }
+    }
+    // Elsewhere a fraction stays one.
+    assert_eq!(Quantity::Area.read("1/2 m²", System::Metric), Ok(0.5));
 }
 
 #[test]

@@ -1,15 +1,15 @@
 //! What the sheets tell whoever works in inches beside the sizes entered, and that nobody else is told it.
 
-use hearthplan::design::inputs::Material;
+use hearthplan::design::inputs::{CableSystem, Material};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
-use hearthplan::paper::sheet::Sheet;
+use hearthplan::paper::sheet::{Block, Sheet};
 use hearthplan::paper::sheets::all;
 use hearthplan::paper::html;
-use hearthplan::review::assess;
+use hearthplan::review::{Table, assess};
 use hearthplan::sizing::buying::Form;
 use hearthplan::sizing::sold_in_inches::nearest_sold;
-use uom::si::f64::Length;
+use uom::si::f64::{Area, Length};
 use uom::si::length::{inch as in_inches, millimeter};
 
 fn mm(size: f64) -> Length {
@@ -26,6 +26,15 @@ fn sheet(design: &Design, name: &str) -> Sheet {
 fn told(design: &Design, name: &str) -> [String; 2] {
     let sheet = sheet(design, name);
     [System::Metric, System::Inch].map(|system| html::blocks(&sheet, system))
+}
+
+fn table(sheet: &Sheet, name: &str) -> Option<Table> {
+    sheet.blocks.iter().find_map(|block| match block {
+        Block::Table {
+            name: own, table, ..
+        } if own == name => Some(table.clone()),
+        _ => None,
+    })
 }
 
 #[test]
@@ -136,4 +145,54 @@ fn whoever_works_in_inches_is_told_what_to_ask_for() {
     assert!(!metric.to_lowercase().contains("nearest sold"));
     // What is not for a reader leaves no empty line behind.
     assert!(!metric.contains("<p></p>") && !metric.contains("<li></li>"));
+}
+
+#[test]
+fn a_gauge_no_thinner_stands_beside_square_millimetres() {
+    let mut design = example::as_improved();
+    design.wiring.system = CableSystem::Metric;
+    let [metric, inch] = told(&design, "wiring");
+    assert!(!metric.contains("AWG"), "{metric}");
+    assert!(inch.contains(" mm² (AWG "), "{inch}");
+    assert!(inch.contains("under “Cable sizes in” to reckon with gauges"));
+    let compared = |design: &Design, system| {
+        let assessment = assess(design);
+        let finding = assessment.finding("electrics.cables").expect("asked");
+        finding.compared.text(system)
+    };
+    assert!(compared(&design, System::Inch).contains(" mm² (AWG "));
+    assert!(!compared(&design, System::Metric).contains("AWG"));
+    // By gauges there is nothing to be told beside them.
+    design.wiring.system = CableSystem::Gauge;
+    let [_, inch] = told(&design, "wiring");
+    assert!(!inch.contains("mm²") && !inch.contains("to reckon with gauges"));
+}
+
+#[test]
+fn cable_that_is_there_is_not_to_be_bought() {
+    let mut design = example::as_improved();
+    let rows = |design: &Design| {
+        let table = table(&sheet(design, "wiring"), "wiring-cable");
+        table.map_or(Vec::new(), |table| {
+            let words = |row: &hearthplan::review::TableRow| row.cells[2].text(System::Metric);
+            table.rows.iter().map(words).collect::<Vec<String>>()
+        })
+    };
+    let names = |rows: &[String]| rows.join(", ").split(", ").count();
+    let all = rows(&design);
+    assert!(all.iter().any(|names| names.contains("Blower")), "{all:?}");
+    let own = Some(Area::new::<uom::si::area::square_millimeter>(10.0));
+    design.wiring.blower_cable = own;
+    let left = rows(&design);
+    assert!(
+        !left.iter().any(|names| names.contains("Blower")),
+        "{left:?}"
+    );
+    assert_eq!(names(&left) + 1, names(&all));
+    for load in &mut design.loads {
+        load.cable = own;
+    }
+    assert!(rows(&design).is_empty());
+    let [metric, _] = told(&design, "wiring");
+    assert!(metric.contains("No cable is to be bought."));
 }

@@ -23,10 +23,18 @@ pub(super) fn read(quantity: Quantity, text: &str, system: System) -> Result<f64
             reason: ReadReason::TooLong,
         });
     }
-    if quantity == Quantity::WireSection
-        && let Some(section) = wire_gauge::section(text)
-    {
-        return Ok(section);
+    if quantity == Quantity::WireSection {
+        if let Some(section) = wire_gauge::section(text) {
+            return Ok(section);
+        }
+        // Divided, “16/2” would be 8 mm²: six times the wire that it names.
+        if text.chars().any(|sign| fold(sign) == '/') {
+            let typed = text.trim().replace(['⁄', '∕'], "/");
+            return Err(ReadError {
+                place: 0..text.len(),
+                reason: ReadReason::NoSection { typed },
+            });
+        }
     }
     Reader::new(quantity, text, system).quantity()
 }

@@ -1,7 +1,8 @@
 //! Why a text is not a quantity, worded for the person who typed it.
 
-use super::Quantity;
 use super::units::Unit;
+use super::wire_gauge::{cable, wire_gauge_name};
+use super::{Quantity, is_bare_gauge};
 use std::fmt;
 use std::ops::Range;
 use thiserror::Error;
@@ -64,6 +65,11 @@ pub enum ReadReason {
         /// What was wanted.
         wanted: Quantity,
     },
+    /// A fraction where the section of a wire is wanted.
+    NoSection {
+        /// The piece.
+        typed: String,
+    },
     /// Several numbers that do not make one, such as `2 2 in` or `2 ft 30 in`.
     DoesNotAdd {
         /// The piece.
@@ -121,6 +127,23 @@ impl fmt::Display for ReadReason {
                 measures.noun(),
                 wanted.noun()
             ),
+            ReadReason::NoSection { typed } => match cable(typed) {
+                Some((wire, count)) => {
+                    let count = COUNTS.get(count).map_or("several", |count| *count);
+                    let name = wire_gauge_name(wire);
+                    write!(
+                        f,
+                        "“{typed}” may be cable of {count} {name} wires: write {wire} AWG"
+                    )
+                }
+                None if is_bare_gauge(typed) => {
+                    write!(f, "“{typed}” may be a gauge: write {typed} AWG")
+                }
+                None => write!(
+                    f,
+                    "“{typed}” is no section of a wire: write a decimal, such as 2.5 mm², or a gauge, such as 14 AWG or 2/0 AWG"
+                ),
+            },
             ReadReason::DoesNotAdd { typed } => {
                 write!(
                     f,
@@ -131,6 +154,11 @@ impl fmt::Display for ReadReason {
         }
     }
 }
+
+/// Words for how many wires a cable has.
+const COUNTS: [&str; 10] = [
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+];
 
 /// The symbols of the units as `mm, cm or m`.
 fn alternatives(units: &[Unit]) -> String {

@@ -13,12 +13,34 @@ pub fn wire_gauge_diameter(gauge: f64) -> f64 {
     0.005 * 0.0254 * 92.0_f64.powf((36.0 - gauge) / 39.0)
 }
 
-/// Section of a wire named by its gauge, `14 AWG` or `AWG 2/0`, m²; none where the text names no gauge from 4/0 to 40.
+/// Section of a wire named by its gauge, `14 AWG`, `AWG 2/0`, `#14` or `14 ga`, m²; of one of the wires where a cable of
+/// several is named, `14/2 AWG`; none where the text names no gauge from 4/0 to 40.
 pub(super) fn section(text: &str) -> Option<f64> {
-    let folded = text.trim().to_ascii_lowercase();
-    let number = (folded.strip_suffix("awg")).or_else(|| folded.strip_prefix("awg"))?;
-    gauge(number).map(section_of)
+    let folded = text.trim().to_ascii_lowercase().replace(['⁄', '∕'], "/");
+    let plain = folded.strip_prefix('#').map(str::trim);
+    let ends = ["awg", "gauge", "ga.", "ga"];
+    let named = plain.unwrap_or(&folded);
+    let number = (ends.iter().find_map(|end| named.strip_suffix(end)))
+        .or_else(|| named.strip_prefix("awg"))
+        .or(plain)?;
+    let wire = || Some(cable(number)?.0);
+    gauge(number).or_else(wire).map(section_of)
 }
+
+/// Gauge and number of the wires of a cable named by both, `14/2`; none where the text does not.
+pub(super) fn cable(text: &str) -> Option<(i32, usize)> {
+    let (wire, count) = text.trim().split_once('/')?;
+    let count = count
+        .trim()
+        .parse()
+        .ok()
+        .filter(|count| WIRES.contains(count))?;
+    let wire = gauge(wire).filter(|wire| *wire > 0)?;
+    Some((wire, count))
+}
+
+/// How many wires a cable has that is named by them.
+const WIRES: RangeInclusive<usize> = 2..=9;
 
 /// Whether a text is the bare number of a gauge, `14` or `2/0`, without its name.
 pub(crate) fn is_bare_gauge(text: &str) -> bool {

@@ -2,8 +2,10 @@
 
 use super::leaks::BOX;
 use super::{cautions, cell, entered, row, table};
-use crate::design::Design;
-use crate::design::quantity::Quantity as Q;
+use crate::design::inputs::CableSystem;
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::{Quantity as Q, System};
+use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{
     Assessment, Chapter, FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD, TableRow, WiringRow,
@@ -33,15 +35,17 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "Put each fuse at the battery, so that the whole cable is behind it.",
             "Keep cables off hot walls, and away from where gas could leak.",
         ]
+        .into_iter()
         .map(Into::into)
-        .to_vec(),
+        .chain(by_gauge(design, &electrics.wiring))
+        .collect(),
     ));
     add(table(
         "wiring-cable",
         "Cable to buy, there and back",
         &["Cable", "Length in all", "For"],
         cable(&electrics.wiring),
-        "",
+        "No cable is to be bought.",
     ));
     add(table(
         "wiring-check",
@@ -97,12 +101,24 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     sheet
 }
 
-/// The cables of one size together, there and back, thinnest first as they come.
+/// What the gauge beside a section means, and where cable is reckoned by gauges throughout.
+fn by_gauge(design: &Design, wiring: &[WiringRow]) -> Option<Slot> {
+    let by_section = |row: &WiringRow| {
+        let run = row.run.as_ref().ok().filter(|_| !row.own_cable);
+        run.is_some_and(|run| run.conductor.gauge_no_thinner().is_some())
+    };
+    let input = design.input("wiring.system")?;
+    let words = "The gauge in brackets is the thinnest that is no thinner than the section reckoned with. Choose “{}” under “{}” to reckon with gauges.";
+    let slots = [CableSystem::Gauge.label().into(), input.label.into()];
+    (wiring.iter().any(by_section)).then(|| Slot::Only(System::Inch, Phrase::new(words, slots)))
+}
+
+/// The cables of one size that are still to be bought together, there and back, in the order of their circuits.
 fn cable(wiring: &[WiringRow]) -> Vec<TableRow> {
-    let mut sizes: Vec<(String, f64, Vec<&str>)> = Vec::new();
-    for circuit in wiring {
+    let mut sizes: Vec<(Slot, f64, Vec<&str>)> = Vec::new();
+    for circuit in wiring.iter().filter(|circuit| !circuit.own_cable) {
         let Ok(run) = &circuit.run else { continue };
-        let name = run.conductor.name.label();
+        let name = circuit.cable_name(run);
         let both_ways = 2.0 * circuit.circuit.length.value;
         match sizes.iter_mut().find(|(size, ..)| *size == name) {
             Some((_, length, names)) => {
@@ -115,7 +131,7 @@ fn cable(wiring: &[WiringRow]) -> Vec<TableRow> {
     (sizes.into_iter())
         .map(|(name, length, names)| {
             row(vec![
-                name.into(),
+                name,
                 cell(Q::Distance, length),
                 names.join(", ").into(),
             ])

@@ -51,7 +51,7 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
                 },
                 [
                     name.into(),
-                    run.conductor.name.label().into(),
+                    row.cable_name(run),
                     amperes(run.carries),
                     Measure::new(Q::Temperature, row.circuit.around.value).into(),
                     amperes(run.current),
@@ -62,7 +62,7 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
             "{}: {} carries {} in this heat, the load takes {}",
             [
                 name.into(),
-                run.conductor.name.label().into(),
+                row.cable_name(run),
                 amperes(run.carries),
                 amperes(run.current),
             ],
@@ -71,7 +71,7 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
             "{}: {} loses {} of the voltage over {}, wanted at most {}",
             [
                 name.into(),
-                run.conductor.name.label().into(),
+                row.cable_name(run),
                 Measure::new(Q::Share, run.drop_share.value).into(),
                 Measure::new(Q::Distance, row.circuit.length.value).into(),
                 Measure::new(Q::Share, row.circuit.greatest_drop.value).into(),

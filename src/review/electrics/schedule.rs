@@ -2,8 +2,8 @@
 
 use crate::design::Design;
 use crate::design::inputs::{CableSystem, LoadKind};
-use crate::design::phrase::{Measure, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::{Quantity as Q, System};
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
 use crate::sizing::wiring::{CableRun, Circuit, Conductor, FUSE_LOADING, SizeSystem, WiringError};
@@ -143,6 +143,21 @@ fn choose(
 }
 
 impl WiringRow {
+    /// What a cable of it is called. Whoever works in inches is told the gauge to ask for beside a section in mm² that is
+    /// still to be bought.
+    pub fn cable_name(&self, run: &CableRun) -> Slot {
+        let name = run.conductor.name.label();
+        let gauge = run.conductor.gauge_no_thinner();
+        match gauge.filter(|_| !self.own_cable) {
+            Some(gauge) => {
+                let beside = Phrase::new(" ({})", [gauge.label().into()]);
+                let beside = Slot::Only(System::Inch, beside);
+                Phrase::new("{}{}", [name.into(), beside]).into()
+            }
+            None => name.into(),
+        }
+    }
+
     /// The path of one of its inputs: `cable`, `cable_length` or `fuse`.
     pub fn path(&self, name: &str) -> String {
         format!("{}{name}", self.inputs)
@@ -215,7 +230,10 @@ impl WiringRow {
         cells.extend([
             measure(Q::Current, run.current.value),
             measure(Q::Distance, self.circuit.length.value),
-            told(run.conductor.name.label(), self.own_cable),
+            match self.own_cable {
+                true => told(run.conductor.name.label(), true),
+                false => self.cable_name(run),
+            },
             measure(Q::Voltage, run.drop.value),
             measure(Q::Share, run.drop_share.value),
             measure(Q::Current, run.carries.value),
