@@ -289,6 +289,21 @@ impl Quantity {
         wire_gauge_with(si)
     }
 
+    /// A pressure in pounds per square inch, as pressure gauges tell it where people work in inches; none for little, which
+    /// only a water column tells, and for what is no pressure.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::Quantity;
+    /// assert_eq!(Quantity::Pressure.psi(3_500.0).as_deref(), Some("0.51 psi"));
+    /// assert_eq!(Quantity::Pressure.psi(500.0), None);
+    /// assert_eq!(Quantity::Mass.psi(3_500.0), None);
+    /// ```
+    pub fn psi(self, si: f64) -> Option<String> {
+        (self == Quantity::Pressure)
+            .then(|| show::in_psi(si))
+            .flatten()
+    }
+
     /// The text put into a field: the exact number in the unit of [`Quantity::unit_symbol`].
     ///
     /// Reading it back gives the same value to 13 significant digits, temperatures to 10⁻¹⁰ of a

@@ -20,7 +20,7 @@ mod wiring;
 
 use super::sheet::{Block, Sheet};
 use crate::design::Design;
-use crate::design::phrase::{Measure, Slot};
+use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity, System};
 use crate::review::{Assessment, Table, TableRow, Verdict};
 
@@ -72,6 +72,18 @@ fn cell(quantity: Quantity, si: f64) -> Slot {
         Measure::new(quantity, si).into()
     } else {
         UNKNOWN.into()
+    }
+}
+
+/// A pressure, for whoever works in inches with what a pressure gauge tells beside the water column.
+fn pressed(si: f64) -> Slot {
+    let measure = cell(Quantity::Pressure, si);
+    match Quantity::Pressure.psi(si) {
+        Some(psi) => {
+            let beside = Phrase::new(" ({})", [psi.into()]);
+            Phrase::new("{}{}", [measure, Slot::Only(System::Inch, beside)]).into()
+        }
+        None => measure,
     }
 }
 

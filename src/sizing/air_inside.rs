@@ -52,7 +52,8 @@ fn told(design: &Design, group: Group) -> Option<Value> {
     (tenths > 0.0).then_some(Value::Number(tenths))
 }
 
-/// Adds a leak test to the list, for the air of its sub-assembly where that is known.
+/// Adds a leak test to the list, for the air of its sub-assembly where that is known, read with the instruments that
+/// tests are planned with.
 ///
 /// ```
 /// use hearthplan::{design::Design, sizing::air_inside::{add_test, air_inside}};
@@ -64,6 +65,14 @@ fn told(design: &Design, group: Group) -> Option<Value> {
 pub fn add_test(design: &mut Design, index: usize) {
     let place = index.min(design.readings.len());
     design.insert_item("readings", place);
+    let (gauge, thermometer) = (
+        design.leak_test.gauge_step,
+        design.leak_test.thermometer_step,
+    );
+    if let Some(reading) = design.readings.get_mut(place) {
+        reading.gauge_step = gauge;
+        reading.thermometer_step = thermometer;
+    }
     let group = design.readings.get(place).map(|reading| reading.group);
     if let Some(volume) = group.and_then(|group| told(design, group)) {
         put(design, place, volume);

@@ -5,7 +5,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::sheet::{Block, Sheet};
 use hearthplan::paper::sheets::all;
-use hearthplan::paper::html;
+use hearthplan::paper::{csv, html};
 use hearthplan::review::{Table, assess};
 use hearthplan::sizing::buying::Form;
 use hearthplan::sizing::sold_in_inches::nearest_sold;
@@ -195,4 +195,44 @@ fn cable_that_is_there_is_not_to_be_bought() {
     assert!(rows(&design).is_empty());
     let [metric, _] = told(&design, "wiring");
     assert!(metric.contains("No cable is to be bought."));
+}
+
+#[test]
+fn a_leak_test_is_told_in_psi_and_by_whole_degrees() {
+    let mut design = example::as_improved();
+    design.leak_test.test_pressure =
+        uom::si::f64::Pressure::new::<uom::si::pressure::pascal>(3_500.0);
+    let [metric, inch] = told(&design, "leak-tests");
+    assert!(
+        inch.contains(": 14.1 inH₂O (0.51 psi) above the room."),
+        "{inch}"
+    );
+    assert!(!metric.contains("psi") && !metric.contains("°F"));
+    assert!(metric.contains(" for each 1 K"));
+    assert!(inch.contains(" for each 1 °F") && !inch.contains("1.8 °F"));
+    // One degree Fahrenheit is five ninths of a kelvin.
+    let budgets = table(&sheet(&design, "leak-tests"), "leak-budgets").expect("budgets");
+    let told = |system| budgets.rows[0].cells[6].text(system);
+    let number = |words: String| -> f64 {
+        let first = words.split_whitespace().next().expect("a number");
+        first.parse().expect("a number")
+    };
+    let pascals = number(told(System::Inch)) * 249.089 / (5.0 / 9.0);
+    assert!((pascals / number(told(System::Metric)) - 1.0).abs() < 0.01);
+    // A file for a spreadsheet keeps its plain numbers, in one unit.
+    for (system, heading) in [
+        (System::Metric, "May lose (Pa)"),
+        (System::Inch, "May lose (inH₂O)"),
+    ] {
+        let file = csv::csv(&budgets, system);
+        assert!(file.contains(heading), "{file}");
+        let first = file
+            .lines()
+            .nth(1)
+            .expect("a row")
+            .split(',')
+            .nth(5)
+            .expect("a cell");
+        assert!(first.parse::<f64>().is_ok(), "{first}");
+    }
 }

@@ -312,7 +312,15 @@ fn a_gauge_that_shows_nothing_proves_no_pressure() {
 #[test]
 fn a_test_is_reckoned_with_the_air_of_its_sub_assembly() {
     let mut design = design(&[]);
+    design.leak_test.gauge_step = Pressure::new::<pascal>(25.0);
+    design.leak_test.thermometer_step = TemperatureInterval::new::<interval>(0.5);
     add_test(&mut design, 0);
+    // It is read with the instruments that tests are planned with.
+    assert_eq!(design.readings[0].gauge_step, design.leak_test.gauge_step);
+    assert_eq!(
+        design.readings[0].thermometer_step,
+        design.leak_test.thermometer_step
+    );
     let holds = |design: &Design, group| air_inside(design, group).expect("known").get::<liter>();
     let entered = |design: &Design| design.readings[0].volume.get::<liter>();
     assert!((entered(&design) - holds(&design, Group::Reactor)).abs() <= 0.05);

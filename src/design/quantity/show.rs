@@ -1,7 +1,7 @@
 //! Writing a quantity: short for reading, exact for editing.
 
 use super::scales::{ANY, Step};
-use super::units::{IN, Unit};
+use super::units::{IN, PSI, Unit};
 use super::{Quantity, System};
 
 /// The parts of an inch on a workshop tape.
@@ -168,6 +168,16 @@ fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
         digits(number, DIGITS, quantity.scale().decimals)
     };
     unit.attached_to(&text.replace('-', "−"))
+}
+
+/// Less than this many pounds per square inch is told by a water column alone.
+const LEAST_PSI: f64 = 0.1;
+
+/// A pressure in pounds per square inch, to hundredths; none for less than a tenth.
+pub(super) fn in_psi(si: f64) -> Option<String> {
+    let number = PSI.from_si(si);
+    let tells = number.is_finite() && number.abs() >= LEAST_PSI;
+    tells.then(|| PSI.attached_to(&digits(number, DIGITS, 2).replace('-', "−")))
 }
 
 /// A value for doing the sum again: one digit more than on the screen, decimals of an inch, powers of ten where a number is

@@ -186,6 +186,7 @@ pub(super) const IN_WATER: Unit = unit(
         "in H2O", "\"H2O", "\" H2O", "inwc", "in wc", "in w.c.", "\"wc", "\" wc", "inwg", "in wg",
     ],
 );
+pub(super) const PSI: Unit = unit("psi", POUND_FORCE / (INCH * INCH), &[]);
 pub(super) const PRESSURES: &[Unit] = &[
     PA,
     unit("hPa", 100.0, &[]),
@@ -195,7 +196,7 @@ pub(super) const PRESSURES: &[Unit] = &[
     IN_WATER,
     unit("mmH₂O", 9.806_65, &["mm H2O", "mmwc", "mm wc"]),
     unit("cmH₂O", 98.066_5, &["cm H2O", "cmwc", "cm wc"]),
-    unit("psi", POUND_FORCE / (INCH * INCH), &[]),
+    PSI,
 ];
 
 const PER_HOUR: f64 = 1.0 / 3600.0;

@@ -1,12 +1,13 @@
 //! Leak tests: budgets, how to test, room for readings, and what the readings said.
 
-use super::{UNKNOWN, cautions, cell, judged, row, table};
+use super::{UNKNOWN, cautions, cell, judged, pressed, row, table};
 use crate::design::phrase::{Phrase, Slot};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow};
 use crate::sizing::air_inside::holds_gas;
+use crate::sizing::leak_test::TestPlan;
 use uom::si::f64::Pressure;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -121,16 +122,44 @@ fn figures(one: &GroupLeak) -> [Slot; 3] {
     [
         one.budget.group.label().into(),
         told(Q::Time, plan.map(|plan| plan.hold.value)),
-        told(Q::Pressure, plan.map(|plan| plan.allowed_loss.value)),
+        may_lose(plan),
     ]
 }
+
+/// What a test may lose.
+fn may_lose(plan: Option<&TestPlan>) -> Slot {
+    plan.map_or(UNKNOWN.into(), |plan| pressed(plan.allowed_loss.value))
+}
+
+/// What a change of the air's temperature by one degree of the reader's own looks like.
+fn drift(plan: &TestPlan) -> Slot {
+    let words = "{} for each {}";
+    let per_degree = |degree: f64| {
+        [
+            cell(Q::Pressure, plan.per_kelvin.value * degree),
+            cell(Q::TemperatureDifference, degree),
+        ]
+    };
+    let told = |system, degree| Slot::Only(system, Phrase::new(words, per_degree(degree)));
+    Phrase::new(
+        "{}{}",
+        [
+            told(System::Metric, 1.0),
+            told(System::Inch, FAHRENHEIT_DEGREE),
+        ],
+    )
+    .into()
+}
+
+/// One degree Fahrenheit, K.
+const FAHRENHEIT_DEGREE: f64 = 5.0 / 9.0;
 
 fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     let test = &design.leak_test;
     let reads = Phrase::new(
         "Gauge read to {}, thermometer to {}. The hold times hold for these.",
         [
-            cell(Q::Pressure, test.gauge_step.value),
+            pressed(test.gauge_step.value),
             cell(Q::TemperatureDifference, test.thermometer_step.value),
         ],
     );
@@ -163,7 +192,7 @@ const MINUTE: f64 = 60.0;
 /// The test pressure, and how far one may go: the lowest limit first.
 fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     let planned = design.leak_test.test_pressure;
-    let told = |pressure: Pressure| cell(Q::Pressure, pressure.value);
+    let told = |pressure: Pressure| pressed(pressure.value);
     let panel = leaks.panel.as_ref().ok().map(|limit| limit.pressure);
     let sheet = (leaks.sheet.as_ref())
         .filter(|sheet| panel.is_none_or(|panel| sheet.limit.pressure < panel));
@@ -228,15 +257,8 @@ fn budgets(leaks: &Leaks) -> Vec<TableRow> {
                 cell(Q::NormalFlow, one.budget.budget.value),
                 told(Q::Volume, one.volume.map(|volume| volume.value)),
                 told(Q::Time, plan.map(|plan| plan.hold.value)),
-                told(Q::Pressure, plan.map(|plan| plan.allowed_loss.value)),
-                plan.map_or(UNKNOWN.into(), |plan| {
-                    let drift = cell(Q::Pressure, plan.per_kelvin.value);
-                    Phrase::new(
-                        "{} for each {}",
-                        [drift, cell(Q::TemperatureDifference, 1.0)],
-                    )
-                    .into()
-                }),
+                may_lose(plan),
+                plan.map_or(UNKNOWN.into(), drift),
                 told(
                     Q::MechanicalEnergy,
                     plan.map(|plan| plan.stored_energy.value),
