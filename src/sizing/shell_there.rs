@@ -31,6 +31,21 @@ pub fn is_there(design: &Design, inside: Length, layers: &[Layer]) -> bool {
         && off <= AS_WIDE * across
 }
 
+/// Whether that vessel has seams of its own: they are in no joint of the design.
+///
+/// ```
+/// use hearthplan::sizing::shell_there::has_own_seams;
+/// let mut design = hearthplan::design::example::as_improved();
+/// assert!(has_own_seams(&design));
+/// design.real_vessel.measured = false;
+/// assert!(!has_own_seams(&design));
+/// ```
+pub fn has_own_seams(design: &Design) -> bool {
+    let vessel = &design.real_vessel;
+    let round = [vessel.lower_seam, vessel.upper_seam];
+    vessel.measured && (!vessel.seamless || round.iter().any(|seam| seam.value > 0.0))
+}
+
 /// Whether a piece is of that vessel.
 pub fn is_of_it(design: &Design, piece: Piece) -> bool {
     let Piece::Layer { list, index } = piece else {

@@ -236,3 +236,43 @@ fn a_leak_test_is_told_in_psi_and_by_whole_degrees() {
         assert!(first.parse::<f64>().is_ok(), "{first}");
     }
 }
+
+#[test]
+fn own_seams_of_a_vessel_are_soaped_before_its_lining() {
+    let mut design = example::as_improved();
+    let words =
+        |design: &Design| ["leak-tests", "build-order"].map(|name| told(design, name)[0].clone());
+    design.real_vessel.measured = true;
+    assert!(
+        words(&design)
+            .iter()
+            .all(|sheet| sheet.contains("its own seams") || sheet.contains("seams of its own"))
+    );
+    design.real_vessel.measured = false;
+    assert!(
+        !words(&design)
+            .iter()
+            .any(|sheet| sheet.contains("its own seams") || sheet.contains("seams of its own"))
+    );
+    // A drawn pipe has none.
+    design.real_vessel.measured = true;
+    design.real_vessel.seamless = true;
+    design.real_vessel.lower_seam = mm(0.0);
+    design.real_vessel.upper_seam = mm(0.0);
+    assert!(!words(&design)[1].contains("its own seams"));
+}
+
+#[test]
+fn wood_is_looked_at_by_the_moisture_reckoned_with() {
+    use uom::si::{f64::Mass, mass::gram};
+    let mut design = example::as_improved();
+    design.fuel.weighed_before = Some(Mass::new::<gram>(200.0));
+    design.fuel.weighed_after = Some(Mass::new::<gram>(178.0));
+    let [metric, _] = told(&design, "lighting");
+    assert!(metric.contains("Wood of at most 11% water"), "{metric}");
+    design.fuel.weighed_after = None;
+    let entered = hearthplan::design::quantity::Quantity::Share
+        .show(design.fuel.moisture.value, System::Metric);
+    let [metric, _] = told(&design, "lighting");
+    assert!(metric.contains(&format!("Wood of at most {entered} water")));
+}

@@ -8,6 +8,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow};
 use crate::sizing::air_inside::holds_gas;
 use crate::sizing::leak_test::TestPlan;
+use crate::sizing::shell_there::has_own_seams;
 use uom::si::f64::Pressure;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -174,6 +175,7 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
         "Test out of sun and wind, and let it stand until the temperature is steady. Hold the thermometer against the vessel.".into(),
         "Read pressure and temperature, wait for the hold time, and read both again.".into(),
     ]);
+    lines.extend(has_own_seams(design).then(|| OWN_SEAMS.into()));
     lines.extend(with_film(leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
@@ -183,6 +185,9 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     }
     lines
 }
+
+/// What no joint of the list stands for.
+const OWN_SEAMS: &str = "The vessel that is there has seams of its own, which are in no joint: in its first test, before the lining hides them, brush them all along with soap film. Where a bubble grows, it leaks.";
 
 /// A box to tick.
 pub(super) const BOX: &str = "☐";

@@ -4,7 +4,7 @@
 
 use super::leaks::BOX;
 use super::summary::ALWAYS;
-use super::{cell, gas_train, row, table};
+use super::{UNKNOWN, cell, gas_train, row, table};
 use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -63,7 +63,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "before-fire",
         "Before each fire",
         &["Look at", "Done", "Date and sign"],
-        before(design),
+        before(design, assessment),
         "",
     ));
     add(Block::Points(ORDER.map(Slot::from).to_vec()));
@@ -97,13 +97,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     sheet
 }
 
-fn before(design: &Design) -> Vec<TableRow> {
+fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
+    // What was weighed goes before what was entered.
+    let moisture = (assessment.heart.moisture.as_ref()).map_or(UNKNOWN.into(), |found| {
+        cell(Q::Share, found.wet_basis.value)
+    });
     let wood = Phrase::new(
         "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
-        [
-            cell(Q::Share, design.fuel.moisture.value),
-            cell(Q::Length, design.fuel.piece_size.value),
-        ],
+        [moisture, cell(Q::Length, design.fuel.piece_size.value)],
     );
     (BEFORE.map(Slot::from).into_iter())
         .chain([wood.into()])

@@ -3,6 +3,7 @@
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
+use crate::sizing::shell_there::has_own_seams;
 
 /// Work that stands in no step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,6 +16,8 @@ pub struct Besides {
     pub when: &'static str,
 }
 
+/// What is done to seams that no joint stands for.
+const SOAP_SEAMS: &str = "Brush with soap film all along, and weld again what shows bubbles: the lining hides it, and no joint of the list stands for it";
 const BEFORE_TEST: &str = "before the first leak test of the vessel";
 const BEFORE_LID: &str = "when the lining is in, before the vessel is closed";
 
@@ -40,6 +43,11 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         },
         when: BEFORE_TEST,
     });
+    let seams = has_own_seams(design).then(|| Besides {
+        work: SOAP_SEAMS,
+        on: "Vessel that is there, its own seams".to_string(),
+        when: "in the first leak test of the vessel, before the lining goes in",
+    });
     let hearth = ["Fire tube with throat", "Grate"].map(|part| Besides {
         work: "Hang in",
         on: part.to_string(),
@@ -50,7 +58,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Hopper lid".to_string(),
         when: "before the first leak test of the hopper",
     });
-    let mut more: Vec<Besides> = holes.chain(hearth).chain(lid).collect();
+    let mut more: Vec<Besides> = (holes.chain(seams)).chain(hearth).chain(lid).collect();
     let closed = order.iter().filter_map(|step| match step.task {
         Task::CloseIn(group) => Some(group),
         _ => None,
