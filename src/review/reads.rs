@@ -67,7 +67,7 @@ const MACHINE: Names = &[
     "holes",
 ];
 
-/// What the doors of the parts list follow from, besides the holes.
+/// What the doors of the parts list follow from, besides the holes, and which steel is there and costs nothing.
 const DOORS: Names = &["real_vessel"];
 
 impl Chapter {

@@ -1,6 +1,7 @@
 //! What does it cost? Low, likely and high for each line, tools apart, and a total with its spread.
 //!
-//! Materials of the parts list cost their mass times a price per kilogram; all else is entered. Lines
+//! Materials of the parts list cost their mass times a price per kilogram; all else is entered. The steel of a vessel that
+//! is there already costs nothing, unless a price for it was entered. Lines
 //! that share one price per kilogram are dear or cheap together, so that their spreads add up (GUM, JCGM
 //! 100:2008, 5.2.2, note 1). Different prices are taken as independent: one is dear while another is
 //! cheap. So the spread of the total is the root of the sum of the squares of the spreads of all prices
@@ -13,6 +14,7 @@ mod covered;
 use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
 use super::parts_list::PartLine;
+use super::shell_there::is_of_it;
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
 use uom::si::f64::Mass;
@@ -74,6 +76,8 @@ pub struct PricedLine {
     pub paid_by: Option<String>,
     /// The price only shows how it works.
     pub invented: bool,
+    /// It is of the vessel that was bought and measured, and costs nothing any more.
+    pub there: bool,
     /// Path of what it follows from, such as `hopper` or `cost_lines.2`.
     pub from: String,
     /// What it weighs; none where that is not known.
@@ -220,6 +224,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
             per_kilogram: None,
             amount: None,
             invented: false,
+            there: false,
             from: need.from(),
             mass: None,
         }
@@ -230,7 +235,9 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         total(by_price(of_kind))
     };
     let priced = |tools: bool| {
-        (lines.iter()).any(|line| (line.kind == CostKind::Tool) == tools && line.amount.is_some())
+        (lines.iter()).any(|line| {
+            (line.kind == CostKind::Tool) == tools && line.amount.is_some() && !line.there
+        })
     };
     let (machine, tools) = (sum(false), sum(true));
     let factor = 1.0 + design.cost.contingency.value;
@@ -274,10 +281,12 @@ fn by_price<'a>(lines: impl Iterator<Item = &'a PricedLine>) -> impl Iterator<It
 /// The cost of a part; none for what weighs nothing.
 fn part_line(design: &Design, part: &PartLine, own: &[Payer]) -> Option<PricedLine> {
     let weighs = part.mass.value > 0.0;
+    let there = part.price.is_none() && part.piece.is_some_and(|piece| is_of_it(design, piece));
     let mut shared = None;
     let mut paid = None;
     let amount = match (part.price, part.material) {
         (Some(price), _) => Some(Amount::new(price, price, price)),
+        _ if there => Some(Amount::default()),
         (None, Some(material)) if weighs && part.kind == CostKind::Material => {
             let price = price_of(material);
             shared = Some(price);
@@ -300,7 +309,8 @@ fn part_line(design: &Design, part: &PartLine, own: &[Payer]) -> Option<PricedLi
         name: part.name.clone(),
         group: part.group,
         kind: part.kind,
-        invented: design.cost.invented && part.price.is_none() && amount.is_some(),
+        invented: design.cost.invented && part.price.is_none() && amount.is_some() && !there,
+        there,
         amount,
         from: part.from.clone(),
         mass: Some(part.mass),
@@ -318,6 +328,7 @@ fn own_lines(design: &Design) -> impl Iterator<Item = PricedLine> {
         amount: (line.likely > 0.0 || line.high > 0.0 || line.low > 0.0)
             .then(|| Amount::new(line.low, line.likely, line.high).times(line.quantity)),
         invented: line.invented,
+        there: false,
         from: format!("cost_lines.{index}"),
         mass: None,
     })

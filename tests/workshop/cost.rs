@@ -378,3 +378,48 @@ fn a_sum_of_nothing_is_no_sum() {
     assert_eq!(said(&design).matches("no prices entered").count(), 1);
     assert!(names(&design).contains(&"cost.likely".to_string()));
 }
+
+#[test]
+fn a_vessel_that_is_there_costs_nothing() {
+    let mut design = example::as_improved();
+    design.cost.mild_steel = Some(2.0);
+    design.real_vessel.measured = true;
+    let there = sheet(&design);
+    let lines: Vec<_> = there.lines.iter().filter(|line| line.there).collect();
+    assert_eq!(lines[0].from, "hearth_layers.2", "{lines:?}");
+    let steel: f64 = (lines.iter())
+        .map(|line| line.mass.expect("weighed").value)
+        .sum();
+    assert!(steel > 1.0);
+    assert!(
+        lines
+            .iter()
+            .all(|line| !line.lacks_price() && !line.invented)
+    );
+    let sheets = all(&design, &assess(&design), System::Metric, &[]);
+    let cost = sheets.into_iter().find(|sheet| sheet.name == "cost");
+    let said = html::blocks(&cost.expect("the sheet"), System::Metric);
+    assert_eq!(said.matches("there already").count(), lines.len());
+
+    design.real_vessel.measured = false;
+    let bought = sheet(&design);
+    assert!(bought.lines.iter().all(|line| !line.there));
+    let saved = bought.machine.plain.likely - there.machine.plain.likely;
+    assert!(
+        (saved - 2.0 * steel).abs() < 1e-9 * saved,
+        "{saved} for {steel} kg"
+    );
+
+    // Without any price it is neither a line that lacks one nor a price.
+    let mut design = Design {
+        cost_lines: Vec::new(),
+        part_changes: Vec::new(),
+        ..design
+    };
+    design.cost = hearthplan::design::inputs::Cost::default();
+    let lacking = sheet(&design).unpriced;
+    design.real_vessel.measured = true;
+    let unpriced = sheet(&design);
+    assert_eq!(unpriced.unpriced + lines.len(), lacking);
+    assert!(!unpriced.priced);
+}

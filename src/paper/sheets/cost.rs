@@ -204,6 +204,7 @@ fn priced(line: &PricedLine) -> TableRow {
     let mut cells: Vec<Slot> = vec![line.name.as_str().into(), line.kind.label().into()];
     cells.extend(amounts(line.amount));
     cells.push(match (line.amount, line.invented) {
+        _ if line.there => "there already".into(),
         (None, _) => "no price".into(),
         (Some(_), true) => "invented".into(),
         (Some(_), false) => "your own".into(),
