@@ -184,7 +184,11 @@ fn in_order(design: &Design) -> Option<Finding> {
             };
             let slots = [Slot::from(name)]
                 .into_iter()
-                .chain(first.prices.map(|price| Measure::new(quantity, price).into()))
+                .chain(
+                    first
+                        .prices
+                        .map(|price| Measure::new(quantity, price).into()),
+                )
                 .chain((more > 0).then(|| count(more)));
             (Verdict::Watch, Phrase::new(words, slots))
         }
