@@ -24,6 +24,8 @@ mod files_and_pages;
 mod findings;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
+#[path = "marking/page_words.rs"]
+mod page_words;
 #[path = "marking/pipes.rs"]
 mod pipes;
 #[path = "marking/templates.rs"]

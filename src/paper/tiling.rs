@@ -160,7 +160,7 @@ pub fn tiled(pattern: &Pattern, sheet: &Sheet) -> Result<Tiling, TilingError> {
     let windows: Vec<Bounds> = (grid.printed.iter())
         .map(|place| grid.window_at(*place))
         .collect();
-    let words = labels::spread(&pattern.labels, &windows);
+    let words = labels::spread(pattern, &windows);
     let pages: Vec<Page> = (grid.printed.iter().zip(windows).zip(words))
         .map(|((place, window), words)| Page {
             row: place[1] + 1,

@@ -106,6 +106,8 @@ pub struct Label {
     pub height: f64,
     /// The word.
     pub text: String,
+    /// The line that it is the name of, by its place among the lines; none where it is of the whole sheet.
+    pub of: Option<usize>,
 }
 
 impl Label {
@@ -241,21 +243,23 @@ impl Pattern {
         bare
     }
 
-    fn draw(&mut self, purpose: Use, stroke: Stroke) {
+    /// Adds a line, and gives its place among the lines.
+    fn draw(&mut self, purpose: Use, stroke: Stroke) -> usize {
         self.lines.push(Drawn { purpose, stroke });
+        self.lines.len() - 1
     }
 
-    fn line(&mut self, purpose: Use, from: Point, to: Point) {
-        self.draw(purpose, Stroke::Line { from, to });
+    fn line(&mut self, purpose: Use, from: Point, to: Point) -> usize {
+        self.draw(purpose, Stroke::Line { from, to })
     }
 
     fn circle(&mut self, purpose: Use, centre: Point, radius: f64) {
         self.draw(purpose, Stroke::Circle { centre, radius });
     }
 
-    fn outline(&mut self, purpose: Use, points: Vec<Point>) {
+    fn outline(&mut self, purpose: Use, points: Vec<Point>) -> usize {
         let closed = true;
-        self.draw(purpose, Stroke::Polyline { points, closed });
+        self.draw(purpose, Stroke::Polyline { points, closed })
     }
 
     fn rectangle(&mut self, purpose: Use, low: Point, high: Point) {
@@ -281,11 +285,20 @@ impl Pattern {
         self.line(purpose, at(x, y - arm), at(x, y + arm));
     }
 
+    /// Writes the name of a line, which is given by its place among the lines.
+    fn name(&mut self, line: usize, place: Point, height: f64, text: impl Into<String>) {
+        self.write(place, height, text);
+        if let Some(label) = self.labels.last_mut() {
+            label.of = Some(line);
+        }
+    }
+
     fn write(&mut self, place: Point, height: f64, text: impl Into<String>) {
         self.labels.push(Label {
             at: place,
             height,
             text: text.into(),
+            of: None,
         });
     }
 

@@ -117,8 +117,8 @@ pub fn saddle(name: &str, pipe: &Saddle) -> Result<Pattern, PatternError> {
     pattern.measured_from(("the left end", 0.0), ("the straight edge", top));
     for (quarter, word) in ["top", "left", "bottom", "right"].into_iter().enumerate() {
         let x = width * quarter as f64 / 4.0;
-        pattern.line(Use::Mark, at(x, top - 0.5 * STRAIGHT), at(x, top));
-        pattern.write(at(x + 1.0, top - 6.0), 3.0, word);
+        let mark = pattern.line(Use::Mark, at(x, top - 0.5 * STRAIGHT), at(x, top));
+        pattern.name(mark, at(x + 1.0, top - 6.0), 3.0, word);
     }
     Ok(pattern.finished())
 }

@@ -5,7 +5,7 @@ use super::{Pattern, Reference, Use, at, mm};
 use crate::design::inputs::Datum;
 use crate::sizing::marking::Marking;
 
-/// How far apart the name of a line is written along it, mm: a page that shows the line shows the name too.
+/// How far apart the name of a line is written along it, mm.
 const NAMES_APART: f64 = 80.0;
 
 /// The wrap template: the shell unrolled, seen from outside, right way up. Its left and right edge
@@ -32,9 +32,9 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
         |long: f64| (0..(long / NAMES_APART) as u32).map(|name| NAMES_APART * f64::from(name));
     for (height, word) in marking.vessel.round_seams() {
         let y = mm(height);
-        pattern.line(Use::Aid, at(0.0, y), at(girth, y));
+        let seam = pattern.line(Use::Aid, at(0.0, y), at(girth, y));
         for along in names(girth) {
-            pattern.write(at(along + 3.0, y + 1.5), 4.0, word);
+            pattern.name(seam, at(along + 3.0, y + 1.5), 4.0, word);
         }
     }
     let around = |angle: uom::si::f64::Angle| angle.value / std::f64::consts::TAU * girth;
@@ -45,9 +45,9 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
         .chain(long_seam)
     {
         let x = place(wrap);
-        pattern.line(Use::Aid, at(x, 0.0), at(x, length));
+        let line = pattern.line(Use::Aid, at(x, 0.0), at(x, length));
         for down in names(length) {
-            pattern.write(at(x + 1.5, length - 8.0 - down), 4.0, word);
+            pattern.name(line, at(x + 1.5, length - 8.0 - down), 4.0, word);
         }
         pattern.upright.push(Reference { name, at: x });
     }
@@ -65,14 +65,14 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
         let y = mm(mark.above_bottom);
         let points = hole_points(&mark.cut, x, y);
         let right = points.iter().map(|point| point.x).fold(x, f64::max);
-        pattern.outline(Use::Cut, points);
+        let hole = pattern.outline(Use::Cut, points);
         pattern.cross(at(x, y), 5.0);
         // Whoever holds a page alone must see that it is not for the vessel in the workshop.
         let name = match marking.measured {
             true => mark.name.clone(),
             false => format!("{} (of the plan: measure your vessel)", mark.name),
         };
-        pattern.write(at(right + 2.0, y + 1.0), 4.0, name);
+        pattern.name(hole, at(right + 2.0, y + 1.0), 4.0, name);
     }
     pattern.finished()
 }
