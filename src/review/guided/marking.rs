@@ -189,47 +189,99 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
 /// A hole that is too near to a seam is moved up or down by such steps, and no further than this, mm. Our own choice.
 const MOVED_BY: f64 = 5.0;
 const MOVED_MOST: f64 = 150.0;
+/// One that is still too near is turned round the shell by such steps, and no further than this, °; so is the ring of nozzles,
+/// by no more than from nozzle to nozzle. Our own choice.
+const TURNED_BY: f64 = 5.0;
+const RING_TURNED_BY: f64 = 1.0;
+const TURNED_MOST: f64 = 90.0;
+/// How often all that is looked through.
+const ROUNDS: u8 = 2;
 
-/// How many places on the shell are too near to each other, and how many other questions about it are not Good.
-fn crowded(design: &Design) -> (usize, usize) {
+/// How badly the holes of a design lie, the gravest first: what else stops about them, how many places are too near to each
+/// other, and how many other questions about them are not Good.
+fn crowded(design: &Design) -> [usize; 3] {
     let (review, findings) = examine(design);
-    let others = (findings.iter())
-        .filter(|finding| finding.id != "marking.clash" && finding.verdict != Verdict::Good)
-        .count();
-    (review.clashes.len(), others)
+    let others = |counts: fn(Verdict) -> bool| {
+        (findings.iter())
+            .filter(|finding| finding.id != "marking.clash" && counts(finding.verdict))
+            .count()
+    };
+    [
+        others(|verdict| verdict == Verdict::Stop),
+        review.clashes.len(),
+        others(|verdict| verdict != Verdict::Good),
+    ]
 }
 
-/// Moves openings and the gas outlet up or down where they are too near to a seam or to another hole, by as little as
-/// leaves least of that, as long as they still do what they are for. Nozzles and lighting port stay where the hearth has
-/// them.
+/// Moves openings and the gas outlet up or down where they are too near to a seam or to another hole, and turns them round
+/// the shell where that is not enough, by as little as leaves least of it. What they are for may become harder, but not fail.
+/// Nozzles and lighting port stay at the height that the hearth has for them, and are turned as one ring.
 pub(super) fn clear_seams(design: &mut Design) {
-    for place in 0..design.holes.len() {
-        let mut best = crowded(design);
-        if best.0 == 0 {
-            return;
+    let is_of_ring = |hole: &Hole| hole.carries == HoleUse::SetIn;
+    let (ring, openings): (Vec<usize>, Vec<usize>) =
+        (0..design.holes.len()).partition(|place| design.holes.get(*place).is_some_and(is_of_ring));
+    let most = (ring.iter())
+        .filter_map(|place| Some(360.0 / f64::from(design.holes.get(*place)?.count)))
+        .fold(TURNED_MOST, f64::min);
+    // What made room for one may have left another a shorter way.
+    for _ in 0..ROUNDS {
+        for place in &openings {
+            least_crowded(
+                design,
+                MOVED_BY,
+                MOVED_MOST,
+                |hole, by| {
+                    hole.height = whole(hole.height + mm(by));
+                },
+                &[*place],
+            );
         }
-        let Some(hole) = (design.holes.get(place)).filter(|hole| hole.carries != HoleUse::SetIn)
-        else {
-            continue;
-        };
-        let (was, others) = (hole.height, best.1);
-        let mut moved_to = None;
-        for step in 1..=(MOVED_MOST / MOVED_BY) as u32 {
-            let by = mm(MOVED_BY * f64::from(step));
-            for height in [was + by, was - by] {
-                let mut moved = design.clone();
-                if let Some(hole) = moved.holes.get_mut(place) {
-                    hole.height = height;
-                }
-                let left = crowded(&moved);
-                if left.0 < best.0 && left.1 <= others {
-                    best = left;
-                    moved_to = Some(height);
-                }
+        least_crowded(design, RING_TURNED_BY, most, turn, &ring);
+        for place in &openings {
+            least_crowded(design, TURNED_BY, TURNED_MOST, turn, &[*place]);
+        }
+    }
+}
+
+/// Turns a hole round the shell by so many degrees.
+fn turn(hole: &mut Hole, by: f64) {
+    let turned = (hole.angle + round(by)).get::<degree>();
+    hole.angle = round(turned.rem_euclid(360.0));
+}
+
+/// Changes these holes alike, by whole steps one way or the other, by as little as leaves fewest places that are too near.
+fn least_crowded(
+    design: &mut Design,
+    step: f64,
+    most: f64,
+    change: impl Fn(&mut Hole, f64),
+    holes: &[usize],
+) {
+    let mut best = crowded(design);
+    let [_, clashes, others] = best;
+    if clashes == 0 {
+        return;
+    }
+    let mut taken = None;
+    let steps = (1..=(most / step) as u32).map(|count| step * f64::from(count));
+    for by in steps.flat_map(|by| [by, -by]) {
+        let mut changed = design.clone();
+        for place in holes {
+            if let Some(hole) = changed.holes.get_mut(*place) {
+                change(hole, by);
             }
         }
-        if let Some((hole, height)) = design.holes.get_mut(place).zip(moved_to) {
-            hole.height = whole(height);
+        let left = crowded(&changed);
+        if left < best {
+            best = left;
+            taken = Some(changed);
         }
+        let [_, clashes, harder] = best;
+        if clashes == 0 && harder <= others {
+            break;
+        }
+    }
+    if let Some(taken) = taken {
+        *design = taken;
     }
 }

@@ -324,3 +324,51 @@ fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
     assert_eq!(free.joints[0].name, "Bottom to hearth shell");
     assert!(patterns(&free).iter().all(|entry| entry.pattern.is_ok()));
 }
+
+/// A tank with an upright seam: whatever side that is on, no hole is cut into it or too near, and the ring stays a ring.
+#[test]
+fn openings_stand_clear_of_an_upright_seam_wherever_it_is() {
+    const INCH: f64 = 0.0254;
+    for turned in (0..360).step_by(10) {
+        let mut tank = power_wanted(5.0);
+        for (path, value) in [
+            ("real_vessel.girth", 75.5 * INCH),
+            ("real_vessel.length", 36.1875 * INCH),
+            ("real_vessel.sheet", 0.125 * INCH),
+            ("real_vessel.lower_seam", 4.0625 * INCH),
+            ("real_vessel.upper_seam", 32.125 * INCH),
+            ("real_vessel.long_seam", f64::from(turned).to_radians()),
+        ] {
+            tank.set(path, Value::Number(value)).unwrap();
+        }
+        let tank = complete(&tank, &[Part::Shell]);
+        assert_eq!(
+            tank.get("real_vessel.long_seam").unwrap(),
+            Value::Number(f64::from(turned).to_radians()),
+        );
+        let assessment = assess(&tank);
+        for id in [
+            "marking.clash",
+            "marking.ash_door",
+            "marking.fits",
+            "marking.nozzles",
+        ] {
+            let finding = assessment.finding(id).unwrap();
+            let told = finding.compared.text(System::Inch);
+            let wanted = match id {
+                // So high a seam leaves little room for a door between it and the grate.
+                "marking.ash_door" => finding.verdict != Verdict::Stop,
+                _ => finding.verdict == Verdict::Good,
+            };
+            assert!(wanted, "{turned}°: {id}: {told}");
+        }
+        // The lighting port stays half-way between two nozzles.
+        let [ring, port] = ["Nozzle", "Lighting port"]
+            .map(|name| tank.holes.iter().find(|hole| hole.name == name).unwrap());
+        let spaces = (port.angle - ring.angle).value / (2.0 * PI) * f64::from(ring.count);
+        assert!(
+            (spaces.rem_euclid(1.0) - 0.5).abs() < 1e-6,
+            "{turned}°: {spaces}"
+        );
+    }
+}
