@@ -318,3 +318,22 @@ fn nothing_is_judged_by_a_seam_that_is_not_there() {
     assert_eq!(marked(&design).vessel.round_seams().count(), 1);
     assert!(!clashes(&design).is_empty());
 }
+
+/// A tape goes the shorter way: 42 mm to the left, and not nearly all the way round to the right.
+#[test]
+fn the_long_seam_is_told_the_shorter_way_with_its_side() {
+    use hearthplan::design::quantity::System;
+    let design = plain(vec![
+        hole(20.0, 300.0, 164.88),
+        hole(20.0, 300.0, 180.0),
+        hole(20.0, 300.0, 216.0),
+    ]);
+    let rows = (hearthplan::review::assess(&design).marking.hole_table()).rows;
+    let told = rows.iter().map(|row| row.cells[5].text(System::Metric));
+    let wanted = [
+        "42 mm to its left",
+        "0 mm to its right",
+        "100 mm to its right",
+    ];
+    assert_eq!(told.collect::<Vec<_>>(), wanted);
+}

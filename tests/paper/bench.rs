@@ -146,6 +146,15 @@ fn the_front_line_is_found_from_the_seam_and_pipes_have_their_lean() {
         page.contains("The front line lies 404 mm to the left of the long seam"),
         "{page}"
     );
+    // The shorter way round is told.
+    let mut turned = design.clone();
+    turned.real_vessel.long_seam *= 3.0;
+    let (_, sheets_turned) = made(&turned, System::Metric);
+    let other = html::blocks(named(&sheets_turned, "marking"), System::Metric);
+    assert!(
+        other.contains("The front line lies 242 mm to the right of the long seam"),
+        "{other}"
+    );
     assert!(!page.contains("nearest 1/16"));
     let pipes = table(&sheets, "hole-pipes");
     let lean = column(pipes, "Angle to the axis", System::Metric);

@@ -55,6 +55,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "Mark the front line first: straight up the shell. Lay the tape round the outside of the shell from it, to the right.".into(),
     ];
     points.extend(front_line(marking));
+    if !marking.seamless {
+        points.push("Left and right of the long seam are as seen from outside; the shorter way round is told.".into());
+    }
     points.push("Each figure counts from the mark itself, never from the hole before: so no error adds to the next.".into());
     if system == System::Inch {
         points.push("Inches are told to the nearest 1/16: at most 1/32 in off.".into());
@@ -153,10 +156,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
 /// Where the front line lies beside the long seam, which is there already; none on a vessel without one.
 fn front_line(marking: &Marking) -> Option<crate::design::phrase::Slot> {
     let turned = marking.long_seam.value / std::f64::consts::TAU;
+    let (share, side) = match turned {
+        turned if turned > 0.5 => (1.0 - turned, "right"),
+        turned => (turned, "left"),
+    };
     (!marking.seamless && turned > 0.0).then(|| {
-        let along = cell(Q::Length, (turned * marking.vessel.girth).value);
-        let words = "The front line lies {} to the left of the long seam, seen from outside, along the shell.";
-        Phrase::new(words, [along]).into()
+        let along = cell(Q::Length, (share * marking.vessel.girth).value);
+        let words = "The front line lies {} to the {} of the long seam, seen from outside, along the shell.";
+        Phrase::new(words, [along, side.into()]).into()
     })
 }
 

@@ -2,11 +2,11 @@
 
 use super::{MarkingReview, off_place};
 use crate::design::inputs::Datum;
-use crate::design::phrase::{Measure, Slot};
+use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
-use crate::sizing::marking::{BlindCut, Marking, Obstacle};
+use crate::sizing::marking::{BlindCut, Mark, Marking, Obstacle};
 use uom::si::f64::Length;
 
 /// A datum inside a sentence.
@@ -60,11 +60,7 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                     length(mark.from_tape_datum),
                     blind(mark.blind.map(|_| mark.height_uncertainty)),
                     length(mark.wrap_from_front),
-                    if marking.seamless {
-                        "no seam".into()
-                    } else {
-                        length(mark.wrap_from_long_seam)
-                    },
+                    from_long_seam(marking, mark),
                     if seam.is_finite() {
                         Measure::new(Q::Length, seam).into()
                     } else {
@@ -91,6 +87,19 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             "Plan is off along the wrap",
         ],
         rows,
+    }
+}
+
+/// How far a hole is from the long seam the shorter way round, and to which side of it, seen from outside.
+fn from_long_seam(marking: &Marking, mark: &Mark) -> Slot {
+    let right = mark.wrap_from_long_seam;
+    let left = marking.vessel.girth - right;
+    if marking.seamless {
+        "no seam".into()
+    } else if right <= left {
+        Phrase::new("{} to its right", [length(right)]).into()
+    } else {
+        Phrase::new("{} to its left", [length(left)]).into()
     }
 }
 
