@@ -28,5 +28,7 @@ mod hole_table;
 mod page_words;
 #[path = "marking/pipes.rs"]
 mod pipes;
+#[path = "marking/small_templates.rs"]
+mod small_templates;
 #[path = "marking/templates.rs"]
 mod templates;

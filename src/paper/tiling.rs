@@ -5,6 +5,9 @@ mod grid;
 mod labels;
 mod overview;
 mod page;
+mod shared;
+
+pub use shared::{SharedPage, shared};
 
 use crate::design::quantity::System;
 use crate::sizing::pattern::{Bounds, Pattern};

@@ -5,7 +5,6 @@
 
 use super::{made, templates};
 use crate::app::Workspace;
-use crate::design::Design;
 use crate::design::quantity::System;
 use crate::paper::foot;
 use crate::paper::html::{blocks, escaped};
@@ -111,17 +110,12 @@ impl Printer {
 
     /// What is printed, and the style rules that are its own: templates tell by themselves what they are.
     fn pages(self) -> (String, String) {
-        let templates = match self.job.get_value() {
+        let place = match self.job.get_value() {
             Job::Sheets => return self.sheets(),
-            Job::Template(place) => vec![place],
-            Job::Templates => {
-                let paper = self.paper();
-                let all = |design: &Design| together(design, paper).places;
-                self.workspace.design.with(all)
-            }
+            Job::Template(place) => place,
+            Job::Templates => return (self.templates(), String::new()),
         };
-        let pages = templates.into_iter().map(|place| self.template(place));
-        (pages.collect(), String::new())
+        (self.template(place), String::new())
     }
 
     fn paper_name(self) -> &'static str {
@@ -162,6 +156,21 @@ impl Printer {
         (pages, foot::rules(&name, &sheets, self.paper()))
     }
 
+    /// All templates, those that share a page last.
+    fn templates(self) -> String {
+        let paper = self.paper();
+        let all = (self.workspace.design).with(|design| together(design, paper));
+        let own = all.places.into_iter().map(|place| self.template(place));
+        let shared = (all.shared.iter()).map(|page| self.true_size("upright", &page.svg));
+        own.chain(shared).collect()
+    }
+
+    /// A page for the printer, with the paper this way round.
+    fn true_size(self, way: &str, page: &str) -> String {
+        let paper = self.paper_name();
+        format!("<div class=\"true-size {paper}-{way}\">{page}</div>")
+    }
+
     fn template(self, place: usize) -> String {
         let pattern = self
             .workspace
@@ -186,9 +195,8 @@ impl Printer {
                 } else {
                     "upright"
                 };
-                let paper = self.paper_name();
                 (tiling.sheets())
-                    .map(|page| format!("<div class=\"true-size {paper}-{way}\">{page}</div>"))
+                    .map(|page| self.true_size(way, page))
                     .collect()
             }
             Err(error) => format!(

@@ -47,6 +47,7 @@ pub(super) fn sheet(design: &Design) -> Sheet {
     add(Block::Points(
         [
             "Pages with nothing to cut, drill or mark on them are not printed. A template of several pages begins with an overview: where each page lies, by row and column. SVG and DXF hold the whole template.",
+            "Printed in one go, small templates share a page: cut it up along their frames.",
             "Print at 100 %, not fitted to the page.",
             "Measure the check line of each page: it must be 100 mm (3 15/16 in) long. If not, do not use the page.",
             "Lay the crosses of neighbouring pages on each other, and stick the pages together.",

@@ -13,33 +13,19 @@ pub(super) const FOOT: f64 = 32.0;
 /// Most characters of the design's name.
 const LONGEST: usize = 80;
 /// Size of small words and from line to line, mm.
-const SMALL: f64 = 2.9;
-const LINE: f64 = 3.6;
+pub(super) const SMALL: f64 = 2.9;
+pub(super) const LINE: f64 = 3.6;
 /// Most lines of small words: more would reach the name below them.
 const MOST_LINES: usize = 4;
 /// Width of a small letter, on the safe side, mm.
-const LETTER: f64 = 1.5;
+pub(super) const LETTER: f64 = 1.5;
 /// Room for the map, mm.
 const MAP: [f64; 2] = [55.0, 13.0];
 
 /// The foot of a page; the overview has no place.
 pub(super) fn foot(pattern: &Pattern, sheet: &Sheet, grid: &Grid, place: Option<Place>) -> String {
-    let mut foot = String::new();
     let margin = sheet.margin;
-    let right = grid.paper[0] - margin - 5.0;
-    let line = grid.paper[1] - margin - 4.0;
-    let left = right - CHECK_LINE;
-    // Writing to a String cannot fail.
-    let _ = write!(
-        foot,
-        "<path data-check=\"100\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.15\" \
-         d=\"M{l} {y}H{r}M{l} {up}V{down}M{r} {up}V{down}\"/>",
-        l = decimal(left),
-        r = decimal(right),
-        y = decimal(line),
-        up = decimal(line - 2.0),
-        down = decimal(line + 2.0),
-    );
+    let [right, line] = corner(sheet, grid.paper);
     let [columns, rows] = grid.counts;
     let name = match place {
         Some([column, row]) => format!(
@@ -50,15 +36,7 @@ pub(super) fn foot(pattern: &Pattern, sheet: &Sheet, grid: &Grid, place: Option<
         ),
         None => format!("{}: overview, not to scale", pattern.name),
     };
-    let design: String = sheet.design.chars().take(LONGEST).collect();
-    for (x, y, text) in [
-        (margin, line - 9.0, design.as_str()),
-        (margin, line - 4.5, &name),
-        (left, line - 2.5, "Must measure 100 mm (3 15/16 in)"),
-        (margin, line, "Print at 100 %, not fitted"),
-    ] {
-        foot.push_str(&written([x, y], 4.0, text));
-    }
+    let mut foot = ground(sheet, grid.paper, &name);
     let is_alone = grid.printed.len() == 1;
     let (words, room) = match place {
         Some(place) if !is_alone => {
@@ -70,11 +48,52 @@ pub(super) fn foot(pattern: &Pattern, sheet: &Sheet, grid: &Grid, place: Option<
         }
         _ => (pattern.note.clone(), grid.window[0]),
     };
-    for (at, text) in wrapped(&words, (room / LETTER) as usize).iter().enumerate() {
+    let mut lines = wrapped(&words, (room / LETTER) as usize);
+    if lines.len() > MOST_LINES {
+        lines.truncate(MOST_LINES);
+        if let Some(last) = lines.last_mut() {
+            last.push_str(" …");
+        }
+    }
+    for (at, text) in lines.iter().enumerate() {
         let y = line - 24.0 + LINE * at as f64;
         foot.push_str(&written([margin, y], SMALL, text));
     }
     foot
+}
+
+/// Right end of the check line.
+fn corner(sheet: &Sheet, paper: [f64; 2]) -> [f64; 2] {
+    [paper[0] - sheet.margin - 5.0, paper[1] - sheet.margin - 4.0]
+}
+
+/// What stands at the foot of any page: the name of the design, its own, and its check line.
+pub(super) fn ground(sheet: &Sheet, paper: [f64; 2], name: &str) -> String {
+    let mut ground = String::new();
+    let margin = sheet.margin;
+    let [right, line] = corner(sheet, paper);
+    let left = right - CHECK_LINE;
+    // Writing to a String cannot fail.
+    let _ = write!(
+        ground,
+        "<path data-check=\"100\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.15\" \
+         d=\"M{l} {y}H{r}M{l} {up}V{down}M{r} {up}V{down}\"/>",
+        l = decimal(left),
+        r = decimal(right),
+        y = decimal(line),
+        up = decimal(line - 2.0),
+        down = decimal(line + 2.0),
+    );
+    let design: String = sheet.design.chars().take(LONGEST).collect();
+    for (x, y, text) in [
+        (margin, line - 9.0, design.as_str()),
+        (margin, line - 4.5, name),
+        (left, line - 2.5, "Must measure 100 mm (3 15/16 in)"),
+        (margin, line, "Print at 100 %, not fitted"),
+    ] {
+        ground.push_str(&written([x, y], 4.0, text));
+    }
+    ground
 }
 
 /// Where the frame of a page lies, measured from lines that are found on the work.
@@ -122,8 +141,8 @@ fn map(grid: &Grid, [column, row]: Place, [right, top]: [f64; 2]) -> String {
     map
 }
 
-/// Words in lines of so many letters; what is too long for all lines ends with dots.
-fn wrapped(words: &str, most: usize) -> Vec<String> {
+/// Words in lines of so many letters.
+pub(super) fn wrapped(words: &str, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in words.split_whitespace() {
         match lines.last_mut() {
@@ -132,12 +151,6 @@ fn wrapped(words: &str, most: usize) -> Vec<String> {
                 line.push_str(word);
             }
             _ => lines.push(word.to_string()),
-        }
-    }
-    if lines.len() > MOST_LINES {
-        lines.truncate(MOST_LINES);
-        if let Some(last) = lines.last_mut() {
-            last.push_str(" …");
         }
     }
     lines

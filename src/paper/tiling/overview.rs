@@ -36,7 +36,7 @@ pub(super) fn page(pattern: &Pattern, sheet: &Sheet, grid: &Grid) -> String {
     };
     let room = [grid.window[0], grid.window[1] - ABOVE];
     let scale = (room[0] / whole.width()).min(room[1] / whole.height());
-    let mut page = head(grid);
+    let mut page = head(grid.paper);
     let corner = [margin, margin + ABOVE];
     page.push_str(&svg::scaled(
         pattern,

@@ -9,7 +9,7 @@ use crate::sizing::pattern::{Label, Pattern};
 use std::fmt::Write as _;
 
 /// Half the width of a registration cross, mm.
-const ARM: f64 = 3.0;
+pub(super) const ARM: f64 = 3.0;
 
 /// Column and row of a page, from 0.
 pub(super) type Place = [usize; 2];
@@ -23,7 +23,7 @@ pub(super) fn page(
     words: &[Label],
 ) -> String {
     let margin = sheet.margin;
-    let mut page = head(grid);
+    let mut page = head(grid.paper);
     page.push_str(&svg::window(
         pattern,
         &grid.window_at(place),
@@ -58,8 +58,8 @@ pub(super) fn page(
 }
 
 /// The beginning of a page.
-pub(super) fn head(grid: &Grid) -> String {
-    let [width, height] = grid.paper.map(decimal);
+pub(super) fn head(paper: [f64; 2]) -> String {
+    let [width, height] = paper.map(decimal);
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\">"
