@@ -271,13 +271,52 @@ pub fn governing_coefficient(
     surface_temperature: f64,
     surroundings: &Surroundings,
 ) -> f64 {
-    let film = Film::new(surface_temperature, surroundings);
-    let forced = film.forced(surface, surroundings.wind_speed);
-    if forced > STRONG_WIND && forced > film.most_natural(surface) {
-        return forced;
-    }
     let warm = surface_temperature >= surroundings.air_temperature;
-    film.natural(surface, warm).max(forced)
+    Film::new(surface_temperature, surroundings).governing(surface, surroundings.wind_speed, warm)
+}
+
+/// Air that rises between upright cylinders which stand close together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rising {
+    /// Share of the cylinders that have others on all sides.
+    pub share: f64,
+    /// Permeability along them times the free section over the wetted girth of it, m³.
+    pub passage: f64,
+}
+
+/// The mean [`governing_coefficient`] of upright cylinders in a block. What is open to a side has that of one alone; between
+/// the others still air warms up as it rises, and the two limits are joined as A. Bar-Cohen and W. M. Rohsenow did for
+/// plates (Journal of Heat Transfer 106, 1984, 116; from memory). Wind is taken to reach them all.
+///
+/// ```
+/// use hearthplan::physics::convection::{coefficient_in_block, governing_coefficient, Rising, Surface, Surroundings};
+/// let surface = Surface::VerticalCylinder { height: 1.2, diameter: 0.02 };
+/// let still = Surroundings { air_temperature: 293.15, pressure: 101_325.0, wind_speed: 0.0 };
+/// let alone = governing_coefficient(surface, 373.15, &still);
+/// let held_up = |passage| coefficient_in_block(surface, 373.15, &still, &Rising { share: 0.5, passage });
+/// assert_eq!(held_up(f64::INFINITY), alone);
+/// assert!((held_up(0.0) - 0.5 * alone).abs() < 1e-12);
+/// ```
+pub fn coefficient_in_block(
+    surface: Surface,
+    surface_temperature: f64,
+    surroundings: &Surroundings,
+    rising: &Rising,
+) -> f64 {
+    let film = Film::new(surface_temperature, surroundings);
+    let warm = surface_temperature >= surroundings.air_temperature;
+    let alone = film.governing(surface, surroundings.wind_speed, warm);
+    let Surface::VerticalCylinder { height, .. } = surface else {
+        return alone;
+    };
+    if surroundings.wind_speed > 0.0 || rising.share <= 0.0 || alone <= 0.0 {
+        return alone;
+    }
+    // All of the air that rises leaves as warm as the surface.
+    let slowed = film.conductivity * film.rayleigh_per_volume * rising.passage / height;
+    let between = alone * slowed / alone.hypot(slowed);
+    let between = if slowed.is_finite() { between } else { alone };
+    alone + rising.share * (between - alone)
 }
 
 /// Air beside the surface, worked out once for all lengths.
@@ -290,6 +329,14 @@ struct Film {
 }
 
 impl Film {
+    fn governing(&self, surface: Surface, wind_speed: f64, warm: bool) -> f64 {
+        let forced = self.forced(surface, wind_speed);
+        if forced > STRONG_WIND && forced > self.most_natural(surface) {
+            return forced;
+        }
+        self.natural(surface, warm).max(forced)
+    }
+
     #[cfg_attr(hearthplan_site, optimize(speed))]
     fn new(surface_temperature: f64, surroundings: &Surroundings) -> Film {
         let temperature = 0.5 * (surface_temperature + surroundings.air_temperature);

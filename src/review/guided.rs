@@ -88,6 +88,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
     stand::within_room(&mut sized);
+    stand::high_enough(&mut sized);
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
     for _ in 0..4 {
         let assessment = assess(&sized);
@@ -320,6 +321,8 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
 /// Bore and wall of the tubes of a sized cooler, mm. In slow gas a narrow tube takes as much heat as a wide one.
 const TUBE_BORE: f64 = 18.0;
 const TUBE_WALL: f64 = 1.0;
+/// From tube to tube, in outside diameters. Common practice, no source.
+const TUBE_PITCH: f64 = 1.5;
 /// Room under upright tubes for the trap that they drain into, m.
 const UNDER_TUBES: f64 = 0.45;
 /// Shortest and most tubes of a sized cooler.
@@ -345,9 +348,14 @@ fn size_cooler(design: &mut Design) {
         let tubes = (f64::from(cooler.tubes) * times.value).ceil();
         cooler.lie = Lie::Upright;
         cooler.tubes = (tubes as u32).clamp(1, MOST_TUBES);
+        // As nearly square as they go.
+        let across = f64::from(cooler.tubes).sqrt().ceil();
+        cooler.tube_rows = (f64::from(cooler.tubes) / across).ceil() as u32;
         cooler.tube_length = length;
         cooler.tube_bore = Length::new::<millimeter>(TUBE_BORE);
         cooler.tube_wall = Length::new::<millimeter>(TUBE_WALL);
+        cooler.tube_spacing =
+            Some(TUBE_PITCH * Length::new::<millimeter>(TUBE_BORE + 2.0 * TUBE_WALL));
         match assess(design).train.cooler_length {
             Some(Ok(found)) if found > length => needed = Some(found),
             _ => return,

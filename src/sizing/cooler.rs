@@ -1,12 +1,14 @@
 //! How far does a tube cooler cool the gas, or how long must it be?
 //!
 //! Equal straight tubes side by side. Inside: laminar or Gnielinski; outside: still air, fins, a fan or a water jacket.
-//! Tubes are taken as far enough apart not to warm each other.
+//! Tubes without a block are taken as far enough apart not to warm each other.
 
+pub(crate) mod block;
 mod error;
 pub(crate) mod march;
 pub(crate) mod outside;
 
+pub use block::{TubeBlock, share_in_sight};
 pub use error::CoolerError;
 
 use crate::physics::convection;
@@ -16,6 +18,7 @@ use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{
     Carried, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
 };
+use block::Room;
 use march::{March, Sink, Tube, march};
 use uom::si::f64::{
     HeatTransfer, Length, MassRate, Ratio, ThermalConductivity, ThermodynamicTemperature, Velocity,
@@ -105,6 +108,8 @@ pub struct Cooler {
     pub emittance: Ratio,
     /// How the tubes lie.
     pub orientation: Orientation,
+    /// How close they stand to each other; none where each stands free.
+    pub block: Option<TubeBlock>,
     /// Loss coefficient of both headers together, on the velocity in the tubes at the inlet, 0 to 100; 1.5 for sharp
     /// ends.
     pub header_loss: f64,
@@ -332,7 +337,12 @@ impl Cooler {
         )?;
         within("air pressure", "Pa", around.pressure.value, 2e4, 1.2e5)?;
         let air = |speed, fins: Option<TubeFins>| -> Result<Sink, StageError> {
+            let across = fins.map_or(outer_diameter, |fins| fins.diameter.value);
+            let room = (self.block).map_or(Ok(Room::FREE), |block| {
+                block.room(f64::from(self.tubes), across)
+            })?;
             Ok(Sink::Air {
+                room,
                 around: outside_air(around, speed),
                 orientation: self.orientation,
                 emittance: within(

@@ -4,7 +4,7 @@ mod in_a_row;
 mod integration;
 
 use hearthplan::sizing::cooler::{
-    Cooler, CoolerError, CoolerKind, CoolerResult, Orientation, TubeFins,
+    Cooler, CoolerError, CoolerKind, CoolerResult, Orientation, TubeBlock, TubeFins,
 };
 use hearthplan::sizing::train::{Detail, Note, Stage, StageOutcome, example};
 use proptest::prelude::*;
@@ -89,6 +89,50 @@ fn each_kind_cools_more_than_the_plainer_one() {
         "{outlets:?}"
     );
     assert!(outlet(jacket()) < outlets[0]);
+}
+
+/// Tubes in a block see each other and hold up the air between them: the closer, the warmer the gas leaves. A block whose
+/// tubes are far apart is no block.
+#[test]
+fn a_block_cools_less_than_tubes_that_stand_free() {
+    let load = example::full_load();
+    let outlet = |orientation, rows: u32, spacing: Option<f64>| {
+        let block = spacing.map(|spacing| TubeBlock {
+            rows,
+            spacing: metres(spacing),
+        });
+        let cooler = Cooler {
+            tubes: 64,
+            length: metres(1.0),
+            bore: metres(0.018),
+            wall: metres(0.001),
+            orientation,
+            block,
+            ..example::cooler()
+        };
+        Stage::Cooler(cooler)
+            .pass(&load.start, &load.circumstances)
+            .map(|outcome| outcome.out.temperature.value)
+    };
+    for orientation in [Orientation::Level, Orientation::Upright] {
+        let of = |rows, spacing| outlet(orientation, rows, Some(spacing)).unwrap();
+        let free = outlet(orientation, 1, None).unwrap();
+        assert!((of(8, 1.9) - free).abs() < 1e-9);
+        assert!((of(1, 0.06) - free).abs() < 1e-9);
+        let closer = [0.2, 0.1, 0.05, 0.03, 0.021].map(|spacing| of(8, spacing));
+        assert!(closer.is_sorted(), "{closer:?}");
+        assert!(closer[3] > free + 10.0, "{closer:?} {free}");
+        // One plane of the same tubes as close radiates to both sides.
+        assert!(of(1, 0.03) < closer[3] - 5.0);
+        // What does not fit is no better than what touches.
+        assert_eq!(of(8, 0.019), of(8, 0.02));
+    }
+    // Air rises between upright tubes that nearly touch only with trouble.
+    let [level, upright] = [Orientation::Level, Orientation::Upright].map(|orientation| {
+        let of = |spacing| outlet(orientation, 8, Some(spacing)).unwrap();
+        of(0.0205) - of(0.03)
+    });
+    assert!(upright > 1.5 * level, "{upright} {level}");
 }
 
 #[test]

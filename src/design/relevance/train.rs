@@ -88,7 +88,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "train",
-        names: &["emittance"],
+        names: &["emittance", "tube_rows", "tube_spacing"],
         matters: |design, place| {
             cooled_by(
                 design,

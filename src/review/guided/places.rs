@@ -4,6 +4,7 @@ use super::{mend, whole};
 use crate::design::Design;
 use crate::design::inputs::{FilterMedium, Group, HotWall, Part, Shape, StageKind, TrainStage};
 use crate::review::{Assessment, Tally, Verdict, assess};
+use crate::sizing::cooler::TubeBlock;
 use crate::sizing::machine::{self, Envelope};
 use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size};
 use uom::si::f64::{Length, Mass};
@@ -20,8 +21,6 @@ const OUTSIDE: f64 = 0.5;
 /// A part that reaches out of the frame is so many times worse than one that is moved as far: it does so only where there is
 /// no room inside.
 const OVERHANG: f64 = 100.0;
-/// From tube to tube of a cooler, in diameters. Common practice, no source.
-const TUBE_PITCH: f64 = 1.5;
 /// What the example calls its battery and its blower.
 const BATTERY: &str = "Battery";
 const BLOWER: &str = "Blower with motor";
@@ -300,13 +299,11 @@ impl<'a> Drum<'a> {
     }
 }
 
-/// The tubes of a cooler side by side, as nearly square as they go.
+/// The tubes of a cooler as they stand.
 fn bundle(design: &Design, cooler: &TrainStage, part: &mut Part) {
-    let pitch = TUBE_PITCH * (cooler.tube_bore + 2.0 * cooler.tube_wall);
-    let across = f64::from(cooler.tubes).sqrt().ceil();
-    let rows = (f64::from(cooler.tubes) / across).ceil();
-    part.width = whole(pitch * across);
-    part.depth = whole(pitch * rows);
+    let [width, depth] = TubeBlock::of(cooler).size(cooler.tubes);
+    part.width = whole(Length::new::<meter>(width));
+    part.depth = whole(Length::new::<meter>(depth));
     part.height = cooler.tube_length;
     part.mass = computed_mass(design, cooler);
 }

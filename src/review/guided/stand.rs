@@ -25,6 +25,16 @@ pub(super) fn within_room(design: &mut Design) {
     narrow(design, design.base.frame_side);
 }
 
+/// Heights under a vessel are chosen in such steps, m. Our own choice.
+const CLEARANCE_STEP: f64 = 0.01;
+
+/// Raises the vessel to where frame and wheels have room under it.
+pub(super) fn high_enough(design: &mut Design) {
+    mend(design, "standing.clearance", ".clearance", |height| {
+        (height / CLEARANCE_STEP).ceil() * CLEARANCE_STEP
+    });
+}
+
 fn narrow(design: &mut Design, by: Length) {
     let base = &mut design.base;
     base.width -= by;

@@ -6,7 +6,7 @@ use crate::design::inputs::{
     TrainStage, TubeMetal,
 };
 use crate::sizing::blower::{BlowerCurve, BlowerError, BlowerPoint};
-use crate::sizing::cooler::{Cooler, CoolerKind, Orientation, TubeFins};
+use crate::sizing::cooler::{Cooler, CoolerKind, Orientation, TubeBlock, TubeFins};
 use crate::sizing::cyclone::{Cyclone, Proportions};
 use crate::sizing::filter::{Filter, Medium};
 use crate::sizing::train::{
@@ -191,6 +191,7 @@ pub(super) fn cooler(entry: &TrainStage) -> Cooler {
         roughness: Length::new::<millimeter>(TUBE_ROUGHNESS),
         emittance: entry.emittance,
         orientation: orientation(entry),
+        block: Some(TubeBlock::of(entry)),
         header_loss: entry.header_loss,
         kind: match entry.cooling {
             CoolerType::Bare => CoolerKind::Bare,

@@ -12,6 +12,7 @@ mod piece;
 
 use self::piece::{Local, Piece, Stop};
 use super::Orientation;
+use super::block::Room;
 use super::outside::{Fins, air_flux};
 use crate::physics::convection::Surroundings;
 use crate::physics::error::PhysicsError;
@@ -44,6 +45,7 @@ pub(crate) enum Sink {
         orientation: Orientation,
         emittance: f64,
         fins: Option<Fins>,
+        room: Room,
     },
     /// Water of one temperature in K, coefficient in W/(m²·K).
     Water { temperature: f64, coefficient: f64 },
@@ -368,6 +370,7 @@ impl<'a> Way<'a> {
                 orientation,
                 emittance,
                 fins,
+                room,
             } => {
                 if difference.abs() < HAIR {
                     return sink;
@@ -375,7 +378,7 @@ impl<'a> Way<'a> {
                 let form = (orientation, outer, tube.length);
                 for _ in 0..12 {
                     let surface = sink + self.outside_share * difference;
-                    let flux = air_flux(surface, form, emittance, fins.as_ref(), &around);
+                    let flux = air_flux(surface, form, emittance, fins.as_ref(), &room, &around);
                     let through = (gas - surface) / resistance;
                     let coefficient = flux / (surface - sink);
                     let slope = 1.25 * coefficient + 1.0 / resistance;

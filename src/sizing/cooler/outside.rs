@@ -1,6 +1,7 @@
 //! Heat from the outside of a tube to the air, with or without fins.
 
 use super::Orientation;
+use super::block::Room;
 use crate::physics::convection::{self, Surface, Surroundings};
 use crate::physics::radiation::to_surroundings;
 use crate::physics::tube_flow::{RoundFin, fin_efficiency, level_cylinder_coefficient};
@@ -20,12 +21,14 @@ pub(crate) struct Fins {
 /// diameter and its length in m.
 ///
 /// Convection on the tube's own diameter, its coefficient held over the fins as well and lessened by their efficiency;
-/// radiation from the envelope. An upright tube in wind is treated as one across the wind.
+/// radiation from the envelope, as far as it sees more than other tubes. An upright tube in wind is treated as one across
+/// the wind.
 pub(crate) fn air_flux(
     surface: f64,
     form: (Orientation, f64, f64),
     emittance: f64,
     fins: Option<&Fins>,
+    room: &Room,
     around: &Surroundings,
 ) -> f64 {
     let (orientation, diameter, length) = form;
@@ -34,7 +37,7 @@ pub(crate) fn air_flux(
         Orientation::Upright => {
             let height = length.max(0.01);
             let form = Surface::VerticalCylinder { height, diameter };
-            convection::governing_coefficient(form, surface, around)
+            convection::coefficient_in_block(form, surface, around, &room.rising)
         }
     };
     let (area, envelope) = match fins {
@@ -54,5 +57,5 @@ pub(crate) fn air_flux(
         }
     };
     coefficient * area * (surface - around.air_temperature)
-        + envelope * to_surroundings(emittance, surface, around.air_temperature)
+        + room.seen * envelope * to_surroundings(emittance, surface, around.air_temperature)
 }

@@ -100,6 +100,7 @@ pub fn cooler() -> Cooler {
         roughness: mm(0.05),
         emittance: Ratio::new::<ratio>(0.9),
         orientation: Orientation::Level,
+        block: None,
         header_loss: 4.0,
         kind: CoolerKind::Bare,
     }

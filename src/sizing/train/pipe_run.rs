@@ -6,6 +6,7 @@ use super::stage::{Circumstances, Detail, Passage, StageError, StageOutcome};
 use crate::design::inputs::FittingKind;
 use crate::physics::error::within;
 use crate::physics::friction::{Flow, Pipe, pipe_loss};
+use crate::sizing::cooler::block::Room;
 use crate::sizing::cooler::march::{Sink, Tube, march};
 use crate::sizing::cooler::{Orientation, outside_air};
 use crate::sizing::fitting_table::loss_coefficient;
@@ -139,6 +140,7 @@ impl PipeRun {
                         orientation: self.orientation,
                         emittance: emittance.value,
                         fins: None,
+                        room: Room::FREE,
                     },
                 };
                 let run = march(gas, &tube)?;

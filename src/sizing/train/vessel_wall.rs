@@ -6,6 +6,7 @@
 
 use super::gas_state::{COLDEST, GasState};
 use super::stage::StageError;
+use crate::sizing::cooler::block::Room;
 use crate::sizing::cooler::outside::air_flux;
 use crate::sizing::cooler::{Orientation, outside_air};
 use crate::sizing::nozzles::Surroundings;
@@ -66,7 +67,7 @@ pub(crate) fn surface_giving_off(
     let (mut low, mut high) = (air.air_temperature, hottest);
     for _ in 0..HALVINGS {
         let middle = 0.5 * (low + high);
-        if air_flux(middle, form, EMITTANCE, None, &air) < wanted {
+        if air_flux(middle, form, EMITTANCE, None, &Room::FREE, &air) < wanted {
             low = middle;
         } else {
             high = middle;

@@ -67,6 +67,7 @@ fn reference_cooler(row: &Value) -> Cooler {
         } else {
             Orientation::Upright
         },
+        block: None,
         header_loss: 0.0,
         kind: CoolerKind::Bare,
     }
@@ -182,6 +183,7 @@ fn every_kind_agrees_with_the_integration() {
             roughness: Length::default(),
             emittance: Ratio::new::<ratio>(number(&row, "emissivity")),
             orientation: Orientation::Level,
+            block: None,
             header_loss: 0.0,
             kind: reference_kind(&row),
         };

@@ -3,13 +3,16 @@
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Design;
 use crate::design::Source::{self, CommonPractice, FromMemory};
-use crate::design::inputs::{CoolerType, Lie, StageKind};
+use crate::design::inputs::{CoolerType, Lie, StageKind, TrainStage};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
-use crate::sizing::cooler::{BOILING, CLOSE_FINS, CoolerError, CoolerResult, WATER_HEAT_CAPACITY};
+use crate::sizing::cooler::{
+    BOILING, CLOSE_FINS, CoolerError, CoolerResult, TubeBlock, WATER_HEAT_CAPACITY, share_in_sight,
+};
 use crate::sizing::train::{Detail, Note, TrainSolution};
+use uom::si::f64::Length;
 
 /// Jacket water this much below where it would boil is Watch, K. Our own choice.
 const NEAR_BOILING: f64 = 10.0;
@@ -35,6 +38,15 @@ pub(super) fn cooling(design: &Design) -> Vec<Lever> {
     let mut found = levers::of(design, &cooler, "tube_length");
     found.extend(levers::of(design, &cooler, "tubes"));
     found.extend(levers::of(design, &cooler, "cooling"));
+    found.extend(levers::of(
+        design,
+        |stage| {
+            stage.kind == StageKind::Cooler
+                && stage.cooling != CoolerType::Water
+                && stage.tube_spacing.is_some()
+        },
+        "tube_spacing",
+    ));
     found.extend(levers::of(
         design,
         |stage| stage.kind == StageKind::Cooler && stage.cooling == CoolerType::Water,
@@ -126,6 +138,7 @@ fn engine(solved: &Solved) -> Finding {
             ]
             .into_iter()
             .chain(air_of_fan(&at))
+            .chain(faces_surroundings(at.entry))
             .collect(),
             result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
             source: METHOD,
@@ -244,6 +257,14 @@ pub(super) fn air_of_fan(at: &At) -> Option<(&'static str, &'static str, Measure
     })
 }
 
+/// How much of the outside of tubes in air does not only see other tubes.
+fn faces_surroundings(entry: &TrainStage) -> Option<(&'static str, &'static str, Measure)> {
+    let words = "of their outside faces the surroundings and not other tubes";
+    let in_air = entry.cooling != CoolerType::Water && entry.tubes > 1;
+    let share = share_in_sight(entry)?;
+    in_air.then(|| ("s", words, Measure::new(Q::Share, share.value)))
+}
+
 pub(super) fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
     match &at.outcome.detail {
         Detail::Cooler(found) => Some(found),
@@ -258,6 +279,9 @@ const FLAT_FINS: f64 = -0.5;
 fn outside_of(at: &At) -> (Verdict, f64) {
     let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
     let water = of_cooler(at).and_then(|found| found.water);
+    if let Some(short) = without_room(at.entry) {
+        return (Verdict::Stop, -(short / at.entry.tube_bore).value);
+    }
     match (water, at.entry.cooling) {
         (Some(water), _) => (
             Verdict::at_most(water.value, BOILING - NEAR_BOILING, BOILING),
@@ -272,6 +296,13 @@ fn outside_of(at: &At) -> (Verdict, f64) {
     }
 }
 
+/// How much nearer tubes in air would stand to each other than they are wide; none where they fit.
+fn without_room(entry: &TrainStage) -> Option<Length> {
+    let gap = TubeBlock::of(entry).gap(entry);
+    let in_air = entry.cooling != CoolerType::Water && entry.tubes > 1;
+    (in_air && gap.value < 0.0).then_some(-gap)
+}
+
 /// Whether what is around the tubes takes their heat.
 fn outside(solved: &Solved) -> Option<Finding> {
     let at = solved
@@ -282,7 +313,20 @@ fn outside(solved: &Solved) -> Option<Finding> {
     let name = solved.name(at.place).into();
     let hottest = Measure::new(Q::Temperature, found.hottest_surface.value).into();
     let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
+    let block = TubeBlock::of(at.entry);
+    let length = |length: Length| Measure::new(Q::Length, length.value).into();
     let (compared, fields): (_, &[&str]) = match (found.water, at.entry.cooling) {
+        _ if without_room(at.entry).is_some() => (
+            Phrase::new(
+                "{}: its tubes are {} wide and cannot stand {} from middle to middle",
+                [
+                    name,
+                    length(block.spacing - block.gap(at.entry)),
+                    length(block.spacing),
+                ],
+            ),
+            &["tube_spacing", "tube_bore", "fin_diameter"],
+        ),
         (Some(water), _) => (
             Phrase::new(
                 "{}: jacket water leaves with {}, wanted at most {}; tubes up to {} at full load",
@@ -313,8 +357,15 @@ fn outside(solved: &Solved) -> Option<Finding> {
             ),
             &["fin_pitch", "cooling"],
         ),
+        (None, _) if at.entry.tubes > 1 => (
+            Phrase::new(
+                "{}: {} of air between its tubes",
+                [name, length(block.gap(at.entry))],
+            ),
+            &[],
+        ),
         (None, _) => (
-            Phrase::new("{}: air passes freely between its tubes", [name]),
+            Phrase::new("{}: air passes freely around its tube", [name]),
             &[],
         ),
     };
@@ -323,7 +374,7 @@ fn outside(solved: &Solved) -> Option<Finding> {
             id: "train.cooler_outside",
             title: "Water or air around the cooler",
             meaning: "The tubes must be able to give their heat to what is around them: water that does not boil, air that can pass between the fins.",
-            why: "Boiling water throws steam and scalding water out of the jacket; air that stands between fins hardly cools.",
+            why: "Boiling water throws steam and scalding water out of the jacket; air that stands between fins or tubes hardly cools.",
             caution: None,
         }
         .answered(Answer {
