@@ -39,6 +39,8 @@ pub enum Quantity {
     Grain,
     /// The hole that a leak is like, m; shown in mm, or in decimal inches, however small.
     Hole,
+    /// What is bored, or bought by its diameter, m; shown in mm, or in decimal inches: a tape is too coarse for it.
+    Bore,
     /// A distance in the yard, m; shown in m or ft.
     Distance,
     /// m²; shown in m² or ft², small ones in cm² or in².
@@ -140,6 +142,7 @@ impl Quantity {
         Quantity::Thickness,
         Quantity::Grain,
         Quantity::Hole,
+        Quantity::Bore,
         Quantity::Distance,
         Quantity::Area,
         Quantity::WireSection,

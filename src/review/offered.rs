@@ -91,7 +91,7 @@ pub(super) fn grid(design: &Design, lever: &Lever, quantity: Quantity, scale: f6
         return SOLD_STEP;
     }
     match quantity {
-        Quantity::Length => 0.001,
+        Quantity::Length | Quantity::Bore => 0.001,
         Quantity::Count => 1.0,
         Quantity::Share => 0.01,
         Quantity::Temperature => 1.0,

@@ -84,7 +84,7 @@ record! {
     /// A hole in the shell, or a ring of equal holes.
     Hole {
         name: String = text("Hole", 40), "Name", "What you call it.", YourOwn;
-        diameter: Length = number(Q::Length, 0.060, (0.002, 1.5), (0.01, 0.2)),
+        diameter: Length = number(Q::Bore, 0.060, (0.002, 1.5), (0.01, 0.2)),
             "Hole", "Diameter of the cut.", YourOwn;
         height: Length = number(Q::Length, 0.30, (-6.0, 6.0), (-1.0, 1.0)),
             "Above the plan's datum", "Middle of the hole; below the datum is negative.", YourOwn;
@@ -96,7 +96,7 @@ record! {
             "Belongs to", "What it keeps its distance from when your vessel is not as planned.", YourOwn;
         carries: HoleUse = choice(HoleUse::OPTIONS, "open"),
             "What sits in it", "A pipe needs a saddle cut where it meets the shell.", YourOwn;
-        pipe: Option<Length> = optional(Q::Length, (0.002, 1.5), (0.01, 0.2)),
+        pipe: Option<Length> = optional(Q::Bore, (0.002, 1.5), (0.01, 0.2)),
             "Pipe outside", "Outside diameter of the pipe; empty means the same as the hole.", YourOwn;
         pipe_wall: Length = number(Q::Thickness, 0.0026, (0.0003, 0.03), (0.001, 0.006)),
             "Pipe wall", "Thickness of the pipe's wall.", YourOwn;

@@ -85,6 +85,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             MM => [0.0, MM; 1e-9, UM; 1e-4, MM], IN => [0.0, IN; 1e-9, UM; 1e-4, IN]),
         Q::Grain => plain!("a size of grains", LENGTHS, ANY, UM, UM),
         Q::Hole => plain!("a length", LENGTHS, ANY, MM, IN),
+        Q::Bore => plain!("a diameter", LENGTHS, 3, MM, IN),
         Q::Distance => plain!("a distance", LENGTHS, 2, M, FT),
         Q::Area => {
             stepped!("an area", AREAS, ANY, M2 => [0.0, CM2; 0.1, M2], FT2 => [0.0, IN2; 0.1, FT2])

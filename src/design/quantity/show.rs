@@ -165,7 +165,11 @@ fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     } else if uses_tape(quantity, system) {
         digits(number, DIGITS, 3)
     } else {
-        digits(number, DIGITS, quantity.scale().decimals)
+        let most = match quantity {
+            Quantity::Bore => SUM_DIGITS,
+            _ => DIGITS,
+        };
+        digits(number, most, quantity.scale().decimals)
     };
     unit.attached_to(&text.replace('-', "−"))
 }

@@ -179,7 +179,7 @@ fn pipes(design: &Design) -> Vec<TableRow> {
             cells.extend(match hole.carries {
                 HoleUse::Open => ["–"; 4].map(Into::into),
                 HoleUse::SetIn | HoleUse::SetOn => [
-                    cell(Q::Thickness, pipe_outside(hole).value),
+                    cell(Q::Bore, pipe_outside(hole).value),
                     cell(Q::Thickness, hole.pipe_wall.value),
                     cell(Q::Angle, hole.lean.value),
                     cell(Q::Length, hole.offset.value),

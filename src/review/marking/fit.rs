@@ -15,9 +15,8 @@ pub(super) const WIDEST: f64 = 0.005;
 /// Where the two come from.
 const GAPS: Source = Source::FromMemory("AWS D1.1, gaps under fillet welds");
 
-/// What is drilled or bought by its diameter: a sixteenth of an inch is too coarse for that.
 pub(super) fn across(metres: f64) -> Measure {
-    Measure::new(Quantity::Thickness, metres)
+    Measure::new(Quantity::Bore, metres)
 }
 
 /// A hole or bore and a pipe, m.

@@ -32,9 +32,8 @@ fn length(length: Length) -> Slot {
     Measure::new(Q::Length, length.value).into()
 }
 
-/// What is drilled or bought by its diameter: a sixteenth of an inch is too coarse for that.
 fn across(length: Length) -> Slot {
-    Measure::new(Q::Thickness, length.value).into()
+    Measure::new(Q::Bore, length.value).into()
 }
 
 pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
