@@ -85,6 +85,8 @@ pub struct BlowerDuty {
     pub speed_needed: Option<Ratio>,
     /// Power at the working point.
     pub power: BlowerPower,
+    /// Power at the speed that gives the flow wanted.
+    pub power_needed: Option<BlowerPower>,
 }
 
 /// The blower on the duties it is asked for.
@@ -296,6 +298,11 @@ fn blower(
             .ok_or(BlowerTrouble::OneFlow)?;
         let agreed = system.agreement(curve, speed);
         let density = duty.density_at_blower;
+        let speed_needed = curve.speed_needed(density, duty.flow_at_blower, duty.drop);
+        let power = |flow, pressure| {
+            let blower = &design.blower;
+            blower_power(flow, pressure, blower.efficiency, blower.motor_efficiency)
+        };
         let at_duty = Running {
             speed_share: speed,
             density,
@@ -306,13 +313,9 @@ fn blower(
             available: curve.pressure(duty.flow_at_blower, &at_duty),
             working: agreed.working,
             gas_flow: agreed.dry_flow,
-            speed_needed: curve.speed_needed(density, duty.flow_at_blower, duty.drop),
-            power: blower_power(
-                agreed.working.flow,
-                agreed.working.pressure,
-                design.blower.efficiency,
-                design.blower.motor_efficiency,
-            ),
+            speed_needed,
+            power: power(agreed.working.flow, agreed.working.pressure),
+            power_needed: speed_needed.map(|_| power(duty.flow_at_blower, duty.drop)),
         })
     };
     let running = |load: &TrainLoad, solved, duty| {

@@ -45,6 +45,8 @@ pub struct Drain {
 pub struct Electrics {
     /// While lighting, or why the blower's power cannot be told.
     pub lighting: Result<Drain, String>,
+    /// While lighting with the knob at the wanted flow; none where no speed gives it.
+    pub throttled: Option<Drain>,
     /// While the engine runs, or why the blower's power cannot be told.
     pub running: Result<Drain, String>,
     /// The wiring schedule: the blower first, if there is one, then the loads.
@@ -96,6 +98,14 @@ impl Electrics {
                     time.value,
                 );
             }
+        }
+        if let Some(drain) = self.throttled {
+            add(
+                "current_knob".to_string(),
+                "Current from the battery while lighting, knob at the wanted flow".to_string(),
+                Q::Current,
+                drain.current.value,
+            );
         }
         for setting in self.knob.iter().flatten() {
             let (name, label) = (setting.name, setting.label);
@@ -194,6 +204,9 @@ pub(super) fn examine(
     };
     let lighting = drawn(|blower| Some(blower.startup.power.electric))
         .map(|power| drain(design, power, LoadTime::Lighting));
+    let throttled = (blower.as_ref().ok())
+        .and_then(|blower| blower.startup.power_needed)
+        .map(|power| drain(design, power.electric, LoadTime::Lighting));
     let running = drawn(|blower| Some(blower.full_clean.as_ref()?.power.electric))
         .map(|power| drain(design, power, LoadTime::Running));
     let knob = blower
@@ -204,6 +217,7 @@ pub(super) fn examine(
     let around = shelter::around_cables(design, &shelter);
     let electrics = Electrics {
         lighting,
+        throttled,
         running,
         wiring: schedule::rows(design, has_blower.then_some(full_knob), around),
         knob,

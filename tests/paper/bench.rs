@@ -235,7 +235,27 @@ fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
         let result = results.iter().find(|result| result.name == name).unwrap();
         assert!(computed.contains(&result.label), "{name}: {computed:?}");
     }
-    assert_eq!(gauges.rows.len(), 10);
+    assert_eq!(gauges.rows.len(), 8);
+    // All that is told of lighting is at the wanted flow: a knob turned down takes less than the speed entered.
+    let value = |name: &str| {
+        let result = results.iter().find(|result| result.name == name);
+        result.map(|result| result.measure.si).unwrap()
+    };
+    assert!(value("breath.flow_wanted") < value("breath.blower_flow_startup"));
+    assert!(value("electrics.current_knob") < value("electrics.current_lighting"));
+    assert!(
+        computed
+            .iter()
+            .any(|label| label.contains("gas that comes to it"))
+    );
+    // The knob at work is that of a blower that works then.
+    let is_knob = |label: &String| label.starts_with("Knob") && label.contains("usual load");
+    assert!(!computed.iter().any(is_knob));
+    let mut helped = example::as_improved();
+    helped.blower.assists = true;
+    let (_, sheets_of_it) = made(&helped, System::Metric);
+    let told = column(table(&sheets_of_it, "gauges"), "What", System::Metric);
+    assert!(told.iter().any(is_knob), "{told:?}");
     let before = table(&sheets, "before-fire");
     assert!(
         column(before, "Done", System::Metric)

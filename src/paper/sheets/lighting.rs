@@ -12,17 +12,18 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, NamedResult, TableRow};
 
 /// What the gauges should show while lighting and at work, by the stable names of the results.
-const GAUGES: [&str; 9] = [
+const GAUGES: [&str; 8] = [
     "electrics.knob_lighting",
-    "breath.blower_flow_startup",
+    "breath.flow_wanted",
     "breath.suction_side",
-    "electrics.current_lighting",
-    "electrics.time_lighting",
+    "electrics.current_knob",
     "warmth.warm_up_time",
-    "electrics.knob_usual",
+    KNOB_AT_WORK,
     "breath.engine_vacuum",
     "engine.lasts",
 ];
+/// Of a blower that helps the engine.
+const KNOB_AT_WORK: &str = "electrics.knob_usual";
 /// The gas just before the engine: its name holds the number of the stage.
 const BEFORE_ENGINE: [&str; 2] = ["train.full_dirty.", "_engine.temperature"];
 
@@ -74,7 +75,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "gauges",
         "What the gauges should show",
         &["What", "Computed", "Read at first", "Read later"],
-        gauges(&assessment.results()),
+        gauges(design, &assessment.results()),
         "Nothing can be told yet.",
     ));
     add(Block::Text(
@@ -112,12 +113,13 @@ fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
         .collect()
 }
 
-fn gauges(results: &[NamedResult]) -> Vec<TableRow> {
+fn gauges(design: &Design, results: &[NamedResult]) -> Vec<TableRow> {
     let [before, behind] = BEFORE_ENGINE;
     let named = |name: &&str| results.iter().find(|result| result.name == **name);
     let gas = (results.iter())
         .find(|result| result.name.starts_with(before) && result.name.ends_with(behind));
-    (GAUGES.iter().filter_map(named))
+    let turned = |name: &&&str| design.blower.assists || **name != KNOB_AT_WORK;
+    (GAUGES.iter().filter(turned).filter_map(named))
         .chain(gas)
         .map(|result| {
             row(vec![

@@ -84,6 +84,12 @@ impl Breath {
         let Ok(blower) = &self.blower else {
             return results;
         };
+        add(
+            "flow_wanted".to_string(),
+            "Wanted flow at the blower while lighting".to_string(),
+            Q::Flow,
+            blower.startup.flow_needed.value,
+        );
         for (name, label, duty) in [
             ("startup", "while lighting", Some(&blower.startup)),
             (

@@ -54,13 +54,21 @@ pub(super) fn settings(
         ),
         setting(
             "usual",
-            "at usual load",
+            if design.blower.assists {
+                "at usual load"
+            } else {
+                "at usual load, were it to do the sucking"
+            },
             breath.usual.is_ok(),
             to_engine(&breath.usual),
         ),
         setting(
             "full",
-            "at full load",
+            if design.blower.assists {
+                "at full load"
+            } else {
+                "at full load, were it to do the sucking"
+            },
             breath.full_clean.is_ok(),
             to_engine(&breath.full_clean),
         ),

@@ -34,9 +34,13 @@ impl TrainReview {
                         si,
                     );
                 };
+                let place = match outcome.detail {
+                    Detail::Engine(_) => "gas that comes to it",
+                    _ => "gas behind it",
+                };
                 stage(
                     "temperature",
-                    "gas behind it",
+                    place,
                     Q::Temperature,
                     outcome.out.temperature.value,
                 );
