@@ -2,7 +2,7 @@
 
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::StageKind;
-use hearthplan::design::quantity::System;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Lever, Verdict, assess};
 use hearthplan::sizing::gas::molar_mass;
@@ -393,4 +393,34 @@ fn it_is_lit_with_filters_that_are_due() {
         duty.gas_flow.value
     };
     assert!(with_loss(8.0) < with_loss(2.0));
+}
+
+#[test]
+fn a_clogged_bed_is_named_and_is_cleaned_sooner() {
+    let mut design = example::as_improved();
+    design.hearth.bed_fouling = 8.0;
+    design.set("hearth.char_size", number(0.010)).unwrap();
+    let assessment = assess(&design);
+    for id in ["breath.suction", "breath.startup"] {
+        let finding = assessment.finding(id).unwrap();
+        assert_ne!(finding.verdict, Verdict::Good, "{id}");
+        let told = finding.compared.text(System::Metric);
+        assert!(told.contains("most of it in “Char"), "{told}");
+        let sooner = Lever::input("hearth.bed_fouling");
+        assert!(finding.levers.contains(&sooner), "{id}");
+    }
+    // A fan that is too weak is told by what it would have to make.
+    let told = assessment.finding("breath.startup").unwrap();
+    let told = told.compared.text(System::Metric);
+    let asked = assessment.breath.startup.as_ref().unwrap().drop.value;
+    let words = format!(
+        "has to make {}",
+        Quantity::Pressure.show(asked, System::Metric)
+    );
+    assert!(told.contains(&words), "{words}: {told}");
+    // A bed that is cleaned as others are is not cleaned oftener for a weak blower.
+    design.hearth.bed_fouling = 2.0;
+    for finding in &assess(&design).findings {
+        assert!(!finding.levers.contains(&Lever::input("hearth.bed_fouling")));
+    }
 }

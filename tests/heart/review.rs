@@ -11,6 +11,7 @@ mod matched;
 
 use crate::mended::every_remedy_passes;
 use crate::random_design::random_design;
+use hearthplan::design::inputs::AirRule;
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{
@@ -248,6 +249,18 @@ fn measurements_stand_beside_the_model() {
             .text(System::Metric)
             .contains("Hydrogen, measured 17%")
     );
+    // A fire far colder than computed points at the rule that sets the air, unless that is the other one.
+    design.measured.hearth_temperature =
+        Some(ThermodynamicTemperature::new::<degree_celsius>(820.0));
+    let points_at_air = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("heart.measured").unwrap();
+        let told = finding.compared.text(System::Metric);
+        told.contains("“The air is known”")
+    };
+    assert!(points_at_air(&design));
+    design.gas_making.air_rule = AirRule::AirHeld;
+    assert!(!points_at_air(&design));
     assert!(
         assess(&example::as_improved())
             .finding("heart.measured")

@@ -13,7 +13,7 @@ use crate::sizing::train::TrainError;
 /// A start-up flow short by less than this share is Watch: the fire still draws, only slower. Our own choice.
 const GREY_FLOW: f64 = 0.10;
 
-const FLARE: &str = "The gas is a fifth carbon monoxide. Light blower and flare outdoors only, keep the flare burning, stay upwind, wear a carbon monoxide alarm, never work alone.";
+const FLARE: &str = "A fifth of the gas, from charcoal a third, is carbon monoxide. Light blower and flare outdoors only, keep the flare burning, stay upwind, wear a carbon monoxide alarm, never work alone.";
 pub(super) const LEAKS: &str = "After the blower gas is pushed out at every leak; before it air is sucked in and can make an explosive mixture. Use a sealed, spark-free fan, outdoors, with a carbon monoxide alarm.";
 const SUCTION: &str = "Under suction every leak lets air in. If the gas burns or pulses inside the pipes, stop and find the leak.";
 
@@ -36,20 +36,44 @@ fn inputs(paths: &[&'static str]) -> Vec<Lever> {
     paths.iter().map(|path| Lever::input(*path)).collect()
 }
 
-/// A grate that takes less than this share of the whole is left alone. Our own mark.
+/// A grate or bed that takes less than this share of the whole is left alone. Our own mark.
 const WORTH_OPENING: f64 = 0.1;
 
-/// What opens a grate that takes much of the pressure.
-fn more_grate(duty: &Result<Duty, TrainError>) -> Vec<Lever> {
-    let takes_much = duty.as_ref().is_ok_and(|duty| {
-        let of_grate = |loss: &&PartLoss| loss.part == Part::Hearth(HearthStage::Grate);
-        let grate = duty.stages.iter().find(of_grate);
-        grate.is_some_and(|grate| grate.drop > duty.drop * WORTH_OPENING)
-    });
-    match takes_much {
-        true => inputs(&["grate.pitch", "grate.hole"]),
-        false => Vec::new(),
+/// How much the bed may clog before it is cleaned as a matter of course: less is not asked of anybody. Common practice.
+const CLEANED_IN_TIME: f64 = 2.0;
+
+/// What frees a bed and a grate that take much of the pressure: one that clogs longer than others do is shaken sooner.
+fn freer_hearth(design: &Design, duty: &Result<Duty, TrainError>) -> Vec<Lever> {
+    let takes_much = |stage: HearthStage| {
+        duty.as_ref().is_ok_and(|duty| {
+            let of_stage = |loss: &&PartLoss| loss.part == Part::Hearth(stage);
+            let found = duty.stages.iter().find(of_stage);
+            found.is_some_and(|found| found.drop > duty.drop * WORTH_OPENING)
+        })
+    };
+    let mut levers = Vec::new();
+    if design.hearth.bed_fouling > CLEANED_IN_TIME && takes_much(HearthStage::Char) {
+        levers.push(Lever::input("hearth.bed_fouling"));
     }
+    if takes_much(HearthStage::Grate) {
+        levers.extend(inputs(&["grate.pitch", "grate.hole"]));
+    }
+    levers
+}
+
+/// What takes most of the pressure, and how much: whoever reads it looks there first.
+fn most_of_it(duty: &Result<Duty, TrainError>) -> Phrase {
+    let stages = duty.as_ref().map_or(&[][..], |duty| &duty.stages);
+    let most = (stages.iter()).max_by(|one, other| one.drop.value.total_cmp(&other.drop.value));
+    most.map_or(Phrase::plain(""), |most| {
+        Phrase::new(
+            "; most of it in “{}”: {}",
+            [
+                most.label.to_string().into(),
+                Measure::new(Q::Pressure, most.drop.value).into(),
+            ],
+        )
+    })
 }
 
 const DIRTY: &str = "at full load with a dirty filter";
@@ -106,22 +130,35 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         let speed = duty
             .speed_needed
             .map(|speed| Measure::new(Q::Share, speed.value).into());
+        let verdict = Verdict::at_least(flow, needed, needed * (1.0 - GREY_FLOW));
+        let compared = match (speed, duty.working.past_end) {
+            (Some(speed), false) => Phrase::new(
+                "pulls {} through the flare at {} of rated speed, wanted {}; that takes {} of rated speed",
+                slots.into_iter().chain([speed]),
+            ),
+            (Some(speed), true) => Phrase::new(
+                "pulls at least {} through the flare at {} of rated speed, where its curve ends, wanted {}; that takes {} of rated speed",
+                slots.into_iter().chain([speed]),
+            ),
+            (None, _) => Phrase::new(
+                "pulls {} through the flare at {} of rated speed, wanted {}; no speed of this blower is enough",
+                slots,
+            ),
+        };
         Answer {
-            verdict: Verdict::at_least(flow, needed, needed * (1.0 - GREY_FLOW)),
+            verdict,
             margin: finite(flow / needed - 1.0),
-            compared: match (speed, duty.working.past_end) {
-                (Some(speed), false) => Phrase::new(
-                    "pulls {} through the flare at {} of rated speed, wanted {}; that takes {} of rated speed",
-                    slots.into_iter().chain([speed]),
+            compared: match &breath.startup {
+                Ok(asked) if verdict != Verdict::Good => Phrase::new(
+                    "{}; a blower has to make {} at {} there{}",
+                    [
+                        compared.into(),
+                        Measure::new(Q::Pressure, asked.drop.value).into(),
+                        Measure::new(Q::Flow, asked.flow_at_blower.value).into(),
+                        most_of_it(&breath.startup).into(),
+                    ],
                 ),
-                (Some(speed), true) => Phrase::new(
-                    "pulls at least {} through the flare at {} of rated speed, where its curve ends, wanted {}; that takes {} of rated speed",
-                    slots.into_iter().chain([speed]),
-                ),
-                (None, _) => Phrase::new(
-                    "pulls {} through the flare at {} of rated speed, wanted {}; no speed of this blower is enough",
-                    slots,
-                ),
+                _ => compared,
             },
         }
     });
@@ -148,7 +185,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             }
             inputs(&["blower.startup_speed_share", "operation.startup_share"])
                 .into_iter()
-                .chain(more_grate(&breath.startup))
+                .chain(freer_hearth(design, &breath.startup))
                 .chain(levers::wider(design, &train.startup, 1))
                 .chain(inputs(&["hearth.throat_diameter"]))
                 .collect()
@@ -224,7 +261,7 @@ fn full_dirty(design: &Design, train: &TrainReview, breath: &Breath) -> Finding 
         levers: through(design, &breath.full_dirty).unwrap_or_else(|| {
             inputs(&["blower.speed_share"])
                 .into_iter()
-                .chain(more_grate(&breath.full_dirty))
+                .chain(freer_hearth(design, &breath.full_dirty))
                 .chain(levers::wider(design, &train.full_dirty, 2))
                 .chain(inputs(&["hearth.throat_diameter"]))
                 .chain(flow_levers(design))
@@ -280,8 +317,9 @@ fn stall(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             .map(|blower| vec![working::working_point(&blower.startup)])
             .unwrap_or_default(),
         caution: Some(FLARE),
-        levers: inputs(&["hearth.throat_diameter", "hearth.nozzle_bore"])
+        levers: freer_hearth(design, &breath.startup)
             .into_iter()
+            .chain(inputs(&["hearth.throat_diameter", "hearth.nozzle_bore"]))
             .chain(levers::wider(design, &train.startup, 2))
             .collect(),
         about: "blower_curve",
@@ -308,11 +346,12 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
             Verdict::at_most(vacuum.value, watch, stop.max(watch)),
             finite(1.0 - vacuum.value / watch),
             Phrase::new(
-                "{} at full load with a dirty filter, wanted at most {}; {} with a clean one",
+                "{} at full load with a dirty filter, wanted at most {}; {} with a clean one{}",
                 [
                     Measure::new(Q::Pressure, vacuum.value).into(),
                     Measure::new(Q::Pressure, watch).into(),
                     Measure::new(Q::Pressure, clean.value).into(),
+                    most_of_it(&breath.full_dirty).into(),
                 ],
             ),
         ),
@@ -336,9 +375,9 @@ fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         working: working::chain(design, train, &train.full_dirty, &breath.full_dirty),
         caution: Some(SUCTION),
         levers: through(design, &breath.full_dirty).unwrap_or_else(|| {
-            inputs(&["hearth.throat_diameter"])
+            freer_hearth(design, &breath.full_dirty)
                 .into_iter()
-                .chain(more_grate(&breath.full_dirty))
+                .chain(inputs(&["hearth.throat_diameter"]))
                 .chain(levers::wider(design, &train.full_dirty, 2))
                 .chain(inputs(&["hearth.nozzle_bore"]))
                 .chain(flow_levers(design))

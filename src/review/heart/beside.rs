@@ -1,10 +1,11 @@
 //! What was measured, beside what is computed.
 
 use super::{GAS_CAUTION, Heart};
-use crate::design::Design;
 use crate::design::Source::{FromMemory, OwnMark};
+use crate::design::inputs::AirRule;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice as _, Design};
 use crate::physics::equilibrium::GasAmounts;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 use crate::sizing::gas::lower_heating_value;
@@ -153,20 +154,31 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
         .iter()
         .max_by(|one, other| one.apart().total_cmp(&other.apart()))?;
     let apart = worst.apart();
+    let compared = Phrase::new(
+        "farthest apart: {}, measured {}, computed {}",
+        [
+            worst.label.into(),
+            worst.measured.into(),
+            worst.computed.into(),
+        ],
+    );
+    let far_colder =
+        worst.name == "hearth_temperature" && apart > 1.0 && worst.measured.si < worst.computed.si;
+    let compared = if far_colder && design.gas_making.air_rule == AirRule::CharLimited {
+        Phrase::new(
+            "{}; a fire that gets less air than is reckoned here is colder, and lets tar through: measure air and wood, and choose “{}” under “What sets the air”",
+            [compared.into(), AirRule::AirHeld.label().into()],
+        )
+    } else {
+        compared
+    };
     Some(Finding {
         id: "heart.measured",
         chapter: Chapter::Heart,
         title: "Model beside measurement",
         meaning: "What you measured, beside what is computed for the same load. The tool does not bend its result to the measurement.",
         verdict: Verdict::at_most(apart, 1.0, f64::INFINITY),
-        compared: Phrase::new(
-            "farthest apart: {}, measured {}, computed {}",
-            [
-                worst.label.into(),
-                worst.measured.into(),
-                worst.computed.into(),
-            ],
-        ),
+        compared,
         why: "Where both differ much, look for the reason: another moisture, a leak, a bare spot in the insulation, or a wrong instrument.",
         margin: Some(1.0 - apart).filter(|margin| margin.is_finite()),
         working: rows
