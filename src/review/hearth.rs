@@ -1,6 +1,7 @@
 //! Hearth load, nozzles and table.
 
 mod around;
+mod ash_room;
 mod char_pieces;
 mod fire_tube;
 mod fits;

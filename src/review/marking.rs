@@ -10,6 +10,7 @@ mod outlet;
 mod pipes;
 mod questions;
 mod shell;
+mod tall;
 
 use super::finding::{Finding, NamedResult};
 use super::table::Table;
@@ -137,6 +138,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(questions::nozzles(design, &review))
         .chain(ash_door::ash_door(design, &review))
         .chain(shell::shell(design, &review))
+        .chain(tall::as_tall(design, &review))
         .chain(pipes::pipes(design, &review))
         .chain(outlet::outlet(design, &review))
         .collect()

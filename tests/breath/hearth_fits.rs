@@ -5,6 +5,7 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::scaling::time_to_scale;
+use std::f64::consts::PI;
 use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -315,4 +316,67 @@ fn a_grate_wider_than_its_vessel_does_not_go_in() {
     let told = (assess(&wide).finding("hearth.grate").unwrap().compared).text(Default::default());
     assert!(told.contains("does not go in"), "{told}");
     every_remedy_passes(&wide, "hearth.grate", 1);
+}
+
+/// Char that is far too shallow is no hearth, and holes far wider than the char are no grate.
+#[test]
+fn a_hearth_without_depth_and_a_grate_without_hold_stop() {
+    let verdict = |path: &str, metres: f64, id: &str| {
+        let mut design = example::as_improved();
+        design.set(path, Value::Number(metres)).unwrap();
+        assess(&design).finding(id).unwrap().verdict
+    };
+    for (path, good, shallow) in [
+        ("hearth.reduction_height", 0.256, 0.100),
+        ("hearth.nozzle_height", 0.100, 0.040),
+    ] {
+        assert_eq!(
+            verdict(path, good, "hearth.proportions"),
+            Verdict::Good,
+            "{path}"
+        );
+        assert_eq!(
+            verdict(path, 0.65 * good, "hearth.proportions"),
+            Verdict::Watch,
+            "{path}"
+        );
+        assert_eq!(
+            verdict(path, shallow, "hearth.proportions"),
+            Verdict::Stop,
+            "{path}"
+        );
+    }
+    let char = example::as_improved().hearth.char_size.value;
+    for (times, wanted) in [(1.2, Verdict::Watch), (1.6, Verdict::Stop)] {
+        assert_eq!(verdict("grate.hole", times * char, "hearth.grate"), wanted);
+    }
+}
+
+/// The room under the grate by hand: what falls through fills it at the usual load.
+#[test]
+fn the_room_for_the_ash_lasts_as_long_as_it_is_large() {
+    let design = example::as_improved();
+    let told = |design: &Design| {
+        let finding = assess(design).finding("hearth.ash_room").cloned().unwrap();
+        let time = finding.working.last().unwrap().result.si;
+        (finding.verdict, time)
+    };
+    let (verdict, time) = told(&design);
+    assert_eq!(verdict, Verdict::Good);
+    let heart = assess(&design).heart;
+    let dry = heart.at.usual.supply.fuel_rate.value * (1.0 - design.fuel.moisture.value);
+    let wall = &design.hearth_wall;
+    let tall = design.hearth.nozzle_height + design.hearth.reduction_height;
+    let height = 0.5 * (wall.height - tall).value;
+    let room = PI / 4.0 * wall.inside_diameter.value.powi(2) * height;
+    // Softwood with three parts in a thousand of ash, and the char that is lost at the grate.
+    let falls = dry * (0.003 + design.gas_making.char_drawn.value) / 150.0;
+    assert!((time / (room / falls) - 1.0).abs() < 1e-9, "{time} s");
+    let mut low = design.clone();
+    low.hearth_wall.height = tall + Length::new::<millimeter>(20.0);
+    assert_eq!(told(&low).0, Verdict::Stop);
+    every_remedy_passes(&low, "hearth.ash_room", 1);
+    let mut patient = design;
+    patient.limits.ash_time = 2.0 * uom::si::f64::Time::new::<uom::si::time::second>(time);
+    assert_eq!(told(&patient).0, Verdict::Watch);
 }

@@ -218,3 +218,26 @@ fn cloth_before_the_cooler_is_told_with_what_glass_cloth_bears() {
     let words = finding.compared.text(System::Metric);
     assert!(!words.contains("glass cloth"), "{words}");
 }
+
+/// A bed behind a cooler without a trap between them takes all the water and its tar; a trap goes in front of it.
+#[test]
+fn a_bed_takes_no_water_that_a_trap_could() {
+    let mut design = example::as_improved();
+    design.train.retain(|stage| stage.kind != StageKind::Trap);
+    let filter = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Filter)
+        .unwrap();
+    let assessment = assess(&design);
+    let finding = assessment.finding("train.filter_wet").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("no trap stands between"), "{told}");
+    for id in ["train.filter_wet", "train.loose_water"] {
+        let offered = remedies(&design, id);
+        let first = offered.first().and_then(|remedy| remedy.change.clone());
+        assert!(
+            matches!(&first, Some(Change::Insert { list: "train", index, .. }) if *index == filter),
+            "{id}: {first:?}"
+        );
+    }
+}

@@ -20,6 +20,8 @@ const OPEN_PER_THROAT: f64 = 1.0;
 const OPEN_PER_TUBE: f64 = 0.25;
 /// A grate narrower than the char above it by less than this share is Watch. Our own mark.
 const MOSTLY_UNDER: f64 = 0.9;
+/// Holes wider than the char by this are no grate for it: it is a Stop. Our own mark.
+const FALLS_THROUGH: f64 = 1.5;
 /// Below this share of the open area wanted it is a Stop. Our own mark.
 const THROTTLED: f64 = 0.25;
 
@@ -207,7 +209,7 @@ pub(super) fn grate(design: &Design) -> Finding {
             "grate.diameter",
         ),
         (
-            Verdict::at_most(hole, char, f64::INFINITY),
+            Verdict::at_most(hole, char, FALLS_THROUGH * char),
             char / hole,
             Phrase::new(
                 "its holes are {}, the char pieces {}: char falls through",
@@ -250,6 +252,7 @@ pub(super) fn grate(design: &Design) -> Finding {
         finding.levers = match path {
             "hearth_wall.inside_diameter" => vec!["grate.diameter", path],
             "grate.pitch" => vec!["grate.diameter", "grate.hole", path],
+            "grate.hole" => vec![path, "grate.pitch"],
             _ => vec![path],
         }
         .into_iter()

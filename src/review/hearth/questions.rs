@@ -1,6 +1,7 @@
 //! The questions of the hearth chapter.
 
 use super::around::around;
+use super::ash_room::ash_room;
 use super::char_pieces::char_pieces;
 use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{grate, inside, throat};
@@ -11,7 +12,7 @@ use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::{Quantity as Q, exceeds};
+use crate::design::quantity::{Quantity as Q, exceeds, falls_short};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FULL_UNTOLD, Heart, IDLE_UNTOLD, flow_levers, untold};
 use crate::sizing::hearth_load::{TablePlace, size_throat};
@@ -69,6 +70,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         char_pieces(design),
         lasts(design, heart),
     ]);
+    findings.extend(ash_room(design, heart));
     findings.extend(wall(design, heart));
     findings
 }
@@ -360,6 +362,11 @@ fn nozzle_velocity(design: &Design, heart: &Heart, part: &Constricted) -> Findin
     }
 }
 
+/// What the gas and the tar in it need time in: char below the throat, and fire above it.
+const DEPTHS: [&str; 2] = ["hearth.reduction_height", "hearth.nozzle_height"];
+/// How far below the table these may be, as a share of it, before it is no hearth any more. Our own mark.
+const TOO_SHALLOW: f64 = -0.5;
+
 fn proportions(design: &Design, part: &Constricted) -> Finding {
     let tolerance = design.limits.proportion_tolerance.value;
     let farthest = part.farthest();
@@ -368,7 +375,12 @@ fn proportions(design: &Design, part: &Constricted) -> Finding {
     // Where the first is no number the answer is none.
     let share = if past > off { past } else { off };
     let inside = part.table.place == TablePlace::Inside;
+    let starved = part.deviations.iter().find(|deviation| {
+        DEPTHS.contains(&deviation.path) && falls_short(deviation.share(), TOO_SHALLOW)
+    });
+    let farthest = starved.or(farthest);
     let verdict = match Verdict::at_most(share, tolerance, f64::INFINITY) {
+        _ if starved.is_some() => Verdict::Stop,
         Verdict::Good if !inside => Verdict::Watch,
         other => other,
     };

@@ -60,6 +60,19 @@ impl HearthShape {
         inside + 2.0 * hearth.steel_thickness
     }
 
+    /// Height of the room under the grate.
+    ///
+    /// ```
+    /// use hearthplan::{design::Design, sizing::machine::HearthShape};
+    /// let design = Design::default();
+    /// let free = design.hearth_wall.height - HearthShape::tall(&design);
+    /// assert_eq!(HearthShape::ash_room(&design), 0.5 * free);
+    /// ```
+    pub fn ash_room(design: &Design) -> Length {
+        let free = design.hearth_wall.height - Self::tall(design);
+        0.5 * free.max(Length::default())
+    }
+
     /// The measures that follow from a design, where its band begins at this height. The height that the hearth leaves
     /// free in its band is shared equally: fire tube above the nozzles, ash room under the grate. A straight tube hangs
     /// with half of it under the grate. A hearth too tall for its band rises above it.
@@ -68,8 +81,7 @@ impl HearthShape {
         let bottom = band_bottom.value;
         let band = design.hearth_wall.height.value;
         let tall = Self::tall(design).value;
-        let free = (band - tall).max(0.0);
-        let grate = bottom + 0.5 * free;
+        let grate = bottom + Self::ash_room(design).value;
         let overhang = metres((tall - band).max(0.0));
         match hearth.kind {
             HearthKind::Constricted => Self {

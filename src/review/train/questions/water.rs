@@ -97,15 +97,16 @@ pub(super) fn caught(at: &At, share: Ratio) -> Step {
     }
 }
 
-/// Traps where they could be added: behind the stage that leaves most water in the gas, before the filter, before the
+/// Traps where they could be added: before the filter, behind the stage that leaves most water in the gas, before the
 /// blower, and at the end; those that keep the blower dry first.
 fn new_traps(solved: &Solved, behind: Option<usize>) -> Vec<Lever> {
     let design = solved.design;
     let of = |kind| new_stage::before(design, &[kind]);
     let blower = of(StageKind::Blower);
-    let places = behind
+    let places = [of(StageKind::Filter)]
         .into_iter()
-        .chain([of(StageKind::Filter), blower, design.train.len()]);
+        .chain(behind)
+        .chain([blower, design.train.len()]);
     let mut once: Vec<usize> = Vec::new();
     for place in places {
         if !once.contains(&place) {

@@ -1,0 +1,72 @@
+//! Is the vessel that was measured as tall as the design?
+
+use super::MarkingReview;
+use super::questions::{length, question};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, Source};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::machine;
+
+/// The vessel may be this share taller or shorter than its walls. Our own marks.
+const TALL_WATCH: f64 = 0.02;
+const TALL_STOP: f64 = 0.10;
+
+/// Hearth wall and body wall must fill the vessel that was bought: weight, tipping and heat are reckoned with them. Not
+/// asked before it is measured.
+pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding> {
+    let real = &design.real_vessel;
+    if !real.measured {
+        return None;
+    }
+    let (vessel, _) = machine::measures(design);
+    let walls = vessel.body_top - vessel.underside;
+    let more = real.length - walls;
+    let off = (more / walls).value.abs();
+    let mut finding = question(
+        "marking.tall",
+        "Vessel as tall as the design",
+        "From its bottom end to its top end the vessel holds the bottom, the hearth wall and the body wall.",
+        "In a taller vessel lid and hopper sit higher, so that it weighs more and tips sooner than is told; in a shorter one there is no room for all of it.",
+        review,
+    );
+    finding.about = "real_vessel";
+    finding.verdict = Verdict::at_most(off, TALL_WATCH, TALL_STOP);
+    finding.margin = Some(1.0 - off / TALL_WATCH).filter(|margin| margin.is_finite());
+    let words = match (finding.verdict, more.value > 0.0) {
+        (Verdict::Good, _) => {
+            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}"
+        }
+        (_, true) => {
+            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}: {} more, by which lid and hopper sit higher"
+        }
+        (_, false) => {
+            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}: {} too little"
+        }
+    };
+    let slots = [real.length, walls, more.abs()].map(length);
+    finding.compared = Phrase::new(words, slots);
+    let told = |metres: f64| Measure::new(Q::Length, metres);
+    finding.working = vec![Step {
+        words: "Height that bottom, hearth wall and body wall take",
+        formula: "H = b + h + w",
+        values: vec![
+            (
+                "b",
+                "layers of the bottom",
+                told((vessel.hearth_bottom - vessel.underside).value),
+            ),
+            ("h", "hearth wall", told(design.hearth_wall.height.value)),
+            ("w", "body wall", told(design.body_wall.height.value)),
+        ],
+        result: told(walls.value),
+        source: Source::OwnMark("two in a hundred are taken up by the ends"),
+        sure: "as sure as the layers of the bottom lie inside the vessel",
+    }];
+    // Of the two the body wall is no part of the fire.
+    finding.levers = vec![
+        Lever::input("body_wall.height"),
+        Lever::input("hearth_wall.height"),
+    ];
+    Some(finding)
+}
