@@ -141,7 +141,7 @@ impl EngineReview {
             ),
             plain(
                 "thin_air",
-                "Power over that at sea level",
+                "Power over that at sea level and 15 °C (59 °F)",
                 Q::Share,
                 runs.full.thin_air_factor.value,
             ),

@@ -36,7 +36,7 @@ use uom::si::ratio::ratio;
 use uom::si::specific_volume::cubic_meter_per_kilogram;
 
 /// The gas itself.
-const GAS_CAUTION: &str = "The gas is a fifth carbon monoxide: it has no smell and kills. Run outdoors or under an open roof, wear a carbon monoxide alarm, never work alone.";
+const GAS_CAUTION: &str = "A fifth of the gas, from charcoal a third, is carbon monoxide: it has no smell and kills. Run outdoors or under an open roof, wear a carbon monoxide alarm, never work alone.";
 
 /// Where what is said of straight fire tubes stands.
 pub(super) const FIRE_TUBES: Source =

@@ -4,7 +4,7 @@ use super::entries::entries;
 use super::{EngineReview, OnGas, hopper, wood_volume};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
-use crate::design::inputs::HearthKind;
+use crate::design::inputs::{HearthKind, Strokes};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
@@ -45,6 +45,9 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
     findings
 }
 
+/// From memory of Heywood, Internal Combustion Engine Fundamentals, 1988, chapter 6.
+const TWO_STROKE: &str = "A two-stroke that fills through its crankcase blows about a quarter of what it draws out unburned, and carbon monoxide with it: enter a filling and an efficiency so much lower. Wood gas brings it no oil. Exhaust and wood gas both kill by carbon monoxide. Never run the engine in a closed room.";
+
 fn unanswered_power() -> Finding {
     Finding {
         id: "engine.power",
@@ -70,6 +73,9 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     let power = run.shaft_power.value;
     let mut finding = unanswered_power();
     finding.working = working(design, heart, on_gas);
+    if design.engine.strokes == Strokes::Two {
+        finding.caution = Some(TWO_STROKE);
+    }
     finding.levers = vec![
         Lever::input("engine.displacement"),
         Lever::input("engine.wanted_power"),

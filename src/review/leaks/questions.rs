@@ -248,7 +248,7 @@ pub(super) fn room(design: &Design, leaks: &Leaks) -> Finding {
         "leaks.room",
         "Carbon monoxide in the room",
         "If all the leak allowed came out as gas, carbon monoxide would gather in a closed room.",
-        "A fifth of wood gas is carbon monoxide. A few parts in a thousand of it kill within the hour.",
+        "A fifth of wood gas is carbon monoxide, of gas from charcoal a third. A few parts in a thousand of it kill within the hour.",
     );
     finding.caution = Some(CARBON_MONOXIDE);
     finding.about = "shed";
