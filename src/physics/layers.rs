@@ -93,6 +93,22 @@ impl Shape {
         }
     }
 
+    /// Flat ring open by `bore` in a disc of `diameter`, both in m; open to its edge, it still has a square millimetre.
+    /// The air outside sees the outline of the disc.
+    ///
+    /// ```
+    /// use hearthplan::physics::layers::{Facing, Shape};
+    /// let Shape::Flat { area, .. } = Shape::ring(0.4, 0.3, Facing::Up) else { unreachable!() };
+    /// assert!((area - 0.05498).abs() < 1e-5);
+    /// ```
+    pub fn ring(diameter: f64, bore: f64, facing: Facing) -> Shape {
+        Shape::Flat {
+            area: (TAU / 8.0 * (diameter * diameter - bore * bore)).max(1e-6),
+            side: diameter,
+            facing,
+        }
+    }
+
     /// Area, m², at `depth` in m from the hot face.
     pub fn area_at(&self, depth: f64) -> f64 {
         match *self {

@@ -10,7 +10,7 @@ use crate::design::Design;
 /// Names of sections and lists.
 type Names = &'static [&'static str];
 
-/// What hearth, gas and shell are solved from.
+/// What hearth, gas and shell are solved from. A hopper opens the lid.
 const HEARTH: Names = &[
     "site",
     "fuel",
@@ -20,6 +20,7 @@ const HEARTH: Names = &[
     "hearth",
     "hearth_wall",
     "body_wall",
+    "hopper",
     "lid",
     "bottom",
     "hearth_layers",
@@ -34,7 +35,6 @@ const HEARTH: Names = &[
 const TRAIN: Names = &[
     "raw_gas",
     "grate",
-    "hopper",
     "blower",
     "blower_curve",
     "train",
@@ -74,8 +74,8 @@ impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
     pub fn reads(self) -> impl Iterator<Item = &'static str> {
         let groups: &[Names] = match self {
-            Chapter::Heart => &[HEARTH, &["measured", "hopper", "real_vessel", "limits"]],
-            Chapter::Engine => &[HEARTH, &["hopper", "limits"]],
+            Chapter::Heart => &[HEARTH, &["measured", "real_vessel", "limits"]],
+            Chapter::Engine => &[HEARTH, &["limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
             Chapter::Warmth => &[HEARTH, WARM_UP, &["limits"]],
             Chapter::Hearth => &[HEARTH, &["grate", "limits"]],

@@ -204,10 +204,11 @@ fn cut_from(line: &PartLine, stock: &Stock) -> Option<(Form, Amount)> {
             diameter,
             thickness,
         } => sheet(thickness, circle(diameter)),
-        // What is cut out of a ring is waste.
         Stock::Ring {
-            outside, thickness, ..
-        } => sheet(thickness, circle(outside)),
+            outside,
+            bore,
+            thickness,
+        } => sheet(thickness, circle(outside) - circle(bore.min(outside))),
         Stock::Cone {
             foot,
             top,

@@ -3,7 +3,7 @@
 //! The origin lies on the ground under the middle of the base; x points right, y back, z up.
 //! From the ground upwards: frame, bottom end, hearth band, body band, lid, hopper. The vessel's
 //! underside is at the clearance; layers are built outwards from the inside diameter; an end is as
-//! wide as the outside of the wall next to it.
+//! wide as the outside of the wall next to it. Under a hopper the lid is a ring, open as wide as the hopper's foot.
 
 mod changes;
 mod envelope;

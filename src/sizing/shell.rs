@@ -2,13 +2,14 @@
 //!
 //! Four zones: hearth wall, body wall, lid and bottom. Each is a stack of layers with a given temperature on its hot
 //! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the outside of the wall they
-//! close. Method as in ASTM C680 and ISO 12241, see [`crate::physics::steady`].
+//! close; under a hopper the lid is a ring, for the wood that lies in its opening is no wall. Method as in ASTM C680 and
+//! ISO 12241, see [`crate::physics::steady`].
 
 mod answer;
 
 pub use answer::{LayerHeat, ShellError, ZoneHeat};
 
-use super::machine::HearthShape;
+use super::machine::{HearthShape, VesselShape};
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer, Material};
@@ -389,8 +390,9 @@ fn shape(design: &Design, zone: Zone) -> Shape {
     match zone {
         Zone::Hearth => cylinder(hearth.inside_diameter, hearth.height),
         Zone::Body => cylinder(body.inside_diameter, body.height),
-        Zone::Lid => Shape::disc(
+        Zone::Lid => Shape::ring(
             around(body.inside_diameter, &design.body_layers),
+            2.0 * VesselShape::of(design).lid_bore_radius.value,
             Facing::Up,
         ),
         Zone::Bottom => Shape::disc(

@@ -9,6 +9,7 @@ use super::machine::{Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, So
 use super::nozzle_tube::nozzle_tube;
 use super::parts_list::PartLine;
 use super::train_mass::{self, Jacket};
+use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, FilterMedium, Part, Shape, StageKind, TrainStage};
 use std::f64::consts::PI;
@@ -267,10 +268,21 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
             Envelope::Box(_) => None,
         },
         Piece::Layer { .. } | Piece::OfSection { .. } => match &solids.next()?.envelope {
+            Envelope::Round(outline) if is_open_lid(piece, outline) => Some(Stock::Ring {
+                outside: 2.0 * outline.outer_bottom,
+                bore: 2.0 * outline.inner_bottom,
+                thickness: outline.top - outline.bottom,
+            }),
             Envelope::Round(outline) => Some(round(outline)),
             Envelope::Box(_) => None,
         },
     }
+}
+
+/// Whether a piece is a layer of a lid with a hopper over it: flat, though its outline is that of a short tube.
+fn is_open_lid(piece: Piece, outline: &RoundEnvelope) -> bool {
+    let of_lid = matches!(piece, Piece::Layer { list, .. } if list == Zone::Lid.layer_list());
+    of_lid && outline.inner_bottom > Length::default()
 }
 
 /// A round piece by its outline.
@@ -425,6 +437,7 @@ fn stage(stage: &TrainStage) -> Option<Stock> {
                 body: size.body_height,
                 cone: size.cone_height,
                 sheet: stage.wall,
+                area: train_mass::cyclone_sheet(stage),
             })
         }
         StageKind::Blower | StageKind::Measured => None,

@@ -270,7 +270,7 @@ fn no_remedy_hangs_a_part_lower_than_the_vessel() {
             .all(|height| *height >= first.base.clearance.value),
         "{heights:?}"
     );
-    let tipped = remedies(&first, "standing.tip_empty");
+    let tipped = remedies(&first, "standing.tip_full");
     assert!(
         tipped.iter().any(
             |remedy| matches!(&remedy.lever, Lever::Input(path) if path.starts_with("parts."))

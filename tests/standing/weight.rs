@@ -3,7 +3,7 @@
 use super::{add_part, add_weight, bare, close, set};
 use hearthplan::design::Design;
 use hearthplan::design::inputs::{Group, HearthKind, Presence, Shape};
-use hearthplan::sizing::machine::{Piece, Solid, layout};
+use hearthplan::sizing::machine::{Envelope, Piece, Solid, layout};
 use hearthplan::sizing::weight::weigh;
 use std::f64::consts::PI;
 
@@ -135,7 +135,7 @@ fn walls_are_built_outwards_and_ends_span_them() {
     );
     close(
         mass("lid_layers", 0),
-        PI * 0.254_f64.powi(2) * 0.004 * STEEL,
+        PI * (0.254_f64.powi(2) - 0.2_f64.powi(2)) * 0.004 * STEEL,
         1e-9,
     );
     close(vessel.underside.value, 0.25, 1e-12);
@@ -145,6 +145,41 @@ fn walls_are_built_outwards_and_ends_span_them() {
         0.25 + 0.054 + 1.0 + 0.004 + 0.7 + 0.0015,
         1e-9,
     );
+}
+
+/// Wood falls out of the hopper through the lid, which is open as wide as the hopper's foot; without a hopper it is closed.
+#[test]
+fn the_lid_is_open_under_a_hopper_and_closed_without() {
+    for fitted in [true, false] {
+        let mut design = Design::default();
+        design.hopper.fitted = fitted;
+        let machine = layout(&design);
+        let list = "lid_layers";
+        let lid = (machine.solids.iter())
+            .find(|solid| solid.piece == Piece::Layer { list, index: 0 })
+            .unwrap();
+        let Envelope::Round(outline) = lid.envelope else {
+            panic!("{lid:?}");
+        };
+        let foot = machine.solids.iter().find_map(|solid| match solid {
+            Solid {
+                piece:
+                    Piece::OfSection {
+                        label: "Hopper cone",
+                        ..
+                    },
+                envelope: Envelope::Round(cone),
+                ..
+            } => Some(cone.inner_bottom.value),
+            _ => None,
+        });
+        assert_eq!(foot.is_some(), fitted);
+        let bore = foot.unwrap_or(0.0);
+        close(outline.inner_bottom.value, bore, 1e-12);
+        let radius = machine.vessel.body_outer_radius.value;
+        let area = PI * (radius * radius - bore * bore);
+        close(lid.mass.value, area * 0.004 * STEEL, 1e-9);
+    }
 }
 
 #[test]

@@ -74,6 +74,26 @@ fn layers_follow_one_another_from_hot_to_cold() {
     assert!((lid.outer_diameter.value - body.outer_diameter.value).abs() < 1e-12);
 }
 
+/// The wood in the opening is no wall: heat leaves through the ring around it, as hot outside as a closed lid is.
+#[test]
+fn a_lid_under_a_hopper_loses_heat_through_its_ring_alone() {
+    let mut design = Design::default();
+    let open = heat_of(&design, Zone::Lid).unwrap();
+    design.hopper.fitted = false;
+    let closed = heat_of(&design, Zone::Lid).unwrap();
+    let bore = design.body_wall.inside_diameter.value / closed.outer_diameter.value;
+    let share = 1.0 - bore * bore;
+    assert!(share > 0.1 && share < 0.9);
+    assert!((open.outer_area.value / closed.outer_area.value - share).abs() < 1e-9);
+    assert!((open.loss.value / closed.loss.value - share).abs() < 1e-6);
+    let warmer = open.surface_temperature.value - closed.surface_temperature.value;
+    assert!(warmer.abs() < 1e-6);
+    // Without a body wall there is nothing for it to lie on, and nothing to lose.
+    design.hopper.fitted = true;
+    design.body_layers.clear();
+    assert!(heat_of(&design, Zone::Lid).unwrap().loss.value < 0.1);
+}
+
 #[test]
 fn a_bare_hearth_loses_many_times_what_a_lined_one_does() {
     let lined = Design::default();

@@ -66,18 +66,18 @@ fn a_smaller_wish_leads_as_far() {
     assert!((left.iter()).all(|question| question.finding.id == "leaks.room"));
 }
 
-/// Lining makes the wall too wide for the vessel that was measured. A narrower wall alone has no room for the hearth: it is
-/// as many Stops, but the next step removes that one.
+/// The ash door cuts into a seam. A smaller one alone still does where it sits: it is as many Stops, but the next step, which
+/// moves it, removes that one.
 #[test]
 fn a_step_that_removes_no_stop_is_taken_where_it_leads_on() {
     let first = example::as_first_drawn();
     let way = whole_way(&first);
-    let of_wall = |step: &hearthplan::review::WayStep| matches!(&step.remedy.change, Some(Change::Set { path, .. }) if path == "hearth_wall.inside_diameter");
+    let of_door = |step: &hearthplan::review::WayStep| matches!(&step.remedy.change, Some(Change::Set { path, .. }) if path == "holes.1.diameter");
     let place = way
         .steps()
         .iter()
-        .position(of_wall)
-        .expect("a narrower wall");
+        .position(of_door)
+        .expect("a smaller ash door");
     let after = |place: usize| way.steps()[place].after.stops;
     assert!(after(place) >= after(place - 1));
     assert!(after(place + 1) < after(place - 1));

@@ -47,6 +47,8 @@ pub struct VesselShape {
     pub body_inner_radius: Length,
     /// Outside radius of the body band and the lid.
     pub body_outer_radius: Length,
+    /// Inside radius of the lid: as wide as the foot of the hopper, whose wood falls through it; zero when none is fitted.
+    pub lid_bore_radius: Length,
     /// Inside radius of the hopper's straight part.
     pub hopper_inner_radius: Length,
     /// Outside radius of the hopper's straight part.
@@ -103,6 +105,7 @@ impl VesselShape {
             hearth_outer_radius: metres(hearth_inner + stack(&design.hearth_layers)),
             body_inner_radius: metres(body_inner),
             body_outer_radius: metres(body_inner + stack(&design.body_layers)),
+            lid_bore_radius: metres(if hopper.fitted { body_inner } else { 0.0 }),
             hopper_inner_radius: metres(hopper_inner),
             hopper_outer_radius: metres(hopper_inner + hopper.wall_thickness.value),
             hopper_fill: Volume::new::<uom::si::volume::cubic_meter>(fill),
@@ -216,8 +219,8 @@ impl Hand<'_> {
     fn ends_and_walls(&self, solids: &mut Vec<Solid>) {
         let vessel = self.vessel;
         let design = self.design;
-        let disc = |outer: Length, layer: &Layer| Shape::Cylinder {
-            inner: 0.0,
+        let plate = |[inner, outer]: [Length; 2], layer: &Layer| Shape::Cylinder {
+            inner: inner.value,
             outer: outer.value,
             height: layer.thickness.value,
         };
@@ -226,7 +229,10 @@ impl Hand<'_> {
             level -= layer.thickness.value;
             solids.push(
                 self.layer("bottom_layers", index, layer, level)
-                    .solid(&disc(vessel.hearth_outer_radius, layer)),
+                    .solid(&plate(
+                        [Length::default(), vessel.hearth_outer_radius],
+                        layer,
+                    )),
             );
         }
         let (wall_of_hearth, wall_of_body) = (&design.hearth_wall, &design.body_wall);
@@ -261,10 +267,10 @@ impl Hand<'_> {
         }
         let mut level = vessel.body_top.value;
         for (index, layer) in design.lid_layers.iter().enumerate() {
-            solids.push(
-                self.layer("lid_layers", index, layer, level)
-                    .solid(&disc(vessel.body_outer_radius, layer)),
-            );
+            solids.push(self.layer("lid_layers", index, layer, level).solid(&plate(
+                [vessel.lid_bore_radius, vessel.body_outer_radius],
+                layer,
+            )));
             level += layer.thickness.value;
         }
     }

@@ -92,6 +92,41 @@ pub(super) fn round_plate(
     Ok(pattern.finished())
 }
 
+/// A round plate that is open in the middle, by its diameters outside and inside.
+///
+/// # Errors
+/// [`PatternError`]: no size, or an opening as wide as the plate.
+pub(super) fn ring_plate(
+    name: &str,
+    [outside, inside]: [Length; 2],
+    thickness: Length,
+) -> Result<Pattern, PatternError> {
+    let outside = within("the plate", outside, 1.0, 10_000.0)?;
+    let inside = within("the opening", inside, 0.0, 10_000.0)?;
+    if inside >= outside {
+        return Err(PatternError::DoesNotFit(
+            "the opening is as wide as the plate: nothing is left of it",
+        ));
+    }
+    let mut pattern = Pattern::new(
+        name,
+        format!(
+            "Ring of {} outside and {} inside, {} thick: set the compass to {}, then to {}. Other holes in it are not drawn.",
+            told(outside),
+            told(inside),
+            told(mm(thickness)),
+            told(0.5 * outside),
+            told(0.5 * inside)
+        ),
+    );
+    let middle = at(0.0, 0.0);
+    pattern.circle(Use::Cut, middle, 0.5 * outside);
+    pattern.circle(Use::Cut, middle, 0.5 * inside);
+    pattern.centre_lines(0.5 * outside);
+    pattern.is_plain = true;
+    Ok(pattern.finished())
+}
+
 /// Middles of the grate's holes, in a triangle pattern around the plate's middle, mm.
 ///
 /// ```

@@ -1,6 +1,6 @@
 //! The sheets that a design is made of, each flat: walls, ends, hearth and hopper.
 
-use super::drilled::round_plate;
+use super::drilled::{ring_plate, round_plate};
 use super::rolled::{Cone, cone_blank, rolled_plate};
 use super::{Pattern, PatternError};
 use crate::design::Design;
@@ -61,11 +61,22 @@ fn walls(design: &Design, add: Add) {
     }
 }
 
-/// The plates of lid and bottom, as wide as the wall they close.
+/// The plates of lid and bottom, as wide as the wall they close; under a hopper the lid is open.
 fn ends(design: &Design, vessel: &VesselShape, add: Add) {
-    for (name, layers, radius) in [
-        ("Bottom", &design.bottom_layers, vessel.hearth_outer_radius),
-        ("Lid", &design.lid_layers, vessel.body_outer_radius),
+    let none = Length::default();
+    for (name, layers, radius, bore) in [
+        (
+            "Bottom",
+            &design.bottom_layers,
+            vessel.hearth_outer_radius,
+            none,
+        ),
+        (
+            "Lid",
+            &design.lid_layers,
+            vessel.body_outer_radius,
+            vessel.lid_bore_radius,
+        ),
     ] {
         let steel = |layer: &&Layer| layer.material.is_metal();
         let alone = layers.iter().filter(steel).count() == 1;
@@ -75,7 +86,10 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
                     true => format!("{name} plate"),
                     false => format!("{name} plate, layer {}", place + 1),
                 };
-                let plate = round_plate(&name, 2.0 * radius, layer.thickness);
+                let plate = match bore > none {
+                    true => ring_plate(&name, [2.0 * radius, 2.0 * bore], layer.thickness),
+                    false => round_plate(&name, 2.0 * radius, layer.thickness),
+                };
                 add(name, plate);
             }
         }
