@@ -1,12 +1,13 @@
 //! How much of each sheet, tube, bolt and gasket is to be bought for all parts together?
 //!
 //! Lines of the parts list that are cut from the same stock are added up: same material, same thickness or section.
-//! Amounts are net: saw cuts, weld gaps and what is left of a sheet are not in them.
+//! Amount and mass of a row belong together. Amounts are net: saw cuts, weld gaps, what falls out of rings and what is left of a sheet are not in them.
 
 use super::machine::{Machine, density};
 use super::parts_list::PartLine;
 use super::standing_in::is_cut;
 use super::stock::{Stock, stock};
+use super::train_mass::{COPPER, FITTING_BORES};
 use crate::design::Design;
 use crate::design::inputs::Material;
 use std::f64::consts::PI;
@@ -53,6 +54,15 @@ pub enum Form {
         /// Thickness.
         thickness: Length,
     },
+    /// What is fitted to a pipe.
+    Fitting {
+        /// Which, by its place among the fittings of [`Stock::Pipe`].
+        place: usize,
+        /// Outside diameter of the pipe.
+        outside: Length,
+        /// Wall of the pipe.
+        wall: Length,
+    },
 }
 
 impl Form {
@@ -60,7 +70,7 @@ impl Form {
     fn measures(self) -> [f64; 2] {
         let [one, other] = match self {
             Form::Sheet { thickness } => [thickness, Length::default()],
-            Form::Tube { outside, wall } => [outside, wall],
+            Form::Tube { outside, wall } | Form::Fitting { outside, wall, .. } => [outside, wall],
             Form::SquareTube { side, wall } => [side, wall],
             Form::Bolt { thread, length } => [thread, length],
             Form::Strip { width, thickness } => [width, thickness],
@@ -69,7 +79,12 @@ impl Form {
     }
 
     fn is_like(self, other: Self) -> bool {
-        let same_kind = std::mem::discriminant(&self) == std::mem::discriminant(&other);
+        let fitting = |form| match form {
+            Form::Fitting { place, .. } => Some(place),
+            _ => None,
+        };
+        let same_kind = std::mem::discriminant(&self) == std::mem::discriminant(&other)
+            && fitting(self) == fitting(other);
         let pairs = self.measures().into_iter().zip(other.measures());
         same_kind && pairs.into_iter().all(|(a, b)| (a - b).abs() < ALIKE)
     }
@@ -82,7 +97,7 @@ pub enum Amount {
     Area(Area),
     /// Of tube and strip.
     Length(Length),
-    /// Of bolts.
+    /// Of bolts and fittings.
     Count(u32),
 }
 
@@ -140,47 +155,122 @@ pub fn to_buy(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec<ToB
         // Where an other part is cut as the drum of a stage, that one is bought.
         let stood_for = matches!(stock, Stock::Drum { .. } | Stock::Cyclone { .. })
             && (line.stand_in.and_then(|index| design.parts.get(index))).is_some_and(is_cut);
-        let mass = cut_mass(design, line, &stock);
-        let cut = cut_from(line, &stock).filter(|_| !stood_for);
-        if let Some((form, amount)) = cut {
-            let amount = amount.times(line.count);
-            let like = |one: &&mut ToBuy| one.material == line.material && one.form.is_like(form);
+        if stood_for {
+            continue;
+        }
+        for bought in bought(design, line, &stock) {
+            let like =
+                |one: &&mut ToBuy| one.material == bought.material && one.form.is_like(bought.form);
             match list.iter_mut().find(like) {
                 Some(one) => {
-                    one.amount = one.amount.plus(amount);
-                    one.mass += mass;
+                    one.amount = one.amount.plus(bought.amount);
+                    one.mass += bought.mass;
                     if !one.parts.contains(&line.name) {
                         one.parts.push(line.name.clone());
                     }
                 }
-                None => list.push(ToBuy {
-                    material: line.material,
-                    form,
-                    amount,
-                    mass,
-                    parts: vec![line.name.clone()],
-                }),
+                None => list.push(bought),
             }
         }
     }
     list
 }
 
-/// Mass of what is cut for a line: of a drum without the bed or the cloth in it.
-fn cut_mass(design: &Design, line: &PartLine, stock: &Stock) -> Mass {
-    let sheet = match *stock {
-        Stock::Drum { .. } => (line.material.zip(cut_from(line, stock))).and_then(
-            |(material, (form, amount))| match (form, amount) {
-                (Form::Sheet { thickness }, Amount::Area(area)) => {
-                    let volume = (thickness * area).value * f64::from(line.count);
-                    Some(Mass::new::<kilogram>(density(design, material) * volume))
-                }
-                _ => None,
-            },
-        ),
-        _ => None,
+/// What is bought for one line: what it is cut from, and what is fitted to it.
+fn bought(design: &Design, line: &PartLine, stock: &Stock) -> Vec<ToBuy> {
+    let row = |material: Option<Material>, (form, amount): (Form, Amount), mass: Mass| ToBuy {
+        material,
+        form,
+        amount,
+        mass,
+        parts: vec![line.name.clone()],
     };
-    sheet.map_or(line.mass, |sheet| sheet.min(line.mass))
+    let Some((form, amount)) = cut_from(line, stock) else {
+        return Vec::new();
+    };
+    let cut = (form, amount.times(line.count));
+    let mut rows = vec![row(line.material, cut, cut_mass(design, line, stock, cut))];
+    match *stock {
+        Stock::Pipe {
+            outside,
+            wall,
+            fittings,
+            ..
+        } => {
+            let counted = (fittings.into_iter().zip(FITTING_BORES)).enumerate();
+            rows.extend(counted.filter(|(_, (count, _))| *count > 0).map(
+                |(place, (count, bores))| {
+                    let form = Form::Fitting {
+                        place,
+                        outside,
+                        wall,
+                    };
+                    let as_long = (outside - 2.0 * wall) * bores * f64::from(count);
+                    let mass = steel_of(
+                        design,
+                        line,
+                        Form::Tube { outside, wall },
+                        Amount::Length(as_long),
+                    );
+                    let amount = Amount::Count(count).times(line.count);
+                    row(line.material, (form, amount), mass.unwrap_or_default())
+                },
+            ));
+        }
+        Stock::Tubes {
+            jacket: Some(jacket),
+            ..
+        } => {
+            let (material, thickness) = (Material::MildSteel, jacket.sheet);
+            let volume = (jacket.area * thickness).value;
+            rows.push(row(
+                Some(material),
+                (Form::Sheet { thickness }, Amount::Area(jacket.area)),
+                Mass::new::<kilogram>(density(design, material) * volume),
+            ));
+        }
+        _ => {}
+    }
+    rows
+}
+
+/// Mass of what is cut for a line, where more than that is in its mass: the ends, the bed or the cloth, fittings, a jacket.
+/// No more than the scales tell of all of it.
+fn cut_mass(
+    design: &Design,
+    line: &PartLine,
+    stock: &Stock,
+    (form, amount): (Form, Amount),
+) -> Mass {
+    let more = matches!(
+        stock,
+        Stock::Drum { .. }
+            | Stock::Cyclone { .. }
+            | Stock::Pipe { .. }
+            | Stock::Tubes {
+                jacket: Some(_),
+                ..
+            }
+    );
+    let cut = (more.then(|| steel_of(design, line, form, amount))).flatten();
+    cut.map_or(line.mass, |cut| cut.min(line.mass))
+}
+
+/// What so much sheet or tube of the material of a line weighs; none for other forms, and where no material is known.
+fn steel_of(design: &Design, line: &PartLine, form: Form, amount: Amount) -> Option<Mass> {
+    let volume = match (form, amount) {
+        (Form::Sheet { thickness }, Amount::Area(area)) => thickness * area,
+        (Form::Tube { outside, wall }, Amount::Length(length)) => {
+            PI * (outside - wall) * wall * length
+        }
+        _ => return None,
+    };
+    let density = match (line.material, form) {
+        (Some(material), _) => density(design, material),
+        (None, Form::Tube { .. }) => COPPER,
+        (None, _) => return None,
+    };
+    Some(Mass::new::<kilogram>(density * volume.value))
 }
 
 /// What one piece is cut from; none where it is bought as it is.
@@ -278,15 +368,10 @@ fn cut_from(line: &PartLine, stock: &Stock) -> Option<(Form, Amount)> {
             sheet(thickness, shell + 2.0 * circle(bore + 2.0 * thickness))
         }
         Stock::Cyclone {
-            bore,
-            body,
-            cone,
             sheet: thickness,
-        } => {
-            // The cone narrows to little: half of a cylinder of its slant.
-            let slant = Length::new::<uom::si::length::meter>(cone.value.hypot(0.5 * bore.value));
-            sheet(thickness, PI * (bore + thickness) * (body + 0.5 * slant))
-        }
+            area,
+            ..
+        } => sheet(thickness, area),
         Stock::Dish { .. } | Stock::Block { .. } | Stock::Wheel { .. } => return None,
     })
 }

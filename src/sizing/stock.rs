@@ -174,6 +174,8 @@ pub enum Stock {
         cone: Length,
         /// Thickness of the sheet.
         sheet: Length,
+        /// Area of all its sheet, lid and outlet pipe too.
+        area: Area,
     },
 }
 

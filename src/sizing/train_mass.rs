@@ -13,17 +13,15 @@ use crate::design::inputs::{
 };
 use crate::physics::solids;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Mass};
+use uom::si::area::square_meter;
+use uom::si::f64::{Area, Length, Mass};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
 
 /// Bores of pipe that weigh as much as a sharp elbow, a long bend, a tee and a ball valve.
-const ELBOW: f64 = 6.0;
-const BEND: f64 = 4.0;
-const TEE: f64 = 8.0;
-const VALVE: f64 = 15.0;
+pub(super) const FITTING_BORES: [f64; 4] = [6.0, 4.0, 8.0, 15.0];
 /// Density of copper, kg/m³. Handbook value, from memory.
-const COPPER: f64 = 8930.0;
+pub(super) const COPPER: f64 = 8930.0;
 /// Mass of a square metre of filter cloth, kg. Common practice, no source.
 const CLOTH: f64 = 0.5;
 /// A fin that conducts better than this is of aluminium, W/(m·K).
@@ -115,14 +113,9 @@ fn pipe(stage: &TrainStage) -> f64 {
 
 /// Outside diameter and length, fittings included, m.
 fn pipe_outside(stage: &TrainStage) -> [f64; 2] {
-    let bores = [
-        (ELBOW, stage.elbows),
-        (BEND, stage.bends),
-        (TEE, stage.tees),
-        (VALVE, stage.valves),
-    ];
-    let bores: f64 = (bores.iter())
-        .map(|(bores, count)| bores * f64::from(*count))
+    let fittings = [stage.elbows, stage.bends, stage.tees, stage.valves];
+    let bores: f64 = (FITTING_BORES.iter().zip(fittings))
+        .map(|(bores, count)| bores * f64::from(count))
         .sum();
     [
         stage.bore.value + 2.0 * stage.wall.value,
@@ -209,6 +202,11 @@ fn covered(design: &Design, stage: &TrainStage, [diameter, length]: [f64; 2]) ->
     }
 }
 
+/// Area of the sheet in body, cone, lid and outlet pipe of a cyclone, along the middle of its thickness.
+pub(super) fn cyclone_sheet(stage: &TrainStage) -> Area {
+    Area::new::<square_meter>(cyclone(stage) / stage.wall.value)
+}
+
 /// Body, cone, lid and the pipe of the gas outlet, m³.
 fn cyclone(stage: &TrainStage) -> f64 {
     let sheet = stage.wall.value;
@@ -274,7 +272,9 @@ fn cooler(design: &Design, stage: &TrainStage) -> f64 {
     };
     let tubes = f64::from(stage.tubes) * (metal * tube(bore, wall, length) + fins);
     match jacket(stage) {
-        Some(jacket) => tubes + density(design, Material::MildSteel) * jacket.steel(),
+        Some(jacket) => {
+            tubes + density(design, Material::MildSteel) * (jacket.area * jacket.sheet).value
+        }
         None => tubes,
     }
 }
@@ -288,6 +288,8 @@ pub struct Jacket {
     pub sheet: Length,
     /// Length between the ends.
     pub length: Length,
+    /// Area of its sheet, ends and all, along the middle of its thickness.
+    pub area: Area,
     /// Water around the tubes.
     pub water: Mass,
 }
@@ -297,14 +299,6 @@ const JACKET_SHEET: f64 = 0.003;
 const JACKET_PITCH: f64 = 1.5;
 /// kg/m³.
 const WATER: f64 = 1000.0;
-
-impl Jacket {
-    /// Volume of its steel, m³.
-    fn steel(&self) -> f64 {
-        let (bore, sheet) = (self.bore.value, self.sheet.value);
-        tube(bore, sheet, self.length.value) + 2.0 * disc(bore + 2.0 * sheet, sheet)
-    }
-}
 
 /// The jacket of a stage; none for what no water cools. Tubes in a triangle pattern, with room for half a pitch around
 /// them.
@@ -334,6 +328,11 @@ pub fn jacket(stage: &TrainStage) -> Option<Jacket> {
         bore: Length::new::<meter>(bore),
         sheet: Length::new::<meter>(JACKET_SHEET),
         length: stage.tube_length,
+        area: Area::new::<square_meter>(
+            (tube(bore, JACKET_SHEET, length)
+                + 2.0 * disc(bore + 2.0 * JACKET_SHEET, JACKET_SHEET))
+                / JACKET_SHEET,
+        ),
         water: Mass::new::<kilogram>(WATER * room.max(0.0)),
     })
 }

@@ -134,6 +134,10 @@ fn size(material: Option<Material>, form: Form) -> Slot {
         Form::SquareTube { side, wall } => {
             Phrase::new("square tube {}, wall {}", [long(side), thin(wall)])
         }
+        Form::Fitting { place, outside, .. } => {
+            let (_, several) = sizes::FITTINGS.get(place).copied().unwrap_or_default();
+            Phrase::new("{} of tube Ø {}", [several.into(), thin(outside)])
+        }
         Form::Bolt { thread, length } => {
             Phrase::new("bolts with nuts, {}", [sizes::bolt(thread, length).into()])
         }

@@ -13,7 +13,7 @@ use uom::si::length::millimeter;
 pub(super) const MEANING: &str = "Size: of one piece, as the weight reckons it. Nothing is added for saw cuts, weld gaps, overlaps and waste. Bars of the frame are told between the middles of its corners: with square-cut ends, a bar that runs through is cut one width of the tube longer, one that ends between two others one width shorter; legs are cut as told. “Unrolled” is the length of the flat sheet along the middle of its thickness.";
 
 /// The fittings of a pipe, one and several, in the order of [`Stock::Pipe`].
-const FITTINGS: [(&str, &str); 4] = [
+pub(super) const FITTINGS: [(&str, &str); 4] = [
     ("sharp elbow", "sharp elbows"),
     ("long bend", "long bends"),
     ("tee", "tees"),
@@ -172,6 +172,7 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
             body,
             cone,
             sheet,
+            ..
         } => Phrase::new(
             "Ø {} inside, body {} and cone {} high, sheet {}",
             [long(*bore), long(*body), long(*cone), thin(*sheet)],
