@@ -8,6 +8,7 @@ use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::insulation_table::sold;
+use crate::sizing::parts_list::parts_for_stages;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
 /// A number without the last digits of a multiplication, which would only lengthen links and files.
@@ -114,8 +115,11 @@ pub(super) fn as_computed(
     let (group, mass, count) = match lever {
         Lever::Input(path) => {
             let place = path.strip_prefix("parts.")?.strip_suffix(".mass")?;
-            let part = design.parts.get(place.parse::<usize>().ok()?)?;
-            (part.group, part.mass.value, part.count)
+            let place = place.parse::<usize>().ok()?;
+            let part = design.parts.get(place)?;
+            let stands_for = parts_for_stages(design, &before.workshop.parts);
+            let group = stands_for.get(place).copied().flatten()?;
+            (group, part.mass.value, part.count)
         }
         Lever::NewItem { fields, .. } => {
             let group = fields.iter().find_map(|field| match field {

@@ -9,13 +9,13 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::machine::{Machine, Piece, Solid};
-use crate::sizing::parts_list::{PartLine, group_of, parts_list, placed};
+use crate::sizing::parts_list::{PartLine, group_of, parts_for_stages, parts_list};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
 use crate::sizing::train_mass::jacket;
 use uom::si::f64::Mass;
 
-/// A sub-assembly must weigh this share of its stages as other parts.
-const PLACED_SHARE: f64 = 0.5;
+/// What stands for the stages of a sub-assembly must weigh this share of them: our own mark, for what no size tells.
+const PLACED_SHARE: f64 = 0.9;
 /// Stages that weigh less than this need no place, kg.
 const LIGHT: f64 = 1.0;
 
@@ -36,12 +36,12 @@ pub struct TrainWeight {
     pub group: Group,
     /// Its stages, by their sizes or as weighed, with the water of a jacket.
     pub computed: Mass,
-    /// Its other parts, which have a place.
+    /// The other parts that stand for them, which have a place.
     pub placed: Mass,
 }
 
 impl TrainWeight {
-    /// Watch when other parts weigh less than half of the stages they stand for.
+    /// Watch when what stands for the stages weighs clearly less than they do.
     pub fn verdict(&self) -> Verdict {
         if self.computed.value < LIGHT || self.placed >= self.computed * PLACED_SHARE {
             Verdict::Good
@@ -226,6 +226,7 @@ fn jacket_water(design: &Design, group: Group) -> Mass {
 }
 
 fn train_weights(design: &Design, parts: &[PartLine], machine: &Machine) -> Vec<TrainWeight> {
+    let stands_for = parts_for_stages(design, parts);
     (Group::OPTIONS.iter())
         .filter_map(|option| Group::from_name(option.name))
         .filter_map(|group| {
@@ -237,7 +238,9 @@ fn train_weights(design: &Design, parts: &[PartLine], machine: &Machine) -> Vec<
             (computed.value > 0.0).then(|| TrainWeight {
                 group,
                 computed,
-                placed: placed(machine, group),
+                placed: standing_for(machine, &stands_for, group)
+                    .map(|(_, solid)| solid.mass)
+                    .sum(),
             })
         })
         .collect()
@@ -255,7 +258,7 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
             (Verdict::CannotTell, Phrase::plain(words))
         }
         Some(one) => {
-            let words = "{}: its stages weigh {}, its other parts {}; what is missing there is missing from the weight";
+            let words = "{}: its stages weigh {}, the other parts that are named for them {}; what is missing there is missing from the weight";
             let slots = [
                 one.group.label().into(),
                 mass(one.computed.value).into(),
@@ -266,9 +269,9 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
         None => {
             let nameless = nameless(&workshop.parts);
             let words = if nameless.is_empty() {
-                "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand"
+                "its stages weigh {}; the other parts that stand for them weigh {} where they stand"
             } else {
-                "its stages weigh {}; other parts of the same sub-assemblies weigh {} where they stand; none of them is named for {}"
+                "its stages weigh {}; the other parts that stand for them weigh {} where they stand; none of them is named for {}"
             };
             let weights = [all(|one| one.computed).into(), all(|one| one.placed).into()];
             let named = (!nameless.is_empty()).then(|| nameless.into());
@@ -282,7 +285,7 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
         id: TRAIN_WEIGHT,
         chapter: Chapter::Workshop,
         title: "Weight of the gas train",
-        meaning: "The stages of the gas train have a weight but no place. Other parts of the same sub-assembly stand for them in weight and tipping.",
+        meaning: "The stages of the gas train have a weight but no place. Other parts that are named for them stand for them in weight and tipping, with what lies in these.",
         verdict,
         compared,
         why: if verdict == Verdict::Watch {
@@ -304,7 +307,7 @@ fn train_weight(design: &Design, machine: &Machine, workshop: &WorkshopReview) -
             .collect(),
         caution: None,
         levers: missing()
-            .flat_map(|one| stand_ins(design, machine, one.group))
+            .flat_map(|one| stand_ins(design, machine, &workshop.parts, one.group))
             .collect(),
         about: "parts",
     }
@@ -339,12 +342,19 @@ fn stage_weights(
         .collect()
 }
 
-/// Parts that stand for the stages of a sub-assembly: its heaviest weighed one made heavier, or a new one.
-fn stand_ins(design: &Design, machine: &Machine, group: Group) -> Vec<Lever> {
-    let weighed = (parts_of(machine, |of| of == group))
-        .filter(|(index, _)| {
+/// Parts that stand for the stages of a sub-assembly: the heaviest weighed one that is too light made heavier, or a new one.
+fn stand_ins(design: &Design, machine: &Machine, parts: &[PartLine], group: Group) -> Vec<Lever> {
+    let stands_for = parts_for_stages(design, parts);
+    // One that weighs as much as its own stages already is right as it is.
+    let is_right = |index: usize, solid: &Solid| {
+        let stages = parts.iter().filter(|line| line.stand_in == Some(index));
+        let wanted: Mass = stages.map(|line| line.mass).sum();
+        wanted > Mass::default() && solid.mass >= wanted * PLACED_SHARE
+    };
+    let weighed = standing_for(machine, &stands_for, group)
+        .filter(|(index, solid)| {
             let part = design.parts.get(*index);
-            part.is_some_and(|part| part.shape == Shape::Weighed)
+            part.is_some_and(|part| part.shape == Shape::Weighed) && !is_right(*index, solid)
         })
         .max_by(|(_, one), (_, other)| one.mass.value.total_cmp(&other.mass.value))
         .map(|(index, _)| Lever::input(format!("parts.{index}.mass")));
@@ -369,6 +379,16 @@ fn stand_ins(design: &Design, machine: &Machine, group: Group) -> Vec<Lever> {
         solve_for: "mass",
     };
     weighed.into_iter().chain([new]).collect()
+}
+
+/// The parts that stand for the stages of a sub-assembly, without what only fills them.
+fn standing_for<'a>(
+    machine: &'a Machine,
+    stands_for: &[Option<Group>],
+    group: Group,
+) -> impl Iterator<Item = (usize, &'a Solid)> {
+    parts_of(machine, |_| true)
+        .filter(move |(index, _)| stands_for.get(*index) == Some(&Some(group)))
 }
 
 /// The parts of some sub-assemblies, without what only fills them.

@@ -3,12 +3,12 @@
 //! The masses of vessel, frame and other parts are those of [`machine::layout`](super::machine::layout),
 //! the same that weight and tipping use. Flanges, bolts and gaskets are counted there too, in the middle of
 //! their sub-assembly. Stages of the gas train have a mass but no place: on the scales they stand under
-//! other parts, where a person puts them, so that nothing is weighed twice. What closes an open hole is
+//! other parts that are named for them, where a person puts them, so that nothing is weighed twice. What closes an open hole is
 //! weighed with the wall, which counts without its holes. Wood, char and water are no parts.
 
 use super::footprint::contact_points;
 use super::machine::{Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses};
-use super::standing_in::stand_ins;
+use super::standing_in::{stand_ins, stood_for};
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
     ContactKind, CostKind, DerivedPart, Group, Hole, HoleUse, Material, Presence, StageKind,
@@ -27,7 +27,7 @@ pub enum Counted {
     Here,
     /// In the weight, in the middle of its sub-assembly.
     InTheMiddle,
-    /// Not by this line: other parts of its sub-assembly stand for it, where they were placed, or the wall that it closes.
+    /// Not by this line: another part stands for it, where that was placed, or the wall that it closes.
     AsOtherParts,
     /// Nowhere: nothing tells its place.
     Nowhere,
@@ -94,7 +94,7 @@ pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = solid_lines(design, machine);
     note_changes(design, machine, &mut lines);
     lines.extend(door_lines(design));
-    lines.extend(train_lines(design, machine));
+    lines.extend(train_lines(design));
     lines.extend(held_lines(design, machine));
     lines
 }
@@ -222,7 +222,7 @@ pub fn group_of(kind: StageKind) -> Group {
 }
 
 /// The stages of the gas train, and the wool around each that is insulated.
-fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
+fn train_lines(design: &Design) -> Vec<PartLine> {
     let stages = design.train.iter().zip(stand_ins(design)).enumerate();
     let lines = stages.flat_map(|(index, (stage, stand_in))| {
         let group = group_of(stage.kind);
@@ -236,14 +236,13 @@ fn train_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
         let whole = by_hand.unwrap_or(computed);
         let wool = train_mass::wool_mass(design, stage);
         let of_wool = wool.min(whole);
-        let there = stand_in.is_some() || placed(machine, group) > Mass::default();
         let line = PartLine {
             name: name.to_string(),
             group,
             count: 1,
             material: train_mass::material(stage),
             mass: whole - of_wool,
-            counted: if there {
+            counted: if stand_in.is_some() {
                 Counted::AsOtherParts
             } else {
                 Counted::Nowhere
@@ -322,14 +321,8 @@ fn held_lines(design: &Design, machine: &Machine) -> Vec<PartLine> {
     lines
 }
 
-/// What other parts of a sub-assembly weigh, without what only fills them.
-pub fn placed(machine: &Machine, group: Group) -> Mass {
-    (machine.solids.iter())
-        .filter(|solid| {
-            solid.group == group
-                && matches!(solid.piece, Piece::Part(_))
-                && solid.presence != Presence::WhenFull
-        })
-        .map(|solid| solid.mass)
-        .sum()
+/// For each other part the sub-assembly whose stages it stands for on the scales, by the lines of a parts list.
+pub fn parts_for_stages(design: &Design, lines: &[PartLine]) -> Vec<Option<Group>> {
+    let stages = lines.iter().filter(|line| line.from.starts_with("train."));
+    stood_for(design, stages.map(|line| (line.group, line.stand_in)))
 }

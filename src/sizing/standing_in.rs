@@ -6,7 +6,7 @@
 
 use super::names::Words;
 use super::parts_list::group_of;
-use crate::design::inputs::{Part, Presence, Shape, StageKind, TrainStage};
+use crate::design::inputs::{Group, Part, Presence, Shape, StageKind, TrainStage};
 use crate::design::{Choice, Design};
 
 /// What the name of a part tells of a stage, the closest last.
@@ -29,7 +29,7 @@ enum Told {
 /// let found = stand_ins(&design);
 /// let name = |stage: usize| found[stage].map(|part| design.parts[part].name.as_str());
 /// assert_eq!(name(3), Some("Condensate trap"));
-/// assert_eq!(name(1), None); // The cyclone has no part of its own.
+/// assert_eq!(name(5), Some("Pipe with fittings"));
 /// ```
 pub fn stand_ins(design: &Design) -> Vec<Option<usize>> {
     let mut found = vec![None; design.train.len()];
@@ -66,9 +66,39 @@ pub fn stand_ins(design: &Design) -> Vec<Option<usize>> {
     }
     for (at, entry) in found.iter_mut().zip(&design.train) {
         let mut parts = design.parts.iter().zip(&words);
-        *at = at.or_else(|| parts.position(|(part, words)| is_lump(part, words, entry)));
+        let here = group_of(entry.kind);
+        *at = at
+            .or_else(|| parts.position(|(part, words)| part.group == here && is_lump(part, words)));
     }
     found
+}
+
+/// For each other part the sub-assembly whose stages it stands for, from that of each stage and the part found for it: also
+/// for what lies within such a part, as a packing does, and for the lump. None for a part that stands for no stage.
+pub(super) fn stood_for(
+    design: &Design,
+    stages: impl Iterator<Item = (Group, Option<usize>)>,
+) -> Vec<Option<Group>> {
+    let mut groups = vec![None; design.parts.len()];
+    let mut found: Vec<&Part> = Vec::new();
+    for (group, place) in stages {
+        let Some((part, of_part)) =
+            place.and_then(|at| design.parts.get(at).zip(groups.get_mut(at)))
+        else {
+            continue;
+        };
+        if of_part.is_none() {
+            *of_part = Some(group);
+            found.push(part);
+        }
+    }
+    for (of_part, part) in groups.iter_mut().zip(&design.parts) {
+        let within = || found.iter().find(|around| is_within(part, around));
+        if of_part.is_none() && (is_lump(part, &Words::of(&part.name)) || within().is_some()) {
+            *of_part = Some(part.group);
+        }
+    }
+    groups
 }
 
 /// Whether the sheet or tube of a stage is bought with the part that stands for it: what is only weighed tells nothing of
@@ -138,9 +168,8 @@ fn is_within(part: &Part, around: &Part) -> bool {
 }
 
 /// Whether a part stands for all stages of its sub-assembly together.
-fn is_lump(part: &Part, words: &Words, stage: &TrainStage) -> bool {
+fn is_lump(part: &Part, words: &Words) -> bool {
     part.shape == Shape::Weighed
-        && part.group == group_of(stage.kind)
         && words.hold(&Words::of("stages"))
         && words.hold(&Words::of(part.group.label()))
 }

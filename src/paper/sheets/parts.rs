@@ -102,7 +102,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 /// What the column of that name means.
 const COUNTED: [&str; 4] = [
     "In the weight: where weight, centre of gravity and tipping take a line from. “At its place” is where the design puts it; “with its sub-assembly” is in the middle of that, as for bolts, gaskets and flanges.",
-    "The stages of the gas train have a weight but no place. Other parts of the same sub-assembly stand for them on the scales, so that nothing is counted twice. “As” names the part whose name tells of the stage: buy it once; where that part is only weighed, what its stage is cut from is to be bought. “No other part is named for it”: the stage is to be bought, and its weight is only there if one of the other parts holds it. Enter it under other parts, with its place.",
+    "The stages of the gas train have a weight but no place. Other parts that are named for them stand for them on the scales, so that nothing is counted twice. “As” names the part whose name tells of the stage: buy it once; where that part is only weighed, what its stage is cut from is to be bought. “No other part is named for it”: the stage is to be bought, and its weight is missing. Enter it under other parts, by its name and with its place.",
     "“Missing”: nothing tells its place, so it is not in the weight. Enter it under other parts, with its place.",
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. A cover that lies on the outside is cut larger all round by the width of its seal. Hinges, frames and clamps are not known.",
 ];
@@ -193,10 +193,12 @@ fn counted(design: &Design, line: &PartLine) -> String {
     let stand_in = line.stand_in.and_then(|index| design.parts.get(index));
     match (line.counted, stand_in) {
         (Counted::AsOtherParts, Some(part)) => format!("as “{}”: buy it once", part.name),
-        (Counted::AsOtherParts, None) if of_train => "no other part is named for it: buy it".into(),
         (Counted::AsOtherParts, None) => "as other parts".into(),
         (Counted::Here, _) => "at its place".into(),
         (Counted::InTheMiddle, _) => "with its sub-assembly".into(),
+        (Counted::Nowhere, _) if of_train => {
+            "missing, no other part is named for it: buy it".into()
+        }
         (Counted::Nowhere, _) => "missing".into(),
     }
 }
@@ -219,7 +221,7 @@ fn train(workshop: &WorkshopReview) -> Block {
         &[
             "Sub-assembly",
             "Its stages weigh, jacket water in",
-            "Other parts weigh",
+            "Parts that stand for them",
         ],
         rows,
         "The gas train has no stages.",

@@ -1,12 +1,16 @@
 //! The other parts as large as the stages they stand for, each where it stands clear of vessel, frame and the others.
 
 use super::{mend, whole};
-use crate::design::Design;
-use crate::design::inputs::{FilterMedium, Group, HotWall, Part, Shape, StageKind, TrainStage};
+use crate::design::inputs::{
+    Cover, FilterMedium, Group, HotWall, Part, Shape, StageKind, TrainStage,
+};
+use crate::design::{Choice as _, Design};
 use crate::review::{Assessment, Tally, Verdict, assess};
 use crate::sizing::cooler::TubeBlock;
 use crate::sizing::machine::{self, Envelope};
-use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size};
+use crate::sizing::standing_in::stand_ins;
+use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size, jacket, outside_size};
+use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
@@ -24,6 +28,10 @@ const OVERHANG: f64 = 100.0;
 /// What the example calls its battery and its blower.
 const BATTERY: &str = "Battery";
 const BLOWER: &str = "Blower with motor";
+/// The highest that a run of pipe is taken to stand, m. Our own choice.
+const LONGEST_RUN: f64 = 1.5;
+/// Most other parts of a design.
+const MOST_PARTS: usize = 60;
 /// The heaviest that a part may be entered as, kg.
 const HEAVIEST: f64 = 5_000.0;
 
@@ -126,7 +134,7 @@ fn place_with(design: &mut Design, start: &Design, battery_at: Length) {
     let deep = (design.base.depth / start.base.depth).value;
     let mut holder: Option<(&Part, Room)> = None;
     for (mut part, first) in parts {
-        // What fills a part goes where that goes.
+        // What fills a drum goes where that goes.
         let inside = holder
             .filter(|(of, room)| of.x == first.x && of.y == first.y && room.top > part.z.value);
         let room = inside.map_or_else(
@@ -138,7 +146,7 @@ fn place_with(design: &mut Design, start: &Design, battery_at: Length) {
                 };
                 let room = nearest(design, &taken, wished);
                 taken.push(room.envelope());
-                holder = Some((first, room));
+                holder = (part.shape == Shape::Tube).then_some((first, room));
                 room
             },
             |(_, room)| room,
@@ -196,7 +204,15 @@ fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Par
     let mut sized = Vec::new();
     // The drum before, of which what fills it follows.
     let mut drum: Option<Drum> = None;
-    for first in &start.parts {
+    let stands_for: Vec<Option<usize>> = stand_ins(start);
+    let on_the_way = |place: usize| {
+        (start.train.iter().zip(&stands_for))
+            .any(|(stage, part)| is_on_the_way(stage.kind) && *part == Some(place))
+    };
+    for (place, first) in start.parts.iter().enumerate() {
+        if on_the_way(place) {
+            continue;
+        }
         let mut part = first.clone();
         if first.shape == Shape::Tube {
             let stage = match first.group {
@@ -213,6 +229,8 @@ fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Par
                 sized.extend(drum.ends().map(|end| (end, first)));
                 continue;
             }
+            // Each drum brings its own ends.
+            (Group::Filter | Group::Condensate, Shape::Ring, _) => continue,
             (Group::Filter, Shape::Weighed, Some(drum)) => drum.pack(design, &mut part),
             (Group::Condensate, Shape::BulkFill, Some(drum)) => drum.fill(&mut part),
             (Group::Cooler, _, _) => {
@@ -232,7 +250,58 @@ fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Par
         }
         sized.push((part, first));
     }
+    // As many as the train has, each where the example has one of its kind.
+    for kind in [StageKind::Cyclone, StageKind::Pipe] {
+        let mut firsts = (start.train.iter().zip(&stands_for))
+            .filter(|(stage, _)| stage.kind == kind)
+            .filter_map(|(_, place)| start.parts.get((*place)?));
+        let mut last = None;
+        for stage in of_kind(kind) {
+            last = firsts.next().or(last);
+            if let Some(first) = last.filter(|_| sized.len() < MOST_PARTS) {
+                sized.push((between(design, stage, first), first));
+            }
+        }
+    }
     sized
+}
+
+/// Whether the gas only passes a stage of this kind on its way between the others.
+fn is_on_the_way(kind: StageKind) -> bool {
+    matches!(kind, StageKind::Pipe | StageKind::Cyclone)
+}
+
+/// A stage that the gas passes on its way, as one weight: a cyclone upright, of a pipe one of the runs between its bends.
+fn between(design: &Design, stage: &TrainStage, first: &Part) -> Part {
+    let wool = match stage.cover {
+        Cover::Bare => Length::default(),
+        Cover::Insulated => stage.insulation,
+    };
+    let runs = f64::from(stage.elbows) + f64::from(stage.bends) + 1.0;
+    let [across, high] = outside_size(stage).map_or(
+        [stage.bore + 2.0 * stage.wall, stage.length / runs],
+        |size| size.map(Length::new::<meter>),
+    );
+    let across = whole(across + 2.0 * wool);
+    Part {
+        name: match stage.name.is_empty() {
+            true => stage.kind.label().to_string(),
+            false => stage.name.clone(),
+        },
+        mass: weight(design, stage),
+        width: across,
+        depth: across,
+        height: whole(high.min(Length::new::<meter>(LONGEST_RUN))),
+        ..first.clone()
+    }
+}
+
+/// What a stage weighs, by hand where it was weighed.
+fn weight(design: &Design, stage: &TrainStage) -> Mass {
+    let mass = stage
+        .weighed
+        .unwrap_or_else(|| computed_mass(design, stage));
+    mass.min(Mass::new::<kilogram>(HEAVIEST))
 }
 
 /// The drum of a trap or a filter, where a drum of the example stood.
@@ -278,11 +347,7 @@ impl<'a> Drum<'a> {
     /// What is in and around a filter besides its drum: the bed in the middle, with all that weighs.
     fn pack(&self, design: &Design, part: &mut Part) {
         let stage = self.stage;
-        let mass = stage
-            .weighed
-            .unwrap_or_else(|| computed_mass(design, stage));
-        let rest = (mass - drum_mass(design, stage)).max(Mass::default());
-        part.mass = rest.min(Mass::new::<kilogram>(HEAVIEST));
+        part.mass = (weight(design, stage) - drum_mass(design, stage)).max(Mass::default());
         part.width = whole(self.bore);
         part.depth = whole(self.bore);
         part.height = match stage.medium {
@@ -292,10 +357,13 @@ impl<'a> Drum<'a> {
         part.z = whole(self.first.z + 0.5 * (self.height - part.height));
     }
 
-    /// Water up to the share of the height that it has in the example.
+    /// The water that the trap holds, as high as that stands in it.
     fn fill(&self, part: &mut Part) {
         part.diameter = self.bore;
-        part.height = whole(self.height * (part.height / self.first.height));
+        let area = 0.25 * PI * self.bore * self.bore;
+        let high: Length = self.stage.capacity / (area * part.fill_share);
+        part.height = high.min(self.height);
+        part.z = whole(self.first.z + self.stage.wall);
     }
 }
 
@@ -305,5 +373,7 @@ fn bundle(design: &Design, cooler: &TrainStage, part: &mut Part) {
     part.width = whole(Length::new::<meter>(width));
     part.depth = whole(Length::new::<meter>(depth));
     part.height = cooler.tube_length;
-    part.mass = computed_mass(design, cooler);
+    // A jacket is never without its water.
+    let water = jacket(cooler).map_or(Mass::default(), |jacket| jacket.water);
+    part.mass = (weight(design, cooler) + water).min(Mass::new::<kilogram>(HEAVIEST));
 }

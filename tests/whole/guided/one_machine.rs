@@ -1,14 +1,16 @@
 //! What was sized is one machine in all chapters: marked out, joined, wired, and with room for each part.
 
 use super::{POWERS, power_wanted, verdict};
-use hearthplan::design::inputs::{Group, HotWall, Lie, StageKind, TrainStage};
+use hearthplan::design::inputs::{Group, HotWall, Lie, Presence, StageKind, TrainStage};
 use hearthplan::design::{Design, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Verdict, assess};
+use hearthplan::sizing::also_needed::{Need, also_needed};
 use hearthplan::sizing::build_order::{Task, order};
 use hearthplan::sizing::machine::{BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
-use hearthplan::sizing::parts_list::parts_list;
+use hearthplan::sizing::parts_list::{Counted, parts_list};
 use hearthplan::sizing::train_mass::{computed_mass, drum_size};
+use hearthplan::sizing::zone::Zone;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -213,7 +215,8 @@ fn meet(part: &BoxEnvelope, other: &Envelope) -> bool {
 /// The parts of a machine that do not lie in another one.
 fn parts_beside<'a>(design: &Design, machine: &'a Machine) -> Vec<&'a Solid> {
     let inside = |name: &str| {
-        ["Filter packing and grids", "Water in the trap"].contains(&name)
+        ["Filter packing and grids"].contains(&name)
+            || name.starts_with("Water in")
             || name.ends_with(", bottom")
             || name.ends_with(", lid")
     };
@@ -230,7 +233,7 @@ fn no_part_stands_in_the_vessel_the_frame_or_another_part() {
         let design = complete(&power_wanted(kilowatts), &[]);
         let machine = layout(&design);
         let parts = parts_beside(&design, &machine);
-        assert_eq!(parts.len(), 7);
+        assert_eq!(parts.len(), 10);
         let fixed = (machine.solids.iter()).filter(|solid| !matches!(solid.piece, Piece::Part(_)));
         for solid in fixed {
             for part in &parts {
@@ -284,16 +287,17 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
             ));
         }
         let lines = parts_list(&design, &machine);
-        for (group, kind) in [
-            (Group::Condensate, StageKind::Trap),
-            (Group::Filter, StageKind::Filter),
-            (Group::Cooler, StageKind::Cooler),
+        for (group, kinds) in [
+            (Group::Condensate, [StageKind::Trap, StageKind::Trap]),
+            (Group::Filter, [StageKind::Filter, StageKind::Cyclone]),
+            (Group::Cooler, [StageKind::Cooler, StageKind::Pipe]),
         ] {
             let stands: f64 = (lines.iter())
                 .filter(|line| line.group == group && line.from.starts_with("parts."))
                 .map(|line| line.mass.value)
                 .sum();
-            let computed: f64 = stages(kind)
+            let computed: f64 = (design.train.iter())
+                .filter(|stage| kinds.contains(&stage.kind))
                 .map(|stage| computed_mass(&design, stage).value)
                 .sum();
             assert!(
@@ -303,6 +307,33 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
         }
         let blower = stages(StageKind::Blower).next().unwrap();
         assert_eq!(part("Blower with motor").mass, blower.own_weight);
+        // All of the train stands somewhere, and nothing else is taken for it, such as battery and switch box.
+        for weight in assess(&design).workshop.train_weights {
+            let share = (weight.placed / weight.computed).value;
+            assert!((share - 1.0).abs() < 1e-3, "{kilowatts} kW: {weight:?}");
+        }
+        let stages: Vec<_> = (lines.iter())
+            .filter(|line| line.from.starts_with("train."))
+            .collect();
+        assert!((stages.iter()).all(|line| line.counted == Counted::AsOtherParts));
+        // Both traps hold water when the machine is full.
+        let full: f64 = (machine.solids.iter())
+            .filter(|solid| solid.group == Group::Condensate)
+            .filter(|solid| solid.presence == Presence::WhenFull)
+            .map(|solid| solid.mass.value)
+            .sum();
+        let held: f64 = (design.train.iter())
+            .filter(|stage| stage.kind == StageKind::Trap)
+            .map(|stage| {
+                let [bore, height] = drum_size(stage).unwrap();
+                let drum = 0.25 * PI * bore * bore * height;
+                1000.0 * stage.capacity.value.min(0.8 * drum)
+            })
+            .sum();
+        assert!(
+            (full / held - 1.0).abs() < 1e-6,
+            "{kilowatts} kW: {full} {held}"
+        );
     }
 }
 
@@ -337,4 +368,50 @@ fn the_tubes_of_the_cooler_are_no_longer_than_the_machine_is_high() {
             );
         }
     }
+}
+
+/// A train of one's own has as many parts as stages on its way, each by its name, and none for what it lacks.
+#[test]
+fn each_pipe_and_cyclone_of_a_train_stands_somewhere() {
+    let mut answered = power_wanted(5.0);
+    let pipe = answered.train[0].clone();
+    answered.train.insert(
+        3,
+        TrainStage {
+            name: "Pipe across".to_string(),
+            ..pipe
+        },
+    );
+    answered
+        .train
+        .retain(|stage| stage.kind != StageKind::Cyclone);
+    let design = complete(&answered, &[]);
+    let parts = |name: &str| design.parts.iter().filter(|part| part.name == name).count();
+    for (name, count) in [
+        ("Hearth outlet", 1),
+        ("Pipe across", 1),
+        ("Pipe with fittings", 1),
+        ("Cyclone", 0),
+    ] {
+        assert_eq!(parts(name), count, "{name}");
+    }
+    assert_eq!(
+        verdict(&design, "workshop.train_weight"),
+        Some(Verdict::Good)
+    );
+}
+
+/// What is cool enough to touch needs no guard: the lid, that lies under wool, has none to be bought.
+#[test]
+fn no_guard_is_to_be_bought_for_a_lid_that_is_cool_enough() {
+    for kilowatts in POWERS {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        assert!(!also_needed(&design).contains(&Need::Guard(Zone::Lid)));
+        assert_eq!(
+            verdict(&design, "warmth.touch_lid"),
+            Some(Verdict::Good),
+            "{kilowatts} kW"
+        );
+    }
+    assert!(example::as_first_drawn().lid.guarded);
 }
