@@ -140,9 +140,11 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
             let steps = (length.get::<inch>() / BOLT_STEP - 1e-6).ceil().max(1.0);
             Some(format!("{name} × {}", fraction(steps * BOLT_STEP)))
         }
-        Form::Sheet { .. } | Form::SquareTube { .. } | Form::Tube { .. } | Form::Strip { .. } => {
-            None
-        }
+        Form::Sheet { .. }
+        | Form::SquareTube { .. }
+        | Form::Tube { .. }
+        | Form::Fitting { .. }
+        | Form::Strip { .. } => None,
     }
 }
 
