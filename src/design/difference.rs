@@ -1,21 +1,69 @@
 //! What two designs differ in, one thing at a time, each of which can be taken over either way.
 
+mod align;
+mod show;
+mod take;
+
+pub use take::take_over;
+
 use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
-use super::phrase::{Measure, lower_first};
-use super::quantity::{Quantity, System};
+use super::phrase::lower_first;
+use super::quantity::System;
+use align::{ABOUT_INPUTS, Alignment, Pairs};
 
 /// One thing in which two designs differ.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Differing {
     /// Name of the section or list it stands in.
     pub head: &'static str,
-    /// Heading of the section or list, with the item where there is one.
-    pub part: String,
+    /// Heading of the section or list.
+    pub heading: &'static str,
+    /// The item it is about, where there is one.
+    pub item: Option<ItemName>,
     /// What differs there.
     pub what: What,
     /// Whether one of the two designs makes use of it as it stands.
     pub in_use: bool,
+    /// Whether it was found the other way round: of items that are alike it may matter from which side they are matched.
+    is_reversed: bool,
+}
+
+/// What an item is called in two designs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ItemName {
+    /// What an item of this list is.
+    word: &'static str,
+    /// Its places in the first design and in the other, from 0; none where it is not there.
+    places: [Option<usize>; 2],
+    /// Its own name or its first choice in both, where it has one.
+    own: [Option<String>; 2],
+}
+
+impl ItemName {
+    /// In words: “stage 6, Filter”; “stage 6 / 7, Filter” where it stands elsewhere in the other.
+    fn words(&self) -> String {
+        let number = |place: usize| (place + 1).to_string();
+        let numbers = match self.places {
+            [Some(one), Some(other)] if one != other => {
+                format!("{} / {}", number(one), number(other))
+            }
+            [one, other] => one.or(other).map(number).unwrap_or_default(),
+        };
+        let named = format!("{} {numbers}", self.word.to_lowercase());
+        let [one, other] = &self.own;
+        match one.as_ref().or(other.as_ref()) {
+            Some(own) => format!("{named}, {own}"),
+            None => named,
+        }
+    }
+
+    fn reversed(&self) -> Self {
+        let mut reversed = self.clone();
+        reversed.places.reverse();
+        reversed.own.reverse();
+        reversed
+    }
 }
 
 /// What differs between two designs, the first of them “one”.
@@ -23,8 +71,8 @@ pub struct Differing {
 pub enum What {
     /// An input that both have, with two values.
     Input {
-        /// Path of the input.
-        path: String,
+        /// Path of the input in the first design, and in the other.
+        paths: [String; 2],
         /// Its declaration.
         input: &'static Input,
         /// Its value in the first design.
@@ -32,19 +80,26 @@ pub enum What {
         /// Its value in the other.
         other: Value,
     },
-    /// The end of a list, that only one of them has.
-    Items {
-        /// The list.
-        list: &'static ListInfo,
-        /// Names of the items that only the first design has.
+    /// An item that only one of them has.
+    Item {
+        /// Where it stands in the design that has it.
+        place: usize,
+        /// Whether the other design has it, and not the first.
+        is_added: bool,
+        /// What it makes use of, in the order of the form.
+        values: Vec<(&'static Input, Value)>,
+    },
+    /// The items of a list that both have, in another order.
+    Order {
+        /// Names of those that stand elsewhere, as they stand in the first design.
         one: Vec<String>,
-        /// Names of the items that only the other has.
+        /// The same as they stand in the other.
         other: Vec<String>,
     },
 }
 
-/// Everything in which two designs differ, in the order of the form. Items of lists are matched by
-/// their place. Entries that this version does not know are left aside.
+/// Everything in which two designs differ, in the order of the form. Items of lists are found again wherever they stand
+/// in the other design. Entries that this version does not know are left aside.
 ///
 /// ```
 /// use hearthplan::design::{Design, Value, difference::differences};
@@ -53,94 +108,246 @@ pub enum What {
 /// other.set("base.width", Value::Number(0.9)).unwrap();
 /// let found = differences(&one, &other);
 /// assert_eq!(found.len(), 1);
-/// assert_eq!(found[0].part, "Base");
+/// assert_eq!(found[0].part(), "Base");
 /// ```
 pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
-    let in_use = |path: &str| one.in_use(path) || other.in_use(path);
     let mut found = Vec::new();
     for info in Design::SECTIONS {
         if let (Some(first), Some(second)) = (one.section(info.name), other.section(info.name)) {
-            let part = || info.label.to_string();
-            found.extend(compare(first, second, (info.name, info.name), part, in_use));
+            let prefix = info.name.to_string();
+            let both = Compared {
+                head: info.name,
+                heading: info.label,
+                item: None,
+                prefixes: [prefix.clone(), prefix],
+            };
+            found.extend(both.inputs([first, second], [one, other]));
         }
     }
+    let alignment = Alignment::of(one, other);
     for info in Design::LISTS {
-        let (Some(first), Some(second)) = (one.list(info.name), other.list(info.name)) else {
-            continue;
-        };
-        let shared = first.count().min(second.count());
-        for place in 0..shared {
-            if let (Some(here), Some(there)) = (first.item(place), second.item(place)) {
-                let prefix = format!("{}.{place}", info.name);
-                let part = || format!("{}: {}", info.label, item_name(info, here, place));
-                found.extend(compare(here, there, (info.name, &prefix), part, in_use));
-            }
-        }
-        let rest = |items: &dyn super::Items| {
-            (shared..items.count())
-                .filter_map(|place| Some(item_name(info, items.item(place)?, place)))
-                .collect::<Vec<_>>()
-        };
-        let (one, other) = (rest(first), rest(second));
-        if !(one.is_empty() && other.is_empty()) {
-            found.push(Differing {
-                head: info.name,
-                part: info.label.to_string(),
-                what: What::Items {
-                    list: info,
-                    one,
-                    other,
-                },
-                in_use: true,
-            });
+        if let Some(pairs) = alignment.pairs(info.name) {
+            let lists = Lists {
+                info,
+                designs: [one, other],
+                alignment: &alignment,
+                pairs,
+            };
+            found.extend(lists.differences());
         }
     }
     found
 }
 
-fn compare(
-    one: &dyn Record,
-    other: &dyn Record,
-    (head, prefix): (&'static str, &str),
-    part: impl Fn() -> String,
-    in_use: impl Fn(&str) -> bool,
-) -> Vec<Differing> {
-    let inputs = one.inputs().iter().enumerate();
-    inputs
-        .filter_map(|(place, input)| {
-            let (one, other) = (one.read(place)?, other.read(place)?);
+/// A list in both designs.
+struct Lists<'a> {
+    info: &'static ListInfo,
+    designs: [&'a Design; 2],
+    alignment: &'a Alignment,
+    pairs: &'a Pairs,
+}
+
+impl Lists<'_> {
+    fn differences(&self) -> Vec<Differing> {
+        let mut found = Vec::new();
+        // An item that was added is told behind the one that it follows.
+        let behind = |there: usize| {
+            let before = self.pairs.here.iter().take(there).rev();
+            before
+                .copied()
+                .find_map(|here| here)
+                .map_or(0, |here| here + 1)
+        };
+        let added: Vec<(usize, usize)> = (self.pairs.here.iter().enumerate())
+            .filter(|(_, here)| here.is_none())
+            .map(|(there, _)| (behind(there), there))
+            .collect();
+        for here in 0..=self.pairs.there.len() {
+            let added = added.iter().filter(|(behind, _)| *behind == here);
+            found.extend(added.filter_map(|(_, there)| self.of_one_alone(*there, true)));
+            match self.pairs.there.get(here) {
+                Some(Some(there)) => found.extend(self.of_both(here, *there)),
+                Some(None) => found.extend(self.of_one_alone(here, false)),
+                None => {}
+            }
+        }
+        found.extend(self.order());
+        found
+    }
+
+    fn name(&self, places: [Option<usize>; 2]) -> ItemName {
+        let [one, other] = self.designs;
+        ItemName {
+            word: self.info.item,
+            places,
+            own: [(one, places[0]), (other, places[1])]
+                .map(|(design, place)| own_name(self.info, design, place?)),
+        }
+    }
+
+    fn of_both(&self, here: usize, there: usize) -> Vec<Differing> {
+        let list = self.info.name;
+        let [one, other] = self.designs;
+        let first = one.list(list).and_then(|items| items.item(here));
+        let second = other.list(list).and_then(|items| items.item(there));
+        let (Some(first), Some(second)) = (first, second) else {
+            return Vec::new();
+        };
+        let both = Compared {
+            head: list,
+            heading: self.info.label,
+            item: Some(self.name([Some(here), Some(there)])),
+            prefixes: [here, there].map(|place| Design::item_path(list, place)),
+        };
+        let mut found = both.inputs([first, second], self.designs);
+        if list == ABOUT_INPUTS {
+            // The same input has another path where its item stands elsewhere.
+            found.retain(|it| !matches!(&it.what, What::Input { input, .. } if is_text(input)));
+        }
+        found
+    }
+
+    /// An item that one design has alone; none for what is said of an item that the other lacks, since it goes with that.
+    fn of_one_alone(&self, place: usize, is_added: bool) -> Option<Differing> {
+        let list = self.info.name;
+        let design = self.designs[usize::from(is_added)];
+        if list == ABOUT_INPUTS {
+            let path = &design.spreads.get(place)?.input;
+            match is_added {
+                true => self.alignment.path_here(path),
+                false => self.alignment.path_there(path),
+            }?;
+        }
+        let used =
+            |input: &&'static Input| design.in_use(&Design::item_input(list, place, input.name));
+        let value = |input: &'static Input| {
+            let value = design.get(&Design::item_input(list, place, input.name))?;
+            Some((input, value))
+        };
+        let places = match is_added {
+            true => [None, Some(place)],
+            false => [Some(place), None],
+        };
+        Some(Differing {
+            head: list,
+            heading: self.info.label,
+            item: Some(self.name(places)),
+            is_reversed: false,
+            what: What::Item {
+                place,
+                is_added,
+                values: (self.info.inputs.iter())
+                    .filter(used)
+                    .filter_map(value)
+                    .collect(),
+            },
+            in_use: true,
+        })
+    }
+
+    /// The order, if it is another. In which order the plus-minus stand says nothing.
+    fn order(&self) -> Option<Differing> {
+        let moved = &self.pairs.moved;
+        if moved.is_empty() || self.info.name == ABOUT_INPUTS {
+            return None;
+        }
+        let here = |place: &usize| self.name([Some(*place), None]).words();
+        let there = |place: &usize| {
+            let there = self.pairs.there.get(*place)?;
+            Some(self.name([None, *there]).words())
+        };
+        Some(Differing {
+            head: self.info.name,
+            heading: self.info.label,
+            item: None,
+            is_reversed: false,
+            what: What::Order {
+                one: moved.iter().map(here).collect(),
+                other: moved.iter().filter_map(there).collect(),
+            },
+            in_use: true,
+        })
+    }
+}
+
+/// Two records that stand for the same thing.
+struct Compared {
+    head: &'static str,
+    heading: &'static str,
+    item: Option<ItemName>,
+    prefixes: [String; 2],
+}
+
+impl Compared {
+    fn inputs(&self, [first, second]: [&dyn Record; 2], designs: [&Design; 2]) -> Vec<Differing> {
+        let differing = |(place, input): (usize, &'static Input)| {
+            let (one, other) = (first.read(place)?, second.read(place)?);
             (one != other).then(|| {
-                let path = format!("{prefix}.{}", input.name);
+                let paths =
+                    (self.prefixes.each_ref()).map(|prefix| format!("{prefix}.{}", input.name));
+                let mut used = paths.iter().zip(designs);
                 Differing {
-                    head,
-                    part: part(),
-                    in_use: in_use(&path),
+                    head: self.head,
+                    heading: self.heading,
+                    item: self.item.clone(),
+                    is_reversed: false,
+                    in_use: used.any(|(path, design)| design.in_use(path)),
                     what: What::Input {
-                        path,
+                        paths,
                         input,
                         one,
                         other,
                     },
                 }
             })
-        })
-        .collect()
+        };
+        let inputs = first.inputs().iter().enumerate();
+        inputs.filter_map(differing).collect()
+    }
 }
 
-/// What an item is called: its place, and its own name or its first choice.
-fn item_name(info: &ListInfo, item: &dyn Record, place: usize) -> String {
-    let number = format!("{} {}", info.item.to_lowercase(), place + 1);
-    let own = info
-        .inputs
+fn is_text(input: &Input) -> bool {
+    matches!(input.kind, Kind::Text { .. })
+}
+
+/// What an item is called by itself: its own name or its first choice; what is said of an input, by that.
+fn own_name(info: &ListInfo, design: &Design, place: usize) -> Option<String> {
+    let item = design.list(info.name)?.item(place)?;
+    if info.name == ABOUT_INPUTS
+        && let Some(told) = told_path(design, &design.spreads.get(place)?.input)
+    {
+        return Some(told);
+    }
+    info.inputs
         .iter()
         .enumerate()
         .filter(|(_, input)| matches!(input.kind, Kind::Text { .. } | Kind::Choice { .. }))
-        .find_map(|(index, input)| Some(input.show(&item.read(index)?, System::Metric)))
-        .filter(|own| !own.is_empty());
-    match own {
-        Some(own) => format!("{number}, {own}"),
-        None => number,
-    }
+        .filter_map(|(index, input)| Some(input.show(&item.read(index)?, System::Metric)))
+        .find(|own| !own.is_empty())
+}
+
+/// What the input of a path is called; none where the design has none.
+fn told_path(design: &Design, path: &str) -> Option<String> {
+    let (head, place, _) = Design::split(path)?;
+    let label = lower_first(design.input(path)?.label);
+    let section = || Design::SECTIONS.iter().find(|info| info.name == head);
+    let list = || {
+        Design::LISTS
+            .iter()
+            .find(|info| info.name == head && head != ABOUT_INPUTS)
+    };
+    Some(match place {
+        None => format!("{}: {label}", section()?.label),
+        Some(place) => {
+            let info = list()?;
+            let item = ItemName {
+                word: info.item,
+                places: [Some(place), None],
+                own: [own_name(info, design, place), None],
+            };
+            format!("{}, {}: {label}", info.label, item.words())
+        }
+    })
 }
 
 /// How much differs, in words: changes of the machine that either design makes use of counted, another name or note
@@ -185,109 +392,32 @@ impl Differing {
 
     /// Whether it is the name of the design.
     pub fn is_the_name(&self) -> bool {
-        matches!(&self.what, What::Input { path, .. } if path == "about.name")
+        matches!(&self.what, What::Input { paths, .. } if paths.iter().all(|path| path == "about.name"))
     }
 
-    /// Makes `into` equal to `from` in this one thing.
-    pub fn take(&self, from: &Design, into: &mut Design) {
-        match &self.what {
-            What::Input { path, .. } => {
-                if let Some(value) = from.get(path) {
-                    // The value stands in a design, so its range was checked when it came in; a path
-                    // that the other design has no longer changes nothing.
-                    let _ = into.set(path, value);
-                }
-            }
-            What::Items { list, .. } => {
-                let (Some(given), Some(taking)) = (from.list(list.name), into.list_mut(list.name))
-                else {
-                    return;
-                };
-                while taking.count() > given.count() {
-                    taking.remove_item(taking.count() - 1);
-                }
-                while taking.count() < given.count() {
-                    let place = taking.count();
-                    taking.insert_new(place);
-                    let (Some(new), Some(taken)) = (given.item(place), taking.item_mut(place))
-                    else {
-                        return;
-                    };
-                    for index in 0..new.inputs().len() {
-                        if let Some(value) = new.read(index) {
-                            taken.write(index, &value);
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-impl Input {
-    /// A value of this input as a person reads it.
-    ///
-    /// ```
-    /// use hearthplan::design::{Design, Value, quantity::System};
-    /// let input = Design::default().input("base.swivel").unwrap();
-    /// assert_eq!(input.show(&Value::Flag(true), System::Metric), "yes");
-    /// ```
-    pub fn show(&self, value: &Value, system: System) -> String {
-        match (value, self.kind) {
-            (Value::Number(si), Kind::Number { quantity, .. }) => {
-                with_gauge(quantity, *si, quantity.show(*si, system))
-            }
-            (Value::Number(number), _) => number.to_string(),
-            (Value::Choice(name), Kind::Choice { options, .. }) => options
-                .iter()
-                .find(|option| option.name == name)
-                .map_or_else(|| name.clone(), |option| option.label.to_string()),
-            (Value::Flag(true), _) => "yes".to_string(),
-            (Value::Flag(false), _) => "no".to_string(),
-            (Value::Choice(text) | Value::Text(text), _) => text.clone(),
-            (Value::Empty, _) => "nothing".to_string(),
+    /// Heading of the section or list, with the item where there is one.
+    pub fn part(&self) -> String {
+        match &self.item {
+            Some(item) => format!("{}: {}", self.heading, item.words()),
+            None => self.heading.to_string(),
         }
     }
 
-    /// Two values of this input as a person reads them, numbers in the same unit wherever one suits both.
-    ///
-    /// ```
-    /// use hearthplan::design::{Design, Value, quantity::System};
-    /// let input = Design::default().input("leak_test.hold_time").unwrap();
-    /// let hours = [3600.0, 60.0].map(Value::Number);
-    /// assert_eq!(input.show_alike([&hours[0], &hours[1]], System::Metric), ["60 min", "1 min"]);
-    /// ```
-    pub fn show_alike(&self, values: [&Value; 2], system: System) -> [String; 2] {
-        match (values, self.kind) {
-            ([Value::Number(one), Value::Number(other)], Kind::Number { quantity, .. }) => {
-                let [first, second] = quantity.show_alike([*one, *other], system);
-                [(*one, first), (*other, second)].map(|(si, shown)| with_gauge(quantity, si, shown))
+    /// The same seen from the other design.
+    pub fn reversed(&self) -> Self {
+        let mut reversed = self.clone();
+        reversed.is_reversed = !self.is_reversed;
+        reversed.item = self.item.as_ref().map(ItemName::reversed);
+        match &mut reversed.what {
+            What::Input {
+                paths, one, other, ..
+            } => {
+                paths.reverse();
+                std::mem::swap(one, other);
             }
-            _ => values.map(|value| self.show(value, system)),
+            What::Item { is_added, .. } => *is_added = !*is_added,
+            What::Order { one, other } => std::mem::swap(one, other),
         }
-    }
-
-    /// How far a number of this input is from another, with its sign.
-    ///
-    /// ```
-    /// use hearthplan::design::{Design, quantity::System};
-    /// let input = Design::default().input("site.air_temperature").unwrap();
-    /// assert_eq!(input.show_difference(5.0, System::Metric), "+5 K");
-    /// ```
-    pub fn show_difference(&self, less: f64, system: System) -> String {
-        match self.kind {
-            Kind::Number { quantity, .. } => {
-                Measure::new(quantity.of_difference(), less).show_signed(system)
-            }
-            _ => String::new(),
-        }
-    }
-}
-
-/// What is shown of a number, and behind the section of a wire the gauge it has.
-fn with_gauge(quantity: Quantity, si: f64, shown: String) -> String {
-    match quantity.gauge(si) {
-        Some(gauge) => format!("{shown} ({gauge})"),
-        None => shown,
+        reversed
     }
 }

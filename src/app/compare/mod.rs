@@ -10,7 +10,7 @@ use super::focus;
 use super::landing;
 use super::panel::Panel;
 use crate::design::Design;
-use crate::design::difference::{Differing, differences, how_much};
+use crate::design::difference::{Differing, differences, how_much, take_over};
 use crate::design::link::{self, Answer, Linked};
 use crate::review::{self, Assessment};
 use leptos::prelude::*;
@@ -176,23 +176,32 @@ impl Comparison {
 
     /// Takes these things over into the design on the bench, as one undo step.
     pub fn take(self, wanted: &[Differing]) {
-        self.pinned.with_untracked(|pinned| {
-            if let Some(pinned) = pinned {
-                self.workspace.change(|design| {
-                    for differing in wanted {
-                        differing.take(&pinned.design, design);
-                    }
-                });
-            }
-        });
+        let Some(pinned) = self.pinned.get_untracked() else {
+            return;
+        };
+        let mut is_whole = true;
+        (self.workspace).change(|design| is_whole = take_over(wanted, &pinned.design, design));
+        self.say_if_full(is_whole);
     }
 
     /// Puts one thing from the bench into the other design; a draft is kept so at once.
     pub fn give(self, differing: &Differing) {
         let mine = self.workspace.design.get_untracked();
-        Drafts::get().change_pinned(|design| differing.take(&mine, design));
+        let wanted = [differing.reversed()];
+        let mut is_whole = true;
+        Drafts::get().change_pinned(|design| is_whole = take_over(&wanted, &mine, design));
+        self.say_if_full(is_whole);
+    }
+
+    fn say_if_full(self, is_whole: bool) {
+        if !is_whole {
+            self.workspace.said.set(FULL.to_string());
+        }
     }
 }
+
+/// Said where a list takes no more.
+const FULL: &str = "Not all could be put there: the list is full. Take something out of it first.";
 
 /// The pinned design as a text to remember: where it came from, and a link.
 fn kept(pinned: &Pinned) -> String {

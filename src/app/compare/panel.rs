@@ -5,9 +5,9 @@ use crate::app::Workspace;
 use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::app::verdicts::{Mark, class};
-use crate::design::Value;
 use crate::design::difference::{Differing, What};
 use crate::design::quantity::System;
+use crate::design::{Input, Value};
 use crate::review::compare::{Change, result_pairs, verdict_pairs};
 use crate::review::{Assessment, Finding, Tally, Verdict};
 use leptos::prelude::*;
@@ -205,40 +205,45 @@ fn with_both(
 /// In the place of items that one of the two designs does not have.
 const NOT_THERE: &str = "not there";
 
+/// In the place of items that one of the two designs has, and that have nothing to tell.
+const THERE: &str = "there";
+
 fn input_row(comparison: Comparison, differing: &Differing, system: System) -> Row {
-    let (name, one, other) = match &differing.what {
+    let in_columns = match comparison.is_with_earlier() {
+        true => differing.reversed(),
+        false => differing.clone(),
+    };
+    let mut less = String::new();
+    let (name, cells) = match &in_columns.what {
         What::Input {
             input, one, other, ..
         } => {
-            let [one, other] = input.show_alike(comparison.in_columns([one, other]), system);
-            (input.label.to_string(), one, other)
+            if let (Value::Number(one), Value::Number(other)) = (one, other) {
+                less = input.show_difference(other - one, system);
+            }
+            (input.label, input.show_alike([one, other], system))
         }
-        What::Items { one, other, .. } => {
-            let told = |items: &[String]| match items {
-                [] => NOT_THERE.to_string(),
-                items => items.join("; "),
-            };
-            let [one, other] = comparison.in_columns([one, other]);
-            let name = if one.is_empty() { "Added" } else { "Removed" };
-            (name.to_string(), told(one), told(other))
-        }
-    };
-    let less = match &differing.what {
-        What::Input {
-            input,
-            one: Value::Number(one),
-            other: Value::Number(other),
-            ..
+        What::Item {
+            is_added, values, ..
         } => {
-            let [one, other] = comparison.in_columns([one, other]);
-            input.show_difference(other - one, system)
+            let value = |(input, value): &(&Input, Value)| {
+                format!("{}: {}", input.label, input.show(value, system))
+            };
+            let told = match values.as_slice() {
+                [] => THERE.to_string(),
+                values => values.iter().map(value).collect::<Vec<_>>().join("; "),
+            };
+            match is_added {
+                true => ("Added", [NOT_THERE.to_string(), told]),
+                false => ("Removed", [told, NOT_THERE.to_string()]),
+            }
         }
-        _ => String::new(),
+        What::Order { one, other } => ("Order", [one, other].map(|names| names.join("; "))),
     };
     Row {
-        part: differing.part.clone(),
-        name,
-        cells: [one.into(), other.into()],
+        part: in_columns.part(),
+        name: name.to_string(),
+        cells: cells.map(Cell::from),
         less,
         differing: Some(differing.clone()),
     }
