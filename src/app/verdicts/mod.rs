@@ -4,6 +4,7 @@ mod hunt;
 pub mod mark;
 pub mod remedy;
 mod search;
+mod spoils;
 mod summary;
 mod trial;
 mod way;

@@ -1,6 +1,7 @@
 //! The changes that would make a question pass, in words, with a button that applies them.
 
 use super::search::Search;
+use super::spoils::{Spoils, in_all};
 use super::trial::{Offered, Outcome};
 use super::way::WholeWay;
 use crate::app::Workspace;
@@ -77,10 +78,8 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             let place = behind(design, list, *index);
             match &remedy.value {
                 Some(value) => {
-                    let beside = remedy.beside_machine(design);
-                    let beside = beside.map_or_else(String::new, |words| format!(", {words}"));
                     format!(
-                        "{heading}: add {what}{place}, {} {}{beside}",
+                        "{heading}: add {what}{place}, {} {}",
                         lower_first(remedy.input.label),
                         of_value(design, remedy.input, value, system)
                     )
@@ -201,42 +200,6 @@ impl Proposal {
     }
 }
 
-/// What a change does that is not wanted.
-pub struct Spoils {
-    /// Stops of the whole review before and after; none where that is not known.
-    stops: Option<(usize, usize)>,
-    /// How many of the names are new Stops; these come first.
-    new_stops: usize,
-    /// What becomes of each question that gets worse.
-    pub names: Vec<String>,
-}
-
-impl Spoils {
-    /// All of it in one short line. What becomes of the Stops is left out where it is told already.
-    pub fn short(&self, stops_are_told: bool) -> String {
-        let mut told = Vec::new();
-        if let Some((before, after)) = self.stops
-            && before + after > 0
-            && !stops_are_told
-        {
-            let stops = if after == 1 { "Stop" } else { "Stops" };
-            told.push(format!("{before} → {after} {stops} in all"));
-        }
-        match self.new_stops {
-            0 => {}
-            1 => told.push("1 new Stop".to_string()),
-            many => told.push(format!("{many} new Stops")),
-        }
-        let more = if self.new_stops > 0 { " more" } else { "" };
-        match self.names.len() - self.new_stops {
-            0 => {}
-            1 => told.push(format!("1{more} gets worse")),
-            many => told.push(format!("{many}{more} get worse")),
-        }
-        told.join("; ")
-    }
-}
-
 /// Said above pairs where no lever is enough alone, and above those that stand beside what is no matter of choice.
 const TOGETHER: [&str; 2] = [
     "No single change is enough here; these two together are:",
@@ -311,18 +274,19 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
     }
 }
 
-/// What a step does to all verdicts, in words.
-fn effect(step: &BestStep) -> String {
+/// What a step does to all verdicts, in words, where so many of its Stops are new.
+fn effect(step: &BestStep, new_stops: usize) -> String {
     let stops = step.stops;
     if stops.1 < stops.0 {
-        removes(stops.0, stops.1)
+        removes(stops.0, stops.1, new_stops)
     } else {
         format!(": makes {} more Good", step.more_watches.unsigned_abs())
     }
 }
 
-fn removes(before: usize, after: usize) -> String {
+fn removes(before: usize, after: usize, new_stops: usize) -> String {
     match (before, before.saturating_sub(after)) {
+        _ if new_stops > 0 => format!(": {}", in_all(before, after, new_stops)),
         (1, 1) => ": removes the one Stop".to_string(),
         (_, removed) => format!(": removes {removed} of {before} Stops"),
     }
@@ -330,17 +294,20 @@ fn removes(before: usize, after: usize) -> String {
 
 /// What to take first, pairs before single steps, each with what it does; of pairs it is told that they are two.
 pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
-    let stops = (outcome.found_for.as_ref()).map_or(0, |before| before.count(Verdict::Stop));
+    let before = outcome.found_for.as_ref();
+    let stops = before.map_or(0, |before| before.count(Verdict::Stop));
+    let new_stops =
+        |proposal: &Proposal| before.map_or(0, |before| proposal.spoils(before).new_stops);
     let pairs = outcome.best.pairs.iter().map(|pair| {
-        let effect = removes(stops, pair.after.stops);
-        (
-            "Two changes together: ",
-            Proposal::Two(pair.clone()),
-            effect,
-        )
+        let proposal = Proposal::Two(pair.clone());
+        let effect = removes(stops, pair.after.stops, new_stops(&proposal));
+        ("Two changes together: ", proposal, effect)
     });
-    let steps = outcome.best.steps.iter();
-    let steps = steps.map(|step| ("", Proposal::One(step.remedy.clone()), effect(step)));
+    let steps = outcome.best.steps.iter().map(|step| {
+        let proposal = Proposal::One(step.remedy.clone());
+        let effect = effect(step, new_stops(&proposal));
+        ("", proposal, effect)
+    });
     pairs.chain(steps).collect()
 }
 

@@ -1,0 +1,44 @@
+//! What else a change does, in short.
+
+/// What a change does that is not wanted.
+pub struct Spoils {
+    /// Stops of the whole review before and after; none where that is not known.
+    pub(super) stops: Option<(usize, usize)>,
+    /// How many of the names are new Stops; these come first.
+    pub(super) new_stops: usize,
+    /// What becomes of each question that gets worse.
+    pub names: Vec<String>,
+}
+
+impl Spoils {
+    /// All of it in one short line. What becomes of the Stops is left out where it is told already.
+    pub fn short(&self, stops_are_told: bool) -> String {
+        let mut told = Vec::new();
+        let mut told_of = 0;
+        if let Some((before, after)) = self.stops
+            && before + after > 0
+            && !stops_are_told
+        {
+            told.push(in_all(before, after, self.new_stops));
+            told_of = self.new_stops;
+        }
+        let more = if told_of > 0 { " more" } else { "" };
+        match self.names.len() - told_of {
+            0 => {}
+            1 => told.push(format!("1{more} gets worse")),
+            many => told.push(format!("{many}{more} get worse")),
+        }
+        told.join("; ")
+    }
+}
+
+/// How many Stops there are before and after a change, and how many of these were none before, in words.
+pub(super) fn in_all(before: usize, after: usize, new: usize) -> String {
+    let stops = if after == 1 { "Stop" } else { "Stops" };
+    let new = match new {
+        0 => String::new(),
+        new if new == after => ", new".to_string(),
+        new => format!(", {new} of them new"),
+    };
+    format!("{before} → {after} {stops} in all{new}")
+}
