@@ -2,6 +2,7 @@
 
 use super::finding::Lever;
 use super::offered::thinnest;
+use super::standing::most_ballast;
 use crate::design::Design;
 use crate::sizing::marking::mark_out;
 
@@ -36,7 +37,7 @@ pub(super) const SMALLEST_DOOR: f64 = 0.070;
 
 /// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
 /// ground is near. A hole stays on the shell, and a door is only made smaller. Insulation is no thinner than what is
-/// sold. Any other input may go as far as is offered.
+/// sold, and dead weight no heavier than a share of the machine. Any other input may go as far as is offered.
 fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
     match lever {
         Lever::Input(path) if path.starts_with("parts.") && path.ends_with(".z") => {
@@ -51,9 +52,10 @@ fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64
                 _ => offered,
             }
         }
-        _ => match thinnest(design, lever) {
-            Some(thinnest) => (offered.0.max(thinnest), offered.1),
-            None => offered,
+        _ => match (thinnest(design, lever), most_ballast(design, lever)) {
+            (Some(thinnest), _) => (offered.0.max(thinnest), offered.1),
+            (None, Some(most)) => (offered.0, offered.1.min(most)),
+            (None, None) => offered,
         },
     }
 }

@@ -5,11 +5,8 @@ use super::finding::Lever;
 use super::moving::moves_alike;
 use super::pair::Pair;
 use super::remedy::{Remedy, makes_stops};
-use super::standing::BALLAST;
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
-use crate::sizing::machine;
-use crate::sizing::weight::{State, weigh};
 
 /// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
 /// their place. Another value mends nothing by itself: it is right only where it is so.
@@ -49,8 +46,8 @@ const ELSEWHERE: [(&str, &str); 3] = [
 const DUE: &str = "train.dust_capacity";
 const DUE_BY_LOSS: &str = "train.dirty_factor";
 
-/// Dead weight from this share of the machine on is told as such. Our own mark.
-const MUCH: f64 = 0.5;
+/// What a person asked for: how much power, and down to which load.
+pub(super) const WISHES: [&str; 2] = ["engine.wanted_power", "operation.idle_load"];
 
 /// Input that all that hangs on it must be made for.
 const MADE_FOR: &str = "battery.voltage";
@@ -67,7 +64,7 @@ impl Remedy {
     }
 
     /// Whether other things must be made for it.
-    fn binds_others(&self) -> bool {
+    pub(super) fn binds_others(&self) -> bool {
         self.input_name().is_some_and(|name| name == MADE_FOR)
     }
 
@@ -98,31 +95,6 @@ impl Remedy {
         }
     }
 
-    /// What dead weight comes to beside the machine that it is to hold, in words, where it is more than half as heavy; none
-    /// where none is added.
-    pub fn beside_machine(&self, design: &Design) -> Option<String> {
-        let Lever::NewItem {
-            list: "parts",
-            solve_for: "mass",
-            fields,
-            ..
-        } = &self.lever
-        else {
-            return None;
-        };
-        let Some(Value::Number(added)) = self.value else {
-            return None;
-        };
-        let is_ballast = fields.contains(&("name", Value::Text(BALLAST.to_string())));
-        let machine = weigh(&machine::layout(design))
-            .in_state(State::Empty)
-            .mass
-            .value;
-        let times = added / machine;
-        (is_ballast && times >= MUCH && times.is_finite())
-            .then(|| format!("{times:.1} times what the machine itself weighs"))
-    }
-
     /// What to know before it is taken, in words; empty if nothing.
     pub fn reservations(&self, system: System) -> Vec<String> {
         let mut told = Vec::new();
@@ -137,6 +109,9 @@ impl Remedy {
             .iter()
             .find(|(path, _)| Some(*path) == name.as_deref());
         told.extend(elsewhere.map(|(_, words)| words.to_string()));
+        if name.as_deref().is_some_and(|name| WISHES.contains(&name)) {
+            told.push("gives up a part of what you asked for".to_string());
+        }
         if self.binds_others() {
             told.push("only if all that hangs on it is made for it".to_string());
         }
@@ -163,10 +138,15 @@ impl Pair {
 
 /// The remedies of one finding in the order in which they are offered: what lies beyond the usual stands
 /// behind the others, and what stops something else last. Of a stage that could be added at several places only the one
-/// place is offered with which the whole review is best, of equals the first; of moves within a list the shortest.
+/// place is offered with which the whole review is best, of equals the first; of moves within a list the shortest. A lever that is
+/// named twice is offered once.
 pub fn in_order(remedies: Vec<Remedy>) -> Vec<Remedy> {
     let mut offered: Vec<Remedy> = Vec::with_capacity(remedies.len());
     for remedy in remedies {
+        // Two causes of one question may name the same lever.
+        if offered.iter().any(|other| other.lever == remedy.lever) {
+            continue;
+        }
         let alike = |other: &Remedy| {
             let levers = (&other.lever, &remedy.lever);
             adds_alike(levers.0, levers.1) || moves_alike(levers.0, levers.1)

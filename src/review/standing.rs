@@ -7,7 +7,7 @@ mod motion;
 mod stance;
 
 pub(super) use frame::overhang;
-pub(super) use levers::BALLAST;
+pub(super) use levers::most_ballast;
 
 use super::finding::{Chapter, Finding, NamedResult, Verdict};
 use crate::design::phrase::Measure;

@@ -3,21 +3,26 @@
 //! The best step is taken, then the best step of the design with it, and so on; where no single change removes a Stop, two
 //! together. Where that leaves Stops that may be built otherwise, other ways are tried: by a change that mends one of them
 //! and brings something else to light, or without the step that brought it. The way that leaves fewest is told. What a later
-//! change makes needless is left out in the end.
+//! change makes needless is left out in the end, and what was asked for is given up no further than the others leave it.
 
 mod walk;
 
 use super::best_step::best_of_stops;
+use super::offered::{grid, without_dust};
 use super::pair::Advice;
 use super::remedy::{Change, Remedy};
+use super::reservations::WISHES;
 use super::{Assessment, Finding, Lever, Tally, Verdict, assess};
-use crate::design::{Design, Value};
+use crate::design::{Design, Kind, Value};
 use std::collections::VecDeque;
 use std::sync::Arc;
 use walk::{Walk, passed};
 
 /// Most changes of one way: whoever makes more has another machine in mind.
 const MOST_CHANGES: usize = 30;
+
+/// A wish that is so many steps of its grid away is no matter of steps.
+const MOST_GRID_STEPS: f64 = 1e6;
 
 /// How often more is looked for once the best steps lead no further: each takes as long as a step on the way.
 const MOST_LOOKS: usize = 24;
@@ -164,6 +169,7 @@ impl Way {
             self.walk = best;
         }
         self.leave_out_needless();
+        self.come_back_to_wishes();
     }
 
     /// Leaves out each change without which no other question stops in the end.
@@ -195,17 +201,101 @@ impl Way {
         self.walk = again.unwrap_or_else(|| self.walk.clone());
     }
 
+    /// Where a change gives up a part of what was asked for, no more of it than all the others together need.
+    fn come_back_to_wishes(&mut self) {
+        let mut kept: Vec<Remedy> = (self.walk.steps.iter())
+            .map(|step| step.remedy.clone())
+            .collect();
+        let mut nearer = false;
+        for place in 0..kept.len() {
+            let found = self.nearest_to_wish(&kept, place);
+            if let (Some(value), Some(remedy)) = (found, kept.get_mut(place)) {
+                wish(remedy, value);
+                nearer = true;
+            }
+        }
+        if nearer {
+            let again = (self.walk).again(&self.start, &self.assessed_at_start, &kept);
+            self.walk = again.unwrap_or_else(|| self.walk.clone());
+        }
+    }
+
+    /// The value nearest to the entered one with which nothing is worse in the end, where this change is of a wish; none
+    /// where the change has it already.
+    fn nearest_to_wish(&self, changes: &[Remedy], place: usize) -> Option<f64> {
+        let remedy = changes.get(place)?;
+        let Some(Change::Set { path, value }) = &remedy.change else {
+            return None;
+        };
+        let Kind::Number {
+            quantity, usual, ..
+        } = remedy.input.kind
+        else {
+            return None;
+        };
+        if !WISHES.contains(&path.as_str()) {
+            return None;
+        }
+        let (given, wished) = (value.number()?, self.start.get(path)?.number()?);
+        let step = grid(&self.start, &remedy.lever, quantity, usual.1 - usual.0);
+        let steps = ((wished - given) / step).abs().ceil();
+        if !(steps.is_finite() && steps < MOST_GRID_STEPS) {
+            return None;
+        }
+        let at =
+            |steps: u32| without_dust(given + (wished - given).signum() * step * f64::from(steps));
+        // Without the change something else stops, or it would have been left out: so the wish itself fails.
+        let (mut passing, mut failing) = (0, steps as u32);
+        while failing > passing + 1 {
+            let middle = passing + (failing - passing) / 2;
+            let mut tried = changes.to_vec();
+            wish(&mut tried[place], at(middle));
+            if self.is_nowhere_worse(&tried) {
+                passing = middle;
+            } else {
+                failing = middle;
+            }
+        }
+        (passing > 0).then(|| at(passing))
+    }
+
+    /// Whether no question is answered worse with these changes than at the end.
+    fn is_nowhere_worse(&self, changes: &[Remedy]) -> bool {
+        self.made(changes).is_some_and(|made| {
+            let verdict = |id| {
+                let finding = self.walk.assessed.finding(id);
+                finding.map_or(Verdict::Good, |finding| finding.verdict)
+            };
+            let findings = assess(&made).findings.into_iter();
+            findings
+                .map(|now| (now.verdict, verdict(now.id)))
+                .all(|(now, then)| now <= then)
+        })
+    }
+
+    /// The design with these changes alone; none where one does not fit.
+    fn made(&self, changes: &[Remedy]) -> Option<Design> {
+        (changes.iter()).try_fold(self.start.clone(), |design, remedy| {
+            remedy.change.as_ref()?.apply(&design)
+        })
+    }
+
     /// Whether these changes alone leave nothing that stops but what is among these titles.
     fn stops_no_more(&self, changes: &[Remedy], titles: &[&str]) -> bool {
-        let made = (changes.iter()).try_fold(self.start.clone(), |design, remedy| {
-            remedy.change.as_ref()?.apply(&design)
-        });
-        made.is_some_and(|made| {
+        self.made(changes).is_some_and(|made| {
             let stops = assess(&made).findings.into_iter();
             stops
                 .filter(|finding| finding.verdict == Verdict::Stop)
                 .all(|finding| titles.contains(&finding.title))
         })
+    }
+}
+
+/// Gives a change of a wish another value.
+fn wish(remedy: &mut Remedy, number: f64) {
+    if let Some(Change::Set { value, .. }) = &mut remedy.change {
+        *value = Value::Number(number);
+        remedy.value = Some(value.clone());
     }
 }
 

@@ -1,10 +1,11 @@
 //! A remedy that is offered works: applied, its question is answered with Good.
 
 use crate::random_design::{Dice, random_design};
+use hearthplan::design::inputs::StageKind;
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Kind, Value, example};
 use hearthplan::review::{
-    Assessment, FACTS, Lever, Pair, Remedy, Tally, Verdict, assess, remedies,
+    Assessment, FACTS, Lever, Pair, Remedy, Tally, Verdict, assess, in_order, remedies, remedy,
 };
 
 /// Failing designs tried per test.
@@ -397,4 +398,28 @@ fn every_fact_is_an_input() {
         let known = design.input(name).or(design.input(&of_first));
         assert!(known.is_some(), "{name}");
     }
+}
+
+/// A cooler with few narrow tubes: more of them is wider, and cools more.
+#[test]
+fn a_lever_that_is_named_for_two_reasons_is_offered_once() {
+    let mut design = example::as_improved();
+    let cooler = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .unwrap();
+    for (name, value) in [("tubes", 3.0), ("tube_bore", 0.01)] {
+        let path = Design::item_input("train", cooler, name);
+        design.set(&path, Value::Number(value)).unwrap();
+    }
+    let before = assess(&design);
+    let finding = before.finding("train.engine_power").unwrap();
+    let tubes = Lever::input(Design::item_input("train", cooler, "tubes"));
+    let named = finding.levers.iter().filter(|lever| **lever == tubes);
+    assert_eq!(named.count(), 2, "wider, and cooling more");
+    let tried = (finding.levers.iter())
+        .filter_map(|lever| remedy(&design, &before, finding, lever))
+        .collect();
+    let offered = in_order(tried);
+    let of_tubes = offered.iter().filter(|remedy| remedy.lever == tubes);
+    assert_eq!(of_tubes.count(), 1);
 }

@@ -1,5 +1,6 @@
 //! All steps to as few Stops as there is a way to.
 
+use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Change, Tally, Verdict, Way, assess, best_step, whole_way};
 use std::sync::Arc;
@@ -198,4 +199,49 @@ fn a_stage_in_a_wrong_place_is_moved_on_the_way() {
     let moves =
         |remedy: &Option<Change>| matches!(remedy, Some(Change::Move { list: "train", .. }));
     assert!(way.steps().iter().any(|step| moves(&step.remedy.change)));
+}
+
+/// The steps of a way that give up a part of what was asked for.
+fn wishes(way: &Way) -> Vec<(String, f64)> {
+    let steps = way.steps().iter();
+    steps
+        .filter_map(|step| match &step.remedy.change {
+            Some(Change::Set { path, value }) if path == "operation.idle_load" => {
+                Some((path.clone(), value.number()?))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+#[test]
+fn no_more_of_a_wish_is_given_up_than_the_other_changes_need() {
+    let mut given_up = 0;
+    for load in [0.1, 0.15, 0.25] {
+        let mut design = Design::default();
+        (design.set("operation.idle_load", Value::Number(load))).expect("allowed");
+        let way = whole_way(&design);
+        holds(&design, &way);
+        for (path, value) in wishes(&way) {
+            given_up += 1;
+            let end = way.end().0;
+            let mut nearer = end.clone();
+            (nearer.set(&path, Value::Number(value - 0.01))).expect("allowed");
+            let (now, then) = (assess(end), assess(&nearer));
+            let worse = then.findings.iter().any(|finding| {
+                let was = now.finding(finding.id);
+                finding.verdict > was.map_or(Verdict::Good, |was| was.verdict)
+            });
+            assert!(worse, "from {load}: {value} is more than is needed");
+            let step = (way.steps().iter())
+                .find(|step| matches!(&step.remedy.change, Some(Change::Set { path: its, .. }) if *its == path))
+                .expect("the step");
+            let told = step.remedy.reservations(System::Metric).join("; ");
+            assert!(
+                told.contains("gives up a part of what you asked for"),
+                "{told}"
+            );
+        }
+    }
+    assert!(given_up > 0, "nothing was given up");
 }

@@ -5,9 +5,9 @@ use crate::design::inputs::Stance;
 use crate::design::{Design, Value};
 use crate::review::finding::Lever;
 use crate::sizing::footprint::Edge;
-use crate::sizing::machine::Piece;
+use crate::sizing::machine::{Piece, layout};
 use crate::sizing::tipping::StateTipping;
-use crate::sizing::weight::State;
+use crate::sizing::weight::{State, weigh};
 
 /// An offset of the centre of gravity smaller than this is no cause worth naming, m.
 const OFFSET: f64 = 0.005;
@@ -96,7 +96,33 @@ fn heaviest_high_part(standing: &Standing, tipping: &StateTipping) -> Option<Lev
 }
 
 /// What dead weight is called.
-pub(in crate::review) const BALLAST: &str = "Ballast";
+const BALLAST: &str = "Ballast";
+
+/// Dead weight is offered up to this share of the machine without it: whoever bolts on more builds another base for less.
+/// Our own mark.
+const MOST_BALLAST: f64 = 1.0 / 3.0;
+
+/// The heaviest dead weight that is offered beside what of it is there, kg; none for a lever that adds something else.
+pub(in crate::review) fn most_ballast(design: &Design, lever: &Lever) -> Option<f64> {
+    let Lever::NewItem {
+        list: "parts",
+        fields,
+        solve_for: "mass",
+        ..
+    } = lever
+    else {
+        return None;
+    };
+    if !fields.contains(&("name", Value::Text(BALLAST.to_string()))) {
+        return None;
+    }
+    let ballast = design.parts.iter().filter(|part| part.name == BALLAST);
+    let there: f64 = ballast
+        .map(|part| part.mass.value * f64::from(part.count))
+        .sum();
+    let machine = weigh(&layout(design)).in_state(State::Empty).mass.value;
+    Some((MOST_BALLAST * (machine - there) - there).max(0.0)).filter(|most| most.is_finite())
+}
 
 /// Dead weight low in the base.
 pub(super) fn ballast(design: &Design) -> Lever {
