@@ -11,6 +11,7 @@ mod shelter;
 
 pub use knob::KnobSetting;
 pub use schedule::WiringRow;
+pub(super) use schedule::size_that_suits;
 pub use shelter::Shelter;
 pub(super) use shelter::zone;
 

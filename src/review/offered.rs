@@ -1,6 +1,7 @@
 //! The numbers that a remedy is offered in: sizes that are sold, steps that can be said aloud, or what is computed anyway.
 
 use super::Assessment;
+use super::electrics::size_that_suits;
 use super::finding::{Lever, Verdict};
 use super::workshop::TRAIN_WEIGHT;
 use crate::design::inputs::{CableSystem, Group, Material};
@@ -101,7 +102,7 @@ pub(super) fn grid(design: &Design, lever: &Lever, quantity: Quantity, scale: f6
     }
 }
 
-/// The number that needs no search: what stands for the stages of the gas train has to weigh what they weigh, though less
+/// The number that needs no search: what suits the circuit of a cable or fuse, whatever the others do; what stands for the stages of the gas train has to weigh what they weigh, though less
 /// of it may pass for enough.
 pub(super) fn as_computed(
     design: &Design,
@@ -109,6 +110,11 @@ pub(super) fn as_computed(
     id: &str,
     lever: &Lever,
 ) -> Option<f64> {
+    if let Lever::Input(path) = lever
+        && let Some(size) = size_that_suits(design, &before.electrics.wiring, id, path)
+    {
+        return Some(size);
+    }
     if id != TRAIN_WEIGHT {
         return None;
     }

@@ -6,7 +6,7 @@
 use super::best_step::GOALS;
 use super::finding::{Finding, Lever, Verdict};
 use super::moving::places;
-use super::offered::{grid, sizes_sold, without_dust};
+use super::offered::{as_computed, grid, sizes_sold, without_dust};
 use super::pair::{Pair, rank_pairs, told_without, without_place};
 use super::pull::{GROUND, Pull, other_choices};
 use super::reach::reach;
@@ -34,10 +34,12 @@ pub(super) fn is_of_choice(lever: &Lever) -> bool {
     }
 }
 
-/// Whether levers were tried and none gives a change that a person could choose to build: then two together are worth
-/// looking for.
+/// Whether levers were tried and none gives a change that a person could choose to build and leave all others as they are:
+/// then two together are worth looking for.
 pub fn takes_two(tried: &[Remedy]) -> bool {
-    let enough = |remedy: &Remedy| remedy.change.is_some() && is_of_choice(&remedy.lever);
+    let enough = |remedy: &Remedy| {
+        remedy.change.is_some() && is_of_choice(&remedy.lever) && !remedy.binds_others()
+    };
     !tried.is_empty() && !tried.iter().any(enough)
 }
 
@@ -118,7 +120,12 @@ impl Search<'_> {
         }
         match (self.input.kind, start) {
             (Kind::Number { .. }, Value::Number(start)) => {
-                let mut helping = Vec::new();
+                let suits = as_computed(self.design, self.before, self.finding.id, self.first);
+                let suits = suits.and_then(|number| help(Value::Number(number)));
+                let mut helping: Vec<Value> = (suits.into_iter())
+                    .filter(|(_, near)| !enough(near))
+                    .map(|(value, _)| value)
+                    .collect();
                 for side in scan(&pull, self.input, start) {
                     let tried = side.into_iter().map(Value::Number).filter_map(help);
                     let short = tried.filter(|(_, near)| !enough(near));

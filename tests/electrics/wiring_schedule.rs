@@ -5,7 +5,9 @@ use crate::random_design::random_design;
 use hearthplan::design::inputs::{CableSystem, ElectricLoad, LoadKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value};
-use hearthplan::review::{Chapter, Lever, Verdict, WiringRow, ask, assess, remedies};
+use hearthplan::review::{
+    Chapter, Lever, Verdict, WiringRow, ask, assess, easing, remedies, two_changes,
+};
 use hearthplan::sizing::wiring::ConductorName;
 use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
@@ -277,4 +279,71 @@ fn a_fuse_is_not_mended_by_another_battery_voltage() {
     assert!(other.change.is_some() && !other.is_plain());
     let told = other.reservations(System::Metric).join(", ");
     assert!(told.contains("made for it"), "{told}");
+}
+
+/// A blower and a glow plug, each with a cable that is too thin.
+#[test]
+fn two_cables_that_are_too_thin_are_mended_together() {
+    let mut design = with_load(LoadKind::Heater, 150.0, 2.5);
+    for (path, value) in [
+        ("loads.0.cable", 1.5e-6),
+        ("wiring.blower_cable", 0.2e-6),
+        ("wiring.blower_cable_length", 5.0),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    let rows = assess(&design).electrics.wiring;
+    assert!((rows.iter()).all(|row| row.cable_answer().0 != Verdict::Good));
+    let pairs = two_changes(&design, "electrics.cables");
+    let pair = pairs.first().expect("both cables");
+    let mut paths: Vec<String> = (pair.changes.iter())
+        .map(|remedy| match &remedy.lever {
+            Lever::Input(path) => path.to_string(),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    paths.sort();
+    assert_eq!(paths, ["loads.0.cable", "wiring.blower_cable"]);
+    let mended = pair.apply(&design).unwrap();
+    assert!(
+        (assess(&mended).electrics.wiring.iter()).all(|row| row.cable_answer().0 == Verdict::Good)
+    );
+    // Neither is wider than its own load needs: the size below would not do.
+    for row in &assess(&mended).electrics.wiring {
+        let area = design.get(&row.path("cable")).unwrap();
+        let chosen = mended.get(&row.path("cable")).unwrap();
+        assert!(chosen.number() > area.number());
+        let mut empty = mended.clone();
+        empty.set(&row.path("cable"), Value::Empty).unwrap();
+        let rows = assess(&empty).electrics.wiring;
+        let same = rows.iter().find(|other| other.name == row.name).unwrap();
+        let run = same.run.as_ref().unwrap();
+        assert!(chosen.number().unwrap() <= run.conductor.area.value);
+    }
+}
+
+#[test]
+fn a_fuse_is_offered_for_its_own_load_though_another_is_too_large_as_well() {
+    let mut design = with_load(LoadKind::Heater, 120.0, 2.0);
+    for (path, value) in [
+        ("loads.0.fuse", 60.0),
+        ("wiring.blower_fuse", 100.0),
+        ("wiring.blower_cable", 1.5e-6),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    let before = assess(&design);
+    let finding = before.finding("electrics.fuses").unwrap();
+    assert_eq!(finding.verdict, Verdict::Stop);
+    let lever = Lever::input("wiring.blower_fuse");
+    let eased = easing(&design, &before, finding, &lever).expect("a fuse for the blower");
+    let after = assess(&eased.change.unwrap().apply(&design).unwrap());
+    let blower = &after.electrics.wiring[0];
+    assert_eq!(blower.fuse_answer().0, Verdict::Good, "{:?}", eased.value);
+    let run = blower.run.as_ref().unwrap();
+    assert!(blower.fuse.unwrap() <= (3.0 * run.current).max(amperes(5.0)));
+    let pairs = two_changes(&design, "electrics.fuses");
+    let pair = pairs.first().expect("both fuses");
+    let both = assess(&pair.apply(&design).unwrap());
+    assert!((both.electrics.wiring.iter()).all(|row| row.fuse_answer().0 == Verdict::Good));
 }

@@ -1,6 +1,6 @@
 //! Are cables and fuses right?
 
-use super::schedule::{ABOVE_LOAD, SMALL_FUSE, WiringRow};
+use super::schedule::{ABOVE_LOAD, CABLES, FUSES_SUIT, SMALL_FUSE, WiringRow};
 use super::shelter::battery;
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark};
@@ -85,7 +85,7 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
     levers.push(Lever::input(row.path("cable_length")));
     levers.push(Lever::input("battery.voltage"));
     Some(Finding {
-        id: "electrics.cables",
+        id: CABLES,
         chapter: Chapter::Electrics,
         title: "Cables",
         meaning: "A long thin cable gets warm and takes voltage from what it feeds. The worst circuit is named; the wiring schedule has them all.",
@@ -168,7 +168,7 @@ pub(super) fn fuses(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
         .collect();
     working.extend(too_large.map(for_load));
     Some(Finding {
-        id: "electrics.fuses",
+        id: FUSES_SUIT,
         chapter: Chapter::Electrics,
         title: "Fuses",
         meaning: "A fuse must stand its load, and melt before the cable does. The circuit nearest to the edge is named.",

@@ -6,10 +6,16 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
+use crate::sizing::conductor_table::FUSES;
 use crate::sizing::wiring::{CableRun, Circuit, Conductor, FUSE_LOADING, SizeSystem, WiringError};
 use uom::si::electric_current::ampere;
 use uom::si::f64::{Area, ElectricCurrent, Length, Power, Ratio, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
+
+/// The question whether every cable carries its load.
+pub(super) const CABLES: &str = "electrics.cables";
+/// The question whether every fuse suits load and cable.
+pub(super) const FUSES_SUIT: &str = "electrics.fuses";
 
 /// Up to this many times the limit a load still runs, only weaker: Watch. Our own choice.
 const GREY_DROP: f64 = 2.0;
@@ -124,12 +130,8 @@ fn choose(
     if let Some(area) = cable {
         return circuit.with(Conductor::of(area));
     }
-    let system = match design.wiring.system {
-        CableSystem::Metric => SizeSystem::Metric,
-        CableSystem::Gauge => SizeSystem::Gauge,
-    };
     let mut found = Err(WiringError::NoCable);
-    for conductor in Conductor::all(system) {
+    for conductor in Conductor::all(system(design)) {
         let run = circuit.with(conductor)?;
         found = Ok(run);
         let fused = fuse.map_or(run.fuse.is_some(), |fuse| {
@@ -140,6 +142,52 @@ fn choose(
         }
     }
     found
+}
+
+/// The smallest size that is sold of the cable or fuse at this path with which its circuit is Good, of the question with this
+/// id; none where the path is of neither, or none is.
+pub(in crate::review) fn size_that_suits(
+    design: &Design,
+    rows: &[WiringRow],
+    id: &str,
+    path: &str,
+) -> Option<f64> {
+    let answer = match id {
+        CABLES => WiringRow::cable_answer,
+        FUSES_SUIT => WiringRow::fuse_answer,
+        _ => return None,
+    };
+    let found = |name: &str| rows.iter().find(|row| row.path(name) == path);
+    let with = |row: &WiringRow, cable: Option<Area>, fuse: Option<ElectricCurrent>| {
+        let run = choose(design, &row.circuit, cable, fuse).map_err(|why| why.to_string());
+        let suited = WiringRow {
+            fuse: fuse.or(run.as_ref().ok().and_then(|run| run.fuse)),
+            own_cable: cable.is_some(),
+            own_fuse: fuse.is_some(),
+            run,
+            ..row.clone()
+        };
+        answer(&suited).0 == Verdict::Good
+    };
+    if let Some(row) = found("cable") {
+        let sold = Conductor::all(system(design)).into_iter();
+        let mut areas = sold.map(|conductor| conductor.area);
+        return (areas.find(|area| with(row, Some(*area), row.entered_fuse())))
+            .map(|area| area.value);
+    }
+    let row = found("fuse")?;
+    let mut sold = FUSES.iter().copied();
+    sold.find(|fuse| {
+        let fuse = ElectricCurrent::new::<ampere>(*fuse);
+        with(row, row.entered_cable(), Some(fuse))
+    })
+}
+
+fn system(design: &Design) -> SizeSystem {
+    match design.wiring.system {
+        CableSystem::Metric => SizeSystem::Metric,
+        CableSystem::Gauge => SizeSystem::Gauge,
+    }
 }
 
 impl WiringRow {
@@ -156,6 +204,15 @@ impl WiringRow {
             }
             None => name.into(),
         }
+    }
+
+    fn entered_fuse(&self) -> Option<ElectricCurrent> {
+        self.fuse.filter(|_| self.own_fuse)
+    }
+
+    fn entered_cable(&self) -> Option<Area> {
+        let run = self.run.as_ref().ok().filter(|_| self.own_cable);
+        run.map(|run| run.conductor.area)
     }
 
     /// The path of one of its inputs: `cable`, `cable_length` or `fuse`.
