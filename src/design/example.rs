@@ -276,7 +276,6 @@ pub fn as_improved() -> Design {
         cooler.tube_bore = mm(18.0);
         cooler.tube_wall = mm(1.0);
         cooler.tube_rows = 8;
-        cooler.tube_spacing = Some(mm(30.0));
     }
     if let Some(tubes) = design.parts.get_mut(4) {
         tubes.mass = Mass::new::<kilogram>(38.0);

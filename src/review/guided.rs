@@ -321,8 +321,6 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
 /// Bore and wall of the tubes of a sized cooler, mm. In slow gas a narrow tube takes as much heat as a wide one.
 const TUBE_BORE: f64 = 18.0;
 const TUBE_WALL: f64 = 1.0;
-/// From tube to tube, in outside diameters. Common practice, no source.
-const TUBE_PITCH: f64 = 1.5;
 /// Room under upright tubes for the trap that they drain into, m.
 const UNDER_TUBES: f64 = 0.45;
 /// Shortest and most tubes of a sized cooler.
@@ -354,8 +352,7 @@ fn size_cooler(design: &mut Design) {
         cooler.tube_length = length;
         cooler.tube_bore = Length::new::<millimeter>(TUBE_BORE);
         cooler.tube_wall = Length::new::<millimeter>(TUBE_WALL);
-        cooler.tube_spacing =
-            Some(TUBE_PITCH * Length::new::<millimeter>(TUBE_BORE + 2.0 * TUBE_WALL));
+        cooler.tube_spacing = None;
         match assess(design).train.cooler_length {
             Some(Ok(found)) if found > length => needed = Some(found),
             _ => return,

@@ -44,7 +44,7 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Hole, 86.9e-6, "0.0869 mm", "0.00342 in"),
         (Q::Bore, 0.034, "34 mm", "1.339 in"),
         (Q::Bore, 0.0337, "33.7 mm", "1.327 in"),
-        (Q::Bore, 0.311_15, "311.2 mm", "12.25 in"),
+        (Q::Bore, 0.311_15, "311.1 mm", "12.25 in"),
         (Q::Velocity, 0.000_25, "0.00025 m/s", "0.00082 ft/s"),
         (Q::Angle, 1e-9, "0°", "0°"),
         (Q::Distance, 4.0, "4 m", "13.1 ft"),

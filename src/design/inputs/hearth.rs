@@ -76,7 +76,7 @@ record! {
         char_void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.4, 0.55)),
             "Gaps in the char", "Share of the char bed that is gap; fine char and ash close it.", CommonPractice;
         bed_fouling: f64 = number(Q::Number, 2.0, (1.0, 20.0), (1.0, 5.0)),
-            "Bed fouling factor", "How many times the clean bed's resistance you let it have before you shake the grate or clean the bed.", CommonPractice;
+            "Bed fouling factor", "How many times the clean bed's resistance to expect after some hours of running.", CommonPractice;
         bed_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(900.0), (celsius(300.0), celsius(1400.0)), (celsius(700.0), celsius(1100.0))),
             "Gas temperature in the char", "Mean temperature of gas passing the char bed; hot gas is thin and resists more.", CommonPractice;
         engine_power: f64 = number(Q::EnginePower, 10_000.0, (200.0, 200_000.0), (1_000.0, 80_000.0)),

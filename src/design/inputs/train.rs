@@ -122,7 +122,7 @@ record! {
         tube_bore: Length = number(Q::Length, 0.028, (0.006, 0.2), (0.015, 0.06)), "Tube bore", "Inside diameter of one tube.", YourOwn;
         tube_wall: Length = number(Q::Thickness, 0.001_5, (0.000_3, 0.01), (0.001, 0.003)), "Tube wall", "Thickness of the tube.", YourOwn;
         tube_rows: u32 = number(Q::Count, 1.0, (1.0, 50.0), (1.0, 10.0)), "Rows of tubes", "Rows one behind the other: 1 for all tubes in one plane. Tubes in the middle of a block see only each other, and give off less heat.", YourOwn;
-        tube_spacing: Option<Length> = optional(Q::Length, (0.008, 1.0), (0.02, 0.2)), "Tube spacing", "From the middle of one tube to that of the next; empty means three times their outside diameter, that of the fins where they have any.", YourOwn;
+        tube_spacing: Option<Length> = optional(Q::Length, (0.008, 1.0), (0.02, 0.2)), "Tube spacing", "From the middle of one tube to that of the next; empty means one and a half times their outside diameter, that of the fins where they have any.", YourOwn;
         tube_material: TubeMetal = choice(TubeMetal::OPTIONS, "mild_steel"), "Tube material", "Condensate is acidic and eats mild steel.", YourOwn;
         emittance: Ratio = number(Q::Number, 0.9, (0.02, 1.0), (0.2, 0.95)), "Emittance of the outside", "Rusty or painted 0.9, bright metal 0.2.", FromMemory("typical table values");
         header_loss: f64 = number(Q::Number, 4.0, (0.0, 100.0), (1.5, 10.0)), "Loss in the headers", "Loss coefficient of both ends and the turns, on the velocity in the tubes.", CommonPractice;

@@ -291,7 +291,7 @@ fn between(design: &Design, stage: &TrainStage, first: &Part) -> Part {
         mass: weight(design, stage),
         width: across,
         depth: across,
-        height: whole(high.min(Length::new::<meter>(LONGEST_RUN))),
+        height: whole(high.min(Length::new::<meter>(LONGEST_RUN)).max(stage.bore)),
         ..first.clone()
     }
 }

@@ -20,8 +20,8 @@ pub struct TubeBlock {
     pub spacing: Length,
 }
 
-/// How far apart tubes stand where nothing is entered, in outside diameters.
-const USUAL_SPACING: f64 = 3.0;
+/// How far apart tubes stand where nothing is entered, in outside diameters. Common practice, no source.
+const USUAL_SPACING: f64 = 1.5;
 
 /// What a block leaves to its tubes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,7 +50,7 @@ impl TubeBlock {
     /// use hearthplan::design::inputs::TrainStage;
     /// use hearthplan::sizing::cooler::TubeBlock;
     /// let stage = TrainStage::default();
-    /// assert_eq!(TubeBlock::of(&stage).spacing, 3.0 * (stage.tube_bore + 2.0 * stage.tube_wall));
+    /// assert_eq!(TubeBlock::of(&stage).spacing, 1.5 * (stage.tube_bore + 2.0 * stage.tube_wall));
     /// ```
     pub fn of(stage: &TrainStage) -> Self {
         Self {
@@ -99,7 +99,7 @@ impl TubeBlock {
 /// use hearthplan::sizing::cooler::share_in_sight;
 /// let block = TrainStage { tubes: 64, tube_rows: 8, ..TrainStage::default() };
 /// // Girth of the block over that of all tubes.
-/// let share = 4.0 * 8.0 * 3.0 / (64.0 * std::f64::consts::PI);
+/// let share = 4.0 * 8.0 * 1.5 / (64.0 * std::f64::consts::PI);
 /// assert!((share_in_sight(&block).unwrap().value - share).abs() < 1e-12);
 /// ```
 pub fn share_in_sight(stage: &TrainStage) -> Option<Ratio> {
