@@ -172,7 +172,7 @@ describe('at a glance', () => {
     const blanket = page.locator('[data-piece^="hearth_layers."]').last();
     await blanket.focus();
     await page.keyboard.press('Enter');
-    assert.match(await page.locator('.touched-piece').innerText(), /ceramic fibre blanket, 1\d{3} °C class/);
+    assert.match(await page.locator('.touched-piece').innerText(), /ceramic fibre blanket, 1\d{3} °C \(\d{4} °F\) class/);
     await close();
   });
 

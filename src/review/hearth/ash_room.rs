@@ -95,8 +95,8 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
             "Never open the ash door of a machine that is hot or holds gas: air lights what is in it. Ash glows for a day; keep it in a closed metal can, outdoors.",
         ),
         levers: vec![
-            Lever::input("hearth_wall.height"),
             Lever::input("hearth_wall.inside_diameter"),
+            Lever::input("hearth_wall.height"),
         ],
         about: "hearth_wall",
     })
