@@ -333,7 +333,7 @@ describe('workshop', () => {
     await page.waitForFunction(() => document.querySelectorAll('[data-sheet] [aria-pressed="true"]').length === 2);
     assert.match(await sheet.innerText(), /2 of \d+ steps are done; next: /);
     await shot('ticked');
-    await keptWith(page, '"made"');
+    await keptWith(page, 'made\\"');
     await page.reload();
     await appIsThere(page);
     await answered(page, 'order.so_far', 'Good');
