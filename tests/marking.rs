@@ -30,5 +30,7 @@ mod page_words;
 mod pipes;
 #[path = "marking/small_templates.rs"]
 mod small_templates;
+#[path = "marking/tall.rs"]
+mod tall;
 #[path = "marking/templates.rs"]
 mod templates;

@@ -1,6 +1,7 @@
 //! The questions about the gas train.
 
 mod arrives;
+mod bed_drains;
 mod bores;
 mod clean;
 mod cool;

@@ -1,11 +1,12 @@
 //! Does the filter stand the gas, does it stay dry, is it large enough, and how long does it last?
 
+use super::bed_drains::without_trap;
 use super::clean::DUST;
 use super::water::{CONDENSATE, caught};
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::{FilterMedium, StageKind};
-use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, celsius};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
@@ -23,8 +24,6 @@ const NEAR_LIMIT: f64 = 15.0;
 const GLASS_CLOTH: f64 = celsius(260.0);
 /// A filter changed oftener than this share of the wanted time is a Stop. Our own choice.
 const GREY_TIME: f64 = 0.25;
-/// Drops that come in over the water that a bed drains, below which a trap would take next to nothing. Our own choice.
-const FEW_DROPS: f64 = 0.1;
 /// Face velocity over the usual one at which it is a Stop. Our own choice.
 const GREY_SPEED: f64 = 2.0;
 
@@ -226,42 +225,6 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
                 .collect(),
         }),
     )
-}
-
-/// A bed that takes all the water of a cooler, tar with it, since no trap stands between them; none where one does or
-/// hardly any drops come in.
-fn without_trap(solved: &Solved, bed: &At) -> Option<Answer> {
-    let drops = bed.gas.liquid;
-    let before = solved.design.train.get(..bed.place)?;
-    let cooler = before
-        .iter()
-        .rposition(|stage| stage.kind == StageKind::Cooler)?;
-    let has_trap = before.iter().skip(cooler).any(is(StageKind::Trap));
-    if has_trap || drops.value <= FEW_DROPS * bed.outcome.water_removed.value {
-        return None;
-    }
-    let design = solved.design;
-    let named = |place| -> Slot { solved.name(place).into() };
-    let mut levers = vec![new_stage::trap(design, bed.place, Some(bed.gas))];
-    levers.extend(levers::moved(
-        design,
-        &[StageKind::Trap],
-        bed.place + 1..=usize::MAX,
-    ));
-    Some(Answer {
-        verdict: Verdict::Watch,
-        margin: -1.0,
-        compared: Phrase::new(
-            "{}: {} of drops come in with the gas, tar in them, and no trap stands between it and {}",
-            [
-                named(bed.place),
-                Measure::new(Q::MassFlow, drops.value).into(),
-                named(cooler),
-            ],
-        ),
-        working: vec![caught(bed, bed.entry.catches)],
-        levers,
-    })
 }
 
 /// The hottest gas, in K, that comes to the first cooler in front of a filter: that the filter would get in its place.
