@@ -72,6 +72,11 @@ impl<'a> Words<'a> {
             && (other.what().iter()).all(|word| is_among(word, self.what()))
     }
 
+    /// Whether it is this, in one word without its plural.
+    pub(super) fn say_it_is(&self, word: &str) -> bool {
+        is_among(word, self.what())
+    }
+
     /// The words that tell what it is.
     fn what(&self) -> &[&'a str] {
         self.words.get(..self.telling_what).unwrap_or_default()

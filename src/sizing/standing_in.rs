@@ -94,7 +94,9 @@ pub(super) fn stood_for(
     }
     for (of_part, part) in groups.iter_mut().zip(&design.parts) {
         let within = || found.iter().find(|around| is_within(part, around));
-        if of_part.is_none() && (is_lump(part, &Words::of(&part.name)) || within().is_some()) {
+        // Names are only taken apart where they can tell.
+        let is_lump = || part.shape == Shape::Weighed && is_lump(part, &Words::of(&part.name));
+        if of_part.is_none() && (within().is_some() || is_lump()) {
             *of_part = Some(part.group);
         }
     }
@@ -170,6 +172,6 @@ fn is_within(part: &Part, around: &Part) -> bool {
 /// Whether a part stands for all stages of its sub-assembly together.
 fn is_lump(part: &Part, words: &Words) -> bool {
     part.shape == Shape::Weighed
-        && words.hold(&Words::of("stages"))
+        && words.say_it_is("stage")
         && words.hold(&Words::of(part.group.label()))
 }
