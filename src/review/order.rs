@@ -55,7 +55,7 @@ impl OrderReview {
 
     /// Whether the answer of the question names every fault of the person's own order.
     pub fn names_all(&self) -> bool {
-        self.faults.len() <= TOLD
+        self.faults.len() < FAULTS.len()
     }
 
     /// What is wrong with a step of the person's own order, in words; the worst first.
@@ -154,7 +154,7 @@ fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
         .iter()
         .copied()
         .partition(|fault: &Fault| fault.buries());
-    if let Some(answer) = all_told([buried, others].concat(), named) {
+    if let Some(answer) = all_told(&[buried, others].concat(), named) {
         return answer;
     }
     match &order.computed {
@@ -178,25 +178,30 @@ fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
     }
 }
 
-/// How many faults are told one by one.
-const TOLD: usize = 3;
+/// Words for one fault, for two, and so on; the last are for more than are told one by one.
+const FAULTS: [&str; 4] = [
+    "{}",
+    "{}; {}",
+    "{}; {}; {}",
+    "{}; {}; {}; faults besides: {}",
+];
 
 /// The first faults in words, and how many more there are; as grave as the first. None without a fault.
-fn all_told(faults: Vec<Fault>, named: impl Fn(usize) -> Slot) -> Option<(Verdict, Phrase)> {
+fn all_told(faults: &[Fault], named: impl Fn(usize) -> Slot) -> Option<(Verdict, Phrase)> {
     let (verdict, _) = told(*faults.first()?, &named);
-    let mut slots: Vec<Slot> = (faults.iter().take(TOLD))
-        .map(|fault| told(*fault, &named).1.into())
-        .collect();
-    let words = match faults.len() {
-        1 => "{}",
-        2 => "{}; {}",
-        3 => "{}; {}; {}",
-        _ => "{}; {}; {}; faults besides: {}",
-    };
-    if let Some(more) = faults.len().checked_sub(TOLD).filter(|more| *more > 0) {
-        slots.push(Measure::new(Q::Count, more as f64).into());
-    }
-    Some((verdict, Phrase::new(words, slots)))
+    let in_words = |fault: &Fault| told(*fault, &named).1;
+    Some((verdict, first_told(faults, in_words, &FAULTS)))
+}
+
+/// The first of some faults in words, and how many there are besides. `words` are those for one, for two, and so on; the
+/// last are for more than are told.
+fn first_told<T>(faults: &[T], in_words: impl Fn(&T) -> Phrase, words: &[&'static str]) -> Phrase {
+    let most = words.len().saturating_sub(1);
+    let first = faults.iter().take(most).map(|fault| in_words(fault).into());
+    let more = faults.len().saturating_sub(most);
+    let more = (more > 0).then(|| Measure::new(Q::Count, more as f64).into());
+    let of_so_many = words.get(faults.len().saturating_sub(1).min(most));
+    Phrase::new(of_so_many.copied().unwrap_or_default(), first.chain(more))
 }
 
 /// What a fault means, in words.

@@ -249,7 +249,9 @@ impl Way {
         while failing > passing + 1 {
             let middle = passing + (failing - passing) / 2;
             let mut tried = changes.to_vec();
-            wish(&mut tried[place], at(middle));
+            if let Some(remedy) = tried.get_mut(place) {
+                wish(remedy, at(middle));
+            }
             if self.is_nowhere_worse(&tried) {
                 passing = middle;
             } else {

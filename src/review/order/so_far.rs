@@ -1,15 +1,12 @@
 //! Was the work at the machine done in an order that hides no untested joint, and what comes next?
 
-use super::{HIDES_A_LEAK, OrderReview, joint_name, step_is_done};
+use super::{HIDES_A_LEAK, OrderReview, first_told, joint_name, step_is_done};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot, lower_first};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Chapter, Finding, Verdict};
 use crate::sizing::build_order::{self, HiddenBy, Task, TooSoon};
-
-/// How many joints are told one by one.
-const TOLD: usize = 2;
 
 /// Not asked before any of the work is done.
 pub(super) fn follows_order(design: &Design, order: &OrderReview) -> Option<Finding> {
@@ -45,18 +42,8 @@ fn how_grave(fault: TooSoon) -> Verdict {
 }
 
 fn told(design: &Design, too_soon: &[TooSoon]) -> Phrase {
-    let mut slots: Vec<Slot> = (too_soon.iter().take(TOLD))
-        .map(|fault| in_words(design, *fault).into())
-        .collect();
-    let words = match too_soon.len() {
-        1 => "{}",
-        2 => "{}; {}",
-        _ => "{}; {}; joints besides: {}",
-    };
-    if let Some(more) = too_soon.len().checked_sub(TOLD).filter(|more| *more > 0) {
-        slots.push(Measure::new(Q::Count, more as f64).into());
-    }
-    Phrase::new(words, slots)
+    let words = ["{}", "{}; {}", "{}; {}; joints besides: {}"];
+    first_told(too_soon, |fault| in_words(design, *fault), &words)
 }
 
 fn in_words(design: &Design, fault: TooSoon) -> Phrase {

@@ -1,7 +1,7 @@
 //! Does a person's own order of the work bury a joint that has not been tested?
 
-use super::{OrderStep, Task, place};
-use crate::design::inputs::{BuildStep, ClosedBy, Group, Joint, StepKind};
+use super::{OrderStep, Task, own_work, place};
+use crate::design::inputs::{BuildStep, ClosedBy, Joint, StepKind};
 use crate::design::{Choice as _, Design};
 
 /// What is wrong with an order; places of steps and joints are counted from zero.
@@ -87,8 +87,8 @@ pub fn check(design: &Design) -> Vec<Fault> {
         states: vec![State::Open; design.joints.len()],
         faults: Vec::new(),
     };
-    for (index, step) in design.build_steps.iter().enumerate() {
-        walk.take(index, step);
+    for (index, (step, work)) in design.build_steps.iter().zip(own_work(design)).enumerate() {
+        walk.take(index, step, &work);
     }
     walk.end();
     walk.faults
@@ -149,15 +149,17 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    fn take(&mut self, index: usize, step: &BuildStep) {
-        match (step.kind, place(step.joint, self.joints.len())) {
-            (StepKind::Make, Some(joint)) => self.make(index, joint),
-            (StepKind::Test, Some(joint)) => self.test(index, &[joint]),
-            (StepKind::Test, None) if step.joint == 0 => self.test_group(index, step.group),
-            (StepKind::CloseIn, _) => self.bury(index, |joint| joint.is_hidden_in(step.group)),
-            (StepKind::Make | StepKind::Test, None) => {
-                self.faults.push(Fault::NoSuchJoint { step: index });
+    fn take(&mut self, index: usize, step: &BuildStep, work: &[Task]) {
+        match work {
+            [] if step.kind == StepKind::Test && step.joint == 0 => {
+                self.faults.push(Fault::TestedBeforeMade { step: index });
             }
+            [] => self.faults.push(Fault::NoSuchJoint { step: index }),
+            work => work.iter().for_each(|task| match *task {
+                Task::Make(joint) => self.make(index, joint),
+                Task::Test(joint) => self.test(index, joint),
+                Task::CloseIn(group) => self.bury(index, |joint| joint.is_hidden_in(group)),
+            }),
         }
     }
 
@@ -202,27 +204,12 @@ impl Walk<'_> {
         }
     }
 
-    fn test(&mut self, step: usize, joints: &[usize]) {
-        for &joint in joints {
-            if self.state(joint) == State::Open {
-                self.faults.push(Fault::TestedBeforeMade { step });
-            } else {
-                self.set(joint, State::Tested);
-            }
-        }
-    }
-
-    /// Tests all joints of a sub-assembly that are made so far.
-    fn test_group(&mut self, step: usize, group: Group) {
-        let made: Vec<usize> = (self.joints.iter().enumerate())
-            .filter(|(_, joint)| joint.is_of(group))
-            .map(|(index, _)| index)
-            .filter(|&index| self.state(index) != State::Open)
-            .collect();
-        if made.is_empty() {
+    fn test(&mut self, step: usize, joint: usize) {
+        if self.state(joint) == State::Open {
             self.faults.push(Fault::TestedBeforeMade { step });
+        } else {
+            self.set(joint, State::Tested);
         }
-        self.test(step, &made);
     }
 
     fn end(&mut self) {
