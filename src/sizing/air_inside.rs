@@ -1,11 +1,16 @@
 //! How much air is inside a sub-assembly? A leak that readings give is as large as the volume that they are taken for.
 
 use super::hopper;
-use crate::design::inputs::Group;
+use super::shell_there::is_there;
+use crate::design::inputs::{Group, Layer};
+use crate::design::materials::MaterialError;
 use crate::design::{Design, Value};
 use std::f64::consts::PI;
-use uom::si::f64::Volume;
+use uom::si::f64::{Length, Volume};
 use uom::si::volume::cubic_meter;
+
+/// What the fibres and grains of a lining weigh without the air between them, kg/m³: alumina and silica, from memory.
+const SOLID: f64 = 2_600.0;
 
 /// Air inside a sub-assembly: computed for vessel and hopper, entered for the others. None where it is not known, or the
 /// sub-assembly holds none.
@@ -26,9 +31,9 @@ pub fn air_inside(design: &Design, group: Group) -> Option<Volume> {
     match group {
         Group::Reactor => {
             let (hearth, body) = (&design.hearth_wall, &design.body_wall);
-            let lower = round(hearth.inside_diameter.value, hearth.height.value);
-            let upper = round(body.inside_diameter.value, body.height.value);
-            Some(lower + upper)
+            let lower = across(design, hearth.inside_diameter, &design.hearth_layers);
+            let upper = across(design, body.inside_diameter, &design.body_layers);
+            Some(round(lower, hearth.height.value) + round(upper, body.height.value))
         }
         Group::Hopper if design.hopper.fitted => {
             let room = hopper::room(design);
@@ -39,6 +44,49 @@ pub fn air_inside(design: &Design, group: Group) -> Option<Volume> {
         Group::Condensate => design.leak_test.condensate_volume,
         Group::Hopper | Group::Base | Group::Electrics | Group::Engine => None,
     }
+}
+
+/// Diameter of a room, m, that holds as much air as a wall and what lies inside the steel that is its shell: that of the
+/// vessel that was measured, or else the first metal from the inside. A lining of fibre, wool or loose grains is nearly all
+/// air, so that a vessel holds almost as much of it lined as before its lining goes in. Without metal only the room counts.
+fn across(design: &Design, inside: Length, layers: &[Layer]) -> f64 {
+    let metal = |layer: &Layer| layer.material.is_metal();
+    let shell = if is_there(design, inside, layers) {
+        layers.len().checked_sub(1)
+    } else {
+        layers.iter().position(metal)
+    };
+    let mut outer = inside.value;
+    let mut square = outer * outer;
+    for layer in layers.iter().take(shell.unwrap_or(0)) {
+        let wider = outer + 2.0 * layer.thickness.value;
+        if !metal(layer) {
+            let air = match design.material(layer.material) {
+                Ok(lining) => (1.0 - lining.density.value / SOLID).clamp(0.0, 1.0),
+                Err(MaterialError::AirGap) => 1.0,
+                Err(_) => 0.0,
+            };
+            square += air * (wider * wider - outer * outer);
+        }
+        outer = wider;
+    }
+    square.sqrt()
+}
+
+/// Whether air between the fibres and grains of a lining counts in that of the vessel, so that its leak test may be made
+/// with the lining or without.
+///
+/// ```
+/// use hearthplan::{design::example, sizing::air_inside::counts_lining};
+/// assert!(counts_lining(&example::as_improved()));
+/// assert!(!counts_lining(&example::as_first_drawn()));
+/// ```
+pub fn counts_lining(design: &Design) -> bool {
+    let walls = [
+        (design.hearth_wall.inside_diameter, &design.hearth_layers),
+        (design.body_wall.inside_diameter, &design.body_layers),
+    ];
+    (walls.into_iter()).any(|(inside, layers)| across(design, inside, layers) > inside.value)
 }
 
 /// Whether a sub-assembly holds gas of its own. What hangs on an engine or a blower is tested with its neighbour.

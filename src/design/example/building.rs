@@ -127,7 +127,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         reading(
             "2026-03-07",
             Group::Reactor,
-            64.0,
+            102.0,
             [3500.0, 1450.0],
             [17.2, 17.4],
             "A bubble at the outlet weld.",
@@ -135,7 +135,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         reading(
             "2026-03-14",
             Group::Reactor,
-            64.0,
+            102.0,
             [3500.0, 3310.0],
             [18.1, 18.3],
             "After welding the outlet again.",

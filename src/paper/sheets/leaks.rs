@@ -6,7 +6,7 @@ use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow};
-use crate::sizing::air_inside::holds_gas;
+use crate::sizing::air_inside::{counts_lining, holds_gas};
 use crate::sizing::leak_test::TestPlan;
 use crate::sizing::shell_there::has_own_seams;
 use uom::si::f64::Pressure;
@@ -176,6 +176,7 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
         "Read pressure and temperature, wait for the hold time, and read both again.".into(),
     ]);
     lines.extend(has_own_seams(design).then(|| OWN_SEAMS.into()));
+    lines.extend(counts_lining(design).then(|| LINED.into()));
     lines.extend(with_film(leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
@@ -188,6 +189,9 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
 
 /// What no joint of the list stands for.
 const OWN_SEAMS: &str = "The vessel that is there has seams of its own, which are in no joint: in its first test, before the lining hides them, brush them all along with soap film. Where a bubble grows, it leaks.";
+
+/// What the figures of a vessel hold for that is lined later.
+const LINED: &str = "A lining of fibre or loose grains is nearly all air, which counts as air inside the vessel: its figures hold before the lining goes in, and after.";
 
 /// A box to tick.
 pub(super) const BOX: &str = "☐";
