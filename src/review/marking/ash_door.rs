@@ -15,6 +15,9 @@ use uom::si::length::meter;
 /// How much of the door should lie between the floor of the ash room and the grate, m: enough for a flat scraper. Common
 /// practice, no source.
 const FOR_A_SCRAPER: f64 = 0.010;
+/// And how much of the height between floor and grate: through a slit at the top of a deep room the ash below is not
+/// reached. Our own mark.
+const OF_THE_ROOM: f64 = 0.25;
 /// Less than this is no opening, m. Our own mark.
 const NOTHING: f64 = 0.001;
 
@@ -75,8 +78,8 @@ pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Option<Findin
         finding.compared = Phrase::plain("the ash door has no place on the shell");
         return Some(finding);
     };
-    let wanted = Length::new::<meter>(FOR_A_SCRAPER);
-    finding.verdict = Verdict::at_least(door.open.value, FOR_A_SCRAPER, NOTHING);
+    let wanted = Length::new::<meter>(FOR_A_SCRAPER).max(OF_THE_ROOM * (grate - floor));
+    finding.verdict = Verdict::at_least(door.open.value, wanted.value, NOTHING);
     let stops = finding.verdict == Verdict::Stop;
     let edges = [door.mark.name.as_str().into()]
         .into_iter()
@@ -92,8 +95,7 @@ pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Option<Findin
         let room = [floor, grate, door.open.max(Length::default()), wanted];
         Phrase::new(words, edges.chain(room.map(length)))
     };
-    finding.margin =
-        Some(door.open.value / FOR_A_SCRAPER - 1.0).filter(|margin| margin.is_finite());
+    finding.margin = Some((door.open / wanted).value - 1.0).filter(|margin| margin.is_finite());
     finding.levers = vec![
         Lever::input(format!("holes.{}.height", door.mark.hole)),
         Lever::input("hearth_wall.height"),
@@ -127,6 +129,6 @@ fn working(door: &Door, floor: Length, grate: Length) -> Step {
         ],
         result: measure(door.open),
         source: Source::CommonPractice,
-        sure: "that a door begins below the grate is common practice; 10 mm (3/8 in) for a flat scraper is our own mark, and more is better",
+        sure: "that a door begins below the grate is common practice; a quarter of the room's height, and 10 mm (3/8 in) for a flat scraper, are our own marks, and more is better",
     }
 }
