@@ -2,7 +2,7 @@
 
 use super::earlier::dust_along;
 use super::finding::{Finding, Lever, Verdict};
-use super::pull::Pull;
+use super::pull::{GROUND, Pull};
 use super::reservations::in_order;
 use super::{Assessment, Tally, assess};
 use crate::design::{Design, Input, Kind, Value};
@@ -174,9 +174,14 @@ pub(super) fn makes_stops(worsens: &[(&'static str, Verdict, Verdict)]) -> bool 
     (worsens.iter()).any(|(_, then, now)| *now == Verdict::Stop && known(*then))
 }
 
-/// Whether a Stop is a worse one after a change.
+/// Whether a Stop is a worse one after a change, or what all other findings rest on fails by more.
 fn is_deeper(then: &Finding, now: &Finding) -> bool {
-    let stay = then.verdict == Verdict::Stop && now.verdict == Verdict::Stop;
+    let fails = match then.verdict {
+        Verdict::Stop => true,
+        Verdict::Watch => GROUND.contains(&then.id),
+        _ => false,
+    };
+    let stay = fails && then.verdict == now.verdict;
     let fell = match (then.margin, now.margin) {
         (Some(then), Some(now)) => then - now > DEEPER * then.abs().max(1.0),
         _ => false,

@@ -209,6 +209,26 @@ fn a_vessel_does_not_sink_into_its_frame() {
 }
 
 #[test]
+fn no_remedy_sinks_a_vessel_deeper_that_hangs_too_low() {
+    let mut design = example::as_improved();
+    choose(&mut design, "base.stance", "four_wheels");
+    set(&mut design, "base.clearance", 0.200);
+    set(&mut design, "base.width", 0.520);
+    let id = "standing.wind";
+    let found = find(&design, id).unwrap();
+    assert_ne!(found.verdict, Verdict::Good);
+    let lever = Lever::input("base.clearance");
+    assert!(found.levers.contains(&lever), "lower would stand firmer");
+    let offered: Vec<_> = (remedies(&design, id).into_iter())
+        .filter_map(|remedy| remedy.change?.apply(&design))
+        .collect();
+    assert!(!offered.is_empty());
+    for changed in offered {
+        assert!(changed.base.clearance >= design.base.clearance);
+    }
+}
+
+#[test]
 fn a_vessel_stands_on_its_frame() {
     let mut design = Design::default();
     let radius = assess(&design)
