@@ -146,6 +146,9 @@ fn size(design: &Design, there: &[Part]) -> Design {
     fill_by_size(&mut sized);
     marking::mark(&mut sized, &start);
     marking::clear_seams(&mut sized);
+    if bought {
+        bought_shell::raise_over_seam(&mut sized, &start);
+    }
     joining::join(&mut sized, &start, bought);
     stand::test_as_hard_as_it_sucks(&mut sized);
     places::place(&mut sized, &start);

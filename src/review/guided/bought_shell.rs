@@ -2,7 +2,8 @@
 //! little is left, the fire tube is made narrower at its nozzles, as far as the published proportions allow.
 
 use super::{
-    Part, WiderVessel, assess, has_stops, in_both, size, size_vessel, small_fire, thickest, whole,
+    Part, Tally, WiderVessel, assess, has_stops, in_both, marking, size, size_vessel, small_fire,
+    thickest, whole,
 };
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
@@ -110,6 +111,43 @@ fn with_less_insulation(design: &Design) -> Vec<Design> {
         thinner.push(next);
     }
     thinner
+}
+
+/// The hearth is set higher by such steps, and no further than this, where the lower seam lies in the way of the ash door,
+/// m. Our own choice.
+const RAISED_BY: f64 = 0.01;
+const RAISED_MOST: f64 = 0.15;
+
+/// Where a seam of the vessel leaves no place for the holes of the hearth band, the hearth with its grate is set higher: the
+/// ash door opens under the grate, and finds its place above the lower seam. The body gives way.
+pub(super) fn raise_over_seam(design: &mut Design, start: &Design) {
+    let are_clear = |design: &Design| {
+        marking::crowded(design)
+            .iter()
+            .take(2)
+            .all(|left| *left == 0)
+    };
+    if are_clear(design) {
+        return;
+    }
+    let mut best = Tally::of(&assess(design).findings);
+    let low = design.clone();
+    for step in 1..=(RAISED_MOST / RAISED_BY).round() as u32 {
+        let by = Length::new::<meter>(f64::from(step) * RAISED_BY);
+        let mut raised = low.clone();
+        raised.hearth_wall.height = whole(raised.hearth_wall.height + by);
+        raised.body_wall.height -= by;
+        if raised.body_wall.height.value < LEAST_BODY {
+            return;
+        }
+        marking::mark(&mut raised, start);
+        marking::clear_seams(&mut raised);
+        let tally = Tally::of(&assess(&raised).findings);
+        if are_clear(&raised) && tally < best {
+            best = tally;
+            *design = raised;
+        }
+    }
 }
 
 fn through(layers: &[Layer]) -> Length {

@@ -199,7 +199,7 @@ const ROUNDS: u8 = 2;
 
 /// How badly the holes of a design lie, the gravest first: what else stops about them, how many places are too near to each
 /// other, and how many other questions about them are not Good.
-fn crowded(design: &Design) -> [usize; 3] {
+pub(super) fn crowded(design: &Design) -> [usize; 3] {
     let (review, findings) = examine(design);
     let others = |counts: fn(Verdict) -> bool| {
         (findings.iter())

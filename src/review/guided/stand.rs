@@ -2,8 +2,9 @@
 
 use super::{Assessment, Tally, Verdict, assess, in_both, mend, places, whole};
 use crate::design::Design;
-use crate::design::inputs::{StageKind, Stance};
+use crate::design::inputs::{ContactKind, StageKind, Stance};
 use crate::design::quantity::Quantity as Q;
+use crate::sizing::footprint::contact_points;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -27,12 +28,24 @@ pub(super) fn within_room(design: &mut Design) {
 
 /// Heights under a vessel are chosen in such steps, m. Our own choice.
 const CLEARANCE_STEP: f64 = 0.01;
+/// A height that is above a step by less than this share of it lies on it.
+const ROUNDING: f64 = 1e-6;
 
-/// Raises the vessel to where frame and wheels have room under it.
+/// Raises the vessel to where frame and wheels have room under it, whatever that does to its stand: lower it cannot be
+/// built.
 pub(super) fn high_enough(design: &mut Design) {
-    mend(design, "standing.clearance", ".clearance", |height| {
-        (height / CLEARANCE_STEP).ceil() * CLEARANCE_STEP
-    });
+    let base = &design.base;
+    let rolls = (contact_points(design).iter()).any(|point| point.kind == ContactKind::Wheel);
+    let wheel = if rolls {
+        base.wheel_diameter.value
+    } else {
+        0.0
+    };
+    let needed = base.frame_side.value + wheel;
+    if base.clearance.value < needed {
+        let steps = (needed / CLEARANCE_STEP - ROUNDING).ceil();
+        design.base.clearance = whole(Length::new::<meter>(steps * CLEARANCE_STEP));
+    }
 }
 
 fn narrow(design: &mut Design, by: Length) {

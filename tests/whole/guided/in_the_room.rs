@@ -81,3 +81,18 @@ fn a_large_machine_has_a_frame_that_bears_it_and_is_tested_as_hard_as_it_sucks()
         assert!((base.width + base.frame_side).value <= power_wanted(1.0).base.width.value + 1e-9);
     }
 }
+
+/// On a narrow trolley it tips sooner the higher it stands; but lower it cannot be built.
+#[test]
+fn wheels_have_room_under_the_vessel_however_narrow_the_room() {
+    for (width, wheel) in [(0.86, 0.2), (0.6, 0.2), (0.5, 0.25)] {
+        let mut design = power_wanted(5.0);
+        design.base.stance = Stance::FourWheels;
+        for (path, value) in [("base.width", width), ("base.wheel_diameter", wheel)] {
+            design.set(path, Value::Number(value)).unwrap();
+        }
+        let sized = complete(&design, &[]);
+        let found = verdict(&sized, "standing.clearance");
+        assert_eq!(found, Some(Verdict::Good), "{width} m, wheels of {wheel} m");
+    }
+}

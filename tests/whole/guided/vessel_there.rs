@@ -372,3 +372,27 @@ fn openings_stand_clear_of_an_upright_seam_wherever_it_is() {
         );
     }
 }
+
+/// The lower seam lies where the ash room would be: the hearth is set higher, so that the ash door finds its place above it.
+#[test]
+fn a_hearth_is_set_higher_where_a_seam_is_in_the_way_of_the_ash_door() {
+    let mut design = power_wanted(7.2);
+    for (path, value) in [
+        ("engine.displacement", 0.42e-3),
+        ("real_vessel.girth", 0.942),
+        ("real_vessel.length", 1.0),
+        ("real_vessel.sheet", 0.003),
+        ("real_vessel.lower_seam", 0.12),
+        ("real_vessel.upper_seam", 0.88),
+        ("real_vessel.long_seam", 37.0_f64.to_radians()),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    let sized = complete(&design, &[Part::Engine, Part::Shell]);
+    for id in ["marking.clash", "marking.nozzles", "marking.tall"] {
+        assert_eq!(verdict(&sized, id), Some(Verdict::Good), "{id}");
+    }
+    // More room under the grate would take more of the heat than is left.
+    assert_ne!(verdict(&sized, "marking.ash_door"), Some(Verdict::Stop));
+    assert_eq!(stops(&sized), ["engine.power"]);
+}
