@@ -243,3 +243,9 @@ fn the_sum_of_a_cooler_tells_the_air_of_its_fan() {
     }
     assert!(speeds(&design).is_empty());
 }
+
+#[test]
+fn flanges_that_no_list_holds_are_told() {
+    let told = sheet(&example::as_improved(), "parts");
+    assert!(told.contains("A joint takes two, or one where a lid is bolted on"));
+}

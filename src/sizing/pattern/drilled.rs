@@ -1,7 +1,7 @@
 //! Round plates and rings, most with holes: flanges, the grate, the nozzle ring, plates of ends.
 
 use super::{Pattern, PatternError, Point, Use, at, mm, told, within};
-use crate::design::inputs::{Flange, GratePlate, Hearth};
+use crate::design::inputs::{Flange, GratePlate, Hearth, HearthKind};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -237,12 +237,19 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
     if pitch <= hole {
         return Err(PatternError::DoesNotFit("the nozzles run into each other"));
     }
+    let joint = match hearth.kind {
+        HearthKind::Constricted => {
+            "The fire tube ends there, and the cone above the throat begins: mark the middles on the edge of the tube, weld \
+             the cone on, and drill through both after that. "
+        }
+        HearthKind::Straight => "",
+    };
     let half = hole + 15.0;
     let mut pattern = Pattern::new(
         "Nozzle ring",
         format!(
             "{count} nozzles. Wrap it around the outside of the fire tube, middle line at the height of the nozzles. \
-             {circles} From nozzle to nozzle along the wrap: {}; the first is half of that from the end of the strip, which \
+             {joint}{circles} From nozzle to nozzle along the wrap: {}; the first is half of that from the end of the strip, which \
              is {} long.",
             told(pitch),
             told(girth)
