@@ -10,7 +10,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
 use crate::review::{Assessment, TableRow, step_is_done};
 use crate::sizing::air_inside::holds_gas;
-use crate::sizing::build_order::{OrderStep, Task, besides};
+use crate::sizing::build_order::{OrderStep, Task, besides, is_begun};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let order = &assessment.order;
@@ -32,13 +32,18 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     ) {
         add(block);
     }
+    let kept = is_begun(design).then_some(
+        "Ticks tell of the order alone. Before you change a measure, set it beside the design as it is now, under Designs: what differs then and is done already must be made anew, and tested again.",
+    );
     add(Block::Points(
         [
             "At a hold point the work stops until the leak test has passed and somebody has signed for it. A later step hides that joint.",
             "Test and mend before insulation or cladding goes on.",
         ]
+        .into_iter()
+        .chain(kept)
         .map(Into::into)
-        .to_vec(),
+        .collect(),
     ));
     if let Some(finding) = assessment.finding("order.buries") {
         add(Block::Text(finding.compared.clone().into()));
