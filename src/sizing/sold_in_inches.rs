@@ -1,12 +1,12 @@
 //! Which size to ask for where steel and bolts are sold in inches?
 //!
-//! Sheet of mild steel: Manufacturers' Standard Gage for sheet steel, from memory. Stainless steel and aluminium go by other
-//! gauges, so that only plate of a fraction of an inch is told of them. Walls of tube: Birmingham gauge, from memory. Bolts:
-//! coarse series of ASME B1.1, from memory. Fractions of plate, and outsides of tube by steps: common practice, no source.
+//! Sheet of mild steel and walls of tube go by the gauges of [`crate::design::quantity`]. Stainless steel and aluminium go
+//! by others, so that only plate of a fraction of an inch is told of them. Bolts: coarse series of ASME B1.1, from memory.
+//! Fractions of plate, and outsides of tube by steps: common practice, no source.
 
 use super::buying::Form;
 use crate::design::inputs::Material;
-use crate::design::quantity::{Quantity as Q, System};
+use crate::design::quantity::{Quantity as Q, SHEET_GAUGES, System, WALL_GAUGES};
 use uom::si::f64::Length;
 use uom::si::length::inch;
 
@@ -21,55 +21,21 @@ const MOST_PLATE: f64 = 1.15;
 type Thickness = (Option<u8>, f64);
 
 /// Plate by fractions of an inch, rising.
-const PLATE: [Thickness; 11] = [
-    (None, 0.0625),
-    (None, 0.125),
-    (None, 0.1875),
-    (None, 0.25),
-    (None, 0.3125),
-    (None, 0.375),
-    (None, 0.5),
-    (None, 0.625),
-    (None, 0.75),
-    (None, 0.875),
-    (None, 1.0),
+const PLATE: [f64; 11] = [
+    0.0625, 0.125, 0.1875, 0.25, 0.3125, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0,
 ];
-/// Sheet and plate of mild steel, rising.
-const STEEL: [Thickness; 19] = [
-    (Some(26), 0.0179),
-    (Some(24), 0.0239),
-    (Some(22), 0.0299),
-    (Some(20), 0.0359),
-    (Some(18), 0.0478),
-    (Some(16), 0.0598),
-    (Some(14), 0.0747),
-    (Some(12), 0.1046),
-    (Some(11), 0.1196),
-    (Some(10), 0.1345),
-    (None, 0.1875),
-    (None, 0.25),
-    (None, 0.3125),
-    (None, 0.375),
-    (None, 0.5),
-    (None, 0.625),
-    (None, 0.75),
-    (None, 0.875),
-    (None, 1.0),
-];
-/// Walls of steel tube, rising.
-const WALLS: [Thickness; 11] = [
-    (Some(20), 0.035),
-    (Some(18), 0.049),
-    (Some(16), 0.065),
-    (Some(14), 0.083),
-    (Some(12), 0.109),
-    (Some(11), 0.12),
-    (Some(10), 0.134),
-    (None, 0.1875),
-    (None, 0.25),
-    (None, 0.375),
-    (None, 0.5),
-];
+/// Walls of tube that no gauge tells, inches, rising.
+const THICK_WALLS: [f64; 4] = [0.1875, 0.25, 0.375, 0.5];
+
+/// Gauges and the fractions of an inch above them.
+fn gauges_and(gauges: &[(u8, f64)], fractions: &[f64]) -> Vec<Thickness> {
+    let thickest = gauges.iter().map(|(_, inches)| *inches).fold(0.0, f64::max);
+    let above = fractions.iter().filter(|inches| **inches > thickest);
+    (gauges.iter().map(|(gauge, inches)| (Some(*gauge), *inches)))
+        .chain(above.map(|inches| (None, *inches)))
+        .collect()
+}
+
 /// Coarse threads, with their outside diameter in inches, rising.
 const THREADS: [(&str, f64); 10] = [
     ("#10-24", 0.19),
@@ -112,16 +78,19 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
             material,
             Some(Material::Stainless304 | Material::Stainless310)
         );
+    let walls = gauges_and(&WALL_GAUGES, &THICK_WALLS);
     match form {
-        Form::Sheet { thickness } if is_mild => thick(&STEEL, thickness, MOST),
+        Form::Sheet { thickness } if is_mild => {
+            thick(&gauges_and(&SHEET_GAUGES, &PLATE), thickness, MOST)
+        }
         Form::Sheet { thickness } if material.is_some_and(Material::is_metal) => {
-            thick(&PLATE, thickness, MOST_PLATE)
+            thick(&gauges_and(&[], &PLATE), thickness, MOST_PLATE)
         }
         Form::SquareTube { side, wall } if is_steel => {
             let side = fraction(outside(&SQUARE_STEPS, side)?);
             Some(format!(
                 "{side} square, wall {}",
-                thick(&WALLS, wall, MOST)?
+                thick(&walls, wall, MOST)?
             ))
         }
         Form::Tube {
@@ -129,10 +98,10 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
             wall,
         } if is_steel => {
             // What flows through it goes by its bore.
-            let (_, inches) = nearest(&WALLS, |one| one.1, wall, MOST)?;
+            let (_, inches) = nearest(&walls, |one| one.1, wall, MOST)?;
             let as_wide = across - 2.0 * wall + 2.0 * Length::new::<inch>(*inches);
             let across = fraction(outside(&ROUND_STEPS, as_wide)?);
-            Some(format!("Ø {across}, wall {}", thick(&WALLS, wall, MOST)?))
+            Some(format!("Ø {across}, wall {}", thick(&walls, wall, MOST)?))
         }
         Form::Bolt { thread, length } => {
             let (name, _) = nearest(&THREADS, |thread| thread.1, thread, MOST)?;

@@ -199,3 +199,29 @@ fn a_bare_number_is_no_section_where_cable_goes_by_gauges() {
     assert_eq!(shown, "2.08 mm² (AWG 14)");
     assert_eq!(input.show(&Value::Number(2.5e-6), System::Inch), "2.5 mm²");
 }
+
+#[test]
+fn a_gauge_of_steel_is_told_in_inches_for_sheet_and_for_tube() {
+    let sheet = Design::default().input("hopper.wall_thickness").unwrap();
+    let told = |text: &str| sheet.read(text, System::Inch).unwrap_err().to_string();
+    for text in ["16 ga", "16ga", "#16 gauge", "16 GA."] {
+        let words = told(text);
+        assert!(words.contains("as steel sheet it is 0.0598 in"), "{words}");
+        assert!(words.contains("the wall of a tube 0.065 in"), "{words}");
+    }
+    assert!(told("26 ga").contains("as steel sheet 0.0179 in"));
+    assert!(told("40 ga").contains("is a gauge: measure it"));
+    // Each is read as it is told.
+    assert_eq!(
+        sheet.read("0.0598 in", System::Inch),
+        Ok(Value::Number(0.00151892))
+    );
+    let length = Design::default().input("base.width").unwrap();
+    assert!(
+        !length
+            .read("16 ga", System::Inch)
+            .unwrap_err()
+            .to_string()
+            .contains("steel")
+    );
+}

@@ -4,7 +4,7 @@ use super::read_error::{ReadError, ReadReason};
 use super::show::significant;
 use super::signs::{ambiguous, fold, ungrouped, vulgar_fraction};
 use super::units::Unit;
-use super::{Quantity, System, wire_gauge};
+use super::{Quantity, System, sheet_gauge, wire_gauge};
 use std::ops::Range;
 
 /// Longest text looked at, in bytes; nobody types a longer quantity.
@@ -35,6 +35,15 @@ pub(super) fn read(quantity: Quantity, text: &str, system: System) -> Result<f64
                 reason: ReadReason::NoSection { typed },
             });
         }
+    }
+    if let Some(means) = sheet_gauge::gauge_of_steel(quantity, text) {
+        return Err(ReadError {
+            place: 0..text.len(),
+            reason: ReadReason::SheetGauge {
+                typed: text.trim().to_string(),
+                means,
+            },
+        });
     }
     Reader::new(quantity, text, system).quantity()
 }

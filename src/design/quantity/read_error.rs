@@ -1,5 +1,6 @@
 //! Why a text is not a quantity, worded for the person who typed it.
 
+use super::sheet_gauge::GaugeOfSteel;
 use super::units::Unit;
 use super::wire_gauge::{cable, wire_gauge_name};
 use super::{Quantity, is_bare_gauge};
@@ -69,6 +70,13 @@ pub enum ReadReason {
     NoSection {
         /// The piece.
         typed: String,
+    },
+    /// A gauge where a thickness is wanted: sheet and tube go by other ones.
+    SheetGauge {
+        /// The piece.
+        typed: String,
+        /// What it may mean.
+        means: GaugeOfSteel,
     },
     /// Several numbers that do not make one, such as `2 2 in` or `2 ft 30 in`.
     DoesNotAdd {
@@ -142,6 +150,20 @@ impl fmt::Display for ReadReason {
                 None => write!(
                     f,
                     "“{typed}” is no section of a wire: write a decimal, such as 2.5 mm², or a gauge, such as 14 AWG or 2/0 AWG"
+                ),
+            },
+            ReadReason::SheetGauge { typed, means } => match (means.sheet, means.wall) {
+                (Some(sheet), Some(wall)) => write!(
+                    f,
+                    "“{typed}” has two meanings: as steel sheet it is {sheet} in, as the wall of a tube {wall} in (from memory); write the inches or millimetres, best as measured"
+                ),
+                (Some(sheet), None) => write!(
+                    f,
+                    "“{typed}” is a gauge, as steel sheet {sheet} in (from memory); write the inches or millimetres, best as measured"
+                ),
+                _ => write!(
+                    f,
+                    "“{typed}” is a gauge: measure it, and write inches or millimetres"
                 ),
             },
             ReadReason::DoesNotAdd { typed } => {
