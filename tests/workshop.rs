@@ -31,3 +31,5 @@ mod so_far;
 mod stock;
 #[path = "workshop/tests_made.rs"]
 mod tests_made;
+#[path = "workshop/work_time.rs"]
+mod work_time;

@@ -1,4 +1,6 @@
-//! What it costs.
+//! What it costs, in money and time.
+
+mod time;
 
 use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Design;
@@ -51,18 +53,20 @@ impl CostSheet {
                 Measure::new(Q::Number, value),
             )
         })
+        .chain(time::results(&self.time))
         .collect()
     }
 }
 
-/// Puts a design through the questions of this chapter; about the money only where some is at hand, about the order of
-/// prices only where there are any.
+/// Puts a design through the questions of this chapter; about money and time only where it was entered how much is at
+/// hand, about the order of prices only where there are any.
 pub(super) fn examine(design: &Design, parts: &[PartLine]) -> (CostSheet, Vec<Finding>) {
     let sheet = cost_sheet(design, parts);
     let findings = (design.cost.budget)
         .map(|budget| within_budget(design, &sheet, budget))
         .into_iter()
         .chain(in_order(design))
+        .chain((design.pace.weeks).map(|weeks| time::within_weeks(design, &sheet.time, weeks)))
         .collect();
     (sheet, findings)
 }

@@ -97,7 +97,14 @@ impl Chapter {
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => {
                 const NEEDED: Names = &["lid", "bottom", "battery_box"];
-                &[MACHINE, DOORS, NEEDED, &["train", "cost", "cost_lines"]]
+                const TIME: Names = &["pace", "build_steps", "loads"];
+                &[
+                    MACHINE,
+                    DOORS,
+                    NEEDED,
+                    TIME,
+                    &["train", "cost", "cost_lines"],
+                ]
             }
         };
         names(groups)

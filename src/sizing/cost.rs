@@ -15,6 +15,7 @@ use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
 use super::parts_list::PartLine;
 use super::shell_there::is_of_it;
+use super::work_time::{WorkTime, work_time};
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
 use uom::si::f64::Mass;
@@ -122,7 +123,7 @@ pub struct Total {
     pub plain: Amount,
 }
 
-/// What a machine costs.
+/// What a machine costs, in money and time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CostSheet {
     /// Every line, tools among them.
@@ -143,6 +144,8 @@ pub struct CostSheet {
     pub unpriced: usize,
     /// Lines whose price is invented.
     pub invented: usize,
+    /// How long the building takes.
+    pub time: WorkTime,
 }
 
 impl CostSheet {
@@ -254,6 +257,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         first_build: FIRST_BUILD * with_contingency.spread.likely,
         unpriced: lines.iter().filter(|line| line.lacks_price()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
+        time: work_time(design, parts),
         lines,
     }
 }

@@ -61,4 +61,5 @@ pub mod warm_up;
 pub mod weight;
 pub mod wind;
 pub mod wiring;
+pub mod work_time;
 pub mod zone;

@@ -113,6 +113,7 @@ pub const GROUPS: &[Group] = &[
             Section("workshop"),
             List("joints"),
             List("build_steps"),
+            Section("pace"),
             List("part_changes"),
         ],
     },

@@ -18,7 +18,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "build-order",
         "Build order",
         "What is done when, so that every joint is tested before something hides it.",
-        &["joints", "build_steps", "workshop", "holes", "hopper"],
+        &[
+            "joints",
+            "build_steps",
+            "workshop",
+            "holes",
+            "hopper",
+            "pace",
+        ],
     );
     let mut add = |block| sheet.blocks.push(block);
     for block in cautions(
@@ -108,6 +115,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         rows,
         "",
     ));
+    for block in super::work_time::blocks(design, &assessment.cost.time) {
+        add(block);
+    }
     sheet
 }
 

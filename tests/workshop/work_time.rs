@@ -1,0 +1,256 @@
+//! How long the building takes, against counting by hand.
+
+use hearthplan::design::inputs::{
+    CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Material, StageKind,
+    TrainStage,
+};
+use hearthplan::design::quantity::System;
+use hearthplan::design::{Design, example};
+use hearthplan::paper::{html, sheets};
+use hearthplan::review::{Verdict, assess, remedies};
+use hearthplan::sizing::machine::layout;
+use hearthplan::sizing::parts_list::parts_list;
+use hearthplan::sizing::work_time::{Work, WorkTime, work_time};
+use std::f64::consts::PI;
+use uom::si::f64::Length;
+use uom::si::length::meter;
+use uom::si::time::hour;
+
+fn time(design: &Design) -> WorkTime {
+    work_time(design, &parts_list(design, &layout(design)))
+}
+
+/// Hours that a change adds, without what is done again.
+#[track_caller]
+fn adds(change: impl Fn(&mut Design)) -> f64 {
+    let mut design = Design::default();
+    design.pace.again = Default::default();
+    let before = time(&design).likely;
+    change(&mut design);
+    (time(&design).likely - before).get::<hour>()
+}
+
+#[track_caller]
+fn same(found: f64, by_hand: f64) {
+    assert!(
+        (found - by_hand).abs() < 1e-9,
+        "{found} h, by hand {by_hand} h"
+    );
+}
+
+fn metres(value: f64) -> Length {
+    Length::new::<meter>(value)
+}
+
+#[test]
+fn each_kind_of_work_counts_by_its_own_time() {
+    let joint = |kind, bolts| Joint {
+        kind,
+        bolts,
+        airtight: false,
+        length: metres(2.0),
+        ..Joint::default()
+    };
+    // 1.5 h a metre, 0.2 h a bolt; clamps take as long as two bolts; a test takes an hour.
+    same(
+        adds(|design| design.joints.push(joint(JointKind::Welded, 0))),
+        3.0,
+    );
+    same(
+        adds(|design| design.joints.push(joint(JointKind::Bolted, 8))),
+        1.6,
+    );
+    same(
+        adds(|design| design.joints.push(joint(JointKind::Clamped, 0))),
+        0.4,
+    );
+    same(
+        adds(|design| {
+            let tight = Joint {
+                airtight: true,
+                ..joint(JointKind::Welded, 0)
+            };
+            design.joints.push(tight);
+        }),
+        4.0,
+    );
+    // Three open holes of 0.75 h, each with a disc that closes it: one part, and 0.3 for each further one.
+    let hole = |carries| Hole {
+        carries,
+        count: 3,
+        diameter: metres(0.1),
+        ..Hole::default()
+    };
+    same(
+        adds(|design| design.holes.push(hole(HoleUse::Open))),
+        2.25 + 1.6,
+    );
+    // With pipes welded round in their place.
+    let around = 3.0 * PI * 0.1 * 1.5;
+    same(
+        adds(|design| design.holes.push(hole(HoleUse::SetOn))),
+        2.25 + around,
+    );
+    // A flange is cut and welded to its pipe.
+    let flange = Flange {
+        bore: metres(0.2),
+        ..Flange::default()
+    };
+    same(
+        adds(|design| design.flanges.push(flange.clone())),
+        1.0 + 0.2 * PI * 1.5,
+    );
+}
+
+#[test]
+fn insulation_counts_by_the_square_metre_and_layer() {
+    let added = adds(|design| {
+        let layer = design
+            .body_layers
+            .iter()
+            .find(|layer| !layer.material.is_metal());
+        let layer = layer.unwrap().clone();
+        design.body_layers.insert(1, layer);
+    });
+    let wall = Design::default().body_wall;
+    let area = PI * wall.inside_diameter.value * wall.height.value;
+    same(added, 1.5 * area);
+}
+
+#[test]
+fn more_cooler_tubes_are_more_work_unless_they_are_bought_with_fins() {
+    let design = example::as_improved();
+    let is_cooler = |stage: &TrainStage| stage.kind == StageKind::Cooler && stage.tubes > 1;
+    let place = design.train.iter().position(is_cooler).unwrap();
+    let ten_more = |cooling| {
+        let mut design = design.clone();
+        design.train[place].cooling = cooling;
+        let before = time(&design).likely;
+        design.train[place].tubes += 10;
+        (time(&design).likely - before).get::<hour>()
+    };
+    // Ten more of several alike, each welded at both ends.
+    let ends = 20.0 * PI * design.train[place].tube_bore.value;
+    same(ten_more(CoolerType::Bare), 1.3 * (3.0 + 1.5 * ends));
+    same(ten_more(CoolerType::Finned), 0.0);
+}
+
+#[test]
+fn steel_that_is_there_is_no_work() {
+    let mut design = example::as_improved();
+    let there = time(&design).likely;
+    design.real_vessel.measured = false;
+    assert!(time(&design).likely > there);
+}
+
+#[test]
+fn the_example_takes_a_good_part_of_a_year_of_weekends() {
+    let found = time(&example::as_improved());
+    let hours = found.likely.get::<hour>();
+    assert!((100.0..400.0).contains(&hours), "{hours} h");
+    let sum: f64 = found
+        .lines
+        .iter()
+        .map(|line| line.time().get::<hour>())
+        .sum();
+    same(1.3 * sum, hours);
+    assert_eq!(found.lines.len(), Work::ALL.len());
+    assert!(found.lines.iter().all(|line| line.done == 0.0));
+}
+
+#[test]
+fn what_is_ticked_off_is_no_longer_to_be_done() {
+    let mut design = example::as_improved();
+    let before = time(&design);
+    assert_eq!(before.left, before.likely);
+    for joint in &mut design.joints {
+        joint.state = JointState::Made;
+    }
+    let made = time(&design);
+    assert_eq!(made.likely, before.likely);
+    assert!(made.left < before.left);
+    let line = |work| *(made.lines.iter().find(|line| line.work == work)).unwrap();
+    assert_eq!(line(Work::Bolts).done, line(Work::Bolts).amount);
+    assert_eq!(line(Work::Tests).done, 0.0);
+    for joint in &mut design.joints {
+        joint.state = JointState::Tested;
+        joint.closed_in = true;
+    }
+    let tested = time(&design);
+    let tests = tested
+        .lines
+        .iter()
+        .find(|line| line.work == Work::Tests)
+        .unwrap();
+    assert_eq!(tests.done, tests.amount);
+    assert!(tested.left < made.left);
+}
+
+#[test]
+fn weeks_are_asked_about_only_where_they_are_entered() {
+    let mut design = example::as_improved();
+    assert!(assess(&design).finding("cost.time").is_none());
+    let [_, likely, slow] = time(&design).weeks_left();
+    let verdict = |design: &mut Design, weeks| {
+        design.pace.weeks = Some(weeks);
+        assess(design).finding("cost.time").unwrap().verdict
+    };
+    assert_eq!(verdict(&mut design, 1.01 * slow), Verdict::Good);
+    assert_eq!(verdict(&mut design, 1.01 * likely), Verdict::Watch);
+    assert_eq!(verdict(&mut design, 0.99 * likely), Verdict::Stop);
+    let assessment = assess(&design);
+    let finding = assessment.finding("cost.time").unwrap();
+    assert_eq!(finding.chapter.name(), "cost");
+    let offered = remedies(&design, "cost.time");
+    let weekly = offered.first().unwrap();
+    let mended = weekly.change.as_ref().unwrap().apply(&design).unwrap();
+    assert_eq!(
+        assess(&mended).finding("cost.time").unwrap().verdict,
+        Verdict::Good
+    );
+    assert!(mended.pace.weekly > design.pace.weekly);
+}
+
+#[test]
+fn the_sheet_of_the_order_tells_the_time() {
+    let design = example::as_improved();
+    let told = sheets::all(&design, &assess(&design), System::Metric, &[]);
+    let order = told
+        .iter()
+        .find(|sheet| sheet.name == "build-order")
+        .unwrap();
+    let page = html::blocks(order, System::Metric);
+    for words in [
+        "of work: at 6 h a week",
+        "Tight welds",
+        "Done again",
+        "In all",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+}
+
+/// Parts of a sub-assembly count as made with the joints inside it, and there are none without joints.
+#[test]
+fn a_part_is_done_with_the_joints_of_its_sub_assembly() {
+    let mut design = Design::default();
+    design.parts.clear();
+    let metal = |design: &Design| {
+        let found = time(design);
+        *(found.lines.iter().find(|line| line.work == Work::Parts)).unwrap()
+    };
+    assert_eq!(metal(&design).done, 0.0);
+    for joint in &mut design.joints {
+        if joint.first == Group::Reactor && joint.second == Group::Reactor {
+            joint.state = JointState::Made;
+        }
+    }
+    let reactor = metal(&design);
+    assert!(reactor.done > 0.0 && reactor.done < reactor.amount);
+    assert!(
+        design
+            .hearth_layers
+            .iter()
+            .any(|layer| layer.material == Material::MildSteel)
+    );
+}
