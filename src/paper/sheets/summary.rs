@@ -10,7 +10,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, Finding, USED_VESSEL, Verdict};
 
 /// The numbers that a person asks for first, by their stable names.
-const MAIN: [&str; 20] = [
+const MAIN: [&str; 21] = [
     "engine.shaft_power_full",
     "train.engine_power",
     "train.electric_power",
@@ -31,6 +31,7 @@ const MAIN: [&str; 20] = [
     "standing.mass_full",
     "standing.tip_angle_full",
     "leaks.allowed",
+    "cost.work",
 ];
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Sheet {
