@@ -20,6 +20,7 @@ use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
 
 pub(crate) use off_place::told as off_its_place;
+pub(super) use shell::SHELL;
 
 /// The caution that goes with every vessel that may have held something before.
 pub const USED_VESSEL: &str = "Use new tube or sheet, or a vessel that never held fuel, solvent, oil or anything unknown. A \

@@ -1,7 +1,8 @@
 //! What to know of a remedy before it is taken: what else it spoils is told by the review, what nobody would build, and
 //! what is no choice, is told here.
 
-use super::finding::Lever;
+use super::finding::{Lever, Verdict};
+use super::marking::SHELL;
 use super::moving::moves_alike;
 use super::pair::Pair;
 use super::remedy::{Remedy, makes_stops};
@@ -73,9 +74,14 @@ impl Remedy {
         (self.input_name()).is_some_and(|name| FACTS.contains(&name.as_str()))
     }
 
-    /// Whether a builder can take it as it stands: it is usual, and a matter of choice.
+    /// Whether the vessel that is marked out is no longer wide enough, or far too wide.
+    fn takes_another_vessel(&self) -> bool {
+        (self.worsens.iter()).any(|(id, _, now)| *id == SHELL && *now == Verdict::Stop)
+    }
+
+    /// Whether a builder can take it as it stands: it is usual, a matter of choice, and for the vessel there is.
     pub fn is_plain(&self) -> bool {
-        self.is_usual() && !self.is_fact() && !self.binds_others()
+        self.is_usual() && !self.is_fact() && !self.binds_others() && !self.takes_another_vessel()
     }
 
     /// What a change comes to in the workshop, where its number does not say so.
@@ -111,6 +117,9 @@ impl Remedy {
         told.extend(elsewhere.map(|(_, words)| words.to_string()));
         if name.as_deref().is_some_and(|name| WISHES.contains(&name)) {
             told.push("gives up a part of what you asked for".to_string());
+        }
+        if self.takes_another_vessel() {
+            told.push("only with another vessel".to_string());
         }
         if self.binds_others() {
             told.push("only if all that hangs on it is made for it".to_string());

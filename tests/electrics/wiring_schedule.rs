@@ -347,3 +347,30 @@ fn a_fuse_is_offered_for_its_own_load_though_another_is_too_large_as_well() {
     let both = assess(&pair.apply(&design).unwrap());
     assert!((both.electrics.wiring.iter()).all(|row| row.fuse_answer().0 == Verdict::Good));
 }
+
+#[test]
+fn a_thick_cable_for_a_small_load_says_that_its_way_is_long() {
+    let told = |length| {
+        let design = with_load(LoadKind::Other, 180.0, length);
+        let assessment = assess(&design);
+        let finding = assessment.finding("electrics.cables").unwrap();
+        assert_eq!(finding.verdict, Verdict::Good);
+        finding.compared.text(System::Metric)
+    };
+    let far = told(20.0);
+    assert!(
+        far.contains("only because its way of 20 m is long"),
+        "{far}"
+    );
+    assert!(!told(2.0).contains("only because"));
+    // As it says: at twice the voltage a quarter of the copper, over half the way half of it, but for the sizes sold.
+    let section = |length, voltage| {
+        let mut design = with_load(LoadKind::Other, 180.0, length);
+        design.battery.voltage = ElectricPotential::new::<volt>(voltage);
+        let run = load_row(&design).run.unwrap();
+        run.conductor.area.get::<square_millimeter>()
+    };
+    let whole = section(20.0, 12.0);
+    assert!((0.15..=0.35).contains(&(section(20.0, 24.0) / whole)));
+    assert!((0.4..=0.75).contains(&(section(10.0, 12.0) / whole)));
+}

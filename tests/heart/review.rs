@@ -17,11 +17,11 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{
     Assessment, Chapter, Lever, Verdict, ask, assess, heart_over_load, model_beside_measurement,
 };
-use hearthplan::sizing::heart::Basis;
+use hearthplan::sizing::heart::{Basis, HeartModel};
 use hearthplan::sizing::hearth_load::hearth_load;
 use uom::si::f64::{Length, Ratio, ThermodynamicTemperature};
 use uom::si::length::millimeter;
-use uom::si::ratio::percent;
+use uom::si::ratio::{percent, ratio};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 fn with(mut design: Design, changes: &[(&str, f64)]) -> Design {
@@ -221,6 +221,40 @@ fn a_missing_material_cannot_be_told() {
     assert_eq!(assessment.heart.at.full.supply.basis, Basis::WithoutLoss);
 }
 
+/// Gas of the model, thinned with air as a leak does, is what the model computes.
+#[test]
+fn leaked_air_is_taken_into_account_beside_a_measurement() {
+    let mut design = example::as_improved();
+    let solved = HeartModel::of(&design).solve(design.measured.load).unwrap();
+    let dry = &solved.gas.dry;
+    let air = 0.039 / 0.2095;
+    let thinned = |part: f64| Some(Ratio::new::<ratio>(part * (1.0 - air)));
+    design.measured.carbon_monoxide = thinned(dry.carbon_monoxide);
+    design.measured.hydrogen = thinned(dry.hydrogen);
+    design.measured.methane = thinned(dry.methane);
+    design.measured.oxygen = Some(share(3.9));
+    for row in model_beside_measurement(&design) {
+        if row.name != "oxygen" {
+            let off = row.measured.si / row.computed.si - 1.0;
+            assert!(off.abs() < 0.01, "{}: {off}", row.name);
+        }
+    }
+    let assessment = assess(&design);
+    let finding = assessment.finding("heart.measured").unwrap();
+    assert_eq!(finding.verdict, Verdict::Good);
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("with the 18.6% of leaked air"), "{told}");
+    let oxygen = assessment.finding("heart.oxygen").unwrap();
+    let told = oxygen.compared.text(System::Metric);
+    assert!(
+        told.contains("18.6% of what was measured is air. Draw clean air"),
+        "{told}"
+    );
+    // Without the oxygen the same reading is too weak.
+    design.measured.oxygen = None;
+    assert_eq!(verdict(&assess(&design), "heart.measured"), Verdict::Watch);
+}
+
 #[test]
 fn measurements_stand_beside_the_model() {
     let mut design = example::as_improved();
@@ -243,11 +277,10 @@ fn measurements_stand_beside_the_model() {
     assert_eq!(verdict(&assessment, "heart.oxygen"), Verdict::Watch);
     let finding = assessment.finding("heart.measured").unwrap();
     assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(System::Metric);
     assert!(
-        finding
-            .compared
-            .text(System::Metric)
-            .contains("Hydrogen, measured 17%")
+        told.contains("Heat in the gas, measured 5.07 MJ/Nm³"),
+        "{told}"
     );
     // A fire far colder than computed points at the rule that sets the air, unless that is the other one.
     design.measured.hearth_temperature =

@@ -2,6 +2,7 @@
 
 use crate::random_design::random_design;
 use hearthplan::design::inputs::StageKind;
+use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{
@@ -72,6 +73,40 @@ fn what_is_changed_elsewhere_is_told_so() {
         }
     }
     assert!(told >= 2, "{told}");
+}
+
+/// A lining that is too thin in a vessel that is there: a thicker one needs a wider vessel, or a narrower hearth.
+#[test]
+fn what_takes_another_vessel_says_so_and_is_no_plain_step() {
+    let mut design = example::as_improved();
+    let lining = (design.hearth_layers.iter_mut())
+        .filter(|layer| !layer.material.is_metal())
+        .max_by(|one, other| one.thickness.value.total_cmp(&other.thickness.value));
+    let thickness = &mut lining.unwrap().thickness;
+    let taken = 0.9 * *thickness;
+    *thickness -= taken;
+    design.hearth_wall.inside_diameter += 2.0 * taken;
+    let before = assess(&design);
+    assert_eq!(
+        before.finding("marking.shell").unwrap().verdict,
+        Verdict::Good
+    );
+    let mut told = 0;
+    for finding in (before.findings.iter()).filter(|one| one.verdict != Verdict::Good) {
+        for remedy in remedies(&design, finding.id) {
+            let mut worse = remedy.worsens.iter();
+            if worse.any(|(id, _, now)| *id == "marking.shell" && *now == Verdict::Stop) {
+                assert!(!remedy.is_plain());
+                let words = remedy.reservations(System::Metric);
+                assert!(
+                    words.iter().any(|one| one == "only with another vessel"),
+                    "{words:?}"
+                );
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 0);
 }
 
 #[test]

@@ -32,6 +32,19 @@ fn amperes(current: ElectricCurrent) -> Slot {
     Measure::new(Q::Current, current.value).into()
 }
 
+/// From this section on a cable is dear and stiff: our own mark, m².
+const THICK: f64 = 10e-6;
+/// A cable that carries so many times its current is so thick for its length alone. Our own mark.
+const FAR_ABOVE: f64 = 3.0;
+
+/// A cable that was chosen so thick only for the voltage lost on its way.
+fn thick_for_the_way(row: &WiringRow) -> Option<(&WiringRow, &CableRun)> {
+    let run = row.run.as_ref().ok()?;
+    let is_thick = run.conductor.area.value >= THICK * (1.0 - 1e-9)
+        && run.carries.value >= FAR_ABOVE * run.current.value;
+    (is_thick && !row.own_cable).then_some((row, run))
+}
+
 /// Does every cable carry its load without losing too much voltage?
 pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
     let row = worst(rows, WiringRow::cable_answer)?;
@@ -77,6 +90,18 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
                 Measure::new(Q::Share, row.circuit.greatest_drop.value).into(),
             ],
         ),
+    };
+    let compared = match rows.iter().find_map(thick_for_the_way) {
+        Some((thick, run)) if verdict == Verdict::Good => Phrase::new(
+            "{}; {} takes as much as {} only because its way of {} is long: at twice the battery voltage a quarter of the copper does, with the battery half as far away half of it",
+            [
+                compared.into(),
+                thick.name.as_str().into(),
+                thick.cable_name(run),
+                Measure::new(Q::Distance, thick.circuit.length.value).into(),
+            ],
+        ),
+        _ => compared,
     };
     let mut levers = Vec::with_capacity(3);
     if row.own_cable {

@@ -24,8 +24,18 @@ pub struct Measurement {
     pub label: &'static str,
     /// What was entered.
     pub measured: Measure,
-    /// What the model says at the same load.
+    /// What the model says at the same load; of gases and heat with the air in it that the measured oxygen tells.
     pub computed: Measure,
+}
+
+/// Oxygen in dry air.
+const OXYGEN_OF_AIR: f64 = 0.2095;
+
+/// How much of the gas that was measured is air from a leak, as its oxygen tells: the fire leaves none. None where none was
+/// measured.
+fn leaked_air(design: &Design) -> Option<f64> {
+    let oxygen = design.measured.oxygen?.value.max(0.0);
+    (oxygen > 0.0).then(|| (oxygen / OXYGEN_OF_AIR).min(1.0))
 }
 
 /// Every measured value entered, beside the model at the load at which it was measured. Empty when nothing was entered or
@@ -62,6 +72,8 @@ fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
         return Vec::new();
     };
     let dry = &solution.gas.dry;
+    // The analyser sees the gas thinned by what has leaked in.
+    let gas_left = 1.0 - leaked_air(design).unwrap_or(0.0);
     let mut rows = Vec::with_capacity(8);
     let mut row = |name, label, quantity, measured: Option<f64>, computed| {
         rows.extend(measured.map(|value| Measurement {
@@ -98,7 +110,7 @@ fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
             label,
             Q::Share,
             share.map(|share| share.value),
-            computed,
+            computed * gas_left,
         );
     }
     row(
@@ -106,7 +118,7 @@ fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
         "Heat in the gas",
         Q::EnergyPerVolume,
         measured_heat(gas),
-        1e6 * solution.gas.lower_heating_value,
+        1e6 * solution.gas.lower_heating_value * gas_left,
     );
     rows
 }
@@ -140,7 +152,9 @@ impl Measurement {
             Q::Share => NEAR * computed.max(SCARCE),
             _ => NEAR * computed,
         };
-        (measured - computed).abs() / near
+        let off = (measured - computed).abs();
+        // All air: no gas is left that could be off.
+        if off > 0.0 { off / near } else { 0.0 }
     }
 }
 
@@ -172,6 +186,14 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
     } else {
         compared
     };
+    let air = leaked_air(design);
+    let compared = match air {
+        Some(air) if worst.measured.quantity != Q::Temperature => Phrase::new(
+            "{} with the {} of leaked air that the oxygen tells",
+            [compared.into(), Measure::new(Q::Share, air).into()],
+        ),
+        _ => compared,
+    };
     Some(Finding {
         id: "heart.measured",
         chapter: Chapter::Heart,
@@ -185,15 +207,29 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
             .iter()
             .map(|row| Step {
                 words: row.label,
-                formula: "computed for the load at which it was measured",
-                values: vec![
+                formula: match air {
+                    Some(_) if row.measured.quantity != Q::Temperature => {
+                        "computed for the load at which it was measured, times what is no air"
+                    }
+                    _ => "computed for the load at which it was measured",
+                },
+                values: [
                     ("measured", "as entered", row.measured),
                     (
                         "load",
                         "share of full load",
                         Measure::new(Q::Share, design.measured.load.value),
                     ),
-                ],
+                ]
+                .into_iter()
+                .chain(
+                    air.filter(|_| row.measured.quantity != Q::Temperature)
+                        .map(|air| {
+                            let air = Measure::new(Q::Share, air);
+                            ("air", "oxygen measured over the 20.95 % of dry air", air)
+                        }),
+                )
+                .collect(),
                 result: row.computed,
                 source: OwnMark("the model of this chapter"),
                 sure: "gas ±15 %, temperatures ±100 K",
@@ -217,12 +253,13 @@ pub(super) fn oxygen(design: &Design) -> Option<Finding> {
         meaning: "The fire leaves no oxygen. What is measured has come in through a leak after it.",
         verdict: Verdict::at_most(oxygen, watch, stop),
         compared: Phrase::new(
-            "{} measured; warning above {}, stop above {}",
-            [
-                share(oxygen).into(),
-                share(watch).into(),
-                share(stop).into(),
-            ],
+            if oxygen > watch {
+                "{} measured; warning above {}, stop above {}; {} of what was measured is air. Draw clean air through the analyser's hose and its joints first, then soap every joint under suction, from the hearth on"
+            } else {
+                "{} measured; warning above {}, stop above {}; {} of what was measured is air"
+            },
+            [oxygen, watch, stop, leaked_air(design).unwrap_or(0.0)]
+                .map(|value| share(value).into()),
         ),
         why: "Air in the gas burns it where nobody sees, and can make a mixture that explodes in the pipes.",
         margin: Some(1.0 - oxygen / watch),

@@ -12,6 +12,9 @@ use crate::sizing::marking::{Mark, Marking};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
+/// The id of the question.
+pub(in crate::review) const SHELL: &str = "marking.shell";
+
 /// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own marks.
 const SHELL_WATCH: f64 = 0.01;
 const SHELL_STOP: f64 = 0.03;
@@ -118,7 +121,7 @@ fn nearest_steel(inside: Length, layers: &[Layer], across: Length) -> Option<Len
 /// the wall that its holes pass through; where they pass through both, the worse counts.
 pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let mut finding = question(
-        "marking.shell",
+        SHELL,
         "Vessel as wide as the design",
         "The vessel that is marked out is the steel of the wall that its holes pass through: lining and hearth must fit into it.",
         "In a narrower vessel lining and hearth have no room; in a wider one the insulation is another than was computed.",
