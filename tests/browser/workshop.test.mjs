@@ -82,6 +82,26 @@ describe('workshop', () => {
     await close();
   });
 
+  it('prints the square code of the link on the summary, and only there', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await enter(page, 'base.width', '777');
+    await showPanel(page, 'designs');
+    await page.getByRole('button', { name: 'Show as a square code' }).click();
+    const shown = await page.locator('.square-code path').getAttribute('d');
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    const code = page.locator('#paper .printed-code');
+    assert.equal(await code.count(), 1);
+    assert.equal(await page.locator('#paper [data-page="summary"] .printed-code').count(), 1);
+    assert.equal(await code.locator('path').getAttribute('d'), shown, 'the same code as on the screen');
+    await page.emulateMedia({ media: 'print' });
+    const { width, height } = await code.locator('svg').boundingBox();
+    const [, , modules] = (await code.locator('svg').getAttribute('viewBox')).split(' ').map(Number);
+    const module = ((width / modules) * 25.4) / 96;
+    assert.ok(Math.abs(width - height) < 0.5 && module > 0.4, `${module} mm a module`);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('prints the cost once there is a price, or where a person wants it', async () => {
     const { page, close } = await site.open(DESKTOP);
     await page.locator('.notices').getByRole('button', { name: 'Start my own' }).click();

@@ -4,7 +4,7 @@ mod answer;
 mod comparing;
 mod notices;
 mod panel;
-mod qr;
+pub mod qr;
 pub mod sharing;
 mod storage;
 

@@ -1,4 +1,4 @@
-//! The link as a square code, for the phone on the bench.
+//! The link as a square code, on the screen and on paper, for the phone on the bench.
 
 use crate::app::shown::Show;
 use leptos::prelude::*;
@@ -27,6 +27,26 @@ fn path(text: &str) -> Option<(usize, String)> {
     Some((width + 2 * QUIET, path))
 }
 
+/// Said where the link is longer than a square code holds.
+const TOO_LARGE: &str = "The design is too large for a square code: export it as a file.";
+
+/// Breadth of a printed module in millimetres: a cheap phone still tells them apart.
+const MODULE: f64 = 0.5;
+
+/// Narrowest and widest printed code in millimetres.
+const PRINTED: (f64, f64) = (32.0, 80.0);
+
+/// The code as it stands on paper, as HTML: on the bench a phone opens the design from it.
+pub fn on_paper(address: &str) -> String {
+    let Some((size, path)) = path(address) else {
+        return format!("<p>{TOO_LARGE}</p>");
+    };
+    let width = (size as f64 * MODULE).clamp(PRINTED.0, PRINTED.1);
+    format!(
+        "<div class=\"printed-code\"><svg role=\"img\" aria-label=\"Square code of the link\" width=\"{width}mm\" height=\"{width}mm\" viewBox=\"0 0 {size} {size}\" shape-rendering=\"crispEdges\"><path d=\"{path}\" fill=\"#000\"/></svg><p>Read it with a phone: it opens this design.</p></div>"
+    )
+}
+
 /// The code, made only while it is shown.
 #[component]
 pub fn SquareCode(address: Memo<String>) -> impl IntoView {
@@ -45,8 +65,7 @@ pub fn SquareCode(address: Memo<String>) -> impl IntoView {
             </svg>
         }
         .into_any(),
-        None => view! { <p>"The design is too large for a square code: export it as a file."</p> }
-            .into_any(),
+        None => view! { <p>{TOO_LARGE}</p> }.into_any(),
     };
     view! {
         <button

@@ -5,6 +5,7 @@
 
 use super::{made, templates};
 use crate::app::Workspace;
+use crate::app::drafts::{qr, sharing};
 use crate::design::quantity::System;
 use crate::paper::foot;
 use crate::paper::html::{blocks, escaped};
@@ -140,6 +141,7 @@ impl Printer {
             format!("<p class=\"caution\">What was typed at “{name}” cannot be used: these numbers are reckoned with the last value that could.</p>")
         });
         let left_out = left_out.unwrap_or_default();
+        let code = || qr::on_paper(&self.workspace.design.with(sharing::address));
         let mut sheets = made(self.workspace);
         sheets.retain(|sheet| self.prints(sheet.name));
         let mut pages = String::new();
@@ -147,9 +149,10 @@ impl Printer {
             // Writing to a string cannot fail.
             let _ = write!(
                 pages,
-                "<section class=\"sheet\" data-page=\"{}\"><p class=\"of-design\">{}</p>{left_out}{}</section>",
+                "<section class=\"sheet\" data-page=\"{}\"><p class=\"of-design\">{}</p>{left_out}{}{}</section>",
                 sheet.name,
                 escaped(&name),
+                (sheet.name == "summary").then(code).unwrap_or_default(),
                 page(sheet, system)
             );
         }
