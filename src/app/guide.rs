@@ -180,7 +180,7 @@ fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
         // The form does not show what is said not to be there.
         let is_hidden = once.flag.is_some() && untyped > 0;
         if is_hidden && untyped < all {
-            Drafts::get().notify(Notice::of(NOT_MEASURED));
+            Drafts::get().notify(Notice::of(NOT_MEASURED).at_the_beginning());
         }
         if is_hidden || untyped == all {
             take_away(workspace, there, once);

@@ -86,6 +86,35 @@ describe('keeping designs', () => {
     await close();
   });
 
+  it('says in view, wherever a phone is scrolled to, that nothing is kept any more', async () => {
+    const { page, errors, close } = await site.open(PHONE, { before: full });
+    const width = await field(page, WIDTH);
+    await width.scrollIntoViewIfNeeded();
+    await width.fill('1200');
+    await noticed(page, /storage is full.*not kept/i);
+    assert.ok((await page.evaluate(() => scrollY)) > 200, 'the page is scrolled');
+    const seen = await inView(page.locator('.notice', { hasText: 'storage is full' }));
+    assert.ok(seen.top >= 0 && seen.isOnTop, JSON.stringify(seen));
+    assert.ok((await width.boundingBox()).y > seen.bottom, 'the field stays clear of it');
+    await page.locator('.notice', { hasText: 'storage is full' }).getByRole('button', { name: 'Dismiss' }).click();
+    const welcome = await inView(page.locator('.notice', { hasText: 'An example with' }));
+    assert.ok(welcome.bottom <= 0, 'what was told when the page came up scrolls away');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('offers in view to take a deletion back', async () => {
+    const { page, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Set one');
+    await keptWith(page, 'Set one');
+    const panel = await showPanel(page, 'designs');
+    await panel.getByRole('button', { name: 'Delete Set one' }).click();
+    await noticed(page, 'Deleted');
+    const seen = await inView(page.locator('.notice', { hasText: 'Deleted' }));
+    assert.ok(seen.top >= 0 && seen.isOnTop, JSON.stringify(seen));
+    await close();
+  });
+
   it('lists a damaged design with the reason and leaves the others alone', async () => {
     const { page, errors, close } = await site.open(DESKTOP);
     await enter(page, NAME, 'The whole one');
@@ -121,6 +150,7 @@ describe('keeping designs', () => {
     assert.ok(texts.some((text) => text.includes('1.001')), 'what the first tab has');
     assert.ok(texts.some((text) => text.includes('1.002') && text.includes('(copy)')), 'what the second tab has');
     assert.match(await notices(second), /kept as a copy/);
+    assert.doesNotMatch(await notices(second), /If you go on here/, 'what came to pass is told no longer as to come');
     assert.ok(await second.getByRole('button', { name: 'Undo', exact: true }).isEnabled(), 'what was typed can be taken back');
     await close();
   });
@@ -210,3 +240,12 @@ describe('keeping designs', () => {
     await close();
   });
 });
+
+/** Where a notice is on the screen, and whether nothing lies over it. */
+function inView(notice) {
+  return notice.evaluate((notice) => {
+    const { top, bottom, left } = notice.getBoundingClientRect();
+    const above = document.elementFromPoint(left + 20, (top + bottom) / 2);
+    return { top, bottom, isOnTop: notice.contains(above) };
+  });
+}

@@ -57,7 +57,7 @@ impl Drafts {
                         Arc::new(move || self.compare_with(&mine, theirs.clone())),
                     )
                 });
-                let mut notice = Notice::of(text).with_note(&question);
+                let mut notice = Notice::of(text).at_the_beginning().with_note(&question);
                 notice.action = compare;
                 notice.is_of_design = true;
                 self.notify(notice);
@@ -98,7 +98,11 @@ impl Drafts {
                 let told = format!(
                     "This is “{name}” as it was sent. Yours is another by now, and is kept."
                 );
-                self.notify(Notice::of(told).with("Compare with mine", Arc::new(compare)));
+                self.notify(
+                    Notice::of(told)
+                        .at_the_beginning()
+                        .with("Compare with mine", Arc::new(compare)),
+                );
             }
         }
         self.comparison

@@ -77,7 +77,7 @@ impl Drafts {
             drafts.open_last();
         }
         if let Err(error) = storage::check() {
-            drafts.tell(error.to_string());
+            drafts.tell_at_the_beginning(error.to_string());
         }
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
@@ -106,7 +106,8 @@ impl Drafts {
         let opened = ids.into_iter().find(|id| self.open_draft(id));
         if opened.is_none() {
             self.bench(example::as_first_drawn());
-            self.notify(Notice::of(WELCOME.0).with(WELCOME.1, Arc::new(move || self.start_own())));
+            let welcome = Notice::of(WELCOME.0).at_the_beginning();
+            self.notify(welcome.with(WELCOME.1, Arc::new(move || self.start_own())));
         }
     }
 
@@ -179,7 +180,7 @@ impl Drafts {
                 true
             }
             Err(error) => {
-                self.tell(format!(
+                self.tell_at_the_beginning(format!(
                     "The link cannot be opened. {error} Your own designs are untouched."
                 ));
                 clear_address();
@@ -226,7 +227,9 @@ impl Drafts {
                 }
             });
             self.notify(
-                Notice::of("A newer version of Hearthplan is ready.").with("Use it now", take),
+                Notice::of("A newer version of Hearthplan is ready.")
+                    .at_the_beginning()
+                    .with("Use it now", take),
             );
         });
         on_cleanup(move || handle.remove());
@@ -294,6 +297,7 @@ impl Drafts {
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 self.keep_as_copy();
             }
+            Err(error @ StorageError::Blocked) => self.tell_at_the_beginning(error.to_string()),
             Err(error) => self.tell(error.to_string()),
         }
     }
@@ -311,6 +315,7 @@ impl Drafts {
         self.workspace
             .change(|design| design.about.name = self.free(&copy_name(&design.about.name)));
         self.flush();
+        self.take_back(notices::CHANGED_ELSEWHERE);
         self.tell(
             "This design was also changed in another tab. What you have here is kept as a copy; nothing is lost."
                 .into(),
@@ -328,9 +333,11 @@ impl Drafts {
                 let deleted = event.new_value().is_none();
                 let load = Arc::new(move || self.open_kept(&id));
                 self.notify(if deleted {
-                    Notice::of("This design was deleted in another tab. If you go on here, it comes back.")
+                    Notice::of(
+                        "This design was deleted in another tab. If you go on here, it comes back.",
+                    )
                 } else {
-                    Notice::of("This design was changed in another tab. If you go on here, you get a copy of your own.").with("Show the newer one", load)
+                    Notice::of(notices::CHANGED_ELSEWHERE).with("Show the newer one", load)
                 });
             }
         });

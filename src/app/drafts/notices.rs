@@ -22,6 +22,10 @@ pub(super) const FROM_LINK_BESIDE: &str =
 /// What becomes of either once the design is kept, where it came with a note: that is still to be read.
 const WAS_FROM_LINK: &str = "From a link, and among your designs now.";
 
+/// Told when another tab keeps this design otherwise, until this tab has a copy of its own.
+pub(super) const CHANGED_ELSEWHERE: &str =
+    "This design was changed in another tab. If you go on here, you get a copy of your own.";
+
 /// Longest text that is shown without folding, in characters.
 const SHORT: usize = 80;
 
@@ -38,6 +42,9 @@ pub struct Notice {
     pub action: Option<(&'static str, Act)>,
     /// Whether it speaks of what stands in the design that is open, and goes when another takes its place.
     pub is_of_design: bool,
+    /// Whether it is told where the page begins anyway. On a phone it then scrolls away with the page, while what answers
+    /// something that was done further down stays in view.
+    pub is_at_the_beginning: bool,
 }
 
 impl Notice {
@@ -49,7 +56,14 @@ impl Notice {
             whole: ArcRwSignal::new(false),
             action: None,
             is_of_design: false,
+            is_at_the_beginning: false,
         }
+    }
+
+    /// The same where the page begins, such as what is told when it comes up.
+    pub fn at_the_beginning(mut self) -> Self {
+        self.is_at_the_beginning = true;
+        self
     }
 
     /// The same with a button.
@@ -68,6 +82,10 @@ impl Notice {
 impl Drafts {
     pub(super) fn tell(self, text: String) {
         self.notify(Notice::of(text));
+    }
+
+    pub(super) fn tell_at_the_beginning(self, text: String) {
+        self.notify(Notice::of(text).at_the_beginning());
     }
 
     /// Tells the person something, once.
@@ -141,7 +159,7 @@ impl Drafts {
         for text in told {
             self.notify(Notice {
                 is_of_design: true,
-                ..Notice::of(text)
+                ..Notice::of(text).at_the_beginning()
             });
         }
     }
@@ -213,7 +231,7 @@ fn told(drafts: Drafts, notice: Notice) -> AnyView {
     let is_cut = move || is_long && !whole.get();
     let acted = dismiss.clone();
     view! {
-        <div class="notice">
+        <div class="notice" class:in-view=!notice.is_at_the_beginning>
             <span>{notice.text}</span>
             {(!notice.note.is_empty())
                 .then(|| view! { <q class="notice-note" class:cut=is_cut>{notice.note}</q> })}
