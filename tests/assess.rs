@@ -111,6 +111,50 @@ fn the_demo_is_assessed_in_full() {
 }
 
 #[test]
+fn each_answer_comes_with_its_working() {
+    let report = report(&["--demo"]);
+    let assessment = review::assess(&example::as_improved());
+    for (told, finding) in
+        std::iter::zip(report["findings"].as_array().unwrap(), &assessment.findings)
+    {
+        let steps = told["working"].as_array().unwrap();
+        assert_eq!(steps.len(), finding.working.len(), "{}", finding.id);
+        for (told, step) in std::iter::zip(steps, &finding.working) {
+            assert_eq!(told["formula"], json!(step.formula));
+            assert_eq!(told["result"].as_f64(), Some(step.result.si));
+            assert_eq!(told["source"], json!(step.source.sentence()));
+            assert_eq!(
+                told["values"].as_array().map(Vec::len),
+                Some(step.values.len())
+            );
+        }
+        assert!(told.get("remedies").is_none(), "not asked for");
+    }
+}
+
+#[test]
+fn what_would_mend_it_is_told_when_asked_for() {
+    let report = report(&["--demo", "--set", "base.width=300", "--remedies"]);
+    let findings = report["findings"].as_array().unwrap();
+    let tipping = findings
+        .iter()
+        .find(|finding| finding["name"] == json!("standing.tip_full"))
+        .unwrap();
+    assert_ne!(tipping["verdict"], json!("Good"));
+    let remedies = tipping["remedies"].as_array().unwrap();
+    let wider = remedies
+        .iter()
+        .find(|remedy| remedy["change"]["set"] == json!("base.width"))
+        .unwrap();
+    let width = wider["change"]["value"].as_f64().unwrap();
+    assert!(width > 0.3 && width < 1.0, "{width} m");
+    assert!(wider["stops_after"].as_u64().is_some());
+    for finding in findings {
+        assert!(finding["verdict"] != json!("Good") || finding["remedies"] == json!([]));
+    }
+}
+
+#[test]
 fn a_file_is_assessed_with_the_values_set() {
     let mut design = Design::default();
     design.set("base.width", Value::Number(0.5)).unwrap();
@@ -142,7 +186,7 @@ fn unknown_entries_are_told_and_kept() {
 
 #[test]
 fn bad_input_gives_one_line() {
-    let usage = "assess FILE.json|--demo [--set NAME=VALUE]... [--bundle OUT.zip]";
+    let usage = "assess FILE.json|--demo|--demo=first [--set NAME=VALUE]... [--remedies] [--bundle OUT.zip]";
     refused(&[], usage);
     refused(&["--help"], usage);
     refused(&["--demo", "--set"], usage);
@@ -162,6 +206,10 @@ fn bad_input_gives_one_line() {
     refused(
         &["--demo", "--set", "base.width=9 kg"],
         "base.width: “kg” is the unit of a weight; here a length is wanted",
+    );
+    refused(
+        &["--demo", "--set", "hearth.kind=round"],
+        "hearth.kind: Hearth type has no option named “round”; it has constricted, straight",
     );
     assert_eq!(assess(&["no-such-file.json"]).status.code(), Some(2));
     let damaged = file_with("damaged", "{\n\"hearthplan\": 1,\n");
