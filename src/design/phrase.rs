@@ -27,6 +27,21 @@ pub fn lower_first(name: &str) -> String {
     }
 }
 
+/// Words as they begin a sentence. What was typed stays as it was typed, since it stands in quotation marks.
+///
+/// ```
+/// use hearthplan::design::phrase::upper_first;
+/// assert_eq!(upper_first("nothing typed"), "Nothing typed");
+/// assert_eq!(upper_first("“abc” is not a number"), "“abc” is not a number");
+/// ```
+pub fn upper_first(words: &str) -> String {
+    let mut letters = words.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
 /// A number with its quantity, SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Measure {

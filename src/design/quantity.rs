@@ -15,6 +15,7 @@ pub use same::{exceeds, falls_short};
 use scales::{Scale, scale_of};
 pub use sheet_gauge::{GaugeOfSteel, SHEET_GAUGES, WALL_GAUGES};
 pub use show::whole;
+pub use signs::names_a_unit;
 pub use units::Unit;
 pub(crate) use wire_gauge::is_bare_gauge;
 use wire_gauge::wire_gauge_with;

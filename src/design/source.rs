@@ -23,7 +23,7 @@ impl Source {
             Source::FromMemory(name) => format!("{name} (from memory)"),
             Source::CommonPractice => "common practice, no source".to_string(),
             Source::OwnMark(reason) => format!("our own mark: {reason}"),
-            Source::YourOwn => "a starting value: enter your own".to_string(),
+            Source::YourOwn => "a starting value, enter your own".to_string(),
         }
     }
 }

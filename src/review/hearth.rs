@@ -13,7 +13,7 @@ use super::finding::{Finding, NamedResult};
 use super::heart::Heart;
 use crate::design::Design;
 use crate::design::inputs::{Hearth, HearthKind};
-use crate::design::phrase::Measure;
+use crate::design::phrase::{Measure, upper_first};
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{
@@ -196,13 +196,13 @@ impl HearthReview {
             for deviation in &part.deviations {
                 results.push(result(
                     &format!("table_{}", deviation.name),
-                    &format!("{} by the table", deviation.label),
+                    &upper_first(&format!("{} by the table", deviation.label)),
                     deviation.recommended.quantity,
                     deviation.recommended.si,
                 ));
                 results.push(result(
                     &format!("deviation_{}", deviation.name),
-                    &format!("{}, away from the table", deviation.label),
+                    &upper_first(&format!("{}, away from the table", deviation.label)),
                     Q::Share,
                     deviation.share(),
                 ));

@@ -210,6 +210,12 @@ impl Warmth {
                 heat.loss.value,
             );
             say(
+                &format!("loss_share_{name}"),
+                &format!("{zone}, share of the wood's heat at full load"),
+                Q::Share,
+                (heat.loss / self.fuel_power_full).value,
+            );
+            say(
                 &format!("flux_{name}"),
                 &format!("{zone}, heat flux inside"),
                 Q::HeatFlux,

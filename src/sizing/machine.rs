@@ -102,8 +102,9 @@ impl Piece {
                 let heading = Design::LISTS
                     .iter()
                     .find(|info| info.name == list)
-                    .map_or("Layers", |info| info.label);
-                [heading, ", ", &(index + 1).to_string()].concat()
+                    .map_or("", |info| info.label);
+                let of_what = heading.strip_prefix("Layers").unwrap_or(heading);
+                ["Layer ", &(index + 1).to_string(), of_what].concat()
             }
             Piece::OfSection { label, .. } => label.to_string(),
             Piece::Part(index) => design

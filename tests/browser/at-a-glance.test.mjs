@@ -119,7 +119,7 @@ describe('at a glance', () => {
     const told = page.locator('.touched-piece');
     await label(/^hearth wall/).tap();
     await told.waitFor();
-    assert.match(await told.innerText(), /^Layers of the hearth wall/);
+    assert.match(await told.innerText(), /^Layer \d of the hearth wall/);
     for (const words of [/^hearth wall/, /^body wall/, /^lid/]) {
       await label(words).tap();
       const change = told.getByRole('button', { name: 'Change' });

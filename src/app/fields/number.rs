@@ -4,7 +4,8 @@ use super::element_id;
 use super::plus_minus::plus_minus;
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
-use crate::design::quantity::{Quantity, System};
+use crate::design::phrase::upper_first;
+use crate::design::quantity::{Quantity, System, names_a_unit};
 use crate::design::{Design, Input, TypedError, Value};
 use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
@@ -22,12 +23,6 @@ fn other(system: System) -> System {
 /// A text for comparing it: 8kW and 8 kW are one.
 fn without_gaps(text: &str) -> String {
     text.split_whitespace().collect()
-}
-
-/// Whether a text has a unit of its own.
-fn names_a_unit(text: &str) -> bool {
-    text.chars()
-        .any(|sign| sign.is_alphabetic() || matches!(sign, '"' | '\'' | '°' | '%'))
 }
 
 fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> String {
@@ -232,7 +227,7 @@ pub fn NumberField(
                 <span class="other-system">{beside}</span>
             </div>
             <div class="notes" id=notes>
-                {move || wrong.get().map(|wrong| view! { <p class="wrong" role="alert">{wrong.reason}</p> })}
+                {move || wrong.get().map(|wrong| view! { <p class="wrong" role="alert">{upper_first(&wrong.reason)}</p> })}
                 {move || rejected.get().is_none().then(unusual).flatten().map(|text| view! { <p class="unusual">{text}</p> })}
                 <p class="meaning">{input.meaning}</p>
                 <p class="source" hidden=move || was_own.get()>"Default: " {input.source.sentence()} "."</p>

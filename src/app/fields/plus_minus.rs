@@ -2,6 +2,7 @@
 
 use super::element_id;
 use crate::app::Workspace;
+use crate::design::phrase::upper_first;
 use crate::design::quantity::Quantity;
 use leptos::prelude::*;
 
@@ -75,7 +76,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
                 {move || difference(quantity).unit_symbol(workspace.system.get())}
             </span>
             <div class="notes" id=notes.clone()>
-                {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{reason}</p> })}
+                {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{upper_first(&reason)}</p> })}
                 <p class="meaning">{taken} " Empty: what is usual; 0: exact."</p>
             </div>
         }

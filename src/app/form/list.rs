@@ -8,7 +8,7 @@ use crate::app::naming;
 use crate::app::shown::{Rows, Show, live};
 use crate::app::train;
 use crate::app::verdicts::{Mark, mark};
-use crate::design::phrase::Phrase;
+use crate::design::phrase::{Phrase, upper_first};
 use crate::design::{Design, ListInfo, Value};
 use crate::review::Verdict;
 use leptos::prelude::*;
@@ -59,7 +59,7 @@ fn remark(workspace: Workspace, place: Place) -> AnyView {
         workspace.design.with_untracked(ask)
     });
     let words = |(verdict, words): (Verdict, Phrase)| {
-        let words = words.text(workspace.system.get());
+        let words = upper_first(&words.text(workspace.system.get()));
         view! {
             <p class=format!("verdict-line {}", mark::class(verdict))>
                 <Mark verdict />

@@ -19,6 +19,34 @@ pub(super) fn fold(sign: char) -> char {
     }
 }
 
+/// Whether a text has a unit of its own, in whatever signs it is typed. The e of `1e3` is none.
+///
+/// ```
+/// use hearthplan::design::quantity::names_a_unit;
+/// for text in ["26 in", "26″", "2′ 2″", "20 %", "68 °F", "1e3 mm"] {
+///     assert!(names_a_unit(text), "{text}");
+/// }
+/// for text in ["26", "1 1/2", "12,5", "1e3", "1E-3", "½", ""] {
+///     assert!(!names_a_unit(text), "{text}");
+/// }
+/// ```
+pub fn names_a_unit(text: &str) -> bool {
+    let mut before = None;
+    let mut signs = text.chars().map(fold).peekable();
+    while let Some(sign) = signs.next() {
+        let is_figure = |near: Option<char>| near.is_some_and(|near| near.is_ascii_digit());
+        let next = signs.peek().copied();
+        let is_exponent = sign == 'e'
+            && is_figure(before)
+            && (is_figure(next) || matches!(next, Some('-' | '+')));
+        if !is_exponent && (sign.is_alphabetic() || matches!(sign, '"' | '\'' | '°' | '%')) {
+            return true;
+        }
+        before = Some(sign);
+    }
+    false
+}
+
 /// The value of a fraction that is one character.
 pub(super) fn vulgar_fraction(sign: char) -> Option<f64> {
     let (top, bottom) = match sign {

@@ -152,6 +152,12 @@ fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
             1e6 * gas.lower_heating_value,
         ),
         (
+            "air_to_burn",
+            "Volumes of air that burn one of gas",
+            Q::Number,
+            gas.stoichiometric_air,
+        ),
+        (
             "mixture_heat",
             "Heat in the mixture with air",
             Q::EnergyPerVolume,
