@@ -228,26 +228,34 @@ impl WarmUp {
         after.map(|(time, _)| time)
     }
 
-    /// Time, s, after which the hot face takes in no more than `flow` in W; 0 if it never does. `None` if it still takes
-    /// more at the end of what was followed.
+    /// Time, s, after which the hot face takes in no more than `flow` in W; 0 if it never takes more. `None` if it still
+    /// takes more at the end of what was followed.
+    ///
+    /// Once a face is as hot as it gets, what it takes in only falls (the wall behind it only warms). So the first fall
+    /// below `flow` after the most counts: long steps make the flow swing a little about the steady one later on.
     pub fn draws_until(&self, flow: f64) -> Option<f64> {
-        let mut after: Option<(f64, f64)> = None;
-        for (earlier, later) in self.moments.iter().zip(self.moments.iter().skip(1)).rev() {
+        let (mut most, mut over, mut until) = (f64::NEG_INFINITY, (0.0, flow), Some(0.0));
+        for (earlier, later) in self.moments.iter().zip(self.moments.iter().skip(1)) {
             let taken = (later.heat_taken - earlier.heat_taken) / (later.time - earlier.time);
             // A thick wall takes in less with the root of time: the mean over a step is that of this time.
             let time = (0.5 * (earlier.time.sqrt() + later.time.sqrt())).powi(2);
-            if taken.is_nan() || taken > flow {
-                let (next, less) = after?;
-                let share = (taken / flow).ln() / (taken / less).ln();
-                return Some(if share.is_finite() {
-                    time * (next / time).powf(share)
+            if taken.is_nan() {
+                return None;
+            }
+            if taken > flow && (until.is_none() || taken > most) {
+                (over, until) = ((time, taken), None);
+            } else if until.is_none() {
+                let (before, more) = over;
+                let share = (more / flow).ln() / (more / taken).ln();
+                until = Some(if share.is_finite() {
+                    before * (time / before).powf(share)
                 } else {
-                    next
+                    time
                 });
             }
-            after = Some((time, taken));
+            most = most.max(taken);
         }
-        Some(0.0)
+        until
     }
 
     /// Heat the hot face has taken in by `time` in s, J. Later than followed counts as the end.

@@ -3,9 +3,9 @@
 use crate::random_design::random_design;
 use hearthplan::design::inputs::{Layer, Material, OwnMaterial};
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, example};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::physics::transient::Fineness;
-use hearthplan::review::assess;
+use hearthplan::review::{assess, guided::complete};
 use hearthplan::sizing::machine::{Substance, layout};
 use hearthplan::sizing::shell::{ShellError, zone_heat};
 use hearthplan::sizing::warm_up::{self, FIRE_BUILDS_UP, LightingFire, SHARE_OF_FIRE, WarmUp};
@@ -92,6 +92,36 @@ fn the_quick_answer_is_near_the_fine_one() {
             off(quick.stored.value, fine.stored.value) < 0.02,
             "{quick:?} {fine:?}"
         );
+    }
+}
+
+/// Long steps late in the course make the flow into the wall swing about the steady one, here by more than the tenth that
+/// it may be above it. The wall was warm long before.
+#[test]
+fn a_wall_that_is_warm_stays_warm() {
+    let mut start = example::to_start_from();
+    start.choose("fuel.kind", "charcoal").unwrap();
+    for (path, value) in [("engine.wanted_power", 6000.0), ("fuel.piece_size", 0.02)] {
+        start.set(path, Value::Number(value)).unwrap();
+    }
+    let mut design = complete(&start, &[]);
+    for doubt in [1.0, 2.19, 2.325, 2.46] {
+        let doubt = Value::Number(doubt);
+        design
+            .set("doubt.insulation_conductivity", doubt.clone())
+            .unwrap();
+        let assessment = assess(&design);
+        let supply = &assessment.heart.at.full.supply;
+        let fire = LightingFire {
+            power: design.operation.startup_share * supply.fuel_power,
+            spare: design.limits.loss_share_watch * supply.fuel_power,
+            ..fire(1.0)
+        };
+        let fine =
+            warm_up::with_fineness(&design, supply.wall_temperature, fire, Fineness::FINE).unwrap();
+        let quick = assessment.warmth.warm_up.unwrap();
+        let off = quick.through_wall.value / fine.through_wall.value - 1.0;
+        assert!(off.abs() < 0.2, "{doubt:?}: {quick:?} {fine:?}");
     }
 }
 
