@@ -1,11 +1,11 @@
 //! From which load to which does the hearth hold?
 
-use super::{FIRE_TUBES, GAS_CAUTION, Heart, at_load};
+use super::{FIRE_TUBES, GAS_CAUTION, Heart, at_load, flow_levers};
 use crate::design::Design;
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::hearth::{GREY_SHARE, nozzle_ring, surroundings};
@@ -181,6 +181,23 @@ fn outside(is_within: bool, is_stopped: bool) -> Verdict {
     }
 }
 
+/// What full load overruns, narrowest first: the bore, the nozzles.
+fn too_narrow(design: &Design, range: &LoadRange) -> Vec<Lever> {
+    let bore = match design.hearth.kind {
+        HearthKind::Straight => "hearth.tube_diameter",
+        HearthKind::Constricted => "hearth.throat_diameter",
+    };
+    let nozzles = (range.highest_by_nozzles, "hearth.nozzle_bore");
+    let mut narrow: Vec<_> = [(range.highest_by_bore, bore), nozzles]
+        .into_iter()
+        .filter_map(|(highest, path)| Some((highest?.value, path)))
+        .filter(|(highest, _)| falls_short(*highest, 1.0))
+        .collect();
+    narrow.sort_by(|(one, _), (other, _)| one.total_cmp(other));
+    let paths = narrow.into_iter().map(|(_, path)| path);
+    paths.map(Lever::input).collect()
+}
+
 pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Finding {
     let idle = heart.at.idle.load.value;
     let share = |value| Measure::new(Q::Share, value).into();
@@ -245,11 +262,31 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         }
         Some(lowest) => {
             let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
-            finding.verdict = outside(idle >= lowest, below);
-            finding.margin = Some(idle / lowest - 1.0).filter(|margin| margin.is_finite());
+            // By how much full load overruns it has a question of its own for bore and nozzles.
+            let overrun = falls_short(range.most(), 1.0);
+            finding.verdict = outside(idle >= lowest, below).max(outside(!overrun, false));
+            let most = range.highest().map_or(f64::INFINITY, |load| load.value);
+            finding.margin =
+                Some((idle / lowest).min(most) - 1.0).filter(|margin| margin.is_finite());
+            if overrun {
+                if idle >= lowest {
+                    finding.levers.clear();
+                    finding.why = "More gas than bore or nozzles bear tears char dust along, has no time to react, and is hard to suck.";
+                }
+                let wider = too_narrow(design, range).into_iter();
+                for lever in wider.chain(flow_levers(design)) {
+                    if !finding.levers.contains(&lever) {
+                        finding.levers.push(lever);
+                    }
+                }
+            }
             finding.compared = match range.highest() {
                 Some(highest) => Phrase::new(
-                    "holds from {} to {} of full load; your lowest load is {}",
+                    if overrun {
+                        "holds from {} to {} of full load, and more overruns it; your lowest load is {}"
+                    } else {
+                        "holds from {} to {} of full load; your lowest load is {}"
+                    },
                     [share(lowest), share(highest.value), share(idle)],
                 ),
                 None => Phrase::new(

@@ -3,7 +3,7 @@
 use super::{verdict, with};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Assessment, Verdict, assess, heart_over_load};
+use hearthplan::review::{Assessment, Lever, Verdict, assess, heart_over_load, remedies};
 
 /// Soaked wood burns at no load: every number of the range would rest on a flow that only stands in.
 #[test]
@@ -133,6 +133,34 @@ fn the_range_of_loads_is_a_stop_only_where_the_lowest_load_is() {
     assert_eq!(at(0.35), (Watch, Watch, Watch));
     assert_eq!(at(0.30), (Stop, Watch, Stop));
     assert_eq!(at(0.25), (Stop, Stop, Stop));
+}
+
+/// A range that ends below full load is no good one, and what is too narrow for full load mends it.
+#[test]
+fn a_range_that_full_load_overruns_is_watched() {
+    // The throat of 70 mm bears 116 % of full load: with 1.3 times the gas 89 %.
+    let mut large = example::as_improved();
+    large.engine.displacement *= 1.3;
+    let assessment = assess(&large);
+    let range = assessment.heart.range.as_ref().unwrap();
+    let highest = range.highest().unwrap().value;
+    assert!((highest - 1.16 / 1.3).abs() < 0.02, "{highest}");
+    let finding = assessment.finding("heart.turndown").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    assert!((finding.margin.unwrap() - (highest - 1.0)).abs() < 1e-9);
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("more overruns it"), "{told}");
+    let offered = remedies(&large, "heart.turndown");
+    let wider = offered.iter().find_map(|remedy| remedy.value.as_ref());
+    let wider = wider.and_then(Value::number).unwrap();
+    // By hand: the area grows with the gas.
+    let wanted = large.hearth.throat_diameter.value / highest.sqrt();
+    assert!((wider / wanted - 1.0).abs() < 0.06, "{wider} {wanted}");
+    // With twice the gas the nozzles are too narrow as well.
+    large.engine.displacement *= 2.0 / 1.3;
+    let finding = assess(&large).finding("heart.turndown").cloned().unwrap();
+    let both = ["hearth.throat_diameter", "hearth.nozzle_bore"].map(Lever::input);
+    assert_eq!(finding.levers, both);
 }
 
 #[test]
