@@ -135,6 +135,31 @@ fn a_knob_that_does_not_reach_the_speed_is_told() {
     assert!(said.contains("beyond full"), "{said}");
 }
 
+/// What is told beyond full knob does not pass, whatever speed was entered.
+#[test]
+fn a_flow_beyond_full_knob_is_watched() {
+    let mut design = Design::default();
+    let margin = |design: &Design| {
+        let assessment = assess(design);
+        let finding = assessment.finding("electrics.knob").unwrap();
+        let told = finding.compared.text(System::Metric);
+        let beyond = told.contains("beyond full");
+        assert_eq!(finding.verdict == Verdict::Good, !beyond, "{told}");
+        (finding.verdict, finding.margin.unwrap())
+    };
+    assert_eq!(margin(&design).0, Verdict::Good);
+    // With three times the flow the 46 % that the knob stood at become more than all of it.
+    design.engine.displacement *= 3.0;
+    let (verdict, found) = margin(&design);
+    assert_eq!(verdict, Verdict::Watch);
+    let settings = assess(&design).electrics.knob.unwrap();
+    let needed = settings[0].speed.unwrap().value;
+    assert!(
+        needed > 1.05 && (found - (1.0 - needed)).abs() < 1e-9,
+        "{needed} {found}"
+    );
+}
+
 #[test]
 fn the_knob_stands_where_its_line_says() {
     let design = Design::default();

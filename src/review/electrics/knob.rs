@@ -91,6 +91,12 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
     } else {
         (blower.startup_speed_share, "blower.startup_speed_share")
     };
+    // The fastest of the speeds that the wanted flows ask of it.
+    let asked = settings.as_ref().map_or(set, |settings| {
+        let flows = if blower.assists { settings.len() } else { 1 };
+        let speeds = settings.iter().take(flows);
+        (speeds.filter_map(|setting| setting.speed)).fold(Ratio::default(), Ratio::max)
+    });
     let turn = |setting: &KnobSetting| match setting.position {
         Some(position) => Slot::Measure(Measure::new(Q::Share, position.value)),
         None if setting.known => "beyond full".into(),
@@ -106,7 +112,11 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
             Phrase::new("{}", [why.as_str().into()]),
         ),
         Ok([lighting, usual, full]) => (
-            Verdict::at_most(set.value, end.value, end.value),
+            Verdict::at_most(set.value, end.value, end.value).max(Verdict::at_most(
+                asked.value,
+                end.value,
+                f64::INFINITY,
+            )),
             if blower.assists {
                 Phrase::new(
                     "speed entered {}, full knob gives {}; knob for the wanted flow: lighting {}, usual load {}, full load {}",
@@ -130,7 +140,7 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
         verdict,
         compared,
         why: "A speed that the knob does not give is a flow that you will not get.",
-        margin: Some(1.0 - (set / end).value)
+        margin: Some(1.0 - (set.max(asked) / end).value)
             .filter(|margin| margin.is_finite() && verdict != Verdict::CannotTell),
         working: settings
             .iter()
