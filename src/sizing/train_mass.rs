@@ -14,9 +14,10 @@ use crate::design::inputs::{
 use crate::physics::solids;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Length, Mass};
+use uom::si::f64::{Area, Length, Mass, Volume};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
+use uom::si::volume::cubic_meter;
 
 /// Bores of pipe that weigh as much as a sharp elbow, a long bend, a tee and a ball valve.
 pub(super) const FITTING_BORES: [f64; 4] = [6.0, 4.0, 8.0, 15.0];
@@ -140,6 +141,21 @@ pub fn drum_size(stage: &TrainStage) -> Option<[f64; 2]> {
         StageKind::Filter => Some(filter_size(stage)),
         _ => None,
     }
+}
+
+/// Water that a trap holds: as entered, but no more than its vessel.
+///
+/// ```
+/// use hearthplan::{design::inputs::TrainStage, sizing::train_mass::holds};
+/// let mut trap = TrainStage::default();
+/// assert_eq!(holds(&trap), trap.capacity);
+/// trap.vessel_height *= 0.1;
+/// // π/4 · (160 mm)² · 30 mm
+/// assert!((holds(&trap).value - 0.603e-3).abs() < 1e-6);
+/// ```
+pub fn holds(stage: &TrainStage) -> Volume {
+    let vessel = disc(stage.vessel_diameter.value, stage.vessel_height.value);
+    stage.capacity.min(Volume::new::<cubic_meter>(vessel))
 }
 
 /// Outside diameter of that drum, and its height.

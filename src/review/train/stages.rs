@@ -228,7 +228,7 @@ fn trap(entry: &TrainStage) -> Trap {
         bore: entry.bore,
         loss_coefficient: entry.other_loss.min(100.0),
         separation: entry.separation,
-        capacity: entry.capacity,
+        capacity: train_mass::holds(entry),
         wall_conductance: wall_conductance(entry, shell_and_ends(entry)),
     }
 }

@@ -176,3 +176,35 @@ fn gas_behind_the_cooler_is_told_with_its_load() {
         assert_eq!(finding.working[0].result.si, behind.value);
     }
 }
+
+/// A trap holds no more water than its vessel has room for, whatever was entered.
+#[test]
+fn a_trap_holds_no_more_than_its_vessel() {
+    let answer = |changes: &[(&str, Value)]| {
+        let assessment = assess(&with(changes));
+        let finding = assessment.finding("train.trap_time").unwrap();
+        let told = finding.compared.text(Default::default());
+        (finding.verdict, finding.margin.unwrap(), told)
+    };
+    let (large, _, as_entered) = answer(&[]);
+    assert_eq!(large, Verdict::Good);
+    assert!(!as_entered.contains("its vessel holds"), "{as_entered}");
+    // π/4 · (160 mm)² · 60 mm = 1.206 L of the 4 L entered, which last 4.2 h there.
+    let low = [("train.3.vessel_height", number(0.06))];
+    let (verdict, margin, told) = answer(&low);
+    assert_eq!(verdict, Verdict::Watch, "{told}");
+    assert!(
+        told.contains("its vessel holds 1.21 L, not the 4 L entered"),
+        "{told}"
+    );
+    let (_, as_much, _) = answer(&[low[0].clone(), ("train.3.capacity", number(1.206e-3))]);
+    assert!((margin - as_much).abs() < 1e-3, "{margin} {as_much}");
+    // More of the vessel mends it, more on paper does not.
+    let offered = hearthplan::review::remedies(&with(&low), "train.trap_time");
+    let mends = |name: &str| {
+        let of = |lever: &Lever| matches!(lever, Lever::Input(path) if path.ends_with(name));
+        let found = offered.iter().find(|remedy| of(&remedy.lever)).unwrap();
+        found.change.is_some()
+    };
+    assert!(mends("vessel_height") && mends("vessel_diameter") && !mends("capacity"));
+}

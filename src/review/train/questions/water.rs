@@ -8,7 +8,8 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
 use crate::sizing::train::{Detail, GasState, TrainSolution};
-use uom::si::f64::{MassRate, Ratio};
+use crate::sizing::train_mass::holds;
+use uom::si::f64::{MassRate, Ratio, Volume};
 
 /// Drops of water in the gas at the engine, kg per normal m³ of dry gas: Good below the first, Stop above the second.
 /// Our own choice: the one is less than a damp day brings, the other wets the spark plugs.
@@ -40,6 +41,7 @@ fn traps(solved: &Solved) -> Option<Finding> {
     let interval = time(&at);
     let shown = interval.min(1.0e9);
     let inflow = at.outcome.water_removed.value;
+    let held = holds(at.entry);
     Some(
         Question {
             id: "train.trap_time",
@@ -52,21 +54,33 @@ fn traps(solved: &Solved) -> Option<Finding> {
             verdict: Verdict::at_least(shown, wanted, GREY_TIME * wanted),
             margin: shown / wanted - 1.0,
             compared: if interval.is_finite() {
+                let mut slots = vec![
+                    solved.name(at.place).into(),
+                    load.into(),
+                    Measure::new(Q::MassFlow, inflow).into(),
+                    Measure::new(Q::LongTime, shown).into(),
+                    Measure::new(Q::LongTime, wanted).into(),
+                ];
+                let small = held < at.entry.capacity;
+                if small {
+                    let volume = |of: Volume| Measure::new(Q::Volume, of.value).into();
+                    slots.extend([volume(held), volume(at.entry.capacity)]);
+                }
                 Phrase::new(
-                    "{}: at {} {} of water fill it in {}, wanted {}",
-                    [
-                        solved.name(at.place).into(),
-                        load.into(),
-                        Measure::new(Q::MassFlow, inflow).into(),
-                        Measure::new(Q::LongTime, shown).into(),
-                        Measure::new(Q::LongTime, wanted).into(),
-                    ],
+                    if small {
+                        "{}: at {} {} of water fill it in {}, wanted {}; its vessel holds {}, not the {} entered"
+                    } else {
+                        "{}: at {} {} of water fill it in {}, wanted {}"
+                    },
+                    slots,
                 )
             } else {
                 Phrase::new("{}: no water comes to it", [solved.name(at.place).into()])
             },
             working: vec![caught(&at, at.entry.separation)],
-            levers: vec![levers::at(at.place, "capacity")],
+            levers: ["capacity", "vessel_height", "vessel_diameter"]
+                .map(|name| levers::at(at.place, name))
+                .into(),
         }),
     )
 }
