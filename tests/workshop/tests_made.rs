@@ -351,11 +351,14 @@ fn air_far_from_what_a_sub_assembly_holds_is_told() {
         (1.35, Verdict::Watch),
         (0.7, Verdict::Watch),
     ] {
-        let (found, words) = said(&[Reading {
+        let readings = [Reading {
             volume: own * share,
             ..test("2026-05-14", [3_500.0, 3_400.0])
-        }]);
+        }];
+        let (found, words) = said(&readings);
         assert_eq!(found, verdict, "{share}: {words}");
+        let margin = finding(&design(&readings), "leaks.reading_reactor").margin;
+        assert_eq!(margin.is_some(), verdict == Verdict::Good, "{share}");
         assert_eq!(
             words.contains("this sub-assembly holds"),
             verdict == Verdict::Watch

@@ -118,7 +118,10 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
     };
     finding.margin = (finding.verdict != Verdict::CannotTell)
         .then(|| 1.0 - most / budget.value)
-        .filter(|margin| margin.is_finite());
+        // Where a test passes but under a condition, no distance tells how far that is.
+        .filter(|margin| {
+            margin.is_finite() && (finding.verdict == Verdict::Good) == (*margin >= 0.0)
+        });
     let mut slots = vec![
         label,
         flow(rate).into(),
