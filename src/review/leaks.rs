@@ -4,6 +4,7 @@ mod budget;
 mod panel;
 mod plan;
 mod questions;
+mod wall;
 
 use super::breath::vacuum;
 use super::finding::{Finding, NamedResult, Verdict};
@@ -344,6 +345,7 @@ pub(super) fn examine(
 ) -> (Leaks, Vec<Finding>) {
     let leaks = Leaks::of(design, heart, train);
     let mut findings = vec![
+        wall::holds_gas(design),
         budget::budget(design, heart),
         plan::plan(design, &leaks),
         panel::panel(design, &leaks),

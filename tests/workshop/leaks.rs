@@ -4,6 +4,8 @@
 mod panel;
 #[path = "leaks/sub_assemblies.rs"]
 mod sub_assemblies;
+#[path = "leaks/wall.rs"]
+mod wall;
 
 use crate::random_design::Dice;
 use hearthplan::design::Design;

@@ -17,7 +17,7 @@ const NORMAL_AIR_DENSITY: f64 = 1.293;
 /// The caution of every pressure test.
 const PRESSURE_TEST: &str = "Test with air only, never with oxygen or fuel gas. Fit a relief valve and pump by hand. Stand beside flat panels, never before them. Soap film finds the place.";
 /// The caution of carbon monoxide.
-const CARBON_MONOXIDE: &str = "Carbon monoxide kills without a smell. Run it outdoors or under an open roof, with an alarm, and never alone.";
+pub(super) const CARBON_MONOXIDE: &str = "Carbon monoxide kills without a smell. Run it outdoors or under an open roof, with an alarm, and never alone.";
 
 pub(super) fn blank(
     id: &'static str,
