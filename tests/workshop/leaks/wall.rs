@@ -7,7 +7,7 @@ use hearthplan::review::{Verdict, assess, remedies};
 
 fn told(design: &Design) -> (Verdict, String) {
     let assessment = assess(design);
-    let finding = assessment.finding("leaks.wall").unwrap();
+    let finding = assessment.finding("leaks.wall").expect("always asked");
     (finding.verdict, finding.compared.text(System::Metric))
 }
 
