@@ -9,9 +9,9 @@ use super::remedy::{Remedy, makes_stops};
 use crate::design::quantity::System;
 use crate::design::{Design, Kind, Value};
 
-/// Inputs that tell how the place, the helpers, the tools, the engine or a bought piece are; those of list items without
-/// their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 19] = [
+/// Inputs that tell how the place, the helpers, their time, the tools, the engine or a bought piece are; those of list items
+/// without their place. Another value mends nothing by itself: it is right only where it is so.
+pub const FACTS: [&str; 21] = [
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",
@@ -24,6 +24,8 @@ pub const FACTS: [&str; 19] = [
     "leak_test.thermometer_step",
     "loads.duty",
     "operation.full_gas_flow",
+    "pace.weekly",
+    "pace.weeks",
     "raw_gas.air_leak",
     "raw_gas.temperature",
     "shed.indoors",

@@ -203,6 +203,8 @@ fn weeks_are_asked_about_only_where_they_are_entered() {
     assert_eq!(finding.chapter.name(), "cost");
     let offered = remedies(&design, "cost.time");
     let weekly = offered.first().unwrap();
+    // More time a week is no plan, only a fact.
+    assert!(offered.iter().all(|one| one.is_fact()));
     let mended = weekly.change.as_ref().unwrap().apply(&design).unwrap();
     assert_eq!(
         assess(&mended).finding("cost.time").unwrap().verdict,
