@@ -313,15 +313,9 @@ fn of_shape(design: &Design, place: Option<usize>, shapes: &[Shape]) -> bool {
 
 /// Whether a layer or part is of the own material at this place, or of any.
 fn own_material_chosen(design: &Design, place: Option<usize>) -> bool {
-    const OWN: [Material; 4] = [
-        Material::Own1,
-        Material::Own2,
-        Material::Own3,
-        Material::Own4,
-    ];
     let wanted: &[Material] = match place {
-        Some(place) => OWN.get(place..=place).unwrap_or_default(),
-        None => &OWN,
+        Some(place) => Material::OWN.get(place..=place).unwrap_or_default(),
+        None => &Material::OWN,
     };
     let chosen_in = |layers: &[Layer]| layers.iter().any(|layer| wanted.contains(&layer.material));
     chosen_in(&design.hearth_layers)

@@ -26,7 +26,7 @@ pub struct OrderReview {
 
 impl OrderReview {
     fn of(design: &Design) -> Self {
-        let own = design.workshop.own_order && !design.build_steps.is_empty();
+        let own = build_order::follows_own(design);
         Self {
             computed: build_order::order(design),
             own,

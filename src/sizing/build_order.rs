@@ -14,7 +14,7 @@ mod progress;
 pub use besides::{Besides, besides};
 pub use own::{Fault, as_own, check};
 pub use progress::{
-    HiddenBy, TooSoon, computed_work, is_begun, is_done, own_work, too_soon, turned,
+    HiddenBy, TooSoon, computed_work, follows_own, is_begun, is_done, own_work, too_soon, turned,
 };
 
 /// A piece of work.

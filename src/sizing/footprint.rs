@@ -101,6 +101,21 @@ pub struct Footprint {
     pub edges: Vec<Edge>,
 }
 
+/// Whether it stands on wheels, if only on some.
+pub fn rolls(design: &Design) -> bool {
+    (contact_points(design).iter()).any(|point| point.kind == ContactKind::Wheel)
+}
+
+/// Least height of the vessel above the ground: its frame, lying on its wheels where it has any.
+pub fn least_clearance(design: &Design) -> Length {
+    let base = &design.base;
+    if rolls(design) {
+        base.frame_side + base.wheel_diameter
+    } else {
+        base.frame_side
+    }
+}
+
 /// The contact points of a design. Stances other than own points are the rectangle of base width and
 /// depth; of two wheels and two feet, the wheels are at the back.
 ///

@@ -221,13 +221,7 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
 
 /// Whether an own material may be a metal: it does not hold heat back.
 fn own_metal(design: &Design, material: Material) -> bool {
-    let own = [
-        Material::Own1,
-        Material::Own2,
-        Material::Own3,
-        Material::Own4,
-    ];
-    own.contains(&material)
+    material.is_own()
         && design
             .material(material)
             .is_ok_and(|known| !known.insulates)

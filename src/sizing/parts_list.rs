@@ -65,6 +65,12 @@ pub struct PartLine {
 }
 
 impl PartLine {
+    /// The stage of the gas train that it is, or the wool around it; none for another part.
+    pub fn stage<'a>(&self, design: &'a Design) -> Option<&'a TrainStage> {
+        let place = self.from.strip_prefix("train.")?.parse::<usize>().ok()?;
+        design.train.get(place)
+    }
+
     /// Whether weight or price were entered by hand.
     pub fn changed(&self) -> bool {
         self.computed_mass.is_some() || self.price.is_some()

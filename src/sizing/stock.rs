@@ -4,14 +4,14 @@
 //! bought weighs what the list says. No allowance is made for saw cuts, weld gaps, overlaps or waste. The frame is told
 //! between the middles of its corners, as it is reckoned; what its corners take off depends on how they are cut.
 
-use super::footprint::contact_points;
+use super::footprint::rolls;
 use super::machine::{Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS};
 use super::nozzle_tube::nozzle_tube;
 use super::parts_list::PartLine;
 use super::train_mass::{self, Jacket};
 use super::zone::Zone;
 use crate::design::Design;
-use crate::design::inputs::{ContactKind, FilterMedium, Part, Shape, StageKind, TrainStage};
+use crate::design::inputs::{FilterMedium, Part, Shape, StageKind, TrainStage};
 use std::f64::consts::PI;
 use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
@@ -255,12 +255,9 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
             wall: design.base.frame_wall,
             cuts: cuts(design.base.frame_side, solids),
         }),
-        WHEELS => {
-            let rolls = |point: &super::footprint::ContactPoint| point.kind == ContactKind::Wheel;
-            (contact_points(design).iter().any(rolls)).then_some(Stock::Wheel {
-                diameter: design.base.wheel_diameter,
-            })
-        }
+        WHEELS => rolls(design).then_some(Stock::Wheel {
+            diameter: design.base.wheel_diameter,
+        }),
         NOZZLES => match &solids.next()?.envelope {
             Envelope::Round(ring) => Some(Stock::Tube {
                 outside: nozzle_tube(design).outside,

@@ -34,6 +34,19 @@ choices! {
 }
 
 impl Material {
+    /// The materials that a person enters from a data sheet, in the order of their list.
+    pub const OWN: [Material; 4] = [
+        Material::Own1,
+        Material::Own2,
+        Material::Own3,
+        Material::Own4,
+    ];
+
+    /// Whether it is one that a person enters.
+    pub fn is_own(self) -> bool {
+        Material::OWN.contains(&self)
+    }
+
     /// Whether it is a metal of those listed.
     pub fn is_metal(self) -> bool {
         matches!(

@@ -2,9 +2,9 @@
 
 use super::{Assessment, Tally, Verdict, assess, in_both, mend, places, whole};
 use crate::design::Design;
-use crate::design::inputs::{ContactKind, StageKind, Stance};
+use crate::design::inputs::{StageKind, Stance};
 use crate::design::quantity::Quantity as Q;
-use crate::sizing::footprint::contact_points;
+use crate::sizing::footprint::least_clearance;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -34,16 +34,9 @@ const ROUNDING: f64 = 1e-6;
 /// Raises the vessel to where frame and wheels have room under it, whatever that does to its stand: lower it cannot be
 /// built.
 pub(super) fn high_enough(design: &mut Design) {
-    let base = &design.base;
-    let rolls = (contact_points(design).iter()).any(|point| point.kind == ContactKind::Wheel);
-    let wheel = if rolls {
-        base.wheel_diameter.value
-    } else {
-        0.0
-    };
-    let needed = base.frame_side.value + wheel;
-    if base.clearance.value < needed {
-        let steps = (needed / CLEARANCE_STEP - ROUNDING).ceil();
+    let needed = least_clearance(design);
+    if design.base.clearance < needed {
+        let steps = (needed.value / CLEARANCE_STEP - ROUNDING).ceil();
         design.base.clearance = whole(Length::new::<meter>(steps * CLEARANCE_STEP));
     }
 }

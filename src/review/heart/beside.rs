@@ -144,6 +144,11 @@ const NEAR_KELVIN: f64 = 100.0;
 const SCARCE: f64 = 0.20;
 
 impl Measurement {
+    /// Whether leaked air thins what was measured.
+    fn is_of_gas(&self) -> bool {
+        self.measured.quantity != Q::Temperature
+    }
+
     /// How far apart measurement and model are; 1 is as far as the model claims to be sure.
     fn apart(&self) -> f64 {
         let (measured, computed) = (self.measured.si, self.computed.si);
@@ -187,12 +192,16 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
         compared
     };
     let air = leaked_air(design);
-    let compared = match air {
-        Some(air) if worst.measured.quantity != Q::Temperature => Phrase::new(
+    let thinned_by = |row: &Measurement| {
+        air.filter(|_| row.is_of_gas())
+            .map(|air| Measure::new(Q::Share, air))
+    };
+    let compared = match thinned_by(worst) {
+        Some(air) => Phrase::new(
             "{} with the {} of leaked air that the oxygen tells",
-            [compared.into(), Measure::new(Q::Share, air).into()],
+            [compared.into(), air.into()],
         ),
-        _ => compared,
+        None => compared,
     };
     Some(Finding {
         id: "heart.measured",
@@ -207,11 +216,11 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
             .iter()
             .map(|row| Step {
                 words: row.label,
-                formula: match air {
-                    Some(_) if row.measured.quantity != Q::Temperature => {
+                formula: match thinned_by(row) {
+                    Some(_) => {
                         "computed for the load at which it was measured, times what is no air"
                     }
-                    _ => "computed for the load at which it was measured",
+                    None => "computed for the load at which it was measured",
                 },
                 values: [
                     ("measured", "as entered", row.measured),
@@ -223,11 +232,8 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
                 ]
                 .into_iter()
                 .chain(
-                    air.filter(|_| row.measured.quantity != Q::Temperature)
-                        .map(|air| {
-                            let air = Measure::new(Q::Share, air);
-                            ("air", "oxygen measured over the 20.95 % of dry air", air)
-                        }),
+                    thinned_by(row)
+                        .map(|air| ("air", "oxygen measured over the 20.95 % of dry air", air)),
                 )
                 .collect(),
                 result: row.computed,

@@ -10,19 +10,12 @@ use crate::sizing::zone::Zone;
 /// Sheet for a layer of metal, where the search for it begins, m.
 const SHEET: f64 = 0.003;
 
-/// Materials that a person entered: whether gas passes them is not known.
-fn is_own(material: Material) -> bool {
-    matches!(
-        material,
-        Material::Own1 | Material::Own2 | Material::Own3 | Material::Own4
-    )
-}
-
 fn verdict(layers: &[Layer]) -> Verdict {
     let any = |is: fn(Material) -> bool| layers.iter().any(|layer| is(layer.material));
     if any(Material::is_metal) {
         Verdict::Good
-    } else if any(is_own) {
+    } else if any(Material::is_own) {
+        // Whether gas passes it is not known.
         Verdict::CannotTell
     } else {
         Verdict::Stop

@@ -1,13 +1,12 @@
 //! Standing still: centre of gravity over the footprint, tip angle, push.
 
 use super::{Standing, levers, question};
-use crate::design::inputs::ContactKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::physics::air::GRAVITY;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::footprint::contact_points;
+use crate::sizing::footprint::{least_clearance, rolls};
 use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
 use crate::sizing::weight::State;
 
@@ -381,14 +380,8 @@ pub(super) fn clearance(design: &Design) -> Finding {
     );
     let height = base.clearance.value;
     let frame = base.frame_side.value;
-    let rolls = contact_points(design)
-        .iter()
-        .any(|point| point.kind == ContactKind::Wheel);
-    let wanted = if rolls {
-        frame + base.wheel_diameter.value
-    } else {
-        frame
-    };
+    let rolls = rolls(design);
+    let wanted = least_clearance(design).value;
     finding.verdict = Verdict::at_least(height + ROUNDING, wanted, frame);
     finding.margin = Some(height / wanted - 1.0).filter(|margin| margin.is_finite());
     let length = |value| Measure::new(Q::Length, value).into();

@@ -109,6 +109,11 @@ pub fn computed_work(order: &[OrderStep]) -> Vec<Vec<Task>> {
     order.iter().map(|step| vec![step.task]).collect()
 }
 
+/// Whether the person's own order is followed: it is wanted, and has steps.
+pub fn follows_own(design: &Design) -> bool {
+    design.workshop.own_order && !design.build_steps.is_empty()
+}
+
 /// The person's own steps as the work of each: none where a step names no joint, several where a sub-assembly is
 /// tested as one. Such a test is of the joints that the steps before it made.
 ///

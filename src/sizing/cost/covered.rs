@@ -72,6 +72,5 @@ pub(super) fn paid_for<'a>(
 
 /// The kind of a stage of the gas train; none for another part.
 fn stage_kind(design: &Design, part: &PartLine) -> Option<StageKind> {
-    let place = part.from.strip_prefix("train.")?.parse::<usize>().ok()?;
-    Some(design.train.get(place)?.kind)
+    part.stage(design).map(|stage| stage.kind)
 }
