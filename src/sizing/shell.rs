@@ -377,6 +377,11 @@ fn next_emittance(properties: &[Option<MaterialProperties<'_>>], gap: usize) -> 
         .map_or(HOT_SIDE_EMITTANCE, |solid| solid.emittance.value)
 }
 
+/// Area of the hot face of a zone; of a lid under a hopper that of the ring.
+pub fn inner_area(design: &Design, zone: Zone) -> Area {
+    Area::new::<square_meter>(shape(design, zone).area_at(0.0))
+}
+
 fn shape(design: &Design, zone: Zone) -> Shape {
     let around = |inside: Length, layers: &[Layer]| {
         let thickness: f64 = layers.iter().map(|layer| layer.thickness.value).sum();

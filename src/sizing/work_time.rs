@@ -5,10 +5,11 @@
 //! work differs by far more than the counts are off: the lowest answer takes [`QUICK`] of the likely time (our own mark),
 //! the highest twice as long, as first builds do (common practice, no source).
 
-use super::build_order::{self, Task, is_done};
+use super::build_order::{Task, follows_own, is_done, own_work};
 use super::cost::FIRST_BUILD;
 use super::machine::Piece;
 use super::parts_list::{PartLine, group_of, parts_for_stages};
+use super::shell::inner_area;
 use super::shell_there::is_of_it;
 use super::zone::Zone;
 use crate::design::Design;
@@ -17,7 +18,7 @@ use crate::design::inputs::{
 };
 use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Ratio, Time};
+use uom::si::f64::{Ratio, Time};
 use uom::si::ratio::ratio;
 
 /// Share of the likely time that a quick and practised builder takes. Our own mark.
@@ -142,9 +143,9 @@ pub struct WorkTime {
 }
 
 impl WorkTime {
-    /// Weeks for so much work.
-    fn weeks(&self, work: Time) -> f64 {
-        (work / self.weekly).get::<ratio>()
+    /// All of it, if nothing had to be done again.
+    pub fn once(&self) -> Time {
+        self.lines.iter().map(WorkLine::time).sum()
     }
 
     /// Weeks for what is left: quick, likely, and as first builds come out.
@@ -157,9 +158,21 @@ impl WorkTime {
     /// assert!(0.0 < quick && quick < likely && likely < slow);
     /// ```
     pub fn weeks_left(&self) -> [f64; 3] {
-        let likely = self.weeks(self.left);
+        let likely = (self.left / self.weekly).get::<ratio>();
         [QUICK * likely, likely, FIRST_BUILD * likely]
     }
+}
+
+/// A number of weeks as exactly as it is meant: whole ones, of a few weeks halves; begun ones count.
+///
+/// ```
+/// use hearthplan::sizing::work_time::begun_weeks;
+/// assert_eq!(begun_weeks(12.4), 13.0);
+/// assert_eq!(begun_weeks(2.1), 2.5);
+/// ```
+pub fn begun_weeks(weeks: f64) -> f64 {
+    let step = if weeks < 5.0 { 0.5 } else { 1.0 };
+    (weeks / step).ceil() * step
 }
 
 /// How much is there of a kind of work, and how much of it is done?
@@ -200,12 +213,12 @@ pub fn work_time(design: &Design, parts: &[PartLine]) -> WorkTime {
         .collect();
     let with_again = Ratio::new::<ratio>(1.0) + design.pace.again;
     let zero = Time::default();
-    let likely: Time = lines.iter().map(WorkLine::time).sum();
+    let once: Time = lines.iter().map(WorkLine::time).sum();
     let done: Time = lines.iter().map(|line| line.done * line.each).sum();
     WorkTime {
         lines,
-        likely: likely * with_again,
-        left: (likely - done).max(zero) * with_again,
+        likely: once * with_again,
+        left: (once - done).max(zero) * with_again,
         weekly: design.pace.weekly,
     }
 }
@@ -270,12 +283,6 @@ impl Counting<'_> {
         inside.peek().is_some() && inside.all(|is_made| is_made)
     }
 
-    /// The stage of the gas train that a line of the parts list is.
-    fn stage_of(&self, line: &PartLine) -> Option<&TrainStage> {
-        let place = line.from.strip_prefix("train.")?.parse::<usize>().ok()?;
-        self.design.train.get(place)
-    }
-
     fn stands_for_a_stage(&self, line: &PartLine) -> bool {
         match line.piece {
             Some(Piece::Part(place)) => self.stands_for.get(place).is_some_and(Option::is_some),
@@ -288,7 +295,7 @@ impl Counting<'_> {
         for line in self.parts {
             let is_metal = line.material.is_some_and(Material::is_metal);
             let there = || (line.piece).is_some_and(|piece| is_of_it(self.design, piece));
-            let stage = self.stage_of(line);
+            let stage = line.stage(self.design);
             let is_cut = is_metal
                 && match stage {
                     Some(stage) => is_made(stage),
@@ -362,23 +369,12 @@ impl Counting<'_> {
     /// Inside of the walls and ends, once for each layer that is no metal.
     fn lining(&self) -> Amount {
         let design = self.design;
-        let band = |across: Length, height: Length| (PI * across * height).value;
-        let end = |across: Length| (0.25 * PI * across * across).value;
-        let (hearth, body) = (&design.hearth_wall, &design.body_wall);
+        let done = is_done(design, Task::CloseIn(Group::Reactor));
         let mut amount = Amount::default();
         for zone in Zone::ALL {
-            let area = match zone {
-                Zone::Hearth => band(hearth.inside_diameter, hearth.height),
-                Zone::Body => band(body.inside_diameter, body.height),
-                Zone::Lid => end(body.inside_diameter),
-                Zone::Bottom => end(hearth.inside_diameter),
-            };
             let layers = zone.layers(design).iter();
             let soft = layers.filter(|layer| !layer.material.is_metal()).count();
-            amount.add(
-                area * soft as f64,
-                is_done(design, Task::CloseIn(Group::Reactor)),
-            );
+            amount.add(inner_area(design, zone).value * soft as f64, done);
         }
         amount
     }
@@ -386,7 +382,7 @@ impl Counting<'_> {
     fn fittings(&self) -> Amount {
         let mut amount = Amount::default();
         for line in self.parts {
-            let is_fitted = match self.stage_of(line) {
+            let is_fitted = match line.stage(self.design) {
                 // The wool around a stage is a line of its own.
                 Some(stage) => !is_made(stage) || line.kind == CostKind::Material,
                 None => {
@@ -409,8 +405,8 @@ impl Counting<'_> {
     /// Each step of a person's own order that tests something; without one, each joint that must be tight.
     fn tests(&self) -> Amount {
         let design = self.design;
-        let steps = if design.workshop.own_order && !design.build_steps.is_empty() {
-            build_order::own_work(design)
+        let steps = if follows_own(design) {
+            own_work(design)
         } else {
             (design.joints.iter().enumerate())
                 .filter(|(_, joint)| joint.airtight)

@@ -10,7 +10,7 @@ use hearthplan::paper::{html, sheets};
 use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
-use hearthplan::sizing::work_time::{Work, WorkTime, work_time};
+use hearthplan::sizing::work_time::{Work, WorkTime, begun_weeks, work_time};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -230,6 +230,54 @@ fn the_sheet_of_the_order_tells_the_time() {
     ] {
         assert!(page.contains(words), "{words}");
     }
+}
+
+/// Once work is begun, sheet and verdict tell the weeks of what is left, alike, and the hours beside them are of that too.
+#[test]
+fn sheet_and_verdict_tell_the_same_weeks() {
+    let mut design = example::as_improved();
+    for joint in &mut design.joints {
+        joint.state = JointState::Made;
+    }
+    design.pace.weeks = Some(10.0);
+    let assessment = assess(&design);
+    let [_, likely, slow] = time(&design).weeks_left().map(begun_weeks);
+    let verdict = assessment.finding("cost.time").unwrap();
+    let told = verdict.compared.text(System::Metric);
+    assert!(
+        told.starts_with(&format!("likely {likely} weeks at 6 h a week")),
+        "{told}"
+    );
+    assert!(told.contains(&format!("to {slow})")), "{told}");
+    let sheets = sheets::all(&design, &assessment, System::Metric, &[]);
+    let order = sheets.iter().find(|sheet| sheet.name == "build-order");
+    let page = html::blocks(order.unwrap(), System::Metric);
+    assert!(page.contains(&format!("of that left: at 6 h a week {likely} weeks")));
+    let hours = |words: &str| -> f64 {
+        let rest = page.split(words).nth(1).unwrap();
+        rest.split(' ').next().unwrap().parse().unwrap()
+    };
+    let left = time(&design).left.get::<hour>();
+    assert!((hours("first builds often ") / (2.0 * left) - 1.0).abs() < 0.06);
+    assert!(page.contains(&format!("({slow} weeks)")));
+}
+
+/// Insulation on a lid that the hopper's foot opens lies on a ring.
+#[test]
+fn a_lid_under_a_hopper_is_lined_as_a_ring() {
+    let lined = |fitted: bool| {
+        adds(|design| {
+            design.hopper.fitted = fitted;
+            let wool = design
+                .body_layers
+                .iter()
+                .find(|layer| !layer.material.is_metal());
+            let wool = wool.unwrap().clone();
+            design.lid_layers.extend([wool.clone(), wool]);
+        }) - adds(|design| design.hopper.fitted = fitted)
+    };
+    let (under_a_hopper, closed) = (lined(true), lined(false));
+    assert!(under_a_hopper > 0.0 && under_a_hopper < 0.9 * closed);
 }
 
 /// Parts of a sub-assembly count as made with the joints inside it, and there are none without joints.

@@ -2,36 +2,36 @@
 
 use super::{cell, row, table};
 use crate::design::Design;
-use crate::design::phrase::Phrase;
+use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::Block;
 use crate::sizing::build_order::is_begun;
 use crate::sizing::cost::FIRST_BUILD;
-use crate::sizing::work_time::{QUICK, WorkTime};
+use crate::sizing::work_time::{QUICK, WorkTime, begun_weeks};
 
+const HOUR: f64 = 3600.0;
 const HEADINGS: [&str; 4] = ["Work", "How much", "One takes", "Time"];
 
 /// A sentence, the table behind it, and what it does not hold.
 pub(super) fn blocks(design: &Design, time: &WorkTime) -> Vec<Block> {
-    let hours = |si: f64| cell(Q::LongTime, about(si, 3600.0));
-    let likely = time.likely.value;
-    let [_, weeks, slow] = time.weeks_left();
-    let left = if is_begun(design) {
-        let left = hours(time.left.value);
-        Phrase::new("about {} of that are left, ", [left])
+    let (likely, left) = (time.likely.value, time.left.value);
+    let [_, likely_weeks, slow] = time.weeks_left();
+    let weeks = |weeks: f64| cell(Q::Number, begun_weeks(weeks));
+    let of_that = if is_begun(design) {
+        Phrase::new(", about {} of that left", [about(left)])
     } else {
         Phrase::plain("")
     };
     let in_short = Phrase::new(
-        "About {} of work: {}at {} a week {} weeks. Somebody quick and practised takes {} of all that, first builds often {} ({} weeks).",
+        "About {} of work{}: at {} a week {} weeks. Somebody quick and practised takes {} for it, first builds often {} ({} weeks).",
         [
-            hours(likely),
-            left.into(),
+            about(likely),
+            of_that.into(),
             cell(Q::LongTime, time.weekly.value),
-            cell(Q::Number, about(weeks, 1.0)),
-            cell(Q::LongTime, about(QUICK * likely, 3600.0)),
-            cell(Q::LongTime, about(FIRST_BUILD * likely, 3600.0)),
-            cell(Q::Number, about(slow, 1.0)),
+            weeks(likely_weeks),
+            about(QUICK * left),
+            about(FIRST_BUILD * left),
+            weeks(slow),
         ],
     );
     let mut rows: Vec<_> = (time.lines.iter())
@@ -44,12 +44,11 @@ pub(super) fn blocks(design: &Design, time: &WorkTime) -> Vec<Block> {
             ])
         })
         .collect();
-    let again = likely - time.lines.iter().map(|line| line.time().value).sum::<f64>();
     rows.push(row(vec![
         "Done again: leaks, mistakes, what was forgotten".into(),
         cell(Q::Share, design.pace.again.value),
         "".into(),
-        cell(Q::LongTime, again),
+        cell(Q::LongTime, (time.likely - time.once()).value),
     ]));
     rows.push(row(vec![
         "In all".into(),
@@ -67,12 +66,10 @@ pub(super) fn blocks(design: &Design, time: &WorkTime) -> Vec<Block> {
     ]
 }
 
-/// A number as exactly as it is meant: two digits, and no less than `unit` steps.
-fn about(value: f64, unit: f64) -> f64 {
-    let units = value / unit;
-    if !units.is_finite() || units <= 0.0 {
-        return value;
-    }
-    let step = 10f64.powf(units.log10().floor() - 1.0).max(0.5);
-    (units / step).round() * step * unit
+/// Work as exactly as it is meant: two digits of hours, and no less than half hours.
+fn about(seconds: f64) -> Slot {
+    let hours = seconds / HOUR;
+    let digits = hours.max(1.0).log10().floor() - 1.0;
+    let step = 10f64.powf(digits).max(0.5);
+    cell(Q::LongTime, (hours / step).round() * step * HOUR)
 }

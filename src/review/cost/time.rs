@@ -6,7 +6,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::sizing::cost::FIRST_BUILD;
-use crate::sizing::work_time::{QUICK, WorkTime};
+use crate::sizing::work_time::{QUICK, WorkTime, begun_weeks};
 use uom::si::ratio::ratio;
 
 /// The computed numbers with their stable names.
@@ -33,18 +33,23 @@ pub(super) fn results(time: &WorkTime) -> impl Iterator<Item = NamedResult> {
     .map(|(name, label, measure)| NamedResult::new(format!("cost.{name}"), label, measure))
 }
 
-/// A number of weeks as exactly as it is meant: whole ones, of a few weeks halves.
-fn weeks(weeks: f64) -> Measure {
-    let step = if weeks < 5.0 { 0.5 } else { 1.0 };
-    Measure::new(Q::Number, (weeks / step).ceil() * step)
-}
-
 pub(super) fn within_weeks(design: &Design, time: &WorkTime, at_hand: f64) -> Finding {
     let [quick, likely, slow] = time.weeks_left();
     let again = design.pace.again.get::<ratio>();
     let hours = |si: f64| Measure::new(Q::LongTime, si);
     let number = |value: f64| Measure::new(Q::Number, value);
-    let counted = (1.0 + again) * time.lines.iter().map(|line| line.time().value).sum::<f64>();
+    let weeks = |weeks: f64| number(begun_weeks(weeks)).into();
+    let times_likely = |words, formula, (symbol, of_what, factor), result, source, sure| Step {
+        words,
+        formula,
+        values: vec![
+            (symbol, of_what, number(factor)),
+            ("n", "those weeks", number(likely)),
+        ],
+        result: number(result),
+        source,
+        sure,
+    };
     Finding {
         id: "cost.time",
         chapter: Chapter::Cost,
@@ -54,10 +59,10 @@ pub(super) fn within_weeks(design: &Design, time: &WorkTime, at_hand: f64) -> Fi
         compared: Phrase::new(
             "likely {} weeks at {} a week ({} to {}) of {}",
             [
-                weeks(likely).into(),
+                weeks(likely),
                 hours(time.weekly.value).into(),
-                weeks(quick).into(),
-                weeks(slow).into(),
+                weeks(quick),
+                weeks(slow),
                 number(at_hand).into(),
             ],
         ),
@@ -72,7 +77,7 @@ pub(super) fn within_weeks(design: &Design, time: &WorkTime, at_hand: f64) -> Fi
                     (
                         "Σ nᵢ tᵢ",
                         "pieces of each kind times what one takes; the sheet “Build order” has them",
-                        hours(counted / (1.0 + again)),
+                        hours(time.once().value),
                     ),
                 ],
                 result: hours(time.likely.value),
@@ -95,28 +100,22 @@ pub(super) fn within_weeks(design: &Design, time: &WorkTime, at_hand: f64) -> Fi
                 source: OwnMark("counted from the design, by your own pace"),
                 sure: "as good as the hours are kept",
             },
-            Step {
-                words: "Weeks as first builds come out",
-                formula: "2 n",
-                values: vec![
-                    ("2", "times the estimate", number(FIRST_BUILD)),
-                    ("n", "those weeks", number(likely)),
-                ],
-                result: number(slow),
-                source: CommonPractice,
-                sure: "from builders' talk: first builds take about twice the estimate",
-            },
-            Step {
-                words: "Weeks of somebody quick and practised",
-                formula: "0.7 n",
-                values: vec![
-                    ("0.7", "of the estimate", number(QUICK)),
-                    ("n", "those weeks", number(likely)),
-                ],
-                result: number(quick),
-                source: OwnMark("of one who has built such things before"),
-                sure: "nobody has measured it",
-            },
+            times_likely(
+                "Weeks as first builds come out",
+                "2 n",
+                ("2", "times the estimate", FIRST_BUILD),
+                slow,
+                CommonPractice,
+                "from builders' talk: first builds take about twice the estimate",
+            ),
+            times_likely(
+                "Weeks of somebody quick and practised",
+                "0.7 n",
+                ("0.7", "of the estimate", QUICK),
+                quick,
+                OwnMark("of one who has built such things before"),
+                "nobody has measured it",
+            ),
         ],
         caution: None,
         levers: vec![Lever::input("pace.weekly"), Lever::input("pace.weeks")],
