@@ -90,7 +90,10 @@ fn frozen_defaults_are_the_current_ones() {
          See src/design/upgrade.rs for what to do."
     );
     if freeze == "1" {
-        fs::write(place, serde_json::to_string_pretty(&frozen).unwrap() + "\n").unwrap();
+        let written: Json = serde_json::from_str(&current).unwrap();
+        assert_eq!(written, frozen, "an input of the frozen file is gone");
+        // The same values, in the order in which they are declared.
+        fs::write(place, current).unwrap();
     } else {
         assert!(
             added.is_empty(),
