@@ -7,6 +7,8 @@
 #[path = "random_design/mod.rs"]
 mod random_design;
 
+#[path = "workshop/as_made.rs"]
+mod as_made;
 #[path = "workshop/buying.rs"]
 mod buying;
 #[path = "workshop/chapters.rs"]

@@ -8,6 +8,7 @@ use crate::design::quantity::System;
 use crate::design::{Design, InputError, Kind, Value};
 use crate::review::{self, Assessment, Change};
 use crate::sizing::air_inside;
+use crate::sizing::as_made::keep_sizes;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -185,6 +186,7 @@ impl Workspace {
         let mut changed = before.clone();
         changed.choose(path, option)?;
         air_inside::follow(&mut changed, &before, path);
+        keep_sizes(&mut changed, &before.joints);
         self.forgive(path);
         self.change(|design| *design = changed);
         Ok(())

@@ -64,7 +64,7 @@ pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};
 pub use warmth::{Hottest, Warmth};
 pub use way::{OpenQuestion, Way, WayStep, whole_way};
-pub use workshop::WorkshopReview;
+pub use workshop::{WorkshopReview, told_apart};
 
 use crate::design::Design;
 use crate::sizing::cost::CostSheet;

@@ -195,7 +195,11 @@ fn all_told(faults: &[Fault], named: impl Fn(usize) -> Slot) -> Option<(Verdict,
 
 /// The first of some faults in words, and how many there are besides. `words` are those for one, for two, and so on; the
 /// last are for more than are told.
-fn first_told<T>(faults: &[T], in_words: impl Fn(&T) -> Phrase, words: &[&'static str]) -> Phrase {
+pub(super) fn first_told<T>(
+    faults: &[T],
+    in_words: impl Fn(&T) -> Phrase,
+    words: &[&'static str],
+) -> Phrase {
     let most = words.len().saturating_sub(1);
     let first = faults.iter().take(most).map(|fault| in_words(fault).into());
     let more = faults.len().saturating_sub(most);

@@ -1,6 +1,9 @@
 //! Parts, lifting, and what comes apart.
 
+mod as_made;
 mod tubes;
+
+pub use as_made::told_apart;
 
 use super::finding::{Chapter, Finding, Lever, NamedResult, Step, Verdict};
 use crate::design::Source::CommonPractice;
@@ -8,6 +11,7 @@ use crate::design::inputs::{CostKind, Group, Presence, Shape};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design, Value};
+use crate::sizing::as_made::{MadeOtherwise, made_otherwise};
 use crate::sizing::machine::{Machine, Piece, Solid};
 use crate::sizing::parts_list::{PartLine, group_of, parts_for_stages, parts_list};
 use crate::sizing::sub_assemblies::{SubAssembly, TakingApart, sub_assemblies, taking_apart};
@@ -62,6 +66,8 @@ pub struct WorkshopReview {
     pub sub_assemblies: Vec<SubAssembly>,
     /// Which joints open, and which sub-assemblies no longer come apart.
     pub apart: TakingApart,
+    /// Parts that the design has otherwise than when their joint was ticked.
+    pub otherwise: Vec<MadeOtherwise>,
 }
 
 impl WorkshopReview {
@@ -118,9 +124,10 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
     let parts = parts(design, machine);
     let workshop = WorkshopReview {
         train_weights: train_weights(design, &parts, machine),
-        parts,
         sub_assemblies: sub_assemblies(machine, design.workshop.lifters, design.limits.lift_mass),
         apart: taking_apart(design),
+        otherwise: made_otherwise(design, machine, &parts),
+        parts,
     };
     let findings = vec![
         lifting(design, &workshop),
@@ -130,6 +137,7 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
     let findings = findings
         .into_iter()
         .chain(tubes::fit(design, machine))
+        .chain(as_made::as_drawn(design, &workshop.otherwise))
         .collect();
     (workshop, findings)
 }

@@ -3,6 +3,7 @@
 pub mod air_inside;
 pub mod air_leak;
 pub mod also_needed;
+pub mod as_made;
 pub mod base_width;
 pub mod battery;
 pub mod blower;

@@ -4,6 +4,8 @@
 //! bought weighs what the list says. No allowance is made for saw cuts, weld gaps, overlaps or waste. The frame is told
 //! between the middles of its corners, as it is reckoned; what its corners take off depends on how they are cut.
 
+mod lengths;
+
 use super::footprint::rolls;
 use super::machine::{Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS};
 use super::nozzle_tube::nozzle_tube;

@@ -365,6 +365,14 @@ describe('workshop', () => {
     await answered(page, 'order.so_far', 'Stop');
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await answered(page, 'order.so_far', 'Good');
+    // What was ticked has its sizes, whatever is changed after that.
+    await answered(page, 'workshop.as_made', 'Good');
+    await enter(page, 'hearth.steel_thickness', '6');
+    await answered(page, 'workshop.as_made', 'Watch');
+    await showPanel(page, 'workshop');
+    const changed = (await unfold(page, 'build-order')).locator('[data-table="made-otherwise"]');
+    assert.match(await changed.innerText(), /Fire tube/);
+    assert.equal(await sidewaysOverflow(page), 0);
     assert.deepEqual(errors, []);
     await close();
   });

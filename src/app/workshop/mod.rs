@@ -19,6 +19,7 @@ use crate::paper::sheet::Sheet;
 use crate::paper::sheets::{self, Drawing};
 use crate::paper::tiling::Paper;
 use crate::review::{Assessment, step_is_done};
+use crate::sizing::as_made::keep_sizes;
 use crate::sizing::build_order::turned;
 use leptos::prelude::*;
 use printing::Job;
@@ -196,7 +197,10 @@ fn tick(workspace: Workspace, step: usize) {
         })
     });
     match joints {
-        Some(joints) => workspace.change(|design| design.joints = joints),
+        Some(joints) => workspace.change(|design| {
+            let before = std::mem::replace(&mut design.joints, joints);
+            keep_sizes(design, &before);
+        }),
         None => workspace
             .said
             .set("This step names no joint of the list, so it cannot be ticked.".to_string()),

@@ -18,7 +18,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "joints",
-        names: &["signed"],
+        names: &["signed", "made_sizes"],
         matters: |design, place| in_joints(design, place, |joint| joint.state != JointState::Open),
     },
     Rule {

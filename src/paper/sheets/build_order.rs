@@ -8,8 +8,9 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
-use crate::review::{Assessment, TableRow, step_is_done};
+use crate::review::{Assessment, TableRow, step_is_done, told_apart};
 use crate::sizing::air_inside::holds_gas;
+use crate::sizing::as_made::MadeOtherwise;
 use crate::sizing::build_order::{OrderStep, Task, besides, is_begun};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -40,7 +41,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         add(block);
     }
     let kept = is_begun(design).then_some(
-        "Ticks tell of the order alone. Before you change a measure, set it beside the design as it is now, under Designs: what differs then and is done already must be made anew, and tested again.",
+        "The tick of a joint keeps the sizes of the metal parts on both sides of it. What the design has otherwise after that is told here.",
     );
     add(Block::Points(
         [
@@ -62,6 +63,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     }
     if let Some(finding) = assessment.finding("order.so_far") {
         add(Block::Text(finding.compared.clone().into()));
+    }
+    if !assessment.workshop.otherwise.is_empty() {
+        add(otherwise(design, &assessment.workshop.otherwise));
     }
     let work = order.work(design);
     let so_far = |index: usize| work.get(index).map_or(&[][..], Vec::as_slice);
@@ -119,6 +123,25 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         add(block);
     }
     sheet
+}
+
+/// What is made, or may be, and has another size in the design now.
+fn otherwise(design: &Design, parts: &[MadeOtherwise]) -> Block {
+    let rows = parts.iter().map(|one| {
+        let [was, now]: [Slot; 2] = match one.sizes {
+            Some(sizes) => told_apart(sizes).map(Slot::from),
+            None => ["there".into(), "not in the design".into()],
+        };
+        let part: Slot = one.part.clone().into();
+        row(vec![part, joint(design, one.joint).into(), was, now])
+    });
+    table(
+        "made-otherwise",
+        "Changed since the tick",
+        &["Part", "Joint", "Then", "Now"],
+        rows.collect(),
+        "",
+    )
 }
 
 fn joint(design: &Design, place: usize) -> String {
