@@ -14,6 +14,12 @@ fn quantities_are_shown_with_the_digits_that_matter() {
         (Q::Length, 0.0, "0 mm", "0 in"),
         (Q::Length, -0.0, "0 mm", "0 in"),
         (Q::Length, 10.0, "10\u{202f}000 mm", "393 11/16 in"),
+        (
+            Q::Length,
+            -400.0,
+            "−400\u{202f}000 mm",
+            "−15\u{202f}748 1/16 in",
+        ),
         (Q::Thickness, 0.0015, "1.5 mm", "0.0591 in"),
         (Q::Thickness, 0.050, "50 mm", "1 15/16 in"),
         (Q::Thickness, 0.025, "25 mm", "1 in"),
@@ -157,6 +163,37 @@ fn who_works_in_inches_is_told_no_metric_unit() {
 fn the_ends_of_a_range_are_told_as_a_tape_does() {
     let told = Q::Length.show_range([0.1, 4.0], System::Inch);
     assert_eq!(told, ["3 15/16 in", "157 7/16 in"]);
+}
+
+/// ISO 80000-1, 7.3.1: groups of three, whichever way a number comes to be shown, and read as they are shown.
+#[test]
+fn large_numbers_are_shown_in_groups() {
+    let large = 123_456.25;
+    for (shown, expected) in [
+        (Q::Number.show(large, System::Metric), "123\u{202f}456"),
+        (
+            Q::Number.show_apart(large, large - 0.125, System::Metric),
+            "123\u{202f}456.2",
+        ),
+        (
+            Q::Number.show_range([0.0, large + 0.5], System::Metric)[1].clone(),
+            "123\u{202f}400",
+        ),
+        (
+            Q::Length.show_range([0.0, 400.0], System::Inch)[1].clone(),
+            "15\u{202f}748 in",
+        ),
+        (
+            Q::Pressure.show(-large * 1e3, System::Metric),
+            "−123\u{202f}456 kPa",
+        ),
+        (Q::Number.show(9999.0, System::Metric), "9999"),
+    ] {
+        assert_eq!(shown, expected);
+    }
+    let shown = Q::Length.show(400.0, System::Inch);
+    let read = Q::Length.read(&shown, System::Inch).unwrap();
+    assert!((read - 400.0).abs() <= 0.0254 / 32.0, "{shown}");
 }
 
 #[test]

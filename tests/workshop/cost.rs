@@ -2,8 +2,9 @@
 
 use crate::random_design::Dice;
 use hearthplan::design::inputs::{CostKind, CostLine, DerivedPart, PartChange};
-use hearthplan::design::quantity::System;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
+use hearthplan::paper::csv::csv;
 use hearthplan::paper::html;
 use hearthplan::paper::sheets::all;
 use hearthplan::review::{Verdict, assess, remedies};
@@ -45,6 +46,28 @@ fn large_sums_of_money_are_written_in_groups() {
     );
     let long = words.split(|letter: char| !letter.is_ascii_digit());
     assert!(long.into_iter().all(|digits| digits.len() < 5), "{words}");
+
+    let sheets = all(&design, &assessment, System::Metric, &[]);
+    let cost = sheets.iter().find(|sheet| sheet.name == "cost").unwrap();
+    let (_, _, sums) = (cost.tables())
+        .find(|(name, _, _)| *name == "cost-total")
+        .unwrap();
+    let machine = sums.rows.first().unwrap();
+    for cell in &machine.cells[1..] {
+        let shown = cell.text(System::Metric);
+        assert!(shown.contains('\u{202f}'), "{shown}");
+        let read = Quantity::Number.read(&shown, System::Metric).unwrap();
+        let meant = cell.measure().unwrap().si;
+        assert!((read - meant).abs() <= 0.5, "{shown} of {meant}");
+    }
+    // A spreadsheet takes a number in groups for words.
+    let text = csv(sums, System::Metric);
+    let row = text.lines().nth(1).unwrap();
+    let numbers = row.split(',').skip(1);
+    assert!(
+        numbers.clone().count() == 5 && numbers.into_iter().all(|one| one.parse::<f64>().is_ok()),
+        "{row}"
+    );
 }
 
 #[test]

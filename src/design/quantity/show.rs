@@ -92,10 +92,10 @@ pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -
         let unit = unit_of(quantity, end, system);
         let on_its_tape = unit.from_si(end) * TAPE;
         if uses_tape(quantity, system) && on_its_tape.abs() >= LEAST_TAPE_INCHES * TAPE {
-            return unit.attached_to(&on_tape(inwards(on_its_tape)).replace('-', "−"));
+            return unit.attached_to(&in_groups(&on_tape(inwards(on_its_tape))).replace('-', "−"));
         }
         let number = rounded_inwards(unit.from_si(end), inwards);
-        let exact = unit.attached_to(&format!("{number}").replace('-', "−"));
+        let exact = unit.attached_to(&in_groups(&format!("{number}")).replace('-', "−"));
         if taken(&exact) { exact } else { text }
     };
     [told(low, least, f64::ceil), told(high, most, f64::floor)]
@@ -123,7 +123,7 @@ pub(super) fn shown_apart(quantity: Quantity, si: f64, other: f64, system: Syste
         .map(|decimals| numbers.map(|number| format!("{number:.decimals$}")))
         .find(|[one, other]| one != other)
         .map_or(text, |[one, _]| {
-            unit.attached_to(&without_end_zeros(&one).replace('-', "−"))
+            unit.attached_to(&in_groups(without_end_zeros(&one)).replace('-', "−"))
         })
 }
 
@@ -161,7 +161,7 @@ fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     let taped = uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES
         || is_thick(quantity, unit, number);
     let text = if taped {
-        on_tape((number * TAPE).round())
+        in_groups(&on_tape((number * TAPE).round()))
     } else if uses_tape(quantity, system) {
         digits(number, DIGITS, 3)
     } else {
@@ -331,15 +331,14 @@ pub fn whole(number: f64) -> String {
     in_groups(&format!("{number:.0}"))
 }
 
-/// Whole numbers of five digits and more get narrow spaces between groups of three.
+/// Whole digits of five and more get narrow spaces between groups of three; decimals, or a fraction behind them, stay.
 fn in_groups(text: &str) -> String {
-    let (whole, rest) = text.split_once('.').map_or((text, ""), |(whole, _)| {
-        (whole, text.get(whole.len()..).unwrap_or_default())
-    });
+    let (whole, rest) = text.split_at(text.find(['.', ' ']).unwrap_or(text.len()));
     let (sign, figures) = whole
         .strip_prefix('-')
         .map_or(("", whole), |figures| ("-", figures));
-    if figures.len() < 5 {
+    // What is no plain number, such as 5/16 or a power of ten, has no groups.
+    if figures.len() < 5 || !figures.bytes().all(|byte| byte.is_ascii_digit()) {
         return text.to_string();
     }
     let mut grouped = String::from(sign);

@@ -182,15 +182,9 @@ fn named(currency: &str) -> Slot {
     }
 }
 
-/// An amount of money, as a plain number without idle decimals.
+/// An amount of money, as a plain number: shown in groups like any other, and without them in a spreadsheet.
 fn money(amount: f64) -> Slot {
-    if !amount.is_finite() {
-        super::UNKNOWN.into()
-    } else if amount != 0.0 && amount.abs() < 10.0 {
-        format!("{amount:.2}").into()
-    } else {
-        format!("{amount:.0}").into()
-    }
+    super::cell(Q::Number, amount)
 }
 
 fn amounts(amount: Option<Amount>) -> [Slot; 3] {
