@@ -49,6 +49,20 @@ impl<'a> VerdictPair<'a> {
     }
 }
 
+impl VerdictPair<'_> {
+    /// How the other answer stands to the first, in words: a pair that is not told apart says so, so that nobody takes an
+    /// empty place for something forgotten.
+    pub fn told(&self) -> &'static str {
+        match (self.change(), self.one, self.other) {
+            (Change::Better, ..) => "better",
+            (Change::Worse, ..) => "worse",
+            (Change::Same, Some(_), Some(_)) => "same verdict",
+            // What does not arise and what is Good are as good as each other.
+            (Change::Same, ..) => "as good",
+        }
+    }
+}
+
 /// How a verdict of the other design stands to that of the first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Change {

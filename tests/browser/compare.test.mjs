@@ -65,6 +65,12 @@ describe('compare', () => {
         const some = (await rows(page, 'Numbers')).length;
         await page.getByLabel(/^Show all/).check();
         assert.ok((await rows(page, 'Numbers')).length > some);
+        const told = (await rows(page, 'Verdicts')).map((row) => row.at(-1));
+        assert.ok(told.includes('same verdict'), 'what is alike says so');
+        assert.ok(told.every((words) => /^(better|worse|same verdict|as good)$/.test(words)), `${[...new Set(told)]}`);
+        for (const [name, one, other, difference] of await rows(page, 'Numbers')) {
+          if (one === other) assert.equal(difference, 'same', name);
+        }
         await page.getByLabel(/^Show all/).uncheck();
 
         assert.ok((await page.locator('.drawing path.ghost').count()) > 0, 'the other one over the drawing');

@@ -3,7 +3,7 @@
 use crate::random_design::random_design;
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::compare::{Change, result_pairs, verdict_pairs};
+use hearthplan::review::compare::{Change, VerdictPair, result_pairs, verdict_pairs};
 use hearthplan::review::{Verdict, assess};
 use std::collections::BTreeSet;
 
@@ -14,7 +14,7 @@ fn a_design_beside_itself_shows_no_difference() {
         assert!(
             verdict_pairs(&assessment, &assessment)
                 .iter()
-                .all(|pair| pair.change() == Change::Same)
+                .all(|pair| pair.change() == Change::Same && pair.told() == "same verdict")
         );
         for pair in result_pairs(&assessment, &assessment) {
             assert_eq!(pair.shown_difference(System::Metric), None, "{}", pair.name);
@@ -70,6 +70,36 @@ fn a_wider_base_is_better_and_the_difference_is_told() {
         .unwrap();
     let shown = angle.shown_difference(System::Metric).unwrap();
     assert!(shown.starts_with('+') && shown.ends_with('°'), "{shown}");
+}
+
+/// An empty place beside two verdicts would leave open whether they were weighed at all.
+#[test]
+fn each_pair_of_verdicts_tells_how_it_stands() {
+    let (one, other) = (
+        assess(&example::as_first_drawn()),
+        assess(&example::as_improved()),
+    );
+    let mut told = BTreeSet::new();
+    for pair in verdict_pairs(&one, &other) {
+        let back = VerdictPair {
+            one: pair.other,
+            other: pair.one,
+        };
+        let expected = match pair.told() {
+            "better" => "worse",
+            "worse" => "better",
+            alike => alike,
+        };
+        assert_eq!(back.told(), expected);
+        let words = [pair.one, pair.other].map(|finding| finding.map(|finding| finding.verdict));
+        match pair.told() {
+            "same verdict" => assert!(words[0] == words[1] && words[0].is_some()),
+            "as good" => assert!(words.contains(&None) && words.contains(&Some(Verdict::Good))),
+            _ => assert_ne!(words[0], words[1]),
+        }
+        told.insert(pair.told());
+    }
+    assert!(told.contains("better") && told.contains("same verdict"));
 }
 
 #[test]

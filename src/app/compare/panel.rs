@@ -8,7 +8,7 @@ use crate::app::verdicts::{Mark, class};
 use crate::design::difference::{Differing, What};
 use crate::design::quantity::System;
 use crate::design::{Input, Value};
-use crate::review::compare::{Change, result_pairs, verdict_pairs};
+use crate::review::compare::{Change, VerdictPair, result_pairs, verdict_pairs};
 use crate::review::{Assessment, Finding, Tally, Verdict};
 use leptos::prelude::*;
 
@@ -37,6 +37,8 @@ struct Row {
     cells: [Cell; 2],
     /// How the other differs from the first.
     less: String,
+    /// Whether that is no difference, which is told quietly.
+    alike: bool,
     /// What the buttons take over.
     differing: Option<Differing>,
 }
@@ -117,7 +119,7 @@ pub fn Compare() -> impl IntoView {
         with_both(comparison, |one, other| {
             verdict_pairs(one, other)
                 .iter()
-                .filter_map(|pair| verdict_row(pair.one, pair.other, pair.change(), system))
+                .filter_map(|pair| verdict_row(pair, system))
                 .filter(|row| all || row.cells[0] != row.cells[1])
                 .collect()
         })
@@ -127,16 +129,22 @@ pub fn Compare() -> impl IntoView {
         with_both(comparison, |one, other| {
             result_pairs(one, other)
                 .into_iter()
-                .map(|pair| Row {
-                    less: pair.shown_difference(system).unwrap_or_default(),
-                    cells: [pair.one, pair.other].map(|measure| {
+                .map(|pair| {
+                    let cells = [pair.one, pair.other].map(|measure| {
                         Cell::from(
                             measure.map_or_else(|| "—".to_string(), |measure| measure.show(system)),
                         )
-                    }),
-                    part: String::new(),
-                    name: pair.label,
-                    differing: None,
+                    });
+                    let alike = cells[0] == cells[1];
+                    let less = pair.shown_difference(system);
+                    Row {
+                        less: less.or(alike.then(|| SAME.to_string())).unwrap_or_default(),
+                        alike,
+                        cells,
+                        part: String::new(),
+                        name: pair.label,
+                        differing: None,
+                    }
                 })
                 .filter(|row| all || row.cells[0] != row.cells[1])
                 .collect()
@@ -205,6 +213,9 @@ fn with_both(
 /// In the place of items that one of the two designs does not have.
 const NOT_THERE: &str = "not there";
 
+/// In the place of a difference where both numbers are shown alike.
+const SAME: &str = "same";
+
 /// In the place of items that one of the two designs has, and that have nothing to tell.
 const THERE: &str = "there";
 
@@ -245,16 +256,12 @@ fn input_row(comparison: Comparison, differing: &Differing, system: System) -> R
         name: name.to_string(),
         cells: cells.map(Cell::from),
         less,
+        alike: false,
         differing: Some(differing.clone()),
     }
 }
 
-fn verdict_row(
-    one: Option<&Finding>,
-    other: Option<&Finding>,
-    change: Change,
-    system: System,
-) -> Option<Row> {
+fn verdict_row(pair: &VerdictPair, system: System) -> Option<Row> {
     let cell = |finding: Option<&Finding>| {
         finding.map_or_else(
             || Cell::from("Does not arise".to_string()),
@@ -264,17 +271,13 @@ fn verdict_row(
             },
         )
     };
-    let either = one.or(other)?;
+    let either = pair.either()?;
     Some(Row {
         part: either.chapter.label().to_string(),
         name: either.title.to_string(),
-        cells: [cell(one), cell(other)],
-        less: match change {
-            Change::Better => "better",
-            Change::Same => "",
-            Change::Worse => "worse",
-        }
-        .to_string(),
+        cells: [cell(pair.one), cell(pair.other)],
+        less: pair.told().to_string(),
+        alike: pair.change() == Change::Same,
         differing: None,
     })
 }
@@ -380,12 +383,13 @@ fn table_row(comparison: Comparison, row: Row) -> impl IntoView {
             </td>
         }
     });
+    let less = if row.alike { "less alike" } else { "less" };
     let part = (!row.part.is_empty()).then(|| view! { <span class="part">{row.part}</span> });
     view! {
         <tr>
             <th scope="row">{part} {row.name}</th>
             {cells.collect_view()}
-            <td class="less" data-label="Difference">{row.less}</td>
+            <td class=less data-label="Difference">{row.less}</td>
         </tr>
     }
 }
