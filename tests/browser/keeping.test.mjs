@@ -199,6 +199,80 @@ describe('keeping designs', () => {
     await close();
   });
 
+  for (const size of SIZES) {
+    it(`renames designs in the list, open or not, by keyboard and with a way back, on a ${size.name}`, async () => {
+      const { page, errors, seriousProblems, close } = await site.open(size);
+      await enter(page, NAME, 'Set one');
+      await keptWith(page, 'Set one');
+      let panel = await showPanel(page, 'designs');
+      await panel.getByRole('button', { name: 'Copy this design' }).click();
+      await keptWith(page, 'Set one (copy)');
+      panel = await showPanel(page, 'designs');
+      const opener = (name) => panel.getByRole('button', { name: `Rename ${name}`, exact: true });
+      const entry = panel.locator('.draft-rename input');
+      const has = (locator) => locator.evaluate((one) => one === document.activeElement);
+
+      await opener('Set one').press('Enter');
+      await entry.waitFor();
+      await page.waitForFunction(() => document.activeElement.matches('.draft-rename input'));
+      const heights = await panel.locator('.draft-rename input, .draft-rename button, .drafts button').evaluateAll((all) =>
+        all.map((one) => one.getBoundingClientRect().height),
+      );
+      assert.ok(heights.every((height) => height >= 44), `${heights}`);
+      assert.deepEqual(await seriousProblems(), []);
+      await page.keyboard.press('Escape');
+      await entry.waitFor({ state: 'detached' });
+      await page.waitForFunction(() => document.activeElement.id.startsWith('rename-'));
+      assert.ok(await has(opener('Set one')), 'the focus is back where it came from');
+
+      await opener('Set one').press('Enter');
+      await entry.fill('Set two');
+      await entry.press('Enter');
+      await keptWith(page, 'Set two');
+      await opener('Set two').waitFor();
+      await page.waitForFunction(() => document.activeElement.getAttribute('aria-label') === 'Rename Set two');
+      assert.match(await page.locator('header').innerText(), /Set one \(copy\)/, 'the open design is another');
+      await noticed(page, 'Renamed “Set one” to “Set two”');
+      await page.locator('.notice', { hasText: 'Renamed' }).getByRole('button', { name: 'Undo' }).click();
+      await opener('Set one').waitFor();
+
+      await opener('Set one (copy)').click();
+      await entry.fill('Open set');
+      await panel.getByRole('button', { name: 'Keep the new name of Set one (copy)' }).click();
+      await page.locator('header', { hasText: 'Open set' }).waitFor();
+      await keptWith(page, 'Open set');
+      const names = await panel.locator('.draft-name').allTextContents();
+      assert.deepEqual(names.sort(), ['Open set', 'Set one']);
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('leaves the name that another tab gave', async () => {
+    const { page: first, context, close } = await site.open(DESKTOP);
+    await enter(first, NAME, 'Shared set');
+    await keptWith(first, 'Shared set');
+    const panel = await showPanel(first, 'designs');
+    await panel.getByRole('button', { name: 'Copy this design' }).click();
+    await keptWith(first, 'Shared set (copy)');
+    await showPanel(first, 'designs');
+    await panel.getByRole('button', { name: 'Rename Shared set', exact: true }).click();
+    await panel.locator('.draft-rename input').fill('Of the first tab');
+    // Written as another tab would, but without the event that tells of it.
+    await first.evaluate(() => {
+      const [key, text] = Object.entries(localStorage).find(
+        ([key, text]) => key.startsWith('hearthplan/draft/') && text.includes('Shared set') && !text.includes('(copy)'),
+      );
+      localStorage.setItem(key, text.replace('Shared set', 'Of the second tab'));
+    });
+    await panel.locator('.draft-rename input').press('Enter');
+    await noticed(first, '“Shared set” is not renamed');
+    const texts = Object.values(await kept(first)).join();
+    assert.ok(texts.includes('Of the second tab') && !texts.includes('Of the first tab'));
+    await panel.getByRole('button', { name: 'Rename Of the second tab', exact: true }).waitFor();
+    await close();
+  });
+
   it('calls a design that has lost its name something', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await enter(page, NAME, 'Short-lived');

@@ -5,6 +5,7 @@ mod comparing;
 mod notices;
 mod panel;
 pub mod qr;
+mod renaming;
 pub mod sharing;
 mod storage;
 

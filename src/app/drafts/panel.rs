@@ -1,9 +1,9 @@
-//! The person's designs: open, start, copy, delete, share, import and export.
+//! The person's designs: open, start, copy, rename, delete, share, import and export.
 
 use super::answer::{AnswerLink, LinkLength};
 use super::qr::SquareCode;
 use super::storage::Entry;
-use super::{Drafts, called, sharing};
+use super::{Drafts, called, renaming, sharing};
 use crate::app::Workspace;
 use crate::app::naming::lower_first;
 use crate::app::panel::Panel;
@@ -69,6 +69,7 @@ fn Draft(entry: Entry) -> impl IntoView {
     };
     let damage = entry.with_value(|entry| entry.damage.clone());
     let damaged = damage.is_some();
+    let renaming = RwSignal::new(false);
     // Two of one name are told apart by what they are for.
     let system = Workspace::get().system;
     let told = move || {
@@ -118,12 +119,25 @@ fn Draft(entry: Entry) -> impl IntoView {
             </button>
             <button
                 type="button"
+                id=renaming::opener(&id())
+                aria-label=move || entry.with_value(|entry| format!("Rename {}", called(&entry.name)))
+                aria-expanded=move || renaming.get().to_string()
+                disabled=damaged
+                on:click=move |_| renaming.update(|open| *open = !*open)
+            >
+                "Rename"
+            </button>
+            <button
+                type="button"
                 class="danger"
                 aria-label=move || entry.with_value(|entry| format!("Delete {}", entry.name))
                 on:click=move |_| entry.with_value(|entry| drafts.delete(entry))
             >
                 "Delete"
             </button>
+            <Show when=move || renaming.get()>
+                {renaming::field(drafts, entry, renaming)}
+            </Show>
             <p class="meaning">{told}</p>
         </li>
     }
