@@ -26,6 +26,19 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
         .unwrap_or_default()
 }
 
+/// The section or list an input stands in, and its label: what nothing in the design changes.
+pub fn where_it_stands(design: &Design, path: &str) -> String {
+    let head = path.split('.').next().unwrap_or_default();
+    let sections = Design::SECTIONS.iter().map(|info| (info.name, info.label));
+    let lists = Design::LISTS.iter().map(|info| (info.name, info.label));
+    let part = sections.chain(lists).find(|(name, _)| *name == head);
+    let label = design.input(path).map_or("", |input| input.label);
+    match part {
+        Some((_, part)) => format!("{part}: {}", lower_first(label)),
+        None => label.to_string(),
+    }
+}
+
 /// What an item of a list is called where it stands by itself; none where there is no such list or item.
 pub fn of_item(design: &Design, list: &str, index: usize) -> Option<String> {
     let info = Design::LISTS.iter().find(|info| info.name == list)?;

@@ -62,6 +62,37 @@ describe('accessible', () => {
     await close();
   });
 
+  it('names buttons that look alike by what they act on', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    const names = (places) =>
+      page.locator(places).evaluateAll((all) => all.map((one) => ({ name: one.getAttribute('aria-label') ?? '', words: one.innerText.trim() })));
+    const check = async (places, least) => {
+      const found = await names(places);
+      assert.ok(found.length >= least, `${places}: ${found.length}`);
+      assert.equal(new Set(found.map(({ name }) => name)).size, found.length, JSON.stringify(found));
+      for (const { name, words } of found) {
+        assert.ok(/^[↑↓×]$/.test(words) || name.startsWith(words), `${name} begins with ${words}`);
+        assert.ok(name.length > words.length, name);
+      }
+    };
+    await showPanel(page, 'numbers');
+    for (const group of await page.locator('#panel-numbers details.group').all()) {
+      if (!(await group.evaluate(({ open }) => open))) await group.locator('> summary').click();
+    }
+    await check('#panel-numbers button.add', 8);
+    await check('#panel-numbers .item-moves button', 8);
+    await page.locator('#panel-numbers .item > details > summary').first().click();
+    await check('#panel-numbers .item-body .item-tools button', 3);
+    await check('#panel-numbers .plus-minus > summary', 20);
+    await showPanel(page, 'verdicts');
+    for (const place of [0, 1]) await page.locator('article[data-finding] .finding-head').nth(place).click();
+    await check('article[data-finding] .reasons > button', 2);
+    await showPanel(page, 'charts');
+    await check('#panel-charts .chart-table > summary', 2);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('keeps the ring of the focus off the words around a field', async () => {
     for (const size of SIZES) {
       const { page, close } = await site.open(size);

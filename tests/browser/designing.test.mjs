@@ -327,9 +327,9 @@ describe('designing', () => {
     const count = await group.locator('.item').count();
     await group.locator('button.add').click();
     assert.equal(await group.locator('.item').count(), count + 1);
-    await group.getByRole('button', { name: 'Copy', exact: true }).click();
+    await group.getByRole('button', { name: /^Copy: / }).click();
     assert.equal(await group.locator('.item').count(), count + 2);
-    await group.getByRole('button', { name: 'Remove', exact: true }).click();
+    await group.getByRole('button', { name: /^Remove: / }).click();
     assert.equal(await group.locator('.item').count(), count + 1);
     for (let steps = 0; steps < 3; steps += 1) await page.keyboard.press('ControlOrMeta+z');
     assert.equal(await shareLink(page), before);

@@ -235,7 +235,7 @@ describe('first questions', () => {
     assert.ok(top >= 0 && bottom - top < 150 && bottom < 370, `${top} to ${bottom}`);
     assert.ok(!isCut, 'nothing of it has to be scrolled to');
     await visit.shot('questions-not-all');
-    await notice.getByRole('button', { name: 'More' }).click();
+    await notice.getByRole('button', { name: 'More', exact: true }).click();
     assert.match(await notice.innerText(), /too small for wood and engine: .* plain steel pipe of about 320 mm across/);
     assert.ok(!(await looks()).isCut);
     assert.deepEqual(await visit.seriousProblems(), []);
@@ -264,7 +264,7 @@ describe('first questions', () => {
     assert.match(await power.innerText(), /another engine, of about 0\.6/);
     const notice = page.locator('#unmet');
     assert.match(await notice.innerText(), /still stops at: Power on wood gas/);
-    await notice.getByRole('button', { name: 'More' }).click();
+    await notice.getByRole('button', { name: 'More', exact: true }).click();
     assert.match(await notice.innerText(), /not the 6\.2 kW wanted/);
     await enter(page, POWER, '2 kW');
     await notice.waitFor({ state: 'detached' });

@@ -71,9 +71,9 @@ describe('sharing', () => {
       const folded = await height();
       assert.ok(folded < 60, `${folded} px`);
       await friend.shot('long-note-from-a-link');
-      await page.locator('.notice').getByRole('button', { name: 'More' }).click();
+      await page.locator('.notice').getByRole('button', { name: 'More', exact: true }).click();
       assert.ok((await height()) > folded);
-      await page.locator('.notice').getByRole('button', { name: 'Less' }).click();
+      await page.locator('.notice').getByRole('button', { name: 'Less', exact: true }).click();
       const entry = await field(page, WIDTH);
       const below = () => page.locator('.screen').evaluate((screen) => Math.round(screen.getBoundingClientRect().top + scrollY));
       const before = await below();

@@ -250,7 +250,12 @@ fn Reading(
                 />
             </label>
             <Show when=move || settable.get()>
-                <button type="button" disabled=move || reading.with(Option::is_none) on:click=take>
+                <button
+                    type="button"
+                    aria-label=format!("Use this value: {title}")
+                    disabled=move || reading.with(Option::is_none)
+                    on:click=take
+                >
                     "Use this value"
                 </button>
             </Show>
@@ -286,7 +291,7 @@ fn Table(
                 open.set(event_target::<web_sys::Element>(&event).has_attribute("open"));
             }
         >
-            <summary>"As a table"</summary>
+            <summary aria-label=format!("As a table: {title}")>"As a table"</summary>
             <div class="chart-table-room" tabindex="0" role="region" aria-label=format!("Table: {title}")>
                 {move || open.get().then(table)}
             </div>

@@ -201,14 +201,15 @@ fn StillUnmet() -> impl IntoView {
         let Some(still) = still.get() else {
             return ().into_any();
         };
+        let lead = still.lead;
         let rest = still.more.join("\n");
         let has_rest = !rest.is_empty();
         let is_open = whole.clone();
         view! {
             <div class="notice" id=UNMET tabindex="-1">
-                <span>{still.lead}</span>
+                <span>{lead.clone()}</span>
                 {has_rest.then(|| more(whole.clone()))}
-                {dismissing(Arc::new(move || drafts.unmet.set(None)))}
+                {dismissing(&lead, Arc::new(move || drafts.unmet.set(None)))}
                 <p class="notice-note" hidden=move || !is_open.get()>
                     {rest}
                 </p>
@@ -232,7 +233,7 @@ fn told(drafts: Drafts, notice: Notice) -> AnyView {
     let acted = dismiss.clone();
     view! {
         <div class="notice" class:in-view=!notice.is_at_the_beginning>
-            <span>{notice.text}</span>
+            <span>{notice.text.clone()}</span>
             {(!notice.note.is_empty())
                 .then(|| view! { <q class="notice-note" class:cut=is_cut>{notice.note}</q> })}
             {is_long.then(|| more(notice.whole))}
@@ -251,7 +252,7 @@ fn told(drafts: Drafts, notice: Notice) -> AnyView {
                         </button>
                     }
                 })}
-            {dismissing(dismiss)}
+            {dismissing(&notice.text, dismiss)}
         </div>
     }
     .into_any()
@@ -272,9 +273,10 @@ fn more(whole: ArcRwSignal<bool>) -> AnyView {
     .into_any()
 }
 
-fn dismissing(act: Act) -> AnyView {
+/// The button that takes a notice away; of several each says which one it is for.
+fn dismissing(text: &str, act: Act) -> AnyView {
     view! {
-        <button type="button" aria-label="Dismiss" on:click=move |_| act()>
+        <button type="button" aria-label=format!("Dismiss: {text}") on:click=move |_| act()>
             "×"
         </button>
     }

@@ -304,7 +304,9 @@ fn TableAdvice() -> impl IntoView {
         view! {
             <li>
                 <span>{words}</span>
-                <button type="button" class="apply" on:click=take>"Take"</button>
+                <button type="button" class="apply" aria-label=format!("Take: {label}") on:click=take>
+                    "Take"
+                </button>
             </li>
         }
     };

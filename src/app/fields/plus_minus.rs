@@ -2,6 +2,7 @@
 
 use super::element_id;
 use crate::app::Workspace;
+use crate::app::naming;
 use crate::design::phrase::upper_first;
 use crate::design::quantity::Quantity;
 use leptos::prelude::*;
@@ -24,6 +25,11 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
     let notes = format!("{id}-notes");
     let open = RwSignal::new(false);
     let wrong = RwSignal::new(None::<String>);
+    let name = path.with_value(|path| {
+        workspace
+            .design
+            .with_untracked(|design| naming::where_it_stands(design, path))
+    });
     let own = move || {
         workspace
             .design
@@ -84,7 +90,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
     };
     view! {
         <details class="plus-minus" on:toggle=move |_| open.set(true)>
-            <summary>"How sure?"</summary>
+            <summary aria-label=format!("How sure? {name}")>"How sure?"</summary>
             <Show when=move || open.get()>{entry.clone()}</Show>
         </details>
     }

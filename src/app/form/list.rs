@@ -99,6 +99,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
                 <button
                     type="button"
                     class="add"
+                    aria-label=format!("Add {}: {}", info.item.to_lowercase(), info.label)
                     on:click=add
                     disabled=full
                 >
@@ -133,7 +134,7 @@ fn ItemView(info: &'static ListInfo, index: usize, count: Memo<usize>) -> impl I
             <button
                 type="button"
                 id=format!("{}-{way}-{index}", info.name)
-                aria-label=format!("Move {} {} {way}", info.item.to_lowercase(), index + 1)
+                aria-label=format!("Move {} {} {way}: {}", info.item.to_lowercase(), index + 1, info.label)
                 disabled=move || !possible.get()
                 on:click=move |_| arrange::move_to(workspace, place, to, info.name)
             >
@@ -143,7 +144,13 @@ fn ItemView(info: &'static ListInfo, index: usize, count: Memo<usize>) -> impl I
     };
     let tool = move |label, class, off: Signal<bool>, act: fn(Workspace, Place)| {
         view! {
-            <button type="button" class=class disabled=off on:click=move |_| act(workspace, place)>
+            <button
+                type="button"
+                class=class
+                aria-label=format!("{label}: {}, {} {}", info.label, info.item.to_lowercase(), index + 1)
+                disabled=off
+                on:click=move |_| act(workspace, place)
+            >
                 {label}
             </button>
         }

@@ -267,7 +267,7 @@ fn Table(chain: Memo<Option<Chain>>) -> impl IntoView {
                 open.set(event_target::<web_sys::Element>(&event).has_attribute("open"));
             }
         >
-            <summary>"As a table"</summary>
+            <summary aria-label="As a table: gas train">"As a table"</summary>
             <div class="chart-table-room" tabindex="0" role="region" aria-label="Table: gas train">
                 <table>
                     <thead>

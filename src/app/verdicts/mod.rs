@@ -309,7 +309,9 @@ fn Reasons(finding: Finding, warned: bool) -> impl IntoView {
                 .filter(|_| !warned)
                 .map(|caution| view! { <p class="caution">{caution}</p> })}
             <working::Working steps=finding.working.clone() />
-            <button type="button" on:click=go>"Show the inputs"</button>
+            <button type="button" aria-label=format!("Show the inputs: {}", finding.title) on:click=go>
+                "Show the inputs"
+            </button>
         </div>
     }
 }
