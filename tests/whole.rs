@@ -23,6 +23,8 @@ mod guided;
 mod how_sure;
 #[path = "whole/reads.rs"]
 mod reads;
+#[path = "whole/reckoned.rs"]
+mod reckoned;
 #[path = "whole/remedies_pass.rs"]
 mod remedies_pass;
 #[path = "whole/sold_steps.rs"]

@@ -2,6 +2,7 @@
 
 use super::Workspace;
 use crate::app::shown::Show;
+use crate::app::verdicts;
 use crate::review::{Chapter, NamedResult};
 use leptos::prelude::*;
 
@@ -23,13 +24,18 @@ pub fn Results() -> impl IntoView {
 fn ChapterResults(chapter: Chapter) -> impl IntoView {
     let workspace = Workspace::get();
     let open = RwSignal::new(false);
-    let results = move || -> Vec<NamedResult> {
+    // Each with the verdict whose working comes to it.
+    let results = move || -> Vec<(NamedResult, Option<&'static str>)> {
         let head = format!("{}.", chapter.name());
         workspace.assessment.with(|assessment| {
             assessment
                 .results()
                 .into_iter()
                 .filter(|result| result.name.starts_with(&head))
+                .map(|result| {
+                    let finding = assessment.reckoned_in(&result).map(|finding| finding.id);
+                    (result, finding)
+                })
                 .collect()
         })
     };
@@ -46,12 +52,15 @@ fn ChapterResults(chapter: Chapter) -> impl IntoView {
                         {move || {
                             results()
                                 .into_iter()
-                                .map(|result| {
+                                .map(|(result, finding)| {
                                     let shown = result.measure.show(workspace.system.get());
+                                    let working = finding
+                                        .map(|id| to_working(workspace, id, &result.label));
                                     view! {
                                         <tr data-result=result.name>
                                             <th scope="row">{result.label}</th>
                                             <td>{shown}</td>
+                                            <td class="to-working">{working}</td>
                                         </tr>
                                     }
                                 })
@@ -62,4 +71,18 @@ fn ChapterResults(chapter: Chapter) -> impl IntoView {
             </Show>
         </details>
     }
+}
+
+/// The way to the verdict that shows how a number is reckoned.
+fn to_working(workspace: Workspace, id: &'static str, label: &str) -> AnyView {
+    view! {
+        <button
+            type="button"
+            aria-label=format!("Working: {label}")
+            on:click=move |_| verdicts::show_reasons(workspace, id)
+        >
+            "Working"
+        </button>
+    }
+    .into_any()
 }

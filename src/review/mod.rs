@@ -24,6 +24,7 @@ mod pair;
 mod pull;
 mod reach;
 mod reads;
+mod reckoned;
 mod remark;
 mod remedy;
 mod reservations;

@@ -14,6 +14,36 @@ describe('at a glance', () => {
   });
   after(() => site.stop());
 
+  for (const size of SIZES) {
+    it(`leads from a number to the working that comes to it on a ${size.name}`, async () => {
+      const { page, errors, shot, close } = await site.open(size);
+      const panel = await showPanel(page, 'charts');
+      const chapter = panel.locator('.results details', { hasText: 'Will it stand?' }).first();
+      await chapter.locator('> summary').click();
+      const row = chapter.locator('[data-result="standing.tip_angle_full"]');
+      const number = (await row.locator('td').first().innerText()).trim();
+      const working = row.getByRole('button', { name: 'Working: ' });
+      const { width, height } = await working.boundingBox();
+      assert.ok(width >= THUMB && height >= THUMB, `${width} × ${height}`);
+      assert.equal(await sidewaysOverflow(page), 0);
+      await shot(`numbers-${size.name}`);
+      await working.click();
+      const finding = page.locator('article[data-finding="standing.tip_full"]');
+      await finding.locator('.working').first().waitFor();
+      await page.waitForFunction(() => document.activeElement.closest('article')?.dataset.finding === 'standing.tip_full');
+      const degrees = (text) => Number.parseFloat(text);
+      const results = await finding.locator('.working strong').allInnerTexts();
+      assert.ok(results.some((result) => Math.abs(degrees(result) - degrees(number)) < 0.1), `${number} in ${results}`);
+      // Pressed again, what is unfolded stays so.
+      await showPanel(page, 'charts');
+      await working.click();
+      await page.waitForFunction(() => document.activeElement.closest('article')?.dataset.finding === 'standing.tip_full');
+      assert.ok(await finding.locator('.working').first().isVisible());
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
   for (const size of [...SIZES, ON_ITS_SIDE]) {
     it(`leads from each count to the first verdict of its kind on a ${size.name}`, async () => {
       const { page, errors, shot, close } = await site.open(size);

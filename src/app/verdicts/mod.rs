@@ -13,7 +13,7 @@ mod written;
 
 pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};
-pub use summary::{Summary, WorstByName, show, tally, worst_by_name};
+pub use summary::{Summary, WorstByName, show, show_reasons, tally, worst_by_name};
 pub use trial::{Outcome, Trial};
 pub use way::FIND_ALL;
 

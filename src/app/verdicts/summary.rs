@@ -8,6 +8,8 @@ use crate::app::form::show_field;
 use crate::app::panel::Panel;
 use crate::review::{Assessment, Verdict};
 use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+use web_sys::HtmlElement;
 
 /// Most characters of the line of names: two lines of a phone.
 const ROOM: usize = 78;
@@ -63,6 +65,19 @@ pub fn show(workspace: Workspace, selector: &str) {
     request_animation_frame(move || {
         if let Ok(Some(head)) = document().query_selector(&head) {
             head.scroll_into_view();
+        }
+    });
+}
+
+/// Brings a verdict into view with its reasons unfolded, its working among them.
+pub fn show_reasons(workspace: Workspace, id: &str) {
+    let article = format!("article[data-finding=\"{id}\"]");
+    show(workspace, &article);
+    let folded = format!("{article} .finding-head[aria-expanded=\"false\"]");
+    request_animation_frame(move || {
+        let head = document().query_selector(&folded).ok().flatten();
+        if let Some(head) = head.and_then(|head| head.dyn_into::<HtmlElement>().ok()) {
+            head.click();
         }
     });
 }
