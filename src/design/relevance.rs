@@ -85,6 +85,7 @@ const RULES: &[Rule] = &[
             "generator_efficiency",
             "intake_temperature",
             "wanted_power",
+            "at_hand",
         ],
         matters: |design, _| engine_draws(design),
     },

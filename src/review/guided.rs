@@ -45,6 +45,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     // A note goes wherever the design goes, and stays: what still stops is no matter for it.
     let mut note = small_fire::told(design, &sized);
     note.push_str(&stand::told(&sized));
+    note.push_str(&stand::told_of_room(&sized));
     note.push_str(&told_of_fan(&sized));
     if is_bought(there) {
         note.push(' ');
@@ -84,10 +85,11 @@ fn size(design: &Design, there: &[Part]) -> Design {
     let start = example::to_start_from();
     let mut sized = design.clone();
     sized.operation.flow_source = FlowSource::Engine;
+    sized.engine.at_hand = there.contains(&Part::Engine);
     let bought = is_bought(there);
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
-    stand::within_room(&mut sized);
+    let room = stand::within_room(&mut sized);
     stand::high_enough(&mut sized);
     // Engine, hearth and vessel depend on each other through the gas; a few rounds settle that.
     for _ in 0..4 {
@@ -156,6 +158,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     // What shields the battery follows from the wall that it stands beside.
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
     places::raise_battery(&mut sized, &start);
+    stand::keep_room(&mut sized, room);
     // Whatever came out beyond its range goes back to what was there.
     within_ranges(design, sized)
 }

@@ -13,8 +13,13 @@ use crate::design::{Choice, ChoiceOption, Design, Input, Kind, Value};
 use std::cell::LazyCell;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
-/// built. No remedy makes them worse, Stops neither.
-pub(super) const GROUND: [&str; 3] = ["hearth.band", "standing.clearance", "standing.frame"];
+/// built, or has no place to stand. No remedy makes them worse, Stops neither.
+pub(super) const GROUND: [&str; 4] = [
+    "hearth.band",
+    "standing.clearance",
+    "standing.frame",
+    "standing.room",
+];
 
 /// How far beyond a passing number a remedy goes, as a share of the number or of its usual range, whichever is less: what
 /// just passes would fail again with the next change.

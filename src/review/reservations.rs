@@ -11,7 +11,9 @@ use crate::design::{Design, Kind, Value};
 
 /// Inputs that tell how the place, the helpers, their time, the tools, the engine or a bought piece are; those of list items
 /// without their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 21] = [
+pub const FACTS: [&str; 23] = [
+    "base.room_depth",
+    "base.room_width",
     "base.slope",
     "base.walking_speed",
     "engine.compression_ratio",

@@ -4,6 +4,7 @@ mod bears;
 mod frame;
 mod levers;
 mod motion;
+mod room;
 mod stance;
 
 pub(super) use frame::overhang;
@@ -305,6 +306,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     findings.push(stance::clearance(design));
     findings.extend(frame::carried(design, &standing));
     findings.extend(bears::weight(design, &standing));
+    findings.extend(room::fits(design, &standing));
     findings.extend(motion::kerb(design, &standing));
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {

@@ -4,7 +4,7 @@
 //! vessel, hopper and other parts. Pipes and hoses between the parts have no place in a design and are left out.
 
 use super::footprint::contact_points;
-use super::machine::{Envelope, Machine};
+use super::machine::{Envelope, Machine, Piece};
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Presence};
 use uom::si::f64::Length;
@@ -12,6 +12,25 @@ use uom::si::length::meter;
 
 /// Breadth of a wheel over its diameter: as broad as its hub in the weights. Our own estimate.
 pub const WHEEL_BREADTH: f64 = 0.25;
+
+/// What reaches furthest to a side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outermost {
+    /// A solid of the machine.
+    Solid(Piece),
+    /// The wheel at the contact point of this number, counted from zero.
+    Wheel(usize),
+}
+
+impl Outermost {
+    /// What it is, as shown to a person.
+    pub fn label(self, design: &Design) -> String {
+        match self {
+            Outermost::Solid(piece) => piece.label(design),
+            Outermost::Wheel(_) => "Wheel".to_string(),
+        }
+    }
+}
 
 /// From where to where a machine reaches, from the middle of the base.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,6 +43,8 @@ pub struct Overall {
     pub front: Length,
     /// Outermost to the back, y.
     pub back: Length,
+    /// What that is, in the same order; of what reaches as far, the first.
+    pub by: [Outermost; 4],
 }
 
 impl Overall {
@@ -37,26 +58,33 @@ impl Overall {
         self.back - self.front
     }
 
-    /// Reaches so far as well, each side in m.
-    fn with(known: Option<Self>, sides: [f64; 4]) -> Option<Self> {
+    /// This reaches so far as well, each side in m.
+    fn with(known: Option<Self>, (what, sides): (Outermost, [f64; 4])) -> Option<Self> {
         if sides.iter().any(|side| !side.is_finite()) {
             return known;
         }
         let [left, right, front, back] = sides.map(Length::new::<meter>);
-        Some(known.map_or(
-            Self {
+        let Some(mut reaches) = known else {
+            return Some(Self {
                 left,
                 right,
                 front,
                 back,
-            },
-            |known| Self {
-                left: known.left.min(left),
-                right: known.right.max(right),
-                front: known.front.min(front),
-                back: known.back.max(back),
-            },
-        ))
+                by: [what; 4],
+            });
+        };
+        // Outwards is less to the left and to the front, more to the right and to the back.
+        let further = |side: &mut Length, by: &mut Outermost, its: Length, outwards: f64| {
+            if outwards * (its - *side).value > 0.0 {
+                (*side, *by) = (its, what);
+            }
+        };
+        let [by_left, by_right, by_front, by_back] = &mut reaches.by;
+        further(&mut reaches.left, by_left, left, -1.0);
+        further(&mut reaches.right, by_right, right, 1.0);
+        further(&mut reaches.front, by_front, front, -1.0);
+        further(&mut reaches.back, by_back, back, 1.0);
+        Some(reaches)
     }
 }
 
@@ -72,7 +100,7 @@ impl Overall {
 pub fn overall(design: &Design, machine: &Machine) -> Option<Overall> {
     let solids = (machine.solids.iter())
         .filter(|solid| design.hopper.fitted || solid.presence != Presence::WithHopper)
-        .map(|solid| sides(&solid.envelope));
+        .map(|solid| (Outermost::Solid(solid.piece), sides(&solid.envelope)));
     let base = &design.base;
     let wheel = base.wheel_diameter.value;
     let [across, along] = if base.on_castors() {
@@ -85,7 +113,8 @@ pub fn overall(design: &Design, machine: &Machine) -> Option<Overall> {
         .filter(|point| point.kind == ContactKind::Wheel)
         .map(|point| {
             let (x, y) = (point.x.value, point.y.value);
-            [x - across, x + across, y - along, y + along]
+            let sides = [x - across, x + across, y - along, y + along];
+            (Outermost::Wheel(point.index), sides)
         });
     solids.chain(wheels).fold(None, Overall::with)
 }

@@ -6,7 +6,7 @@ use hearthplan::design::inputs::{Part, Shape};
 use hearthplan::design::quantity::System;
 use hearthplan::paper::html;
 use hearthplan::paper::sheets::all;
-use hearthplan::review::assess;
+use hearthplan::review::{Lever, Verdict, assess, remedies};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::overall::overall;
 use uom::si::f64::Length;
@@ -97,4 +97,47 @@ fn the_summary_tells_it() {
     let summary = sheets.iter().find(|sheet| sheet.name == "summary").unwrap();
     let text = html::blocks(summary, System::Metric);
     assert!(text.contains("Width over all, without pipes and hoses"));
+}
+
+/// What reaches furthest is named, and makes way where there is less room than it takes.
+#[test]
+fn a_machine_that_is_wider_than_its_room_is_told_by_what_sticks_out() {
+    let mut design = wide();
+    design.parts.push(Part {
+        name: "Cooler".to_string(),
+        shape: Shape::Weighed,
+        width: metres(0.4),
+        depth: metres(0.3),
+        height: metres(0.2),
+        x: metres(1.1),
+        ..Part::default()
+    });
+    let asked = |design: &Design| assess(design).finding("standing.room").cloned();
+    assert_eq!(asked(&design), None);
+    // From −1.005 m to 1.3 m.
+    for (room, verdict) in [
+        (2.4, Verdict::Good),
+        (2.305, Verdict::Good),
+        (2.3, Verdict::Stop),
+    ] {
+        set(&mut design, "base.room_width", room);
+        let found = asked(&design).unwrap();
+        let told = found.compared.text(System::Metric);
+        assert_eq!(found.verdict, verdict, "{told}");
+        close(found.working[0].result.si, 2.305, 1e-9);
+        assert!(told.contains("to the right “Cooler”"), "{told}");
+    }
+    let offered = remedies(&design, "standing.room");
+    let by = |path: &str| {
+        let lever = Lever::input(path.to_string());
+        let remedy = offered.iter().find(|remedy| remedy.lever == lever).unwrap();
+        (remedy.change.is_some(), remedy.is_fact())
+    };
+    assert_eq!(by("parts.0.x"), (true, false));
+    assert_eq!(by("base.width"), (true, false));
+    assert_eq!(by("base.room_width"), (true, true));
+    // The way it fits worse is told.
+    set(&mut design, "base.room_depth", 1.0);
+    let told = asked(&design).unwrap().compared.text(System::Metric);
+    assert!(told.contains("deep over all"), "{told}");
 }

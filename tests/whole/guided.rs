@@ -2,6 +2,8 @@
 
 #[path = "guided/answers.rs"]
 mod answers;
+#[path = "guided/answers_stay.rs"]
+mod answers_stay;
 #[path = "guided/engine_there.rs"]
 mod engine_there;
 #[path = "guided/in_the_room.rs"]

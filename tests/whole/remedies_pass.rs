@@ -27,7 +27,12 @@ fn try_remedies(design: &Design, id: &str) -> usize {
         let verdict = after.finding(id).map(|finding| finding.verdict);
         assert_eq!(verdict, Some(Verdict::Good), "{id}: {change:?}");
         let worse = || remedy.worsens.iter();
-        for ground in ["hearth.band", "standing.clearance", "standing.frame"] {
+        for ground in [
+            "hearth.band",
+            "standing.clearance",
+            "standing.frame",
+            "standing.room",
+        ] {
             assert!(worse().all(|(id, _, _)| *id != ground), "{id}: {change:?}");
         }
         // What could not be told before may have been a Stop all the time.

@@ -3,7 +3,7 @@
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, YourOwn};
 use crate::design::celsius;
-use crate::design::declare::{choice, choices, number, optional, record};
+use crate::design::declare::{choice, choices, flag, number, optional, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{Frequency, Power, Ratio, ThermodynamicTemperature, Volume, VolumeRate};
 
@@ -48,6 +48,8 @@ record! {
             "Mixture temperature", "At the intake valve. Warm gas is thin, and the engine gives less.", CommonPractice;
         wanted_power: Power = number(Q::EnginePower, 6_000.0, (50.0, 200_000.0), (1_000.0, 80_000.0)),
             "Power wanted", "Shaft power that pump, saw or generator needs. An electric generator needs about a fifth more than its plate gives: few turn more than 80 to 85 % into current (common practice, no source).", YourOwn;
+        at_hand: bool = flag(false),
+            "The engine is there", "What its plate tells is so: no change is offered that takes another engine.", YourOwn;
     }
 }
 

@@ -76,14 +76,20 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     if design.engine.strokes == Strokes::Two {
         finding.caution = Some(TWO_STROKE);
     }
-    finding.levers = vec![
-        Lever::input("engine.displacement"),
-        Lever::input("engine.wanted_power"),
+    let engine = &design.engine;
+    // An engine that is there is as large as it is, and an efficiency that was measured is what it is.
+    let levers = [
+        (!engine.at_hand, "engine.displacement"),
+        (
+            engine.brake_efficiency.is_none(),
+            "engine.compression_ratio",
+        ),
+        (true, "engine.wanted_power"),
     ];
-    // An efficiency that was measured is what it is.
-    if design.engine.brake_efficiency.is_none() {
-        (finding.levers).insert(1, Lever::input("engine.compression_ratio"));
-    }
+    finding.levers = (levers.into_iter())
+        .filter(|(fits, _)| *fits)
+        .map(|(_, path)| Lever::input(path))
+        .collect();
     if heart.at.full.solved.is_err() {
         finding.compared = Phrase::new(
             "cannot be told while the hearth has no solution at full load; on the gas of a hearth without loss it would be {}, wanted {}",

@@ -87,7 +87,7 @@ pub enum Part {
 pub const QUESTIONS: [Question; 5] = [
     Question {
         title: "Which engine, or how much power?",
-        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want.",
+        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want. An engine that you tell here stays: no change is offered that takes another.",
         inputs: &["engine.wanted_power"],
         once_there: &[There {
             part: Part::Engine,
@@ -111,7 +111,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "How wide may it stand, and how large is the wood store?",
-        help: "Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; “Width over all” under the results tells what sticks out. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        help: "Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; what sticks out is told in the note of the design. No change that is offered later takes more. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
         inputs: &[
             "base.stance",
             "base.width",

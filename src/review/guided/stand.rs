@@ -16,14 +16,70 @@ const SIDE_STEP: f64 = 0.01;
 /// The widest frame tube that is taken, m. Our own choice.
 const WIDEST: f64 = 0.08;
 
+/// The room for the machine, from left to right and from front to back.
+#[derive(Clone, Copy)]
+pub(super) struct Room {
+    sides: [Option<Length>; 2],
+    /// Whether it was answered just now, for the frame: parts that find no place inside may stick out.
+    is_answered: bool,
+}
+
 /// Makes the base as much smaller as the frame tube is wide: the answers count over all, the base between the feet. A base
-/// that was made so before, and was not answered anew, stays.
-pub(super) fn within_room(design: &mut Design) {
+/// that was made so before, and was not answered anew, stays. The room that there is goes out of the design until all of it
+/// has its place.
+pub(super) fn within_room(design: &mut Design) -> Room {
     let own_points = design.base.stance == Stance::Points;
-    if own_points || design.about.note.contains(&told(design)) {
-        return;
+    let is_answered = !own_points && !design.about.note.contains(&told(design));
+    let base = &mut design.base;
+    let entered = [base.room_width.take(), base.room_depth.take()];
+    let sides = match is_answered {
+        true => [Some(base.width), Some(base.depth)],
+        false => entered,
+    };
+    if is_answered {
+        narrow(design, design.base.frame_side);
     }
-    narrow(design, design.base.frame_side);
+    Room { sides, is_answered }
+}
+
+/// What the machine takes over all is told as its room by whole such steps, m.
+const ROOM_STEP: f64 = 0.001;
+
+/// Writes down the room that was answered, so that no later change takes more. It was answered for the frame: where not all
+/// parts find a place inside, it is what the machine takes.
+pub(super) fn keep_room(design: &mut Design, room: Room) {
+    let takes = assess(design).standing.overall;
+    let takes = takes.map(|overall| [overall.width(), overall.depth()]);
+    let with_parts = |side: Option<Length>, place: usize| {
+        let taken = takes.filter(|_| room.is_answered)?[place];
+        let whole = (taken.value / ROOM_STEP - ROUNDING).ceil() * ROOM_STEP;
+        side.map(|side| side.max(Length::new::<meter>(whole)))
+    };
+    let [width, depth] = room.sides;
+    design.base.room_width = with_parts(width, 0).or(width);
+    design.base.room_depth = with_parts(depth, 1).or(depth);
+}
+
+/// What the machine takes beyond the room that was answered for its frame, in words for the note; nothing where all of it is
+/// inside.
+pub(super) fn told_of_room(design: &Design) -> String {
+    let base = &design.base;
+    let (Some(width), Some(depth)) = (base.room_width, base.room_depth) else {
+        return String::new();
+    };
+    let frame = [base.width + base.frame_side, base.depth + base.frame_side];
+    let sticks_out = |room: Length, frame: Length| (room - frame).value > 0.5 * ROOM_STEP;
+    if base.stance == Stance::Points
+        || !(sticks_out(width, frame[0]) || sticks_out(depth, frame[1]))
+    {
+        return String::new();
+    }
+    let show = |length: Length| in_both(Q::Length, length.value);
+    format!(
+        " Room: {} wide and {} deep, since not all parts find a place inside the frame. No change that is offered takes more.",
+        show(width),
+        show(depth)
+    )
 }
 
 /// Heights under a vessel are chosen in such steps, m. Our own choice.

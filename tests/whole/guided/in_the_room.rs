@@ -96,3 +96,30 @@ fn wheels_have_room_under_the_vessel_however_narrow_the_room() {
         assert_eq!(found, Some(Verdict::Good), "{width} m, wheels of {wheel} m");
     }
 }
+
+/// What no later change may take more of.
+#[test]
+fn the_room_is_written_down_as_wide_as_the_machine_comes_out() {
+    for (kilowatts, width, depth) in [(5.0, 1.1, 1.3), (5.0, 0.86, 1.0), (12.5, 0.7, 0.8)] {
+        let design = in_room(kilowatts, width, depth);
+        let over_all = over_all(&design);
+        let room = [design.base.room_width, design.base.room_depth].map(|side| side.unwrap().value);
+        let mut sticks_out = false;
+        for (place, answered) in [width, depth].into_iter().enumerate() {
+            let wanted = over_all[place].max(answered);
+            assert!(
+                (room[place] - wanted).abs() < 0.0011,
+                "{room:?} {over_all:?}"
+            );
+            sticks_out |= room[place] > answered + 1e-9;
+        }
+        let note = &design.about.note;
+        assert_eq!(note.contains(" Room: "), sticks_out, "{note}");
+        assert_eq!(verdict(&design, "standing.room"), Some(Verdict::Good));
+        // Asked once more, it stays.
+        assert_eq!(complete(&design, &[]).base, design.base);
+    }
+    let mut points = power_wanted(5.0);
+    points.base.stance = Stance::Points;
+    assert_eq!(complete(&points, &[]).base.room_width, None);
+}

@@ -57,10 +57,8 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 .into_iter()
                 .chain(cool::cooling(design))
                 .chain((train.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
-                .chain([
-                    Lever::input("engine.displacement"),
-                    Lever::input("engine.wanted_power"),
-                ])
+                .chain((!design.engine.at_hand).then(|| Lever::input("engine.displacement")))
+                .chain([Lever::input("engine.wanted_power")])
                 .collect(),
         }),
     )
