@@ -104,11 +104,16 @@ fn what_is_far_too_weak_for_the_fire_burns_away_even_if_it_comes_out() {
         assert!(words.contains("burns away"), "{words}");
     }
     every_remedy_passes(&of("mild_steel", true), "hearth.lasts", 1);
-    // A little above its limit, what comes out is changed when it is worn.
-    assert_eq!(
-        verdict(&of("stainless_310", true), "hearth.lasts"),
-        Verdict::Good
-    );
+    // A little above its limit, what comes out is changed when it is worn: both numbers, what they mean and the caution
+    // are told all the same.
+    let worn = assess(&of("stainless_310", true));
+    let finding = worn.finding("hearth.lasts").unwrap();
+    assert_eq!(finding.verdict, Verdict::Good);
+    let words = finding.compared.text(Default::default());
+    for told in ["1100 °C", " K above it", "a spare part", "change it once"] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
+    assert!(finding.caution.is_some());
     assert_eq!(
         verdict(&of("stainless_310", false), "hearth.lasts"),
         Verdict::Watch

@@ -32,11 +32,13 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let thin = cast && hearth.steel_thickness.value < THINNEST_CAST;
     let temperature = |value| Measure::new(Q::Temperature, value);
     let thickness = |value| Measure::new(Q::Thickness, value);
+    let above_limit = Measure::new(Q::TemperatureDifference, rim - limit);
     let slots = [
         name.into(),
         temperature(limit).into(),
         temperature(rim).into(),
         at.into(),
+        above_limit.into(),
     ];
     let above = |share: f64| limit + share * (limit - celsius(0.0));
     let good = if hearth.comes_out {
@@ -47,16 +49,16 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let bears = Verdict::at_most(rim, good, above(BURNS_AWAY));
     let words = match bears {
         Verdict::Good if rim > limit => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away, but it comes out; keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away and is a spare part, since it comes out. Keep another; take it out to look at it, and change it once a wall is half gone or the throat has grown wide"
         }
         Verdict::Watch if hearth.comes_out => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away fast; it comes out, but look at it often and keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away fast. It comes out, but look at it often and keep another; change it once a wall is half gone or the throat has grown wide"
         }
         Verdict::Watch => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}: it wears away, so make it so that it comes out, and keep another"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away, so make it so that it comes out, and keep another"
         }
         Verdict::Stop => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}: it burns away, and changing it does not keep up with that"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it burns away, and changing it does not keep up with that"
         }
         _ => "{} bears {} in lasting use, the rim of the fire is at {} {}",
     };
@@ -95,13 +97,13 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
                 )],
                 result: temperature(rim),
                 source: OwnMark(
-                    "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out, and from a quarter above it is Stop",
+                    "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out, and from a quarter above it is Stop; a part that is half worn is changed",
                 ),
                 sure: "The steel may be some ten degrees colder than the rim. In the lean gas below the nozzles it scales more slowly than in air.",
             })
             .into_iter()
             .collect(),
-        caution: (bears > Verdict::Good && rim.is_finite()).then_some(CAUTION),
+        caution: (rim > limit).then_some(CAUTION),
         levers: ["hearth.material", "hearth.comes_out", "hearth.steel_thickness"]
             .map(Lever::input)
             .into(),
