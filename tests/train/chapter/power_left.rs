@@ -2,7 +2,7 @@
 
 use super::{choice, number, verdict, with};
 use hearthplan::design::Value;
-use hearthplan::review::{Verdict, assess};
+use hearthplan::review::{Lever, Verdict, assess};
 
 #[test]
 fn suction_and_warm_gas_come_off_the_power() {
@@ -61,19 +61,32 @@ fn power_before_and_behind_the_train_do_not_contradict() {
     assert!(shown("train.engine_power") < 0.9 * shown("engine.shaft_power_full"));
 }
 
+/// The power that is left stops as soon as it is too little and stays so, the more is wanted of the same engine. Where the
+/// engine is too small by itself the train has no blame and no lever.
 #[test]
-fn an_engine_too_small_by_itself_is_one_stop() {
-    let wanting = |watts: f64, more: &[(&str, Value)]| {
-        let mut design = with(more);
+fn what_is_left_never_gets_milder_the_smaller_the_engine_is() {
+    let wanting = |watts: f64| {
+        let mut design = with(&[]);
         design.set("engine.wanted_power", number(watts)).unwrap();
-        let assessment = assess(&design);
-        ["engine.power", "train.engine_power"].map(|id| verdict(&assessment, id))
+        assess(&design)
     };
-    assert_eq!(wanting(30e3, &[]), [Verdict::Stop, Verdict::Watch]);
-    // A train that takes much by itself is a Stop of its own.
-    let tight = [
-        ("train.4.medium", choice("cloth")),
-        ("train.4.cloth_area", number(0.2)),
-    ];
-    assert_eq!(wanting(30e3, &tight), [Verdict::Stop, Verdict::Stop]);
+    let mut last = Verdict::Good;
+    let (mut by_train, mut by_engine) = (0, 0);
+    for step in 0..60 {
+        let assessment = wanting(4e3 * 1.02_f64.powi(step));
+        let finding = assessment.finding("train.engine_power").unwrap();
+        assert!(finding.verdict >= last, "step {step}");
+        last = finding.verdict;
+        if last != Verdict::Stop {
+            continue;
+        }
+        let told = finding.compared.text(Default::default());
+        let is_short = verdict(&assessment, "engine.power") == Verdict::Stop;
+        assert_eq!(told.contains("too small by itself"), is_short, "{told}");
+        let of_train = |lever: &Lever| format!("{lever:?}").contains("train");
+        assert_eq!(!finding.levers.iter().any(of_train), is_short, "{step}");
+        by_train += usize::from(!is_short);
+        by_engine += usize::from(is_short);
+    }
+    assert!(by_train > 0 && by_engine > 0, "{by_train} {by_engine}");
 }

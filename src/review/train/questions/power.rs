@@ -16,9 +16,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     let power_left = train.power_left.as_ref()?;
     let wanted = design.engine.wanted_power.value;
     let (whole, left) = (power_left.whole.value, power_left.left.value);
-    // An engine that stops the work by itself has its Stop already; this one is for what the train takes.
-    let short = whole < wanted * (1.0 - GREY_POWER);
-    let stop = if short { whole } else { wanted } * (1.0 - GREY_POWER);
+    let stop = wanted * (1.0 - GREY_POWER);
+    // The power that is left is as little whoever takes it; but then no other train mends it.
+    let short = Verdict::at_least(whole, wanted, stop) == Verdict::Stop;
     let power = |value| Measure::new(Q::EnginePower, value);
     let share = |value| Measure::new(Q::Share, value);
     Some(
@@ -34,9 +34,9 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             margin: left / wanted - 1.0,
             compared: Phrase::new(
                 match (short, train.burned.is_some()) {
-                    (true, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}",
+                    (true, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, for which the engine is too small by itself: no other train mends that; {} of suction takes {}, gas of {} takes {}, steam in it {}",
                     (false, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft; {} of suction takes {}, gas of {} takes {}, steam in it {}",
-                    (true, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, of which the engine is short before the train; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
+                    (true, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, for which the engine is too small by itself: no other train mends that; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
                     (false, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
                 },
                 [
@@ -53,15 +53,25 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 ],
             ),
             working: working(solved, power_left),
-            levers: levers::wider(design, &train.full_dirty, 2)
+            levers: (!short)
+                .then(|| of_train(solved))
                 .into_iter()
-                .chain(cool::cooling(design))
-                .chain((train.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
+                .flatten()
                 .chain((!design.engine.at_hand).then(|| Lever::input("engine.displacement")))
                 .chain([Lever::input("engine.wanted_power")])
                 .collect(),
         }),
     )
+}
+
+/// What makes the train take less.
+fn of_train(solved: &Solved) -> Vec<Lever> {
+    let (design, train) = (solved.design, solved.train);
+    levers::wider(design, &train.full_dirty, 2)
+        .into_iter()
+        .chain(cool::cooling(design))
+        .chain((train.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
+        .collect()
 }
 
 fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
