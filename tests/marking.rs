@@ -16,6 +16,8 @@ mod reference;
 
 #[path = "marking/ash_door.rs"]
 mod ash_door;
+#[path = "marking/bolt_circles.rs"]
+mod bolt_circles;
 #[path = "marking/branches.rs"]
 mod branches;
 #[path = "marking/files_and_pages.rs"]

@@ -1,6 +1,7 @@
 //! Marking out: do the holes fit the vessel that was bought, and would the plan have cut them wrong?
 
 mod ash_door;
+mod bolt_circle;
 mod clash;
 mod fit;
 mod flanges;
@@ -145,5 +146,6 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .collect()
     };
     findings.extend(flanges::flanges(design, &review));
+    findings.extend(bolt_circle::bolt_circles(design, &review));
     (review, findings)
 }

@@ -91,6 +91,12 @@ fn case<'a>(design: &'a Design, place: usize, flange: &'a Flange) -> Case<'a> {
     }
 }
 
+/// Name and outside of the pipe that a flange goes on, m; none where none is named and none fits.
+pub(super) fn pipe_of<'a>(design: &'a Design, flange: &'a Flange) -> Option<(&'a str, f64)> {
+    let (pipe, _) = case(design, 0, flange).on?;
+    Some((pipe.told, pipe.outside))
+}
+
 /// The flange that fits its pipe worst. Blind flanges and those of lids and doors have no pipe, and are not asked about.
 pub(super) fn flanges(design: &Design, review: &MarkingReview) -> Option<Finding> {
     if design.flanges.is_empty() {
