@@ -70,6 +70,24 @@ fn causes() -> Vec<Cause> {
             1,
         ),
         (
+            "train.tar_early",
+            vec![
+                ("train.0.cover", choice("bare")),
+                ("train.0.length", number(8.0)),
+            ],
+            Watch,
+            1,
+        ),
+        (
+            "train.tar_early",
+            vec![
+                ("raw_gas.temperature", number(438.15)),
+                ("train.1.cover", choice("bare")),
+            ],
+            Watch,
+            1,
+        ),
+        (
             "train.cooler_outside",
             vec![
                 ("train.2.cooling", choice("water")),

@@ -73,6 +73,9 @@ fn judge(note: Note, kind: Option<StageKind>) -> Option<&'static str> {
     match note {
         Note::DustSettles | Note::DustCakes => Some("train.dust_settles"),
         Note::DustFalls | Note::LittleDust => None,
+        Note::TarCondenses if matches!(kind, Some(StageKind::Pipe | StageKind::Cyclone)) => {
+            Some("train.tar_early")
+        }
         Note::TarCondenses => Some("train.cooler_tar"),
         Note::WaterCondenses => Some("train.loose_water"),
         Note::BelowHalfFlow => Some("train.cyclone"),

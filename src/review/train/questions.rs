@@ -15,6 +15,7 @@ mod metal;
 mod power;
 mod safe;
 mod steps;
+mod tar_early;
 mod touch;
 mod water;
 
@@ -150,6 +151,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(tar_early::ask(&solved));
             findings.extend(touch::ask(&solved));
             findings.extend(frost::ask(design));
             findings.extend(metal::ask(&solved));
