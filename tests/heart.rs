@@ -12,6 +12,8 @@ mod equilibrium;
 mod fuel;
 #[path = "heart/gas.rs"]
 mod gas;
+#[path = "heart/marks.rs"]
+mod marks;
 #[path = "heart/nonsense.rs"]
 mod nonsense;
 #[path = "heart/ordering.rs"]

@@ -3,6 +3,7 @@
 mod at_load;
 mod beside;
 mod char_left;
+mod marks;
 mod over_load;
 mod range;
 mod results;
@@ -256,6 +257,7 @@ pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
     findings.push(wood::pieces(design));
     findings.extend(beside::finding(design, heart));
     findings.extend(beside::oxygen(design));
+    findings.extend(marks::reversed(design));
     findings
 }
 
