@@ -7,7 +7,9 @@ use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
 use crate::design::{Design, Value};
-use crate::review::guided::{Part, QUESTIONS, Question, There, complete, wider_vessel};
+use crate::review::guided::{
+    Part, QUESTIONS, Question, There, complete, wider_vessel, without_room,
+};
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
@@ -36,6 +38,8 @@ pub fn Guide() -> impl IntoView {
     let finish = move || {
         drop_untyped(workspace, there);
         let mut wider = None;
+        let room_asked = (QUESTIONS.iter().take(step() + 1))
+            .any(|question| question.inputs.contains(&"base.width"));
         there.with_untracked(|there| {
             workspace.change_with_all_before(|design| {
                 for flag in flags(there) {
@@ -44,7 +48,11 @@ pub fn Guide() -> impl IntoView {
                 }
                 let sized = complete(design, there);
                 wider = wider_vessel(design, there, &sized);
-                *design = sized;
+                *design = if room_asked {
+                    sized
+                } else {
+                    without_room(sized)
+                };
             });
         });
         workspace.question.set(None);

@@ -55,6 +55,24 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     sized
 }
 
+/// The completed design without its room, where the questions ended before that was asked: nobody said how much there is.
+///
+/// ```
+/// use hearthplan::design::example;
+/// use hearthplan::review::guided::{complete, without_room};
+/// let design = without_room(complete(&example::to_start_from(), &[]));
+/// assert_eq!(design.base.room_width, None);
+/// assert!(!design.about.note.contains("Room:"));
+/// ```
+pub fn without_room(mut sized: Design) -> Design {
+    let told = stand::told_of_room(&sized);
+    if let Some((before, behind)) = sized.about.note.split_once(&told) {
+        sized.about.note = [before, behind].concat();
+    }
+    (sized.base.room_width, sized.base.room_depth) = (None, None);
+    sized
+}
+
 /// What vessel would do for answers whose design has Stops, where a steel vessel is there; none where nothing stops, and
 /// where no vessel mends that.
 pub fn wider_vessel(answered: &Design, there: &[Part], sized: &Design) -> Option<WiderVessel> {

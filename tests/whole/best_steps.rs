@@ -174,7 +174,10 @@ fn a_stop_that_no_step_removes_is_told() {
     let before = assess(&design);
     assert_eq!(
         best_steps_or_pairs(&design).leaves(&before),
-        ["Power on wood gas, before the train"]
+        [
+            "Power on wood gas, before the train",
+            "Power left at the end of the train"
+        ]
     );
     let first = example::as_first_drawn();
     let before = assess(&first);

@@ -4,7 +4,7 @@ use super::{power_wanted, stops, verdict};
 use hearthplan::design::inputs::Stance;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value};
-use hearthplan::review::guided::complete;
+use hearthplan::review::guided::{complete, without_room};
 use hearthplan::review::{Verdict, assess};
 
 /// Answered with this room, in m.
@@ -122,4 +122,14 @@ fn the_room_is_written_down_as_wide_as_the_machine_comes_out() {
     let mut points = power_wanted(5.0);
     points.base.stance = Stance::Points;
     assert_eq!(complete(&points, &[]).base.room_width, None);
+    // Where nobody was asked for it, there is none; all else stays.
+    let asked = in_room(12.5, 0.7, 0.8);
+    let skipped = without_room(asked.clone());
+    assert_eq!(
+        [skipped.base.room_width, skipped.base.room_depth],
+        [None; 2]
+    );
+    assert!(asked.about.note.contains(" Room: ") && !skipped.about.note.contains(" Room: "));
+    assert!(asked.about.note.len() > skipped.about.note.len());
+    assert_eq!(stops(&skipped), stops(&asked));
 }
