@@ -178,11 +178,43 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
     if text.len() > LONGEST {
         return Err(LinkError::TooLarge);
     }
-    let fragment = text
-        .rsplit_once('#')
-        .map_or(text, |(_, fragment)| fragment)
-        .trim()
-        .trim_end_matches("%20");
+    let plain = without_percent(text);
+    let joined: String = plain.split_whitespace().collect();
+    // A message may have broken the link into lines, or may go on behind it.
+    open_plain(&joined).or_else(|error| {
+        let mut words = plain.split_whitespace();
+        let first = words.clone().next();
+        match words.find(|word| word.contains('#')).or(first) {
+            Some(word) if *word != joined => open_plain(word).map_err(|_| error),
+            _ => Err(error),
+        }
+    })
+}
+
+/// The text with what a messenger has written as `%2D` and the like.
+fn without_percent(text: &str) -> String {
+    let mut plain = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('%') {
+        plain.push_str(before);
+        let sign = (after.get(..2)).and_then(|digits| u8::from_str_radix(digits, 16).ok());
+        match sign.filter(u8::is_ascii) {
+            Some(sign) => {
+                plain.push(char::from(sign));
+                rest = after.get(2..).unwrap_or_default();
+            }
+            None => {
+                plain.push('%');
+                rest = after;
+            }
+        }
+    }
+    plain.push_str(rest);
+    plain
+}
+
+fn open_plain(text: &str) -> Result<Linked, LinkError> {
+    let fragment = text.rsplit_once('#').map_or(text, |(_, fragment)| fragment);
     if fragment.is_empty() {
         return Err(LinkError::Empty);
     }

@@ -278,6 +278,19 @@ impl Quantity {
         show::shown_apart(self, si, other, system)
     }
 
+    /// How far a value is from one before it, with its sign, in the unit of the larger and no more finely than both are shown.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let less = |quantity: Quantity, one, other| quantity.show_difference([one, other], System::Metric);
+    /// assert_eq!(less(Quantity::Power, 2880.0, 2849.2), "−0.03 kW");
+    /// assert_eq!(less(Quantity::Share, 0.12, 0.15), "+3 points");
+    /// assert_eq!(less(Quantity::Temperature, 293.15, 298.15), "+5 K");
+    /// ```
+    pub fn show_difference(self, values: [f64; 2], system: System) -> String {
+        show::shown_difference(self, values, system)
+    }
+
     /// The American gauge that a value of this quantity is; none for one between two gauges, and for what is no section of
     /// a wire.
     ///

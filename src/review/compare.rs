@@ -122,7 +122,9 @@ impl ResultPair {
         if show(self.one) == show(self.other) {
             return None;
         }
-        self.difference().map(|less| less.show_signed(system))
+        let (one, other) = (self.one?, self.other?);
+        self.difference()
+            .map(|_| one.quantity.show_difference([one.si, other.si], system))
     }
 }
 

@@ -106,8 +106,16 @@ fn a_design_with_a_dozen_parts_stays_short() {
 fn a_link_opens_however_it_was_copied() {
     let design = random_design(5);
     let text = link::write(&design);
+    let (begin, end) = text.split_at(text.len() / 2);
     for copied in [
         format!("{text}%20%20"),
+        format!("https://example.org/#{begin}\r\n {end}"),
+        format!("#{begin}%0A{end}"),
+        text.replace('-', "%2D")
+            .replace('_', "%5f")
+            .replace('.', "%2E"),
+        format!("See https://example.org/#{text} for what I changed."),
+        format!("{text} is what I changed"),
         format!("https://example.org/plan/#{text}"),
         format!("#{text}"),
         format!("  {text}\n"),
@@ -156,7 +164,7 @@ fn links_that_do_not_open_are_explained() {
         ("0.abc", LinkError::NotALink),
         ("99.abc", LinkError::Newer { version: 99 }),
         ("1.", LinkError::Damaged),
-        ("1.ab%20c", LinkError::Character { character: '%' }),
+        ("1.ab%c", LinkError::Character { character: '%' }),
         (&whole[..whole.len() / 2], LinkError::Damaged),
         (&whole[..whole.len() - 1], LinkError::Damaged),
         (&link_of(b"not json"), LinkError::Damaged),

@@ -72,6 +72,32 @@ fn a_wider_base_is_better_and_the_difference_is_told() {
     assert!(shown.starts_with('+') && shown.ends_with('°'), "{shown}");
 }
 
+/// Whoever does the sum with the numbers shown comes to the difference shown.
+#[test]
+fn a_difference_is_told_in_the_unit_and_digits_of_what_it_is_of() {
+    let less =
+        |quantity: Quantity, one, other, system| quantity.show_difference([one, other], system);
+    for (quantity, one, other, system, wanted) in [
+        (Quantity::Length, 0.6604, 0.8128, System::Metric, "+153 mm"),
+        (Quantity::Length, 0.6604, 0.8128, System::Inch, "+6 in"),
+        (
+            Quantity::Length,
+            0.8128,
+            0.6604 + 0.0254 / 8.0,
+            System::Inch,
+            "−5 7/8 in",
+        ),
+        (Quantity::Power, 2880.0, 2849.2, System::Metric, "−0.03 kW"),
+        (Quantity::Temperature, 293.15, 288.15, System::Inch, "−9 °F"),
+        (Quantity::Share, 0.15, 0.12, System::Metric, "−3 points"),
+        // What the larger unit does not tell keeps its own.
+        (Quantity::Power, 2880.0, 2880.4, System::Metric, "+0.4 W"),
+    ] {
+        assert_eq!(less(quantity, one, other, system), wanted, "{quantity:?}");
+    }
+    assert_eq!(less(Quantity::Mass, f64::NAN, 1.0, System::Metric), "—");
+}
+
 /// An empty place beside two verdicts would leave open whether they were weighed at all.
 #[test]
 fn each_pair_of_verdicts_tells_how_it_stands() {

@@ -7,7 +7,7 @@ use crate::app::shown::Show;
 use crate::app::verdicts::{Mark, class};
 use crate::design::difference::{Differing, What};
 use crate::design::quantity::System;
-use crate::design::{Input, Value};
+use crate::design::{Input, Kind, Value};
 use crate::review::compare::{Change, VerdictPair, result_pairs, verdict_pairs};
 use crate::review::{Assessment, Finding, Tally, Verdict};
 use leptos::prelude::*;
@@ -229,8 +229,10 @@ fn input_row(comparison: Comparison, differing: &Differing, system: System) -> R
         What::Input {
             input, one, other, ..
         } => {
-            if let (Value::Number(one), Value::Number(other)) = (one, other) {
-                less = input.show_difference(other - one, system);
+            if let (Value::Number(one), Value::Number(other), Kind::Number { quantity, .. }) =
+                (one, other, input.kind)
+            {
+                less = quantity.show_difference([*one, *other], system);
             }
             (input.label, input.show_alike([one, other], system))
         }

@@ -416,11 +416,7 @@ impl Drafts {
                 self.flush();
                 self.tell_notes(&opened.notes);
             }
-            Err(error) => {
-                self.tell(format!(
-                    "The file cannot be opened. {error} Your own designs are untouched."
-                ));
-            }
+            Err(error) => self.tell_of_file(&error.to_string()),
         }
     }
 }

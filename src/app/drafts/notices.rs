@@ -26,6 +26,9 @@ const WAS_FROM_LINK: &str = "From a link, and among your designs now.";
 pub(super) const CHANGED_ELSEWHERE: &str =
     "This design was changed in another tab. If you go on here, you get a copy of your own.";
 
+/// Begins what is told of a file that cannot be opened.
+const NO_FILE: &str = "The file cannot be opened.";
+
 /// Longest text that is shown without folding, in characters.
 const SHORT: usize = 80;
 
@@ -82,6 +85,17 @@ impl Notice {
 impl Drafts {
     pub(super) fn tell(self, text: String) {
         self.notify(Notice::of(text));
+    }
+
+    /// Tells why a file cannot be opened, in the place of what was told of the one before, until a design is opened.
+    pub(super) fn tell_of_file(self, why: &str) {
+        self.notices
+            .update(|notices| notices.retain(|known| !known.text.starts_with(NO_FILE)));
+        let text = format!("{NO_FILE} {why} Your own designs are untouched.");
+        self.notify(Notice {
+            is_of_design: true,
+            ..Notice::of(text)
+        });
     }
 
     pub(super) fn tell_at_the_beginning(self, text: String) {

@@ -284,6 +284,11 @@ fn advice(assessment: &Assessment) -> Vec<Advice> {
 fn TableAdvice() -> impl IntoView {
     let workspace = Workspace::get();
     let rows = Memo::new(move |_| workspace.assessment.with(|assessment| advice(assessment)));
+    let summary = move || match rows.with(Vec::len) {
+        0 => "All sizes are about those of the published table".to_string(),
+        1 => "One size differs from the published table".to_string(),
+        more => format!("{more} sizes differ from the published table"),
+    };
     let row = move |(label, path, entered, recommended): Advice| {
         let words = move || {
             let show = |si: f64| Quantity::Length.show(si, workspace.system.get());
@@ -311,9 +316,13 @@ fn TableAdvice() -> impl IntoView {
         }
     };
     view! {
-        <ul class="remedies">{move || rows.get().into_iter().map(row).collect_view()}</ul>
-        <p class="source">
-            "Table: SERI/SP-271-3022 (1988), table 5-1 (from memory), between its rows by the throat."
-        </p>
+        // Folded, so that the field being typed in stays where it is.
+        <details class="table-advice">
+            <summary>{summary}</summary>
+            <ul class="remedies">{move || rows.get().into_iter().map(row).collect_view()}</ul>
+            <p class="source">
+                "Table: SERI/SP-271-3022 (1988), table 5-1 (from memory), between its rows by the throat."
+            </p>
+        </details>
     }
 }

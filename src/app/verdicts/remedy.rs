@@ -207,11 +207,10 @@ const TOGETHER: [&str; 2] = [
 ];
 
 /// Said where neither one change nor two are enough.
-const NO_WAY: &str = "Neither one change nor two of those tried is enough.";
+const NO_WAY: &str = "Of all that was tried, no change and no two together mend this without making something else worse.";
 
 /// Said above what turns a Stop into a Watch, where nothing is enough.
-const EASED: &str =
-    "Neither one change nor two of those tried is enough. Not Good, but no Stop any more, with:";
+const EASED: &str = "Of all that was tried, no change and no two together mend this without making something else worse. Not Good, but no Stop any more, with:";
 
 /// What is said where no lever is enough alone, and what is offered then; no words where one is.
 pub fn together(offered: &Offered) -> (&'static str, Vec<Proposal>) {
@@ -311,14 +310,45 @@ pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
     pairs.chain(steps).collect()
 }
 
-/// Said under the best steps where questions that stop are left, before their titles.
-const LEFT: &str = "None of the steps tried removes what still stops, unless you ask for less. What can be done stands there: ";
+/// Said under the best steps where questions that stop are left.
+const LEFT: &str = "None of the steps tried removes what still stops, unless you ask for less.";
+/// Said before the titles of those at which something is offered all the same, and of those at which nothing is.
+const OFFERED: &str = "What can be done stands there: ";
+const NOT_OFFERED: &str = "Nothing is offered for: ";
+/// What a person can do of whom no number can be asked.
+const DECIDE: &str = "Take back the change that brought it, build or get that part otherwise, or choose other wood, another engine or another vessel.";
 
 /// The Stops that no best step removes, in words; none where one does, or nothing stops.
 pub fn left(outcome: &Outcome) -> Option<String> {
     let before = outcome.found_for.as_ref()?;
     let titles = outcome.best.leaves(before);
-    (!titles.is_empty()).then(|| format!("{LEFT}{}.", titles.join("; ")))
+    if titles.is_empty() {
+        return None;
+    }
+    let is_offered = |title: &&str| {
+        let of_title = before
+            .findings
+            .iter()
+            .filter(|finding| finding.title == *title);
+        of_title
+            .filter_map(|finding| outcome.offered.get(finding.id))
+            .any(|offered| {
+                let (_, more) = together(offered);
+                !more.is_empty() || offered.remedies.iter().any(|one| one.change.is_some())
+            })
+    };
+    let (offered, bare): (Vec<&str>, Vec<&str>) = titles.iter().partition(is_offered);
+    let mut words = LEFT.to_string();
+    for (lead, titles, then) in [(OFFERED, offered, ""), (NOT_OFFERED, bare, DECIDE)] {
+        if !titles.is_empty() {
+            words.push_str(&format!(" {lead}{}.", titles.join("; ")));
+            if !then.is_empty() {
+                words.push(' ');
+                words.push_str(then);
+            }
+        }
+    }
+    Some(words)
 }
 
 /// The changes that mend most.

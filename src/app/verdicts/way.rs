@@ -167,7 +167,7 @@ fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
         None => {
             let compared = question.finding.compared.text(system);
             format!(
-                "“{title}” {stops}: {compared}. No change that was tried mends it: get or build that part otherwise, measure what is only assumed, or ask for less."
+                "“{title}” {stops}: {compared}. No change that was tried mends it without making something else worse: get or build that part otherwise, measure what is only assumed, or ask for less."
             )
         }
     }

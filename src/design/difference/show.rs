@@ -1,7 +1,6 @@
 //! Values as a person reads them, alone and side by side.
 
 use crate::design::declare::{Input, Kind, Value};
-use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
 
 impl Input {
@@ -44,22 +43,6 @@ impl Input {
                 [(*one, first), (*other, second)].map(|(si, shown)| with_gauge(quantity, si, shown))
             }
             _ => values.map(|value| self.show(value, system)),
-        }
-    }
-
-    /// How far a number of this input is from another, with its sign.
-    ///
-    /// ```
-    /// use hearthplan::design::{Design, quantity::System};
-    /// let input = Design::default().input("site.air_temperature").unwrap();
-    /// assert_eq!(input.show_difference(5.0, System::Metric), "+5 K");
-    /// ```
-    pub fn show_difference(&self, less: f64, system: System) -> String {
-        match self.kind {
-            Kind::Number { quantity, .. } => {
-                Measure::new(quantity.of_difference(), less).show_signed(system)
-            }
-            _ => String::new(),
         }
     }
 }

@@ -50,13 +50,13 @@ fn shell() -> Vec<BuildStep> {
 
 fn fitting_together() -> Vec<BuildStep> {
     vec![
-        make("Bolt the filter's lid on", 5),
+        make("Fit the filter's lid", 5),
         make("Set the vessel on the frame", 11),
-        make("Bolt the hopper on", 6),
+        make("Fit the hopper", 6),
         make("Join outlet and filter", 7),
         make("Join filter and cooler", 8),
-        make("Clamp the trap on", 9),
-        make("Clamp the engine's hose on", 10),
+        make("Fit the trap", 9),
+        make("Fit the engine's hose", 10),
     ]
 }
 

@@ -101,6 +101,51 @@ pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -
     [told(low, least, f64::ceil), told(high, most, f64::floor)]
 }
 
+/// How far a value is from one before it, with its sign: in the unit of the larger, and as finely as both are told, so that
+/// whoever does the sum with what is shown comes to it.
+pub(super) fn shown_difference(
+    quantity: Quantity,
+    [one, other]: [f64; 2],
+    system: System,
+) -> String {
+    if !one.is_finite() || !other.is_finite() {
+        return "—".to_string();
+    }
+    let larger = if one.abs() > other.abs() { one } else { other };
+    let unit = unit_of(quantity, larger, system);
+    let numbers = [one, other].map(|si| unit.from_si(si));
+    let largest = unit.from_si(larger);
+    let text = if is_taped(quantity, unit, largest, system) {
+        let [from, to] = numbers.map(|number| (number * TAPE).round());
+        on_tape(to - from)
+    } else {
+        let most = numbers.map(|number| decimals_of(&digits_of(quantity, number, system)));
+        let decimals = most[0].max(most[1]);
+        let scale = 10_f64.powi(decimals as i32);
+        let [from, to] = numbers.map(|number| (number * scale).round());
+        without_end_zeros(&format!("{:.decimals$}", (to - from) / scale)).to_string()
+    };
+    let less = other - one;
+    let of_difference = quantity.of_difference();
+    if matches!(text.as_str(), "0" | "-0") {
+        let own = shown(of_difference, less, system);
+        return if less > 0.0 { format!("+{own}") } else { own };
+    }
+    let sign = if text.starts_with('-') { "" } else { "+" };
+    let number = format!("{sign}{}", in_groups(&text).replace('-', "−"));
+    match unit.symbol {
+        // A share of what is itself a share would be another number.
+        "%" => format!("{number} points"),
+        _ if of_difference != quantity => unit_of(of_difference, less, system).attached_to(&number),
+        _ => unit.attached_to(&number),
+    }
+}
+
+fn decimals_of(text: &str) -> usize {
+    text.split_once('.')
+        .map_or(0, |(_, decimals)| decimals.len())
+}
+
 /// A number with four significant digits, rounded to the side that lies in its range.
 fn rounded_inwards(number: f64, inwards: fn(f64) -> f64) -> f64 {
     let near = significant(number, 4);
@@ -158,20 +203,30 @@ fn is_told_well(unit: Unit, quantity: Quantity, si: f64) -> bool {
 
 fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
     let number = unit.from_si(si);
-    let taped = uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES
-        || is_thick(quantity, unit, number);
-    let text = if taped {
+    let text = if is_taped(quantity, unit, number, system) {
         in_groups(&on_tape((number * TAPE).round()))
-    } else if uses_tape(quantity, system) {
-        digits(number, DIGITS, 3)
     } else {
-        let most = match quantity {
-            Quantity::Bore => SUM_DIGITS,
-            _ => DIGITS,
-        };
-        digits(number, most, quantity.scale().decimals)
+        digits_of(quantity, number, system)
     };
     unit.attached_to(&text.replace('-', "−"))
+}
+
+/// Whether a number in this unit is told as a tape does.
+fn is_taped(quantity: Quantity, unit: Unit, number: f64, system: System) -> bool {
+    uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES
+        || is_thick(quantity, unit, number)
+}
+
+/// The figures of a number that no tape tells.
+fn digits_of(quantity: Quantity, number: f64, system: System) -> String {
+    if uses_tape(quantity, system) {
+        return digits(number, DIGITS, 3);
+    }
+    let most = match quantity {
+        Quantity::Bore => SUM_DIGITS,
+        _ => DIGITS,
+    };
+    digits(number, most, quantity.scale().decimals)
 }
 
 /// Less than this many pounds per square inch is told by a water column alone.

@@ -125,7 +125,7 @@ pub(super) fn finding(design: &Design, train: &TrainReview, breath: &Breath) -> 
                     "tar comes to it, no filter stands before it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) if wet => {
-                    "drops of water come to it, at {} at the worst; while lighting {} of suction before it, {} of pressure after it"
+                    "drops of water come to it at one load or another, its gas is {} at the hottest; while lighting {} of suction before it, {} of pressure after it"
                 }
                 (false, false) if pressed => {
                     "cool, clean gas, {} at the worst, but it presses gas towards the engine; while lighting {} of suction before it, {} of pressure after it"

@@ -172,7 +172,7 @@ fn loose(solved: &Solved) -> Finding {
         margin: 1.0 - most / FEW_DROPS,
         compared: if most > FEW_DROPS {
             Phrase::new(
-                "{} reaches the engine as drops, {} falls out in all; most of what stays comes from: {}",
+                "while the engine runs, {} reaches it as drops and {} falls out in all; most of what stays comes from: {}",
                 [
                     Measure::new(Q::MassFlow, rate).into(),
                     Measure::new(Q::MassFlow, condensed).into(),
@@ -181,7 +181,7 @@ fn loose(solved: &Solved) -> Finding {
             )
         } else {
             Phrase::new(
-                "{} reaches the engine as drops, {} falls out in all",
+                "while the engine runs, {} reaches it as drops and {} falls out in all",
                 [
                     Measure::new(Q::MassFlow, rate).into(),
                     Measure::new(Q::MassFlow, condensed).into(),
