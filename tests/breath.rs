@@ -9,6 +9,7 @@ mod breath {
     mod any_design;
     mod blower;
     mod breath_chapter;
+    mod char_bed;
     mod hearth_chapter;
     mod hearth_entries;
     mod hearth_fits;

@@ -32,6 +32,7 @@ const RULES: &[Rule] = &[
             "nozzle_count",
             "nozzle_bore",
             "nozzle_discharge",
+            "straight_below_nozzles",
         ],
         matters: |design, _| constricted(design),
     },

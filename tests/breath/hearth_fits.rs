@@ -283,6 +283,32 @@ fn a_throat_that_is_no_throat_is_a_stop_and_has_no_template() {
 }
 
 #[test]
+fn a_fire_tube_that_goes_on_to_its_throat_leaves_no_cone() {
+    use hearthplan::sizing::pattern::patterns;
+    let of = |straight: f64| with(&[("hearth.straight_below_nozzles", number(straight))]);
+    // The throat lies 88 mm below the nozzles.
+    assert_eq!(verdict(&of(0.087), "hearth.throat"), Verdict::Good);
+    for straight in [0.088, 0.1, 0.2] {
+        let design = of(straight);
+        let assessment = assess(&design);
+        let finding = assessment.finding("hearth.throat").unwrap();
+        assert_eq!(finding.verdict, Verdict::Stop, "{straight}");
+        assert!(finding.margin.unwrap() <= 0.0, "{straight}");
+        let told = finding.compared.text(Default::default());
+        assert!(told.contains("no cone is left"), "{told}");
+        let cone = (patterns(&design).into_iter())
+            .find(|entry| entry.name == "Cone above the throat")
+            .unwrap();
+        let refused = cone.pattern.unwrap_err().to_string();
+        assert!(
+            refused.contains("straight on down to the throat"),
+            "{refused}"
+        );
+    }
+    every_remedy_passes(&of(0.1), "hearth.throat", 2);
+}
+
+#[test]
 fn a_range_without_loads_is_told_in_words() {
     for throat in [0.3, 0.5] {
         let wide = with(&[("hearth.throat_diameter", number(throat))]);

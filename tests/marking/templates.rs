@@ -416,7 +416,7 @@ fn a_cone_of_the_hearth_closes_around_the_middle_of_its_steel() {
         (
             "Cone above the throat",
             hearth.nozzle_ring_diameter,
-            hearth.nozzle_height,
+            hearth.nozzle_height - hearth.straight_below_nozzles,
         ),
         (
             "Cone below the throat",

@@ -250,3 +250,71 @@ fn a_straight_tube_stands_in_the_hearth_and_tells_when_it_is_too_tall() {
     set(&mut design, "hearth.tube_length", 0.8);
     close(layout(&design).hearth.overhang.value, 0.3, 1e-9);
 }
+
+/// Tube, cone and char from closed forms: the tube goes on by what the cone is shorter.
+#[test]
+fn a_fire_tube_that_goes_on_below_its_nozzles_weighs_more_and_holds_more_char() {
+    let mut design = Design::default();
+    let hearth = design.hearth.clone();
+    let [tube, throat, foot, wall] = [
+        0.5 * hearth.nozzle_ring_diameter.value,
+        0.5 * hearth.throat_diameter.value,
+        0.5 * hearth.below_throat_diameter.value,
+        hearth.steel_thickness.value,
+    ];
+    let (height, depth) = (hearth.nozzle_height.value, hearth.reduction_height.value);
+    let frustum = |one: f64, other: f64, tall: f64| {
+        PI / 3.0 * tall * (one * one + one * other + other * other)
+    };
+    let mut char_density = None;
+    for straight in [0.0, 0.012, 0.05] {
+        set(&mut design, "hearth.straight_below_nozzles", straight);
+        let machine = layout(&design);
+        let mass = |label: &str| -> f64 {
+            (machine.solids.iter())
+                .filter(|solid| solid.piece.label(&design) == label)
+                .map(|solid| solid.mass.value)
+                .sum()
+        };
+        // Half of what the hearth leaves free in its band stands above the nozzles.
+        let above = 0.5 * (design.hearth_wall.height.value - height - depth);
+        let length = above + straight;
+        close(
+            mass("Fire tube"),
+            PI * (2.0 * tube + wall) * wall * length * STEEL,
+            1e-9,
+        );
+        let cone = height - straight;
+        close(
+            mass("Cone above the throat"),
+            PI * (tube + throat + wall) * wall * cone.hypot(tube - throat) * STEEL,
+            1e-9,
+        );
+        let char = frustum(throat, foot, depth)
+            + frustum(throat, tube, cone)
+            + PI * tube * tube * straight;
+        let density = mass("Char in the hearth") / char;
+        let first = *char_density.get_or_insert(density);
+        close(density, first, 1e-9);
+        // The wood lies above the nozzles, as far up as ever.
+        close(
+            mass("Wood in the fire tube"),
+            200.0 * PI * tube * tube * above,
+            1e-9,
+        );
+    }
+}
+
+/// What contradicts itself still has a weight: the tube ends at the throat.
+#[test]
+fn a_fire_tube_never_ends_below_its_throat() {
+    let mut design = Design::default();
+    set(&mut design, "hearth.nozzle_height", 0.05);
+    for straight in [0.05, 0.2] {
+        set(&mut design, "hearth.straight_below_nozzles", straight);
+        let machine = layout(&design);
+        let hearth = &machine.hearth;
+        assert_eq!(hearth.tube_foot, hearth.throat, "{straight}");
+        assert!(machine.solids.iter().all(|solid| solid.mass.value >= 0.0));
+    }
+}

@@ -81,5 +81,7 @@ record! {
             "Gas temperature in the char", "Mean temperature of gas passing the char bed; hot gas is thin and resists more.", CommonPractice;
         engine_power: f64 = number(Q::EnginePower, 10_000.0, (200.0, 200_000.0), (1_000.0, 80_000.0)),
             "Engine power", "Shaft power on petrol of the engine it is meant for, for the fire tube table.", YourOwn;
+        straight_below_nozzles: Length = number(Q::Length, 0.0, (0.0, 0.2), (0.0, 0.05)),
+            "Straight below nozzles", "How far the fire tube goes straight on below the nozzle plane before the cone begins, so that the nozzle holes lie clear of the weld; 0 where it ends at the nozzles.", CommonPractice;
     }
 }

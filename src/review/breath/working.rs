@@ -9,6 +9,7 @@ use crate::design::{Choice as _, Design};
 use crate::review::finding::Step;
 use crate::review::train::{CAKE, CLOTH_VELOCITY, COOL_VISCOSITY, TrainReview, grate};
 use crate::sizing::blower::CURVE_DENSITY;
+use crate::sizing::machine::HearthShape;
 use crate::sizing::pressure_chain::{End, Filter, HearthStage, StageDrop};
 use crate::sizing::train::{Detail, GasState, Stage, StageOutcome, TrainError, TrainSolution};
 
@@ -175,13 +176,27 @@ impl Way<'_> {
             };
         }
         match hearth.kind {
-            HearthKind::Constricted => values.extend([
-                length("D", "at the nozzles", hearth.nozzle_ring_diameter.value),
-                length("D", "throat", hearth.throat_diameter.value),
-                length("D", "at the grate", hearth.below_throat_diameter.value),
-                length("x", "from nozzles to throat", hearth.nozzle_height.value),
-                length("x", "from throat to grate", hearth.reduction_height.value),
-            ]),
+            HearthKind::Constricted => {
+                values.extend([
+                    length("D", "at the nozzles", hearth.nozzle_ring_diameter.value),
+                    length("D", "throat", hearth.throat_diameter.value),
+                    length("D", "at the grate", hearth.below_throat_diameter.value),
+                ]);
+                let [straight, cone] = HearthShape::below_nozzles(hearth).map(|part| part.value);
+                if straight > 0.0 {
+                    values.extend([
+                        length("x", "straight on below the nozzles", straight),
+                        length("x", "from there to the throat", cone),
+                    ]);
+                } else {
+                    values.push(length("x", "from nozzles to throat", cone));
+                }
+                values.push(length(
+                    "x",
+                    "from throat to grate",
+                    hearth.reduction_height.value,
+                ));
+            }
             HearthKind::Straight => values.extend([
                 length("D", "fire tube", hearth.tube_diameter.value),
                 length("x", "its length", hearth.tube_length.value),

@@ -4,7 +4,7 @@
 use super::questions::{TAPE, finite};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, OwnMark};
-use crate::design::inputs::HearthKind;
+use crate::design::inputs::{Hearth, HearthKind};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
@@ -13,6 +13,7 @@ use crate::sizing::grate::under_char;
 use crate::sizing::machine::HearthShape;
 use crate::sizing::pattern::PatternError;
 use std::f64::consts::PI;
+use uom::si::f64::Length;
 
 /// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
 /// marks: ash closes part of it, and a drilled plate cannot be all holes.
@@ -88,7 +89,7 @@ pub(super) fn inside(design: &Design) -> Finding {
     }
 }
 
-/// Is the throat the narrowest place of the hearth? Load, table and templates take it for that.
+/// Is the throat the narrowest place of the hearth, with a cone above it? Load, table and templates take it for that.
 pub(super) fn throat(design: &Design) -> Finding {
     let hearth = &design.hearth;
     let throat = hearth.throat_diameter.value;
@@ -119,7 +120,7 @@ pub(super) fn throat(design: &Design) -> Finding {
             below,
         ),
     };
-    Finding {
+    let finding = Finding {
         id: "hearth.throat",
         chapter: Chapter::Hearth,
         title: "Throat is the narrowest place",
@@ -142,6 +143,46 @@ pub(super) fn throat(design: &Design) -> Finding {
         caution: None,
         levers: vec![Lever::input("hearth.throat_diameter"), Lever::input(path)],
         about: "hearth",
+    };
+    let [_, cone] = HearthShape::below_nozzles(hearth);
+    match verdict {
+        Verdict::Good if cone <= Length::default() => without_cone(hearth, finding),
+        _ => finding,
+    }
+}
+
+/// What is said of a throat that is narrow enough, where the fire tube goes straight on as far down as that or farther.
+fn without_cone(hearth: &Hearth, finding: Finding) -> Finding {
+    let (straight, height) = (
+        hearth.straight_below_nozzles.value,
+        hearth.nozzle_height.value,
+    );
+    Finding {
+        verdict: Verdict::Stop,
+        compared: Phrase::new(
+            "the fire tube goes {} straight on below the nozzles, the throat lies {} below them: no cone is left between tube and throat",
+            [length(straight), length(height)],
+        ),
+        margin: finite(1.0 - straight / height),
+        working: vec![Step {
+            words: "Height that is left for the cone above the throat",
+            formula: "c = h − s",
+            values: vec![
+                ("h", "nozzles above throat", Measure::new(Q::Length, height)),
+                (
+                    "s",
+                    "fire tube straight on below the nozzles",
+                    Measure::new(Q::Length, straight),
+                ),
+            ],
+            result: Measure::new(Q::Length, height - straight),
+            source: CommonPractice,
+            sure: "The arithmetic is exact; weight, drawing and char are reckoned as if the tube ended at the throat.",
+        }],
+        levers: ["hearth.straight_below_nozzles", "hearth.nozzle_height"]
+            .map(Lever::input)
+            .into(),
+        ..finding
     }
 }
 

@@ -6,11 +6,12 @@ use crate::review::hearth::{nozzle_ring, surroundings};
 use crate::sizing::gas::{molar_mass, viscosity_per_air};
 use crate::sizing::grate::under_char;
 use crate::sizing::heart::Supply;
+use crate::sizing::machine::HearthShape;
 use crate::sizing::pattern::PatternError;
 use crate::sizing::pressure_chain::{
     Bed, ChainInputs, Gas, Grate, HearthStage, PressureChain, Through,
 };
-use uom::si::f64::Ratio;
+use uom::si::f64::{Length, Ratio};
 use uom::si::ratio::ratio;
 
 /// Nozzles, wood, char and grate of a design; without a grate that cannot be worked out.
@@ -66,24 +67,30 @@ fn char_bed(design: &Design) -> Bed {
     }
 }
 
-/// From the nozzles down into the throat and out again. The wood above the nozzles lies outside the flow: the hopper
+/// From the nozzles down into the throat, at first straight on where the fire tube does, and out again. The wood above the nozzles lies outside the flow: the hopper
 /// is shut.
 fn constricted_beds(design: &Design) -> Vec<Bed> {
     let hearth = &design.hearth;
-    vec![
-        Bed {
-            entry_diameter: hearth.nozzle_ring_diameter,
-            exit_diameter: hearth.throat_diameter,
-            length: hearth.nozzle_height,
-            ..char_bed(design)
-        },
-        Bed {
-            entry_diameter: hearth.throat_diameter,
-            exit_diameter: hearth.below_throat_diameter,
-            length: hearth.reduction_height,
-            ..char_bed(design)
-        },
+    let [straight, cone] = HearthShape::below_nozzles(hearth);
+    let (tube, throat) = (hearth.nozzle_ring_diameter, hearth.throat_diameter);
+    [
+        (tube, tube, straight),
+        (tube, throat, cone),
+        (
+            throat,
+            hearth.below_throat_diameter,
+            hearth.reduction_height,
+        ),
     ]
+    .into_iter()
+    .filter(|(_, _, length)| *length > Length::default())
+    .map(|(entry_diameter, exit_diameter, length)| Bed {
+        entry_diameter,
+        exit_diameter,
+        length,
+        ..char_bed(design)
+    })
+    .collect()
 }
 
 /// The air passes the wood in the open hopper, then the gas the whole tube, taken as full of glowing char.

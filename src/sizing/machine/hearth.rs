@@ -2,7 +2,7 @@
 
 use super::metres;
 use crate::design::Design;
-use crate::design::inputs::HearthKind;
+use crate::design::inputs::{Hearth, HearthKind};
 use uom::si::f64::Length;
 
 /// Main measures of the hearth.
@@ -12,6 +12,8 @@ pub struct HearthShape {
     pub tube_top: Length,
     /// Plane of the nozzles; where a straight tube has none, its top.
     pub nozzle_plane: Length,
+    /// End of the fire tube, where the cone above the throat begins; of a straight tube its grate.
+    pub tube_foot: Length,
     /// Throat above ground; of a straight tube its grate.
     pub throat: Length,
     /// Grate above ground.
@@ -39,6 +41,21 @@ impl HearthShape {
             HearthKind::Constricted => hearth.nozzle_height + hearth.reduction_height,
             HearthKind::Straight => hearth.tube_length,
         }
+    }
+
+    /// How far the fire tube goes straight on below the nozzle plane, and how tall the cone from there to the throat is:
+    /// together the height of the nozzles above the throat. A tube that would go on past the throat ends there.
+    ///
+    /// ```
+    /// use hearthplan::{design::inputs::Hearth, sizing::machine::HearthShape};
+    /// let mut hearth = Hearth::default();
+    /// assert_eq!(HearthShape::below_nozzles(&hearth)[1], hearth.nozzle_height);
+    /// hearth.straight_below_nozzles = 0.25 * hearth.nozzle_height;
+    /// assert_eq!(HearthShape::below_nozzles(&hearth)[1], 0.75 * hearth.nozzle_height);
+    /// ```
+    pub fn below_nozzles(hearth: &Hearth) -> [Length; 2] {
+        let straight = hearth.straight_below_nozzles.min(hearth.nozzle_height);
+        [straight, hearth.nozzle_height - straight]
     }
 
     /// Outside diameter of fire tube and cones where they are widest.
@@ -84,19 +101,28 @@ impl HearthShape {
         let grate = bottom + Self::ash_room(design).value;
         let overhang = metres((tall - band).max(0.0));
         match hearth.kind {
-            HearthKind::Constricted => Self {
-                tube_top: metres(bottom + tall.max(band)),
-                nozzle_plane: metres(grate + tall),
-                throat: metres(grate) + hearth.reduction_height,
-                grate: metres(grate),
-                tube_radius: 0.5 * hearth.nozzle_ring_diameter,
-                throat_radius: 0.5 * hearth.throat_diameter,
-                foot_radius: 0.5 * hearth.below_throat_diameter,
-                overhang,
-            },
+            HearthKind::Constricted => {
+                let (plane, throat) = (
+                    metres(grate + tall),
+                    metres(grate) + hearth.reduction_height,
+                );
+                let [straight, _] = Self::below_nozzles(hearth);
+                Self {
+                    tube_top: metres(bottom + tall.max(band)),
+                    nozzle_plane: plane,
+                    tube_foot: (plane - straight).max(throat),
+                    throat,
+                    grate: metres(grate),
+                    tube_radius: 0.5 * hearth.nozzle_ring_diameter,
+                    throat_radius: 0.5 * hearth.throat_diameter,
+                    foot_radius: 0.5 * hearth.below_throat_diameter,
+                    overhang,
+                }
+            }
             HearthKind::Straight => Self {
                 tube_top: metres(grate + tall),
                 nozzle_plane: metres(grate + tall),
+                tube_foot: metres(grate),
                 throat: metres(grate),
                 grate: metres(grate),
                 tube_radius: 0.5 * hearth.tube_diameter,

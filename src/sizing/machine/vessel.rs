@@ -301,12 +301,8 @@ impl Hand<'_> {
             height: height.value,
         };
         solids.push(self.grate(shape));
-        let tube_foot = match self.design.hearth.kind {
-            HearthKind::Constricted => shape.nozzle_plane,
-            HearthKind::Straight => shape.grate,
-        };
-        let tube_height = shape.tube_top - tube_foot;
-        solids.push(steel("Fire tube", tube_foot).solid(&cone(
+        let tube_height = shape.tube_top - shape.tube_foot;
+        solids.push(steel("Fire tube", shape.tube_foot).solid(&cone(
             shape.tube_radius,
             shape.tube_radius,
             tube_height,
@@ -319,16 +315,18 @@ impl Hand<'_> {
             )));
             return;
         }
-        let (above, below) = (
-            shape.nozzle_plane - shape.throat,
-            shape.throat - shape.grate,
-        );
+        let (above, below) = (shape.tube_foot - shape.throat, shape.throat - shape.grate);
         let (foot, throat, tube) = (shape.foot_radius, shape.throat_radius, shape.tube_radius);
         let wood = Placing {
             substance: Substance::Wood,
             presence: Presence::WhenFull,
             density: bulk_density_of(self.design).value,
-            ..self.of("fuel", "Wood in the fire tube", Group::Reactor, tube_foot)
+            ..self.of(
+                "fuel",
+                "Wood in the fire tube",
+                Group::Reactor,
+                shape.nozzle_plane,
+            )
         };
         solids.extend([
             steel("Cone above the throat", shape.throat).solid(&cone(throat, tube, above)),
@@ -336,8 +334,12 @@ impl Hand<'_> {
             self.nozzles(shape),
             char(shape.throat).solid(&fill(throat, tube, above)),
             char(shape.grate).solid(&fill(foot, throat, below)),
-            wood.solid(&fill(tube, tube, tube_height)),
+            wood.solid(&fill(tube, tube, shape.tube_top - shape.nozzle_plane)),
         ]);
+        let straight = shape.nozzle_plane - shape.tube_foot;
+        if straight > Length::default() {
+            solids.push(char(shape.tube_foot).solid(&fill(tube, tube, straight)));
+        }
     }
 
     /// The drilled plate under the char: as thick as the hearth's steel, for nobody is asked, and no wider than the vessel

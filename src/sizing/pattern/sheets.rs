@@ -100,15 +100,11 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
 fn fire(design: &Design, hearth: &HearthShape, add: Add) {
     let sheet = design.hearth.steel_thickness;
     let constricted = design.hearth.kind == HearthKind::Constricted;
-    let foot = match constricted {
-        true => hearth.nozzle_plane,
-        false => hearth.grate,
-    };
     let name = "Fire tube";
     let tube = rolled_plate(
         name,
         2.0 * hearth.tube_radius,
-        hearth.tube_top - foot,
+        hearth.tube_top - hearth.tube_foot,
         sheet,
     );
     add(name.to_string(), tube);
@@ -119,7 +115,7 @@ fn fire(design: &Design, hearth: &HearthShape, add: Add) {
         (
             "Cone above the throat",
             hearth.tube_radius,
-            hearth.nozzle_plane - hearth.throat,
+            hearth.tube_foot - hearth.throat,
         ),
         (
             "Cone below the throat",
@@ -135,6 +131,9 @@ fn fire(design: &Design, hearth: &HearthShape, add: Add) {
                 )),
                 throat if throat > hearth.foot_radius => Err(PatternError::DoesNotFit(
                     "the throat is wider than the foot of the cone below it: make it narrower first",
+                )),
+                _ if height <= Length::default() => Err(PatternError::DoesNotFit(
+                    "the fire tube goes straight on down to the throat, and no cone is left above it: let it end higher",
                 )),
                 throat => between(name, [end, throat], height, sheet),
             },
