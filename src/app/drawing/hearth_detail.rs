@@ -82,8 +82,13 @@ fn ring(notes: &mut Notes, radius: f64, class: &'static str) {
 /// The section through the axis; the grate lies at height 0.
 fn section(design: &Design, shape: &HearthShape, system: System) -> Sheet {
     let grate = mm(shape.grate);
-    let [top, plane, throat] =
-        [shape.tube_top, shape.nozzle_plane, shape.throat].map(|level| mm(level) - grate);
+    let [top, plane, end, throat] = [
+        shape.tube_top,
+        shape.nozzle_plane,
+        shape.tube_foot,
+        shape.throat,
+    ]
+    .map(|level| mm(level) - grate);
     let [tube, waist, foot] = [shape.tube_radius, shape.throat_radius, shape.foot_radius].map(mm);
     let widest = tube.max(foot);
     let constricted = design.hearth.kind == HearthKind::Constricted;
@@ -92,7 +97,7 @@ fn section(design: &Design, shape: &HearthShape, system: System) -> Sheet {
     for side in [-1.0, 1.0] {
         let outline = [
             (side * tube, top),
-            (side * tube, plane),
+            (side * tube, end),
             (side * waist, throat),
             (side * foot, 0.0),
         ];
@@ -134,6 +139,18 @@ fn section(design: &Design, shape: &HearthShape, system: System) -> Sheet {
             tape(throat, system),
             tape(2.0 * foot, system),
         ));
+        if end < plane {
+            let straight = tape(plane - end, system);
+            let right = widest + 5.4 * size;
+            notes.line(&[(tube + 0.4 * size, end), (right, end)], "dimension");
+            notes.line(&[(tube + 1.8 * size, plane), (right, plane)], "dimension");
+            // Shorter than its number is high, which therefore stands on the upper line.
+            let above = plane + 0.3 * size;
+            notes.upright_told_at(right, (end, plane), above, size, straight.clone());
+            words.push_str(&format!(
+                " The fire tube goes {straight} straight on below the nozzles."
+            ));
+        }
     } else {
         notes.upright(left, 0.0, top, size, tape(top, system));
         words.push_str(&format!(

@@ -2,6 +2,7 @@
 
 use super::{Pattern, PatternError, Point, Use, at, mm, told, within};
 use crate::design::inputs::{Flange, GratePlate, Hearth, HearthKind};
+use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -237,12 +238,24 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
     if pitch <= hole {
         return Err(PatternError::DoesNotFit("the nozzles run into each other"));
     }
+    let [straight, _] = HearthShape::below_nozzles(hearth);
+    let straight = mm(straight);
     let joint = match hearth.kind {
+        HearthKind::Straight => String::new(),
+        HearthKind::Constricted if straight >= 0.5 * hole => format!(
+            "The fire tube ends {} below that, and the cone above the throat begins: measure from the edge of the tube. ",
+            told(straight)
+        ),
+        HearthKind::Constricted if straight > 0.0 => format!(
+            "The fire tube ends {} below that, and the cone above the throat begins. The holes reach over this edge: weld \
+             the cone on, and drill through both after that. ",
+            told(straight)
+        ),
         HearthKind::Constricted => {
             "The fire tube ends there, and the cone above the throat begins: mark the middles on the edge of the tube, weld \
              the cone on, and drill through both after that. "
+                .to_string()
         }
-        HearthKind::Straight => "",
     };
     let half = hole + 15.0;
     let mut pattern = Pattern::new(
@@ -258,6 +271,10 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
     pattern.rectangle(Use::Mark, at(0.0, -half), at(girth, half));
     pattern.line(Use::Mark, at(0.0, 0.0), at(girth, 0.0));
     pattern.measured_from(("the left end of the strip", 0.0), ("its middle line", 0.0));
+    if hearth.kind == HearthKind::Constricted && straight > 0.0 && straight < half {
+        let edge = pattern.line(Use::Aid, at(0.0, -straight), at(girth, -straight));
+        pattern.name(edge, at(3.0, 1.5 - straight), 4.0, "end of the fire tube");
+    }
     for nozzle in 0..count {
         let place = at(pitch * (f64::from(nozzle) + 0.5), 0.0);
         pattern.circle(Use::Cut, place, 0.5 * hole);
