@@ -249,6 +249,7 @@ pub fn as_improved() -> Design {
     design.hearth.below_throat_diameter = mm(163.0);
     design.hearth.nozzle_height = mm(88.0);
     design.hearth.nozzle_bore = mm(7.9);
+    design.hearth.straight_below_nozzles = mm(12.0);
     design.hearth.material = HearthMaterial::Stainless310;
     design.hearth.comes_out = true;
     design.hearth_wall.inside_diameter = mm(280.0);

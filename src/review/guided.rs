@@ -122,6 +122,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
             let load = design.limits.hearth_load_most * share_of_load(&sized, &assessment, flow);
             let load = Velocity::new::<meter_per_second>(load);
             size_hearth(&mut sized, &recommended_hearth(flow, load));
+            marking::clear_of_cone(&mut sized);
         }
         if !there.contains(&Part::Vessel) {
             size_vessel(&mut sized, &start);
@@ -153,6 +154,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
             ".nozzle_bore",
             |bore| (bore * 1.0e4).floor() / 1.0e4,
         );
+        marking::clear_of_cone(&mut sized);
     }
     // Wood must slide out of a hopper that is wider than its vessel.
     mend(&mut sized, "engine.hopper_cone", ".cone_height", |height| {

@@ -3,6 +3,7 @@
 mod ash_door;
 mod bolt_circle;
 mod clash;
+mod cone_weld;
 mod fit;
 mod flanges;
 mod hole_table;
@@ -20,6 +21,7 @@ use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
 
+pub(super) use cone_weld::straight_wanted;
 pub(crate) use off_place::told as off_its_place;
 pub(super) use shell::SHELL;
 
@@ -125,7 +127,8 @@ impl MarkingReview {
     }
 }
 
-/// Puts a design through the questions of this chapter; without holes only flanges are asked about.
+/// Puts a design through the questions of this chapter; without holes in the shell only fire tube and flanges are asked
+/// about.
 pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
     let review = MarkingReview::of(design);
     let mut findings = if design.holes.is_empty() {
@@ -145,6 +148,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(outlet::outlet(design, &review))
         .collect()
     };
+    findings.extend(cone_weld::cone_weld(design, &review));
     findings.extend(flanges::flanges(design, &review));
     findings.extend(bolt_circle::bolt_circles(design, &review));
     (review, findings)

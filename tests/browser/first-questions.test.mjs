@@ -18,6 +18,7 @@ const HEARTH = {
   'hearth.nozzle_ring_diameter': '205',
   'hearth.below_throat_diameter': '190',
   'hearth.nozzle_height': '105',
+  'hearth.straight_below_nozzles': '15',
   'hearth.nozzle_count': '5',
   'hearth.nozzle_bore': '10',
 };

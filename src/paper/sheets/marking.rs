@@ -144,6 +144,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "marking.ash_door",
         "marking.pipes",
         "marking.outlet",
+        "marking.cone_weld",
     ];
     for finding in places.iter().filter_map(|id| assessment.finding(id)) {
         if finding.verdict != Verdict::Good {

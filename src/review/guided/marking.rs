@@ -10,7 +10,7 @@ use crate::design::inputs::{
     Datum, HearthKind, Hole, HoleUse, PlanVessel, RealVessel, StageKind, StaysWith, TrainStage,
 };
 use crate::review::finding::Verdict;
-use crate::review::marking::examine;
+use crate::review::marking::{examine, straight_wanted};
 use crate::sizing::machine;
 use crate::sizing::nozzle_tube::USUAL_WALL;
 use std::f64::consts::PI;
@@ -38,6 +38,8 @@ const THERMOMETER_ROUND: f64 = 200.0;
 const SEAM_ROUND: f64 = 252.0;
 /// The bore of the outlet's flange, which goes over the pipe, is so much wider than that, mm.
 const FLANGE_PLAY: f64 = 1.0;
+/// Share of the height of the nozzles above the throat that the fire tube goes straight on at most. Our own choice.
+const MOST_STRAIGHT: f64 = 0.5;
 /// Angle of the gas outlet to the vessel's axis, °.
 const OUTLET_LEAN: f64 = 60.0;
 
@@ -55,6 +57,21 @@ fn outlet(design: &Design) -> (Length, Length) {
     let any = TrainStage::default();
     let pipe = pipe.unwrap_or(&any);
     (pipe.bore, pipe.wall)
+}
+
+/// Outside diameter of a nozzle tube, to a tenth of a millimetre.
+fn nozzle_outside(design: &Design) -> Length {
+    let tube = design.hearth.nozzle_bore.value + 2.0 * USUAL_WALL;
+    Length::new::<meter>((1.0e4 * tube).round() / 1.0e4)
+}
+
+/// Lets the fire tube go on below its nozzles, by whole millimetres, until their holes keep clear of the weld of the cone.
+pub(super) fn clear_of_cone(design: &mut Design) {
+    let needed = straight_wanted(&design.hearth, nozzle_outside(design));
+    // What is a whole number but for rounding is no millimetre more.
+    let needed = (needed.get::<millimeter>() - 1e-6).ceil();
+    let most = (MOST_STRAIGHT * design.hearth.nozzle_height.get::<millimeter>()).floor();
+    design.hearth.straight_below_nozzles = mm(needed.min(most));
 }
 
 /// Outside diameter of the gas outlet.
@@ -132,16 +149,14 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
         stays_with: StaysWith::BottomEnd,
         ..Hole::default()
     };
-    let tube_wall = Length::new::<meter>(USUAL_WALL);
-    let tube = design.hearth.nozzle_bore + 2.0 * tube_wall;
-    let tube = Length::new::<meter>((1.0e4 * tube.value).round() / 1.0e4);
+    let tube = nozzle_outside(design);
     let steps = ((tube + mm(NOZZLE_PLAY)) / mm(HOLE_STEP)).value;
     let (bore, wall) = outlet(design);
     let ring = (design.hearth.kind == HearthKind::Constricted).then(|| Hole {
         count: nozzles,
         carries: HoleUse::SetIn,
         pipe: Some(tube),
-        pipe_wall: tube_wall,
+        pipe_wall: Length::new::<meter>(USUAL_WALL),
         ..named("Nozzle", mm(HOLE_STEP * steps.ceil()), at.nozzles, 0.0)
     });
     let others = [

@@ -134,6 +134,7 @@ pub const QUESTIONS: [Question; 5] = [
                     "hearth.nozzle_ring_diameter",
                     "hearth.below_throat_diameter",
                     "hearth.nozzle_height",
+                    "hearth.straight_below_nozzles",
                     "hearth.nozzle_count",
                     "hearth.nozzle_bore",
                 ],

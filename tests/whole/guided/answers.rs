@@ -21,7 +21,7 @@ fn what_is_there_is_asked_for_by_its_figures() {
         figures(&design, Part::Engine),
         ["engine.displacement", "engine.speed"]
     );
-    assert_eq!(figures(&design, Part::Hearth).len(), 6);
+    assert_eq!(figures(&design, Part::Hearth).len(), 7);
     design.real_vessel.measured = true;
     assert_eq!(figures(&design, Part::Shell).len(), 6);
     design.real_vessel.seamless = true;

@@ -97,6 +97,7 @@ fn the_vessel_that_was_sized_is_the_one_that_is_marked_out() {
             "marking.nozzles",
             "marking.pipes",
             "marking.outlet",
+            "marking.cone_weld",
             "marking.flanges",
             "train.steps",
         ] {
@@ -107,6 +108,30 @@ fn the_vessel_that_was_sized_is_the_one_that_is_marked_out() {
             );
         }
     }
+}
+
+/// By whole millimetres, and no more than half of the way down to the throat.
+#[test]
+fn the_fire_tube_goes_on_until_the_nozzles_are_clear_of_the_cone() {
+    for kilowatts in [2.0, 3.0, 4.0].into_iter().chain(POWERS) {
+        let design = complete(&power_wanted(kilowatts), &[]);
+        let hearth = &design.hearth;
+        let told = verdict(&design, "marking.cone_weld");
+        assert_eq!(told, Some(Verdict::Good), "{kilowatts} kW");
+        let straight = 1000.0 * hearth.straight_below_nozzles.value;
+        assert!((straight - straight.round()).abs() < 1e-9, "{straight}");
+        assert!(hearth.straight_below_nozzles <= 0.5 * hearth.nozzle_height);
+        // A millimetre less is too little.
+        let mut shorter = design.clone();
+        shorter.hearth.straight_below_nozzles -= mm(1.0);
+        let told = verdict(&shorter, "marking.cone_weld");
+        assert_eq!(told, Some(Verdict::Watch), "{kilowatts} kW");
+    }
+    // One that is built stays as it is.
+    let mut built = power_wanted(10.0);
+    built.hearth.straight_below_nozzles = mm(0.0);
+    let built = complete(&built, &[Part::Hearth]);
+    assert_eq!(built.hearth.straight_below_nozzles, mm(0.0));
 }
 
 #[test]
