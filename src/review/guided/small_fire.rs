@@ -35,20 +35,27 @@ pub(super) fn fit_pieces(design: &mut Design) {
 const WIDENED: f64 = 0.01;
 
 /// A throat up to so much wider, where wood hangs up above it or no published hearth is as small, by as little as leaves
-/// least to be mended.
+/// least to be mended. The rest of the hearth stays as it is, so the throat goes no farther than the published proportions
+/// allow, or than it was beyond them before.
 pub(super) fn widen_throat(design: &mut Design) {
     let before = assess(design);
     let is_good = |id| (before.finding(id)).is_none_or(|asked| asked.verdict == Verdict::Good);
     if is_good("heart.pieces") && is_good("hearth.proportions") {
         return;
     }
+    let proportion = |assessment: &Assessment| {
+        let asked = assessment.finding("hearth.proportions");
+        asked.and_then(|asked| asked.margin)
+    };
+    let least = proportion(&before).map(|margin| margin.min(0.0));
     let mut best = Tally::of(&before.findings);
     let throat = design.hearth.throat_diameter;
     for step in 1..=(WIDENED * 1000.0) as u32 {
         let mut wider = design.clone();
         wider.hearth.throat_diameter = throat + Length::new::<meter>(f64::from(step) / 1000.0);
-        let left = Tally::of(&assess(&wider).findings);
-        if left < best {
+        let assessment = assess(&wider);
+        let left = Tally::of(&assessment.findings);
+        if left < best && proportion(&assessment) >= least {
             best = left;
             *design = wider;
         }
