@@ -17,7 +17,7 @@ const NEXT: &str = "; ";
 const IS: &str = ": ";
 const BY: &str = " × ";
 /// Longest text that the input takes.
-const LONGEST: usize = 2000;
+const LONGEST: usize = 800;
 /// Sizes that differ by less are told alike, mm: they are kept to a tenth.
 const ALIKE: f64 = 0.15;
 

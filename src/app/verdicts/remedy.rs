@@ -337,7 +337,7 @@ pub fn left(outcome: &Outcome) -> Option<String> {
                 !more.is_empty() || offered.remedies.iter().any(|one| one.change.is_some())
             })
     };
-    let (offered, bare): (Vec<&str>, Vec<&str>) = titles.iter().partition(is_offered);
+    let (offered, bare): (Vec<&str>, Vec<&str>) = titles.into_iter().partition(is_offered);
     let mut words = LEFT.to_string();
     for (lead, titles, then) in [(OFFERED, offered, ""), (NOT_OFFERED, bare, DECIDE)] {
         if !titles.is_empty() {
