@@ -246,6 +246,8 @@ pub fn as_improved() -> Design {
     design.base.clearance = mm(200.0);
     design.base.vessel_y = mm(120.0);
     design.hearth.throat_diameter = mm(70.0);
+    // A little narrower than the table has it: it grows in its wall.
+    design.hearth.nozzle_ring_diameter = mm(262.0);
     design.hearth.below_throat_diameter = mm(163.0);
     design.hearth.nozzle_height = mm(88.0);
     design.hearth.nozzle_bore = mm(7.9);

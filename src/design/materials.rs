@@ -9,11 +9,13 @@ use super::source::Source;
 use std::ops::{Deref, DerefMut};
 use thiserror::Error;
 use uom::si::f64::{
-    MassDensity, Ratio, SpecificHeatCapacity, ThermalConductivity, ThermodynamicTemperature,
+    MassDensity, Ratio, SpecificHeatCapacity, TemperatureCoefficient, ThermalConductivity,
+    ThermodynamicTemperature,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::ratio::ratio;
 use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+use uom::si::temperature_coefficient::per_kelvin;
 use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -87,6 +89,8 @@ pub struct MaterialProperties<'a> {
     pub conductivity: ConductivityPoints,
     /// Whether it holds heat back, unlike steel or dense castable.
     pub insulates: bool,
+    /// Mean growth in length with heat; none where nobody knows, or where it is soft.
+    pub expansion: Option<TemperatureCoefficient>,
     /// Where the values come from.
     pub source: Source,
 }
@@ -204,6 +208,8 @@ fn tabulated(material: Material) -> Option<MaterialProperties<'static>> {
         limit: ThermodynamicTemperature::new::<kelvin>(celsius(row.limit)),
         insulates: insulates(&conductivity),
         conductivity,
+        expansion: (row.expansion)
+            .map(|millionths| TemperatureCoefficient::new::<per_kelvin>(millionths * 1e-6)),
         source: row.source,
     })
 }
@@ -250,6 +256,7 @@ fn entered(own: &OwnMaterial, number: usize) -> Result<MaterialProperties<'_>, M
         limit: own.limit,
         insulates: insulates(&conductivity),
         conductivity,
+        expansion: None,
         source: Source::YourOwn,
     })
 }

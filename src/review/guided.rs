@@ -24,11 +24,13 @@ use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, Train
 use crate::design::quantity::{Quantity, Quantity as Q, System};
 use crate::design::{Design, Kind, Value, example};
 use crate::sizing::also_needed::{fan_without_load, has_fan};
+use crate::sizing::hearth_growth::least_wall;
 use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Velocity, Volume, VolumeRate};
+use uom::si::f64::{Length, ThermodynamicTemperature, Velocity, Volume, VolumeRate};
 use uom::si::length::{meter, millimeter};
+use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
@@ -294,14 +296,25 @@ fn size_hearth(design: &mut Design, table: &TableHearth) {
     hearth.nozzle_bore = Length::new::<meter>((table.nozzle_bore.value * 1.0e4).round() / 1.0e4);
 }
 
-/// Keeps the example's room around the fire tube.
+/// How hot the rim of a fire may get that a wall is sized for, °C: some way above the hottest that comes out of the answers.
+const HOTTEST_RIM: f64 = 1250.0;
+
+/// The narrowest hearth wall that leaves the fire tube room to grow.
+fn wall_for_tube(design: &Design) -> Length {
+    let hot = ThermodynamicTemperature::new::<degree_celsius>(HOTTEST_RIM);
+    let wanted = least_wall(design, hot);
+    Length::new::<meter>((wanted.value * 1000.0).ceil() / 1000.0)
+}
+
+/// Leaves the fire tube room to grow, and keeps the example's other proportions.
 fn size_vessel(design: &mut Design, start: &Design) {
-    let ring = design.hearth.nozzle_ring_diameter - start.hearth.nozzle_ring_diameter;
     let tube = |design: &Design| design.hearth.nozzle_height + design.hearth.reduction_height;
     let height = tube(design) - tube(start);
-    design.hearth_wall.inside_diameter = whole(start.hearth_wall.inside_diameter + ring);
+    let wall = wall_for_tube(design);
+    let wider = wall - start.hearth_wall.inside_diameter;
+    design.hearth_wall.inside_diameter = wall;
     design.hearth_wall.height = whole(start.hearth_wall.height + height);
-    design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + ring);
+    design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + wider);
     level_body(design);
 }
 

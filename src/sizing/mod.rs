@@ -28,6 +28,7 @@ pub mod fuel;
 pub mod gas;
 pub mod grate;
 pub mod heart;
+pub mod hearth_growth;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod heat_shield;

@@ -2,7 +2,8 @@
 //!
 //! All values are typical ones written from memory of makers' data sheets and handbooks, not of any one
 //! product: density as built in, heat capacity as a mean over the range of use, conductivity against mean
-//! temperature, and the temperature a layer bears for long. A builder with a data sheet enters an own material.
+//! temperature, the temperature a layer bears for long, and growth with heat (steels from memory of EN 10095, whose
+//! figures rise with the heat). A builder with a data sheet enters an own material.
 
 use crate::design::Source;
 use crate::design::inputs::Material;
@@ -19,6 +20,9 @@ pub(super) struct Row {
     pub limit: f64,
     /// Mean temperature in °C and conductivity in W/(m·K), rising temperature.
     pub conductivity: &'static [(f64, f64)],
+    /// Growth with heat, mean from 20 °C to about as hot as it is used, 1/(10⁶ K); none where it is soft, shrinks or is
+    /// not known.
+    pub expansion: Option<f64>,
     /// Where the row comes from.
     pub source: Source,
 }
@@ -36,6 +40,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.80,
             limit: 550.0,
             conductivity: &[(20.0, 50.0), (700.0, 30.0)],
+            expansion: Some(14.0),
             source: HANDBOOK,
         },
         Material::Stainless304 => Row {
@@ -44,6 +49,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.60,
             limit: 870.0,
             conductivity: &[(20.0, 15.0), (800.0, 25.0)],
+            expansion: Some(19.0),
             source: HANDBOOK,
         },
         Material::Stainless310 => Row {
@@ -52,6 +58,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.70,
             limit: 1100.0,
             conductivity: &[(20.0, 14.0), (800.0, 24.0)],
+            expansion: Some(19.0),
             source: HANDBOOK,
         },
         Material::Aluminium => Row {
@@ -60,6 +67,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.15,
             limit: 200.0,
             conductivity: &[(20.0, 160.0), (200.0, 175.0)],
+            expansion: Some(24.0),
             source: HANDBOOK,
         },
         Material::CeramicBlanket1260 => Row {
@@ -74,6 +82,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
                 (800.0, 0.22),
                 (1000.0, 0.30),
             ],
+            expansion: None,
             source: SHEET,
         },
         Material::CeramicBlanket1430 => Row {
@@ -88,6 +97,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
                 (800.0, 0.22),
                 (1000.0, 0.30),
             ],
+            expansion: None,
             source: SHEET,
         },
         Material::RockWool => Row {
@@ -96,6 +106,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 650.0,
             conductivity: &[(50.0, 0.045), (150.0, 0.06), (300.0, 0.10), (500.0, 0.16)],
+            expansion: None,
             source: SHEET,
         },
         Material::CalciumSilicate => Row {
@@ -104,6 +115,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 1000.0,
             conductivity: &[(200.0, 0.065), (400.0, 0.09), (600.0, 0.11)],
+            expansion: None,
             source: SHEET,
         },
         Material::Vermiculite => Row {
@@ -112,6 +124,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 1100.0,
             conductivity: &[(200.0, 0.16), (600.0, 0.19)],
+            expansion: None,
             source: SHEET,
         },
         Material::InsulatingFirebrick => Row {
@@ -120,6 +133,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.85,
             limit: 1260.0,
             conductivity: &[(400.0, 0.15), (800.0, 0.19)],
+            expansion: Some(6.0),
             source: SHEET,
         },
         Material::DenseCastable => Row {
@@ -128,6 +142,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 1400.0,
             conductivity: &[(100.0, 1.5), (1000.0, 1.2)],
+            expansion: Some(6.0),
             source: SHEET,
         },
         Material::Perlite => Row {
@@ -136,6 +151,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 870.0,
             conductivity: &[(20.0, 0.05), (300.0, 0.12)],
+            expansion: None,
             source: SHEET,
         },
         // Above its limit ash begins to bake together and shrink.
@@ -145,6 +161,7 @@ pub(super) fn row(material: Material) -> Option<Row> {
             emittance: 0.90,
             limit: 800.0,
             conductivity: &[(200.0, 0.10)],
+            expansion: None,
             source: Source::FromMemory("one rough value; ash differs with wood and packing"),
         },
         Material::AirGap | Material::Own1 | Material::Own2 | Material::Own3 | Material::Own4 => {

@@ -3,7 +3,7 @@
 
 use super::{
     Part, Tally, WiderVessel, assess, has_stops, in_both, marking, size, size_vessel, small_fire,
-    thickest, whole,
+    thickest, wall_for_tube, whole,
 };
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
@@ -84,22 +84,33 @@ pub(super) fn balance(design: &mut Design, start: &Design, free: bool) {
     }
 }
 
-/// What is left to be mended: by how much the hearth is too wide for its wall, mm; the Stops that no higher lowest load
+/// What is left to be mended: by how much the hearth is too wide for its wall once it is hot, mm; the Stops that no higher lowest load
 /// mends; all Stops, and what else is not Good.
 type Left = (u32, usize, (usize, usize));
 
 fn left(design: &Design) -> Left {
-    let too_wide = HearthShape::widest(design) - design.hearth_wall.inside_diameter;
+    let too_wide = wall_for_tube(design) - design.hearth_wall.inside_diameter;
     let too_wide = too_wide.get::<millimeter>().ceil().max(0.0) as u32;
     let found = assess(design);
     let stops = small_fire::least_stops(design, &found);
     (too_wide, stops, small_fire::open(&found))
 }
 
-/// The design, and the same with thinner and thinner insulation in the hearth band.
+/// The design, the same with as much less insulation in the hearth band as the fire tube lacks room, and with thinner and
+/// thinner insulation.
 fn with_less_insulation(design: &Design) -> Vec<Design> {
     let step = Length::new::<meter>(STEP);
-    let mut thinner = vec![design.clone()];
+    let lacks = 0.5 * (wall_for_tube(design) - design.hearth_wall.inside_diameter);
+    let mut roomy = design.clone();
+    let gives = (thickest(&mut roomy.hearth_layers))
+        .filter(|layer| lacks.value > 0.0 && layer.thickness.value > THINNEST + lacks.value)
+        .map(|layer| layer.thickness -= lacks);
+    let mut thinner = Vec::new();
+    if gives.is_some() {
+        roomy.hearth_wall.inside_diameter += 2.0 * lacks;
+        thinner.push(roomy);
+    }
+    thinner.push(design.clone());
     while let Some(mut next) = thinner.last().cloned() {
         let Some(layer) = thickest(&mut next.hearth_layers)
             .filter(|layer| layer.thickness.value > THINNEST + STEP)
@@ -228,7 +239,7 @@ pub(super) fn told(design: &Design) -> String {
 pub(super) fn too_narrow(design: &Design, system: System) -> String {
     let show = |length: Length| Q::Length.show(length.value, system);
     let widest = HearthShape::widest(design);
-    let least = widest + 2.0 * through(&design.hearth_layers);
+    let least = wall_for_tube(design) + 2.0 * through(&design.hearth_layers);
     format!(
         "Your vessel is too narrow for this hearth, which is {} outside where it is widest: take a vessel of at least {} \
          across, or a smaller engine.",

@@ -1,6 +1,7 @@
 //! Does the hearth go into its wall, does it narrow to its throat, and does the grate go in, hold the char and let the gas
 //! through?
 
+use super::growth;
 use super::questions::{TAPE, finite};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, OwnMark};
@@ -8,6 +9,7 @@ use crate::design::inputs::{Hearth, HearthKind};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::heart::Heart;
 use crate::review::train::levers::NO_HOLE;
 use crate::sizing::grate::under_char;
 use crate::sizing::machine::HearthShape;
@@ -30,8 +32,8 @@ fn length(value: f64) -> Slot {
     Measure::new(Q::Length, value).into()
 }
 
-/// Is the hearth wall wide enough inside for fire tube and cones?
-pub(super) fn inside(design: &Design) -> Finding {
+/// Is the hearth wall wide enough inside for fire tube and cones, cold and hot?
+pub(super) fn inside(design: &Design, heart: &Heart) -> Finding {
     let hearth = &design.hearth;
     let sheet = hearth.steel_thickness.value;
     let (path, widest) = match hearth.kind {
@@ -53,17 +55,17 @@ pub(super) fn inside(design: &Design) -> Finding {
     };
     let (widest, room) = (widest.value, design.hearth_wall.inside_diameter.value);
     let wanted = HearthShape::widest(design).value;
-    Finding {
+    let mut finding = Finding {
         id: "hearth.inside",
         chapter: Chapter::Hearth,
         title: "Fire tube inside the hearth wall",
-        meaning: "Fire tube and cones hang inside the hearth wall, so its innermost layer must be wider than they are outside.",
+        meaning: "Fire tube and cones hang inside the hearth wall, so its innermost layer must be wider than they are outside, and by more than they grow in the fire.",
         verdict: Verdict::at_least(room, wanted, wanted),
         compared: Phrase::new(
             "the hearth wall is {} wide inside, the hearth at its widest {} outside",
             [length(room), length(wanted)],
         ),
-        why: "A hearth that does not go into its vessel is found out when both are welded.",
+        why: "A hearth that does not go into its vessel is found out when both are welded. One that binds when it is hot buckles, and breaks its lining.",
         margin: finite(room / wanted - 1.0),
         working: vec![Step {
             words: "Outside of the hearth where it is widest",
@@ -86,7 +88,11 @@ pub(super) fn inside(design: &Design) -> Finding {
             Lever::input(path),
         ],
         about: "hearth_wall",
+    };
+    if finding.verdict == Verdict::Good {
+        growth::hot(design, heart, &mut finding);
     }
+    finding
 }
 
 /// Is the throat the narrowest place of the hearth, with a cone above it? Load, table and templates take it for that.

@@ -65,7 +65,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
     }
     findings.extend([
         band(design),
-        inside(design),
+        inside(design, heart),
         grate(design),
         char_pieces(design),
         lasts(design, heart),
