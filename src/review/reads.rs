@@ -44,7 +44,7 @@ const TRAIN: Names = &[
 /// What warms up besides the walls: grate and nozzle tubes, and which steel is the vessel.
 const WARM_UP: Names = &["grate", "part_changes", "real_vessel", "holes"];
 
-/// What the machine is laid out from and weighed by.
+/// What the machine is laid out from and weighed by, which steel is there, and what its doors follow from.
 const MACHINE: Names = &[
     "fuel",
     "hearth",
@@ -65,10 +65,8 @@ const MACHINE: Names = &[
     "joints",
     "part_changes",
     "holes",
+    "real_vessel",
 ];
-
-/// What the doors of the parts list follow from, besides the holes, and which steel is there and costs nothing.
-const DOORS: Names = &["real_vessel"];
 
 impl Chapter {
     /// The sections and lists that its answers follow from, through the chapters before it as well.
@@ -92,19 +90,16 @@ impl Chapter {
                 const PIPES: Names = &["train", "flanges"];
                 &[HOLES, NOZZLES, SHELL, PIPES]
             }
-            Chapter::Workshop => &[MACHINE, DOORS, &["train", "limits"]],
-            Chapter::Leaks => &[HEARTH, TRAIN, &["joints", "leak_test", "readings", "shed"]],
+            Chapter::Workshop => &[MACHINE, &["train", "limits"]],
+            Chapter::Leaks => {
+                const TESTS: Names = &["joints", "leak_test", "readings", "shed"];
+                &[HEARTH, TRAIN, TESTS, &["real_vessel"]]
+            }
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => {
                 const NEEDED: Names = &["lid", "bottom", "battery_box"];
                 const TIME: Names = &["pace", "build_steps", "loads"];
-                &[
-                    MACHINE,
-                    DOORS,
-                    NEEDED,
-                    TIME,
-                    &["train", "cost", "cost_lines"],
-                ]
+                &[MACHINE, NEEDED, TIME, &["train", "cost", "cost_lines"]]
             }
         };
         names(groups)

@@ -15,6 +15,7 @@ use crate::sizing::also_needed::{Need, also_needed, fan_without_load, pump_witho
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::stock::stock;
+use std::f64::consts::PI;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let workshop = &assessment.workshop;
@@ -81,6 +82,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .chain(COUNTED)
             .map(Slot::from)
             .chain(wheels(workshop))
+            .chain(sides_of_bottom(design, &assessment.standing.machine))
             .collect(),
     ));
     add(table(
@@ -107,6 +109,24 @@ const COUNTED: [&str; 5] = [
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. A cover that lies on the outside is cut larger all round by the width of its seal. Hinges, frames and clamps are not known.",
     "Flanges: of the bolted joints only those stand in the list that are entered to be drilled. A joint takes two, or one where a lid is bolted on, and nothing tells the size of the others: buy or cut them as well, and enter them under other parts.",
 ];
+
+/// What closes the sides of the bottom's insulation, where no vessel goes down around it.
+fn sides_of_bottom(design: &Design, machine: &Machine) -> Option<Slot> {
+    let vessel = &machine.vessel;
+    let is_open = vessel.bottom_radius == vessel.hearth_outer_radius
+        && (design.bottom_layers.iter())
+            .any(|layer| !layer.material.is_metal() && layer.thickness.value > 0.0);
+    is_open.then(|| {
+        Phrase::new(
+            "Sides of the bottom: its layers stand under the shell, as wide as that, and no part of this list closes their sides. Weld a strip of the shell's sheet around them, {} tall and {} long; it is not in the weight.",
+            [
+                cell(Q::Length, (vessel.hearth_bottom - vessel.underside).value),
+                cell(Q::Length, 2.0 * PI * vessel.bottom_radius.value),
+            ],
+        )
+        .into()
+    })
+}
 
 /// What wheels are taken to weigh, where there are any.
 fn wheels(workshop: &WorkshopReview) -> Option<Slot> {

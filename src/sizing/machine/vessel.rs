@@ -7,6 +7,7 @@ use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::nozzle_tube::nozzle_tube;
 use crate::sizing::pattern::grate_holes;
+use crate::sizing::shell_there::is_there;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Volume};
 
@@ -43,6 +44,8 @@ pub struct VesselShape {
     pub hearth_inner_radius: Length,
     /// Outside radius of the hearth band and the bottom end.
     pub hearth_outer_radius: Length,
+    /// Radius of the bottom's layers: those of a vessel that is there lie in its bore, whose wall goes down around them.
+    pub bottom_radius: Length,
     /// Inside radius of the body band.
     pub body_inner_radius: Length,
     /// Outside radius of the body band and the lid.
@@ -59,6 +62,12 @@ pub struct VesselShape {
     pub fill_level: Length,
 }
 
+/// The wall of a vessel that is there; it goes down around the bottom's layers.
+fn sheet_around_bottom(design: &Design) -> Option<&Layer> {
+    let layers = &design.hearth_layers;
+    (layers.last()).filter(|_| is_there(design, design.hearth_wall.inside_diameter, layers))
+}
+
 fn stack(layers: &[Layer]) -> f64 {
     layers.iter().map(|layer| layer.thickness.value).sum()
 }
@@ -73,6 +82,8 @@ impl VesselShape {
         let lid_top = body_top + stack(&design.lid_layers);
         let hearth_inner = 0.5 * design.hearth_wall.inside_diameter.value;
         let body_inner = 0.5 * design.body_wall.inside_diameter.value;
+        let hearth_outer = hearth_inner + stack(&design.hearth_layers);
+        let around_bottom = sheet_around_bottom(design).map_or(0.0, |sheet| sheet.thickness.value);
         let hopper = &design.hopper;
         let hopper_inner = 0.5 * hopper.diameter.value;
         let (cone, straight, sheet) = if hopper.fitted {
@@ -102,7 +113,8 @@ impl VesselShape {
             hopper_cone_top: metres(lid_top + cone),
             hopper_top: metres(lid_top + cone + straight + sheet),
             hearth_inner_radius: metres(hearth_inner),
-            hearth_outer_radius: metres(hearth_inner + stack(&design.hearth_layers)),
+            hearth_outer_radius: metres(hearth_outer),
+            bottom_radius: metres(hearth_outer - around_bottom),
             body_inner_radius: metres(body_inner),
             body_outer_radius: metres(body_inner + stack(&design.body_layers)),
             lid_bore_radius: metres(if hopper.fitted { body_inner } else { 0.0 }),
@@ -229,10 +241,7 @@ impl Hand<'_> {
             level -= layer.thickness.value;
             solids.push(
                 self.layer("bottom_layers", index, layer, level)
-                    .solid(&plate(
-                        [Length::default(), vessel.hearth_outer_radius],
-                        layer,
-                    )),
+                    .solid(&plate([Length::default(), vessel.bottom_radius], layer)),
             );
         }
         let (wall_of_hearth, wall_of_body) = (&design.hearth_wall, &design.body_wall);
@@ -242,24 +251,33 @@ impl Hand<'_> {
                 &design.hearth_layers,
                 (wall_of_hearth.inside_diameter, wall_of_hearth.height),
                 vessel.hearth_bottom,
+                match sheet_around_bottom(design) {
+                    Some(_) => vessel.underside,
+                    None => vessel.hearth_bottom,
+                },
             ),
             (
                 "body_layers",
                 &design.body_layers,
                 (wall_of_body.inside_diameter, wall_of_body.height),
                 vessel.hearth_top,
+                vessel.hearth_top,
             ),
         ];
-        for (list, layers, (inside, height), bottom) in walls {
+        for (list, layers, (inside, height), bottom, outermost) in walls {
             let mut inner = 0.5 * inside.value;
             for (index, layer) in layers.iter().enumerate() {
                 let outer = inner + layer.thickness.value;
+                let foot = match index + 1 == layers.len() {
+                    true => outermost,
+                    false => bottom,
+                };
                 solids.push(
-                    self.layer(list, index, layer, bottom.value)
+                    self.layer(list, index, layer, foot.value)
                         .solid(&Shape::Cylinder {
                             inner,
                             outer,
-                            height: height.value,
+                            height: (bottom - foot + height).value,
                         }),
                 );
                 inner = outer;

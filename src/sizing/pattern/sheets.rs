@@ -61,16 +61,11 @@ fn walls(design: &Design, add: Add) {
     }
 }
 
-/// The plates of lid and bottom, as wide as the wall they close; under a hopper the lid is open.
+/// The plates of lid and bottom, as wide as the wall they close, or as the bore of a vessel that is there; under a hopper the lid is open.
 fn ends(design: &Design, vessel: &VesselShape, add: Add) {
     let none = Length::default();
     for (name, layers, radius, bore) in [
-        (
-            "Bottom",
-            &design.bottom_layers,
-            vessel.hearth_outer_radius,
-            none,
-        ),
+        ("Bottom", &design.bottom_layers, vessel.bottom_radius, none),
         (
             "Lid",
             &design.lid_layers,

@@ -8,7 +8,7 @@ use hearthplan::paper::sheets::all;
 use hearthplan::paper::{html, svg};
 use hearthplan::review::guided::{Part, QUESTIONS, complete, wider_vessel};
 use hearthplan::review::{Verdict, assess};
-use hearthplan::sizing::machine::{self, HearthShape};
+use hearthplan::sizing::machine::{self, HearthShape, Piece};
 use hearthplan::sizing::marking::mark_out;
 use hearthplan::sizing::parts_list::parts_list;
 use hearthplan::sizing::pattern::{patterns, wrap_template};
@@ -323,6 +323,44 @@ fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
     let free = complete(&power_wanted(5.0), &[]);
     assert_eq!(free.joints[0].name, "Bottom to hearth shell");
     assert!(patterns(&free).iter().all(|entry| entry.pattern.is_ok()));
+}
+
+/// The bottom lies in the pipe, as wide as its bore; all of the pipe's wall is weighed, from end to end.
+#[test]
+fn the_bottom_goes_into_the_pipe_that_is_there() {
+    let (across, sheet, long) = (0.508, 0.0064, 0.914);
+    let design = plain_vessel(1.3, across, sheet, long);
+    let bore = across - 2.0 * sheet;
+    let machine = machine::layout(&design);
+    assert!((2.0 * machine.vessel.bottom_radius.value - bore).abs() < 0.001);
+    let mass = |wanted: &dyn Fn(Piece) -> bool| {
+        (machine.solids.iter())
+            .filter(|solid| wanted(solid.piece))
+            .map(|solid| solid.mass.value)
+            .sum::<f64>()
+    };
+    let wall = mass(&|piece| is_of_it(&design, piece));
+    let pipe = PI * (across - sheet) * sheet * long * 7850.0;
+    assert!((wall / pipe - 1.0).abs() < 0.005, "{wall} {pipe}");
+    let plate = &design.bottom_layers[0];
+    let bottom = mass(&|piece| {
+        piece
+            == Piece::Layer {
+                list: "bottom_layers",
+                index: 0,
+            }
+    });
+    let disc = PI / 4.0 * bore * bore * plate.thickness.value * 7850.0;
+    assert!((bottom / disc - 1.0).abs() < 0.005, "{bottom} {disc}");
+    let parts = |design: &Design| {
+        let sheets = all(design, &assess(design), System::Metric, &[]);
+        let sheet = sheets.iter().find(|sheet| sheet.name == "parts").unwrap();
+        html::blocks(sheet, System::Metric)
+    };
+    assert!(!parts(&design).contains("Sides of the bottom"));
+    // Nothing closes the sides of a bottom under a shell that is rolled.
+    let free = complete(&power_wanted(5.0), &[]);
+    assert!(parts(&free).contains("Sides of the bottom"));
 }
 
 /// A tank with an upright seam: whatever side that is on, no hole is cut into it or too near, and the ring stays a ring.
