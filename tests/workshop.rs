@@ -17,6 +17,8 @@ mod chapters;
 mod cost;
 #[path = "workshop/in_inches.rs"]
 mod in_inches;
+#[path = "workshop/joint_lengths.rs"]
+mod joint_lengths;
 #[path = "workshop/leaks.rs"]
 mod leaks;
 #[path = "workshop/needed.rs"]

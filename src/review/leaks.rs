@@ -1,10 +1,13 @@
 //! Leak tests: plan, readings, the weakest panel; and the gas that leaks into a room.
 
 mod budget;
+mod joint_lengths;
 mod panel;
 mod plan;
 mod questions;
 mod wall;
+
+pub(super) use joint_lengths::{JOINT_LENGTHS, length_that_suits};
 
 use super::breath::vacuum;
 use super::finding::{Finding, NamedResult, Verdict};
@@ -355,6 +358,7 @@ pub(super) fn examine(
             .counted_tests()
             .map(|test| questions::counted(design, &leaks, test)),
     );
+    findings.extend(joint_lengths::joint_lengths(design));
     findings.push(questions::room(design, &leaks));
     (leaks, findings)
 }

@@ -3,6 +3,7 @@
 use super::Assessment;
 use super::electrics::size_that_suits;
 use super::finding::{Lever, Verdict};
+use super::leaks::{JOINT_LENGTHS, length_that_suits};
 use super::workshop::TRAIN_WEIGHT;
 use crate::design::inputs::{CableSystem, Group, Material};
 use crate::design::quantity::Quantity;
@@ -102,8 +103,9 @@ pub(super) fn grid(design: &Design, lever: &Lever, quantity: Quantity, scale: f6
     }
 }
 
-/// The number that needs no search: what suits the circuit of a cable or fuse, whatever the others do; what stands for the stages of the gas train has to weigh what they weigh, though less
-/// of it may pass for enough.
+/// The number that needs no search: what suits the circuit of a cable or fuse, whatever the
+/// others do; a joint is as long as what it goes around; what stands for the stages of the gas train has to weigh what they
+/// weigh, though less of it may pass for enough.
 pub(super) fn as_computed(
     design: &Design,
     before: &Assessment,
@@ -114,6 +116,11 @@ pub(super) fn as_computed(
         && let Some(size) = size_that_suits(design, &before.electrics.wiring, id, path)
     {
         return Some(size);
+    }
+    if let Lever::Input(path) = lever
+        && id == JOINT_LENGTHS
+    {
+        return length_that_suits(design, path);
     }
     if id != TRAIN_WEIGHT {
         return None;

@@ -35,6 +35,7 @@ pub mod heat_shield;
 pub mod hopper;
 pub mod insulation;
 pub mod insulation_table;
+pub mod joint_length;
 pub mod kerb;
 pub mod knob;
 pub mod leak_test;

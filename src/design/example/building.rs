@@ -60,6 +60,15 @@ fn fitting_together() -> Vec<BuildStep> {
     ]
 }
 
+/// Once around bottom, shell, lid and hopper's foot, mm, in the order of the joints.
+fn around(joints: &mut [Joint], [bottom, shell, lid, foot]: [f64; 4]) {
+    for (place, length) in [(0, bottom), (1, shell), (3, lid), (5, foot)] {
+        if let Some(joint) = joints.get_mut(place) {
+            joint.length = Length::new::<millimeter>(length);
+        }
+    }
+}
+
 /// The joints as the gas passes them: it leaves the cooler through trap, filter and last trap.
 fn along_the_train(joints: &mut Vec<Joint>) {
     use Group::{Condensate, Filter};
@@ -81,6 +90,7 @@ pub(super) fn as_one_lump(design: &mut Design) {
         joint.kind = JointKind::Welded;
         joint.bolts = 0;
     }
+    around(&mut design.joints, [1100.0, 1100.0, 1470.0, 1131.0]);
     let mut steps = shell();
     steps.push(insulate("Insulate and clad the vessel", Group::Reactor));
     steps.push(make("Close the vessel's lid", 4));
@@ -117,6 +127,7 @@ pub(super) fn in_good_order(design: &mut Design) {
     ];
     steps.extend(tested.map(|group| test("Test what was joined", group)));
     along_the_train(&mut design.joints);
+    around(&mut design.joints, [1445.0, 1455.0, 1722.0, 1131.0]);
     design.build_steps = steps;
     design.workshop.hoist = true;
     let test = &mut design.leak_test;

@@ -4,6 +4,7 @@ use super::marking::outlet_outside;
 use super::whole;
 use crate::design::Design;
 use crate::design::inputs::{ClosedBy, Group, Joint, JointKind, StageKind, TrainStage};
+use crate::sizing::joint_length::{Round, rounds};
 use crate::sizing::sub_assemblies::{carries_gas, gas_way};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -35,7 +36,7 @@ pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
         Some(PI * outlet_outside(design)),
         Some(girth),
         drum,
-        Some(PI * design.body_wall.inside_diameter),
+        None,
     ];
     for (joint, length) in joints.iter_mut().zip(lengths) {
         joint.length = length.map_or(joint.length, whole);
@@ -63,6 +64,12 @@ pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
         last = joints.len() as u32;
     }
     design.joints = joints;
+    let around: Vec<Round> = rounds(design).collect();
+    for round in around {
+        if let Some(joint) = design.joints.get_mut(round.place) {
+            joint.length = whole(round.length);
+        }
+    }
     design.build_steps.clear();
 }
 
