@@ -62,13 +62,14 @@ fn told(worst: &Case, others: usize) -> Phrase {
     let where_it_lies = match worst.round.seat {
         Seat::Lid => "the lid",
         Seat::Bottom => "the bottom",
+        Seat::HopperFoot if worst.round.gasket.value > 0.0 => "the gasket at the hopper's foot",
         Seat::HopperFoot => "the hopper's foot",
     };
     let mut slots = vec![
         worst.name.into(),
         length(worst.entered),
         where_it_lies.into(),
-        length(worst.round.across.value),
+        length((worst.round.across + worst.round.gasket).value),
         length(worst.round.length.value),
     ];
     let words = match (worst.off > OFF, others) {
