@@ -1,6 +1,8 @@
 //! What answers rest on that is neither weighed nor wired stands in lists all the same.
 
-use hearthplan::design::inputs::{CoolerType, CostLine, Cover, ElectricLoad, StageKind};
+use hearthplan::design::inputs::{
+    CoolerType, CostLine, Cover, ElectricLoad, HearthKind, HoleUse, StageKind,
+};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::html;
@@ -148,6 +150,64 @@ fn the_order_of_the_work_tells_holes_and_hearth_and_closes_the_lid_again() {
     ] {
         assert!(text.contains(words), "{words}: {text}");
     }
+}
+
+/// The tubes of the nozzles reach into the fire tube, which would not pass them: they go in after it, and where it comes out
+/// they can be drawn again.
+#[test]
+fn tubes_that_reach_into_the_fire_tube_go_in_after_it() {
+    use hearthplan::sizing::build_order::{Besides, besides, order};
+    let of = |comes_out: bool| -> Vec<Besides> {
+        let mut design = with_all();
+        design.hearth.comes_out = comes_out;
+        besides(&design, &order(&design).expect("an order"))
+    };
+    let nozzles = format!("Nozzle, {} of them", with_all().hearth.nozzle_count);
+    for comes_out in [true, false] {
+        let more = of(comes_out);
+        let at = |what: &dyn Fn(&Besides) -> bool| more.iter().position(what).expect("told");
+        let tube = at(&|one| one.on == "Fire tube with throat");
+        for pipe in [nozzles.as_str(), "Lighting port"] {
+            let rows: Vec<usize> = (0..more.len())
+                .filter(|row| more[*row].on == pipe)
+                .collect();
+            let [cut, in_it] = rows[..] else {
+                panic!("{pipe}: {more:?}");
+            };
+            assert!(cut < tube && tube < in_it, "{more:?}");
+            assert!(!more[cut].work.contains("set the pipes through"));
+            assert!(more[cut].when.contains("before the first leak test"));
+            assert!(more[in_it].work.starts_with("Push it in from outside"));
+            let (drawn, welded) = ("drawn out again", "weld it round");
+            assert_eq!(more[in_it].work.contains(drawn), comes_out);
+            assert_eq!(more[in_it].work.contains(welded), !comes_out);
+        }
+        // What seals them is looked at after that, and the lighting port needs its hole before.
+        let seals = at(&|one| one.on == format!("{nozzles}; Lighting port"));
+        assert!(seals > tube && more[seals].work.contains("soap film"));
+        assert!(at(&|one| one.on == "Lighting port, in the fire tube") < tube);
+    }
+    // A straight tube has no nozzles; a pipe at another height ends short of the fire tube.
+    let mut low = with_all();
+    let port = (low.holes.iter())
+        .position(|hole| hole.name == "Lighting port")
+        .expect("there");
+    low.holes[port].height += Length::new::<meter>(0.2);
+    let more = besides(&low, &order(&low).expect("an order"));
+    let of_port: Vec<&Besides> = (more.iter())
+        .filter(|one| one.on.contains("Lighting port"))
+        .collect();
+    assert_eq!(of_port.len(), 1);
+    assert!(of_port[0].work.contains("set the pipes through"));
+    assert_eq!(low.holes[port].carries, HoleUse::SetIn);
+    let mut straight = with_all();
+    straight.hearth.kind = HearthKind::Straight;
+    let more = besides(&straight, &order(&straight).expect("an order"));
+    assert!(
+        !more
+            .iter()
+            .any(|one| one.work.contains("into its hole in the fire tube"))
+    );
 }
 
 #[test]

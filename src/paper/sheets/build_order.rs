@@ -24,6 +24,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "build_steps",
             "workshop",
             "holes",
+            "hearth",
             "hopper",
             "pace",
         ],

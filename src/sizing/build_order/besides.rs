@@ -1,8 +1,9 @@
 //! Work that no joint stands for: holes and what sits in them, the hearth, the hopper's lid, and what was open while the lining went in.
 
 use super::{OrderStep, Task};
-use crate::design::inputs::{ClosedBy, Group, HoleUse, JointKind};
+use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
+use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
 use crate::sizing::shell_there::has_own_seams;
 
 /// Work that stands in no step.
@@ -31,16 +32,19 @@ const BEFORE_LID: &str = "when the lining is in, before the vessel is closed";
 /// assert!(more.iter().any(|one| one.on == "Ash door"));
 /// ```
 pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
-    let holes = design.holes.iter().map(|hole| Besides {
-        work: match hole.carries {
-            HoleUse::Open => "Cut the hole, fit what closes it with its seal",
-            HoleUse::SetOn => "Cut the hole, weld its pipe on",
-            HoleUse::SetIn => "Cut the holes, set the pipes through and weld them round",
+    let holes = (design.holes.iter().enumerate()).map(|(place, hole)| Besides {
+        work: match (hole.carries, reaches_fire_tube(design, place)) {
+            (HoleUse::Open, _) => "Cut the hole, fit what closes it with its seal",
+            (HoleUse::SetOn, _) => "Cut the hole, weld its pipe on",
+            (HoleUse::SetIn, false) => "Cut the holes, set the pipes through and weld them round",
+            (HoleUse::SetIn, true) if design.hearth.comes_out => {
+                "Cut the holes, weld on each a short socket that its tube slides in, and plug it for the leak test. The tubes go in later, for they reach into the fire tube"
+            }
+            (HoleUse::SetIn, true) => {
+                "Cut the holes, and plug them for the leak test. The tubes go in later, for they reach into the fire tube"
+            }
         },
-        on: match hole.count {
-            0 | 1 => hole.name.clone(),
-            count => format!("{}, {count} of them", hole.name),
-        },
+        on: told(hole),
         when: BEFORE_TEST,
     });
     let seams = has_own_seams(design).then(|| Besides {
@@ -58,7 +62,12 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Hopper lid".to_string(),
         when: "before the first leak test of the hopper",
     });
-    let mut more: Vec<Besides> = (holes.chain(seams)).chain(hearth).chain(lid).collect();
+    let mut more: Vec<Besides> = (holes.chain(seams))
+        .chain(holes_in_the_tube(design))
+        .chain(hearth)
+        .chain(into_the_tube(design))
+        .chain(lid)
+        .collect();
     let closed = order.iter().filter_map(|step| match step.task {
         Task::CloseIn(group) => Some(group),
         _ => None,
@@ -67,6 +76,54 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         more.extend(again(design, group));
     }
     more
+}
+
+/// A hole as it is told: by its name, and how many there are.
+fn told(hole: &Hole) -> String {
+    match hole.count {
+        0 | 1 => hole.name.clone(),
+        count => format!("{}, {count} of them", hole.name),
+    }
+}
+
+/// The holes whose pipes reach into the fire tube, with their places.
+fn reaching(design: &Design) -> impl Iterator<Item = (usize, &Hole)> {
+    (design.holes.iter().enumerate()).filter(|(place, _)| reaches_fire_tube(design, *place))
+}
+
+/// Holes in the fire tube that no template shows: that of the nozzles has the nozzles alone.
+fn holes_in_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
+    let ring = nozzle_ring(design).map(|(place, _)| place);
+    reaching(design)
+        .filter(move |(place, _)| Some(*place) != ring)
+        .map(|(_, hole)| Besides {
+            work: "Hang the fire tube in, mark this hole on it through shell and lining, take it out and make the hole, as wide as the pipe: the template of the nozzle ring has the nozzles alone",
+            on: format!("{}, in the fire tube", told(hole)),
+            when: "when the lining is in, before the fire tube stays in",
+        })
+}
+
+/// The pipes that reach into the fire tube: it would not pass them, so that they go in after it, and are drawn before it
+/// comes out. What seals them was not there in the first leak test.
+fn into_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
+    let work = if design.hearth.comes_out {
+        "Push it in from outside through shell and lining, close into its hole in the fire tube; hold and seal it in its socket. It must be drawn out again before the fire tube comes out"
+    } else {
+        "Push it in from outside through shell and lining, close into its hole in the fire tube, and weld it round at the shell"
+    };
+    let names: Vec<String> = reaching(design).map(|(_, hole)| told(hole)).collect();
+    let test = (!names.is_empty()).then(|| Besides {
+        work: "Close their ends, pump the vessel up and brush them with soap film where they pass the shell: they were not there in its first leak test",
+        on: names.join("; "),
+        when: "once the vessel is closed, before the first fire, and each time they were drawn",
+    });
+    reaching(design)
+        .map(move |(_, hole)| Besides {
+            work,
+            on: told(hole),
+            when: "when the fire tube is in, before the vessel is closed",
+        })
+        .chain(test)
 }
 
 /// What closes a sub-assembly and stays in reach: it was open for the lining, so it is closed and tested once more.
