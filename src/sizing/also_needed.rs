@@ -3,7 +3,7 @@
 
 use super::train_mass::jacket;
 use super::zone::Zone;
-use crate::design::inputs::{CostKind, Group, StageKind, TrainStage};
+use crate::design::inputs::{CostKind, Group, HearthKind, StageKind, TrainStage};
 use crate::design::{Choice as _, Design};
 use crate::physics::air::GRAVITY;
 use uom::si::f64::{MassRate, Power};
@@ -22,6 +22,8 @@ pub enum Need {
     Shields,
     /// Another fire tube with throat, for when the fire has worn away the first.
     SpareFireTube,
+    /// What closes the nozzles from outside: air comes in through them as long as they are open.
+    NozzleCaps,
 }
 
 impl Need {
@@ -35,6 +37,7 @@ impl Need {
             Need::Guard(zone) => format!("Guard: {}", zone.label()),
             Need::Shields => "Shield sheets of the battery box".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
+            Need::NozzleCaps => "Caps for the nozzles".to_string(),
         }
     }
 
@@ -46,6 +49,7 @@ impl Need {
             Need::Guard(_) => "guard",
             Need::Shields => "shield",
             Need::SpareFireTube => "spare",
+            Need::NozzleCaps => "cap",
         }
     }
 
@@ -53,6 +57,7 @@ impl Need {
     pub fn count(self, design: &Design) -> u32 {
         match self {
             Need::Shields => design.battery_box.sheets,
+            Need::NozzleCaps => design.hearth.nozzle_count,
             Need::CoolerFan(_) | Need::WaterPump(_) | Need::Guard(_) | Need::SpareFireTube => 1,
         }
     }
@@ -61,7 +66,7 @@ impl Need {
     pub fn group(self) -> Group {
         match self {
             Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
-            Need::Guard(_) | Need::SpareFireTube => Group::Reactor,
+            Need::Guard(_) | Need::SpareFireTube | Need::NozzleCaps => Group::Reactor,
             Need::Shields => Group::Electrics,
         }
     }
@@ -69,7 +74,7 @@ impl Need {
     /// What money is spent on.
     pub fn cost_kind(self) -> CostKind {
         match self {
-            Need::CoolerFan(_) | Need::WaterPump(_) => CostKind::Bought,
+            Need::CoolerFan(_) | Need::WaterPump(_) | Need::NozzleCaps => CostKind::Bought,
             Need::Guard(_) | Need::Shields | Need::SpareFireTube => CostKind::Material,
         }
     }
@@ -80,7 +85,7 @@ impl Need {
             Need::CoolerFan(place) | Need::WaterPump(place) => Design::item_path("train", place),
             Need::Guard(zone) => zone.section().to_string(),
             Need::Shields => "battery_box".to_string(),
-            Need::SpareFireTube => "hearth".to_string(),
+            Need::SpareFireTube | Need::NozzleCaps => "hearth".to_string(),
         }
     }
 }
@@ -110,6 +115,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .filter(|zone| zone.guarded(design))
         .map(Need::Guard);
     let spare = design.hearth.comes_out.then_some(Need::SpareFireTube);
+    let caps = has_nozzles(design).then_some(Need::NozzleCaps);
     let coolers = (design.train.iter().enumerate()).filter_map(|(place, stage)| {
         if has_fan(stage) {
             Some(Need::CoolerFan(place))
@@ -118,10 +124,15 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         }
     });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
-    (spare.into_iter().chain(guards))
+    (spare.into_iter().chain(caps).chain(guards))
         .chain(coolers)
         .chain(shields)
         .collect()
+}
+
+/// Whether air comes in through nozzles: a straight fire tube has none.
+pub fn has_nozzles(design: &Design) -> bool {
+    design.hearth.kind == HearthKind::Constricted
 }
 
 /// Whether a stage is a cooler with a fan.

@@ -35,12 +35,13 @@ fn sheet(design: &Design, name: &str) -> String {
     html::blocks(sheet, System::Metric)
 }
 
-const NAMES: [&str; 5] = [
+const NAMES: [&str; 6] = [
     "Fan: Tube cooler",
     "Guard: Body wall",
     "Guard: Lid",
     "Shield sheets of the battery box",
     "Spare fire tube with throat",
+    "Caps for the nozzles",
 ];
 
 #[test]
@@ -59,6 +60,8 @@ fn fan_guards_shields_and_spare_stand_in_parts_and_cost() {
     }
     let mut plain = design.clone();
     plain.hearth.comes_out = false;
+    // Air comes in at its open top.
+    plain.hearth.kind = HearthKind::Straight;
     for zone in ["hearth_wall", "body_wall", "lid", "bottom"] {
         plain
             .set(&format!("{zone}.guarded"), Value::Flag(false))
@@ -81,15 +84,15 @@ fn a_line_of_the_costs_pays_for_them() {
             line.is_none_or(|line| line.lacks_price())
         })
     };
-    assert_eq!(lacking(&design), [true; 5]);
-    for name in ["Guards of wire mesh", "Fan, 24 V", "Shields"] {
+    assert_eq!(lacking(&design), [true; 6]);
+    for name in ["Guards of wire mesh", "Fan, 24 V", "Shields", "Pipe caps"] {
         design.cost_lines.push(CostLine {
             name: name.to_string(),
             likely: 10.0,
             ..CostLine::default()
         });
     }
-    assert_eq!(lacking(&design), [false, false, false, false, true]);
+    assert_eq!(lacking(&design), [false, false, false, false, true, false]);
 }
 
 #[test]
@@ -208,6 +211,29 @@ fn tubes_that_reach_into_the_fire_tube_go_in_after_it() {
             .iter()
             .any(|one| one.work.contains("into its hole in the fire tube"))
     );
+}
+
+/// Air comes in through the nozzles: to stop, each gets a cap.
+#[test]
+fn each_nozzle_has_a_cap_for_stopping() {
+    let mut design = with_all();
+    design.hearth.nozzle_count = 7;
+    let parts = sheet(&design, "parts");
+    assert!(parts.contains(">Caps for the nozzles<"), "{parts}");
+    let needed = hearthplan::sizing::also_needed::Need::NozzleCaps;
+    assert_eq!(needed.count(&design), 7);
+    let lighting = sheet(&design, "lighting");
+    for words in [
+        "a cap tightly on each of the 7 nozzles",
+        "Caps off all 7 nozzles",
+        "carbon monoxide in it: leave it shut, outdoors",
+    ] {
+        assert!(lighting.contains(words), "{words}: {lighting}");
+    }
+    design.hearth.kind = HearthKind::Straight;
+    let lighting = sheet(&design, "lighting");
+    assert!(lighting.contains("shut air inlet and gas outlet tightly"));
+    assert!(!lighting.contains(" cap "), "{lighting}");
 }
 
 #[test]

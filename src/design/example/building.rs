@@ -283,7 +283,7 @@ fn prices(design: &mut Design) {
             [20.0, 30.0, 45.0],
         ),
         line(
-            "Fan, guards, shields, spares",
+            "Fan, guards, shields, caps, spares",
             Group::Cooler,
             Bought,
             1.0,

@@ -14,7 +14,7 @@ use crate::sizing::shell_there::is_of_it;
 use crate::sizing::sold_in_inches::nearest_sold;
 
 /// What the table leaves out.
-const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields and spare parts under “Also needed, not weighed”.";
+const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
 
 /// What the sizes in inches are, for whoever buys in inches.
 const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, the next thicker. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";

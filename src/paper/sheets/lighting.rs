@@ -10,6 +10,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, NamedResult, TableRow};
+use crate::sizing::also_needed::has_nozzles;
 
 /// What the gauges should show while lighting and at work, by the stable names of the results.
 const GAUGES: [&str; 8] = [
@@ -39,22 +40,26 @@ const BEFORE: [&str; 8] = [
     "Way to the flare open, way to the engine shut, engine off",
 ];
 
-/// The order of lighting and stopping.
-const ORDER: [&str; 6] = [
-    "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it.",
+/// The order of lighting.
+const LIGHTING: [&str; 4] = [
+    "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it. Shut the port once the char burns.",
     "Once thick smoke comes, light the flare from the side and upwind, with a flame on a long handle. Keep a small flame burning at it: gas that leaves unlit poisons, and can explode.",
     "If the flare goes out and does not light again at once: flame away from all openings, everybody back and upwind, and let the blower clear the machine before you begin anew.",
     "Start the engine once the flare has burned steadily, and no sooner than the time to warm up below.",
-    "To stop: engine off, blower off, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas: leave it shut, outdoors.",
-    "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.",
 ];
+/// How a hearth is stopped whose air comes in another way than through nozzles.
+const STOP: &str = "To stop: engine off, blower off, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
+/// How one is stopped that has nozzles.
+const STOP_WITH_CAPS: &str = "To stop: engine off, blower off, then put a cap tightly on each of the {} nozzles, with gloves, and shut lighting port and gas outlet tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
+const AFTER: &str = "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.";
+const CAPS: &str = "Caps off all {} nozzles, and at hand for stopping";
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let mut sheet = Sheet::new(
         "lighting",
         "Lighting and upkeep",
         "What is looked at before each fire, what the gauges should show, and what is due when.",
-        &["fuel", "operation", "wiring", "train"],
+        &["fuel", "operation", "wiring", "train", "hearth"],
     );
     let mut add = |block| sheet.blocks.push(block);
     for caution in ALWAYS {
@@ -67,7 +72,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         before(design, assessment),
         "",
     ));
-    add(Block::Points(ORDER.map(Slot::from).to_vec()));
+    add(Block::Points(order(design)));
     add(Block::Text(
         "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
     ));
@@ -98,6 +103,22 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     sheet
 }
 
+/// How many nozzles there are.
+fn nozzles(design: &Design) -> Slot {
+    cell(Q::Count, f64::from(design.hearth.nozzle_count))
+}
+
+fn order(design: &Design) -> Vec<Slot> {
+    let stop = if has_nozzles(design) {
+        Phrase::new(STOP_WITH_CAPS, [nozzles(design)]).into()
+    } else {
+        STOP.into()
+    };
+    (LIGHTING.into_iter().map(Slot::from))
+        .chain([stop, AFTER.into()])
+        .collect()
+}
+
 fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
     // What was weighed goes before what was entered.
     let moisture = (assessment.heart.moisture.as_ref()).map_or(UNKNOWN.into(), |found| {
@@ -107,7 +128,9 @@ fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
         "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
         [moisture, cell(Q::Length, design.fuel.piece_size.value)],
     );
+    let caps = has_nozzles(design).then(|| Phrase::new(CAPS, [nozzles(design)]).into());
     (BEFORE.map(Slot::from).into_iter())
+        .chain(caps)
         .chain([wood.into()])
         .map(|look| row(vec![look, BOX.into(), "".into()]))
         .collect()
