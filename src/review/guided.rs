@@ -27,7 +27,6 @@ use crate::sizing::also_needed::{fan_without_load, has_fan};
 use crate::sizing::hearth_growth::least_wall;
 use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
-use std::f64::consts::PI;
 use uom::si::f64::{Length, ThermodynamicTemperature, Velocity, Volume, VolumeRate};
 use uom::si::length::{meter, millimeter};
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -167,7 +166,10 @@ fn size(design: &Design, there: &[Part]) -> Design {
     if fan_without_load(&sized) {
         sized.loads.push(example::cooler_fan());
     }
-    fill_by_size(&mut sized);
+    // What fits the example is no matter of another train: the air follows from the sizes.
+    sized.leak_test.filter_volume = None;
+    sized.leak_test.cooler_volume = None;
+    sized.leak_test.condensate_volume = None;
     marking::mark(&mut sized, &start);
     marking::clear_seams(&mut sized);
     if bought {
@@ -397,32 +399,6 @@ fn size_cooler(design: &mut Design) {
             _ => return,
         }
     }
-}
-
-/// Air inside filter, cooler and traps, by their sizes, for planning their leak tests.
-fn fill_by_size(design: &mut Design) {
-    let round = |across: Length, long: Length| 0.25 * PI * across * across * long;
-    let litres = |volume: Volume| {
-        let tenths = (volume.value * 1.0e4).round() / 1.0e4;
-        (tenths > 0.0).then(|| Volume::new::<cubic_meter>(tenths))
-    };
-    let sum = |kind: StageKind, inside: &dyn Fn(&TrainStage) -> Volume| {
-        let stages = (design.train.iter()).filter(|stage| stage.kind == kind);
-        litres(stages.map(inside).sum())
-    };
-    let filter = sum(StageKind::Filter, &|stage| {
-        let open = stage.filter_depth * stage.filter_voids + 0.5 * stage.filter_diameter;
-        round(stage.filter_diameter, open)
-    });
-    let cooler = sum(StageKind::Cooler, &|stage| {
-        f64::from(stage.tubes) * round(stage.tube_bore, stage.tube_length)
-    });
-    let traps = sum(StageKind::Trap, &|stage| {
-        round(stage.vessel_diameter, stage.vessel_height)
-    });
-    design.leak_test.filter_volume = filter;
-    design.leak_test.cooler_volume = cooler;
-    design.leak_test.condensate_volume = traps;
 }
 
 /// The sized design, with values that no input takes put back.

@@ -395,8 +395,8 @@ fn wanted_pressure(design: &Design, suction: Option<Pressure>) -> Pressure {
     suction.map_or(planned, |suction| planned.max(suction))
 }
 
-/// Air that is entered may be this many times more or less than the sub-assembly holds: hoses and blanks come along.
-/// Our own mark.
+/// Air that is entered may be this many times more or less than the sub-assembly holds: headers, hoses and blanks come
+/// along. Our own mark.
 const OTHER_AIR: f64 = 1.3;
 
 fn judged(

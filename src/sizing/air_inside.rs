@@ -1,7 +1,9 @@
 //! How much air is inside a sub-assembly? A leak that readings give is as large as the volume that they are taken for.
 
 use super::hopper;
+use super::parts_list::group_of;
 use super::shell_there::is_there;
+use super::train_mass::gas_inside;
 use crate::design::inputs::{Group, Layer};
 use crate::design::materials::MaterialError;
 use crate::design::{Design, Value};
@@ -12,8 +14,8 @@ use uom::si::volume::cubic_meter;
 /// What the fibres and grains of a lining weigh without the air between them, kg/m³: alumina and silica, from memory.
 const SOLID: f64 = 2_600.0;
 
-/// Air inside a sub-assembly: computed for vessel and hopper, entered for the others. None where it is not known, or the
-/// sub-assembly holds none.
+/// Air inside a sub-assembly: as it was entered, or else by its sizes. None where it is not known, or the sub-assembly holds
+/// none.
 ///
 /// ```
 /// use hearthplan::{design::{Design, inputs::Group}, sizing::air_inside::air_inside};
@@ -22,9 +24,25 @@ const SOLID: f64 = 2_600.0;
 /// let before = tall(&design);
 /// design.body_wall.height *= 2.0;
 /// assert!(tall(&design) > before);
+/// assert!(air_inside(&design, Group::Filter).is_some());
 /// assert_eq!(air_inside(&design, Group::Engine), None);
 /// ```
 pub fn air_inside(design: &Design, group: Group) -> Option<Volume> {
+    entered(design, group).or_else(|| by_sizes(design, group))
+}
+
+/// Air that was entered for a sub-assembly of the gas train.
+pub fn entered(design: &Design, group: Group) -> Option<Volume> {
+    match group {
+        Group::Filter => design.leak_test.filter_volume,
+        Group::Cooler => design.leak_test.cooler_volume,
+        Group::Condensate => design.leak_test.condensate_volume,
+        _ => None,
+    }
+}
+
+/// Air inside a sub-assembly by its sizes: of the gas train that of all its stages, where each has a size.
+pub fn by_sizes(design: &Design, group: Group) -> Option<Volume> {
     let round = |diameter: f64, height: f64| {
         Volume::new::<cubic_meter>(0.25 * PI * diameter * diameter * height)
     };
@@ -39,9 +57,11 @@ pub fn air_inside(design: &Design, group: Group) -> Option<Volume> {
             let room = hopper::room(design);
             Some(room.straight + room.cone)
         }
-        Group::Filter => design.leak_test.filter_volume,
-        Group::Cooler => design.leak_test.cooler_volume,
-        Group::Condensate => design.leak_test.condensate_volume,
+        Group::Filter | Group::Cooler | Group::Condensate => {
+            let stages = (design.train.iter()).filter(|stage| group_of(stage.kind) == group);
+            let inside: Option<Volume> = stages.map(gas_inside).sum();
+            inside.filter(|inside| inside.value > 0.0)
+        }
         Group::Hopper | Group::Base | Group::Electrics | Group::Engine => None,
     }
 }

@@ -158,6 +158,44 @@ pub fn holds(stage: &TrainStage) -> Volume {
     stage.capacity.min(Volume::new::<cubic_meter>(vessel))
 }
 
+/// Gas inside a stage when it is clean and empty; none for what has no size of its own. What fittings hold beyond straight
+/// pipe, and the headers of a cooler, are left out.
+///
+/// ```
+/// use hearthplan::design::inputs::{StageKind, TrainStage};
+/// use hearthplan::sizing::train_mass::gas_inside;
+/// let trap = TrainStage { kind: StageKind::Trap, ..TrainStage::default() };
+/// // π/4 · (160 mm)² · 300 mm
+/// assert!((gas_inside(&trap).unwrap().value - 6.032e-3).abs() < 1e-6);
+/// ```
+pub fn gas_inside(stage: &TrainStage) -> Option<Volume> {
+    let inside = match stage.kind {
+        StageKind::Pipe => disc(stage.bore.value, stage.length.value),
+        StageKind::Cooler => {
+            f64::from(stage.tubes) * disc(stage.tube_bore.value, stage.tube_length.value)
+        }
+        StageKind::Trap => disc(stage.vessel_diameter.value, stage.vessel_height.value),
+        StageKind::Filter => {
+            let [diameter, height] = filter_size(stage);
+            let packing = match stage.medium {
+                FilterMedium::Packed => {
+                    (1.0 - stage.filter_voids.value) * disc(diameter, stage.filter_depth.value)
+                }
+                FilterMedium::Cloth => 0.0,
+            };
+            disc(diameter, height) - packing
+        }
+        StageKind::Cyclone => {
+            let size = built(stage).dimensions();
+            let (body, foot) = (size.body_diameter.value, size.dust_outlet.value);
+            let squares = body * body + body * foot + foot * foot;
+            disc(body, size.body_height.value) + PI / 12.0 * squares * size.cone_height.value
+        }
+        StageKind::Blower | StageKind::Measured => return None,
+    };
+    Some(Volume::new::<cubic_meter>(inside))
+}
+
 /// Outside diameter of that drum, and its height.
 pub fn drum_outside(stage: &TrainStage) -> Option<[f64; 2]> {
     drum_size(stage).map(|size| outside(stage, size))

@@ -1,6 +1,6 @@
 //! The verdicts on parts, leaks, order and cost.
 
-use hearthplan::design::inputs::{ClosedBy, Group};
+use hearthplan::design::inputs::{ClosedBy, Group, StageKind, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Change, Finding, Verdict, assess, remedies};
@@ -284,9 +284,17 @@ fn the_lid_that_the_design_knows_is_tested_too() {
 #[test]
 fn what_was_not_entered_is_no_matter_of_changes() {
     let mut design = example::as_improved();
-    design
-        .set("leak_test.filter_volume", Value::Empty)
-        .expect("optional");
+    // A stage that was measured as a whole has no size that tells its air.
+    let cooler = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .expect("a cooler");
+    design.train.insert(
+        cooler,
+        TrainStage {
+            kind: StageKind::Measured,
+            ..TrainStage::default()
+        },
+    );
     let plan = assess(&design);
     let plan = finding(&plan, "leaks.plan");
     assert_eq!(plan.verdict, Verdict::CannotTell);

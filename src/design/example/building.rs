@@ -130,10 +130,6 @@ pub(super) fn in_good_order(design: &mut Design) {
     around(&mut design.joints, [1445.0, 1455.0, 1722.0, 1131.0]);
     design.build_steps = steps;
     design.workshop.hoist = true;
-    let test = &mut design.leak_test;
-    test.filter_volume = Some(Volume::new::<liter>(48.0));
-    test.cooler_volume = Some(Volume::new::<liter>(19.0));
-    test.condensate_volume = Some(Volume::new::<liter>(6.0));
     design.readings = vec![
         reading(
             "2026-03-07",
@@ -154,7 +150,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         reading(
             "2026-03-21",
             Group::Filter,
-            50.0,
+            24.7,
             [3500.0, 3240.0],
             [16.8, 16.5],
             "",

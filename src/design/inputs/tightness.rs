@@ -32,11 +32,11 @@ record! {
         hold_time: Time = number(Q::Time, 900.0, (10.0, 172_800.0), (300.0, 3_600.0)),
             "Time for one test", "How long you can leave it alone between two readings.", YourOwn;
         filter_volume: Option<Volume> = optional(Q::Volume, (0.0001, 10.0), (0.01, 0.2)),
-            "Air in the filter", "Volume inside; fill it with water from a bucket to know it.", YourOwn;
+            "Air in the filter", "Volume inside; fill it with water from a bucket to know it. Left empty, it follows from the sizes of the gas train.", YourOwn;
         cooler_volume: Option<Volume> = optional(Q::Volume, (0.0001, 10.0), (0.002, 0.05)),
-            "Air in the cooler", "Volume inside, pipes to the next sub-assembly included.", YourOwn;
+            "Air in the cooler", "Volume inside, pipes to the next sub-assembly included. Left empty, it follows from the sizes of the gas train.", YourOwn;
         condensate_volume: Option<Volume> = optional(Q::Volume, (0.0001, 10.0), (0.002, 0.05)),
-            "Air in the condensate trap", "Volume inside when it is empty.", YourOwn;
+            "Air in the condensate trap", "Volume inside when it is empty. Left empty, it follows from the sizes of the gas train.", YourOwn;
         panel_shape: PanelShape = choice(PanelShape::OPTIONS, "round"),
             "Weakest flat panel", "The largest or thinnest flat sheet that the test pressure loads.", YourOwn;
         panel_width: Length = number(Q::Length, 0.30, (0.01, 3.0), (0.1, 0.8)),

@@ -17,7 +17,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "leak-tests",
         "Leak tests",
         "What each sub-assembly may leak, how it is tested, and room for the readings.",
-        &["leak_test", "readings", "joints"],
+        &["leak_test", "readings", "joints", "train"],
     );
     let mut add = |block| sheet.blocks.push(block);
     let ids: Vec<&str> = (assessment.findings.iter())

@@ -1,16 +1,16 @@
 //! Can the tests tell what they are to tell?
 
 use super::questions::blank;
-use super::{GroupLeak, Leaks, outside};
+use super::{GroupLeak, Leaks, OTHER_AIR, outside};
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::air_inside::holds_gas;
+use crate::sizing::air_inside::{by_sizes, entered, holds_gas};
 use crate::sizing::leak_test::TestPlan;
-use uom::si::f64::Pressure;
+use uom::si::f64::{Pressure, Volume};
 
 /// Below this share of what the engine draws a test shows so little of a leak that it shows nothing. Our own mark.
 const TOO_GENTLE: f64 = 0.5;
@@ -63,14 +63,16 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
         .any(|one| is_left(one.budget.group))
         .then(hopper_left);
     let film = leaks.without_gauge();
+    let other = other_air(design, leaks);
     let answers = match slowest {
         Some((slowest, plan)) => [
             gentle,
             too_coarse(design, leaks),
             Some(in_time(design, slowest, plan, [&unknown, &film])),
             left,
+            other,
         ],
-        None => [gentle, None, nothing_known(&unknown), left],
+        None => [gentle, None, nothing_known(&unknown), left, other],
     };
     // Of equal answers the first counts.
     let worst = answers.into_iter().flatten().reduce(|worst, next| {
@@ -206,6 +208,35 @@ fn in_time(
             levers: &[],
         }
     }
+}
+
+/// Where the air that was entered is far from what the stages hold by their sizes; of several that which is furthest off.
+fn other_air(design: &Design, leaks: &Leaks) -> Option<Answer> {
+    let off = |entered: Volume, sizes: Volume| (entered / sizes).max(sizes / entered).value;
+    let (group, entered, sizes) = (leaks.groups.iter())
+        .filter_map(|one| {
+            let group = one.budget.group;
+            Some((group, entered(design, group)?, by_sizes(design, group)?))
+        })
+        .max_by(|(_, one, its), (_, other, others)| {
+            off(*one, *its).total_cmp(&off(*other, *others))
+        })?;
+    let far = off(entered, sizes);
+    let air = |volume: Volume| Slot::from(Measure::new(Q::Volume, volume.value));
+    (far > OTHER_AIR).then(|| Answer {
+        verdict: Verdict::Watch,
+        compared: Phrase::new(
+            "the test of {} is planned with {} of air inside, as entered; by their sizes its stages hold {}. Leave the entry empty, and it follows from them",
+            [group.label().into(), air(entered), air(sizes)],
+        ),
+        margin: Some(OTHER_AIR / far - 1.0),
+        levers: match group {
+            Group::Filter => &["leak_test.filter_volume"],
+            Group::Cooler => &["leak_test.cooler_volume"],
+            Group::Condensate => &["leak_test.condensate_volume"],
+            _ => &[],
+        },
+    })
 }
 
 /// Where a hopper that is not fitted still has joints.
