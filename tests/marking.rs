@@ -28,6 +28,8 @@ mod files_and_pages;
 mod findings;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
+#[path = "marking/other_wall.rs"]
+mod other_wall;
 #[path = "marking/page_words.rs"]
 mod page_words;
 #[path = "marking/pipes.rs"]

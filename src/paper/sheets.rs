@@ -57,7 +57,7 @@ pub fn all(
         summary::sheet(design, assessment, drawings),
         parts::sheet(design, assessment),
         marking::sheet(design, assessment, system),
-        templates::sheet(design),
+        templates::sheet(design, assessment),
         gas_train::sheet(design, assessment, drawings),
         wiring::sheet(design, assessment),
         leaks::sheet(design, assessment),

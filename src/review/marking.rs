@@ -100,12 +100,14 @@ impl MarkingReview {
                 Q::Length,
                 mark.from_tape_datum.value,
             );
-            add(
-                format!("hole_{number}_wrap"),
-                format!("{name}, round from the front mark"),
-                Q::Length,
-                mark.wrap_from_front.value,
-            );
+            if let Some(round) = mark.round_from_front() {
+                add(
+                    format!("hole_{number}_wrap"),
+                    format!("{name}, round from the front mark"),
+                    Q::Length,
+                    round.value,
+                );
+            }
         }
         if !marking.marks.is_empty() {
             for (name, label, count) in [

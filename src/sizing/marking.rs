@@ -7,9 +7,13 @@
 
 mod clearance;
 mod vessel;
+mod wall;
 
 pub use clearance::{Clearances, Neighbour};
 pub use vessel::Vessel;
+use vessel::above_bottom;
+use wall::Walls;
+pub use wall::{AS_WIDE, OtherWall, along_the_shell, nearest_steel};
 
 use super::branch::{Branch, BranchError};
 use crate::design::Design;
@@ -17,7 +21,7 @@ use crate::design::inputs::{Datum, Hole, HoleUse, StaysWith};
 use crate::design::quantity::exceeds;
 use clearance::{Outline, Shape};
 use std::borrow::Cow;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 use std::iter;
 use thiserror::Error;
 use uom::si::angle::radian;
@@ -84,8 +88,10 @@ pub struct Mark {
     pub height_uncertainty: Length,
     /// From the front mark round to the right, 0 to 360°.
     pub angle: Angle,
-    /// The same along the outside of the shell.
+    /// The same along the outside of the vessel.
     pub wrap_from_front: Length,
+    /// What it is drilled in where that is not the vessel.
+    pub other_wall: Option<OtherWall>,
     /// From the long seam, or the back of a vessel without one, to the right along the outside of the shell.
     pub wrap_from_long_seam: Length,
     /// How far the distances along the wrap may be off, either way.
@@ -94,6 +100,16 @@ pub struct Mark {
     pub clearances: Clearances,
     /// How the plan would have cut it; none when the vessel is not yet measured.
     pub blind: Option<BlindCut>,
+}
+
+impl Mark {
+    /// Its angle along the outside of the wall that it is drilled in; none where no tape can be laid round that.
+    pub fn round_from_front(&self) -> Option<Length> {
+        match self.other_wall {
+            None => Some(self.wrap_from_front),
+            Some(wall) => Some(0.5 * wall.across? * self.angle.value),
+        }
+    }
 }
 
 /// A hole that cannot be cut in this vessel.
@@ -124,31 +140,6 @@ pub struct Marking {
     pub marks: Vec<Mark>,
     /// Holes that cannot be cut.
     pub refused: Vec<Refused>,
-}
-
-/// How far round from the front mark a seam or hole is, along the outside of the vessel: what a tape tells of the angle
-/// at this path. The plan's vessel counts for holes while none is measured; none where the path is no such angle.
-///
-/// ```
-/// use hearthplan::{design::Design, sizing::marking::along_the_shell};
-/// let design = Design::default();
-/// let back = along_the_shell(&design, "real_vessel.long_seam").unwrap();
-/// assert!((back / design.real_vessel.girth).value == 0.5);
-/// assert!(along_the_shell(&design, "base.slope").is_none());
-/// ```
-pub fn along_the_shell(design: &Design, path: &str) -> Option<Length> {
-    let (real, plan) = (&design.real_vessel, &design.plan_vessel);
-    if path == "real_vessel.long_seam" {
-        return Some(real.girth * (real.long_seam.value / TAU));
-    }
-    let place = path.strip_prefix("holes.")?.strip_suffix(".angle")?;
-    let hole = design.holes.get(place.parse::<usize>().ok()?)?;
-    let girth = if real.measured {
-        real.girth
-    } else {
-        plan.girth
-    };
-    Some(girth * (hole.angle.value / TAU))
 }
 
 /// What a hole comes too near to.
@@ -230,12 +221,9 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
     let plan = Vessel::planned(&design.plan_vessel);
     plan.check("the plan's vessel")?;
     let bought = &design.real_vessel;
-    let vessel = if bought.measured {
-        Vessel::bought(bought)
-    } else {
-        plan
-    };
+    let vessel = Vessel::marked_out(design);
     vessel.check("your vessel")?;
+    let walls = Walls::of(design, &vessel);
     let long_seam = if bought.seamless {
         PI
     } else {
@@ -262,6 +250,7 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
             design,
             plan: &plan,
             vessel: &vessel,
+            walls: &walls,
             long_seam,
             tape_datum,
         };
@@ -324,6 +313,7 @@ struct Setting<'a> {
     design: &'a Design,
     plan: &'a Vessel,
     vessel: &'a Vessel,
+    walls: &'a Walls,
     long_seam: f64,
     tape_datum: Datum,
 }
@@ -334,15 +324,12 @@ impl Setting<'_> {
         let (plan, vessel) = (self.plan, self.vessel);
         let bought = &self.design.real_vessel;
         let plan_datum = self.design.plan_vessel.datum;
-        let planned = plan.height_of(plan_datum) + hole.height.value;
         let as_measured = vessel.height_of(plan_datum) + hole.height.value;
-        let (above_bottom, held_by) = match hole.stays_with {
-            StaysWith::BottomEnd => (planned, Datum::BottomEnd),
-            StaysWith::TopEnd => (
-                vessel.length.value - (plan.length.value - planned),
-                Datum::TopEnd,
-            ),
-            StaysWith::PlanDatum => (as_measured, plan_datum),
+        let above_bottom = above_bottom(hole, plan_datum, [plan, vessel]);
+        let held_by = match hole.stays_with {
+            StaysWith::BottomEnd => Datum::BottomEnd,
+            StaysWith::TopEnd => Datum::TopEnd,
+            StaysWith::PlanDatum => plan_datum,
         };
         let of_ring = f64::from(member) / f64::from(hole.count.max(1));
         let angle = one_turn(hole.angle.value + 2.0 * PI * of_ring);
@@ -364,6 +351,7 @@ impl Setting<'_> {
             height_uncertainty: metres(tape * readings.sqrt()),
             angle: Angle::new::<radian>(angle),
             wrap_from_front: metres(angle * radius),
+            other_wall: self.walls.other_at(above_bottom),
             wrap_from_long_seam: metres(one_turn(angle - self.long_seam) * radius),
             wrap_uncertainty: metres(tape * (1.0 + share * share).sqrt()),
             clearances: Clearances::default(),

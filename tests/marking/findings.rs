@@ -281,7 +281,7 @@ fn what_is_off_is_told_with_its_side_and_nothing_else() {
     assert!(words.ends_with(": 81 mm too low, allowed 5 mm"), "{words}");
     let cells = |design: &Design| {
         let row = assess(design).marking.hole_table().rows.remove(1);
-        [8, 9].map(|place: usize| row.cells[place].text(System::Metric))
+        [9, 10].map(|place: usize| row.cells[place].text(System::Metric))
     };
     assert_eq!(cells(&design), ["81 mm too low", "0 mm"]);
     design.real_vessel.girth = mm(1475.0);

@@ -4,11 +4,11 @@ use super::{cell, entered, judged, row, shell_drawing, table};
 use crate::design::Choice;
 use crate::design::Design;
 use crate::design::inputs::HoleUse;
-use crate::design::phrase::Phrase;
+use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
-use crate::sizing::marking::{Gap, Marking, pipe_outside};
+use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
 
 /// Where each hole goes on the vessel that is really there.
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
@@ -33,6 +33,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             return sheet;
         }
     };
+    if let Some(warning) = as_wide(assessment) {
+        add(warning);
+    }
     if !marking.measured {
         add(Block::Text(
             "The vessel has not been measured yet: these are the figures of the plan. Measure yours before you mark it out.".into(),
@@ -75,6 +78,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         holes.rows,
         "None of the holes has a place on the shell.",
     ));
+    let elsewhere: Vec<Slot> = marking.marks.iter().filter_map(elsewhere).collect();
+    if !elsewhere.is_empty() {
+        add(Block::Points(elsewhere));
+    }
     if !marking.marks.is_empty() {
         add(Block::Drawing {
             name: "shell-unrolled".to_string(),
@@ -154,8 +161,41 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
     sheet
 }
 
+/// That the vessel is not as wide as the wall that its holes pass through, in the words of the summary; none where it is.
+pub(super) fn as_wide(assessment: &Assessment) -> Option<Block> {
+    let finding = assessment.finding("marking.shell")?;
+    if !matches!(finding.verdict, Verdict::Stop | Verdict::Watch) {
+        return None;
+    }
+    let slots = [
+        finding.verdict.word().into(),
+        finding.title.into(),
+        finding.compared.clone().into(),
+        finding.why.into(),
+    ];
+    Some(Block::Text(Phrase::new("{}: {}: {}. {}", slots).into()))
+}
+
+/// How a hole is marked whose wall is not the vessel.
+fn elsewhere(mark: &Mark) -> Option<Slot> {
+    let wall = mark.other_wall?;
+    let [name, on] = [mark.name.as_str().into(), wall.name.into()];
+    let angle = cell(Q::Angle, mark.angle.value);
+    let phrase = match wall.across {
+        Some(across) => Phrase::new(
+            "“{}” is drilled in the {}, not in the vessel: its distance is round the outside of that wall, {} across. Carry the front line up to it first, or mark it by its angle, {} to the right.",
+            [name, on, cell(Q::Length, across.value), angle],
+        ),
+        None => Phrase::new(
+            "“{}” is drilled in the {}, not in the vessel: carry the front line up to it, and mark it by its angle, {} to the right.",
+            [name, on, angle],
+        ),
+    };
+    Some(phrase.into())
+}
+
 /// Where the front line lies beside the long seam, which is there already; none on a vessel without one.
-fn front_line(marking: &Marking) -> Option<crate::design::phrase::Slot> {
+fn front_line(marking: &Marking) -> Option<Slot> {
     let turned = marking.long_seam.value / std::f64::consts::TAU;
     let (share, side) = match turned {
         turned if turned > 0.5 => (1.0 - turned, "right"),
@@ -163,8 +203,9 @@ fn front_line(marking: &Marking) -> Option<crate::design::phrase::Slot> {
     };
     (!marking.seamless && turned > 0.0).then(|| {
         let along = cell(Q::Length, (share * marking.vessel.girth).value);
-        let words = "The front line lies {} to the {} of the long seam, seen from outside, along the shell.";
-        Phrase::new(words, [along, side.into()]).into()
+        let angle = cell(Q::Angle, share * std::f64::consts::TAU);
+        let words = "The front line lies {} ({}) to the {} of the long seam, seen from outside, along the shell. The angles of the holes count from it to the right.";
+        Phrase::new(words, [along, angle, side.into()]).into()
     })
 }
 
@@ -191,7 +232,7 @@ fn pipes(design: &Design) -> Vec<TableRow> {
         .collect()
 }
 
-fn datum(marking: &Marking) -> crate::design::phrase::Slot {
+fn datum(marking: &Marking) -> Slot {
     Phrase::new(
         "Hook the tape to: {}. All heights count from there; below it is negative.",
         [marking.tape_datum.label().into()],
@@ -199,7 +240,7 @@ fn datum(marking: &Marking) -> crate::design::phrase::Slot {
     .into()
 }
 
-fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<crate::design::phrase::Slot> {
+fn cut_wrong(assessment: &Assessment, marking: &Marking) -> Vec<Slot> {
     (assessment.marking.cut_wrong.iter())
         .filter_map(|place| marking.marks.get(*place))
         .filter_map(|mark| {

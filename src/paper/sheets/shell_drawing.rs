@@ -322,22 +322,22 @@ fn blank(svg: &mut String, area: &Area) {
 struct Value {
     at: f64,
     written: f64,
-    millimetres: f64,
+    words: String,
 }
 
 /// Values in order of their place, each once, spread so that they can be read.
-fn spread(mut values: Vec<(f64, f64)>) -> Vec<Value> {
+fn spread(mut values: Vec<(f64, String)>) -> Vec<Value> {
     values.sort_by(|a, b| a.0.total_cmp(&b.0));
-    values.dedup_by(|a, b| (a.0 - b.0).abs() < 0.05);
+    values.dedup_by(|a, b| (a.0 - b.0).abs() < 0.05 && a.1 == b.1);
     let mut spread: Vec<Value> = Vec::with_capacity(values.len());
-    for (at, millimetres) in values {
+    for (at, words) in values {
         let least = spread
             .last()
             .map_or(f64::NEG_INFINITY, |last| last.written + APART);
         spread.push(Value {
             at,
             written: at.max(least),
-            millimetres,
+            words,
         });
     }
     spread
@@ -348,18 +348,19 @@ fn heights(svg: &mut String, marking: &Marking, frame: &Frame) {
     let offset = marking.marks.first().map_or(0.0, |mark| {
         (mark.above_bottom - mark.from_tape_datum).value * 1000.0
     });
-    let mut values = vec![(frame.y(offset), 0.0)];
+    let value = |up: f64, from_datum: f64| (frame.y(up), frame.dimension(from_datum));
+    let mut values = vec![value(offset, 0.0)];
     for height in [
         0.0,
         marking.vessel.lower_seam.value * 1000.0,
         marking.vessel.upper_seam.value * 1000.0,
         frame.length,
     ] {
-        values.push((frame.y(height), height - offset));
+        values.push(value(height, height - offset));
     }
     values.extend(marking.marks.iter().map(|mark| {
-        (
-            frame.y(mark.above_bottom.value * 1000.0),
+        value(
+            mark.above_bottom.value * 1000.0,
             mark.from_tape_datum.value * 1000.0,
         )
     }));
@@ -379,13 +380,7 @@ fn heights(svg: &mut String, marking: &Marking, frame: &Frame) {
                 y = decimal(value.at),
             ),
         );
-        write(
-            svg,
-            line - 4.5,
-            value.written + 1.2,
-            "end",
-            &frame.dimension(value.millimetres),
-        );
+        write(svg, line - 4.5, value.written + 1.2, "end", &value.words);
         arrow(svg, [line, value.at], value.at - origin, true);
     }
     path(
@@ -405,12 +400,14 @@ fn heights(svg: &mut String, marking: &Marking, frame: &Frame) {
 /// Distances from the front mark to the right, on a line below the shell.
 fn wraps(svg: &mut String, marking: &Marking, frame: &Frame) {
     let front = front(marking, frame);
-    let mut values = vec![(front, 0.0)];
+    let mut values = vec![(front, frame.dimension(0.0))];
     values.extend(marking.marks.iter().map(|mark| {
-        (
-            frame.x(mark.wrap_from_long_seam.value * 1000.0),
-            mark.wrap_from_front.value * 1000.0,
-        )
+        let along = match mark.other_wall {
+            None => frame.dimension(mark.wrap_from_front.value * 1000.0),
+            // On paper it lies where its angle is on the vessel, and no tape tells that.
+            Some(_) => Quantity::Angle.show(mark.angle.value, frame.system),
+        };
+        (frame.x(mark.wrap_from_long_seam.value * 1000.0), along)
     }));
     let line = frame.bottom + 6.0;
     for value in spread(values) {
@@ -431,7 +428,7 @@ fn wraps(svg: &mut String, marking: &Marking, frame: &Frame) {
         let _ = write!(
             svg,
             "<text x=\"{x}\" y=\"{y}\" text-anchor=\"end\" transform=\"rotate(-90 {x} {y})\" fill=\"#000\" stroke=\"none\">{}</text>",
-            frame.dimension(value.millimetres)
+            value.words
         );
         // To the right, and round the back from the left edge on.
         arrow(svg, [value.at, line], (value.at - front).abs(), false);

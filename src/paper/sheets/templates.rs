@@ -1,14 +1,15 @@
 //! Which templates there are, how large they are, and which cannot be made.
 
+use super::marking::as_wide;
 use super::{cell, judged, row, table};
 use crate::design::Design;
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
 use crate::paper::tiling::{self, page_count};
-use crate::review::{TableRow, Verdict};
+use crate::review::{Assessment, TableRow, Verdict};
 use crate::sizing::pattern::{Entry, Pattern, patterns};
 
-pub(super) fn sheet(design: &Design) -> Sheet {
+pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let entries = patterns(design);
     let mut sheet = Sheet::new(
         "templates",
@@ -17,6 +18,10 @@ pub(super) fn sheet(design: &Design) -> Sheet {
         &["holes", "flanges", "grate", "hearth"],
     );
     let mut add = |block| sheet.blocks.push(block);
+    if let Some(warning) = as_wide(assessment) {
+        add(warning);
+        add(Block::Text("“Shell, unrolled” and the holes follow that vessel, sheets and plates the layers entered: cut none of them until both agree.".into()));
+    }
     let made = (entries.iter())
         .filter_map(|entry| Some(size(entry.pattern.as_ref().ok()?)))
         .collect();

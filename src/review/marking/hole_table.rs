@@ -58,7 +58,8 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                     across(mark.diameter),
                     length(mark.from_tape_datum),
                     blind(mark.blind.map(|_| mark.height_uncertainty)),
-                    length(mark.wrap_from_front),
+                    Measure::new(Q::Angle, mark.angle.value).into(),
+                    mark.round_from_front().map_or_else(by_angle, length),
                     from_long_seam(marking, mark),
                     if seam.is_finite() {
                         Measure::new(Q::Length, seam).into()
@@ -78,6 +79,7 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             "Diameter",
             height_heading(marking.tape_datum),
             "Tape may be off by",
+            "Angle from the front mark",
             "Round from the front mark",
             "Round from the long seam",
             "Clear of seams",
@@ -89,11 +91,19 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
     }
 }
 
+/// What stands where a distance round would be that of another wall.
+fn by_angle() -> Slot {
+    "by its angle".into()
+}
+
 /// How far a hole is from the long seam the shorter way round, and to which side of it, seen from outside.
 fn from_long_seam(marking: &Marking, mark: &Mark) -> Slot {
     let right = mark.wrap_from_long_seam;
     let left = marking.vessel.girth - right;
-    if marking.seamless {
+    if mark.other_wall.is_some() {
+        // The seam is one of the vessel.
+        by_angle()
+    } else if marking.seamless {
         "no seam".into()
     } else if right <= left {
         Phrase::new("{} to its right", [length(right)]).into()

@@ -8,7 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::machine;
-use crate::sizing::marking::{Mark, Marking};
+use crate::sizing::marking::{AS_WIDE, Mark, Marking, nearest_steel};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -16,7 +16,7 @@ use uom::si::f64::Length;
 pub(in crate::review) const SHELL: &str = "marking.shell";
 
 /// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own marks.
-const SHELL_WATCH: f64 = 0.01;
+const SHELL_WATCH: f64 = AS_WIDE;
 const SHELL_STOP: f64 = 0.03;
 
 /// A wall of the design with the holes that lie on it.
@@ -104,19 +104,6 @@ fn away(steel: Length, across: Length) -> f64 {
     (steel - across).value.abs()
 }
 
-/// Outside of the metal layer of a wall that is nearest to a vessel so far across.
-fn nearest_steel(inside: Length, layers: &[Layer], across: Length) -> Option<Length> {
-    layers
-        .iter()
-        .scan(inside, |outside, layer| {
-            *outside += 2.0 * layer.thickness;
-            Some((layer.material, *outside))
-        })
-        .filter(|(material, _)| material.is_metal())
-        .map(|(_, outside)| outside)
-        .min_by(|one, other| away(*one, across).total_cmp(&away(*other, across)))
-}
-
 /// Is the vessel that is marked out the one that the hearth was sized for? Its outside must be that of a metal layer of
 /// the wall that its holes pass through; where they pass through both, the worse counts.
 pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> {
@@ -162,9 +149,13 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
     finding.verdict = wall.verdict(across);
     finding.margin = Some(1.0 - off / SHELL_WATCH).filter(|margin| margin.is_finite());
     let words = if marking.measured {
-        "the vessel you measured is {} across; {} of {} holes pass through the {}, whose steel is {}{}"
+        "the vessel you measured is {} across; {} of {} holes pass through the {}, whose steel is {}{}{}"
     } else {
-        "the vessel of the plan is {} across; {} of {} holes pass through the {}, whose steel is {}{}"
+        "the vessel of the plan is {} across; {} of {} holes pass through the {}, whose steel is {}{}{}"
+    };
+    let apart = match finding.verdict {
+        Verdict::Good => Phrase::plain(""),
+        _ => Phrase::new(", {} apart", [length((steel - across).abs())]),
     };
     let [on_wall, of_all] = counts;
     finding.compared = Phrase::new(
@@ -175,6 +166,7 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
             of_all,
             wall.name.into(),
             length(steel),
+            apart.into(),
             other_wall(&walls, wall, across, finding.verdict).into(),
         ],
     );

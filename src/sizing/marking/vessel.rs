@@ -1,7 +1,8 @@
 //! A vessel as a tape measures it.
 
 use super::{MarkingError, metres};
-use crate::design::inputs::{Datum, PlanVessel, RealVessel};
+use crate::design::Design;
+use crate::design::inputs::{Datum, Hole, PlanVessel, RealVessel, StaysWith};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -34,6 +35,14 @@ impl Vessel {
             length: bought.length,
             lower_seam: bought.lower_seam,
             upper_seam: upper(bought.upper_seam, bought.length),
+        }
+    }
+
+    /// The vessel that is marked out: the one bought, or the plan's while none is measured.
+    pub(super) fn marked_out(design: &Design) -> Self {
+        match design.real_vessel.measured {
+            true => Self::bought(&design.real_vessel),
+            false => Self::planned(&design.plan_vessel),
         }
     }
 
@@ -95,6 +104,16 @@ impl Vessel {
             return Err(MarkingError::SeamsCrossed { which });
         }
         Ok(())
+    }
+}
+
+/// Middle of a hole above the bottom end of the vessel that is marked out, m.
+pub(super) fn above_bottom(hole: &Hole, datum: Datum, [plan, vessel]: [&Vessel; 2]) -> f64 {
+    let planned = plan.height_of(datum) + hole.height.value;
+    match hole.stays_with {
+        StaysWith::BottomEnd => planned,
+        StaysWith::TopEnd => vessel.length.value - (plan.length.value - planned),
+        StaysWith::PlanDatum => vessel.height_of(datum) + hole.height.value,
     }
 }
 

@@ -3,7 +3,8 @@
 use super::saddle::hole_points;
 use super::{Pattern, Reference, Use, at, mm};
 use crate::design::inputs::Datum;
-use crate::sizing::marking::Marking;
+use crate::sizing::marking::{Mark, Marking};
+use uom::si::angle::degree;
 
 /// How far apart the name of a line is written along it, mm.
 const NAMES_APART: f64 = 80.0;
@@ -60,7 +61,15 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
         },
         at: mm(marking.tape_height()),
     });
-    for mark in &marking.marks {
+    let elsewhere = on_other_walls(marking);
+    if !elsewhere.is_empty() {
+        let words = format!(
+            " Not on it, since the wall they are drilled in has another width than the vessel: {}. Mark these by their angle.",
+            elsewhere.join(", ")
+        );
+        pattern.note.push_str(&words);
+    }
+    for mark in on_the_vessel(marking) {
         let x = place(mm(mark.wrap_from_front));
         let y = mm(mark.above_bottom);
         let points = hole_points(&mark.cut, x, y);
@@ -77,10 +86,27 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
     pattern.finished()
 }
 
+/// The holes that are drilled in the vessel itself.
+fn on_the_vessel(marking: &Marking) -> impl Iterator<Item = &Mark> {
+    (marking.marks.iter()).filter(|mark| mark.other_wall.is_none())
+}
+
+/// The others, with the angle they are marked by.
+fn on_other_walls(marking: &Marking) -> Vec<String> {
+    let told = |mark: &Mark| {
+        let degrees = mark.angle.get::<degree>();
+        Some(format!(
+            "{} at {degrees:.1}° on the {}",
+            mark.name, mark.other_wall?.name
+        ))
+    };
+    marking.marks.iter().filter_map(told).collect()
+}
+
 /// Where the paper's edges meet, along the wrap from the front mark, mm: the middle of the widest
 /// stretch that no hole reaches into; the back when there is none.
 fn seam_of_paper(marking: &Marking, girth: f64) -> f64 {
-    let mut spans: Vec<(f64, f64)> = (marking.marks.iter())
+    let mut spans: Vec<(f64, f64)> = on_the_vessel(marking)
         .map(|mark| {
             let middle = mm(mark.wrap_from_front);
             let points = hole_points(&mark.cut, middle, 0.0);

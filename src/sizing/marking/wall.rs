@@ -1,0 +1,132 @@
+//! Which wall is a hole drilled in: the vessel that is marked out, or one of another width?
+//!
+//! The vessel is that wall of the design whose steel is as wide. A wall above or below it may be wider or narrower: there the
+//! angle of a hole holds, and its distance round is that of the other wall.
+
+use super::vessel::above_bottom;
+use super::{Vessel, metres};
+use crate::design::Design;
+use crate::design::inputs::Layer;
+use crate::sizing::machine;
+use std::f64::consts::{PI, TAU};
+use uom::si::f64::Length;
+
+/// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own mark.
+pub const AS_WIDE: f64 = 0.01;
+
+/// A wall that a hole is drilled in and that is not the vessel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OtherWall {
+    /// What it is called.
+    pub name: &'static str,
+    /// Across its outside, where that is steel which a tape can be laid round.
+    pub across: Option<Length>,
+}
+
+/// Outside of the metal layer of a wall that is nearest to a vessel so far across; none without metal.
+///
+/// ```
+/// use hearthplan::design::example;
+/// use hearthplan::sizing::marking::nearest_steel;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let design = example::as_improved();
+/// let vessel = Length::new::<millimeter>(463.0);
+/// let steel = nearest_steel(design.body_wall.inside_diameter, &design.body_layers, vessel);
+/// assert!((steel.unwrap().get::<millimeter>() - 548.0).abs() < 1e-6);
+/// ```
+pub fn nearest_steel(inside: Length, layers: &[Layer], across: Length) -> Option<Length> {
+    let off = |steel: &Length| (*steel - across).value.abs();
+    layers
+        .iter()
+        .scan(inside, |outside, layer| {
+            *outside += 2.0 * layer.thickness;
+            Some((layer.material, *outside))
+        })
+        .filter(|(material, _)| material.is_metal())
+        .map(|(_, outside)| outside)
+        .min_by(|one, other| off(one).total_cmp(&off(other)))
+}
+
+/// How far round from the front mark a seam or hole is, along the outside of the wall that it is in: what a tape tells of
+/// the angle at this path. The plan's vessel counts for holes while none is measured; none where the path is no such angle,
+/// and where no tape can be laid round.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::marking::along_the_shell};
+/// let design = Design::default();
+/// let back = along_the_shell(&design, "real_vessel.long_seam").unwrap();
+/// assert!((back / design.real_vessel.girth).value == 0.5);
+/// assert!(along_the_shell(&design, "base.slope").is_none());
+/// ```
+pub fn along_the_shell(design: &Design, path: &str) -> Option<Length> {
+    let (real, plan) = (&design.real_vessel, &design.plan_vessel);
+    if path == "real_vessel.long_seam" {
+        return Some(real.girth * (real.long_seam.value / TAU));
+    }
+    let place = path.strip_prefix("holes.")?.strip_suffix(".angle")?;
+    let hole = design.holes.get(place.parse::<usize>().ok()?)?;
+    let planned = Vessel::planned(plan);
+    let vessel = Vessel::marked_out(design);
+    let up = above_bottom(hole, plan.datum, [&planned, &vessel]);
+    match Walls::of(design, &vessel).other_at(up) {
+        None => Some(vessel.girth * (hole.angle.value / TAU)),
+        Some(wall) => Some(wall.across? * (0.5 * hole.angle.value)),
+    }
+}
+
+/// Hearth wall and body wall beside the vessel.
+pub(super) struct Walls {
+    /// Where the body begins, above the bottom end, m.
+    body_from: f64,
+    /// What holes in the hearth wall and in the body wall are drilled in; none where that is the vessel.
+    other: [Option<OtherWall>; 2],
+}
+
+impl Walls {
+    pub(super) fn of(design: &Design, vessel: &Vessel) -> Self {
+        let (shape, _) = machine::measures(design);
+        let across = vessel.girth / PI;
+        let (hearth, body) = (&design.hearth_wall, &design.body_wall);
+        let walls = [
+            ("hearth wall", hearth.inside_diameter, &design.hearth_layers),
+            ("body wall", body.inside_diameter, &design.body_layers),
+        ];
+        // A wall without steel is no vessel.
+        let off = walls.map(|(_, inside, layers)| {
+            let steel = nearest_steel(inside, layers, across);
+            steel.map_or(f64::INFINITY, |steel| {
+                ((steel - across) / across).value.abs()
+            })
+        });
+        let other = [[0, 1], [1, 0]].map(|[own, beside]| {
+            let ((name, inside, layers), own, beside) = (walls[own], off[own], off[beside]);
+            // Where no wall is the vessel, the nearer one is to be it: that is a question of its own.
+            (own > AS_WIDE && beside < own).then(|| OtherWall {
+                name,
+                across: outside(inside, layers),
+            })
+        });
+        Self {
+            body_from: (shape.hearth_top - shape.underside).value,
+            other,
+        }
+    }
+
+    /// What a hole at this height above the bottom end is drilled in; none where that is the vessel.
+    pub(super) fn other_at(&self, above_bottom: f64) -> Option<OtherWall> {
+        let [hearth, body] = self.other;
+        if above_bottom >= self.body_from {
+            body
+        } else {
+            hearth
+        }
+    }
+}
+
+/// Across the outside of a wall, where its outermost layer is steel.
+fn outside(inside: Length, layers: &[Layer]) -> Option<Length> {
+    let through: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
+    let across = inside + metres(2.0 * through);
+    let is_steel = layers.last().is_some_and(|layer| layer.material.is_metal());
+    (is_steel && across.value.is_finite()).then_some(across)
+}
