@@ -191,12 +191,11 @@ fn the_sheet_shows_what_is_done_and_who_signed() {
     assert!(!blocks(again, System::Metric).contains("2026-05-14"));
 }
 
-/// No tick tells with which measures it was set.
 #[test]
 fn once_work_is_begun_the_sheet_tells_what_a_change_does_to_it() {
     let mut design = example::as_improved();
     let page = |design: &Design| blocks(&sheet(design, &assess(design)), System::Metric);
-    let told = "what differs then and is done already must be made anew";
+    let told = "The tick of a joint keeps the sizes";
     assert!(!page(&design).contains(told));
     let work = assess(&design).order.work(&design);
     design.joints = turned(&design, &work[0], true);
