@@ -34,6 +34,8 @@ mod other_wall;
 mod page_words;
 #[path = "marking/pipes.rs"]
 mod pipes;
+#[path = "marking/sheet.rs"]
+mod sheet;
 #[path = "marking/small_templates.rs"]
 mod small_templates;
 #[path = "marking/tall.rs"]

@@ -27,6 +27,10 @@ fn mm(value: f64) -> Length {
 /// Outside diameter of the filter's drum and its sheet, mm.
 const FILTER_DRUM: f64 = 300.0;
 const FILTER_SHEET: f64 = 1.5;
+/// Its height, mm: the packing, and half its width to let the gas spread.
+const FILTER_HEIGHT: f64 = 548.5;
+/// Sheet of the vessel of the improved form, mm.
+const SHELL_SHEET: f64 = 1.5;
 
 /// The train with its filter in the drum that stands among the parts.
 fn with_filter_drum(mut train: Vec<TrainStage>) -> Vec<TrainStage> {
@@ -216,6 +220,7 @@ pub fn as_first_drawn() -> Design {
     design.real_vessel.upper_seam = mm(725.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
     design.real_vessel.tape_datum = Datum::UpperSeam;
+    design.real_vessel.sheet = mm(5.0);
     let nozzle = Pipe {
         hole: 17.5,
         outside: 17.2,
@@ -260,9 +265,15 @@ pub fn as_improved() -> Design {
     design.hearth_layers = vec![
         layer(Material::DenseCastable, 15.0),
         layer(Material::CeramicBlanket1260, 75.0),
-        layer(Material::MildSteel, 1.5),
+        layer(Material::MildSteel, SHELL_SHEET),
     ];
-    design.body_layers = jacketed(layer(Material::MildSteel, 3.0), Material::RockWool, 100.0);
+    // As wide outside as the hearth wall: the shell is one straight piece.
+    design.body_wall.inside_diameter = mm(354.0);
+    design.body_layers = vec![
+        layer(Material::MildSteel, 3.0),
+        layer(Material::RockWool, 50.0),
+        layer(Material::MildSteel, SHELL_SHEET),
+    ];
     design.body_wall.guarded = true;
     design.lid_layers = jacketed(layer(Material::MildSteel, 4.0), Material::RockWool, 50.0);
     design.bottom_layers = jacketed(
@@ -310,6 +321,7 @@ pub fn as_improved() -> Design {
     design.real_vessel.lower_seam = mm(81.0);
     design.real_vessel.upper_seam = mm(531.0);
     design.real_vessel.long_seam = Angle::new::<degree>(100.0);
+    design.real_vessel.sheet = mm(SHELL_SHEET);
     // The outlet is as wide as the pipe behind it, and so is its flange.
     let nozzle = Pipe {
         hole: 14.0,

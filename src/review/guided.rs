@@ -301,6 +301,9 @@ fn size_hearth(design: &mut Design, table: &TableHearth) {
 /// How hot the rim of a fire may get that a wall is sized for, °C: some way above the hottest that comes out of the answers.
 const HOTTEST_RIM: f64 = 1250.0;
 
+/// The body is wider inside than the hearth wall by this, mm: it needs less insulation. Our own choice.
+const BODY_WIDER: f64 = 60.0;
+
 /// The narrowest hearth wall that leaves the fire tube room to grow.
 fn wall_for_tube(design: &Design) -> Length {
     let hot = ThermodynamicTemperature::new::<degree_celsius>(HOTTEST_RIM);
@@ -313,10 +316,9 @@ fn size_vessel(design: &mut Design, start: &Design) {
     let tube = |design: &Design| design.hearth.nozzle_height + design.hearth.reduction_height;
     let height = tube(design) - tube(start);
     let wall = wall_for_tube(design);
-    let wider = wall - start.hearth_wall.inside_diameter;
     design.hearth_wall.inside_diameter = wall;
     design.hearth_wall.height = whole(start.hearth_wall.height + height);
-    design.body_wall.inside_diameter = whole(start.body_wall.inside_diameter + wider);
+    design.body_wall.inside_diameter = wall + Length::new::<millimeter>(BODY_WIDER);
     level_body(design);
 }
 

@@ -11,6 +11,7 @@ mod off_place;
 mod outlet;
 mod pipes;
 mod questions;
+mod sheet;
 mod shell;
 mod tall;
 
@@ -23,6 +24,7 @@ use crate::sizing::marking::{Gap, KeepFree, Marking, MarkingError, mark_out};
 
 pub(super) use cone_weld::straight_wanted;
 pub(crate) use off_place::told as off_its_place;
+pub(super) use sheet::SHEET;
 pub(super) use shell::SHELL;
 
 /// The caution that goes with every vessel that may have held something before.
@@ -145,6 +147,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(questions::nozzles(design, &review))
         .chain(ash_door::ash_door(design, &review))
         .chain(shell::shell(design, &review))
+        .chain(sheet::sheet(design, &review))
         .chain(tall::as_tall(design, &review))
         .chain(pipes::pipes(design, &review))
         .chain(outlet::outlet(design, &review))

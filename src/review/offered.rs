@@ -4,6 +4,7 @@ use super::Assessment;
 use super::electrics::size_that_suits;
 use super::finding::{Lever, Verdict};
 use super::leaks::{JOINT_LENGTHS, length_that_suits};
+use super::marking::SHEET;
 use super::workshop::TRAIN_WEIGHT;
 use crate::design::inputs::{CableSystem, Group, Material};
 use crate::design::quantity::Quantity;
@@ -121,6 +122,9 @@ pub(super) fn as_computed(
         && id == JOINT_LENGTHS
     {
         return length_that_suits(design, path);
+    }
+    if id == SHEET {
+        return Some(design.real_vessel.sheet.value);
     }
     if id != TRAIN_WEIGHT {
         return None;

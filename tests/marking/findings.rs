@@ -212,11 +212,18 @@ fn the_vessel_is_held_against_the_wall_that_its_holes_pass_through() {
         "{words}"
     );
     // A hole that binds nothing is told where it has to be marked.
+    let (verdict, words) = told(&example::as_first_drawn());
+    assert_eq!(verdict, Verdict::Good, "{words}");
     assert!(
         words.contains("“Thermometer” sits on the body wall"),
         "{words}"
     );
 
+    // A body of another width, 346 mm of steel in a jacket of 548 mm.
+    design.body_wall.inside_diameter = mm(340.0);
+    for (layer, thickness) in (design.body_layers.iter_mut()).zip([3.0, 100.0, 1.0]) {
+        layer.thickness = mm(thickness);
+    }
     // As wide as the body's steel, while all pipes pass through the hearth wall.
     design.real_vessel.girth = mm(PI * 346.0);
     let (verdict, words) = told(&design);

@@ -19,7 +19,7 @@ fn test(date: &str, pressures: [f64; 2]) -> Reading {
     Reading {
         date: date.to_string(),
         group: Group::Reactor,
-        volume: Volume::new::<liter>(86.0),
+        volume: Volume::new::<liter>(129.0),
         first_pressure,
         second_pressure,
         ..Reading::default()
@@ -226,7 +226,7 @@ fn a_reading_at_less_pressure_than_in_service_is_no_pass() {
 
     // With most of the pressure it counts by what it may be in service.
     let fine = |pressures| Reading {
-        time: Time::new::<second>(1.6),
+        time: Time::new::<second>(2.4),
         gauge_step: pa(0.1),
         thermometer_step: TemperatureInterval::new::<interval>(0.001),
         ..test("2026-05-14", pressures)
@@ -404,7 +404,9 @@ fn the_ends_of_a_thin_drum_are_flat_sheets_too() {
 /// A vessel is tested before its lining goes in, and holds then what lies inside its steel; with fibre in it hardly less.
 #[test]
 fn the_air_of_a_vessel_is_that_inside_its_steel() {
-    let design = example::as_improved();
+    let mut design = example::as_improved();
+    // A jacket wider than the vessel is none of it.
+    design.body_layers[1].thickness *= 2.0;
     let room = |across: Length, high: Length| 0.25 * std::f64::consts::PI * across * across * high;
     let (hearth, body) = (&design.hearth_wall, &design.body_wall);
     let lining = design.hearth_layers[0].thickness + design.hearth_layers[1].thickness;

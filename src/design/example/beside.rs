@@ -1,6 +1,6 @@
 //! What stands beside the vessel of the pump set. Invented like the rest of the example.
 
-use super::{FILTER_DRUM, FILTER_SHEET, mm};
+use super::{FILTER_DRUM, FILTER_HEIGHT, FILTER_SHEET, mm};
 use crate::design::inputs::{Group, Material, Part, Presence, Shape};
 use uom::si::f64::{Length, Mass, MassDensity, Ratio};
 use uom::si::mass::kilogram;
@@ -82,7 +82,7 @@ pub(super) fn parts(front: f64) -> Vec<Part> {
             "Filter drum",
             Group::Filter,
             FILTER_DRUM,
-            700.0,
+            FILTER_HEIGHT,
             FILTER_SHEET,
             [120.0, front, 250.0],
         ),
@@ -90,7 +90,7 @@ pub(super) fn parts(front: f64) -> Vec<Part> {
             "Filter packing and grids",
             Group::Filter,
             9.0,
-            [280.0, 280.0, 500.0],
+            [280.0, 280.0, 400.0],
             [120.0, front, 300.0],
         ),
         drum(

@@ -127,14 +127,14 @@ pub(super) fn in_good_order(design: &mut Design) {
     ];
     steps.extend(tested.map(|group| test("Test what was joined", group)));
     along_the_train(&mut design.joints);
-    around(&mut design.joints, [1445.0, 1455.0, 1722.0, 1131.0]);
+    around(&mut design.joints, [1445.0, 1455.0, 1455.0, 1175.0]);
     design.build_steps = steps;
     design.workshop.hoist = true;
     design.readings = vec![
         reading(
             "2026-03-07",
             Group::Reactor,
-            102.0,
+            129.0,
             [3500.0, 1450.0],
             [17.2, 17.4],
             "A bubble at the outlet weld.",
@@ -142,7 +142,7 @@ pub(super) fn in_good_order(design: &mut Design) {
         reading(
             "2026-03-14",
             Group::Reactor,
-            102.0,
+            129.0,
             [3500.0, 3310.0],
             [18.1, 18.3],
             "After welding the outlet again.",

@@ -18,6 +18,8 @@ pub(in crate::review) const SHELL: &str = "marking.shell";
 /// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own marks.
 const SHELL_WATCH: f64 = AS_WIDE;
 const SHELL_STOP: f64 = 0.03;
+/// A vessel that reaches up more than this share of the body is the body as well. Our own mark.
+const SPANNED: f64 = 0.5;
 
 /// A wall of the design with the holes that lie on it.
 struct Wall<'a> {
@@ -31,6 +33,8 @@ struct Wall<'a> {
     holes: Vec<&'a Mark>,
     /// How many of them bind the wall to the vessel.
     binding: usize,
+    /// Whether the vessel that was measured reaches up most of the wall, holes or not.
+    spanned: bool,
 }
 
 impl<'a> Wall<'a> {
@@ -39,6 +43,8 @@ impl<'a> Wall<'a> {
     fn both(design: &'a Design, marking: &'a Marking, across: Length) -> [Self; 2] {
         let (vessel, _) = machine::measures(design);
         let hearth_top = vessel.hearth_top - vessel.underside;
+        let up_the_body = (marking.vessel.length - hearth_top) / design.body_wall.height;
+        let reaches = marking.measured && up_the_body.value > SPANNED;
         let carries = |mark: &Mark| {
             let hole = design.holes.get(mark.hole);
             hole.is_some_and(|hole| hole.carries != HoleUse::Open)
@@ -60,6 +66,7 @@ impl<'a> Wall<'a> {
                 steel: nearest_steel(inside, layers, across),
                 holes,
                 binding,
+                spanned: above && reaches,
             }
         };
         let (hearth, body) = (&design.hearth_wall, &design.body_wall);
@@ -88,6 +95,11 @@ impl<'a> Wall<'a> {
 
     fn verdict(&self, across: Length) -> Verdict {
         Verdict::at_most(self.off(across), SHELL_WATCH, SHELL_STOP)
+    }
+
+    /// Whether the vessel reaches up this wall, and the wall is nowhere near as wide.
+    fn is_torn(&self, across: Length) -> bool {
+        self.spanned && self.verdict(across) == Verdict::Stop
     }
 
     fn levers(&self) -> impl Iterator<Item = Lever> {
@@ -148,6 +160,10 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
     let off = wall.off(across);
     finding.verdict = wall.verdict(across);
     finding.margin = Some(1.0 - off / SHELL_WATCH).filter(|margin| margin.is_finite());
+    let torn = (walls.iter()).find(|other| other.head != wall.head && other.is_torn(across));
+    if torn.is_some() && finding.verdict == Verdict::Good {
+        (finding.verdict, finding.margin) = (Verdict::Watch, None);
+    }
     let words = if marking.measured {
         "the vessel you measured is {} across; {} of {} holes pass through the {}, whose steel is {}{}{}"
     } else {
@@ -171,7 +187,9 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
         ],
     );
     finding.working = working(girth, across, wall.inside, steel);
-    let others = bound().filter(|other| other.head != wall.head);
+    let others = (walls.iter())
+        .filter(|other| other.head != wall.head)
+        .filter(|other| other.binding > 0 || other.is_torn(across));
     let levers = wall.levers().chain(others.flat_map(Wall::levers));
     // A vessel measured is a fact; on paper another one may be planned.
     let planned = (!marking.measured).then(|| Lever::input("plan_vessel.girth"));
@@ -187,6 +205,10 @@ fn other_wall(walls: &[Wall; 2], decides: &Wall, across: Length, verdict: Verdic
     };
     let fits = other.verdict(across) == Verdict::Good;
     match other.holes.first() {
+        _ if other.is_torn(across) => Phrase::new(
+            "; it is as long as both walls, but the steel of the {} is {}: one straight vessel is not both",
+            [other.name.into(), length(steel)],
+        ),
         _ if fits && verdict != Verdict::Good => {
             Phrase::new("; only the {} is as wide", [other.name.into()])
         }

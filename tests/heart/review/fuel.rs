@@ -126,7 +126,7 @@ fn a_hopper_filled_in_part_lasts_as_long_as_the_wood_in_it() {
         example::as_improved(),
         &[("hopper.cone_height", 0.2), ("hopper.height", 0.3)],
     );
-    let (wide, narrow, cone, straight): (f64, f64, f64, f64) = (0.50, 0.34, 0.2, 0.3);
+    let (wide, narrow, cone, straight): (f64, f64, f64, f64) = (0.50, 0.354, 0.2, 0.3);
     let room = PI / 4.0 * wide * wide * straight
         + PI / 12.0 * cone * (wide * wide + wide * narrow + narrow * narrow);
     for share in [1.0, 0.6, 0.25, 0.0] {
