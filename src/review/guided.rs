@@ -27,8 +27,9 @@ use crate::sizing::also_needed::{fan_without_load, has_fan};
 use crate::sizing::hearth_growth::least_wall;
 use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
-use uom::si::f64::{Length, ThermodynamicTemperature, Velocity, Volume, VolumeRate};
+use uom::si::f64::{Length, Power, ThermodynamicTemperature, Velocity, Volume, VolumeRate};
 use uom::si::length::{meter, millimeter};
+use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
@@ -48,6 +49,12 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     note.push_str(&stand::told(&sized));
     note.push_str(&stand::told_of_room(&sized));
     note.push_str(&told_of_fan(&sized));
+    if sized.engine.wanted_power != design.engine.wanted_power {
+        let wanted = in_both(Q::EnginePower, sized.engine.wanted_power.value);
+        note.push_str(&format!(
+            " Power wanted: {wanted}, what this engine gives on gas at the end of the train, rounded down."
+        ));
+    }
     if is_bought(there) {
         note.push(' ');
         note.push_str(&bought_shell::told(&sized));
@@ -183,6 +190,9 @@ fn size(design: &Design, there: &[Part]) -> Design {
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
     places::raise_battery(&mut sized, &start);
     stand::keep_room(&mut sized, room);
+    if there.contains(&Part::Engine) && sized.engine.wanted_power == start.engine.wanted_power {
+        want_what_it_gives(&mut sized);
+    }
     // Whatever came out beyond its range goes back to what was there.
     within_ranges(design, sized)
 }
@@ -263,6 +273,23 @@ fn share_of_load(design: &Design, assessment: &Assessment, flow: VolumeRate) -> 
     let lowest = ROOM_ABOVE * least / loads.idle.load.value;
     let share = if wanted.is_finite() { wanted } else { ROOM };
     share.max(lowest).min(ROOM)
+}
+
+/// Power is told to this step, W.
+const POWER_STEP: f64 = 100.0;
+
+/// For an engine that is there nobody wished for more than it gives on gas at the end of the train, rounded down.
+fn want_what_it_gives(design: &mut Design) {
+    let assessment = assess(design);
+    let left = assessment.train.power_left.as_ref().map(|power| power.left);
+    let (Some(Ok(on_gas)), Some(left)) = (&assessment.engine.on_gas, left) else {
+        return;
+    };
+    let gives = left.min(on_gas.runs.full.shaft_power).value;
+    let steps = (gives / POWER_STEP).floor();
+    if steps >= 1.0 {
+        design.engine.wanted_power = Power::new::<watt>(POWER_STEP * steps);
+    }
 }
 
 /// The next 50 cm³, with a little to spare for suction and steam.

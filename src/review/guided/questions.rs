@@ -87,7 +87,7 @@ pub enum Part {
 pub const QUESTIONS: [Question; 5] = [
     Question {
         title: "Which engine, or how much power?",
-        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want. An engine that you tell here stays: no change is offered that takes another.",
+        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want. An engine that you tell here stays: no change is offered that takes another, and the power follows from it unless you enter another.",
         inputs: &["engine.wanted_power"],
         once_there: &[There {
             part: Part::Engine,

@@ -2,7 +2,7 @@
 
 use super::{power_wanted, stops, told_unmet};
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, Value};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, Unmet, complete};
 use hearthplan::review::{Verdict, assess};
 
@@ -99,4 +99,38 @@ fn what_is_not_met_goes_once_it_is_mended() {
     // What meets all has nothing to tell.
     let met = complete(&power_wanted(7.5), &[]);
     assert_eq!(Unmet::of(&met, &assess(&met), None), None);
+}
+
+/// Nobody who only tells what engine there is wishes for more than it gives.
+#[test]
+fn the_power_wanted_of_an_engine_that_is_there_follows_what_it_gives() {
+    let mut answered = example::to_start_from();
+    for (path, value) in [
+        ("engine.displacement", 0.42e-3),
+        ("engine.speed", 60.0),
+        ("fuel.moisture", 0.18),
+    ] {
+        (answered.set(path, Value::Number(value))).unwrap();
+    }
+    let design = complete(&answered, &[Part::Engine]);
+    let assessment = assess(&design);
+    for id in ["engine.power", "train.engine_power"] {
+        let found = assessment.finding(id).unwrap();
+        assert_eq!(found.verdict, Verdict::Good, "{id}: {:?}", found.compared);
+    }
+    let wanted = design.engine.wanted_power;
+    let left = assessment.train.power_left.as_ref().unwrap().left;
+    // Rounded down, and by no more than a tenth of a kilowatt.
+    assert!(wanted <= left && (left - wanted).value < 100.0 + 1e-6);
+    assert!(wanted < answered.engine.wanted_power);
+    assert!(design.about.note.contains("Power wanted: "));
+    // What was entered stays, and so does what is wanted of an engine that is yet to be found.
+    let entered = engine_there(0.42, 6.0);
+    assert_eq!(entered.engine.wanted_power.value, 6_000.0);
+    assert!(!entered.about.note.contains("Power wanted: "));
+    let to_be_found = complete(&example::to_start_from(), &[]);
+    assert_eq!(
+        to_be_found.engine.wanted_power,
+        answered.engine.wanted_power
+    );
 }
