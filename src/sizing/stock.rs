@@ -174,6 +174,8 @@ pub enum Stock {
         body: Length,
         /// Height of the cone.
         cone: Length,
+        /// Inside diameter of the dust outlet, at the foot of the cone.
+        dust_outlet: Length,
         /// Thickness of the sheet.
         sheet: Length,
         /// Area of all its sheet, lid and outlet pipe too.
@@ -197,6 +199,51 @@ impl Stock {
             Stock::Tube { outside, wall, .. } if wall <= ROLLED * outside => {
                 Some(PI * (outside - wall))
             }
+            _ => None,
+        }
+    }
+
+    /// Length of the seam along what is rolled from flat sheet, on its slant where it is a cone; none for what has none.
+    ///
+    /// ```
+    /// use hearthplan::sizing::stock::Stock;
+    /// use uom::si::{f64::Length, length::millimeter};
+    /// let mm = Length::new::<millimeter>;
+    /// let cone = Stock::Cone { foot: mm(300.0), top: mm(900.0), height: mm(400.0), sheet: mm(2.0) };
+    /// assert!((cone.long_seam().unwrap() - mm(500.0)).value.abs() < 1e-12);
+    /// ```
+    pub fn long_seam(&self) -> Option<Length> {
+        let is_rolled = |outside: Length, wall: Length| wall <= ROLLED * outside;
+        let slant = |foot: Length, top: Length, height: Length| (0.5 * (top - foot)).hypot(height);
+        match *self {
+            Stock::Tube { length, .. } => self.unrolled().map(|_| length),
+            Stock::Cone {
+                foot,
+                top,
+                height,
+                sheet,
+            } => (is_rolled(foot.max(top), sheet) && height.value > 0.0)
+                .then(|| slant(foot, top, height)),
+            Stock::Drum {
+                bore,
+                height,
+                sheet,
+                ..
+            } => is_rolled(bore + 2.0 * sheet, sheet).then_some(height),
+            Stock::Cyclone {
+                bore,
+                body,
+                cone,
+                dust_outlet,
+                sheet,
+                ..
+            } => {
+                is_rolled(bore + 2.0 * sheet, sheet).then(|| body + slant(dust_outlet, bore, cone))
+            }
+            Stock::Tubes {
+                jacket: Some(jacket),
+                ..
+            } => is_rolled(jacket.bore + 2.0 * jacket.sheet, jacket.sheet).then_some(jacket.length),
             _ => None,
         }
     }
@@ -437,6 +484,7 @@ fn stage(stage: &TrainStage) -> Option<Stock> {
                 bore: size.body_diameter,
                 body: size.body_height,
                 cone: size.cone_height,
+                dust_outlet: size.dust_outlet,
                 sheet: stage.wall,
                 area: train_mass::cyclone_sheet(stage),
             })

@@ -7,7 +7,8 @@
 
 use super::build_order::{Task, follows_own, is_done, own_work};
 use super::cost::FIRST_BUILD;
-use super::machine::Piece;
+use super::long_seams::long_seams;
+use super::machine::{Piece, layout};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
 use super::shell::inner_area;
 use super::shell_there::is_of_it;
@@ -63,7 +64,7 @@ impl Work {
     pub fn label(self) -> &'static str {
         match self {
             Work::Parts => "Parts of metal, of several alike the further ones as 0.3 of the first",
-            Work::Welds => "Tight welds",
+            Work::Welds => "Tight welds, with the long seams of what is rolled",
             Work::Bolts => "Bolts, with their holes and the gasket",
             Work::Holes => "Holes in the vessel",
             Work::Lining => "Insulation and lining, each layer",
@@ -232,7 +233,7 @@ fn alike(count: u32) -> f64 {
 }
 
 /// Whether a stage of the gas train is a vessel or tubes that are cut and welded.
-fn is_made(stage: &TrainStage) -> bool {
+pub(super) fn is_made(stage: &TrainStage) -> bool {
     matches!(
         stage.kind,
         StageKind::Cyclone | StageKind::Cooler | StageKind::Filter | StageKind::Trap
@@ -313,13 +314,17 @@ impl Counting<'_> {
         amount
     }
 
-    /// Joints, pipes in the vessel, flanges on their pipes, and both ends of each tube of a cooler.
+    /// Joints, long seams of what is rolled, pipes in the vessel, flanges on their pipes, and both ends of each tube of a
+    /// cooler.
     fn welds(&self) -> Amount {
         let mut amount = Amount::default();
         for (joint, is_made) in self.joints() {
             if joint.kind == JointKind::Welded {
                 amount.add(joint.length.value, is_made);
             }
+        }
+        for seam in long_seams(self.design, &layout(self.design), self.parts) {
+            amount.add(seam.length.value, self.is_built(seam.group));
         }
         for hole in &self.design.holes {
             if hole.carries != HoleUse::Open {

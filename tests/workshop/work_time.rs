@@ -304,3 +304,82 @@ fn a_part_is_done_with_the_joints_of_its_sub_assembly() {
             .any(|layer| layer.material == Material::MildSteel)
     );
 }
+
+/// What is rolled from flat sheet has a long seam that no joint stands for.
+#[test]
+fn the_long_seam_of_what_is_rolled_counts_as_weld() {
+    let welds = |design: &Design| {
+        let found = time(design);
+        (found.lines.iter())
+            .find(|line| line.work == Work::Welds)
+            .expect("welds")
+            .amount
+    };
+    let more = |design: &Design, change: &dyn Fn(&mut Design)| {
+        let mut changed = design.clone();
+        change(&mut changed);
+        welds(&changed) - welds(design)
+    };
+    let design = Design::default();
+    // A taller hopper and a taller trap, along their height; more of a cone along its slant.
+    same(
+        more(&design, &|design| design.hopper.height += metres(0.1)),
+        0.1,
+    );
+    let trap = |kind| move |stage: &TrainStage| stage.kind == kind;
+    let place = (design.train.iter())
+        .position(trap(StageKind::Trap))
+        .unwrap();
+    same(
+        more(&design, &|design| {
+            design.train[place].vessel_height += metres(0.1)
+        }),
+        0.1,
+    );
+    let mut thin = design.clone();
+    thin.train[place].wall = 0.01 * thin.train[place].vessel_diameter;
+    let mut thick = thin.clone();
+    thick.train[place].wall = 0.2 * thick.train[place].vessel_diameter;
+    same(
+        welds(&thin) - welds(&thick),
+        thin.train[place].vessel_height.value,
+    );
+    // The outer steel of both walls, where it is no vessel that was bought.
+    let bought = example::as_improved();
+    let made = more(&bought, &|design| design.real_vessel.measured = false);
+    let walls = [&bought.hearth_wall.height, &bought.body_wall.height];
+    let is_shell = |inside: Length, layers: &[hearthplan::design::inputs::Layer]| {
+        hearthplan::sizing::shell_there::is_there(&bought, inside, layers)
+    };
+    let there = [
+        is_shell(bought.hearth_wall.inside_diameter, &bought.hearth_layers),
+        is_shell(bought.body_wall.inside_diameter, &bought.body_layers),
+    ];
+    let by_hand: f64 = (walls.iter().zip(there))
+        .filter(|(_, there)| *there)
+        .map(|(height, _)| height.value)
+        .sum();
+    assert!(by_hand > 0.0);
+    same(made, by_hand);
+    // It takes the time of any other weld.
+    same(adds(|design| design.hopper.height += metres(0.1)), 0.15);
+}
+
+/// The work besides the steps tells of the same seams, before the first leak test, and of those of the fire tube before it
+/// is hung in.
+#[test]
+fn the_long_seams_stand_besides_the_steps() {
+    use hearthplan::sizing::build_order::{besides, order};
+    let design = Design::default();
+    let more = besides(&design, &order(&design).unwrap());
+    let of = |words: &str| more.iter().find(|one| one.on.contains(words)).unwrap();
+    let hopper = of("Hopper: Hopper");
+    assert!(hopper.work.contains("soap film"), "{hopper:?}");
+    assert!(hopper.when.contains("before the first leak test"));
+    assert_eq!(of(": Fire tube").when, "before it is hung in");
+    let of_seams = |words: &str| {
+        let mut seams = more.iter().filter(|one| one.work.contains("long seam"));
+        seams.any(|one| one.on.contains(words))
+    };
+    assert!(of_seams("Layer ") && !of_seams("Nozzle"), "{more:?}");
+}

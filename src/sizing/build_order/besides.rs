@@ -3,7 +3,10 @@
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
+use crate::sizing::long_seams::long_seams;
+use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
+use crate::sizing::parts_list::parts_list;
 use crate::sizing::shell_there::has_own_seams;
 
 /// Work that stands in no step.
@@ -62,7 +65,9 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Hopper lid".to_string(),
         when: "before the first leak test of the hopper",
     });
-    let mut more: Vec<Besides> = (holes.chain(seams))
+    let mut more: Vec<Besides> = (long_seams_of(design).into_iter())
+        .chain(holes)
+        .chain(seams)
         .chain(holes_in_the_tube(design))
         .chain(hearth)
         .chain(into_the_tube(design))
@@ -76,6 +81,36 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         more.extend(again(design, group));
     }
     more
+}
+
+/// The long seams of what is rolled: those of each sub-assembly together, and those of what hangs in the vessel.
+fn long_seams_of(design: &Design) -> Vec<Besides> {
+    let machine = layout(design);
+    let mut told: Vec<(Group, bool, Vec<String>)> = Vec::new();
+    for seam in long_seams(design, &machine, &parts_list(design, &machine)) {
+        let same = |one: &&mut (Group, bool, Vec<String>)| {
+            one.0 == seam.group && one.1 == seam.hangs_inside
+        };
+        match told.iter_mut().find(same) {
+            Some((_, _, names)) => names.push(seam.name),
+            None => told.push((seam.group, seam.hangs_inside, vec![seam.name])),
+        }
+    }
+    (told.into_iter())
+        .map(|(group, hangs_inside, names)| Besides {
+            work: if hangs_inside {
+                "Roll, and weld the long seam right through: what leaks there passes the fire"
+            } else {
+                "Roll, and weld the long seam tight. Brush it with soap film all along while air is pumped in, and weld again what shows bubbles: no joint of the list stands for it"
+            },
+            on: format!("{}: {}", group.label(), names.join(", ")),
+            when: if hangs_inside {
+                "before it is hung in"
+            } else {
+                "before the first leak test of its sub-assembly counts, and before anything covers it"
+            },
+        })
+        .collect()
 }
 
 /// A hole as it is told: by its name, and how many there are.
