@@ -180,7 +180,7 @@ fn tubes_that_reach_into_the_fire_tube_go_in_after_it() {
             assert!(cut < tube && tube < in_it, "{more:?}");
             assert!(!more[cut].work.contains("set the pipes through"));
             assert!(more[cut].when.contains("before the first leak test"));
-            assert!(more[in_it].work.starts_with("Push it in from outside"));
+            assert!(more[in_it].work.starts_with("Push each in from outside"));
             let (drawn, welded) = ("drawn out again", "weld it round");
             assert_eq!(more[in_it].work.contains(drawn), comes_out);
             assert_eq!(more[in_it].work.contains(welded), !comes_out);
@@ -188,6 +188,10 @@ fn tubes_that_reach_into_the_fire_tube_go_in_after_it() {
         // What seals them is looked at after that, and the lighting port needs its hole before.
         let seals = at(&|one| one.on == format!("{nozzles}; Lighting port"));
         assert!(seals > tube && more[seals].work.contains("soap film"));
+        assert_eq!(
+            more[seals].when.contains("each time they were drawn"),
+            comes_out
+        );
         assert!(at(&|one| one.on == "Lighting port, in the fire tube") < tube);
     }
     // A straight tube has no nozzles; a pipe at another height ends short of the fire tube.

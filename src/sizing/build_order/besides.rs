@@ -41,10 +41,10 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
             (HoleUse::SetOn, _) => "Cut the hole, weld its pipe on",
             (HoleUse::SetIn, false) => "Cut the holes, set the pipes through and weld them round",
             (HoleUse::SetIn, true) if design.hearth.comes_out => {
-                "Cut the holes, weld on each a short socket that its tube slides in, and plug it for the leak test. The tubes go in later, for they reach into the fire tube"
+                "Cut the holes, weld on each a short socket that its tube slides in, and plug it for the leak test. The tubes go in later, for they reach into the fire tube: cut them longer than the parts list tells, by what stands out for socket and cap"
             }
             (HoleUse::SetIn, true) => {
-                "Cut the holes, and plug them for the leak test. The tubes go in later, for they reach into the fire tube"
+                "Cut the holes, and plug them for the leak test. The tubes go in later, for they reach into the fire tube: cut them longer than the parts list tells, by what stands out for a cap"
             }
         },
         on: told(hole),
@@ -99,7 +99,7 @@ fn long_seams_of(design: &Design) -> Vec<Besides> {
     (told.into_iter())
         .map(|(group, hangs_inside, names)| Besides {
             work: if hangs_inside {
-                "Roll, and weld the long seam right through: what leaks there passes the fire"
+                "Roll, and weld the long seam right through: smoke that leaks there goes round the fire"
             } else {
                 "Roll, and weld the long seam tight. Brush it with soap film all along while air is pumped in, and weld again what shows bubbles: no joint of the list stands for it"
             },
@@ -142,15 +142,19 @@ fn holes_in_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
 /// comes out. What seals them was not there in the first leak test.
 fn into_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
     let work = if design.hearth.comes_out {
-        "Push it in from outside through shell and lining, close into its hole in the fire tube; hold and seal it in its socket. It must be drawn out again before the fire tube comes out"
+        "Push each in from outside through shell and lining, close into its hole in the fire tube; hold and seal it in its socket. It must be drawn out again before the fire tube comes out"
     } else {
-        "Push it in from outside through shell and lining, close into its hole in the fire tube, and weld it round at the shell"
+        "Push each in from outside through shell and lining, close into its hole in the fire tube, and weld it round at the shell"
     };
     let names: Vec<String> = reaching(design).map(|(_, hole)| told(hole)).collect();
     let test = (!names.is_empty()).then(|| Besides {
         work: "Close their ends, pump the vessel up and brush them with soap film where they pass the shell: they were not there in its first leak test",
         on: names.join("; "),
-        when: "once the vessel is closed, before the first fire, and each time they were drawn",
+        when: if design.hearth.comes_out {
+            "once the vessel is closed, before the first fire, and each time they were drawn"
+        } else {
+            "once the vessel is closed, before the first fire"
+        },
     });
     reaching(design)
         .map(move |(_, hole)| Besides {
