@@ -35,5 +35,7 @@ mod so_far;
 mod stock;
 #[path = "workshop/tests_made.rs"]
 mod tests_made;
+#[path = "workshop/train_air.rs"]
+mod train_air;
 #[path = "workshop/work_time.rs"]
 mod work_time;
