@@ -223,7 +223,7 @@ pub fn mark_out(design: &Design) -> Result<Marking, MarkingError> {
     let bought = &design.real_vessel;
     let vessel = Vessel::marked_out(design);
     vessel.check("your vessel")?;
-    let walls = Walls::of(design, &vessel);
+    let walls = Walls::of(design, &plan, &vessel);
     let long_seam = if bought.seamless {
         PI
     } else {

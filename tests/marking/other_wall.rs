@@ -1,5 +1,6 @@
 //! Holes in a wall of another width than the vessel, and a vessel of another width than its wall.
 
+use hearthplan::design::inputs::HoleUse;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
@@ -54,6 +55,20 @@ fn a_hole_in_a_wider_wall_is_told_round_that_wall_and_by_its_angle() {
     );
     // No tape tells on the drawing what it is on the vessel: 808 mm.
     assert!(!page.contains("808") && page.contains(">200°<"));
+}
+
+/// Pipes that all pass one wall bind the vessel to it, however wide it is: they are marked on it, with a warning.
+#[test]
+fn holes_in_the_wall_that_pipes_bind_are_told_round_the_vessel_whatever_its_width() {
+    let mut design = example::as_improved();
+    design.real_vessel.girth = mm(1950.0);
+    let told = rows(&design);
+    assert_eq!(told[1][..3], ["Nozzle 2", "72°", "390 mm"]);
+    assert_eq!(told[8][2], "956 mm");
+    // Through both walls: the one more nearly as wide is the vessel.
+    design.holes[THERMOMETER].carries = HoleUse::SetIn;
+    assert_eq!(rows(&design)[8][2], "1083 mm");
+    assert_eq!(rows(&design)[1][2], format!("{:.0} mm", 463.0 * PI / 5.0));
 }
 
 #[test]

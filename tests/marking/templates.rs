@@ -313,8 +313,12 @@ fn the_shell_shows_every_hole_whole() {
         let pattern = wrap_template(&marking);
         let girth = marking.vessel.girth.get::<millimeter>();
         let holes = cuts(&pattern);
-        assert_eq!(holes.len(), marking.marks.len());
-        for (hole, mark) in holes.into_iter().zip(&marking.marks) {
+        // But for those in a wall of another width.
+        let marks: Vec<_> = (marking.marks.iter())
+            .filter(|mark| mark.other_wall.is_none())
+            .collect();
+        assert_eq!(holes.len(), marks.len());
+        for (hole, mark) in holes.into_iter().zip(marks) {
             let Stroke::Polyline { points, .. } = hole else {
                 panic!("{hole:?}")
             };

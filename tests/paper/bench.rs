@@ -143,7 +143,7 @@ fn the_front_line_is_found_from_the_seam_and_pipes_have_their_lean() {
     let page = html::blocks(named(&sheets, "marking"), System::Metric);
     // 100° of 1455 mm.
     assert!(
-        page.contains("The front line lies 404 mm to the left of the long seam"),
+        page.contains("The front line lies 404 mm (100°) to the left of the long seam"),
         "{page}"
     );
     // The shorter way round is told.
@@ -152,7 +152,7 @@ fn the_front_line_is_found_from_the_seam_and_pipes_have_their_lean() {
     let (_, sheets_turned) = made(&turned, System::Metric);
     let other = html::blocks(named(&sheets_turned, "marking"), System::Metric);
     assert!(
-        other.contains("The front line lies 242 mm to the right of the long seam"),
+        other.contains("The front line lies 242 mm (60°) to the right of the long seam"),
         "{other}"
     );
     assert!(!page.contains("nearest 1/16"));

@@ -1,12 +1,13 @@
 //! Which wall is a hole drilled in: the vessel that is marked out, or one of another width?
 //!
-//! The vessel is that wall of the design whose steel is as wide. A wall above or below it may be wider or narrower: there the
-//! angle of a hole holds, and its distance round is that of the other wall.
+//! The vessel is that wall of the design which its pipes pass through; where they pass through both, the one whose steel is
+//! more nearly as wide. The other wall may have another width: there the angle of a hole holds, and its distance round is that
+//! of the other wall.
 
 use super::vessel::above_bottom;
 use super::{Vessel, metres};
 use crate::design::Design;
-use crate::design::inputs::Layer;
+use crate::design::inputs::{Hole, HoleUse, Layer};
 use crate::sizing::machine;
 use std::f64::consts::{PI, TAU};
 use uom::si::f64::Length;
@@ -68,7 +69,7 @@ pub fn along_the_shell(design: &Design, path: &str) -> Option<Length> {
     let planned = Vessel::planned(plan);
     let vessel = Vessel::marked_out(design);
     let up = above_bottom(hole, plan.datum, [&planned, &vessel]);
-    match Walls::of(design, &vessel).other_at(up) {
+    match Walls::of(design, &planned, &vessel).other_at(up) {
         None => Some(vessel.girth * (hole.angle.value / TAU)),
         Some(wall) => Some(wall.across? * (0.5 * hole.angle.value)),
     }
@@ -83,8 +84,9 @@ pub(super) struct Walls {
 }
 
 impl Walls {
-    pub(super) fn of(design: &Design, vessel: &Vessel) -> Self {
+    pub(super) fn of(design: &Design, plan: &Vessel, vessel: &Vessel) -> Self {
         let (shape, _) = machine::measures(design);
+        let body_from = (shape.hearth_top - shape.underside).value;
         let across = vessel.girth / PI;
         let (hearth, body) = (&design.hearth_wall, &design.body_wall);
         let walls = [
@@ -98,18 +100,20 @@ impl Walls {
                 ((steel - across) / across).value.abs()
             })
         });
+        let binding = binding(design, [plan, vessel], body_from);
         let other = [[0, 1], [1, 0]].map(|[own, beside]| {
-            let ((name, inside, layers), own, beside) = (walls[own], off[own], off[beside]);
-            // Where no wall is the vessel, the nearer one is to be it: that is a question of its own.
-            (own > AS_WIDE && beside < own).then(|| OtherWall {
+            let (name, inside, layers) = walls[own];
+            let is_vessel = match (binding[own], binding[beside]) {
+                (true, false) => true,
+                (false, true) => false,
+                _ => off[own] <= off[beside],
+            };
+            (!is_vessel && off[own] > AS_WIDE).then(|| OtherWall {
                 name,
                 across: outside(inside, layers),
             })
         });
-        Self {
-            body_from: (shape.hearth_top - shape.underside).value,
-            other,
-        }
+        Self { body_from, other }
     }
 
     /// What a hole at this height above the bottom end is drilled in; none where that is the vessel.
@@ -121,6 +125,19 @@ impl Walls {
             hearth
         }
     }
+}
+
+/// Whether hearth wall and body wall are bound to the vessel by their holes: a pipe must meet what is inside; mere openings
+/// bind where there are no pipes.
+fn binding(design: &Design, vessels: [&Vessel; 2], body_from: f64) -> [bool; 2] {
+    let has_pipe = |hole: &Hole| hole.carries != HoleUse::Open;
+    let any_pipe = design.holes.iter().any(has_pipe);
+    let in_body = |hole: &Hole| above_bottom(hole, design.plan_vessel.datum, vessels) >= body_from;
+    [false, true].map(|body| {
+        (design.holes.iter())
+            .filter(|hole| has_pipe(hole) || !any_pipe)
+            .any(|hole| in_body(hole) == body)
+    })
 }
 
 /// Across the outside of a wall, where its outermost layer is steel.
