@@ -16,7 +16,7 @@ use uom::si::f64::{Area, Length, Mass};
 use uom::si::mass::kilogram;
 
 /// Sizes that differ by less are the same stock, m.
-const ALIKE: f64 = 0.00005;
+pub const ALIKE: f64 = 0.00005;
 
 /// What is asked for in the shop.
 #[derive(Debug, Clone, Copy, PartialEq)]

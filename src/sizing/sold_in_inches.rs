@@ -55,6 +55,80 @@ const BOLT_STEP: f64 = 0.25;
 const SQUARE_STEPS: [(f64, f64); 2] = [(0.25, 2.0), (0.5, f64::INFINITY)];
 const ROUND_STEPS: [(f64, f64); 3] = [(0.0625, 0.625), (0.125, 3.0), (0.25, f64::INFINITY)];
 
+/// Bores that differ by less than this share are as near: then the tube that goes through its hole is taken. Our own mark.
+pub const BORE_NEAR: f64 = 0.03;
+
+/// A round tube as it is sold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SoldTube {
+    /// What it is asked for by: outside and wall.
+    pub name: String,
+    /// Its outside.
+    pub outside: Length,
+    /// Its bore.
+    pub bore: Length,
+}
+
+/// The tube sold whose bore is nearest to that of a tube of this outside and wall, since gas or air flows through it; of two
+/// that are as near the one that goes through the hole, where there is one. Its wall is no more than a tenth thinner. None
+/// where nothing near is known, and for what is no steel.
+///
+/// ```
+/// use hearthplan::design::inputs::Material;
+/// use hearthplan::sizing::sold_in_inches::nearest_tube;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let mm = Length::new::<millimeter>;
+/// let sold = nearest_tube(Some(Material::MildSteel), [mm(12.0), mm(3.0)], None).unwrap();
+/// assert_eq!(sold.name, "Ø 1/2 in, wall 10 ga, 0.134 in");
+/// assert!((sold.bore / mm(6.0)).value > 0.97);
+/// ```
+pub fn nearest_tube(
+    material: Option<Material>,
+    [across, wall]: [Length; 2],
+    hole: Option<Length>,
+) -> Option<SoldTube> {
+    if !is_steel(material) {
+        return None;
+    }
+    let [across, wall] = [across, wall].map(|size| size.get::<inch>());
+    let bore = across - 2.0 * wall;
+    let hole = hole.map_or(f64::INFINITY, |hole| hole.get::<inch>());
+    let off = |tube: &(Thickness, f64)| ((tube.1 - 2.0 * tube.0.1) / bore).ln().abs();
+    let walls = gauges_and(&WALL_GAUGES, &THICK_WALLS);
+    let near = |sold: f64, entered: f64| (LEAST * entered..=MOST * entered).contains(&sold);
+    let tubes = (walls.into_iter())
+        .filter(|sold| near(sold.1, wall))
+        .flat_map(|sold| {
+            let around = beside(&ROUND_STEPS, bore + 2.0 * sold.1);
+            around
+                .into_iter()
+                .flatten()
+                .map(move |outside| (sold, outside))
+        })
+        .filter(|(sold, outside)| *outside > 2.0 * sold.1 && near(*outside, across));
+    let tubes: Vec<(Thickness, f64)> = tubes.filter(|tube| off(tube).is_finite()).collect();
+    let least = tubes.iter().map(off).fold(f64::INFINITY, f64::min);
+    let too_wide = |tube: &(Thickness, f64)| tube.1 > hole * (1.0 + 1e-9);
+    let (sold, outside) = (tubes.iter())
+        .filter(|tube| off(tube) <= least.max(BORE_NEAR))
+        .min_by(|one, other| {
+            let wide = too_wide(one).cmp(&too_wide(other));
+            wide.then(off(one).total_cmp(&off(other)))
+        })?;
+    let inches = Length::new::<inch>;
+    Some(SoldTube {
+        name: format!("Ø {}, wall {}", fraction(*outside), told(sold)),
+        outside: inches(*outside),
+        bore: inches(outside - 2.0 * sold.1),
+    })
+}
+
+/// Whether tube of this material is sold by the sizes known here.
+fn is_steel(material: Option<Material>) -> bool {
+    use Material::{MildSteel, Stainless304, Stainless310};
+    matches!(material, Some(MildSteel | Stainless304 | Stainless310))
+}
+
 /// The nearest size as it is asked for where it is sold in inches: the next thicker where the nearest is more than a tenth
 /// thinner than entered; round tube by its bore. None where nothing near is known, and for what is no metal.
 ///
@@ -73,11 +147,6 @@ const ROUND_STEPS: [(f64, f64); 3] = [(0.0625, 0.625), (0.125, 3.0), (0.25, f64:
 /// ```
 pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
     let is_mild = material == Some(Material::MildSteel);
-    let is_steel = is_mild
-        || matches!(
-            material,
-            Some(Material::Stainless304 | Material::Stainless310)
-        );
     let walls = gauges_and(&WALL_GAUGES, &THICK_WALLS);
     match form {
         Form::Sheet { thickness } if is_mild => {
@@ -86,22 +155,15 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
         Form::Sheet { thickness } if material.is_some_and(Material::is_metal) => {
             thick(&gauges_and(&[], &PLATE), thickness, MOST_PLATE)
         }
-        Form::SquareTube { side, wall } if is_steel => {
+        Form::SquareTube { side, wall } if is_steel(material) => {
             let side = fraction(outside(&SQUARE_STEPS, side)?);
             Some(format!(
                 "{side} square, wall {}",
                 thick(&walls, wall, MOST)?
             ))
         }
-        Form::Tube {
-            outside: across,
-            wall,
-        } if is_steel => {
-            // What flows through it goes by its bore.
-            let (_, inches) = nearest(&walls, |one| one.1, wall, MOST)?;
-            let as_wide = across - 2.0 * wall + 2.0 * Length::new::<inch>(*inches);
-            let across = fraction(outside(&ROUND_STEPS, as_wide)?);
-            Some(format!("Ø {across}, wall {}", thick(&walls, wall, MOST)?))
+        Form::Tube { outside, wall } => {
+            nearest_tube(material, [outside, wall], None).map(|tube| tube.name)
         }
         Form::Bolt { thread, length } => {
             let (name, _) = nearest(&THREADS, |thread| thread.1, thread, MOST)?;
@@ -111,7 +173,6 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
         }
         Form::Sheet { .. }
         | Form::SquareTube { .. }
-        | Form::Tube { .. }
         | Form::Fitting { .. }
         | Form::Strip { .. } => None,
     }
@@ -119,11 +180,15 @@ pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
 
 /// The name of the thickness nearest to a size.
 fn thick(sold: &[Thickness], size: Length, most: f64) -> Option<String> {
-    let (gauge, inches) = nearest(sold, |one| one.1, size, most)?;
-    Some(match gauge {
+    nearest(sold, |one| one.1, size, most).map(told)
+}
+
+/// What a thickness is asked for by.
+fn told((gauge, inches): &Thickness) -> String {
+    match gauge {
         Some(gauge) => format!("{gauge} ga, {inches} in"),
         None => fraction(*inches),
-    })
+    }
 }
 
 /// The nearest of what is sold, rising, or the next where that is too thin.
@@ -148,6 +213,12 @@ fn outside(steps: &[(f64, f64)], size: Length) -> Option<f64> {
         close
     };
     (wanted > 0.0 && sold <= MOST * wanted).then_some(sold)
+}
+
+/// The steps of the outside of a tube below and above a size, inches.
+fn beside(steps: &[(f64, f64)], inches: f64) -> Option<[f64; 2]> {
+    let (step, _) = steps.iter().find(|(_, up_to)| inches < *up_to)?;
+    Some([f64::floor, f64::ceil].map(|round| round(inches / step) * step))
 }
 
 /// Inches as a tape tells them.

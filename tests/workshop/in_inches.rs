@@ -8,7 +8,7 @@ use hearthplan::paper::sheets::all;
 use hearthplan::paper::{csv, html};
 use hearthplan::review::{Table, assess};
 use hearthplan::sizing::buying::Form;
-use hearthplan::sizing::sold_in_inches::nearest_sold;
+use hearthplan::sizing::sold_in_inches::{nearest_sold, nearest_tube};
 use uom::si::f64::{Area, Length};
 use uom::si::length::{inch as in_inches, millimeter};
 
@@ -128,6 +128,57 @@ fn tube_and_bolts_are_told_by_what_is_sold() {
     ] {
         assert_eq!(bolt(thread, length).as_deref(), name, "{thread:?}");
     }
+}
+
+/// The bore decides how fast a nozzle blows: outside and wall are taken together.
+#[test]
+fn round_tube_has_nearly_the_bore_entered_and_goes_through_its_hole_where_one_does() {
+    let steel = Some(Material::MildSteel);
+    let sold = |outside: f64, wall: f64, hole: Option<f64>| {
+        nearest_tube(steel, [mm(outside), mm(wall)], hole.map(mm)).expect("steel tube")
+    };
+    // 0.236 in: 11 ga would leave 0.260 in.
+    let nozzle = sold(12.0, 3.0, Some(12.5));
+    assert_eq!(nozzle.name, "Ø 1/2 in, wall 10 ga, 0.134 in");
+    assert!((nozzle.bore.get::<in_inches>() - 0.232).abs() < 1e-9);
+    // Where two bores are as near, the one that goes through the hole.
+    let mut both = 0;
+    for tenths in 60..400 {
+        let (outside, wall) = (0.1 * f64::from(tenths), 2.6);
+        let Some(free) = nearest_tube(steel, [mm(outside), mm(wall)], None) else {
+            continue;
+        };
+        let held = sold(outside, wall, Some(outside + 0.3));
+        let off = |bore: Length| {
+            (bore.get::<millimeter>() / (outside - 2.0 * wall))
+                .ln()
+                .abs()
+        };
+        assert!(
+            off(free.bore) <= off(held.bore) && held.outside <= free.outside.max(mm(outside + 0.3))
+        );
+        assert!(off(held.bore) <= off(free.bore).max(0.03));
+        both += usize::from(held != free);
+    }
+    assert!(both > 0);
+    assert_eq!(
+        nearest_tube(Some(Material::Aluminium), [mm(12.0), mm(3.0)], None),
+        None
+    );
+    for nothing in [0.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(nearest_tube(steel, [mm(nothing), mm(3.0)], None), None);
+        assert_eq!(nearest_tube(steel, [mm(12.0), mm(nothing)], None), None);
+    }
+    let mut design = example::as_improved();
+    design.holes[0].pipe = Some(mm(12.0));
+    design.holes[0].pipe_wall = mm(3.0);
+    design.holes[0].diameter = mm(12.5);
+    let [metric, inch] = told(&design, "parts");
+    assert!(
+        inch.contains("; nearest sold: Ø 1/2 in, wall 10 ga, 0.134 in, bore 0.232 in where 0.236 in is entered; it does not go through its hole of 0.492 in: enter pipe and hole as wide as it is"),
+        "{inch}"
+    );
+    assert!(!metric.contains("nearest sold"));
 }
 
 #[test]

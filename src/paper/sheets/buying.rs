@@ -8,16 +8,18 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::Block;
 use crate::review::{Assessment, TableRow};
-use crate::sizing::buying::{Amount, Form, ToBuy, to_buy};
+use crate::sizing::buying::{ALIKE, Amount, Form, ToBuy, to_buy};
+use crate::sizing::nozzle_tube::{nozzle_ring, nozzle_tube};
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::shell_there::is_of_it;
-use crate::sizing::sold_in_inches::nearest_sold;
+use crate::sizing::sold_in_inches::{BORE_NEAR, nearest_sold, nearest_tube};
+use uom::si::f64::Length;
 
 /// What the table leaves out.
 const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
 
 /// What the sizes in inches are, for whoever buys in inches.
-const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, the next thicker. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
+const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, the next thicker. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it: of outside and wall the pair that comes nearest to it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
 
 /// [`MEANING`], and what is told beside the sizes to whoever works in inches.
 pub(super) fn meaning() -> [Slot; 2] {
@@ -116,16 +118,16 @@ fn line(design: &Design, one: &ToBuy) -> TableRow {
         one.material
             .map_or("as bought", |material| design.material_name(material))
             .into(),
-        size(one.material, one.form),
+        size(design, one.material, one.form),
         amount,
         cell(Q::Mass, one.mass.value),
         names(&one.parts).into(),
     ])
 }
 
-fn size(material: Option<Material>, form: Form) -> Slot {
-    let thin = |length: uom::si::f64::Length| cell(Q::Thickness, length.value);
-    let long = |length: uom::si::f64::Length| cell(Q::Length, length.value);
+fn size(design: &Design, material: Option<Material>, form: Form) -> Slot {
+    let thin = |length: Length| cell(Q::Thickness, length.value);
+    let long = |length: Length| cell(Q::Length, length.value);
     let entered = match form {
         Form::Sheet { thickness } => Phrase::new("{} thick", [thin(thickness)]),
         Form::Tube { outside, wall } => {
@@ -145,11 +147,54 @@ fn size(material: Option<Material>, form: Form) -> Slot {
             Phrase::new("strip {} wide, {} thick", [long(width), thin(thickness)])
         }
     };
-    let Some(sold) = nearest_sold(material, form) else {
+    let sold = match form {
+        Form::Tube { outside, wall } => sold_tube(design, material, [outside, wall]),
+        _ => nearest_sold(material, form)
+            .map(|sold| Phrase::new("; nearest sold: {}", [sold.into()])),
+    };
+    let Some(beside) = sold else {
         return entered.into();
     };
-    let beside = Phrase::new("; nearest sold: {}", [sold.into()]);
     Phrase::new("{}{}", [entered.into(), Slot::Only(System::Inch, beside)]).into()
+}
+
+/// The tube sold that has nearly the bore entered, and what differs.
+fn sold_tube(
+    design: &Design,
+    material: Option<Material>,
+    [outside, wall]: [Length; 2],
+) -> Option<Phrase> {
+    let nozzle = nozzle_tube(design);
+    let is_nozzle = [(nozzle.outside, outside), (nozzle.wall, wall)]
+        .iter()
+        .all(|(one, other)| (*one - *other).value.abs() < ALIKE);
+    let ring = nozzle_ring(design).filter(|_| is_nozzle);
+    let hole = ring.map(|(_, ring)| ring.diameter);
+    let sold = nearest_tube(material, [outside, wall], hole)?;
+    let bore = outside - 2.0 * wall;
+    let across = |length: Length| cell(Q::Bore, length.value);
+    let otherwise = match ((sold.bore / bore).value - 1.0).abs() > BORE_NEAR {
+        true => {
+            Phrase::plain(": what flows through it is then another, so enter it before you buy")
+        }
+        false => Phrase::plain(""),
+    };
+    let too_wide = match hole.filter(|hole| sold.outside > *hole) {
+        Some(hole) => Phrase::new(
+            "; it does not go through its hole of {}: enter pipe and hole as wide as it is",
+            [across(hole)],
+        ),
+        None => Phrase::plain(""),
+    };
+    let slots = [
+        sold.name.into(),
+        across(sold.bore),
+        across(bore),
+        otherwise.into(),
+        too_wide.into(),
+    ];
+    let words = "; nearest sold: {}, bore {} where {} is entered{}{}";
+    Some(Phrase::new(words, slots))
 }
 
 /// The first names, and how many more there are.
