@@ -199,6 +199,13 @@ fn told(mm: f64) -> String {
     format!("{mm:.1} mm ({})", quantity.show(mm / 1000.0, System::Inch))
 }
 
+/// The same of what is bored, or must go through a bore: to a thousandth of an inch, since a sixteenth tells it too small for
+/// its pipe.
+fn bored(mm: f64) -> String {
+    let inches = Quantity::Bore.show(mm / 1000.0, System::Inch);
+    format!("{mm:.1} mm ({inches})")
+}
+
 /// The measure in millimetres, if it lies in a range of millimetres.
 fn within(what: &'static str, length: Length, low: f64, high: f64) -> Result<f64, PatternError> {
     let given = mm(length);

@@ -66,9 +66,9 @@ impl Frame {
         self.without_unit(Quantity::Length, millimetres)
     }
 
-    /// The same across a hole, which a sixteenth of an inch tells too coarsely.
+    /// The same across a hole, which a sixteenth of an inch tells too coarsely: a pipe would not go in.
     fn across(&self, millimetres: f64) -> String {
-        self.without_unit(Quantity::Thickness, millimetres)
+        self.without_unit(Quantity::Bore, millimetres)
     }
 
     fn without_unit(&self, quantity: Quantity, millimetres: f64) -> String {

@@ -1,6 +1,6 @@
 //! Round plates and rings, most with holes: flanges, the grate, the nozzle ring, plates of ends.
 
-use super::{Pattern, PatternError, Point, Use, at, mm, told, within};
+use super::{Pattern, PatternError, Point, Use, at, bored, mm, told, within};
 use crate::design::inputs::{Flange, GratePlate, Hearth, HearthKind};
 use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
@@ -44,10 +44,10 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
         format!(
             "{bolts} bolt holes of {} on a circle of {} across; outside {}, bore {}. They straddle the upright centre line. \
              From middle to middle of two neighbours, straight across: {}.",
-            told(hole),
+            bored(hole),
             told(circle),
             told(outside),
-            told(bore),
+            bored(bore),
             told(apart)
         ),
     );
@@ -191,7 +191,7 @@ pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
             "Plate of {}; {} holes of {}, {} from middle to middle, in rows {} apart; {open:.0} % of the plate is open.",
             told(2.0 * plate),
             holes.len(),
-            told(2.0 * radius),
+            bored(2.0 * radius),
             told(mm(grate.pitch)),
             told(mm(grate.pitch) * 0.75_f64.sqrt())
         ),
@@ -225,11 +225,11 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
     let circles = match tube {
         Some(_) => format!(
             "The circles are the nozzle tubes, {} outside: drill for the tube that you have in hand.",
-            told(hole)
+            bored(hole)
         ),
         None => format!(
             "The circles are the nozzle bore of {}: open them to the outside of your nozzles.",
-            told(hole)
+            bored(hole)
         ),
     };
     let girth = PI * diameter;

@@ -5,6 +5,9 @@ use hearthplan::design::quantity::System;
 use hearthplan::paper::sheet::Sheet;
 use hearthplan::paper::sheets::all;
 use hearthplan::review::assess;
+use hearthplan::sizing::pattern::patterns;
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
 
 /// The drawing of the unrolled shell.
 fn unrolled(sheets: &[Sheet]) -> &str {
@@ -170,9 +173,17 @@ fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
     ] {
         let words = drawn(system);
         assert!(words.iter().any(|line| line.contains(note)));
-        // Each height of the hole table stands on the drawing, in the same words.
+        // Each height and diameter of the hole table stands on the drawing, in the same words: a pipe of 1.327 in does not
+        // go through 1 5/16 in.
         let table = assessment.marking.hole_table();
         for row in &table.rows {
+            let across = row.cells[1].text(system);
+            let named = format!(
+                "{} ⌀{}",
+                row.cells[0].text(system),
+                across.trim_end_matches(unit)
+            );
+            assert!(words.contains(&named), "{named} in {words:?}");
             let shown = row.cells[2].text(system);
             let plain = shown.strip_suffix(unit).unwrap();
             assert!(
@@ -181,4 +192,23 @@ fn dimensions_of_the_shell_are_in_the_units_of_the_reader() {
             );
         }
     }
+}
+
+/// A pipe of 44.8 mm does not go through 1 3/4 in.
+#[test]
+fn what_is_bored_is_told_to_a_thousandth_of_an_inch_beside_its_millimetres() {
+    let mut design = example::as_improved();
+    design.flanges[0].bore = Length::new::<millimeter>(45.0);
+    let patterns = patterns(&design);
+    let note = |name: &str| {
+        let found = patterns.iter().find(|entry| entry.name == name);
+        let pattern = found.and_then(|entry| entry.pattern.as_ref().ok());
+        pattern
+            .map(|pattern| pattern.note.clone())
+            .unwrap_or_default()
+    };
+    let flange = note(&design.flanges[0].name);
+    assert!(flange.contains("bore 45.0 mm (1.772 in)"), "{flange}");
+    let ring = note("Nozzle ring");
+    assert!(ring.contains("13.5 mm (0.531 in) outside"), "{ring}");
 }
