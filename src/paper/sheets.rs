@@ -17,6 +17,7 @@ mod sizes;
 mod summary;
 mod templates;
 mod wiring;
+mod wool;
 mod work_time;
 
 use super::sheet::{Block, Sheet};

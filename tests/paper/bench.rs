@@ -220,6 +220,38 @@ fn wool_is_compared_with_the_sheets_that_are_sold() {
     }
 }
 
+/// Inch sheets are an inch thick, so that the sum comes out; and steel that is there does not give way.
+#[test]
+fn wool_is_added_up_in_the_sheets_of_the_reader_and_fits_the_vessel_that_is_there() {
+    let mut design = example::as_improved();
+    let wool = |layer: &Layer| layer.material == Material::CeramicBlanket1260;
+    let place = design.hearth_layers.iter().position(wool).unwrap();
+    let told = |design: &Design, system| {
+        let (_, sheets) = made(design, system);
+        html::blocks(named(&sheets, "parts"), system)
+    };
+    let as_thick = |design: &mut Design, thickness: f64| {
+        let more = mm(thickness) - design.hearth_layers[place].thickness;
+        design.hearth_layers[place].thickness += more;
+        design.hearth_wall.inside_diameter -= 2.0 * more;
+    };
+    as_thick(&mut design, 40.0);
+    let page = told(&design, System::Metric);
+    assert!(page.contains("2 times 25 mm is 10 mm too much. The vessel around it is there: press the sheets, look for others, or make the wall 20 mm narrower inside and the layer 10 mm thicker."), "{page}");
+    as_thick(&mut design, 117.5);
+    let page = told(&design, System::Inch);
+    assert!(
+        page.contains("4 5/8 in thick: 5 times 1 in is 3/8 in too much. The vessel"),
+        "{page}"
+    );
+    as_thick(&mut design, 85.0);
+    let page = told(&design, System::Metric);
+    assert!(page.contains("3 times 25 mm is 10 mm too little. The vessel around it is there: look for other sheets, or make the wall 20 mm wider inside and the layer 10 mm thinner."), "{page}");
+    // Bought to measure, the vessel follows the layer.
+    design.real_vessel.measured = false;
+    assert!(told(&design, System::Inch).contains("3/8 in too little. Make the layer 3 in thick"));
+}
+
 #[test]
 fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
     let (assessment, sheets) = made(&example::as_improved(), System::Metric);

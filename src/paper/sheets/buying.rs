@@ -50,64 +50,6 @@ pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
     )
 }
 
-/// Blanket and wool are sold in this thickness and its multiples, about an inch. Common practice, no source.
-const SOLD: f64 = 0.025;
-/// What wool may be pressed or fluffed up by without another thickness being entered: our own mark.
-const SOFT: f64 = 0.05;
-
-/// What the sheets of wool that are sold come to in each layer of it; what a layer lacks or has too much of is told.
-pub(super) fn wool_as_sold(design: &Design) -> Vec<Slot> {
-    let zones = [
-        ("hearth wall", &design.hearth_layers),
-        ("body wall", &design.body_layers),
-        ("lid", &design.lid_layers),
-        ("bottom", &design.bottom_layers),
-    ];
-    (zones.into_iter())
-        .flat_map(|(zone, layers)| layers.iter().map(move |layer| (zone, layer)))
-        .filter(|(_, layer)| is_wool(layer.material) && layer.thickness.value > 0.0)
-        .map(|(zone, layer)| {
-            let room = layer.thickness.value;
-            let sheets = (room / SOLD).round().max(1.0);
-            let off = sheets * SOLD - room;
-            // An inch is as good a name for it.
-            let thin = |si: f64| cell(Q::Length, si.abs());
-            let mut slots: Vec<Slot> = vec![
-                design.material_name(layer.material).into(),
-                zone.into(),
-                thin(room),
-                cell(Q::Count, sheets),
-                thin(SOLD),
-            ];
-            let words = if off.abs() < 1e-6 {
-                "{} of the {}, {} thick: {} times {}."
-            } else if off > 0.0 && off <= SOFT * room {
-                slots.push(thin(off));
-                "{} of the {}, {} thick: {} times {}, pressed by {}."
-            } else if off.abs() <= SOFT * room {
-                slots.push(thin(off));
-                "{} of the {}, {} thick: {} times {}, laid loosely: {} are missing."
-            } else {
-                slots.extend([thin(off), thin(sheets * SOLD)]);
-                if off > 0.0 {
-                    "{} of the {}, {} thick: {} times {} is {} too much. Make the layer {} thick, or look for another sheet."
-                } else {
-                    "{} of the {}, {} thick: {} times {} is {} too little. Make the layer {} thick, or look for another sheet."
-                }
-            };
-            Phrase::new(words, slots).into()
-        })
-        .collect()
-}
-
-/// Whether it is laid in sheets that give way.
-fn is_wool(material: Material) -> bool {
-    matches!(
-        material,
-        Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
-    )
-}
-
 fn line(design: &Design, one: &ToBuy) -> TableRow {
     let amount = match one.amount {
         Amount::Area(area) => cell(Q::Area, area.value),

@@ -3,6 +3,7 @@
 use super::buying::buying;
 use super::entered;
 use super::sizes;
+use super::wool;
 use super::{cautions, cell, judged, row, table};
 use crate::design::inputs::{DerivedPart, Group};
 use crate::design::phrase::{Phrase, Slot};
@@ -39,7 +40,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     for meaning in super::buying::meaning() {
         add(Block::Text(meaning));
     }
-    let wool = super::buying::wool_as_sold(design);
+    let wool = wool::as_sold(design);
     if !wool.is_empty() {
         add(Block::Heading(
             "Blanket and wool as they are sold".to_string(),

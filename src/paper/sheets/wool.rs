@@ -1,0 +1,118 @@
+//! Blanket and wool: what the sheets sold come to in each layer.
+
+use super::cell;
+use crate::design::Design;
+use crate::design::inputs::{Layer, Material};
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::{Quantity as Q, System};
+use crate::sizing::shell_there::is_there;
+use uom::si::f64::Length;
+
+/// What wool may be pressed or fluffed up by without another thickness being entered: our own mark.
+const SOFT: f64 = 0.05;
+
+/// The thickness that blanket and wool are sold in, and in multiples of it, m: 25 mm or an inch. Common practice, no source.
+const fn sold(system: System) -> f64 {
+    match system {
+        System::Metric => 0.025,
+        System::Inch => 0.0254,
+    }
+}
+
+/// A layer of wool, and how it lies.
+struct WoolLayer<'a> {
+    material: &'a str,
+    zone: &'static str,
+    thickness: f64,
+    /// Whether the vessel around it is there: then steel does not give way.
+    inside_vessel: bool,
+}
+
+/// What the sheets of wool that are sold come to in each layer of it; what a layer lacks or has too much of is told.
+pub(super) fn as_sold(design: &Design) -> Vec<Slot> {
+    let told = |layer: WoolLayer| {
+        let [metric, inch] = [System::Metric, System::Inch]
+            .map(|system| Slot::Only(system, layer.in_sheets(sold(system))));
+        Phrase::new("{}{}", [metric, inch]).into()
+    };
+    layers(design).map(told).collect()
+}
+
+fn layers(design: &Design) -> impl Iterator<Item = WoolLayer<'_>> {
+    let there = |inside: Length, layers: &[Layer]| is_there(design, inside, layers);
+    let (hearth, body) = (&design.hearth_layers, &design.body_layers);
+    let zones = [
+        (
+            "hearth wall",
+            hearth,
+            there(design.hearth_wall.inside_diameter, hearth),
+        ),
+        (
+            "body wall",
+            body,
+            there(design.body_wall.inside_diameter, body),
+        ),
+        ("lid", &design.lid_layers, false),
+        ("bottom", &design.bottom_layers, false),
+    ];
+    (zones.into_iter())
+        .flat_map(|(zone, layers, there)| layers.iter().map(move |layer| (zone, layer, there)))
+        .filter(|(_, layer, _)| is_wool(layer.material) && layer.thickness.value > 0.0)
+        .map(|(zone, layer, inside_vessel)| WoolLayer {
+            material: design.material_name(layer.material),
+            zone,
+            thickness: layer.thickness.value,
+            inside_vessel,
+        })
+}
+
+/// Whether it is laid in sheets that give way.
+fn is_wool(material: Material) -> bool {
+    matches!(
+        material,
+        Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
+    )
+}
+
+impl WoolLayer<'_> {
+    /// What it comes to in sheets of this thickness, m.
+    fn in_sheets(&self, sold: f64) -> Phrase {
+        let room = self.thickness;
+        let sheets = (room / sold).round().max(1.0);
+        let off = sheets * sold - room;
+        // An inch is as good a name for it.
+        let thin = |si: f64| cell(Q::Length, si.abs());
+        let mut slots: Vec<Slot> = vec![
+            self.material.into(),
+            self.zone.into(),
+            thin(room),
+            cell(Q::Count, sheets),
+            thin(sold),
+        ];
+        let is_soft = off.abs() <= SOFT * room;
+        let words = if off.abs() < 1e-6 {
+            "{} of the {}, {} thick: {} times {}."
+        } else if off > 0.0 && is_soft {
+            slots.push(thin(off));
+            "{} of the {}, {} thick: {} times {}, pressed by {}."
+        } else if is_soft {
+            slots.push(thin(off));
+            "{} of the {}, {} thick: {} times {}, laid loosely: {} are missing."
+        } else if self.inside_vessel {
+            slots.extend([thin(off), thin(2.0 * off), thin(off)]);
+            if off > 0.0 {
+                "{} of the {}, {} thick: {} times {} is {} too much. The vessel around it is there: press the sheets, look for others, or make the wall {} narrower inside and the layer {} thicker."
+            } else {
+                "{} of the {}, {} thick: {} times {} is {} too little. The vessel around it is there: look for other sheets, or make the wall {} wider inside and the layer {} thinner."
+            }
+        } else {
+            slots.extend([thin(off), thin(sheets * sold)]);
+            if off > 0.0 {
+                "{} of the {}, {} thick: {} times {} is {} too much. Make the layer {} thick, or look for another sheet."
+            } else {
+                "{} of the {}, {} thick: {} times {} is {} too little. Make the layer {} thick, or look for another sheet."
+            }
+        };
+        Phrase::new(words, slots)
+    }
+}
