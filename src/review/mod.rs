@@ -63,7 +63,7 @@ pub use standing::Standing;
 pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};
-pub use warmth::{Hottest, Warmth};
+pub use warmth::{FIBRE_CAUTION, Hottest, Warmth};
 pub use way::{OpenQuestion, Way, WayStep, whole_way};
 pub use workshop::{WorkshopReview, told_apart};
 

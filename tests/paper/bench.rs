@@ -253,6 +253,34 @@ fn wool_is_added_up_in_the_sheets_of_the_reader_and_fits_the_vessel_that_is_ther
 }
 
 #[test]
+fn the_dust_of_wool_is_warned_of_where_it_is_cut() {
+    let mut design = example::as_improved();
+    let warned = |design: &Design| {
+        let (_, sheets) = made(design, System::Metric);
+        ["parts", "build-order"].map(|name| {
+            let page = html::blocks(named(&sheets, name), System::Metric);
+            page.matches("sheds dust that harms the lungs").count()
+        })
+    };
+    assert_eq!(warned(&design), [1, 1]);
+    for layers in [
+        &mut design.hearth_layers,
+        &mut design.body_layers,
+        &mut design.lid_layers,
+        &mut design.bottom_layers,
+    ] {
+        layers.retain(|layer| layer.material.is_metal());
+    }
+    for stage in &mut design.train {
+        stage.insulation = mm(0.0);
+    }
+    assert_eq!(warned(&design), [0, 0]);
+    // A pipe is wrapped in it too.
+    design.train[0].insulation = mm(25.0);
+    assert_eq!(warned(&design), [1, 1]);
+}
+
+#[test]
 fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
     let (assessment, sheets) = made(&example::as_improved(), System::Metric);
     let gauges = table(&sheets, "gauges");

@@ -41,6 +41,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     ) {
         add(block);
     }
+    if let Some(caution) = super::wool::caution(design) {
+        add(caution);
+    }
     let kept = is_begun(design).then_some(
         "The tick of a joint keeps the sizes of the metal parts on both sides of it. What the design has otherwise after that is told here.",
     );

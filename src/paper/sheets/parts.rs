@@ -48,6 +48,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         add(Block::Text("Sold about an inch thick and in multiples of it (common practice, no source): ask what your shop has before you fix the thickness of a layer.".into()));
         add(Block::Points(wool));
     }
+    if let Some(caution) = wool::caution(design) {
+        add(caution);
+    }
     for block in cautions(assessment, &["workshop.lift", "workshop.one_lump"]) {
         add(block);
     }

@@ -1,10 +1,12 @@
-//! Blanket and wool: what the sheets sold come to in each layer.
+//! Blanket and wool: what the sheets sold come to in each layer, and the dust that cutting them makes.
 
 use super::cell;
 use crate::design::Design;
 use crate::design::inputs::{Layer, Material};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
+use crate::paper::sheet::Block;
+use crate::review::FIBRE_CAUTION;
 use crate::sizing::shell_there::is_there;
 use uom::si::f64::Length;
 
@@ -26,6 +28,16 @@ struct WoolLayer<'a> {
     thickness: f64,
     /// Whether the vessel around it is there: then steel does not give way.
     inside_vessel: bool,
+}
+
+/// That fibres harm the lungs, where any are cut.
+pub(super) fn caution(design: &Design) -> Option<Block> {
+    let around_stage = design
+        .train
+        .iter()
+        .any(|stage| stage.insulation.value > 0.0);
+    (around_stage || layers(design).next().is_some())
+        .then(|| Block::Caution(FIBRE_CAUTION.to_string()))
 }
 
 /// What the sheets of wool that are sold come to in each layer of it; what a layer lacks or has too much of is told.
@@ -66,7 +78,7 @@ fn layers(design: &Design) -> impl Iterator<Item = WoolLayer<'_>> {
         })
 }
 
-/// Whether it is laid in sheets that give way.
+/// Whether it is laid in sheets that give way, and shed fibres.
 fn is_wool(material: Material) -> bool {
     matches!(
         material,
