@@ -189,6 +189,8 @@ fn whoever_works_in_inches_is_told_what_to_ask_for() {
         "; nearest sold: 3/8-16 × ",
         " in square, wall ",
         "enter what you buy",
+        // Nobody finds 0.28 of a foot on a tape.
+        ">3.28 ft (3 ft 3 3/8 in)<",
         "1260 °C (2300 °F) class",
     ] {
         assert!(inch.contains(words), "{words}");

@@ -14,6 +14,7 @@ use crate::sizing::parts_list::PartLine;
 use crate::sizing::shell_there::is_of_it;
 use crate::sizing::sold_in_inches::{BORE_NEAR, nearest_sold, nearest_tube};
 use uom::si::f64::Length;
+use uom::si::length::inch;
 
 /// What the table leaves out.
 const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
@@ -26,6 +27,8 @@ pub(super) fn meaning() -> [Slot; 2] {
     let sold = Phrase::plain(SOLD_MEANING);
     [MEANING.into(), Slot::Only(System::Inch, sold)]
 }
+
+const SIXTEENTHS_OF_A_FOOT: f64 = 192.0;
 
 /// How many parts are named.
 const NAMED: usize = 4;
@@ -53,7 +56,14 @@ pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
 fn line(design: &Design, one: &ToBuy) -> TableRow {
     let amount = match one.amount {
         Amount::Area(area) => cell(Q::Area, area.value),
-        Amount::Length(length) => cell(Q::Distance, length.value),
+        Amount::Length(length) => Phrase::new(
+            "{}{}",
+            [
+                cell(Q::Distance, length.value),
+                Slot::Only(System::Inch, feet_and_inches(length)),
+            ],
+        )
+        .into(),
         Amount::Count(count) => cell(Q::Count, f64::from(count)),
     };
     row(vec![
@@ -137,6 +147,21 @@ fn sold_tube(
     ];
     let words = "; nearest sold: {}, bore {} where {} is entered{}{}";
     Some(Phrase::new(words, slots))
+}
+
+/// A length as a yard cuts it, so that nothing is missing: feet, and inches rounded up to a sixteenth; nothing for less
+/// than a foot.
+fn feet_and_inches(length: Length) -> Phrase {
+    let sixteenths = (16.0 * length.get::<inch>() - 1e-6).ceil();
+    let feet = (sixteenths / SIXTEENTHS_OF_A_FOOT).floor();
+    if !(feet >= 1.0 && feet.is_finite()) {
+        return Phrase::plain("");
+    }
+    let rest = Length::new::<inch>((sixteenths - feet * SIXTEENTHS_OF_A_FOOT) / 16.0);
+    Phrase::new(
+        " ({} ft {})",
+        [cell(Q::Count, feet), cell(Q::Length, rest.value)],
+    )
 }
 
 /// The first names, and how many more there are.
