@@ -376,6 +376,8 @@ fn cuts<'a>(side: Length, bars: impl Iterator<Item = &'a Solid>) -> Vec<(u32, Le
             }),
             Envelope::Round(_) => None,
         })
+        // On wheels right under it a frame has no legs.
+        .filter(|length| length.value >= ALIKE)
         .collect();
     lengths.sort_by(|one, other| other.value.total_cmp(&one.value));
     let mut cuts: Vec<(u32, Length)> = Vec::new();

@@ -1,7 +1,7 @@
 //! What is bought weighs what the parts list says.
 
 use crate::random_design::random_design;
-use hearthplan::design::inputs::{JointKind, StageKind, TrainStage};
+use hearthplan::design::inputs::{JointKind, StageKind, Stance, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
@@ -113,6 +113,24 @@ fn the_frame_is_told_bar_by_bar() {
     // Four bars across and two along, or all alike, and a leg under each corner.
     assert_eq!(cuts.iter().map(|(count, _)| count).sum::<u32>(), 10);
     assert!(cuts.windows(2).all(|pair| pair[0].1 > pair[1].1));
+}
+
+#[test]
+fn a_frame_right_on_its_wheels_has_no_legs_to_cut() {
+    let mut design = Design::default();
+    design.base.stance = Stance::FourWheels;
+    design.base.clearance = design.base.frame_side + design.base.wheel_diameter;
+    let machine = layout(&design);
+    let lines = parts_list(&design, &machine);
+    let Some(Stock::SquareTube { cuts, .. }) = stock(&design, &machine, line(&lines, "Base frame"))
+    else {
+        panic!("no square tube");
+    };
+    assert_eq!(cuts.iter().map(|(count, _)| count).sum::<u32>(), 6);
+    assert!(
+        cuts.iter().all(|(_, length)| length.value > 0.1),
+        "{cuts:?}"
+    );
 }
 
 #[test]
