@@ -4,7 +4,7 @@ use hearthplan::design::inputs::{
     CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Material, StageKind,
     TrainStage,
 };
-use hearthplan::design::quantity::System;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
 use hearthplan::review::{Verdict, assess, remedies};
@@ -222,6 +222,13 @@ fn the_sheet_of_the_order_tells_the_time() {
         .find(|sheet| sheet.name == "build-order")
         .unwrap();
     let page = html::blocks(order, System::Metric);
+    // Sentence and table tell one number.
+    let all = Quantity::LongTime.show(time(&design).likely.value, System::Metric);
+    let [sentence, sum] = [format!("About {all} of work"), format!(">{all}<")];
+    assert!(
+        page.contains(&sentence) && page.contains(&sum),
+        "{sentence}"
+    );
     for words in [
         "of work: at 6 h a week",
         "Tight welds",

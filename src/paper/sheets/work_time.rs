@@ -18,14 +18,15 @@ pub(super) fn blocks(design: &Design, time: &WorkTime) -> Vec<Block> {
     let [_, likely_weeks, slow] = time.weeks_left();
     let weeks = |weeks: f64| cell(Q::Number, begun_weeks(weeks));
     let of_that = if is_begun(design) {
-        Phrase::new(", about {} of that left", [about(left)])
+        Phrase::new(", about {} of that left", [cell(Q::LongTime, left)])
     } else {
         Phrase::plain("")
     };
     let in_short = Phrase::new(
         "About {} of work{}: at {} a week {} weeks. Somebody quick and practised takes {} for it, first builds often {} ({} weeks).",
         [
-            about(likely),
+            // As the table below adds it up.
+            cell(Q::LongTime, likely),
             of_that.into(),
             cell(Q::LongTime, time.weekly.value),
             weeks(likely_weeks),
