@@ -3,7 +3,7 @@
 
 use super::train_mass::jacket;
 use super::zone::Zone;
-use crate::design::inputs::{CostKind, Group, HearthKind, StageKind, TrainStage};
+use crate::design::inputs::{CostKind, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage};
 use crate::design::{Choice as _, Design};
 use crate::physics::air::GRAVITY;
 use uom::si::f64::{MassRate, Power};
@@ -133,6 +133,37 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
 /// Whether air comes in through nozzles: a straight fire tube has none.
 pub fn has_nozzles(design: &Design) -> bool {
     design.hearth.kind == HearthKind::Constricted
+}
+
+/// Words that tell by the name of a hole that an instrument fills it.
+const INSTRUMENTS: [&str; 5] = ["thermometer", "thermocouple", "gauge", "probe", "sensor"];
+
+/// Whether an instrument fills an open hole, by the name of that: then nothing else is to close it.
+///
+/// ```
+/// use hearthplan::design::example;
+/// use hearthplan::sizing::also_needed::holds_instrument;
+/// let design = example::as_improved();
+/// let filled = design.holes.iter().filter(|hole| holds_instrument(hole));
+/// assert!(filled.map(|hole| hole.name.as_str()).eq(["Thermometer"]));
+/// ```
+pub fn holds_instrument(hole: &Hole) -> bool {
+    let name = hole.name.to_lowercase();
+    hole.carries == HoleUse::Open && INSTRUMENTS.iter().any(|word| name.contains(word))
+}
+
+/// The holes whose instrument no other part and no line of the costs names, with their places in the list.
+pub fn instruments(design: &Design) -> impl Iterator<Item = (usize, &Hole)> {
+    let others = design.parts.iter().map(|part| part.name.as_str());
+    let bought = design.cost_lines.iter().map(|line| line.name.as_str());
+    let told: Vec<String> = others.chain(bought).map(str::to_lowercase).collect();
+    (design.holes.iter().enumerate()).filter(move |(_, hole)| {
+        let name = hole.name.to_lowercase();
+        let of_its_kind = |words: &String| {
+            (INSTRUMENTS.iter()).any(|word| name.contains(word) && words.contains(word))
+        };
+        holds_instrument(hole) && !told.iter().any(of_its_kind)
+    })
 }
 
 /// Whether a stage is a cooler with a fan.

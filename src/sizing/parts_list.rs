@@ -6,6 +6,7 @@
 //! other parts that are named for them, where a person puts them, so that nothing is weighed twice. What closes an open hole is
 //! weighed with the wall, which counts without its holes. Wood, char and water are no parts.
 
+use super::also_needed::holds_instrument;
 use super::footprint::contact_points;
 use super::machine::{Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses};
 use super::standing_in::{stand_ins, stood_for};
@@ -182,7 +183,7 @@ fn note_changes(design: &Design, machine: &Machine, lines: &mut [PartLine]) {
     }
 }
 
-/// What closes the holes that nothing sits in: for each a disc of its size, as thick as the shell.
+/// What closes the holes that nothing sits in, no instrument either: for each a disc of its size, as thick as the shell.
 fn door_lines(design: &Design) -> Vec<PartLine> {
     let sheet = design.real_vessel.sheet;
     let line = |(index, hole): (usize, &Hole)| PartLine {
@@ -207,7 +208,8 @@ fn door_lines(design: &Design) -> Vec<PartLine> {
         price: None,
         stand_in: None,
     };
-    let open = |(_, hole): &(usize, &Hole)| hole.carries == HoleUse::Open;
+    let open =
+        |(_, hole): &(usize, &Hole)| hole.carries == HoleUse::Open && !holds_instrument(hole);
     design
         .holes
         .iter()

@@ -71,7 +71,33 @@ fn fan_guards_shields_and_spare_stand_in_parts_and_cost() {
     for stage in &mut plain.train {
         stage.cooling = CoolerType::Bare;
     }
+    assert!(sheet(&plain, "parts").contains("Also needed, not weighed<"));
+    plain.holes.retain(|hole| hole.name != "Thermometer");
     assert!(!sheet(&plain, "parts").contains("Also needed, not weighed<"));
+}
+
+/// A thermometer closes its hole: no disc is bought for it, but it is, unless a line tells of it.
+#[test]
+fn an_instrument_closes_its_hole() {
+    let mut design = with_all();
+    let closing = "Thermometer, what closes it";
+    let wanted = "it fills and closes its hole of 13 mm, with a seal";
+    let parts = sheet(&design, "parts");
+    assert!(!parts.contains(closing) && parts.contains("Ash door, what closes it"));
+    assert!(parts.contains(wanted), "{parts}");
+    let lines = assess(&design).cost.lines;
+    assert!(lines.iter().all(|line| line.name != closing));
+    assert!(sheet(&design, "build-order").contains("fit what it is named for with its seal"));
+    design.cost_lines.push(CostLine {
+        name: "Two thermometers".to_string(),
+        ..CostLine::default()
+    });
+    assert!(!sheet(&design, "parts").contains(wanted));
+    let mut holes = design.holes.iter_mut();
+    let thermometer = holes.find(|hole| hole.name == "Thermometer");
+    thermometer.expect("its hole").name = "Peep hole".to_string();
+    let parts = sheet(&design, "parts");
+    assert!(parts.contains("Peep hole, what closes it") && !parts.contains(wanted));
 }
 
 #[test]

@@ -150,8 +150,9 @@ fn grate_and_doors_stand_in_the_list() {
     let doors: Vec<&PartLine> = (found.iter())
         .filter(|line| line.from.starts_with("holes."))
         .collect();
+    // The thermometer closes its own.
     let open = (design.holes.iter()).filter(|hole| hole.carries == HoleUse::Open);
-    assert_eq!(doors.len(), open.count());
+    assert_eq!(doors.len(), open.count() - 1);
     let door = doors.iter().find(|line| line.name.starts_with("Ash door"));
     let door = door.expect("the ash door");
     let expected = 7850.0 * 0.25 * PI * 0.1 * 0.1 * design.real_vessel.sheet.value;

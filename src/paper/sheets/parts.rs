@@ -12,7 +12,9 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
-use crate::sizing::also_needed::{Need, also_needed, fan_without_load, pump_without_load};
+use crate::sizing::also_needed::{
+    Need, also_needed, fan_without_load, instruments, pump_without_load,
+};
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::stock::stock;
@@ -152,7 +154,7 @@ fn wheels(workshop: &WorkshopReview) -> Option<Slot> {
 
 /// What answers rest on, but nothing tells the size or weight of.
 fn needed(design: &Design) -> Block {
-    let rows = also_needed(design)
+    let mut rows: Vec<TableRow> = also_needed(design)
         .into_iter()
         .map(|need| {
             row(vec![
@@ -164,6 +166,19 @@ fn needed(design: &Design) -> Block {
             ])
         })
         .collect();
+    rows.extend(instruments(design).map(|(index, hole)| {
+        let fills = Phrase::new(
+            "it fills and closes its hole of {}, with a seal",
+            [cell(Q::Bore, hole.diameter.value)],
+        );
+        row(vec![
+            hole.name.as_str().into(),
+            cell(Q::Count, f64::from(hole.count)),
+            Group::Reactor.label().into(),
+            fills.into(),
+            place(design, &Design::item_path("holes", index)).into(),
+        ])
+    }));
     table(
         "also-needed",
         "Also needed, not weighed",

@@ -3,6 +3,7 @@
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
+use crate::sizing::also_needed::holds_instrument;
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
@@ -37,6 +38,9 @@ const BEFORE_LID: &str = "when the lining is in, before the vessel is closed";
 pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
     let holes = (design.holes.iter().enumerate()).map(|(place, hole)| Besides {
         work: match (hole.carries, reaches_fire_tube(design, place)) {
+            (HoleUse::Open, _) if holds_instrument(hole) => {
+                "Cut the hole, fit what it is named for with its seal: that closes it"
+            }
             (HoleUse::Open, _) => "Cut the hole, fit what closes it with its seal",
             (HoleUse::SetOn, _) => "Cut the hole, weld its pipe on",
             (HoleUse::SetIn, false) => "Cut the holes, set the pipes through and weld them round",
