@@ -155,6 +155,30 @@ fn jacket_water_takes_the_heat_that_the_gas_loses() {
     assert!(outcome.notes.contains(&Note::WaterCondenses));
 }
 
+/// Hot gas wets a cold wall before any water falls out of the gas itself: the tables have no drops then.
+#[test]
+fn a_wet_wall_is_told_from_water_that_falls_out() {
+    let load = example::full_load();
+    let (mut wet_walls, mut falls) = (0, 0);
+    for length in [0.05, 0.1, 0.2, 0.5, 1.0, 3.0, 9.0, 20.0] {
+        let cooler = Cooler {
+            kind: jacket(),
+            length: metres(length),
+            ..example::cooler()
+        };
+        let outcome = Stage::Cooler(cooler)
+            .pass(&load.start, &load.circumstances)
+            .unwrap();
+        let told = |note| outcome.notes.contains(&note);
+        let fallen = outcome.out.liquid > load.start.liquid;
+        assert_eq!(told(Note::WaterCondenses), fallen, "{length} m");
+        assert!(!(fallen && told(Note::WetWall)), "{length} m");
+        wet_walls += u32::from(told(Note::WetWall));
+        falls += u32::from(fallen);
+    }
+    assert!(wet_walls > 0 && falls > 0, "{wet_walls} {falls}");
+}
+
 #[test]
 fn needed_length_ends_at_the_wish() {
     let load = example::full_load();

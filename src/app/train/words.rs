@@ -50,6 +50,7 @@ fn words(note: Note) -> (Verdict, &'static str) {
         Note::DustCakes => (Watch, "dusty and wet: it sticks"),
         Note::TarCondenses => (Watch, "tar condenses here"),
         Note::WaterCondenses => (Watch, "water condenses here"),
+        Note::WetWall => (Watch, "cold wall: water wets it"),
         Note::DropsArrive => (Stop, "drops come in"),
         Note::BelowHalfFlow => (Stop, "too slow to clean well"),
         Note::TooFast => (Stop, "faster than the good range"),
@@ -77,7 +78,7 @@ fn judge(note: Note, kind: Option<StageKind>) -> Option<&'static str> {
             Some("train.tar_early")
         }
         Note::TarCondenses => Some("train.cooler_tar"),
-        Note::WaterCondenses => Some("train.loose_water"),
+        Note::WaterCondenses | Note::WetWall => Some("train.loose_water"),
         Note::BelowHalfFlow => Some("train.cyclone"),
         Note::TooFast if kind == Some(StageKind::Filter) => Some("train.filter_speed"),
         Note::TooFast => Some("train.cyclone"),

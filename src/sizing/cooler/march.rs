@@ -106,8 +106,10 @@ impl March {
         let wet_wall = gas
             .dew_point()
             .is_some_and(|dew| self.coldest_wall < dew.value);
-        if wet_wall || self.wet_from.is_some() {
+        if self.wet_from.is_some() {
             notes.push(Note::WaterCondenses);
+        } else if wet_wall {
+            notes.push(Note::WetWall);
         }
         notes
     }

@@ -174,8 +174,10 @@ pub enum Note {
     DustCakes,
     /// Tar condenses on a wall or in the gas.
     TarCondenses,
-    /// Water condenses on a wall or in the gas.
+    /// Water falls out of the gas: drops that the tables tell.
     WaterCondenses,
+    /// A wall below the dew point of gas that is itself above it: water wets the wall, and no drops go on.
+    WetWall,
     /// Drops of water come in with the gas.
     DropsArrive,
     /// Slower than half of the design velocity at the inlet.
