@@ -22,7 +22,6 @@ use uom::si::f64::Mass;
 const PLACED_SHARE: f64 = 0.9;
 /// Stages that weigh less than this need no place, kg.
 const LIGHT: f64 = 1.0;
-
 /// Height of a part that stands for stages of the train, m.
 const NEW_HEIGHT: f64 = 0.3;
 /// How far from the middle of the base a part may stand, m.
@@ -129,13 +128,12 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
         otherwise: made_otherwise(design, machine, &parts),
         parts,
     };
-    let findings = vec![
+    let asked = [
         lifting(design, &workshop),
         train_weight(design, machine, &workshop),
         one_lump(design, &workshop.apart),
     ];
-    let findings = findings
-        .into_iter()
+    let findings = (asked.into_iter())
         .chain(tubes::fit(design, machine))
         .chain(as_made::as_drawn(design, &workshop.otherwise))
         .collect();
