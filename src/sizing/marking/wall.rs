@@ -31,9 +31,9 @@ pub struct OtherWall {
 /// use hearthplan::sizing::marking::nearest_steel;
 /// use uom::si::{f64::Length, length::millimeter};
 /// let design = example::as_improved();
-/// let vessel = Length::new::<millimeter>(463.0);
+/// let vessel = Length::new::<millimeter>(500.0);
 /// let steel = nearest_steel(design.body_wall.inside_diameter, &design.body_layers, vessel);
-/// assert!((steel.unwrap().get::<millimeter>() - 548.0).abs() < 1e-6);
+/// assert!((steel.unwrap().get::<millimeter>() - 463.0).abs() < 1e-6);
 /// ```
 pub fn nearest_steel(inside: Length, layers: &[Layer], across: Length) -> Option<Length> {
     let off = |steel: &Length| (*steel - across).value.abs();
