@@ -237,7 +237,7 @@ describe('first questions', () => {
     assert.ok(!isCut, 'nothing of it has to be scrolled to');
     await visit.shot('questions-not-all');
     await notice.getByRole('button', { name: 'More', exact: true }).click();
-    assert.match(await notice.innerText(), /too small for wood and engine: .* plain steel pipe of about 320 mm across/);
+    assert.match(await notice.innerText(), /too small for wood and engine: .* plain steel pipe of about 340 mm across/);
     assert.ok(!(await looks()).isCut);
     assert.deepEqual(await visit.seriousProblems(), []);
     await visit.shot('questions-not-all-more');
