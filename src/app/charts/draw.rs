@@ -231,8 +231,11 @@ fn upright_axis(pen: &Pen, pane: &Pane, field: &Field, system: System) -> Result
             pen.paint.grid(),
             Dash::Solid,
         )?;
-        let beside = (area.left - 0.35 * size, y);
-        pen.text(&tick.text, beside, Anchor::End, pen.paint.soft())?;
+        // At the very top its number would run into the name of the axis.
+        if y >= area.top + 0.3 * size {
+            let beside = (area.left - 0.35 * size, y);
+            pen.text(&tick.text, beside, Anchor::End, pen.paint.soft())?;
+        }
     }
     let corner = (area.left, area.bottom);
     for end in [(area.left, area.top), (area.right, area.bottom)] {
