@@ -64,12 +64,7 @@ impl Measure {
 
     /// The number with its unit and its sign, for a difference.
     pub fn show_signed(&self, system: System) -> String {
-        let text = self.show(system);
-        if self.si > 0.0 {
-            format!("+{text}")
-        } else {
-            text
-        }
+        self.quantity.show_signed(self.si, system)
     }
 }
 

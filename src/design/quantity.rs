@@ -278,6 +278,16 @@ impl Quantity {
         show::shown_apart(self, si, other, system)
     }
 
+    /// As [`Quantity::show`], with a sign before what is more than nothing.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// assert_eq!(Quantity::Length.show_signed(0.15, System::Metric), "+150 mm");
+    /// ```
+    pub fn show_signed(self, si: f64, system: System) -> String {
+        show::shown_signed(self, si, system)
+    }
+
     /// How far a value is from one before it, with its sign, in the unit of the larger and no more finely than both are shown.
     ///
     /// ```

@@ -8,7 +8,7 @@ use super::machine::{Machine, layout};
 use super::parts_list::{PartLine, parts_list};
 use super::stock::stock;
 use crate::design::Design;
-use crate::design::inputs::{Joint, JointState, Material};
+use crate::design::inputs::{Joint, JointState, LONGEST_MADE_SIZES, Material};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
@@ -16,8 +16,6 @@ use uom::si::length::millimeter;
 const NEXT: &str = "; ";
 const IS: &str = ": ";
 const BY: &str = " × ";
-/// Longest text that the input takes.
-const LONGEST: usize = 800;
 /// Sizes that differ by less are told alike, mm: they are kept to a tenth.
 const ALIKE: f64 = 0.15;
 
@@ -152,18 +150,13 @@ fn as_text(parts: impl Iterator<Item = String>) -> String {
     let mut text = String::new();
     for part in parts {
         let between = if text.is_empty() { "" } else { NEXT };
-        if text.chars().count() + between.len() + part.chars().count() > LONGEST {
+        if text.chars().count() + between.len() + part.chars().count() > LONGEST_MADE_SIZES {
             break;
         }
         text.push_str(between);
         text.push_str(&part);
     }
     text
-}
-
-/// Whether any joint that is ticked has kept sizes.
-pub fn keeps_sizes(design: &Design) -> bool {
-    ticked(design).any(|(_, joint)| kept(joint).next().is_some())
 }
 
 /// How many parts have kept sizes.

@@ -4,6 +4,7 @@
 //! name tells, as that of a flange tells its pipe.
 
 use super::machine::VesselShape;
+use super::names::words;
 use crate::design::Design;
 use crate::design::inputs::{Group, Joint, JointKind};
 use std::f64::consts::PI;
@@ -35,21 +36,15 @@ pub struct Round {
     pub length: Length,
 }
 
-fn words(name: &str) -> Vec<String> {
-    (name.split(|sign: char| !sign.is_alphabetic()))
-        .filter(|word| !word.is_empty())
-        .map(str::to_lowercase)
-        .collect()
-}
-
 /// Where a joint inside of the vessel lies by its name: the lid of the vessel, or what begins with the bottom. A door has a
 /// lid as well.
 fn by_name(name: &str) -> Option<Seat> {
     let words = words(name);
-    let has = |word: &str| words.iter().any(|one| one == word);
-    if words.first().is_some_and(|word| word == "bottom") {
+    let is = |word: &str, wanted: &str| word.to_lowercase() == wanted;
+    let has = |wanted: &str| words.clone().any(|word| is(word, wanted));
+    if words.clone().next().is_some_and(|word| is(word, "bottom")) {
         Some(Seat::Bottom)
-    } else if has("lid") && (has("vessel") || words.len() == 1) {
+    } else if has("lid") && (has("vessel") || words.clone().count() == 1) {
         Some(Seat::Lid)
     } else {
         None

@@ -42,7 +42,7 @@ pub mod leak_test;
 pub mod long_seams;
 pub mod machine;
 pub mod marking;
-mod names;
+pub mod names;
 pub mod nozzle_tube;
 pub mod nozzles;
 pub mod overall;

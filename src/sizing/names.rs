@@ -11,6 +11,17 @@ const TELLING_WHICH: [&str; 8] = ["of", "for", "from", "in", "on", "at", "to", "
 /// No word of either list is longer.
 const LONGEST_SMALL: usize = 5;
 
+/// The words of a name as they stand in it, without signs and numbers.
+///
+/// ```
+/// use hearthplan::sizing::names::words;
+/// assert!(words("Ash door, 100 mm").eq(["Ash", "door", "mm"]));
+/// ```
+pub fn words(name: &str) -> impl Iterator<Item = &str> + Clone {
+    name.split(|letter: char| !letter.is_alphabetic())
+        .filter(|word| !word.is_empty())
+}
+
 /// A name as the words that tell what the thing is.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Words<'a> {

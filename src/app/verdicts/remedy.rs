@@ -338,17 +338,14 @@ pub fn left(outcome: &Outcome) -> Option<String> {
             })
     };
     let (offered, bare): (Vec<&str>, Vec<&str>) = titles.into_iter().partition(is_offered);
-    let mut words = LEFT.to_string();
-    for (lead, titles, then) in [(OFFERED, offered, ""), (NOT_OFFERED, bare, DECIDE)] {
-        if !titles.is_empty() {
-            words.push_str(&format!(" {lead}{}.", titles.join("; ")));
-            if !then.is_empty() {
-                words.push(' ');
-                words.push_str(then);
-            }
-        }
+    let mut words = vec![LEFT.to_string()];
+    if !offered.is_empty() {
+        words.push(format!("{OFFERED}{}.", offered.join("; ")));
     }
-    Some(words)
+    if !bare.is_empty() {
+        words.push(format!("{NOT_OFFERED}{}. {DECIDE}", bare.join("; ")));
+    }
+    Some(words.join(" "))
 }
 
 /// The changes that mend most.

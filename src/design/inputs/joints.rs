@@ -44,6 +44,9 @@ choices! {
     }
 }
 
+/// Longest text of the sizes that a joint keeps: forty joints must fit into a link.
+pub const LONGEST_MADE_SIZES: usize = 800;
+
 record! {
     /// A joint of the machine.
     Joint {
@@ -67,7 +70,7 @@ record! {
         state: JointState = choice(JointState::OPTIONS, "open"), "Work so far", "How far it is at the machine. The sheet “Build order” ticks its steps, and can be ticked there.", YourOwn;
         closed_in: bool = flag(false), "Insulation is on", "The insulation or cladding that hides it is on the machine.", YourOwn;
         signed: String = text("", 40), "Date and sign", "When its last step was done, and who saw it.", YourOwn;
-        made_sizes: String = text("", 800), "Sizes when made", "The metal parts on both sides, in millimetres, as the design had them when this joint was ticked. They are set beside the design as it is now; empty it to compare nothing.", YourOwn;
+        made_sizes: String = text("", LONGEST_MADE_SIZES), "Sizes when made", "The metal parts on both sides, in millimetres, as the design had them when this joint was ticked. They are set beside the design as it is now; empty it to compare nothing.", YourOwn;
     }
 }
 

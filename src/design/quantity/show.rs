@@ -52,6 +52,12 @@ pub(super) fn shown(quantity: Quantity, si: f64, system: System) -> String {
     shown_in(unit_of(quantity, si, system), quantity, si, system)
 }
 
+/// A difference with its sign.
+pub(super) fn shown_signed(quantity: Quantity, si: f64, system: System) -> String {
+    let text = shown(quantity, si, system);
+    if si > 0.0 { format!("+{text}") } else { text }
+}
+
 /// Two values in one unit, so that they can be compared at a glance; each in its own where none tells both. Values that
 /// differ never look the same, as in [`shown_apart`].
 pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) -> [String; 2] {
@@ -128,8 +134,7 @@ pub(super) fn shown_difference(
     let less = other - one;
     let of_difference = quantity.of_difference();
     if matches!(text.as_str(), "0" | "-0") {
-        let own = shown(of_difference, less, system);
-        return if less > 0.0 { format!("+{own}") } else { own };
+        return shown_signed(of_difference, less, system);
     }
     let sign = if text.starts_with('-') { "" } else { "+" };
     let number = format!("{sign}{}", in_groups(&text).replace('-', "−"));

@@ -9,6 +9,7 @@ use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::machine;
 use crate::sizing::marking::Mark;
+use crate::sizing::names::words;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -23,8 +24,7 @@ const NOTHING: f64 = 0.001;
 
 /// Whether a hole is an opening that is called after the ash.
 fn for_ash(hole: &Hole) -> bool {
-    let mut words = (hole.name).split(|letter: char| !letter.is_alphabetic());
-    hole.carries == HoleUse::Open && words.any(|word| word.eq_ignore_ascii_case("ash"))
+    hole.carries == HoleUse::Open && words(&hole.name).any(|word| word.eq_ignore_ascii_case("ash"))
 }
 
 /// An ash door beside the room under the grate, heights above the bottom end.

@@ -10,12 +10,12 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
+use crate::sizing::names::words;
 use crate::sizing::stage_bores::{ALIKE, inlet};
 
 /// How plainly the name of a hole tells that the gas leaves by it; 0 where it does not.
 fn tells_of_gas(hole: &Hole) -> u8 {
-    let words = || (hole.name).split(|letter: char| !letter.is_alphabetic());
-    let has = |wanted: &str| words().any(|word| word.eq_ignore_ascii_case(wanted));
+    let has = |wanted: &str| words(&hole.name).any(|word| word.eq_ignore_ascii_case(wanted));
     match (has("gas"), has("outlet")) {
         (true, true) => 3,
         (true, false) => 2,
