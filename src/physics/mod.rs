@@ -11,6 +11,7 @@ pub mod gas_mixture;
 pub mod hull;
 pub mod layers;
 mod nasa_polynomials;
+pub mod normal_state;
 pub mod orifice;
 pub mod packed_bed;
 pub mod radiation;

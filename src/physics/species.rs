@@ -9,8 +9,8 @@ use super::nasa_polynomials::{self as data, Nasa7};
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 /// Temperature from which heats of formation count, K.
 pub const REFERENCE_TEMPERATURE: f64 = 298.15;
-/// Standard pressure of the entropy data, Pa.
-pub const STANDARD_PRESSURE: f64 = 101_325.0;
+/// Pressure that the entropies are taken to count at, Pa, as the reference values do.
+pub const STANDARD_PRESSURE: f64 = super::air::STANDARD_PRESSURE;
 /// Enthalpy of liquid water at 298.15 K, J/mol (CODATA key values for thermodynamics, 1989).
 pub const LIQUID_WATER_ENTHALPY: f64 = -285_830.0;
 

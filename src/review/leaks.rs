@@ -18,6 +18,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
+use crate::physics::normal_state;
 use crate::sizing::air_inside::{air_inside, holds_gas};
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
@@ -477,7 +478,8 @@ fn day(date: &str) -> Option<[u16; 3]> {
 fn room(design: &Design, allowed: VolumeRate, share: f64) -> Result<RoomAir, PhysicsError> {
     let shed = &design.shed;
     // The gas flow counts at 0 °C and 101.325 kPa; in the room it takes more space.
-    let swelling = design.site.air_temperature.value / 273.15 * 101_325.0 / outside(design).value;
+    let swelling = design.site.air_temperature.value / normal_state::TEMPERATURE
+        * (normal_state::PRESSURE / outside(design).value);
     let leak = RoomLeak {
         leak: allowed * swelling,
         share: Ratio::new::<ratio>(share),

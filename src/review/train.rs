@@ -18,6 +18,7 @@ use super::heart::{self, Heart};
 use super::hearth::surroundings;
 use crate::design::Design;
 use crate::design::inputs::{FlowSource, StageKind, TrainStage};
+use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::species::Species;
 use crate::sizing::air_leak::{self, Burned};
 use crate::sizing::blower::{BlowerCurve, BlowerError};
@@ -33,9 +34,6 @@ use std::sync::Arc;
 use uom::si::f64::{Length, MassRate, Pressure, Ratio, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::ratio::ratio;
-
-/// Volume of a mole at 0 °C and 101.325 kPa, m³/mol.
-const NORMAL_MOLAR_VOLUME: f64 = 8.314_462_618 * 273.15 / 101_325.0;
 
 /// What a stage is called, and where it was entered.
 #[derive(Debug, Clone, PartialEq)]
@@ -147,7 +145,7 @@ fn names(design: &Design) -> Vec<StageName> {
 /// The gas of a supply as it leaves the hearth at `flow`, dry, where the hearth has left it `pressure`.
 fn raw_gas(design: &Design, supply: &Supply, flow: VolumeRate, pressure: Pressure) -> GasState {
     let raw = &design.raw_gas;
-    let steam = supply.steam * flow.value / NORMAL_MOLAR_VOLUME * Species::Water.molar_mass();
+    let steam = supply.steam * flow.value / MOLAR_VOLUME * Species::Water.molar_mass();
     let dust = Dust::log_normal(
         raw.dust_load * flow,
         raw.dust_size,

@@ -13,7 +13,7 @@ pub use entered::{engine_of, intake_of};
 
 use super::gas::GasSolution;
 use crate::physics::air::pressure_at_altitude;
-use crate::physics::species::STANDARD_PRESSURE;
+use crate::physics::normal_state;
 use uom::si::angular_velocity::revolution_per_minute;
 use uom::si::f64::{
     AngularVelocity, Length, MassRate, Power, Pressure, Ratio, SpecificVolume,
@@ -468,6 +468,9 @@ impl Intake {
         )?;
         let temperature = self.temperature.get::<kelvin>();
         within("intake temperature in K", temperature, 233.15, 393.15)?;
-        Ok(self.pressure().get::<pascal>() / STANDARD_PRESSURE * 273.15 / temperature)
+        Ok(
+            self.pressure().get::<pascal>() / normal_state::PRESSURE * normal_state::TEMPERATURE
+                / temperature,
+        )
     }
 }

@@ -33,9 +33,10 @@ pub(crate) use with_shell::{USUAL_WALL, solve_near};
 
 use super::fuel::Fuel;
 use crate::physics::equilibrium::GasAmounts;
+use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::secant::Crossing;
 use crate::physics::species::atomic_mass;
-use feed::{Feed, NITROGEN_PER_OXYGEN, NORMAL_MOLAR_VOLUME};
+use feed::{Feed, NITROGEN_PER_OXYGEN};
 use uom::si::available_energy::joule_per_kilogram;
 use uom::si::f64::{
     AvailableEnergy, MassRate, Power, Pressure, Ratio, SpecificVolume, ThermodynamicTemperature,
@@ -318,7 +319,7 @@ fn solve_feed(
         mixture_heating_value: lower_heating_value / (1.0 + stoichiometric_air),
         gas_per_fuel: volume(exit.yields.gas * feed.dry_share),
         air_volume_per_fuel: volume(
-            exit.oxygen * (1.0 + NITROGEN_PER_OXYGEN) * NORMAL_MOLAR_VOLUME * feed.dry_share,
+            exit.oxygen * (1.0 + NITROGEN_PER_OXYGEN) * MOLAR_VOLUME * feed.dry_share,
         ),
         air_per_fuel: share(exit.oxygen * (oxygen_mass + nitrogen_mass) * feed.dry_share),
         equivalence_ratio: share(exit.equivalence_ratio),

@@ -11,7 +11,9 @@
 
 use crate::design::Design;
 use crate::design::inputs::Group;
+use crate::physics::air;
 use crate::physics::error::{PhysicsError, within};
+use crate::physics::normal_state::{self, AIR_DENSITY};
 use std::f64::consts::PI;
 use uom::si::f64::{
     Area, Energy, Length, MassDensity, Pressure, TemperatureInterval, ThermodynamicTemperature,
@@ -22,12 +24,6 @@ use uom::si::{
     pressure::pascal, time::second, volume_rate::cubic_meter_per_second,
 };
 
-/// Pressure of the standard state, Pa.
-const STANDARD_PRESSURE: f64 = 101_325.0;
-/// Temperature of the standard state, K.
-const STANDARD_TEMPERATURE: f64 = 273.15;
-/// Gas constant of dry air, J/(kg·K).
-const AIR: f64 = 287.05;
 /// Discharge coefficient of a sharp hole. Common practice, no source.
 const DISCHARGE: f64 = 0.61;
 /// How many standard uncertainties the result is given with: about 95 of 100.
@@ -67,7 +63,7 @@ pub struct Decay {
 /// What two readings say.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Leak {
-    /// Mean leak between the readings, at the standard state; negative when it seems to gain air.
+    /// Mean leak between the readings, at the normal state; negative when it seems to gain air.
     pub rate: VolumeRate,
     /// The leak as it would be told without looking at the thermometer.
     pub rate_without_temperature: VolumeRate,
@@ -110,7 +106,7 @@ impl Decay {
     /// use hearthplan::sizing::leak_test::Decay;
     /// use uom::si::{f64::*, pressure::pascal, temperature_interval::kelvin as k, time::second};
     /// use uom::si::{thermodynamic_temperature::kelvin, volume::liter, volume_rate::cubic_meter_per_second};
-    /// // 100 L at 273.15 K lose 101.325 Pa in 100 s: 0.1 L of standard air, 1 mL/s.
+    /// // 100 L at 273.15 K lose 101.325 Pa in 100 s: 0.1 L of normal air, 1 mL/s.
     /// let decay = Decay {
     ///     volume: Volume::new::<liter>(100.0),
     ///     outside: Pressure::new::<pascal>(101_325.0),
@@ -147,7 +143,7 @@ impl Decay {
         )?;
         let time = within("time", "s", self.time.value, 0.1, 1e6)?;
         let (p1, p2) = (outside + first, outside + change + second_gauge);
-        let standard = volume * STANDARD_TEMPERATURE / (STANDARD_PRESSURE * time);
+        let standard = volume * normal_state::TEMPERATURE / (normal_state::PRESSURE * time);
         let rate = standard * (p1 / t1 - p2 / t2);
         let step = within("gauge step", "Pa", self.gauge_step.value, 0.0, 1e4)?;
         let spread = reading_spread(
@@ -163,10 +159,9 @@ impl Decay {
         );
         let mean = |off: f64| (0.5 * (root(first - off) + root(second_gauge - off))).powi(2);
         let driving = mean(0.0);
-        let density = STANDARD_PRESSURE / (AIR * STANDARD_TEMPERATURE);
-        let inside = (outside + driving) / (AIR * 0.5 * (t1 + t2));
+        let inside = (outside + driving) / (air::GAS_CONSTANT * 0.5 * (t1 + t2));
         let hole = (rate > 0.0 && driving > 0.0)
-            .then(|| rate * density / (DISCHARGE * (2.0 * inside * driving).sqrt()));
+            .then(|| rate * AIR_DENSITY / (DISCHARGE * (2.0 * inside * driving).sqrt()));
         let flow = VolumeRate::new::<cubic_meter_per_second>;
         Ok(Leak {
             rate: flow(rate),
@@ -254,7 +249,7 @@ pub struct GroupBudget {
     pub group: Group,
     /// Length of tight joints that count for it; a joint between two counts half for each.
     pub joint_length: Length,
-    /// Air it may leak, at the standard state.
+    /// Air it may leak, at the normal state.
     pub budget: VolumeRate,
 }
 
@@ -326,7 +321,7 @@ pub struct TestPlan {
 }
 
 impl TestMeans {
-    /// The plan for a budget at the standard state, 10⁻⁹ to 1 m³/s. The uncertainty of the result may
+    /// The plan for a budget at the normal state, 10⁻⁹ to 1 m³/s. The uncertainty of the result may
     /// be a third of the budget.
     ///
     /// # Errors
@@ -349,7 +344,7 @@ impl TestMeans {
             )?,
             [(inside, temperature); 2],
         );
-        let standard = volume * STANDARD_TEMPERATURE / STANDARD_PRESSURE;
+        let standard = volume * normal_state::TEMPERATURE / normal_state::PRESSURE;
         let needed = BUDGET_OVER_UNCERTAINTY * COVERAGE * standard * spread / budget;
         // Were all pressure gone in time at the budget, the test could not fail.
         let half_lost = 0.5 * gauge * standard / (budget * temperature);

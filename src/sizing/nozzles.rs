@@ -1,6 +1,6 @@
 //! How fast does the air leave the nozzles, and what pressure does that take?
 
-use crate::physics::{air, orifice};
+use crate::physics::{air, normal_state, orifice};
 use uom::si::area::square_meter;
 use uom::si::f64::{
     Area, Length, MassDensity, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate,
@@ -112,7 +112,7 @@ pub fn nozzle_flow(
     surroundings: &Surroundings,
 ) -> NozzleFlow {
     let (temperature, pressure) = (surroundings.temperature.value, surroundings.pressure.value);
-    let expansion = temperature / 273.15 * air::STANDARD_PRESSURE / pressure;
+    let expansion = temperature / normal_state::TEMPERATURE * normal_state::PRESSURE / pressure;
     let air_flow = gas_flow.value / gas_per_air * expansion;
     let density = air::Air::at(temperature, pressure).density;
     let jet = ring.passing(air_flow, density);

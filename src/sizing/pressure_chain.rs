@@ -7,8 +7,8 @@
 mod stage;
 
 use super::nozzles::{NozzleRing, Surroundings};
-use crate::physics::air;
-use crate::physics::species::Species;
+use crate::physics::species::{GAS_CONSTANT, Species};
+use crate::physics::{air, normal_state};
 pub use stage::HearthStage;
 use stage::{Resistance, Stage};
 use uom::si::dynamic_viscosity::pascal_second;
@@ -21,15 +21,6 @@ use uom::si::molar_mass::{gram_per_mole, kilogram_per_mole};
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
-
-/// Molar gas constant, J/(mol·K), SI 2019.
-const MOLAR_GAS_CONSTANT: f64 = 8.314_462_618;
-
-/// Volume of a mole at 0 °C and 101.325 kPa, m³/mol.
-const NORMAL_MOLAR_VOLUME: f64 = MOLAR_GAS_CONSTANT * 273.15 / air::STANDARD_PRESSURE;
-
-/// Molar mass of dry air, kg/mol: molar over specific gas constant.
-const AIR_MOLAR_MASS: f64 = MOLAR_GAS_CONSTANT / air::GAS_CONSTANT;
 
 /// What the chain must know of the gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -91,7 +82,7 @@ impl Gas {
         pressure: Pressure,
     ) -> MassDensity {
         MassDensity::new::<kilogram_per_cubic_meter>(
-            pressure.value * self.molar_mass.value / (MOLAR_GAS_CONSTANT * temperature.value),
+            pressure.value * self.molar_mass.value / (GAS_CONSTANT * temperature.value),
         )
     }
 }
@@ -224,9 +215,9 @@ impl PressureChain {
     /// ```
     pub fn new(inputs: &ChainInputs) -> Self {
         let around = &inputs.surroundings;
-        let air_mass = AIR_MOLAR_MASS / NORMAL_MOLAR_VOLUME / inputs.gas_per_air;
+        let air_mass = normal_state::AIR_DENSITY / inputs.gas_per_air;
         let wet = 1.0 + inputs.gas.steam.value;
-        let gas_mass = wet * inputs.gas.molar_mass.value / NORMAL_MOLAR_VOLUME;
+        let gas_mass = wet * inputs.gas.molar_mass.value / normal_state::MOLAR_VOLUME;
         let gas_density = |temperature| inputs.gas.density(temperature, around.pressure).value;
         let mut stages = Vec::with_capacity(8);
         if let Some(ring) = &inputs.nozzles {

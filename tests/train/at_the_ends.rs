@@ -56,7 +56,9 @@ fn gas_gives_off_no_more_than_something_takes() {
     let supply = &assessment.heart.at.full.supply;
     let moisture = assessment.heart.moisture.as_ref().unwrap().wet_basis.value;
     let wood = supply.fuel_rate.value * ((1.0 - moisture) * 1500.0 * 280.0 + moisture * 2.442e6);
-    let air = 1.293 * supply.gas_flow.value / supply.gas_per_air * 1090.0 * 780.0;
+    let air = 101_325.0 / (287.055 * 273.15) * supply.gas_flow.value / supply.gas_per_air
+        * 1090.0
+        * 780.0;
     let design = with(&[]);
     let inside = design.body_wall.inner_temperature;
     let body = zone_heat(&design, Zone::Body, inside).unwrap().loss.value;

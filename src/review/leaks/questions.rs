@@ -6,13 +6,11 @@ use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
+use crate::physics::normal_state::AIR_DENSITY;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::carbon_monoxide::{CEILING, RECOMMENDED};
 use crate::sizing::leak_test::{Tightness, Unfit, least_driving};
 use uom::si::f64::Pressure;
-
-/// Density of air at 0 °C and 101.325 kPa, kg/m³ (ISO 2533, from memory).
-const NORMAL_AIR_DENSITY: f64 = 1.293;
 
 /// The caution of every pressure test.
 const PRESSURE_TEST: &str = "Test with air only, never with oxygen or fuel gas. Fit a relief valve and pump by hand. Stand beside flat panels, never before them. Soap film finds the place.";
@@ -228,7 +226,7 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
                 (
                     "ρ₀",
                     "density of air at 0 °C (32 °F) and sea level",
-                    Measure::new(Q::Density, NORMAL_AIR_DENSITY),
+                    Measure::new(Q::Density, AIR_DENSITY),
                 ),
                 (
                     "ρ",

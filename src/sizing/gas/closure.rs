@@ -1,9 +1,10 @@
 //! The air that closes the balance, or the exit temperature that does.
 
 use super::error::{GasError, within};
-use super::feed::{Feed, LossTerms, NORMAL_MOLAR_VOLUME, Yields};
+use super::feed::{Feed, LossTerms, Yields};
 use super::heating::stoichiometric_air;
 use crate::physics::equilibrium::{Constants, Equilibrium};
+use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::secant::{Crossing, NoCrossing, Search, crossing, crossing_with_slope};
 use crate::physics::species::Species;
 
@@ -41,8 +42,8 @@ fn exit_at(
     let gas = equilibrium.gas.dry_total();
     Ok(Exit {
         yields: Yields {
-            gas: gas * NORMAL_MOLAR_VOLUME,
-            mixture: (gas + stoichiometric_air(&equilibrium.gas)) * NORMAL_MOLAR_VOLUME,
+            gas: gas * MOLAR_VOLUME,
+            mixture: (gas + stoichiometric_air(&equilibrium.gas)) * MOLAR_VOLUME,
         },
         equilibrium,
         temperature,

@@ -15,8 +15,6 @@ use uom::si::volume_rate::cubic_meter_per_second;
 
 /// Nitrogen per oxygen in air, argon counted as nitrogen.
 pub(super) const NITROGEN_PER_OXYGEN: f64 = 3.76;
-/// Volume of a mol at 0 °C and 101.325 kPa, m³.
-pub(super) const NORMAL_MOLAR_VOLUME: f64 = 0.022_414;
 
 /// Per kg of dry fuel: mol of atoms and J.
 pub(super) struct Feed {

@@ -5,6 +5,7 @@ use super::stage::StageError;
 use crate::physics::equilibrium::GasAmounts;
 use crate::physics::error::{PhysicsError, within};
 use crate::physics::gas_mixture::{GasMixture, GasProperties, mass};
+use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::species::{GAS_CONSTANT, Species};
 use crate::physics::water::{self, Saturated};
 use crate::sizing::condensate::{
@@ -27,8 +28,6 @@ pub(crate) const HOTTEST: f64 = 1273.15;
 pub(crate) const LOWEST_PRESSURE: f64 = 2.0e4;
 /// Highest pressure, Pa.
 pub(crate) const HIGHEST_PRESSURE: f64 = 1.5e5;
-/// Volume of a mole at 0 °C and 101.325 kPa, m³/mol.
-const NORMAL_MOLAR_VOLUME: f64 = GAS_CONSTANT * 273.15 / 101_325.0;
 
 /// Tar in the gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -121,7 +120,7 @@ impl GasState {
 
     /// Dry gas, mol/s.
     pub(crate) fn dry_moles(&self) -> f64 {
-        self.dry_flow.value / NORMAL_MOLAR_VOLUME
+        self.dry_flow.value / MOLAR_VOLUME
     }
 
     /// All gases, mol/s, steam included.

@@ -5,9 +5,11 @@ use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::physics::normal_state::AIR_DENSITY;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::review::train::TrainReview;
+use crate::sizing::fuel::HEAT_OF_EVAPORATION;
 use crate::sizing::shell::zone_heat;
 use crate::sizing::zone::Zone;
 
@@ -107,10 +109,6 @@ const AIR_HEAT: f64 = 1090.0;
 const WOOD_HEAT: f64 = 1500.0;
 /// Where wood begins to char by itself, K: up to here it must be warmed (common practice, no source).
 const CHARS: f64 = 573.15;
-/// Heat that takes the water out of the wood, J/kg (as in ISO 18125).
-const EVAPORATION: f64 = 2.442e6;
-/// Air at 0 °C and 101.325 kPa, kg/m³.
-const AIR_DENSITY: f64 = 1.293;
 
 /// What can take up heat of the gas between char and outlet, at full load. SI numbers.
 struct Takers {
@@ -149,7 +147,7 @@ impl Takers {
 
     fn wood(&self) -> f64 {
         let warmed = (1.0 - self.moisture) * WOOD_HEAT * (CHARS - self.outside).max(0.0);
-        self.wood_rate * (warmed + self.moisture * EVAPORATION)
+        self.wood_rate * (warmed + self.moisture * HEAT_OF_EVAPORATION)
     }
 
     fn sum(&self) -> f64 {
@@ -177,7 +175,7 @@ impl Takers {
                 (
                     "r",
                     "heat that dries the wood",
-                    Measure::new(Q::EnergyPerMass, EVAPORATION),
+                    Measure::new(Q::EnergyPerMass, HEAT_OF_EVAPORATION),
                 ),
                 ("m_a", "air", flow(self.air_rate)),
                 ("c_a", "heat capacity of air", heat(AIR_HEAT)),
