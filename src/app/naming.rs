@@ -13,7 +13,7 @@ fn owner(design: &Design, path: &str, label: &str) -> String {
     let index = rest
         .split_once('.')
         .and_then(|(index, _)| index.parse::<usize>().ok());
-    let list = Design::LISTS.iter().find(|info| info.name == head);
+    let list = Design::list_info(head);
     if let (Some(list), Some(index)) = (list, index) {
         let name = of_item(design, head, index).unwrap_or_default();
         return format!("{}, {}: ", list.label, lower_first(&name));
@@ -41,7 +41,7 @@ pub fn where_it_stands(design: &Design, path: &str) -> String {
 
 /// What an item of a list is called where it stands by itself; none where there is no such list or item.
 pub fn of_item(design: &Design, list: &str, index: usize) -> Option<String> {
-    let info = Design::LISTS.iter().find(|info| info.name == list)?;
+    let info = Design::list_info(list)?;
     let count = design.list(list)?.count();
     let place = || format!("{} {}", info.item, index + 1);
     let mut others = (0..count).filter(|at| *at != index);

@@ -6,6 +6,7 @@
 
 mod belonging;
 mod declare;
+mod declared;
 pub mod difference;
 mod document;
 pub mod example;

@@ -263,10 +263,7 @@ impl Lever {
             Lever::Input(path) => design.input(path),
             Lever::NewItem {
                 list, solve_for, ..
-            } => {
-                let info = Design::LISTS.iter().find(|info| info.name == *list)?;
-                info.inputs.iter().find(|input| input.name == *solve_for)
-            }
+            } => Design::list_info(list)?.input(solve_for),
             Lever::Move { list, from } => {
                 let count = design.list(list)?.count();
                 (*from < count).then_some(&PLACE)

@@ -388,14 +388,14 @@ fn scale_train(design: &mut Design, start: &Design, times: f64) {
     }
 }
 
-/// Bore and wall of the tubes of a sized cooler, mm. In slow gas a narrow tube takes as much heat as a wide one.
+/// Bore and wall of the tubes of a sized cooler, mm. In slow gas a narrow tube takes as much heat as a wide one. Our own
+/// choice.
 const TUBE_BORE: f64 = 18.0;
 const TUBE_WALL: f64 = 1.0;
-/// Room under upright tubes for the trap that they drain into, m.
+/// Room under upright tubes for the trap that they drain into, m. Our own choice.
 const UNDER_TUBES: f64 = 0.45;
-/// Shortest and most tubes of a sized cooler.
+/// Shortest tubes of a sized cooler, m. Our own choice.
 const SHORTEST_TUBE: f64 = 0.5;
-const MOST_TUBES: u32 = 200;
 
 /// The last cooler as straight upright tubes that end below the machine's top: as many as cool the gas enough.
 fn size_cooler(design: &mut Design) {
@@ -415,7 +415,7 @@ fn size_cooler(design: &mut Design) {
         let times = needed.unwrap_or(cooler.tube_length) / length;
         let tubes = (f64::from(cooler.tubes) * times.value).ceil();
         cooler.lie = Lie::Upright;
-        cooler.tubes = (tubes as u32).clamp(1, MOST_TUBES);
+        cooler.tubes = Design::nearest_allowed("train", "tubes", tubes) as u32;
         // As nearly square as they go.
         let across = f64::from(cooler.tubes).sqrt().ceil();
         cooler.tube_rows = (f64::from(cooler.tubes) / across).ceil() as u32;

@@ -57,7 +57,7 @@ impl Change {
                 index,
                 fields,
             } => {
-                let info = Design::LISTS.iter().find(|info| info.name == *list)?;
+                let info = Design::list_info(list)?;
                 let count = changed.list(list)?.count();
                 if count >= info.longest || *index > count {
                     return None;

@@ -13,8 +13,6 @@ use uom::si::angle::radian;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::meter;
 
-/// Narrowest and widest base tried, m: the allowed range of the input.
-const TRIED: (f64, f64) = (0.1, 3.0);
 /// Widths are found to this, m.
 const STEP: f64 = 0.001;
 
@@ -168,7 +166,7 @@ impl<'a> WidthStudy<'a> {
     /// The least width that does not tip to the left or to the right by slope, push, wind or a step, to the millimetre.
     /// None when no allowed width does.
     pub fn least_width(&mut self) -> Option<Length> {
-        let (mut failing, mut passing) = TRIED;
+        let (mut failing, mut passing) = Design::allowed("base", "width")?;
         if !self.passes(passing) {
             return None;
         }

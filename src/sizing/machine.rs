@@ -99,10 +99,7 @@ impl Piece {
     pub fn label(self, design: &Design) -> String {
         match self {
             Piece::Layer { list, index } => {
-                let heading = Design::LISTS
-                    .iter()
-                    .find(|info| info.name == list)
-                    .map_or("", |info| info.label);
+                let heading = Design::list_info(list).map_or("", |info| info.label);
                 let of_what = heading.strip_prefix("Layers").unwrap_or(heading);
                 ["Layer ", &(index + 1).to_string(), of_what].concat()
             }

@@ -14,9 +14,7 @@ use crate::review::Verdict;
 use leptos::prelude::*;
 
 pub(super) fn list(name: &'static str) -> AnyView {
-    Design::LISTS
-        .iter()
-        .find(|info| info.name == name)
+    Design::list_info(name)
         .map(|info| view! { <ListView info /> })
         .into_any()
 }

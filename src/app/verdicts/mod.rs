@@ -278,7 +278,7 @@ fn item_of(finding: &Finding) -> Option<Place> {
     let (list, index) = match finding.levers.first()? {
         Lever::Input(path) => {
             let (head, rest) = path.split_once('.')?;
-            let list = Design::LISTS.iter().find(|info| info.name == head)?.name;
+            let list = Design::list_info(head)?.name;
             (list, rest.split_once('.')?.0.parse().ok()?)
         }
         Lever::Move { list, from } => (*list, *from),

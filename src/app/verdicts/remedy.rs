@@ -65,13 +65,13 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             fields,
             ..
         } => {
-            let info = Design::LISTS.iter().find(|info| info.name == *list);
+            let info = Design::list_info(list);
             let heading = info.map_or("", |info| info.label);
             let what = NAMING
                 .iter()
                 .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
                 .and_then(|(name, value)| {
-                    let input = info?.inputs.iter().find(|input| input.name == *name)?;
+                    let input = info?.input(name)?;
                     Some(lower_first(&of_value(design, input, value, system)))
                 })
                 .unwrap_or_default();
@@ -88,7 +88,7 @@ fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
             }
         }
         Lever::Move { list, from } => {
-            let info = Design::LISTS.iter().find(|info| info.name == *list);
+            let info = Design::list_info(list);
             let heading = info.map_or("", |info| info.label);
             let name = |place| lower_first(&of_item(design, list, place).unwrap_or_default());
             match remedy.change {

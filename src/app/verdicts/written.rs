@@ -73,11 +73,8 @@ impl Pulled {
                 fields,
                 solve_for,
             } => {
-                let info = Design::LISTS.iter().find(|info| info.name == list)?;
-                let known = |name: &str| {
-                    let input = info.inputs.iter().find(|input| input.name == name)?;
-                    Some(input.name)
-                };
+                let info = Design::list_info(&list)?;
+                let known = |name: &str| info.input(name).map(|input| input.name);
                 Lever::NewItem {
                     list: info.name,
                     index,
@@ -88,7 +85,7 @@ impl Pulled {
                 }
             }
             Self::Move { list, from } => Lever::Move {
-                list: Design::LISTS.iter().find(|info| info.name == list)?.name,
+                list: Design::list_info(&list)?.name,
                 from,
             },
         })

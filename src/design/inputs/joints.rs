@@ -44,13 +44,15 @@ choices! {
     }
 }
 
+/// Longest name of a joint, in characters.
+pub const LONGEST_JOINT_NAME: usize = 40;
 /// Longest text of the sizes that a joint keeps: forty joints must fit into a link.
 pub const LONGEST_MADE_SIZES: usize = 800;
 
 record! {
     /// A joint of the machine.
     Joint {
-        name: String = text("Joint", 40), "Name", "What you call it.", YourOwn;
+        name: String = text("Joint", LONGEST_JOINT_NAME), "Name", "What you call it.", YourOwn;
         kind: JointKind = choice(JointKind::OPTIONS, "bolted"), "Made as", "A weld never comes apart again.", YourOwn;
         first: Group = choice(Group::OPTIONS, "reactor"), "Joins", "The sub-assembly on one side.", YourOwn;
         second: Group = choice(Group::OPTIONS, "reactor"), "With", "The sub-assembly on the other side; the same for a joint inside one.", YourOwn;

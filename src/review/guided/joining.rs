@@ -3,17 +3,16 @@
 use super::marking::outlet_outside;
 use super::whole;
 use crate::design::Design;
-use crate::design::inputs::{ClosedBy, Group, Joint, JointKind, StageKind, TrainStage};
+use crate::design::inputs::{
+    ClosedBy, Group, Joint, JointKind, LONGEST_JOINT_NAME, StageKind, TrainStage,
+};
 use crate::sizing::joint_length::{Round, rounds};
 use crate::sizing::sub_assemblies::{carries_gas, gas_way};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
-/// Most joints of a design, and characters of a name.
-const MOST: usize = 40;
-const LONGEST: usize = 40;
-/// The middle of a gasket lies on a circle so much wider than the bore, mm: the width of the gasket.
+/// The middle of a gasket lies on a circle so much wider than the bore, mm: the width of the gasket. Our own choice.
 const GASKET: f64 = 20.0;
 
 /// Joins what the gas passes, stage by stage, and leaves the other joints of the example. An order of the work by
@@ -45,9 +44,10 @@ pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
         leave_welds_of_vessel(&mut joints, design.real_vessel.lower_seam.value > 0.0);
     }
     let way = gas_way(design);
+    let most = Design::list_info("joints").map_or(0, |info| info.longest);
     let mut last = 0;
     for (before, after) in way.iter().zip(way.iter().skip(1)) {
-        if joints.len() >= MOST {
+        if joints.len() >= most {
             break;
         }
         let stage = |place: Option<usize>| place.and_then(|place| design.train.get(place));
@@ -98,7 +98,7 @@ fn joint(sides: [Group; 2], [from, to]: [&str; 2], bore: Length) -> Joint {
     };
     let name = format!("{from} to {}", to.to_lowercase());
     Joint {
-        name: name.chars().take(LONGEST).collect(),
+        name: name.chars().take(LONGEST_JOINT_NAME).collect(),
         kind,
         first,
         second,

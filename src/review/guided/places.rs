@@ -30,10 +30,6 @@ const BATTERY: &str = "Battery";
 const BLOWER: &str = "Blower with motor";
 /// The highest that a run of pipe is taken to stand, m. Our own choice.
 const LONGEST_RUN: f64 = 1.5;
-/// Most other parts of a design.
-const MOST_PARTS: usize = 60;
-/// The heaviest that a part may be entered as, kg.
-const HEAVIEST: f64 = 5_000.0;
 
 /// A box of air that a part takes, m.
 #[derive(Clone, Copy)]
@@ -250,6 +246,7 @@ fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Par
         }
         sized.push((part, first));
     }
+    let most_parts = Design::list_info("parts").map_or(0, |info| info.longest);
     // As many as the train has, each where the example has one of its kind.
     for kind in [StageKind::Cyclone, StageKind::Pipe] {
         let mut firsts = (start.train.iter().zip(&stands_for))
@@ -258,7 +255,7 @@ fn sized<'a>(design: &Design, start: &'a Design, battery_at: Length) -> Vec<(Par
         let mut last = None;
         for stage in of_kind(kind) {
             last = firsts.next().or(last);
-            if let Some(first) = last.filter(|_| sized.len() < MOST_PARTS) {
+            if let Some(first) = last.filter(|_| sized.len() < most_parts) {
                 sized.push((between(design, stage, first), first));
             }
         }
@@ -301,7 +298,12 @@ fn weight(design: &Design, stage: &TrainStage) -> Mass {
     let mass = stage
         .weighed
         .unwrap_or_else(|| computed_mass(design, stage));
-    mass.min(Mass::new::<kilogram>(HEAVIEST))
+    enterable(mass)
+}
+
+/// No heavier than a part may be entered.
+fn enterable(mass: Mass) -> Mass {
+    Mass::new::<kilogram>(Design::nearest_allowed("parts", "mass", mass.value))
 }
 
 /// The drum of a trap or a filter, where a drum of the example stood.
@@ -314,7 +316,7 @@ struct Drum<'a> {
 
 impl<'a> Drum<'a> {
     fn of(stage: &'a TrainStage, first: &'a Part) -> Option<Self> {
-        let [bore, height] = drum_size(stage)?.map(Length::new::<meter>);
+        let [bore, height] = drum_size(stage)?;
         Some(Self {
             stage,
             first,
@@ -375,5 +377,5 @@ fn bundle(design: &Design, cooler: &TrainStage, part: &mut Part) {
     part.height = cooler.tube_length;
     // A jacket is never without its water.
     let water = jacket(cooler).map_or(Mass::default(), |jacket| jacket.water);
-    part.mass = (weight(design, cooler) + water).min(Mass::new::<kilogram>(HEAVIEST));
+    part.mass = enterable(weight(design, cooler) + water);
 }

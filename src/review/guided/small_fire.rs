@@ -64,13 +64,12 @@ pub(super) fn widen_throat(design: &mut Design) {
 
 /// Char over the wood it is made of: usually about half as large (common practice, no source).
 const CHAR_OF_WOOD: f64 = 0.5;
-/// The smallest char that may be entered, m.
-const SMALLEST_CHAR: f64 = 0.002;
 
 /// Char as large as it comes from this wood, and a grate that holds it: as open as before.
 pub(super) fn fit_char(design: &mut Design) {
     let (hearth, grate) = (&mut design.hearth, &mut design.grate);
-    let of_wood = (CHAR_OF_WOOD * design.fuel.piece_size.value).max(SMALLEST_CHAR);
+    let of_wood = CHAR_OF_WOOD * design.fuel.piece_size.value;
+    let of_wood = Design::nearest_allowed("hearth", "char_size", of_wood);
     hearth.char_size = hearth.char_size.min(whole(Length::new::<meter>(of_wood)));
     if grate.hole > hearth.char_size {
         let smaller = (hearth.char_size / grate.hole).value;

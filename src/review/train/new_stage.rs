@@ -13,8 +13,6 @@ use std::f64::consts::PI;
 /// Share of the fastest usual velocity that a new filter is sized for, so that it costs little pressure once it is dirty.
 /// Our own choice.
 const CALM: f64 = 0.5;
-/// Most tubes that can be entered.
-const MOST_TUBES: f64 = 200.0;
 
 type Field = (&'static str, Value);
 
@@ -106,7 +104,10 @@ pub(in crate::review) fn cooler(design: &Design, kinds: &[StageKind]) -> Lever {
     let tubes = (line(design, index) / usual.tube_bore.value).powi(2).ceil();
     let fields = [
         ("lie", Value::Choice(Lie::Upright.name().to_string())),
-        number(("tubes", tubes.clamp(least, MOST_TUBES))),
+        number((
+            "tubes",
+            Design::nearest_allowed("train", "tubes", tubes.max(least)),
+        )),
     ];
     stage(StageKind::Cooler, index, fields, "tube_length")
 }

@@ -91,7 +91,7 @@ fn new_layer(
     inside: ThermodynamicTemperature,
 ) -> Option<Lever> {
     let list = zone.layer_list();
-    let info = Design::LISTS.iter().find(|info| info.name == list)?;
+    let info = Design::list_info(list)?;
     if zone.layers(design).len() >= info.longest {
         return None;
     }
