@@ -4,6 +4,8 @@ mod entries;
 mod hopper;
 mod questions;
 
+pub(super) use questions::GREY_POWER;
+
 use super::finding::{Finding, NamedResult};
 use super::heart::{self, Heart, engine_gas};
 use crate::design::Design;

@@ -12,11 +12,11 @@ use crate::physics::gas_mixture::GasMixture;
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
 
-/// Oxygen in the gas from which to be careful: 2 % (common practice, no source).
+/// Oxygen in the gas from which to be careful, for air leaks in somewhere: 2 % (common practice, no source).
 pub const OXYGEN_CAUTION: f64 = 0.02;
-/// Oxygen in the gas at which to stop: 4 % (common practice, no source).
+/// Oxygen in the gas at which to stop, for it may explode in the pipe: 4 % (common practice, no source).
 pub const OXYGEN_STOP: f64 = 0.04;
-/// Share of oxygen in air.
+/// Share of oxygen in dry air (US Standard Atmosphere 1976).
 pub const OXYGEN_IN_AIR: f64 = 0.2095;
 /// Limits in air, mole fractions, from Zabetakis, Bulletin 627: carbon monoxide, hydrogen, methane.
 pub const LIMITS: [Limits; 3] = [

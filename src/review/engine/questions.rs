@@ -16,7 +16,7 @@ use uom::si::f64::Velocity;
 use uom::si::velocity::meter_per_second;
 
 /// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
-const GREY_POWER: f64 = 0.10;
+pub(in crate::review) const GREY_POWER: f64 = 0.10;
 /// A filling that lasts at least this share of the wanted time is Watch. Our own mark.
 const GREY_TIME: f64 = 0.5;
 

@@ -8,12 +8,10 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::physics::equilibrium::GasAmounts;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
+use crate::sizing::flammability::{OXYGEN_CAUTION, OXYGEN_IN_AIR, OXYGEN_STOP};
 use crate::sizing::gas::lower_heating_value;
 use crate::sizing::heart::HeartModel;
 use uom::si::f64::Ratio;
-
-/// Free oxygen above which air leaks in somewhere, and above which the gas may explode in the pipe.
-const OXYGEN_MARKS: (f64, f64) = (0.02, 0.04);
 
 /// A measured value beside the computed one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,14 +26,11 @@ pub struct Measurement {
     pub computed: Measure,
 }
 
-/// Oxygen in dry air.
-const OXYGEN_OF_AIR: f64 = 0.2095;
-
 /// How much of the gas that was measured is air from a leak, as its oxygen tells: the fire leaves none. None where none was
 /// measured.
 fn leaked_air(design: &Design) -> Option<f64> {
     let oxygen = design.measured.oxygen?.value.max(0.0);
-    (oxygen > 0.0).then(|| (oxygen / OXYGEN_OF_AIR).min(1.0))
+    (oxygen > 0.0).then(|| (oxygen / OXYGEN_IN_AIR).min(1.0))
 }
 
 /// Every measured value entered, beside the model at the load at which it was measured. Empty when nothing was entered or
@@ -250,7 +245,7 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
 /// Measured oxygen against its marks; not asked when none was measured.
 pub(super) fn oxygen(design: &Design) -> Option<Finding> {
     let oxygen = design.measured.oxygen?.value;
-    let (watch, stop) = OXYGEN_MARKS;
+    let (watch, stop) = (OXYGEN_CAUTION, OXYGEN_STOP);
     let share = |value| Measure::new(Q::Share, value);
     Some(Finding {
         id: "heart.oxygen",

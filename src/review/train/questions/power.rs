@@ -4,11 +4,9 @@ use super::{Answer, Question, Solved, cool, leak};
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::review::engine::GREY_POWER;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{PowerLeft, levers};
-
-/// Power short by less than this share is still Watch: efficiency and filling are known no better. Our own mark.
-const GREY_POWER: f64 = 0.10;
 
 /// Not asked of a test without engine, nor where hearth or engine cannot be worked out.
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
