@@ -8,8 +8,10 @@ use super::machine::density;
 use crate::design::Design;
 use crate::design::inputs::{Flange, Joint, JointKind, Material};
 use std::f64::consts::PI;
-use uom::si::f64::Mass;
+use uom::si::f64::{Length, Mass, MassDensity, Volume};
 use uom::si::mass::kilogram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::volume::cubic_meter;
 
 /// Thread, width across flats of head and nut, height of the head, height of the nut; all in mm.
 const HEXAGONS: [(f64, f64, f64, f64); 13] = [
@@ -61,29 +63,34 @@ fn thread_length(diameter: f64, length: f64) -> f64 {
     (2.0 * diameter + more).min(length)
 }
 
-/// Mass of one hexagon bolt with its nut, of steel of this density in kg/m³; diameter and length in m.
+/// Mass of one hexagon bolt with its nut, of steel of this density. Threads from M3 to M42; beyond, in proportion to these.
 ///
 /// ```
 /// use hearthplan::sizing::fasteners::bolt_with_nut;
+/// use uom::si::f64::{Length, MassDensity};
+/// use uom::si::{length::millimeter, mass::gram, mass_density::kilogram_per_cubic_meter};
+/// let mm = Length::new::<millimeter>;
+/// let steel = MassDensity::new::<kilogram_per_cubic_meter>(7850.0);
 /// // Tables of fasteners give about 35 g for a bolt M10 × 40 and 11 g for its nut.
-/// let mass = bolt_with_nut(0.010, 0.040, 7850.0);
-/// assert!((mass - 0.046).abs() < 0.004);
+/// let mass = bolt_with_nut(mm(10.0), mm(40.0), steel);
+/// assert!((mass.get::<gram>() - 46.0).abs() < 4.0);
 /// ```
-pub fn bolt_with_nut(diameter: f64, length: f64, density: f64) -> f64 {
+pub fn bolt_with_nut(diameter: Length, length: Length, density: MassDensity) -> Mass {
+    let (diameter, length) = (diameter.value, length.value);
     let [flats, head, nut] = hexagon(diameter);
     let rod = |diameter: f64, length: f64| 0.25 * PI * diameter * diameter * length;
     let threaded = thread_length(diameter, length);
     let shank = rod(diameter, length - threaded) + rod(THREAD * diameter, threaded);
     let hexagons = HEXAGON * flats * flats * (head + nut) - rod(THREAD * diameter, nut);
-    density * (shank + hexagons)
+    density * Volume::new::<cubic_meter>(shank + hexagons)
 }
 
 /// All bolts and nuts of a joint, as computed; none without bolts.
 pub fn bolts(design: &Design, joint: &Joint) -> Option<Mass> {
     (joint.bolts > 0 && joint.kind != JointKind::Welded).then(|| {
         let steel = density(design, Material::MildSteel);
-        let one = bolt_with_nut(joint.bolt.value, joint.bolt_length.value, steel);
-        Mass::new::<kilogram>(one * f64::from(joint.bolts))
+        let steel = MassDensity::new::<kilogram_per_cubic_meter>(steel);
+        f64::from(joint.bolts) * bolt_with_nut(joint.bolt, joint.bolt_length, steel)
     })
 }
 
@@ -106,7 +113,7 @@ pub fn gasket(design: &Design, joint: &Joint) -> Option<Mass> {
 
 /// A flange as computed: a ring less its bolt holes.
 pub fn flange(design: &Design, flange: &Flange) -> Mass {
-    let square = |length: uom::si::f64::Length| length.value * length.value;
+    let square = |length: Length| length.value * length.value;
     let holes = f64::from(flange.bolts) * square(flange.bolt_hole);
     let area = 0.25 * PI * (square(flange.outside) - square(flange.bore) - holes).max(0.0);
     let density = density(design, flange.material);

@@ -7,10 +7,11 @@ use crate::sizing::train::{
     Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome, wall_heat,
 };
 use uom::si::f64::{
-    Area, Length, Mass, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Time,
-    Velocity,
+    Area, Length, Mass, Pressure, Ratio, TemperatureInterval, ThermalConductance,
+    ThermodynamicTemperature, Time, Velocity,
 };
 use uom::si::pressure::pascal;
+use uom::si::temperature_interval::kelvin;
 use uom::si::time::second;
 use uom::si::velocity::meter_per_second;
 
@@ -74,10 +75,10 @@ pub struct FilterResult {
     pub dirty_loss: Pressure,
     /// Time from clean to due; none without dust.
     pub change_interval: Option<Time>,
-    /// How far the gas is below what the medium stands, K; negative if above.
-    pub below_limit: f64,
-    /// How far the gas is above its dew point, K; none for gas too dry to have one.
-    pub above_dew_point: Option<f64>,
+    /// How far the gas is below what the medium stands; negative if above.
+    pub below_limit: TemperatureInterval,
+    /// How far the gas is above its dew point; none for gas too dry to have one.
+    pub above_dew_point: Option<TemperatureInterval>,
 }
 
 impl Filter {
@@ -151,14 +152,16 @@ impl Filter {
         out.tar = out.tar.filtered(out.temperature.value);
         let caught = gas.dust.total().value - out.dust.total().value;
         let interval = capacity / caught;
+        let kelvins = TemperatureInterval::new::<kelvin>;
         let result = FilterResult {
             face_velocity: Velocity::new::<meter_per_second>(velocity),
             clean_loss: Pressure::new::<pascal>(clean),
             dirty_loss: Pressure::new::<pascal>(dirty),
             change_interval: (caught > 0.0 && interval.is_finite())
                 .then(|| Time::new::<second>(interval)),
-            below_limit: self.limit.value - gas.temperature.value,
-            above_dew_point: gas.dew_point().map(|dew| out.temperature.value - dew.value),
+            below_limit: kelvins(self.limit.value - gas.temperature.value),
+            above_dew_point: (gas.dew_point())
+                .map(|dew| kelvins(out.temperature.value - dew.value)),
         };
         let notes = self.notes(gas, &out, &result);
         Passage {
@@ -174,12 +177,12 @@ impl Filter {
 
     fn notes(&self, gas: &GasState, out: &GasState, result: &FilterResult) -> Vec<Note> {
         let mut notes = Vec::new();
-        if result.below_limit < 0.0 {
+        if result.below_limit.value < 0.0 {
             notes.push(Note::MediumTooHot);
         }
         let near_dew = result
             .above_dew_point
-            .is_some_and(|above| above < DEW_POINT_MARGIN);
+            .is_some_and(|above| above.value < DEW_POINT_MARGIN);
         if !self.may_be_wet && (near_dew || gas.liquid.value > 0.0) {
             notes.push(Note::MediumWet);
         }

@@ -6,6 +6,7 @@
 //! begins, ends or changes its width the coefficient is that of a sharp edge (Crane TP-410; Borda and Carnot).
 
 use crate::design::inputs::FittingKind;
+use uom::si::f64::Length;
 
 /// An inch, m: the bore at which a fitting costs twice what it costs in a very wide pipe.
 const INCH: f64 = 0.0254;
@@ -37,19 +38,21 @@ fn law(kind: FittingKind) -> Law {
     }
 }
 
-/// Loss coefficient `K` in `Δp = K ρ v²/2`, without unit, at a Reynolds number on the bore, in a pipe of this bore in m.
+/// Loss coefficient `K` in `Δp = K ρ v²/2`, without unit, at a Reynolds number on the bore, in a pipe of this bore.
 ///
 /// Any Reynolds number; bores from 5 mm to 1 m. Measured fittings scatter by about a quarter, rough cheap ones lie above.
 ///
 /// ```
 /// use hearthplan::{design::inputs::FittingKind, sizing::fitting_table::loss_coefficient};
-/// let sharp = loss_coefficient(FittingKind::Elbow90, 20_000.0, 0.0508);
+/// use uom::si::{f64::Length, length::inch};
+/// let bore = Length::new::<inch>(2.0);
+/// let sharp = loss_coefficient(FittingKind::Elbow90, 20_000.0, bore);
 /// assert!((sharp - (800.0 / 20_000.0 + 0.4 * 1.5)).abs() < 1e-12);
-/// assert!(loss_coefficient(FittingKind::LongElbow90, 20_000.0, 0.0508) < sharp);
+/// assert!(loss_coefficient(FittingKind::LongElbow90, 20_000.0, bore) < sharp);
 /// ```
-pub fn loss_coefficient(kind: FittingKind, reynolds: f64, bore: f64) -> f64 {
+pub fn loss_coefficient(kind: FittingKind, reynolds: f64, bore: Length) -> f64 {
     match law(kind) {
         Law::Fixed(coefficient) => coefficient,
-        Law::TwoK(slow, fast) => slow / reynolds.max(SLOWEST) + fast * (1.0 + INCH / bore),
+        Law::TwoK(slow, fast) => slow / reynolds.max(SLOWEST) + fast * (1.0 + INCH / bore.value),
     }
 }

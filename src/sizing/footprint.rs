@@ -82,12 +82,10 @@ impl Edge {
         (dy / length, -dx / length)
     }
 
-    /// Distance of a point, given by x and y in m, inside this edge; negative when it lies outside.
-    pub fn distance_inside(&self, x: f64, y: f64) -> Length {
+    /// Distance of a point, given by x and y, inside this edge; negative when it lies outside.
+    pub fn distance_inside(&self, x: Length, y: Length) -> Length {
         let (nx, ny) = self.outwards();
-        Length::new::<uom::si::length::meter>(
-            nx * (self.from.x.value - x) + ny * (self.from.y.value - y),
-        ) - self.inset
+        nx * (self.from.x - x) + ny * (self.from.y - y) - self.inset
     }
 }
 

@@ -10,7 +10,9 @@ use crate::physics::error::{PhysicsError, within};
 use crate::physics::layers::{Facing, Layer, MOST_LAYERS, Shape, Stack};
 use crate::physics::steady::Outside;
 use crate::sizing::nozzles::Surroundings;
-use uom::si::f64::{HeatTransfer, Length, Power, Ratio, ThermodynamicTemperature};
+use uom::si::f64::{
+    HeatTransfer, Length, Power, Ratio, ThermalConductivity, ThermodynamicTemperature,
+};
 use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
@@ -48,8 +50,8 @@ pub struct ShieldedBox {
     pub gap: Length,
     /// Thickness of the wall of the box, 0.1 to 20 mm.
     pub box_wall: Length,
-    /// Conductivity of the wall of the box, W/(m·K), 0.05 to 400: plastic 0.2, steel 45.
-    pub box_conductivity: f64,
+    /// Conductivity of the wall of the box, 0.05 to 400 W/(m·K): plastic 0.2, steel 45.
+    pub box_conductivity: ThermalConductivity,
     /// Emittance of the wall of the box, both faces, 0.02 to 1.
     pub box_emittance: Ratio,
     /// Height of the box, 20 mm to 3 m.
@@ -200,7 +202,7 @@ impl ShieldedBox {
         let conductivity = within(
             "conductivity of the box",
             "W/(m·K)",
-            self.box_conductivity,
+            self.box_conductivity.value,
             0.05,
             400.0,
         )?;

@@ -87,7 +87,7 @@ pub fn strike(
     let kerb = base.kerb_height.value;
     let (mass, outwards) = (weight.mass.value, edge.outwards());
     let distance = edge
-        .distance_inside(weight.centre.x.value, weight.centre.y.value)
+        .distance_inside(weight.centre.x, weight.centre.y)
         .value
         .max(0.0);
     // Way from kerb's edge to axle: cosine and sine of its lean from the plumb line.
@@ -155,6 +155,6 @@ pub fn strike(
 /// Width of the footprint across an edge, m.
 fn span(footprint: &Footprint, edge: &Edge) -> f64 {
     (footprint.points.iter())
-        .map(|point| edge.distance_inside(point.x.value, point.y.value).value)
+        .map(|point| edge.distance_inside(point.x, point.y).value)
         .fold(0.0, f64::max)
 }

@@ -211,7 +211,7 @@ pub fn flat_sheets(design: &Design) -> Vec<FlatSheet> {
             sheet(
                 format!("flat end of {name}").into(),
                 Design::item_input("train", place, "wall"),
-                Length::new::<meter>(diameter),
+                diameter,
                 stage.wall,
                 mild_steel,
             )

@@ -40,20 +40,22 @@ pub fn outlet(stage: &TrainStage) -> Option<Length> {
 }
 
 /// Loss coefficient of a sudden step, on the velocity in the narrower bore: half of the area that is lost where it narrows,
-/// the square of it where it widens. Bores in any unit.
+/// the square of it where it widens.
 ///
 /// Source: Borda and Carnot for the widening; Idelchik, Handbook of Hydraulic Resistance, for the narrowing, from memory.
 /// Others measured up to 0.12 more where it narrows.
 ///
 /// ```
 /// use hearthplan::sizing::stage_bores::step_loss;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let [narrow, wide] = [25.0, 50.0].map(Length::new::<millimeter>);
 /// // Half as wide is a quarter of the area.
-/// assert!((step_loss(2.0, 1.0) - 0.375).abs() < 1e-12);
-/// assert!((step_loss(1.0, 2.0) - 0.5625).abs() < 1e-12);
-/// assert_eq!(step_loss(1.0, 1.0), 0.0);
+/// assert!((step_loss(wide, narrow) - 0.375).abs() < 1e-12);
+/// assert!((step_loss(narrow, wide) - 0.5625).abs() < 1e-12);
+/// assert_eq!(step_loss(wide, wide), 0.0);
 /// ```
-pub fn step_loss(before: f64, behind: f64) -> f64 {
-    let area = (before.min(behind) / before.max(behind)).powi(2);
+pub fn step_loss(before: Length, behind: Length) -> f64 {
+    let area = (before.min(behind) / before.max(behind)).value.powi(2);
     match behind < before {
         true => 0.5 * (1.0 - area),
         false => (1.0 - area).powi(2),

@@ -224,7 +224,7 @@ pub fn tipping(
     let newtons = weight.mass.value * GRAVITY;
     let edges = (footprint.edges.iter())
         .map(|&edge| {
-            let distance = edge.distance_inside(weight.centre.x.value, weight.centre.y.value);
+            let distance = edge.distance_inside(weight.centre.x, weight.centre.y);
             let lever = Lever {
                 distance: distance.value,
                 height: weight.centre.z.value,

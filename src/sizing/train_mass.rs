@@ -134,8 +134,13 @@ fn outside(stage: &TrainStage, [diameter, height]: [f64; 2]) -> [f64; 2] {
     [diameter + 2.0 * stage.wall.value, height]
 }
 
-/// Inside diameter and height of the drum of a trap or a filter, m; none for another stage.
-pub fn drum_size(stage: &TrainStage) -> Option<[f64; 2]> {
+/// Inside diameter and height of the drum of a trap or a filter; none for another stage.
+pub fn drum_size(stage: &TrainStage) -> Option<[Length; 2]> {
+    drum_inside(stage).map(|size| size.map(Length::new::<meter>))
+}
+
+/// The same, m.
+fn drum_inside(stage: &TrainStage) -> Option<[f64; 2]> {
     match stage.kind {
         StageKind::Trap => Some([stage.vessel_diameter.value, stage.vessel_height.value]),
         StageKind::Filter => Some(filter_size(stage)),
@@ -197,15 +202,41 @@ pub fn gas_inside(stage: &TrainStage) -> Option<Volume> {
 }
 
 /// Outside diameter of that drum, and its height.
-pub fn drum_outside(stage: &TrainStage) -> Option<[f64; 2]> {
-    drum_size(stage).map(|size| outside(stage, size))
+///
+/// ```
+/// use hearthplan::design::inputs::{StageKind, TrainStage};
+/// use hearthplan::sizing::train_mass::{drum_outside, drum_size};
+/// let trap = TrainStage { kind: StageKind::Trap, ..TrainStage::default() };
+/// let ([inside, _], [outside, _]) = (drum_size(&trap).unwrap(), drum_outside(&trap).unwrap());
+/// assert!((outside - inside - 2.0 * trap.wall).value.abs() < 1e-12);
+/// ```
+pub fn drum_outside(stage: &TrainStage) -> Option<[Length; 2]> {
+    outside_of_drum(stage).map(|size| size.map(Length::new::<meter>))
+}
+
+/// The same, m.
+fn outside_of_drum(stage: &TrainStage) -> Option<[f64; 2]> {
+    drum_inside(stage).map(|size| outside(stage, size))
+}
+
+/// Outside of that drum, shell and both ends.
+///
+/// ```
+/// use hearthplan::design::inputs::{StageKind, TrainStage};
+/// use hearthplan::sizing::train_mass::drum_surface;
+/// let trap = TrainStage { kind: StageKind::Trap, ..TrainStage::default() };
+/// // 164 mm across and 300 mm high: π · 164 mm · (300 + 82) mm.
+/// assert!((drum_surface(&trap).unwrap().value - 0.1968).abs() < 1e-4);
+/// ```
+pub fn drum_surface(stage: &TrainStage) -> Option<Area> {
+    drum_outside(stage).map(|[diameter, height]| PI * diameter * (height + 0.5 * diameter))
 }
 
 /// Outside diameter and height of a cyclone, a trap or a filter, m; none for another stage.
 pub(crate) fn outside_size(stage: &TrainStage) -> Option<[f64; 2]> {
     match stage.kind {
         StageKind::Cyclone => Some(cyclone_size(stage)),
-        _ => drum_outside(stage),
+        _ => outside_of_drum(stage),
     }
 }
 
@@ -218,7 +249,7 @@ pub(crate) fn outside_size(stage: &TrainStage) -> Option<[f64; 2]> {
 /// assert_eq!(drum_mass(&design, &trap), computed_mass(&design, &trap));
 /// ```
 pub fn drum_mass(design: &Design, stage: &TrainStage) -> Mass {
-    let volume = drum_size(stage).map_or(0.0, |size| drum(stage, size));
+    let volume = drum_inside(stage).map_or(0.0, |size| drum(stage, size));
     Mass::new::<kilogram>(density(design, Material::MildSteel) * volume)
 }
 

@@ -61,7 +61,7 @@ pub fn wind(
     state: State,
     weight: &Weight,
 ) -> WindLoad {
-    let distance = edge.distance_inside(weight.centre.x.value, weight.centre.y.value);
+    let distance = edge.distance_inside(weight.centre.x, weight.centre.y);
     let density = Air::at(
         design.site.air_temperature.value,
         air::pressure_at_altitude(design.site.altitude.value),

@@ -70,7 +70,7 @@ fn the_improved_example_tells_each_of_its_measures_alike() {
         };
         if drums.contains(&part.name.as_str()) {
             let [_, height] = drum_outside(stage).expect("a size");
-            assert!((part.height.value - height).abs() < 0.001, "{}", part.name);
+            assert!((part.height - height).value.abs() < 0.001, "{}", part.name);
         }
     }
 }

@@ -4,10 +4,11 @@ use crate::reference::{number, rows};
 use hearthplan::design::inputs::{FittingKind, StageKind, TrainStage};
 use hearthplan::design::{Choice, Design, example};
 use hearthplan::review::assess;
-use hearthplan::sizing::fitting_table::loss_coefficient;
+use hearthplan::sizing::fitting_table;
 use hearthplan::sizing::stage_bores::step_loss;
 use hearthplan::sizing::train::Detail;
 use uom::si::f64::Length;
+use uom::si::length::meter;
 
 fn reference(kind: &str, method: &str) -> f64 {
     let row = rows("fittings.json", "rows")
@@ -21,6 +22,11 @@ fn close(found: f64, wanted: f64, what: &str) {
         (found / wanted - 1.0).abs() < 0.005,
         "{what}: {found}, wanted {wanted}"
     );
+}
+
+/// Of a fitting in a pipe of this bore, m.
+fn loss_coefficient(kind: FittingKind, reynolds: f64, bore: f64) -> f64 {
+    fitting_table::loss_coefficient(kind, reynolds, Length::new::<meter>(bore))
 }
 
 /// What no bore and no flow changes.
@@ -56,13 +62,14 @@ fn sudden_steps_are_the_published_ones() {
             })
             .collect()
     };
+    let meters = Length::new::<meter>;
     let (widenings, narrowings) = (of_kind("sudden_widening"), of_kind("sudden_narrowing"));
     assert_eq!((widenings.len(), narrowings.len()), (4, 4));
     for (narrow, wanted) in widenings {
-        close(step_loss(narrow, 1.0), wanted, "widening");
+        close(step_loss(meters(narrow), meters(1.0)), wanted, "widening");
     }
     for (narrow, wanted) in narrowings {
-        let off = wanted - step_loss(1.0, narrow);
+        let off = wanted - step_loss(meters(1.0), meters(narrow));
         assert!((-0.01..0.125).contains(&off), "{narrow}: {off}");
     }
 }

@@ -14,12 +14,14 @@ use serde_json::Value;
 use uom::si::area::square_meter;
 use uom::si::electric_potential::volt;
 use uom::si::f64::{
-    Area, ElectricPotential, Length, Power, Pressure, Ratio, ThermodynamicTemperature,
+    Area, ElectricPotential, Length, Power, Pressure, Ratio, ThermalConductivity,
+    ThermodynamicTemperature,
 };
 use uom::si::length::meter;
 use uom::si::power::watt;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
+use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 fn share(number: f64) -> Ratio {
@@ -278,7 +280,7 @@ fn reference_box(row: &Value) -> ShieldedBox {
             .collect(),
         gap: metres(number(gap(0), "thickness_m")),
         box_wall: metres(number(&layers[2 * sheets + 1], "thickness_m")),
-        box_conductivity: 45.0,
+        box_conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(45.0),
         box_emittance: share(number(row, "emissivity")),
         height: metres(height),
         width: metres(number(row, "area_m2") / height),

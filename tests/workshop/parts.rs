@@ -15,9 +15,10 @@ use hearthplan::sizing::pattern::grate_holes;
 use hearthplan::sizing::sub_assemblies::{sub_assemblies, taking_apart};
 use hearthplan::sizing::weight::weigh;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Mass};
-use uom::si::length::millimeter;
+use uom::si::f64::{Length, Mass, MassDensity};
+use uom::si::length::{meter, millimeter};
 use uom::si::mass::kilogram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 
 fn lines(design: &Design) -> Vec<PartLine> {
     parts_list(design, &layout(design))
@@ -292,6 +293,13 @@ fn who_lifts_follows_from_the_mark() {
     }
 }
 
+/// Bolt and nut of steel of 7850 kg/m³, kg, with sizes in m.
+fn steel_bolt(diameter: f64, length: f64) -> f64 {
+    let steel = MassDensity::new::<kilogram_per_cubic_meter>(7850.0);
+    let [diameter, length] = [diameter, length].map(Length::new::<meter>);
+    bolt_with_nut(diameter, length, steel).value
+}
+
 #[test]
 fn bolts_weigh_what_tables_of_fasteners_say() {
     // Kilograms of a thousand, from tables of makers, from memory: bolt with nut.
@@ -302,7 +310,7 @@ fn bolts_weigh_what_tables_of_fasteners_say() {
         (0.012, 0.060, 68.0 + 16.0),
         (0.016, 0.080, 160.0 + 34.0),
     ] {
-        let found = 1000.0 * bolt_with_nut(diameter, length, 7850.0);
+        let found = 1000.0 * steel_bolt(diameter, length);
         assert!(
             (found / table - 1.0).abs() < 0.1,
             "{diameter}: {found} against {table}"
@@ -311,12 +319,12 @@ fn bolts_weigh_what_tables_of_fasteners_say() {
     // Sizes between and beyond the table grow with the bolt, and a short one is all thread.
     let mut before = 0.0;
     for step in 2..=64 {
-        let mass = bolt_with_nut(f64::from(step) / 1000.0, 0.05, 7850.0);
+        let mass = steel_bolt(f64::from(step) / 1000.0, 0.05);
         assert!(mass > before, "{step} mm");
         before = mass;
     }
     let rod = 7850.0 * 0.25 * PI * 0.009_f64.powi(2);
-    let longer = bolt_with_nut(0.010, 0.02, 7850.0) - bolt_with_nut(0.010, 0.01, 7850.0);
+    let longer = steel_bolt(0.010, 0.02) - steel_bolt(0.010, 0.01);
     assert!((longer - rod * 0.01).abs() < 1e-12);
 }
 
@@ -348,7 +356,7 @@ fn flanges_and_gaskets_are_those_of_closed_forms_and_weigh() {
     assert!((gasket.mass.value - 1000.0 * lid.length.value * 0.02 * 0.003).abs() < 1e-12);
     let bolts = (found.iter()).find(|line| line.name == "Bolts and nuts of Vessel lid");
     let bolts = bolts.expect("its bolts");
-    let one = bolt_with_nut(lid.bolt.value, lid.bolt_length.value, 7850.0);
+    let one = steel_bolt(lid.bolt.value, lid.bolt_length.value);
     assert!((bolts.mass.value - 12.0 * one).abs() < 1e-12);
 
     // Weighed by hand: marked, and in the weight.

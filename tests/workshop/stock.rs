@@ -11,8 +11,9 @@ use hearthplan::sizing::machine::{Piece, layout};
 use hearthplan::sizing::parts_list::{PartLine, parts_list};
 use hearthplan::sizing::stock::{Stock, stock};
 use std::f64::consts::PI;
-use uom::si::f64::Length;
+use uom::si::f64::{Length, MassDensity};
 use uom::si::length::millimeter;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 
 fn designs() -> impl Iterator<Item = Design> {
     let known = [
@@ -173,8 +174,9 @@ fn bolts_gaskets_and_stages_are_told_as_entered() {
     let Some(Stock::Bolt { thread, length }) = stock(&design, &machine, bolts) else {
         panic!("no bolt");
     };
-    let all = f64::from(bolts.count) * bolt_with_nut(thread.value, length.value, 7850.0);
-    assert!((all - bolts.mass.value).abs() < 1e-6);
+    let steel = MassDensity::new::<kilogram_per_cubic_meter>(7850.0);
+    let all = f64::from(bolts.count) * bolt_with_nut(thread, length, steel);
+    assert!((all - bolts.mass).value.abs() < 1e-6);
 }
 
 #[test]

@@ -59,7 +59,7 @@ pub(super) fn shelter(
         shields: vec![sheet; sheets],
         gap: shield.gap,
         box_wall: shield.wall,
-        box_conductivity: shield.conductivity.value,
+        box_conductivity: shield.conductivity,
         box_emittance: shield.emittance,
         height: shield.height,
         width: shield.width,

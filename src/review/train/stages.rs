@@ -2,17 +2,17 @@
 
 use crate::design::Design;
 use crate::design::inputs::{
-    CoolerType, Cover as CoverChoice, CycloneFamily, FilterMedium, FittingKind, Lie, StageKind,
-    TrainStage, TubeMetal,
+    CoolerType, Cover as CoverChoice, FilterMedium, FittingKind, Lie, StageKind, TrainStage,
+    TubeMetal,
 };
 use crate::sizing::blower::{BlowerCurve, BlowerError, BlowerPoint};
 use crate::sizing::cooler::{Cooler, CoolerKind, Orientation, TubeBlock, TubeFins};
-use crate::sizing::cyclone::{Cyclone, Proportions};
+use crate::sizing::cyclone::Cyclone;
 use crate::sizing::filter::{Filter, Medium};
 use crate::sizing::train::{
     BlowerStage, Cover, EnteredLoss, Measured, PipeRun, Stage, Trap, WithEngine,
 };
-use crate::sizing::train_mass;
+use crate::sizing::train_mass::{self, drum_surface};
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{
@@ -35,8 +35,6 @@ pub(in crate::review) const CLOTH_VELOCITY: f64 = 0.03;
 pub(in crate::review) const CAKE: f64 = 0.1;
 /// Viscosity of gas at about 30 °C, Pa·s (our own estimate from its parts).
 pub(in crate::review) const COOL_VISCOSITY: f64 = 1.65e-5;
-/// Fastest speed that a blower's controller allows: the largest that can be entered.
-const FASTEST: f64 = 1.2;
 /// A blower stands gas up to here (common practice, no source).
 pub(in crate::review) const BLOWER_LIMIT: f64 = 80.0;
 
@@ -131,8 +129,8 @@ fn pipe(entry: &TrainStage) -> PipeRun {
 const MOST: u32 = 100;
 
 /// Heat through a vessel's wall: steel counts nothing, insulation stands in series with the air outside.
-fn wall_conductance(entry: &TrainStage, area: f64) -> ThermalConductance {
-    ThermalConductance::new::<watt_per_kelvin>(area * heat_flux(entry, 1.0))
+fn wall_conductance(entry: &TrainStage, area: Area) -> ThermalConductance {
+    ThermalConductance::new::<watt_per_kelvin>(area.value * heat_flux(entry, 1.0))
 }
 
 /// Heat through each square metre of a vessel's wall, W/m², with gas inside that is so much hotter than the air, K.
@@ -145,19 +143,12 @@ pub(in crate::review) fn heat_flux(entry: &TrainStage, hotter: f64) -> f64 {
 }
 
 fn cyclone(entry: &TrainStage) -> Cyclone {
-    let cyclone = Cyclone {
-        proportions: match entry.family {
-            CycloneFamily::Lapple => Proportions::Lapple,
-            CycloneFamily::Stairmand => Proportions::Stairmand,
-        },
-        body_diameter: entry.body_diameter,
-        particle_density: entry.grain_density,
-        wall_conductance: ThermalConductance::default(),
-    };
+    let cyclone = train_mass::built(entry);
     let sizes = cyclone.dimensions();
-    let body = sizes.body_diameter.value;
-    let slant_mean = 0.5 * (body + sizes.dust_outlet.value);
-    let area = PI * (body * sizes.body_height.value + slant_mean * sizes.cone_height.value)
+    let body = sizes.body_diameter;
+    // The cone is so steep that its slant is as good as its height.
+    let mean_of_cone = 0.5 * (body + sizes.dust_outlet);
+    let area = PI * (body * sizes.body_height + mean_of_cone * sizes.cone_height)
         + 0.25 * PI * body * body;
     Cyclone {
         wall_conductance: wall_conductance(entry, area),
@@ -165,6 +156,8 @@ fn cyclone(entry: &TrainStage) -> Cyclone {
     }
 }
 
+/// Handbook values near room temperature, from memory; what is sold as copper or aluminium tube conducts less than the pure
+/// metal.
 fn conductivity(metal: TubeMetal) -> ThermalConductivity {
     ThermalConductivity::new::<watt_per_meter_kelvin>(match metal {
         TubeMetal::MildSteel => 45.0,
@@ -216,20 +209,13 @@ pub(super) fn cooler(entry: &TrainStage) -> Cooler {
 /// Drawn tube, mm (Moody, Trans. ASME 66, 1944, for commercial steel; from memory).
 const TUBE_ROUGHNESS: f64 = 0.046;
 
-/// Outside of the drum that a trap or a filter is weighed by, both ends included, m².
-fn shell_and_ends(entry: &TrainStage) -> f64 {
-    train_mass::drum_outside(entry).map_or(0.0, |[diameter, height]| {
-        PI * diameter * (height + 0.5 * diameter)
-    })
-}
-
 fn trap(entry: &TrainStage) -> Trap {
     Trap {
         bore: entry.bore,
         loss_coefficient: entry.other_loss.min(100.0),
         separation: entry.separation,
         capacity: train_mass::holds(entry),
-        wall_conductance: wall_conductance(entry, shell_and_ends(entry)),
+        wall_conductance: wall_conductance(entry, drum_surface(entry).unwrap_or_default()),
     }
 }
 
@@ -265,7 +251,7 @@ fn filter(entry: &TrainStage) -> Filter {
         dust_capacity: entry.dust_capacity,
         limit: entry.medium_limit,
         may_be_wet: entry.medium == FilterMedium::Packed && entry.may_be_wet,
-        wall_conductance: wall_conductance(entry, shell_and_ends(entry)),
+        wall_conductance: wall_conductance(entry, drum_surface(entry).unwrap_or_default()),
     }
 }
 
@@ -289,9 +275,11 @@ fn blower(
     curve: &BlowerCurve,
 ) -> BlowerStage {
     let blower = &design.blower;
+    // No controller is told to go faster than can be entered.
+    let fastest = Design::nearest_allowed("blower", "speed_share", f64::INFINITY);
     BlowerStage {
         curve: curve.clone(),
-        fastest: Ratio::new::<ratio>(FASTEST),
+        fastest: Ratio::new::<ratio>(fastest),
         bore: entry.bore,
         resting_loss: entry.other_loss,
         efficiency: blower.efficiency,

@@ -67,8 +67,8 @@ pub struct PipeResult {
 impl PipeRun {
     /// Sum of the loss coefficients of the fittings and of everything else, at a Reynolds number.
     pub fn loss_coefficients(&self, reynolds: f64) -> f64 {
-        let bore = self.bore.value;
-        let fittings = (self.fittings.iter()).map(|kind| loss_coefficient(*kind, reynolds, bore));
+        let fittings = self.fittings.iter();
+        let fittings = fittings.map(|kind| loss_coefficient(*kind, reynolds, self.bore));
         fittings.sum::<f64>() + self.other_loss
     }
 

@@ -304,12 +304,9 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
         {
             let [bore, height] = drum_size(stage).unwrap();
             let drum = part(name);
-            assert_eq!(drum.height.value, height, "{kilowatts} kW: {name}");
+            assert_eq!(drum.height, height, "{kilowatts} kW: {name}");
             assert_eq!(drum.thickness, stage.wall);
-            assert!(same(
-                drum.diameter - 2.0 * drum.thickness,
-                Length::new::<meter>(bore)
-            ));
+            assert!(same(drum.diameter - 2.0 * drum.thickness, bore));
         }
         let lines = parts_list(&design, &machine);
         for (group, kinds) in [
@@ -351,7 +348,7 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
             .filter(|stage| stage.kind == StageKind::Trap)
             .map(|stage| {
                 let [bore, height] = drum_size(stage).unwrap();
-                let drum = 0.25 * PI * bore * bore * height;
+                let drum = (0.25 * PI * bore * bore * height).value;
                 1000.0 * stage.capacity.value.min(0.8 * drum)
             })
             .sum();

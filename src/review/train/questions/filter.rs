@@ -16,7 +16,6 @@ use crate::sizing::filter::{BED_FASTEST, CLOTH_FASTEST, DEW_POINT_MARGIN, Filter
 use crate::sizing::train::{Detail, Stage};
 use crate::sizing::train_mass;
 use std::cmp::Ordering;
-use std::f64::consts::PI;
 
 /// Gas hotter than this much below the medium's limit is Watch, K. Our own choice.
 const NEAR_LIMIT: f64 = 15.0;
@@ -47,7 +46,7 @@ fn of_filter<'a>(at: &At<'a>) -> Option<&'a FilterResult> {
 }
 
 fn filter_temperature(solved: &Solved) -> Option<Finding> {
-    let below = |at: &At| of_filter(at).map_or(f64::NAN, |found| found.below_limit);
+    let below = |at: &At| of_filter(at).map_or(f64::NAN, |found| found.below_limit.value);
     let at = solved
         .loads()
         .flat_map(|load| solved.stages(load, is(StageKind::Filter)))
@@ -126,7 +125,7 @@ fn filter_wet(solved: &Solved) -> Option<Finding> {
     let above = |at: &At| {
         let dry = of_filter(at)
             .and_then(|found| found.above_dew_point)
-            .unwrap_or(f64::INFINITY);
+            .map_or(f64::INFINITY, |above| above.value);
         if at.gas.liquid.value > 0.0 {
             dry.min(0.0)
         } else {
@@ -268,18 +267,19 @@ fn above_dew_point(at: &At, kelvin: f64) -> Vec<Step> {
     };
     let temperature = |value| Measure::new(Q::Temperature, value);
     let gas = at.outcome.out.temperature.value;
-    let drum = train_mass::drum_outside(at.entry).map(|[diameter, height]| Step {
+    let drum = train_mass::drum_outside(at.entry).zip(train_mass::drum_surface(at.entry));
+    let drum = drum.map(|([diameter, height], surface)| Step {
         words: "Outside of its drum, shell and both ends, through which the gas gives off heat",
         formula: "A = π D (H + D / 2)",
         values: vec![
             (
                 "D",
                 "drum outside",
-                Measure::new(Q::Length, diameter),
+                Measure::new(Q::Length, diameter.value),
             ),
-            ("H", "its height", Measure::new(Q::Length, height)),
+            ("H", "its height", Measure::new(Q::Length, height.value)),
         ],
-        result: Measure::new(Q::Area, PI * diameter * (height + 0.5 * diameter)),
+        result: Measure::new(Q::Area, surface.value),
         source: CommonPractice,
         sure: "Heat through bare steel is known to a fifth; a pleated or hung cloth does not change it.",
     });

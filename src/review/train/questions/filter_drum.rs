@@ -25,7 +25,7 @@ struct Drum {
 
 impl Drum {
     fn of(at: &At) -> Option<Drum> {
-        let [diameter, height] = train_mass::drum_size(at.entry)?;
+        let [diameter, height] = train_mass::drum_size(at.entry)?.map(|length| length.value);
         let filled = (height - 0.5 * diameter).max(0.5 * height);
         Some(Drum {
             diameter,

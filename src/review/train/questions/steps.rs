@@ -10,6 +10,7 @@ use crate::review::finding::{Finding, Step, Verdict};
 use crate::review::train::{TrainReview, levers};
 use crate::sizing::stage_bores::{ALIKE, inlet, outlet, step_loss};
 use crate::sizing::train_mass::built;
+use uom::si::f64::Length;
 
 /// The slot of a cyclone may have as little as half of the area of the line before it: it is there to make the gas fast.
 /// Our own mark.
@@ -19,8 +20,8 @@ const SLOT: f64 = std::f64::consts::FRAC_1_SQRT_2;
 struct Meeting<'a> {
     place: usize,
     stages: [&'a TrainStage; 2],
-    /// Bores in m, where the gas leaves the one and comes into the other.
-    bores: [f64; 2],
+    /// Bores where the gas leaves the one and comes into the other.
+    bores: [Length; 2],
 }
 
 impl<'a> Meeting<'a> {
@@ -30,14 +31,14 @@ impl<'a> Meeting<'a> {
         Some(Self {
             place,
             stages,
-            bores: [outlet(before)?.value, inlet(behind)?.value],
+            bores: [outlet(before)?, inlet(behind)?],
         })
     }
 
     /// The narrower over the wider.
     fn share(&self) -> f64 {
         let [before, behind] = self.bores;
-        before.min(behind) / before.max(behind)
+        (before.min(behind) / before.max(behind)).value
     }
 
     fn narrows_to_slot(&self) -> bool {
@@ -68,7 +69,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Option<Finding> {
         name.map_or("", |name| &name.told).into()
     };
     let told = |share| Slot::from(Measure::new(Q::Share, share));
-    let [before, behind] = worst.bores.map(|bore| Measure::new(Q::Length, bore));
+    let [before, behind] = worst.bores.map(length);
     let places = [worst.place, worst.place + 1];
     Some(
         Question {
@@ -103,8 +104,11 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Option<Finding> {
     )
 }
 
+fn length(length: Length) -> Measure {
+    Measure::new(Q::Length, length.value)
+}
+
 fn working(worst: &Meeting) -> Vec<Step> {
-    let length = |metres| Measure::new(Q::Length, metres);
     let [before, behind] = worst.bores;
     let (narrow, wide) = (before.min(behind), before.max(behind));
     let slot = (worst.stages[1].kind == StageKind::Cyclone).then(|| {
@@ -113,8 +117,8 @@ fn working(worst: &Meeting) -> Vec<Step> {
             words: "Round bore with the area of the cyclone's inlet",
             formula: "d = 2 √(a b/π)",
             values: vec![
-                ("a", "height of the slot", length(sizes.inlet_height.value)),
-                ("b", "width of the slot", length(sizes.inlet_width.value)),
+                ("a", "height of the slot", length(sizes.inlet_height)),
+                ("b", "width of the slot", length(sizes.inlet_width)),
             ],
             result: length(behind),
             source: CommonPractice,
@@ -128,7 +132,7 @@ fn working(worst: &Meeting) -> Vec<Step> {
             ("d", "narrower bore", length(narrow)),
             ("D", "wider bore", length(wide)),
         ],
-        result: Measure::new(Q::Share, narrow / wide),
+        result: Measure::new(Q::Share, worst.share()),
         source: mark(worst),
         sure: "Within a tenth walls of pipes differ too, and they are joined as they are.",
     };
