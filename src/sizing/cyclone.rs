@@ -13,13 +13,11 @@ use crate::sizing::train::{
 use std::f64::consts::PI;
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{
-    DynamicViscosity, Length, MassDensity, Pressure, Ratio, ThermalConductance, Velocity,
-    VolumeRate,
+    DynamicViscosity, Length, MassDensity, Pressure, ThermalConductance, Velocity, VolumeRate,
 };
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
-use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
 
 /// Velocity heads of the inlet per `H W / De²`: tangential inlet without vanes; 12 to 18 are measured.
@@ -28,6 +26,10 @@ const LOSS_CONSTANT: f64 = 16.0;
 pub const SLOWEST_INLET: f64 = 15.0;
 /// Fastest good inlet velocity, m/s (Cooper and Alley, from memory).
 pub const FASTEST_INLET: f64 = 20.0;
+/// Below this share of the slowest good inlet velocity a cyclone works poorly (common practice, no source).
+const WORKS_POORLY: f64 = 0.5;
+/// Above so many times the fastest good inlet velocity it stirs up what it caught. Our own mark.
+const STIRS_UP: f64 = 1.25;
 
 /// Family of proportions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -135,8 +137,6 @@ pub struct CycloneResult {
     pub velocity_heads: f64,
     /// Pressure lost.
     pub pressure_loss: Pressure,
-    /// Inlet velocity over the slowest good one. At half of that or less a cyclone works poorly.
-    pub share_of_good_flow: Ratio,
 }
 
 impl CycloneResult {
@@ -174,31 +174,6 @@ impl Cyclone {
             cone_height: diameter * shares.cone,
             dust_outlet: diameter * shares.dust_outlet,
         }
-    }
-
-    /// Body diameter whose inlet has a velocity at a flow.
-    ///
-    /// # Errors
-    /// [`PhysicsError::OutOfRange`] for a flow not within 1e-6 to 100 m³/s or a velocity not within 1 to 50 m/s.
-    ///
-    /// ```
-    /// use hearthplan::sizing::cyclone::{Cyclone, Proportions};
-    /// use uom::si::{f64::*, length::millimeter, velocity::meter_per_second, volume_rate::cubic_meter_per_second};
-    /// let flow = VolumeRate::new::<cubic_meter_per_second>(0.0288);
-    /// let found = Cyclone::diameter_for(Proportions::Lapple, flow, Velocity::new::<meter_per_second>(16.0))?;
-    /// assert!((found.get::<millimeter>() - 120.0).abs() < 1e-6);
-    /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
-    /// ```
-    pub fn diameter_for(
-        proportions: Proportions,
-        flow: VolumeRate,
-        inlet_velocity: Velocity,
-    ) -> Result<Length, PhysicsError> {
-        let flow = within("gas flow", "m³/s", flow.value, 1e-6, 100.0)?;
-        let velocity = within("inlet velocity", "m/s", inlet_velocity.value, 1.0, 50.0)?;
-        let shares = proportions.shares();
-        let inlet = shares.inlet_height * shares.inlet_width;
-        Ok(Length::new::<meter>((flow / velocity / inlet).sqrt()))
     }
 
     /// Cut diameter and loss for a gas.
@@ -241,7 +216,6 @@ impl Cyclone {
             cut_diameter: Length::new::<meter>(cut),
             velocity_heads: heads,
             pressure_loss: Pressure::new::<pascal>(heads * 0.5 * density * velocity * velocity),
-            share_of_good_flow: Ratio::new::<ratio>(velocity / SLOWEST_INLET),
         })
     }
 
@@ -273,10 +247,10 @@ impl Cyclone {
         out.dust = gas.dust.less(|grain| result.caught(grain));
         let mut notes = Vec::new();
         let velocity = result.inlet_velocity.value;
-        if velocity < 0.5 * SLOWEST_INLET {
+        if velocity < WORKS_POORLY * SLOWEST_INLET {
             notes.push(Note::BelowHalfFlow);
         }
-        if velocity > 1.25 * FASTEST_INLET {
+        if velocity > STIRS_UP * FASTEST_INLET {
             notes.push(Note::TooFast);
         }
         if gas.liquid.value > 0.0 {

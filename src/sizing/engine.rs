@@ -156,8 +156,6 @@ impl EngineGas {
 /// What the engine draws and gives.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EngineRun {
-    /// Pressure of the air at this altitude.
-    pub intake_pressure: Pressure,
     /// Mixture at intake pressure and temperature.
     pub mixture_rate: VolumeRate,
     /// Dry gas at normal conditions.
@@ -331,7 +329,6 @@ impl Engine {
         let fuel_rate: MassRate = gas_rate / gas.gas_per_fuel;
         let per_kilowatt_hour = |power: f64| fuel_rate.value * 3.6e6 / power;
         Ok(EngineRun {
-            intake_pressure: intake.pressure(),
             mixture_rate: VolumeRate::new::<cubic_meter_per_second>(mixture),
             gas_rate,
             air_rate: VolumeRate::new::<cubic_meter_per_second>(air_rate),

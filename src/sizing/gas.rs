@@ -229,8 +229,6 @@ pub struct GasSolution {
     pub gas_per_fuel: SpecificVolume,
     /// Air at normal conditions per kg of fuel as fired.
     pub air_volume_per_fuel: SpecificVolume,
-    /// Mass of air per mass of fuel as fired.
-    pub air_per_fuel: Ratio,
     /// Air over the air of complete combustion.
     pub equivalence_ratio: Ratio,
     /// Mean temperature at the nozzle plane.
@@ -309,8 +307,6 @@ fn solve_feed(
     let stoichiometric_air = heating::stoichiometric_air(&dry);
     let share = Ratio::new::<ratio>;
     let volume = SpecificVolume::new::<cubic_meter_per_kilogram>;
-    let oxygen_mass = 2.0 * atomic_mass::OXYGEN;
-    let nitrogen_mass = 2.0 * atomic_mass::NITROGEN * NITROGEN_PER_OXYGEN;
     Ok(GasSolution {
         wet: gas.fractions(),
         dry,
@@ -321,7 +317,6 @@ fn solve_feed(
         air_volume_per_fuel: volume(
             exit.oxygen * (1.0 + NITROGEN_PER_OXYGEN) * MOLAR_VOLUME * feed.dry_share,
         ),
-        air_per_fuel: share(exit.oxygen * (oxygen_mass + nitrogen_mass) * feed.dry_share),
         equivalence_ratio: share(exit.equivalence_ratio),
         hearth_temperature: ThermodynamicTemperature::new::<kelvin>(hearth.temperature),
         exit_temperature: ThermodynamicTemperature::new::<kelvin>(exit.temperature),

@@ -369,11 +369,6 @@ impl HeartModel {
         ]
     }
 
-    /// Why a zone of the shell could not be computed.
-    pub fn shell_trouble(&self) -> Option<&ShellError> {
-        self.shell.as_ref().err()
-    }
-
     /// What to reckon with where hearth and shell do not agree: the gas of a hearth that loses nothing, and where the
     /// fuel gives none either, gas as published.
     fn next_best(&self, load: Ratio) -> Supply {

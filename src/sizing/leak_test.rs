@@ -16,12 +16,12 @@ use crate::physics::error::{PhysicsError, within};
 use crate::physics::normal_state::{self, AIR_DENSITY};
 use std::f64::consts::PI;
 use uom::si::f64::{
-    Area, Energy, Length, MassDensity, Pressure, TemperatureInterval, ThermodynamicTemperature,
-    Time, Volume, VolumeRate,
+    Energy, Length, MassDensity, Pressure, TemperatureInterval, ThermodynamicTemperature, Time,
+    Volume, VolumeRate,
 };
 use uom::si::{
-    area::square_meter, energy::joule, length::meter, mass_density::kilogram_per_cubic_meter,
-    pressure::pascal, time::second, volume_rate::cubic_meter_per_second,
+    energy::joule, length::meter, mass_density::kilogram_per_cubic_meter, pressure::pascal,
+    time::second, volume_rate::cubic_meter_per_second,
 };
 
 /// Discharge coefficient of a sharp hole. Common practice, no source.
@@ -77,9 +77,7 @@ pub struct Leak {
     pub density: MassDensity,
     /// Change of pressure that the change of temperature alone makes.
     pub thermal_change: Pressure,
-    /// Area of one sharp round hole that leaks as much; none when nothing is lost.
-    pub hole_area: Option<Area>,
-    /// Its diameter.
+    /// Diameter of one sharp round hole that leaks as much; none when nothing is lost.
     pub hole_diameter: Option<Length>,
 }
 
@@ -171,7 +169,6 @@ impl Decay {
             surely_driving: Pressure::new::<pascal>(mean(step)),
             density: MassDensity::new::<kilogram_per_cubic_meter>(inside),
             thermal_change: Pressure::new::<pascal>(p1 * (t2 / t1 - 1.0)),
-            hole_area: hole.map(Area::new::<square_meter>),
             hole_diameter: hole.map(|area| Length::new::<meter>((4.0 * area / PI).sqrt())),
         })
     }

@@ -26,15 +26,13 @@ pub struct HearthNumbers {
     pub mean: ThermodynamicTemperature,
     /// Temperature of the wall.
     pub wall: ThermodynamicTemperature,
-    /// Share of the cross-section too cold to break up tar.
-    pub cold_share: Ratio,
     /// Heat in the gas, J per normal m³.
     pub gas_heat: f64,
     /// Share of the wood's heat that the shell takes.
     pub loss_share: Ratio,
 }
 
-/// Mean temperature, cold rim and heat in the gas at `points` loads from 10 % to 110 %, evenly spread. The working range
+/// Temperatures of middle and wall, and heat in the gas, at `points` loads from 10 % to 110 %, evenly spread. The working range
 /// of the engine runs from `operation.idle_load` to 1.
 ///
 /// ```
@@ -57,9 +55,6 @@ pub fn heart_over_load(design: &Design, points: u32) -> Vec<HeartPoint> {
                 hearth: at.solved.ok().map(|solution| HearthNumbers {
                     mean: solution.profile.mean,
                     wall: solution.profile.wall,
-                    cold_share: solution
-                        .profile
-                        .share_colder_than(design.limits.tar_temperature),
                     gas_heat: 1e6 * solution.gas.lower_heating_value,
                     loss_share: solution.gas.loss_share,
                 }),

@@ -9,7 +9,7 @@ use crate::sizing::nozzle_tube::nozzle_tube;
 use crate::sizing::pattern::grate_holes;
 use crate::sizing::shell_there::is_there;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::Length;
 
 /// Bulk density of char between nozzles and grate, kg/m³. Common practice, no source.
 const CHAR_DENSITY: f64 = 200.0;
@@ -56,8 +56,6 @@ pub struct VesselShape {
     pub hopper_inner_radius: Length,
     /// Outside radius of the hopper's straight part.
     pub hopper_outer_radius: Length,
-    /// What the hopper holds when filled to the entered share.
-    pub hopper_fill: Volume,
     /// Level of the wood in the filled hopper, above ground.
     pub fill_level: Length,
 }
@@ -95,7 +93,7 @@ impl VesselShape {
         } else {
             (0.0, 0.0, 0.0)
         };
-        let (fill, level) = fill(
+        let level = fill_level(
             body_inner,
             hopper_inner,
             cone,
@@ -120,19 +118,18 @@ impl VesselShape {
             lid_bore_radius: metres(if hopper.fitted { body_inner } else { 0.0 }),
             hopper_inner_radius: metres(hopper_inner),
             hopper_outer_radius: metres(hopper_inner + hopper.wall_thickness.value),
-            hopper_fill: Volume::new::<uom::si::volume::cubic_meter>(fill),
             fill_level: metres(lid_top + level),
         }
     }
 }
 
-/// Volume of a hopper's fill and its level above the hopper's foot, m³ and m: the cone fills first.
+/// Level of a hopper's fill above the hopper's foot, m, when this share of its volume is full: the cone fills first.
 /// In the cone, the volume up to a level is that of a frustum, whose cube root gives the level.
-fn fill(foot: f64, radius: f64, cone: f64, straight: f64, share: f64) -> (f64, f64) {
+fn fill_level(foot: f64, radius: f64, cone: f64, straight: f64, share: f64) -> f64 {
     let cone_volume = PI * cone * (foot * foot + foot * radius + radius * radius) / 3.0;
     let section = PI * radius * radius;
     let volume = share * (cone_volume + section * straight);
-    let level = if volume >= cone_volume {
+    if volume >= cone_volume {
         cone + if section > 0.0 {
             (volume - cone_volume) / section
         } else {
@@ -145,8 +142,7 @@ fn fill(foot: f64, radius: f64, cone: f64, straight: f64, share: f64) -> (f64, f
         } else {
             ((3.0 * flare * volume / PI + foot.powi(3)).cbrt() - foot) / flare
         }
-    };
-    (volume, level)
+    }
 }
 
 /// Adds ends, walls, hearth, hopper and what fills them.

@@ -1,11 +1,9 @@
-//! In what state does the gas reach the engine, and what does the suction cost?
+//! In what state does the gas reach the engine?
 
 use super::gas_state::GasState;
 use super::stage::{Circumstances, Detail, Note, Passage, StageError, StageOutcome};
-use uom::si::f64::{Power, Pressure, Ratio};
-use uom::si::power::watt;
+use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;
-use uom::si::ratio::ratio;
 
 /// Gas warmer than this costs power, K: 40 °C (common practice, no source).
 pub const WARM: f64 = 313.15;
@@ -17,10 +15,6 @@ pub const TOO_HOT: f64 = 338.15;
 pub struct EngineResult {
     /// How far the gas is below the pressure of the air; zero if above.
     pub vacuum: Pressure,
-    /// Share of the charge that is lost because gas at lower pressure is thinner.
-    pub charge_lost: Ratio,
-    /// Work the engine spends on drawing the gas in against the vacuum: vacuum times flow.
-    pub pumping_power: Power,
 }
 
 pub(super) fn arrive(
@@ -50,8 +44,6 @@ pub(super) fn arrive(
         density: gas.properties()?.density,
         detail: Detail::Engine(EngineResult {
             vacuum: Pressure::new::<pascal>(vacuum),
-            charge_lost: Ratio::new::<ratio>(vacuum / air),
-            pumping_power: Power::new::<watt>(vacuum * gas.volume_rate().value),
         }),
         notes,
     }
