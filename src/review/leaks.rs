@@ -1,37 +1,37 @@
 //! Leak tests: plan, readings, the weakest panel; and the gas that leaks into a room.
 
+mod blank;
 mod budget;
 mod joint_lengths;
 mod panel;
 mod plan;
-mod questions;
+mod readings;
+mod room;
+mod test_made;
 mod wall;
 
 pub(super) use joint_lengths::{JOINT_LENGTHS, length_that_suits};
+pub use room::RoomAir;
+pub use test_made::LeakTestMade;
+use test_made::judged;
 
 use super::breath::vacuum;
 use super::finding::{Finding, NamedResult, Verdict};
 use super::{Heart, TrainReview};
-use crate::design::inputs::{Group, PanelShape, Reading};
+use crate::design::inputs::{Group, PanelShape};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
-use crate::physics::normal_state;
 use crate::sizing::air_inside::{air_inside, holds_gas};
-use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
-use crate::sizing::leak_test::{Decay, GroupBudget, Leak, TestMeans, TestPlan, Tightness, budgets};
+use crate::sizing::leak_test::{GroupBudget, TestMeans, TestPlan, budgets};
 use crate::sizing::panel::{
     FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
 };
 use crate::sizing::train::TrainError;
-use uom::si::f64::{Frequency, Pressure, Ratio, Time, Volume, VolumeRate};
-use uom::si::frequency::hertz;
+use uom::si::f64::{Pressure, Volume, VolumeRate};
 use uom::si::pressure::pascal;
-use uom::si::ratio::ratio;
-
-const HOUR: f64 = 3600.0;
 
 /// What a sub-assembly may leak, and how it is tested.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,54 +42,6 @@ pub struct GroupLeak {
     pub volume: Option<Volume>,
     /// How it is tested; none without a volume, or when the numbers are out of range.
     pub plan: Option<TestPlan>,
-}
-
-/// A leak test that was made.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LeakTestMade {
-    /// Place in the list of tests, counted from zero.
-    pub place: usize,
-    /// The sub-assembly.
-    pub group: Group,
-    /// Day of the test: year, month, day; none where the date entered is no such day.
-    pub day: Option<[u16; 3]>,
-    /// Whether anything was read: no pressure, temperature or time is entered where nothing was.
-    pub read: bool,
-    /// What the readings say, or why they say nothing.
-    pub leak: Result<Leak, PhysicsError>,
-    /// What it may leak; none when it has no tight joint.
-    pub budget: Option<VolumeRate>,
-    /// Whether it keeps to that; none without readings, leak or budget.
-    pub tightness: Option<Tightness>,
-    /// The most it may leak when the engine draws hardest, where less than that drove it in the test.
-    pub in_service: Option<VolumeRate>,
-    /// Air inside its sub-assembly, where that is far from what was entered for the test.
-    pub other_air: Option<Volume>,
-    /// Whether it is known what the engine draws: else nobody can tell whether the test was driven hard enough.
-    pub suction_known: bool,
-}
-
-impl LeakTestMade {
-    /// What the test says of its sub-assembly.
-    pub fn verdict(&self) -> Verdict {
-        match self.tightness {
-            Some(Tightness::Pass) if !self.suction_known => Verdict::CannotTell,
-            Some(Tightness::Pass) if self.leaks_more_in_service() || self.other_air.is_some() => {
-                Verdict::Watch
-            }
-            Some(Tightness::Pass) => Verdict::Good,
-            Some(Tightness::Fail) => Verdict::Stop,
-            Some(Tightness::CannotTell) | None => Verdict::CannotTell,
-        }
-    }
-}
-
-impl LeakTestMade {
-    /// Whether it may leak more than allowed when the engine draws hardest.
-    fn leaks_more_in_service(&self) -> bool {
-        let (leak, budget) = (self.in_service, self.budget);
-        leak.zip(budget).is_some_and(|(leak, budget)| leak > budget)
-    }
 }
 
 /// Why one of several tests of a sub-assembly counts.
@@ -103,21 +55,6 @@ pub enum WhyCounted {
     LastInList,
     /// Some of them have a date and some have none, and it is the worse of the last with and the last without.
     Worse,
-}
-
-/// Carbon monoxide in the room, if all the leak allowed came out as gas.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RoomAir {
-    /// The leak.
-    pub leak: RoomLeak,
-    /// Share of carbon monoxide after the longest stay.
-    pub after_stay: Ratio,
-    /// Time to 35 ppm; none when it is never reached.
-    pub to_recommended: Option<Time>,
-    /// Time to 200 ppm.
-    pub to_ceiling: Option<Time>,
-    /// Time to 1200 ppm.
-    pub to_dangerous: Option<Time>,
 }
 
 /// Leak tests, and the gas that leaks into a room.
@@ -185,7 +122,7 @@ impl Leaks {
             }),
             shell,
             room: (design.shed.indoors)
-                .then(|| room(design, allowed, supply.gas.carbon_monoxide).ok())
+                .then(|| RoomAir::of(design, allowed, supply.gas.carbon_monoxide).ok())
                 .flatten(),
         }
     }
@@ -237,7 +174,7 @@ impl Leaks {
     /// What a test of the list gave, in words.
     pub(super) fn said(&self, design: &Design, place: usize) -> Option<(Verdict, Phrase)> {
         let test = self.tests.get(place)?;
-        let finding = questions::reading(design, self, test);
+        let finding = readings::reading(design, self, test);
         Some((finding.verdict, finding.compared))
     }
 
@@ -357,10 +294,10 @@ pub(super) fn examine(
     findings.extend(
         leaks
             .counted_tests()
-            .map(|test| questions::counted(design, &leaks, test)),
+            .map(|test| readings::counted(design, &leaks, test)),
     );
     findings.extend(joint_lengths::joint_lengths(design));
-    findings.push(questions::room(design, &leaks));
+    findings.push(room::ask(design, &leaks));
     (leaks, findings)
 }
 
@@ -388,110 +325,4 @@ fn planned(design: &Design, budget: GroupBudget) -> GroupLeak {
         volume,
         plan,
     }
-}
-
-/// The pressure that a test must come near to: as it was planned, and as it is in service.
-fn wanted_pressure(design: &Design, suction: Option<Pressure>) -> Pressure {
-    let planned = design.leak_test.test_pressure;
-    suction.map_or(planned, |suction| planned.max(suction))
-}
-
-/// Air that is entered may be this many times more or less than the sub-assembly holds: headers, hoses and blanks come
-/// along. Our own mark.
-const OTHER_AIR: f64 = 1.3;
-
-fn judged(
-    design: &Design,
-    groups: &[GroupLeak],
-    suction: Option<Pressure>,
-    place: usize,
-    reading: &Reading,
-) -> LeakTestMade {
-    let leak = Decay {
-        volume: reading.volume,
-        outside: outside(design),
-        first_pressure: reading.first_pressure,
-        first_temperature: reading.first_temperature,
-        second_pressure: reading.second_pressure,
-        second_temperature: reading.second_temperature,
-        outside_change: reading.barometer_change,
-        time: reading.time,
-        gauge_step: reading.gauge_step,
-        thermometer_step: reading.thermometer_step,
-    }
-    .leak();
-    let budget = groups
-        .iter()
-        .find(|one| one.budget.group == reading.group)
-        .map(|one| one.budget.budget);
-    let read = is_read(reading);
-    let tightness = match (&leak, budget) {
-        (Ok(leak), Some(budget)) if read => {
-            Some(leak.against(budget, wanted_pressure(design, suction)))
-        }
-        _ => None,
-    };
-    let in_service =
-        (leak.as_ref().ok().zip(suction)).and_then(|(leak, suction)| leak.most_at(suction));
-    let other_air = air_inside(design, reading.group).filter(|own| {
-        let share = (reading.volume / *own).value;
-        !(1.0 / OTHER_AIR..=OTHER_AIR).contains(&share)
-    });
-    LeakTestMade {
-        place,
-        group: reading.group,
-        day: day(&reading.date),
-        read,
-        leak,
-        budget,
-        tightness,
-        in_service,
-        other_air,
-        suction_known: suction.is_some(),
-    }
-}
-
-/// Whether anything of what is read was entered. A test that was just added holds readings like those of a perfect one,
-/// so that a date alone would make it pass.
-fn is_read(reading: &Reading) -> bool {
-    let added = Reading::default();
-    reading.first_pressure != added.first_pressure
-        || reading.second_pressure != added.second_pressure
-        || reading.first_temperature != added.first_temperature
-        || reading.second_temperature != added.second_temperature
-        || reading.time != added.time
-}
-
-/// Year, month and day of a date such as 2026-05-14.
-fn day(date: &str) -> Option<[u16; 3]> {
-    let mut parts = date.trim().split('-');
-    let mut part = |digits: usize, most: u16| {
-        let text = parts.next().filter(|text| text.len() == digits)?;
-        text.parse()
-            .ok()
-            .filter(|number| (1..=most).contains(number))
-    };
-    let day = [part(4, 9999)?, part(2, 12)?, part(2, 31)?];
-    parts.next().is_none().then_some(day)
-}
-
-fn room(design: &Design, allowed: VolumeRate, share: f64) -> Result<RoomAir, PhysicsError> {
-    let shed = &design.shed;
-    // The gas flow counts at 0 °C and 101.325 kPa; in the room it takes more space.
-    let swelling = design.site.air_temperature.value / normal_state::TEMPERATURE
-        * (normal_state::PRESSURE / outside(design).value);
-    let leak = RoomLeak {
-        leak: allowed * swelling,
-        share: Ratio::new::<ratio>(share),
-        room: shed.volume,
-        air_changes: Frequency::new::<hertz>(shed.air_changes / HOUR),
-    };
-    let to = |level: f64| leak.time_to(Ratio::new::<ratio>(level));
-    Ok(RoomAir {
-        leak,
-        after_stay: leak.after(shed.stay)?,
-        to_recommended: to(RECOMMENDED)?,
-        to_ceiling: to(CEILING)?,
-        to_dangerous: to(DANGEROUS)?,
-    })
 }

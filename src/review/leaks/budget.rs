@@ -1,6 +1,6 @@
 //! Is the leak allowed small enough, and no more than the train is reckoned with?
 
-use super::questions::blank;
+use super::blank::blank;
 use crate::design::Design;
 use crate::design::Source::OwnMark;
 use crate::design::phrase::{Measure, Phrase};

@@ -1,6 +1,6 @@
 //! Are the joints as long as what they go around?
 
-use super::questions::blank;
+use super::blank::blank;
 use crate::design::Design;
 use crate::design::Source::OwnMark;
 use crate::design::phrase::{Measure, Phrase, Slot};

@@ -1,6 +1,6 @@
 //! Does the weakest flat panel bear the test pressure?
 
-use super::questions::blank;
+use super::blank::blank;
 use super::{Leaks, outside};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::PanelShape;

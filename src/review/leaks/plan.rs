@@ -1,7 +1,8 @@
 //! Can the tests tell what they are to tell?
 
-use super::questions::blank;
-use super::{GroupLeak, Leaks, OTHER_AIR, outside};
+use super::blank::blank;
+use super::test_made::OTHER_AIR;
+use super::{GroupLeak, Leaks, outside};
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::Group;
 use crate::design::phrase::{Measure, Phrase, Slot};

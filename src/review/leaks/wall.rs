@@ -1,6 +1,6 @@
 //! Does every wall hold the gas?
 
-use super::questions::{CARBON_MONOXIDE, blank};
+use super::blank::{CARBON_MONOXIDE, blank};
 use crate::design::inputs::{Layer, Material};
 use crate::design::phrase::{Phrase, lower_first};
 use crate::design::{Choice, Design, Value};

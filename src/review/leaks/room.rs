@@ -1,0 +1,143 @@
+//! Does carbon monoxide gather in the room?
+
+use super::blank::{CARBON_MONOXIDE, blank};
+use super::{Leaks, outside};
+use crate::design::Design;
+use crate::design::Source::FromMemory;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::physics::error::PhysicsError;
+use crate::physics::normal_state;
+use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
+use uom::si::f64::{Frequency, Ratio, Time, VolumeRate};
+use uom::si::frequency::hertz;
+use uom::si::ratio::ratio;
+
+const HOUR: f64 = 3600.0;
+
+/// Carbon monoxide in the room, if all the leak allowed came out as gas.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RoomAir {
+    /// The leak.
+    pub leak: RoomLeak,
+    /// Share of carbon monoxide after the longest stay.
+    pub after_stay: Ratio,
+    /// Time to 35 ppm; none when it is never reached.
+    pub to_recommended: Option<Time>,
+    /// Time to 200 ppm.
+    pub to_ceiling: Option<Time>,
+    /// Time to 1200 ppm.
+    pub to_dangerous: Option<Time>,
+}
+
+impl RoomAir {
+    /// With this share of carbon monoxide in what leaks out.
+    ///
+    /// # Errors
+    /// [`PhysicsError::OutOfRange`] naming the value at fault.
+    pub(super) fn of(
+        design: &Design,
+        allowed: VolumeRate,
+        share: f64,
+    ) -> Result<Self, PhysicsError> {
+        let shed = &design.shed;
+        // The gas flow counts at 0 °C and 101.325 kPa; in the room it takes more space.
+        let swelling = design.site.air_temperature.value / normal_state::TEMPERATURE
+            * (normal_state::PRESSURE / outside(design).value);
+        let leak = RoomLeak {
+            leak: allowed * swelling,
+            share: Ratio::new::<ratio>(share),
+            room: shed.volume,
+            air_changes: Frequency::new::<hertz>(shed.air_changes / HOUR),
+        };
+        let to = |level: f64| leak.time_to(Ratio::new::<ratio>(level));
+        Ok(Self {
+            leak,
+            after_stay: leak.after(shed.stay)?,
+            to_recommended: to(RECOMMENDED)?,
+            to_ceiling: to(CEILING)?,
+            to_dangerous: to(DANGEROUS)?,
+        })
+    }
+}
+
+/// Does carbon monoxide gather in the room?
+pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
+    let mut finding = blank(
+        "leaks.room",
+        "Carbon monoxide in the room",
+        "If all the leak allowed came out as gas, carbon monoxide would gather in a closed room.",
+        "A fifth of wood gas is carbon monoxide, of gas from charcoal a third. A few parts in a thousand of it kill within the hour.",
+    );
+    finding.caution = Some(CARBON_MONOXIDE);
+    finding.about = "shed";
+    if !design.shed.indoors {
+        finding.verdict = Verdict::Good;
+        finding.compared = Phrase::plain("it stands outdoors or under an open roof");
+        return finding;
+    }
+    let Some(room) = &leaks.room else {
+        finding.compared = Phrase::plain("the leak or the room is out of range");
+        return finding;
+    };
+    let share = room.after_stay.value;
+    let ppm = |share: f64| Measure::new(Q::Number, 1e6 * share);
+    // The sum takes the air as well mixed and the leak as no larger than allowed, and knows nothing of refuelling, of
+    // lighting and of a fan that stops. So no room, however large or airy, makes it Good.
+    finding.verdict = Verdict::at_most(share, RECOMMENDED, CEILING).max(Verdict::Watch);
+    finding.margin = Some(1.0 - share / RECOMMENDED).filter(|margin| *margin < 0.0);
+    let stay: Slot = Measure::new(Q::LongTime, design.shed.stay.value).into();
+    finding.compared = Phrase::new(
+        "{} ppm after {}; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
+        [
+            ppm(share).into(),
+            stay,
+            ppm(RECOMMENDED).into(),
+            ppm(CEILING).into(),
+        ],
+    );
+    finding.levers = vec![Lever::input("shed.indoors")];
+    let leak = &room.leak;
+    finding.working = vec![Step {
+        words: "Carbon monoxide in well mixed air, from clean air on",
+        formula: if leak.air_changes.value > 0.0 {
+            "C = q x / (n V) · (1 − e^(−n t))"
+        } else {
+            "C = q x t / V"
+        },
+        values: vec![
+            (
+                "q",
+                "gas that leaks out",
+                Measure::new(Q::Flow, leak.leak.value),
+            ),
+            (
+                "x",
+                "carbon monoxide in it",
+                Measure::new(Q::Share, leak.share.value),
+            ),
+            (
+                "n",
+                "air changes per hour",
+                Measure::new(Q::Number, leak.air_changes.value * HOUR),
+            ),
+            (
+                "V",
+                "air in the room",
+                Measure::new(Q::RoomVolume, leak.room.value),
+            ),
+            (
+                "t",
+                "longest stay",
+                Measure::new(Q::LongTime, design.shed.stay.value),
+            ),
+        ],
+        result: ppm(share),
+        source: FromMemory(
+            "NIOSH Pocket Guide: 35 ppm mean, 200 ppm ceiling, 1200 ppm dangerous to life",
+        ),
+        sure: "the air is taken as well mixed and the leak as no larger than allowed; beside the leak it is far more, and how much air a shed changes is a guess",
+    }];
+    finding
+}
