@@ -5,6 +5,7 @@ mod ash_room;
 mod char_pieces;
 mod fire_tube;
 mod fits;
+mod grate;
 mod growth;
 mod lasts;
 mod questions;

@@ -1,34 +1,18 @@
-//! Does the hearth go into its wall, does it narrow to its throat, and does the grate go in, hold the char and let the gas
-//! through?
+//! Does the hearth go into its wall, and does it narrow to its throat?
 
 use super::growth;
-use super::questions::{TAPE, finite};
+use super::questions::finite;
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, OwnMark};
+use crate::design::Source::CommonPractice;
 use crate::design::inputs::{Hearth, HearthKind};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
-use crate::review::train::levers::NO_HOLE;
-use crate::sizing::grate::under_char;
 use crate::sizing::machine::HearthShape;
-use crate::sizing::pattern::PatternError;
-use std::f64::consts::PI;
 use uom::si::f64::Length;
 
-/// Open area of the grate under the char, over that of the throat; under a straight tube, over that of the tube. Our own
-/// marks: ash closes part of it, and a drilled plate cannot be all holes.
-const OPEN_PER_THROAT: f64 = 1.0;
-const OPEN_PER_TUBE: f64 = 0.25;
-/// A grate narrower than the char above it by less than this share is Watch. Our own mark.
-const MOSTLY_UNDER: f64 = 0.9;
-/// Holes wider than the char by this are no grate for it: it is a Stop. Our own mark.
-const FALLS_THROUGH: f64 = 1.5;
-/// Below this share of the open area wanted it is a Stop. Our own mark.
-const THROTTLED: f64 = 0.25;
-
-fn length(value: f64) -> Slot {
+pub(super) fn length(value: f64) -> Slot {
     Measure::new(Q::Length, value).into()
 }
 
@@ -190,138 +174,4 @@ fn without_cone(hearth: &Hearth, finding: Finding) -> Finding {
             .into(),
         ..finding
     }
-}
-
-/// Does the grate go into the vessel, reach under all of the char, hold it, and let the gas through?
-pub(super) fn grate(design: &Design) -> Finding {
-    let (hearth, plate) = (&design.hearth, &design.grate);
-    let (narrowest, share) = match hearth.kind {
-        HearthKind::Constricted => (hearth.throat_diameter.value, OPEN_PER_THROAT),
-        HearthKind::Straight => (hearth.tube_diameter.value, OPEN_PER_TUBE),
-    };
-    let mut finding = Finding {
-        id: "hearth.grate",
-        chapter: Chapter::Hearth,
-        title: "Grate under the char",
-        meaning: "The char rests on the grate. Ash must fall through it and gas pass, but no char.",
-        verdict: Verdict::CannotTell,
-        compared: Phrase::plain(""),
-        why: "Char that falls through is wood wasted, and the bed sinks from under the fire. A grate that is too closed takes the engine's breath.",
-        margin: None,
-        working: Vec::new(),
-        caution: None,
-        levers: Vec::new(),
-        about: "grate",
-    };
-    let under = match under_char(design) {
-        Ok(under) => under,
-        Err(error) => {
-            finding.compared = Phrase::new("{}", [error.to_string().into()]);
-            if error == PatternError::NoHole {
-                finding.verdict = Verdict::Stop;
-                finding.margin = Some(-1.0);
-                finding.levers = NO_HOLE.map(Lever::input).into();
-            }
-            return finding;
-        }
-    };
-    let (diameter, hole, char) = (
-        plate.diameter.value,
-        plate.hole.value,
-        hearth.char_size.value,
-    );
-    let (foot, open) = (under.foot.value, under.open.value);
-    let wanted = share * 0.25 * PI * narrowest * narrowest;
-    let area = |value| Measure::new(Q::Area, value);
-    let thin = |value| -> Slot { Measure::new(Q::Thickness, value).into() };
-    let room = design.hearth_wall.inside_diameter.value;
-    // What is worst is told; all four must be right.
-    let asked = [
-        (
-            Verdict::at_least(room, diameter, diameter),
-            room / diameter,
-            Phrase::new(
-                "the grate is {} across, the hearth wall {} inside: it does not go in",
-                [length(diameter), length(room)],
-            ),
-            "hearth_wall.inside_diameter",
-        ),
-        (
-            Verdict::at_least(diameter + TAPE, foot, MOSTLY_UNDER * foot),
-            diameter / foot,
-            Phrase::new(
-                "the grate is {} across, the char above it {}: char falls past its edge",
-                [length(diameter), length(foot)],
-            ),
-            "grate.diameter",
-        ),
-        (
-            Verdict::at_most(hole, char, FALLS_THROUGH * char),
-            char / hole,
-            Phrase::new(
-                "its holes are {}, the char pieces {}: char falls through",
-                [thin(hole), thin(char)],
-            ),
-            "grate.hole",
-        ),
-        (
-            Verdict::at_least(open, wanted, THROTTLED * wanted),
-            open / wanted,
-            Phrase::new(
-                "{} of its area under the char is open, wanted {}",
-                [area(open).into(), area(wanted).into()],
-            ),
-            "grate.pitch",
-        ),
-    ];
-    let Some((verdict, ratio, compared, path)) = asked
-        .into_iter()
-        .min_by(|one, other| (other.0.cmp(&one.0)).then(one.1.total_cmp(&other.1)))
-    else {
-        return finding;
-    };
-    (finding.verdict, finding.margin) = (verdict, finite(ratio - 1.0));
-    finding.compared = match verdict {
-        Verdict::Good => Phrase::new(
-            "{} across under char of {}, holes of {} for char pieces of {}; {} of its area is open, wanted {}",
-            [
-                length(diameter),
-                length(foot),
-                thin(hole),
-                thin(char),
-                area(open).into(),
-                area(wanted).into(),
-            ],
-        ),
-        _ => compared,
-    };
-    if verdict != Verdict::Good {
-        finding.levers = match path {
-            "hearth_wall.inside_diameter" => vec!["grate.diameter", path],
-            "grate.pitch" => vec!["grate.diameter", "grate.hole", path],
-            "grate.hole" => vec![path, "grate.pitch"],
-            _ => vec![path],
-        }
-        .into_iter()
-        .map(Lever::input)
-        .collect();
-    }
-    finding.working = vec![Step {
-        words: "Open area of the holes under the char",
-        formula: "A = n π/4 · d²",
-        values: vec![
-            (
-                "n",
-                "holes under the char",
-                Measure::new(Q::Count, under.holes),
-            ),
-            ("d", "hole", Measure::new(Q::Thickness, hole)),
-        ],
-        result: area(open),
-        source: OwnMark(
-            "as much as the throat, or a quarter of a straight tube: ash and char cover part of it",
-        ),
-        sure: "The holes are counted; how much of them char covers is not known.",
-    }];
-    finding
 }

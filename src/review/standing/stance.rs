@@ -287,9 +287,27 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
         slots,
     );
     finding.margin = Some(push / needed - 1.0).filter(|margin| margin.is_finite());
+    finding.working = push_working(design, tipping, weakest, needed);
+    if finding.verdict != Verdict::Good {
+        let failing = (tipping.edges.iter())
+            .filter(|answer| answer.tip_push.value < needed)
+            .map(|answer| &answer.edge);
+        finding.levers = levers::footing(design, tipping, failing);
+        finding.levers.push(levers::ballast(design));
+    }
+    finding
+}
+
+/// How the push is worked out that tips it over its weakest edge, the one it must bear, in N, and that at which it moves.
+fn push_working(
+    design: &Design,
+    tipping: &StateTipping,
+    weakest: &EdgeTipping,
+    needed: f64,
+) -> Vec<Step> {
     let ground = ground(design, tipping);
     let level = ground.is_empty();
-    finding.working = vec![
+    vec![
         distance_step(tipping, weakest),
         Step {
             words: "Push that tips it",
@@ -310,7 +328,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             .into_iter()
             .chain(ground.iter().copied())
             .collect(),
-            result: Measure::new(Q::Force, push),
+            result: Measure::new(Q::Force, weakest.tip_push.value),
             source: STATICS,
             sure: FROM_SIZES,
         },
@@ -357,15 +375,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             source: Source::CommonPractice,
             sure: "friction varies by half with ground and weather; wheels count with their rolling resistance",
         },
-    ];
-    if finding.verdict != Verdict::Good {
-        let failing = (tipping.edges.iter())
-            .filter(|answer| answer.tip_push.value < needed)
-            .map(|answer| &answer.edge);
-        finding.levers = levers::footing(design, tipping, failing);
-        finding.levers.push(levers::ballast(design));
-    }
-    finding
+    ]
 }
 
 /// Is there room under the vessel for what carries it?
