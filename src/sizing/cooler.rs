@@ -1,4 +1,4 @@
-//! How far does a tube cooler cool the gas, or how long must it be?
+//! How far does a tube cooler cool the gas?
 //!
 //! Equal straight tubes side by side. Inside: laminar or Gnielinski; outside: still air, fins, a fan or a water jacket.
 //! Tubes without a block are taken as far enough apart not to warm each other.
@@ -7,6 +7,7 @@ pub(crate) mod block;
 mod error;
 mod jacket;
 pub(crate) mod march;
+mod needed_length;
 pub(crate) mod outside;
 
 pub use block::{TubeBlock, share_in_sight};
@@ -15,13 +16,13 @@ use jacket::in_jacket;
 
 use crate::physics::convection;
 use crate::physics::error::within;
-use crate::physics::solve::bracketed;
 use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{
     Carried, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
 };
 use block::Room;
 use march::{March, Sink, Tube, march};
+use needed_length::{LONGEST, SHORTEST};
 use uom::si::f64::{
     HeatTransfer, Length, MassRate, Ratio, ThermalConductivity, ThermodynamicTemperature, Velocity,
 };
@@ -29,20 +30,12 @@ use uom::si::length::meter;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::velocity::meter_per_second;
 
-/// Heat capacity of liquid water, J/(kg·K).
+/// Heat capacity of liquid water, J/(kg·K): handbook value for 20 to 60 °C within half a per cent, from memory.
 pub const WATER_HEAT_CAPACITY: f64 = 4186.0;
 /// Fins closer than this hinder each other in still air, m (our own estimate: twice the boundary layer of a warm fin).
 pub(crate) const CLOSE_FINS: f64 = 0.006;
-/// Jacket water is called boiling from here, K: 95 °C leaves a little room.
+/// Jacket water is called boiling from here, K: 95 °C leaves a little room. Our own mark.
 pub(crate) const BOILING: f64 = 368.15;
-/// Longest tube looked at when a length is wanted, m.
-const LONGEST: f64 = 60.0;
-/// How near to the wish the gas must come when a length is wanted, K.
-const CLOSE_ENOUGH: f64 = 0.01;
-/// Steps towards a length before halving does the rest.
-const NEWTON_STEPS: u32 = 8;
-/// Shortest tube looked at, m.
-const SHORTEST: f64 = 0.05;
 
 /// How a tube lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -194,118 +187,8 @@ impl Cooler {
         .outcome(gas)
     }
 
-    /// Shortest length of each tube that cools the gas to `outlet`, 0.05 to 60 m.
-    ///
-    /// # Errors
-    /// [`CoolerError::NotReached`] or [`CoolerError::TooWarmAround`] if no length does, or the reason why the cooler cannot be computed.
-    ///
-    /// ```
-    /// use hearthplan::sizing::train::{Stage, example};
-    /// use uom::si::{f64::*, thermodynamic_temperature::degree_celsius};
-    /// let load = example::full_load();
-    /// let cooler = example::cooler();
-    /// let wanted = ThermodynamicTemperature::new::<degree_celsius>(120.0);
-    /// let length = cooler.needed_length(&load.start, &load.circumstances.surroundings, wanted)?;
-    /// let longer = hearthplan::sizing::cooler::Cooler { length, ..cooler };
-    /// let out = Stage::Cooler(longer).pass(&load.start, &load.circumstances)?.out;
-    /// assert!((out.temperature.get::<degree_celsius>() - 120.0).abs() < 0.05);
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    pub fn needed_length(
-        &self,
-        gas: &GasState,
-        surroundings: &Surroundings,
-        outlet: ThermodynamicTemperature,
-    ) -> Result<Length, CoolerError> {
-        self.needed_length_knowing(gas, surroundings, outlet, None)
-    }
-
-    /// As [`needed_length`](Self::needed_length), where it may be known what the cooler does as it is.
-    pub(crate) fn needed_length_knowing(
-        &self,
-        gas: &GasState,
-        surroundings: &Surroundings,
-        outlet: ThermodynamicTemperature,
-        known: Option<&StageOutcome>,
-    ) -> Result<Length, CoolerError> {
-        gas.check()?;
-        let wish = outlet.value;
-        let coldest = match self.kind {
-            CoolerKind::WaterJacket { inlet, .. } => inlet,
-            CoolerKind::Bare | CoolerKind::Finned(_) | CoolerKind::FanBlown { .. } => {
-                surroundings.temperature
-            }
-        };
-        // It nears what cools it, and never gets there.
-        if gas.temperature.value > wish && coldest.value >= wish {
-            return Err(CoolerError::TooWarmAround);
-        }
-        let of_length = |length: f64| {
-            Cooler {
-                length: Length::new::<meter>(length),
-                ..*self
-            }
-            .run(gas, surroundings)
-        };
-        // From the present length the rate at the outlet says how much more or less is needed.
-        let mut length = self.length.value.clamp(SHORTEST, LONGEST);
-        let mut known = known.and_then(|outcome| match &outcome.detail {
-            Detail::Cooler(result) => Some(Ending {
-                outlet: outcome.out.temperature.value,
-                sink: result.water.unwrap_or(surroundings.temperature).value,
-                rate: result.rate_at_outlet,
-            }),
-            _ => None,
-        });
-        for _ in 0..NEWTON_STEPS {
-            let ending = known.take().or_else(|| {
-                let (run, _) = of_length(length).ok()?;
-                Some(Ending {
-                    outlet: run.outlet,
-                    sink: run.sink,
-                    rate: run.rate_at_outlet,
-                })
-            });
-            let Some(Ending { outlet, sink, rate }) = ending else {
-                break;
-            };
-            if (outlet - wish).abs() < CLOSE_ENOUGH {
-                return Ok(Length::new::<meter>(length));
-            }
-            let more = ((outlet - sink) / (wish - sink)).ln() / rate;
-            let next = (length + more).clamp(SHORTEST, LONGEST);
-            if next.is_nan() || next == length {
-                break;
-            }
-            length = next;
-        }
-        let excess = |length: f64| -> Result<f64, StageError> {
-            match of_length(length) {
-                Ok((run, _)) => Ok(run.outlet - wish),
-                // Colder than ice is colder than any wish.
-                Err(StageError::Freezing) => Ok(273.0 - wish - 1.0),
-                Err(why) => Err(why),
-            }
-        };
-        if excess(SHORTEST)? <= 0.0 {
-            return Ok(Length::new::<meter>(SHORTEST));
-        }
-        // NaN is not reached either.
-        let reached = excess(LONGEST)? <= 0.0;
-        if !reached {
-            return Err(CoolerError::NotReached);
-        }
-        bracketed(SHORTEST, LONGEST, 1e-5, |length| {
-            excess(length).unwrap_or(f64::NAN)
-        })
-        .map(|root| Length::new::<meter>(root.at))
-        .map_err(|why| CoolerError::Stage(why.into()))
-    }
-
     fn inlet_velocity(&self, gas: &GasState) -> f64 {
-        let bore = self.bore.value;
-        gas.volume_rate().value
-            / (f64::from(self.tubes) * 0.25 * std::f64::consts::PI * bore * bore)
+        gas.velocity_in(self.bore.value) / f64::from(self.tubes)
     }
 
     /// Temperatures along the tubes, and of the jacket's water in K.
@@ -314,6 +197,19 @@ impl Cooler {
         gas: &GasState,
         around: &Surroundings,
     ) -> Result<(March, Option<f64>), StageError> {
+        let tube = self.tube(around)?;
+        match self.kind {
+            CoolerKind::WaterJacket { inlet, flow, .. } => {
+                let flow = within("water through the jacket", "kg/s", flow.value, 0.001, 10.0)?;
+                let (run, water) = in_jacket(gas, tube, inlet.value, flow * WATER_HEAT_CAPACITY)?;
+                Ok((run, Some(water)))
+            }
+            _ => Ok((march(gas, &tube)?, None)),
+        }
+    }
+
+    /// The tubes with what cools them, checked.
+    fn tube(&self, around: &Surroundings) -> Result<Tube, StageError> {
         let bore = within("bore of the cooler tubes", "m", self.bore.value, 0.005, 0.5)?;
         let wall = within(
             "wall of the cooler tubes",
@@ -338,52 +234,8 @@ impl Cooler {
             350.0,
         )?;
         within("air pressure", "Pa", around.pressure.value, 2e4, 1.2e5)?;
-        let air = |speed, fins: Option<TubeFins>| -> Result<Sink, StageError> {
-            let across = fins.map_or(outer_diameter, |fins| fins.diameter.value);
-            let room = (self.block).map_or(Ok(Room::FREE), |block| {
-                block.room(f64::from(self.tubes), across)
-            })?;
-            Ok(Sink::Air {
-                room,
-                around: outside_air(around, speed),
-                orientation: self.orientation,
-                emittance: within(
-                    "emittance of the cooler",
-                    "",
-                    self.emittance.value,
-                    0.0,
-                    1.0,
-                )?,
-                fins: fins.map(|fins| fins.checked(outer_diameter)).transpose()?,
-            })
-        };
-        let sink = match self.kind {
-            CoolerKind::Bare => air(0.0, None)?,
-            CoolerKind::Finned(fins) => air(0.0, Some(fins))?,
-            CoolerKind::FanBlown { air_speed, fins } => {
-                let speed = within(
-                    "speed of the cooling air",
-                    "m/s",
-                    air_speed.value,
-                    0.1,
-                    30.0,
-                )?;
-                air(speed, fins)?
-            }
-            CoolerKind::WaterJacket {
-                inlet, coefficient, ..
-            } => Sink::Water {
-                temperature: within("water into the jacket", "K", inlet.value, 274.15, 363.15)?,
-                coefficient: within(
-                    "coefficient of the jacket",
-                    "W/(m²·K)",
-                    coefficient.value,
-                    50.0,
-                    2e4,
-                )?,
-            },
-        };
-        let tube = Tube {
+        let sink = self.sink(outer_diameter, around)?;
+        Ok(Tube {
             count: within(
                 "number of cooler tubes",
                 "",
@@ -416,23 +268,57 @@ impl Cooler {
             )?,
             insulation: None,
             sink,
+        })
+    }
+
+    /// What cools tubes of this outside diameter in m, checked.
+    fn sink(&self, outer_diameter: f64, around: &Surroundings) -> Result<Sink, StageError> {
+        let air = |speed, fins: Option<TubeFins>| -> Result<Sink, StageError> {
+            let across = fins.map_or(outer_diameter, |fins| fins.diameter.value);
+            let room = (self.block).map_or(Ok(Room::FREE), |block| {
+                block.room(f64::from(self.tubes), across)
+            })?;
+            Ok(Sink::Air {
+                room,
+                around: outside_air(around, speed),
+                orientation: self.orientation,
+                emittance: within(
+                    "emittance of the cooler",
+                    "",
+                    self.emittance.value,
+                    0.0,
+                    1.0,
+                )?,
+                fins: fins.map(|fins| fins.checked(outer_diameter)).transpose()?,
+            })
         };
         match self.kind {
-            CoolerKind::WaterJacket { inlet, flow, .. } => {
-                let flow = within("water through the jacket", "kg/s", flow.value, 0.001, 10.0)?;
-                let (run, water) = in_jacket(gas, tube, inlet.value, flow * WATER_HEAT_CAPACITY)?;
-                Ok((run, Some(water)))
+            CoolerKind::Bare => air(0.0, None),
+            CoolerKind::Finned(fins) => air(0.0, Some(fins)),
+            CoolerKind::FanBlown { air_speed, fins } => {
+                let speed = within(
+                    "speed of the cooling air",
+                    "m/s",
+                    air_speed.value,
+                    0.1,
+                    30.0,
+                )?;
+                air(speed, fins)
             }
-            _ => Ok((march(gas, &tube)?, None)),
+            CoolerKind::WaterJacket {
+                inlet, coefficient, ..
+            } => Ok(Sink::Water {
+                temperature: within("water into the jacket", "K", inlet.value, 274.15, 363.15)?,
+                coefficient: within(
+                    "coefficient of the jacket",
+                    "W/(m²·K)",
+                    coefficient.value,
+                    50.0,
+                    2e4,
+                )?,
+            }),
         }
     }
-}
-
-/// How the way through the tubes ends: gas and what cools it in K, and the rate at which they come nearer, 1/m.
-struct Ending {
-    outlet: f64,
-    sink: f64,
-    rate: f64,
 }
 
 impl TubeFins {

@@ -1,6 +1,6 @@
 //! Why no length of tube was found.
 
-use super::LONGEST;
+use super::needed_length::LONGEST;
 use crate::sizing::train::StageError;
 use thiserror::Error;
 

@@ -61,115 +61,68 @@ pub struct BlowerResult {
     pub gas_temperature: ThermodynamicTemperature,
 }
 
+/// What the blower adds to the gas, and how fast it must turn for it.
+struct Duty {
+    /// Pressure it makes, Pa.
+    rise: f64,
+    /// Pressure lost in the branch to the flare, Pa.
+    flare_loss: f64,
+    /// Share of the rated speed; none if no speed is enough.
+    speed: Option<Ratio>,
+    /// Whether it makes less than it should at this flow.
+    too_weak: bool,
+}
+
 impl BlowerStage {
     pub(super) fn pass(
         &self,
         gas: &GasState,
         circumstances: &Circumstances,
     ) -> Result<StageOutcome, StageError> {
-        let bore = within("bore of the blower", "m", self.bore.value, 0.005, 1.0)?;
-        let resting = within(
-            "loss of the resting blower",
-            "",
-            self.resting_loss,
-            0.0,
-            1000.0,
-        )?;
-        within(
-            "fastest speed of the blower",
-            "",
-            self.fastest.value,
-            0.1,
-            3.0,
-        )?;
-        within(
-            "efficiency of the blower",
-            "",
-            self.efficiency.value,
-            0.01,
-            1.0,
-        )?;
-        within(
-            "efficiency of the motor",
-            "",
-            self.motor_efficiency.value,
-            0.01,
-            1.0,
-        )?;
-        within("limit of the blower", "K", self.limit.value, 250.0, 1500.0)?;
+        self.check()?;
         let density = gas.properties()?.density;
-        let velocity = gas.volume_rate().value / (0.25 * std::f64::consts::PI * bore * bore);
-        let mut notes = self.gas_notes(gas);
-        let air = circumstances.surroundings.pressure.value;
-        let mut flare_loss = 0.0;
-        let rise = match (circumstances.end, self.with_engine) {
-            (End::Flare, _) => {
-                flare_loss = self.flare.at(gas.dry_flow)?.value;
-                (air + flare_loss - gas.pressure.value).max(0.0)
-            }
-            (End::Engine, WithEngine::Stopped) => 0.0,
-            (End::Engine, WithEngine::Running(speed)) => {
-                within("speed of the blower", "", speed.value, 0.05, 3.0)?;
-                let running = self.running(speed, density);
-                let rise = self.curve.pressure(gas.volume_rate(), &running);
-                if rise.is_none() {
-                    notes.push(Note::BlowerTooWeak);
-                }
-                rise.map_or(0.0, |rise| rise.value)
-            }
-        };
-        let rests = matches!(
-            (circumstances.end, self.with_engine),
-            (End::Engine, WithEngine::Stopped)
-        );
-        let rise_pressure = Pressure::new::<pascal>(rise);
+        let velocity = gas.velocity_in(self.bore.value);
+        let duty = self.duty(gas, circumstances, density)?;
+        let rise = Pressure::new::<pascal>(duty.rise);
         let power = blower_power(
             gas.volume_rate(),
-            rise_pressure,
+            rise,
             self.efficiency,
             self.motor_efficiency,
         );
-        let gas_density = MassDensity::new::<kilogram_per_cubic_meter>(density);
-        let speed = match (circumstances.end, self.with_engine) {
-            (End::Engine, WithEngine::Stopped) => Some(Ratio::default()),
-            (End::Engine, WithEngine::Running(speed)) => Some(speed),
-            (End::Flare, _) => self
-                .curve
-                .speed_needed(gas_density, gas.volume_rate(), rise_pressure)
-                .filter(|speed| *speed <= self.fastest),
-        };
-        let stall_margin = speed.filter(|_| !rests).and_then(|speed| {
+        let rests = self.rests(circumstances.end);
+        let stall_margin = duty.speed.filter(|_| !rests).and_then(|speed| {
             let stall = self.curve.stall_flow(&self.running(speed, density)).value;
             (stall > 0.0).then(|| gas.volume_rate().value / stall - 1.0)
         });
-        if speed.is_none() {
+        let outlet = if rests {
+            gas.pressure.value - self.resting_loss * 0.5 * density * velocity * velocity
+        } else {
+            gas.pressure.value + duty.rise
+        };
+        let mut notes = self.gas_notes(gas);
+        if duty.too_weak {
             notes.push(Note::BlowerTooWeak);
         }
         if stall_margin.is_some_and(|margin| margin < 0.0) {
             notes.push(Note::BlowerStalls);
         }
-        let outlet = if rests {
-            gas.pressure.value - resting * 0.5 * density * velocity * velocity
-        } else {
-            gas.pressure.value + rise
-        };
-        if outlet > air {
+        if outlet > circumstances.surroundings.pressure.value {
             notes.push(Note::UnderPressure);
         }
-        let out = gas.after_heat(-power.shaft.value, outlet)?;
         let mut outcome = Passage {
-            out,
+            out: gas.after_heat(-power.shaft.value, outlet)?,
             velocity,
             density,
             detail: Detail::Blower(BlowerResult {
-                needed: rise_pressure,
+                needed: rise,
                 available: self
                     .curve
                     .pressure(gas.volume_rate(), &self.running(self.fastest, density)),
-                speed,
+                speed: duty.speed,
                 stall_margin,
                 power,
-                flare_loss: Pressure::new::<pascal>(flare_loss),
+                flare_loss: Pressure::new::<pascal>(duty.flare_loss),
                 gas_temperature: gas.temperature,
             }),
             notes,
@@ -178,6 +131,94 @@ impl BlowerStage {
         outcome.work_added = power.shaft;
         outcome.heat_rejected = Power::default();
         Ok(outcome)
+    }
+
+    fn check(&self) -> Result<(), StageError> {
+        for (what, unit, number, least, most) in [
+            ("bore of the blower", "m", self.bore.value, 0.005, 1.0),
+            (
+                "loss of the resting blower",
+                "",
+                self.resting_loss,
+                0.0,
+                1000.0,
+            ),
+            (
+                "fastest speed of the blower",
+                "",
+                self.fastest.value,
+                0.1,
+                3.0,
+            ),
+            (
+                "efficiency of the blower",
+                "",
+                self.efficiency.value,
+                0.01,
+                1.0,
+            ),
+            (
+                "efficiency of the motor",
+                "",
+                self.motor_efficiency.value,
+                0.01,
+                1.0,
+            ),
+            ("limit of the blower", "K", self.limit.value, 250.0, 1500.0),
+        ] {
+            within(what, unit, number, least, most)?;
+        }
+        Ok(())
+    }
+
+    /// Whether the gas is drawn through it while it stands still.
+    fn rests(&self, end: End) -> bool {
+        matches!((end, self.with_engine), (End::Engine, WithEngine::Stopped))
+    }
+
+    fn duty(
+        &self,
+        gas: &GasState,
+        circumstances: &Circumstances,
+        density: f64,
+    ) -> Result<Duty, StageError> {
+        let at_rest = Duty {
+            rise: 0.0,
+            flare_loss: 0.0,
+            speed: Some(Ratio::default()),
+            too_weak: false,
+        };
+        match (circumstances.end, self.with_engine) {
+            (End::Flare, _) => {
+                let flare_loss = self.flare.at(gas.dry_flow)?.value;
+                let air = circumstances.surroundings.pressure.value;
+                let rise = (air + flare_loss - gas.pressure.value).max(0.0);
+                let needed = self.curve.speed_needed(
+                    MassDensity::new::<kilogram_per_cubic_meter>(density),
+                    gas.volume_rate(),
+                    Pressure::new::<pascal>(rise),
+                );
+                let speed = needed.filter(|speed| *speed <= self.fastest);
+                Ok(Duty {
+                    rise,
+                    flare_loss,
+                    speed,
+                    too_weak: speed.is_none(),
+                })
+            }
+            (End::Engine, WithEngine::Stopped) => Ok(at_rest),
+            (End::Engine, WithEngine::Running(speed)) => {
+                within("speed of the blower", "", speed.value, 0.05, 3.0)?;
+                let running = self.running(speed, density);
+                let rise = self.curve.pressure(gas.volume_rate(), &running);
+                Ok(Duty {
+                    rise: rise.map_or(0.0, |rise| rise.value),
+                    speed: Some(speed),
+                    too_weak: rise.is_none(),
+                    ..at_rest
+                })
+            }
+        }
     }
 
     fn running(&self, speed: Ratio, density: f64) -> Running {

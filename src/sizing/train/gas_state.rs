@@ -12,6 +12,7 @@ use crate::sizing::condensate::{
     dew_point, liquid_enthalpy, liquid_enthalpy_below, saturation_ratio, saturation_ratio_slope,
     water_moles, water_rate,
 };
+use std::f64::consts::PI;
 use uom::si::f64::{MassRate, Power, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::power::watt;
@@ -111,6 +112,11 @@ impl GasState {
         }
         GasMixture::new(&self.dry.dry())?;
         Ok(())
+    }
+
+    /// Mean velocity in a round bore of this diameter in m, m/s.
+    pub(crate) fn velocity_in(&self, bore: f64) -> f64 {
+        self.volume_rate().value / (0.25 * PI * bore * bore)
     }
 
     /// Dust in the dry gas, kg per normal m³.

@@ -60,7 +60,7 @@ impl Trap {
             1000.0,
         )?;
         let density = gas.properties()?.density;
-        let velocity = gas.volume_rate().value / (0.25 * std::f64::consts::PI * bore * bore);
+        let velocity = gas.velocity_in(bore);
         let pressure = gas.pressure.value - loss * 0.5 * density * velocity * velocity;
         let heat = wall_heat(
             gas,
