@@ -32,6 +32,71 @@ fn written(design: &Design, path: &str, quantity: Quantity, system: System) -> S
     }
 }
 
+/// Why a text is not taken, with the range and with what may have been meant.
+fn refusal(
+    input: &Input,
+    quantity: Quantity,
+    allowed: (f64, f64),
+    text: &str,
+    error: &TypedError,
+    system: System,
+) -> String {
+    let mut reason = error.sentence(system);
+    if matches!(error, TypedError::Unread(_)) {
+        let [least, most] = quantity.show_range(allowed.into(), system);
+        reason.push_str(&format!(". Allowed: {least} to {most}."));
+    }
+    // Who thinks in another unit forgets to say so: an engine's plate tells cubic centimetres.
+    let plate = (quantity == Quantity::Displacement).then_some("cm³");
+    let units = plate
+        .into_iter()
+        .chain([quantity.unit_symbol(other(system))]);
+    let meant = units
+        .map(|unit| format!("{} {unit}", text.trim()))
+        .find(|meant| !names_a_unit(text) && input.read(meant, system).is_ok());
+    match meant {
+        Some(meant) => {
+            let sentence = reason.trim_end_matches('.');
+            format!("{sentence}. If you mean {meant}, type the unit too.")
+        }
+        None => reason,
+    }
+}
+
+/// What stands beside a text that means a number: the other system, and before it the unit of the field where another was
+/// typed.
+fn beside(
+    input: &Input,
+    quantity: Quantity,
+    typed: &str,
+    si: f64,
+    system: System,
+) -> impl Iterator<Item = String> + use<> {
+    let here = quantity.show(si, system);
+    let there = quantity.show(si, other(system));
+    let is_typed = |text: &str| without_gaps(typed) == without_gaps(text);
+    let own_unit = names_a_unit(typed);
+    // The same figures in the unit of the field mean the same.
+    let bare = typed.trim_end_matches(|sign: char| !sign.is_ascii_digit());
+    let figures = input.read(bare, system).ok();
+    let in_field_unit = figures.filter(|_| !names_a_unit(bare)) == Some(Value::Number(si));
+    // Nobody finds decimals of an inch on a tape.
+    let decimals = !own_unit && typed.contains(['.', ',']);
+    let on_tape = decimals && here.ends_with(" in") && !here.contains('.');
+    let told_here = on_tape || own_unit && !in_field_unit && !is_typed(&here);
+    let told_there = there != here && !is_typed(&there);
+    let sign = match quantity.read(&here, system) {
+        Ok(read) if on_tape && (read - si).abs() > 1e-9 => "≈",
+        _ => "=",
+    };
+    let told = [
+        told_here.then(|| format!("{sign} {here}")),
+        told_there.then(|| format!("= {there}")),
+        quantity.gauge(si).map(|text| format!("= {text}")),
+    ];
+    told.into_iter().flatten()
+}
+
 #[component]
 pub fn NumberField(
     path: String,
@@ -110,23 +175,7 @@ pub fn NumberField(
                 }
             }
             Err(error) => {
-                let mut reason = error.sentence(system);
-                if matches!(error, TypedError::Unread(_)) {
-                    let [least, most] = quantity.show_range(allowed.into(), system);
-                    reason.push_str(&format!(". Allowed: {least} to {most}."));
-                }
-                // Who thinks in another unit forgets to say so: an engine's plate tells cubic centimetres.
-                let plate = (quantity == Quantity::Displacement).then_some("cm³");
-                let units = plate
-                    .into_iter()
-                    .chain([quantity.unit_symbol(other(system))]);
-                let meant = units
-                    .map(|unit| format!("{} {unit}", text.trim()))
-                    .find(|meant| !names_a_unit(&text) && input.read(meant, system).is_ok());
-                if let Some(meant) = meant {
-                    let sentence = reason.trim_end_matches('.');
-                    reason = format!("{sentence}. If you mean {meant}, type the unit too.");
-                }
+                let reason = refusal(input, quantity, allowed, &text, &error, system);
                 workspace.reject(path, text, reason);
             }
         });
@@ -138,17 +187,6 @@ pub fn NumberField(
     });
     let was_own = RwSignal::new(false);
 
-    // The same figures in the unit of the field mean the same.
-    let in_field_unit = move || {
-        let figures = |typed: &String| {
-            let bare = typed.trim_end_matches(|sign: char| !sign.is_ascii_digit());
-            input
-                .read(bare, system.get())
-                .ok()
-                .filter(|_| !names_a_unit(bare))
-        };
-        typed.with(figures) == value.get()
-    };
     let own_unit = Memo::new(move |_| typed.with(|typed| names_a_unit(typed)));
     // Where a hole or seam is as a tape tells it, beside its angle.
     let around = (quantity == Quantity::Angle).then(|| {
@@ -163,29 +201,11 @@ pub fn NumberField(
         let length = Quantity::Length.show(length.value, system.get());
         Some(format!("= {length} along the shell"))
     };
-    // The other system, and before it the unit of the field where another was typed.
     let beside = move || match value.get() {
         Some(Value::Number(si)) if rejected.with(Option::is_none) => {
-            let here = quantity.show(si, system.get());
-            let there = quantity.show(si, other(system.get()));
-            let is_typed =
-                |text: &String| typed.with(|typed| without_gaps(typed) == without_gaps(text));
-            // Nobody finds decimals of an inch on a tape.
-            let decimals = !own_unit.get() && typed.with(|typed| typed.contains(['.', ',']));
-            let on_tape = decimals && here.ends_with(" in") && !here.contains('.');
-            let told_here = on_tape || own_unit.get() && !in_field_unit() && !is_typed(&here);
-            let told_there = there != here && !is_typed(&there);
-            let sign = |text: &String| match quantity.read(text, system.get()) {
-                Ok(read) if on_tape && (read - si).abs() > 1e-9 => "≈",
-                _ => "=",
-            };
-            let told = [
-                told_here.then(|| format!("{} {here}", sign(&here))),
-                told_there.then(|| format!("= {there}")),
-                quantity.gauge(si).map(|text| format!("= {text}")),
-            ];
-            let told = told.into_iter().flatten().chain(along());
+            let told = typed.with(|typed| beside(input, quantity, typed, si, system.get()));
             // Each stays in one piece where they stand below each other.
+            let told = told.chain(along());
             Some(
                 told.map(|text| view! { <span>{text}</span> " " })
                     .collect_view(),
