@@ -81,13 +81,14 @@ pub(super) fn as_far_as_known(finding: Finding, untold: Option<Phrase>) -> Findi
     }
 }
 
-/// Heat in a kilogram of wood where the fuel entered gives no answer, J/kg.
+/// Heat in a kilogram of air-dry wood, its water as vapour, where the fuel entered gives no answer, J/kg (common practice,
+/// no source).
 const USUAL_WOOD_HEAT: f64 = 16.0e6;
 
-/// The lowest efficiency that an engine is reckoned with.
+/// The lowest efficiency that an engine is reckoned with. Our own mark.
 const LEAST_EFFICIENCY: f64 = 0.05;
 
-/// Thickness of the layer added where there is no insulation to double, mm.
+/// Thickness of the layer added where there is no insulation to double, mm. Our own choice.
 const FIRST_LAYER: f64 = 50.0;
 
 /// Wood, gas, hearth temperature and load range.

@@ -17,8 +17,9 @@ use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::power::watt;
 use uom::si::thermodynamic_temperature::kelvin;
 
-/// Moving air is reckoned anew until its share changes by less than this, or so often.
+/// Moving air is reckoned anew until its share changes by less than this.
 const AGREED: f64 = 1e-3;
+/// Most often that it is reckoned anew.
 const MOST_ROUNDS: usize = 20;
 /// Most sheets that can be computed: a gap and a sheet each, a gap and the wall of the box last.
 pub const MOST_SHIELDS: usize = MOST_LAYERS / 2 - 1;

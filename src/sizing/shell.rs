@@ -34,7 +34,7 @@ use uom::si::ratio::ratio;
 use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::kelvin;
 
-/// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel.
+/// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel (handbook value, from memory).
 const HOT_SIDE_EMITTANCE: f64 = 0.9;
 
 /// Stands for the air in a gap, whose heat counts for nothing.

@@ -10,7 +10,7 @@ use crate::design::quantity::{Quantity as Q, SHEET_GAUGES, System, WALL_GAUGES};
 use uom::si::f64::Length;
 use uom::si::length::inch;
 
-/// What is thinner than this share of the size entered gives way to the next thicker.
+/// What is thinner than this share of the size entered gives way to the next thicker: our own mark.
 const LEAST: f64 = 0.9;
 /// What is thicker than this many times the size entered is no longer near it: our own mark. Sheet and walls are sold in
 /// wide steps; plate beside metals that are sold by other gauges is only told where it is close.

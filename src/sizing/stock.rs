@@ -18,7 +18,7 @@ use std::f64::consts::PI;
 use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
 
-/// Sheet thicker than this share of its diameter is no longer rolled from flat, but bought as tube.
+/// Sheet thicker than this share of its diameter is no longer rolled from flat, but bought as tube. Our own mark.
 const ROLLED: f64 = 0.05;
 
 /// Lengths that differ by less are cut alike, m.

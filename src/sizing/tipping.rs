@@ -15,7 +15,7 @@ use uom::si::f64::{Angle, Energy, Force, Length, Mass};
 use uom::si::force::newton;
 use uom::si::length::meter;
 
-/// A push lower than this is taken at this height, m: nobody pushes at the ground.
+/// A push lower than this is taken at this height, m: nobody pushes at the ground. Our own mark.
 const LOWEST_PUSH: f64 = 0.05;
 
 /// What the machine does first when it is pushed harder and harder.

@@ -26,7 +26,7 @@ pub(crate) use stage::Passage;
 pub use stage::{Circumstances, Detail, Note, Stage, StageError, StageOutcome};
 pub use system_curve::{Agreement, SystemCurve, needed};
 pub use trap::{Trap, TrapResult};
-pub(crate) use vessel_wall::{surface_giving_off, wall_heat};
+pub(crate) use vessel_wall::{OUTSIDE_EMITTANCE, surface_giving_off, wall_heat};
 
 use super::pattern::PatternError;
 use super::pressure_chain::End;

@@ -14,7 +14,7 @@ use crate::design::inputs::Presence;
 use crate::physics::air::{self, Air, GRAVITY};
 use uom::si::f64::{Area, Energy, Force, Length, MassDensity, Velocity};
 
-/// Drag coefficient of a box.
+/// Drag coefficient of a box (Hoerner, Fluid-Dynamic Drag, from memory).
 const BOX_DRAG: f64 = 1.2;
 
 /// Moment that should hold it, over the moment of the wind. Our own mark.

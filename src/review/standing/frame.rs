@@ -9,7 +9,7 @@ use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::machine;
 use uom::si::f64::Length;
 
-/// How far a shifted vessel may hang out over its frame, as a share of its diameter.
+/// How far a shifted vessel may hang out over its frame, as a share of its diameter. Our own mark.
 const CARRIED: f64 = 0.1;
 
 /// Shifts that differ by less are the same, m.

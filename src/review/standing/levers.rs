@@ -9,7 +9,7 @@ use crate::sizing::machine::{Piece, layout};
 use crate::sizing::tipping::StateTipping;
 use crate::sizing::weight::{State, weigh};
 
-/// An offset of the centre of gravity smaller than this is no cause worth naming, m.
+/// An offset of the centre of gravity smaller than this is no cause worth naming, m. Our own mark.
 const OFFSET: f64 = 0.005;
 
 /// The section or list that says what the machine stands on.

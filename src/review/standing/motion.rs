@@ -12,7 +12,7 @@ use crate::sizing::tipping::{StateTipping, least_grip};
 use crate::sizing::weight::State;
 use crate::sizing::{kerb, wind};
 
-/// Grip over the pull of the slope.
+/// Grip that is wanted over the pull of the slope. Our own mark.
 const GRIP_RESERVE: f64 = 1.5;
 /// Nobody pushes a machine faster than this, m/s. Our own mark: a person who runs.
 const FASTEST_PUSHED: f64 = 6.0;

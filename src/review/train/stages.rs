@@ -10,7 +10,7 @@ use crate::sizing::cooler::{Cooler, CoolerKind, Orientation, TubeBlock, TubeFins
 use crate::sizing::cyclone::Cyclone;
 use crate::sizing::filter::{Filter, Medium};
 use crate::sizing::train::{
-    BlowerStage, Cover, EnteredLoss, Measured, PipeRun, Stage, Trap, WithEngine,
+    BlowerStage, Cover, EnteredLoss, Measured, OUTSIDE_EMITTANCE, PipeRun, Stage, Trap, WithEngine,
 };
 use crate::sizing::train_mass::{self, drum_surface};
 use std::f64::consts::PI;
@@ -27,8 +27,6 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Heat from a bare steel vessel to still air, radiation included, W/(m²·K). Our own estimate.
 const BARE_VESSEL: f64 = 10.0;
-/// Emittance of pipes: rusty or painted steel.
-const PIPE_EMITTANCE: f64 = 0.9;
 /// Velocity at which the losses of cloth and cake are entered, m/s.
 pub(in crate::review) const CLOTH_VELOCITY: f64 = 0.03;
 /// Dust on the cloth at which the loss of the cake is entered, kg/m².
@@ -95,7 +93,7 @@ fn orientation(entry: &TrainStage) -> Orientation {
 }
 
 fn pipe(entry: &TrainStage) -> PipeRun {
-    let emittance = Ratio::new::<ratio>(PIPE_EMITTANCE);
+    let emittance = Ratio::new::<ratio>(OUTSIDE_EMITTANCE);
     let counted = [
         (FittingKind::Elbow90, entry.elbows),
         (FittingKind::LongElbow90, entry.bends),

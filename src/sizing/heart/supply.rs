@@ -48,7 +48,7 @@ pub struct Supply {
     pub loss: Option<Power>,
 }
 
-/// Mean temperature of a hearth that works, K; stands in where the fuel gives no answer.
+/// Mean temperature of a hearth that works, K; stands in where the fuel gives no answer. Our own estimate.
 pub(super) const USUAL_MEAN: f64 = 1400.0;
 
 /// Full gas flow where the engine gives no answer: that of a new design.
@@ -68,13 +68,13 @@ const PUBLISHED: GasAmounts = GasAmounts {
     nitrogen: 0.467,
     oxygen: 0.0,
 };
-/// A tenth of the raw gas is steam (common practice, no source).
+/// Steam over dry gas: a tenth of the raw gas is steam (common practice, no source).
 const PUBLISHED_STEAM: f64 = 0.11;
 /// SERI/SP-271-3022, table 5-1, from memory.
 const PUBLISHED_GAS_PER_AIR: f64 = 1.68;
 /// SERI/SP-271-3022, table 5-1, from memory; normal m³ per kg.
 const PUBLISHED_GAS_PER_FUEL: f64 = 2.1;
-/// Higher heating value of air-dry wood, J/kg as fired.
+/// Higher heating value of air-dry wood, J/kg as fired (common practice, no source).
 const PUBLISHED_FUEL_HEAT: f64 = 17.0e6;
 
 impl Supply {

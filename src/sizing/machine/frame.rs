@@ -11,7 +11,7 @@ use crate::sizing::machine::shapes::Shape;
 use crate::sizing::overall::WHEEL_BREADTH;
 use std::f64::consts::PI;
 
-/// Cross-bars lie this far before and behind the middle, as a share of the depth.
+/// Cross-bars lie this far before and behind the middle, as a share of the depth. Our own assumption, no input tells it.
 pub(in crate::sizing) const CROSS_BAR_PLACE: f64 = 1.0 / 6.0;
 
 /// All bars of the base frame.

@@ -49,8 +49,9 @@ pub(crate) fn wall_heat(gas: &GasState, conductance: f64, air: f64) -> Result<f6
     }
 }
 
-/// Emittance of a vessel's outside: rusty or painted steel, cladding that is no longer bright.
-const EMITTANCE: f64 = 0.9;
+/// Emittance of the outside of pipes and vessels: rusty or painted steel, cladding that is no longer bright (handbook value,
+/// from memory).
+pub(crate) const OUTSIDE_EMITTANCE: f64 = 0.9;
 
 /// How hot the outside of an upright vessel must be to give off `flux` in W/m² to still air, K; no hotter than the gas, `hottest`
 /// in K. `size` is its diameter and height outside, m.
@@ -67,7 +68,7 @@ pub(crate) fn surface_giving_off(
     let (mut low, mut high) = (air.air_temperature, hottest);
     for _ in 0..HALVINGS {
         let middle = 0.5 * (low + high);
-        if air_flux(middle, form, EMITTANCE, None, &Room::FREE, &air) < wanted {
+        if air_flux(middle, form, OUTSIDE_EMITTANCE, None, &Room::FREE, &air) < wanted {
             low = middle;
         } else {
             high = middle;
