@@ -4,7 +4,7 @@ use super::{FIRE_TUBES, GAS_CAUTION, Heart, at_load, flow_levers};
 use crate::design::Design;
 use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
-use crate::design::phrase::{Measure, Phrase};
+use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
@@ -200,7 +200,6 @@ fn too_narrow(design: &Design, range: &LoadRange) -> Vec<Lever> {
 
 pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Finding {
     let idle = heart.at.idle.load.value;
-    let share = |value| Measure::new(Q::Share, value).into();
     let mut finding = Finding {
         id: RANGE,
         chapter: Chapter::Heart,
@@ -238,66 +237,13 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         .extend(at_load::levers(design, heart, &heart.at.idle));
     match range.lowest().map(|load| load.value) {
         Some(lowest) if range.is_empty() => {
-            let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
-            finding.verdict = outside(false, below);
-            finding.margin =
-                Some(idle.min(range.most()) / lowest - 1.0).filter(|margin| margin.is_finite());
-            finding.compared = Phrase::new(
-                match (by_throat, lowest > 1.0) {
-                    (true, true) => {
-                        "holds at no load: not even full load draws gas enough for so wide a throat; your lowest load is {}"
-                    }
-                    (true, false) => {
-                        "holds at no load: bore or nozzles are overrun before enough gas passes the throat; your lowest load is {}"
-                    }
-                    (false, _) => {
-                        "holds at no load: bore or nozzles are overrun before the hearth is hot enough; your lowest load is {}"
-                    }
-                },
-                [share(idle)],
-            );
-            if design.in_use("hearth.nozzle_bore") {
-                finding.levers.push(Lever::input("hearth.nozzle_bore"));
-            }
+            holds_nowhere(&mut finding, design, heart, range, lowest, by_throat)
         }
-        Some(lowest) => {
-            let below = is_stopped(design, &heart.at.idle) || too_little(idle, range);
-            // By how much full load overruns it has a question of its own for bore and nozzles.
-            let overrun = falls_short(range.most(), 1.0);
-            finding.verdict = outside(idle >= lowest, below).max(outside(!overrun, false));
-            let most = range.highest().map_or(f64::INFINITY, |load| load.value);
-            finding.margin =
-                Some((idle / lowest).min(most) - 1.0).filter(|margin| margin.is_finite());
-            if overrun {
-                if idle >= lowest {
-                    finding.levers.clear();
-                    finding.why = "More gas than bore or nozzles bear tears char dust along, has no time to react, and is hard to suck.";
-                }
-                let wider = too_narrow(design, range).into_iter();
-                for lever in wider.chain(flow_levers(design)) {
-                    if !finding.levers.contains(&lever) {
-                        finding.levers.push(lever);
-                    }
-                }
-            }
-            finding.compared = match range.highest() {
-                Some(highest) => Phrase::new(
-                    if overrun {
-                        "holds from {} to {} of full load, and more overruns it; your lowest load is {}"
-                    } else {
-                        "holds from {} to {} of full load; your lowest load is {}"
-                    },
-                    [share(lowest), share(highest.value), share(idle)],
-                ),
-                None => Phrase::new(
-                    "holds from {} of full load; your lowest load is {}",
-                    [share(lowest), share(idle)],
-                ),
-            };
-        }
+        Some(lowest) => holds_from(&mut finding, design, heart, range, lowest),
         None => {
-            let stopped = |at| is_stopped(design, at);
-            let any = stopped(&heart.at.full) || stopped(&heart.at.idle);
+            let any = [&heart.at.full, &heart.at.idle]
+                .map(|at| is_stopped(design, at))
+                .contains(&true);
             finding.verdict = outside(false, any || too_little(idle, range));
             finding.margin = Some(-1.0);
             finding.compared = Phrase::new(
@@ -307,6 +253,91 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
         }
     }
     finding
+}
+
+fn share(value: f64) -> Slot {
+    Measure::new(Q::Share, value).into()
+}
+
+/// Whether the lowest load gives no gas worth burning, or far too little of it for the throat.
+fn stops_below(design: &Design, heart: &Heart, range: &LoadRange) -> bool {
+    let idle = &heart.at.idle;
+    is_stopped(design, idle) || too_little(idle.load.value, range)
+}
+
+/// Where bore or nozzles are overrun before the gas is good.
+fn holds_nowhere(
+    finding: &mut Finding,
+    design: &Design,
+    heart: &Heart,
+    range: &LoadRange,
+    lowest: f64,
+    by_throat: bool,
+) {
+    let idle = heart.at.idle.load.value;
+    finding.verdict = outside(false, stops_below(design, heart, range));
+    finding.margin =
+        Some(idle.min(range.most()) / lowest - 1.0).filter(|margin| margin.is_finite());
+    finding.compared = Phrase::new(
+        match (by_throat, lowest > 1.0) {
+            (true, true) => {
+                "holds at no load: not even full load draws gas enough for so wide a throat; your lowest load is {}"
+            }
+            (true, false) => {
+                "holds at no load: bore or nozzles are overrun before enough gas passes the throat; your lowest load is {}"
+            }
+            (false, _) => {
+                "holds at no load: bore or nozzles are overrun before the hearth is hot enough; your lowest load is {}"
+            }
+        },
+        [share(idle)],
+    );
+    if design.in_use("hearth.nozzle_bore") {
+        finding.levers.push(Lever::input("hearth.nozzle_bore"));
+    }
+}
+
+/// Where there is a range, which full load may overrun.
+fn holds_from(
+    finding: &mut Finding,
+    design: &Design,
+    heart: &Heart,
+    range: &LoadRange,
+    lowest: f64,
+) {
+    let idle = heart.at.idle.load.value;
+    let below = stops_below(design, heart, range);
+    // By how much full load overruns it has a question of its own for bore and nozzles.
+    let overrun = falls_short(range.most(), 1.0);
+    finding.verdict = outside(idle >= lowest, below).max(outside(!overrun, false));
+    let most = range.highest().map_or(f64::INFINITY, |load| load.value);
+    finding.margin = Some((idle / lowest).min(most) - 1.0).filter(|margin| margin.is_finite());
+    if overrun {
+        if idle >= lowest {
+            finding.levers.clear();
+            finding.why = "More gas than bore or nozzles bear tears char dust along, has no time to react, and is hard to suck.";
+        }
+        let wider = too_narrow(design, range).into_iter();
+        for lever in wider.chain(flow_levers(design)) {
+            if !finding.levers.contains(&lever) {
+                finding.levers.push(lever);
+            }
+        }
+    }
+    finding.compared = match range.highest() {
+        Some(highest) => Phrase::new(
+            if overrun {
+                "holds from {} to {} of full load, and more overruns it; your lowest load is {}"
+            } else {
+                "holds from {} to {} of full load; your lowest load is {}"
+            },
+            [share(lowest), share(highest.value), share(idle)],
+        ),
+        None => Phrase::new(
+            "holds from {} of full load; your lowest load is {}",
+            [share(lowest), share(idle)],
+        ),
+    };
 }
 
 fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {

@@ -67,6 +67,58 @@ fn outlet(solution: &TrainSolution) -> f64 {
     (solution.points.last()).map_or(f64::NAN, |gas| gas.temperature.value)
 }
 
+/// The heat that a cooler takes from the gas.
+fn heat_taken(at: &At) -> Step {
+    Step {
+        words: "Heat that the cooler takes from the gas, condensing water included",
+        formula: "Q = what ṁ brings at T₁ less what it keeps at T₂, marched along n tubes of length L and bore d",
+        values: [
+            (
+                "ṁ",
+                "gas and steam",
+                Measure::new(Q::MassFlow, at.gas.gas_mass_rate().value),
+            ),
+            (
+                "n",
+                "tubes",
+                Measure::new(Q::Count, f64::from(at.entry.tubes)),
+            ),
+            (
+                "L",
+                "length of each",
+                Measure::new(Q::Distance, at.entry.tube_length.value),
+            ),
+            (
+                "d",
+                "bore",
+                Measure::new(Q::Length, at.entry.tube_bore.value),
+            ),
+            (
+                "T₁",
+                "gas comes in",
+                Measure::new(Q::Temperature, at.gas.temperature.value),
+            ),
+            (
+                "T₂",
+                "gas goes out",
+                Measure::new(Q::Temperature, at.outcome.out.temperature.value),
+            ),
+            (
+                "v",
+                "gas velocity at the inlet",
+                Measure::new(Q::Velocity, at.outcome.velocity.value),
+            ),
+        ]
+        .into_iter()
+        .chain(air_of_fan(at))
+        .chain(faces_surroundings(at.entry))
+        .collect(),
+        result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
+        source: METHOD,
+        sure: "About 20 % of the temperature drop for clean tubes; soot and tar take off more.",
+    }
+}
+
 fn engine(solved: &Solved) -> Finding {
     let limits = &solved.design.limits;
     let (watch, stop) = (limits.engine_gas_watch.value, limits.engine_gas_stop.value);
@@ -96,54 +148,7 @@ fn engine(solved: &Solved) -> Finding {
     };
     let mut working: Vec<Step> = solved
         .stages(solved.clean, is(StageKind::Cooler))
-        .map(|at| Step {
-            words: "Heat that the cooler takes from the gas, condensing water included",
-            formula: "Q = what ṁ brings at T₁ less what it keeps at T₂, marched along n tubes of length L and bore d",
-            values: [
-                (
-                    "ṁ",
-                    "gas and steam",
-                    Measure::new(Q::MassFlow, at.gas.gas_mass_rate().value),
-                ),
-                (
-                    "n",
-                    "tubes",
-                    Measure::new(Q::Count, f64::from(at.entry.tubes)),
-                ),
-                (
-                    "L",
-                    "length of each",
-                    Measure::new(Q::Distance, at.entry.tube_length.value),
-                ),
-                (
-                    "d",
-                    "bore",
-                    Measure::new(Q::Length, at.entry.tube_bore.value),
-                ),
-                (
-                    "T₁",
-                    "gas comes in",
-                    Measure::new(Q::Temperature, at.gas.temperature.value),
-                ),
-                (
-                    "T₂",
-                    "gas goes out",
-                    Measure::new(Q::Temperature, at.outcome.out.temperature.value),
-                ),
-                (
-                    "v",
-                    "gas velocity at the inlet",
-                    Measure::new(Q::Velocity, at.outcome.velocity.value),
-                ),
-            ]
-            .into_iter()
-            .chain(air_of_fan(&at))
-            .chain(faces_surroundings(at.entry))
-            .collect(),
-            result: Measure::new(Q::Power, at.outcome.heat_rejected.value),
-            source: METHOD,
-            sure: "About 20 % of the temperature drop for clean tubes; soot and tar take off more.",
-        })
+        .map(|at| heat_taken(&at))
         .collect();
     working.push(Step {
         words: "Gas at the engine, after everything that cools it",
