@@ -2,10 +2,9 @@
 
 mod battery;
 mod cables;
+mod cooler_loads;
 mod depth;
-mod fan;
 mod knob;
-mod pump;
 mod schedule;
 mod shelter;
 
@@ -229,8 +228,8 @@ pub(super) fn examine(
         depth::depth(design),
     ]
     .into_iter()
-    .chain(fan::finding(design))
-    .chain(pump::finding(design))
+    .chain(cooler_loads::fan(design))
+    .chain(cooler_loads::pump(design))
     .chain(cables::cables(design, &electrics.wiring))
     .chain(cables::fuses(design, &electrics.wiring))
     .chain(has_blower.then(|| knob::finding(design, &electrics.knob)))

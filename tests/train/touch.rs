@@ -123,6 +123,7 @@ fn a_fan_that_is_no_load_is_asked_for() {
     (design.loads).retain(|load| !load.name.to_lowercase().contains("fan"));
     let finding = ask(&design, "electrics.fan");
     assert_eq!(finding.verdict, Verdict::Watch);
+    assert_eq!(finding.about, "loads");
     let told = finding.compared.text(Default::default());
     assert!(told.contains("No load is entered for the fan"), "{told}");
     every_remedy_passes(&design, "electrics.fan", 1);
@@ -148,6 +149,7 @@ fn a_pump_that_is_no_load_is_asked_for_and_a_fan_that_none_needs_is_told() {
     assert!(assess(&design).finding("electrics.fan").is_none());
     let finding = ask(&design, "electrics.pump");
     assert_eq!(finding.verdict, Verdict::Watch);
+    assert_eq!(finding.about, "loads");
     let (verdict, told) = assess(&design).remark(&design, "train", cooler).unwrap();
     assert_eq!((verdict, &told), (Verdict::Watch, &finding.compared));
     every_remedy_passes(&design, "electrics.pump", 1);

@@ -1,0 +1,124 @@
+//! Are the fan and the pump of a cooler among the electric loads?
+
+use crate::design::Source::CommonPractice;
+use crate::design::inputs::{ElectricLoad, LoadKind, LoadTime};
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice as _, Design, Value, example};
+use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::remark::{FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD};
+use crate::sizing::also_needed::{fan_loads, has_fan, has_jacket, pump_loads, pump_power};
+use uom::si::f64::MassRate;
+
+/// Whether what cools by a fan has one that draws current; not asked where nothing has.
+pub(super) fn fan(design: &Design) -> Option<Finding> {
+    design.train.iter().any(has_fan).then(|| {
+        Drawn {
+            id: "electrics.fan",
+            title: "Fan of the cooler",
+            meaning: "A cooler that is blown at has a fan, and the fan draws on the battery.",
+            why: "A radiator fan draws as much as the blower does: without it battery time, cables and fuses look better than they are.",
+            loads: fan_loads(design),
+            there: "a fan is among the electric loads",
+            missing: FAN_WITHOUT_LOAD,
+            counted: "Electric loads with “fan” in their name",
+            sure: "Only names are looked at: the power is as it was entered.",
+            new: example::cooler_fan(),
+        }
+        .finding(design)
+    })
+}
+
+/// Whether what cools by water has a pump that draws current; not asked where nothing does.
+pub(super) fn pump(design: &Design) -> Option<Finding> {
+    design.train.iter().any(has_jacket).then(|| {
+        Drawn {
+            id: "electrics.pump",
+            title: "Pump of the water jacket",
+            meaning: "Water must flow through the jacket of a cooler, and the pump that moves it draws on the battery.",
+            why: "Without the pump among the loads battery time, cables and fuses look better than they are; without its water the jacket boils.",
+            loads: pump_loads(design),
+            there: "a pump is among the electric loads",
+            missing: PUMP_WITHOUT_LOAD,
+            counted: "Electric loads with “pump” in their name",
+            sure: "Only names are looked at: the power is as it was entered. One that is added here is reckoned for a lift of 3 m (10 ft) at 15 %: put in what the plate of yours tells.",
+            new: new_pump(design),
+        }
+        .finding(design)
+    })
+}
+
+/// The pump of all jackets, until its own plate is at hand.
+fn new_pump(design: &Design) -> ElectricLoad {
+    let jackets = design.train.iter().filter(|stage| has_jacket(stage));
+    let flow: MassRate = jackets.map(|stage| stage.water_flow).sum();
+    ElectricLoad {
+        name: "Cooling water pump".to_string(),
+        kind: LoadKind::Motor,
+        when: LoadTime::Running,
+        power: pump_power(flow),
+        ..ElectricLoad::default()
+    }
+}
+
+/// What a cooler cannot do without and the battery feeds.
+struct Drawn {
+    id: &'static str,
+    title: &'static str,
+    meaning: &'static str,
+    why: &'static str,
+    /// How many electric loads are it by their name.
+    loads: usize,
+    there: &'static str,
+    missing: &'static str,
+    counted: &'static str,
+    sure: &'static str,
+    /// What would be entered where there is none.
+    new: ElectricLoad,
+}
+
+impl Drawn {
+    fn finding(self, design: &Design) -> Finding {
+        let (verdict, compared) = match self.loads {
+            0 => (Verdict::Watch, self.missing),
+            _ => (Verdict::Good, self.there),
+        };
+        let count = Measure::new(Q::Count, self.loads as f64);
+        Finding {
+            id: self.id,
+            chapter: Chapter::Electrics,
+            title: self.title,
+            meaning: self.meaning,
+            verdict,
+            compared: Phrase::plain(compared),
+            why: self.why,
+            margin: None,
+            working: vec![Step {
+                words: self.counted,
+                formula: "n ≥ 1",
+                values: vec![("n", "such loads", count)],
+                result: count,
+                source: CommonPractice,
+                sure: self.sure,
+            }],
+            caution: None,
+            levers: vec![new_load(design, &self.new)],
+            about: "loads",
+        }
+    }
+}
+
+/// A load that could be entered behind the others, with the power that it is taken to have.
+fn new_load(design: &Design, load: &ElectricLoad) -> Lever {
+    Lever::NewItem {
+        list: "loads",
+        index: design.loads.len(),
+        fields: vec![
+            ("name", Value::Text(load.name.clone())),
+            ("kind", Value::Choice(load.kind.name().to_string())),
+            ("when", Value::Choice(load.when.name().to_string())),
+            ("power", Value::Number(load.power.value)),
+        ],
+        solve_for: "power",
+    }
+}
