@@ -17,6 +17,7 @@ pub use sheet_gauge::{GaugeOfSteel, SHEET_GAUGES, WALL_GAUGES};
 pub use show::whole;
 pub use signs::names_a_unit;
 pub use units::Unit;
+pub(crate) use wire_gauge::SAME_SECTION;
 pub(crate) use wire_gauge::is_bare_gauge;
 use wire_gauge::wire_gauge_with;
 pub use wire_gauge::{wire_gauge_diameter, wire_gauge_name};

@@ -27,7 +27,7 @@ pub const SLOWEST_INLET: f64 = 15.0;
 /// Fastest good inlet velocity, m/s (Cooper and Alley, from memory).
 pub const FASTEST_INLET: f64 = 20.0;
 /// Below this share of the slowest good inlet velocity a cyclone works poorly (common practice, no source).
-const WORKS_POORLY: f64 = 0.5;
+pub const WORKS_POORLY: f64 = 0.5;
 /// Above so many times the fastest good inlet velocity it stirs up what it caught. Our own mark.
 const STIRS_UP: f64 = 1.25;
 

@@ -4,7 +4,7 @@
 //! and the load may take no more than four fifths of it (common practice, no source).
 
 use super::conductor_table::{FUSES, GAUGES, METRIC};
-use crate::design::quantity::{wire_gauge_diameter, wire_gauge_name};
+use crate::design::quantity::{SAME_SECTION, wire_gauge_diameter, wire_gauge_name};
 use crate::physics::error::{PhysicsError, range, within};
 use std::f64::consts::PI;
 use thiserror::Error;
@@ -197,7 +197,7 @@ impl Conductor {
         let sold = [SizeSystem::Metric, SizeSystem::Gauge]
             .into_iter()
             .flat_map(Conductor::all)
-            .find(|known| (close(known) - 1.0).abs() < 0.01);
+            .find(|known| (close(known) - 1.0).abs() < SAME_SECTION);
         if let Some(sold) = sold {
             return sold;
         }

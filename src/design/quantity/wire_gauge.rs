@@ -67,7 +67,7 @@ fn section_of(gauge: i32) -> f64 {
 
 /// How far a section may be off that of a gauge and still be told as that gauge, as a share: what rounding to a hundredth
 /// of a square millimetre leaves. Neighbours are a quarter apart.
-const SAME_SECTION: f64 = 0.01;
+pub const SAME_SECTION: f64 = 0.01;
 
 /// The gauge with this section, m², as it is written on cable; none where it lies between two.
 pub(super) fn wire_gauge_with(section: f64) -> Option<String> {

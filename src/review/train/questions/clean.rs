@@ -7,7 +7,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
-use crate::sizing::cyclone::{CycloneResult, FASTEST_INLET, SLOWEST_INLET};
+use crate::sizing::cyclone::{CycloneResult, FASTEST_INLET, SLOWEST_INLET, WORKS_POORLY};
 use crate::sizing::train::{CONVEYING, Detail, GasState, MUCH_DUST, NARROW, Note};
 use std::f64::consts::PI;
 
@@ -240,9 +240,10 @@ fn cyclone(solved: &Solved) -> Option<Finding> {
         .stages(solved.usual, is(StageKind::Cyclone))
         .find(|usual| usual.place == at.place)
         .map_or(f64::NAN, |at| speed(&at));
-    let verdict = Verdict::at_least(full, SLOWEST_INLET, 0.5 * SLOWEST_INLET)
+    let poor = WORKS_POORLY * SLOWEST_INLET;
+    let verdict = Verdict::at_least(full, SLOWEST_INLET, poor)
         .max(Verdict::at_most(full, FASTEST_INLET, MUCH_TOO_FAST))
-        .max(Verdict::at_least(usual, 0.5 * SLOWEST_INLET, 0.0));
+        .max(Verdict::at_least(usual, poor, 0.0));
     Some(
         Question {
             id: "train.cyclone",
@@ -258,7 +259,7 @@ fn cyclone(solved: &Solved) -> Option<Finding> {
             } else {
                 (full / SLOWEST_INLET)
                     .min(FASTEST_INLET / full)
-                    .min(usual / (0.5 * SLOWEST_INLET))
+                    .min(usual / poor)
                     - 1.0
             },
             compared: Phrase::new(
