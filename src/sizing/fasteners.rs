@@ -86,6 +86,13 @@ pub fn bolt_with_nut(diameter: Length, length: Length, density: MassDensity) -> 
 }
 
 /// All bolts and nuts of a joint, as computed; none without bolts.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::{Joint, JointKind}};
+/// use hearthplan::sizing::fasteners::bolts;
+/// let welded = Joint { kind: JointKind::Welded, bolts: 4, ..Joint::default() };
+/// assert_eq!(bolts(&Design::default(), &welded), None);
+/// ```
 pub fn bolts(design: &Design, joint: &Joint) -> Option<Mass> {
     (joint.bolts > 0 && joint.kind != JointKind::Welded).then(|| {
         let steel = density(design, Material::MildSteel);
@@ -112,6 +119,23 @@ pub fn gasket(design: &Design, joint: &Joint) -> Option<Mass> {
 }
 
 /// A flange as computed: a ring less its bolt holes.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Flange};
+/// use hearthplan::sizing::fasteners::flange;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let mm = Length::new::<millimeter>;
+/// let ring = Flange {
+///     outside: mm(150.0),
+///     bore: mm(90.0),
+///     bolts: 4,
+///     bolt_hole: mm(11.0),
+///     thickness: mm(8.0),
+///     ..Flange::default()
+/// };
+/// // π/4 (150² − 90² − 4 · 11²) mm² · 8 mm · 7850 kg/m³
+/// assert!((flange(&Design::default(), &ring).value - 0.6864).abs() < 1e-4);
+/// ```
 pub fn flange(design: &Design, flange: &Flange) -> Mass {
     let square = |length: Length| length.value * length.value;
     let holes = f64::from(flange.bolts) * square(flange.bolt_hole);

@@ -105,6 +105,14 @@ pub fn rolls(design: &Design) -> bool {
 }
 
 /// Least height of the vessel above the ground: its frame, lying on its wheels where it has any.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Stance};
+/// use hearthplan::sizing::footprint::least_clearance;
+/// let mut design = Design::default();
+/// design.base.stance = Stance::Feet;
+/// assert_eq!(least_clearance(&design), design.base.frame_side);
+/// ```
 pub fn least_clearance(design: &Design) -> Length {
     let base = &design.base;
     if rolls(design) {

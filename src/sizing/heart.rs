@@ -60,6 +60,15 @@ impl<T> AtLoads<T> {
 
 /// The three loads of a design, as shares of full load. Where the usual load is below the lowest as entered, it is the
 /// lowest: whatever must hold at little load must hold there.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::heart::loads_of};
+/// use uom::si::{f64::Ratio, ratio::percent};
+/// let mut design = Design::default();
+/// design.operation.usual_load = Ratio::new::<percent>(20.0);
+/// design.operation.idle_load = Ratio::new::<percent>(30.0);
+/// assert_eq!(loads_of(&design).idle, design.operation.usual_load);
+/// ```
 pub fn loads_of(design: &Design) -> AtLoads<Ratio> {
     AtLoads {
         full: Ratio::new::<ratio>(1.0),

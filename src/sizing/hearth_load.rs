@@ -134,6 +134,13 @@ impl TableHearth {
 }
 
 /// Area of all nozzles as a share of the throat's area: `A dm² / dh²`.
+///
+/// ```
+/// use hearthplan::sizing::hearth_load::area_ratio;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let [bore, throat] = [10.0, 100.0].map(Length::new::<millimeter>);
+/// assert!((area_ratio(5, bore, throat).value - 0.05).abs() < 1e-12);
+/// ```
 pub fn area_ratio(nozzle_count: u32, nozzle_bore: Length, throat: Length) -> Ratio {
     let bores = nozzle_bore.value / throat.value;
     Ratio::new::<ratio>(f64::from(nozzle_count) * bores * bores)

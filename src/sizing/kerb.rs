@@ -21,6 +21,12 @@ pub const RESERVE: f64 = 1.25;
 const SLOWEST: f64 = 1.0e-3;
 
 /// The rolling speed that must not yet tip it.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::kerb::wanted_speed};
+/// let base = Design::default().base;
+/// assert_eq!(wanted_speed(&base), 1.25 * base.walking_speed);
+/// ```
 pub fn wanted_speed(base: &Base) -> Velocity {
     let slowest = Velocity::new::<uom::si::velocity::meter_per_second>(SLOWEST);
     RESERVE * base.walking_speed.max(slowest)

@@ -225,6 +225,12 @@ impl Leak {
 }
 
 /// The least mean pressure that may drive a leak, with the test pressure as it was planned.
+///
+/// ```
+/// use hearthplan::sizing::leak_test::least_driving;
+/// use uom::si::{f64::Pressure, pressure::pascal};
+/// assert_eq!(least_driving(Pressure::new::<pascal>(3_000.0)), Pressure::new::<pascal>(1_500.0));
+/// ```
 pub fn least_driving(test_pressure: Pressure) -> Pressure {
     DRIVEN * test_pressure
 }

@@ -32,6 +32,15 @@ pub fn inlet(stage: &TrainStage) -> Option<Length> {
 
 /// Diameter of the round bore where the gas leaves. None where it leaves a wide vessel or box, whose connections no input
 /// tells.
+///
+/// ```
+/// use hearthplan::design::inputs::{StageKind, TrainStage};
+/// use hearthplan::sizing::stage_bores::outlet;
+/// let pipe = TrainStage::default();
+/// assert_eq!(outlet(&pipe), Some(pipe.bore));
+/// let filter = TrainStage { kind: StageKind::Filter, ..TrainStage::default() };
+/// assert_eq!(outlet(&filter), None);
+/// ```
 pub fn outlet(stage: &TrainStage) -> Option<Length> {
     match stage.kind {
         StageKind::Cyclone => Some(built(stage).dimensions().outlet_diameter),

@@ -137,7 +137,16 @@ pub(super) fn grip(base: &Base, footprint: &Footprint, (_, ny): (f64, f64)) -> (
     }
 }
 
-/// Least grip of all directions; the machine stays on a slope up to the angle whose tangent it is.
+/// Least grip of all directions, level push over weight; the machine stays on a slope up to the angle whose tangent it is.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Stance};
+/// use hearthplan::sizing::{footprint::footprint, tipping::least_grip};
+/// let mut design = Design::default();
+/// design.base.stance = Stance::Feet;
+/// // Feet grip as well whichever way it is pushed.
+/// assert_eq!(least_grip(&design.base, &footprint(&design)), design.base.friction);
+/// ```
 pub fn least_grip(base: &Base, footprint: &Footprint) -> f64 {
     let along = grip(base, footprint, (0.0, 1.0)).0;
     along.min(grip(base, footprint, (1.0, 0.0)).0)
