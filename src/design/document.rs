@@ -260,8 +260,6 @@ impl Design {
     /// Unknown path, wrong kind of value, or outside the allowed range.
     pub fn set(&mut self, path: &str, value: Value) -> Result<(), InputError> {
         let unknown = || InputError::Unknown(path.to_string());
-        let input = self.input(path).ok_or_else(unknown)?;
-        check(input, &value)?;
         let (head, index, name) = Self::split(path).ok_or_else(unknown)?;
         let record = match index {
             Some(index) => self.list_mut(head).and_then(|list| list.item_mut(index)),
@@ -269,6 +267,8 @@ impl Design {
         }
         .ok_or_else(unknown)?;
         let place = record.index_of(name).ok_or_else(unknown)?;
+        let input = record.inputs().get(place).ok_or_else(unknown)?;
+        check(input, &value)?;
         if record.write(place, &value) {
             Ok(())
         } else {

@@ -180,14 +180,19 @@ impl ConductivityCurve {
         &self,
         beyond: impl Fn(&ConductivityPoint, f64) -> bool,
     ) -> (ConductivityPoint, f64, f64) {
-        let known = self.points.iter().zip(&self.integrals).zip(&self.slopes);
-        let mut start = None;
-        for ((point, integral), slope) in known.take(self.count) {
-            if beyond(point, *integral) {
-                return start.unwrap_or((*point, *integral, 0.0));
-            }
-            start = Some((*point, *integral, *slope));
+        let known = self.points.iter().zip(&self.integrals).take(self.count);
+        let passed = known.take_while(|(point, integral)| !beyond(point, **integral));
+        let (place, slopes) = match passed.count() {
+            0 => (0, &[0.0; MOST_POINTS]),
+            passed => (passed - 1, &self.slopes),
+        };
+        match (
+            self.points.get(place),
+            self.integrals.get(place),
+            slopes.get(place),
+        ) {
+            (Some(point), Some(integral), Some(slope)) => (*point, *integral, *slope),
+            _ => Default::default(),
         }
-        start.unwrap_or_default()
     }
 }

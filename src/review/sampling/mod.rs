@@ -125,16 +125,23 @@ impl Sampling {
     /// The design of one case.
     pub fn case(&self, case: usize) -> Design {
         let mut design = self.design.clone();
+        self.turn_into(&mut design, case);
+        design
+    }
+
+    /// Makes of a design of any case that of this one; the same for all cases is all that is not in doubt.
+    fn turn_into(&self, design: &mut Design, case: usize) {
         for (place, doubtful) in self.inputs.iter().enumerate() {
             let share = self.draws.share(case, place);
             let mut value = triangular(share, doubtful.low, doubtful.value, doubtful.high);
             if doubtful.input.is_whole() {
                 value = value.round();
             }
-            // Inside the allowed range by its making; a value that is refused all the same leaves the input as entered.
-            let _ = design.set(&doubtful.path, Value::Number(value));
+            // Inside the allowed range by its making; where a value is refused all the same the input is as entered.
+            if design.set(&doubtful.path, Value::Number(value)).is_err() {
+                let _ = design.set(&doubtful.path, Value::Number(doubtful.value));
+            }
         }
-        design
     }
 
     /// What the review says of these cases, to be given to [`Sampling::take`]: of each finding in each case the
@@ -145,13 +152,17 @@ impl Sampling {
             &self.entered,
             self.inputs.iter().map(|input| input.path.as_str()),
         );
+        let taken_over = |subject: &Subject| known.about(subject.chapter).is_some();
+        let taken_over: Vec<bool> = self.subjects.iter().map(taken_over).collect();
         let mut outcomes = Vec::with_capacity(cases.len() * self.subjects.len() * PER_FINDING);
+        let mut design = self.design.clone();
         for case in cases {
-            let findings = changed_verdicts(&self.case(case), &known);
+            self.turn_into(&mut design, case);
+            let findings = changed_verdicts(&design, &known);
             // Nearly always the findings come in the same order in every case.
             let mut next = 0;
-            for subject in &self.subjects {
-                if known.about(subject.chapter).is_some() {
+            for (subject, taken_over) in self.subjects.iter().zip(&taken_over) {
+                if *taken_over {
                     outcomes.extend(subject.as_entered);
                     continue;
                 }
