@@ -28,8 +28,19 @@ pub(super) struct Words<'a> {
     words: Vec<&'a str>,
     /// How many of them tell what it is; these come first.
     telling_what: usize,
-    /// A bit for each letter that a word begins with: most names are told apart by these alone.
-    beginnings: u32,
+    /// A bit for each word, by the letters it begins and ends with: most names are told apart by these alone.
+    marks: u64,
+}
+
+/// What two names have in common.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Shared {
+    /// Both have the same words.
+    All,
+    /// One of them holds all the words of the other.
+    OfOne,
+    /// Each has words that the other has not, or one has none.
+    NotAll,
 }
 
 impl<'a> Words<'a> {
@@ -55,22 +66,31 @@ impl<'a> Words<'a> {
         }
         let telling_what = words.len();
         words.append(&mut which);
-        let beginnings = words.iter().fold(0, |bits, word| bits | beginning(word));
+        let marks = words.iter().fold(0, |marks, word| marks | mark(word));
         Self {
             words,
             telling_what,
-            beginnings,
+            marks,
         }
     }
 
-    /// Whether one of the two names holds all the words of the other.
-    pub(super) fn tell_of(&self, other: &Words) -> bool {
-        self.hold(other) || other.hold(self)
+    /// What it has in common with another name.
+    pub(super) fn shared_with(&self, other: &Words) -> Shared {
+        match (self.hold(other), other.hold(self)) {
+            (true, true) => Shared::All,
+            (false, false) => Shared::NotAll,
+            _ => Shared::OfOne,
+        }
     }
 
     /// Whether both names have the same words.
     pub(super) fn are(&self, other: &Words) -> bool {
-        self.hold(other) && other.hold(self)
+        self.shared_with(other) == Shared::All
+    }
+
+    /// Whether one of the two names holds all the words of the other.
+    pub(super) fn tell_of(&self, other: &Words) -> bool {
+        self.shared_with(other) != Shared::NotAll
     }
 
     /// Whether all the words of the other name are here, and those that tell what it is among those that tell what this is;
@@ -78,7 +98,7 @@ impl<'a> Words<'a> {
     #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn hold(&self, other: &Words) -> bool {
         !other.words.is_empty()
-            && other.beginnings & !self.beginnings == 0
+            && other.marks & !self.marks == 0
             && other.words.iter().all(|word| is_among(word, &self.words))
             && (other.what().iter()).all(|word| is_among(word, self.what()))
     }
@@ -98,16 +118,15 @@ fn is_among(word: &str, words: &[&str]) -> bool {
     words.iter().any(|here| same(here, word))
 }
 
-/// The bit of the letter a word begins with; all letters but those of the English alphabet share one.
-fn beginning(word: &str) -> u32 {
-    match word
-        .bytes()
-        .next()
-        .map(|letter| letter.to_ascii_lowercase())
-    {
-        Some(letter @ b'a'..=b'z') => 1 << (letter - b'a'),
-        _ => 1 << 26,
-    }
+/// The bit of a word by its first and last letter; words of other than English letters may share one.
+fn mark(word: &str) -> u64 {
+    let place = |letter: Option<u8>| match letter.map(|letter| letter.to_ascii_lowercase()) {
+        Some(letter @ b'a'..=b'z') => u64::from(letter - b'a'),
+        _ => 26,
+    };
+    let mut letters = word.bytes();
+    let first = place(letters.next());
+    1 << ((27 * first + letters.next_back().map_or(first, |last| place(Some(last)))) % 64)
 }
 
 /// Whether two words are the same, in capitals or not.
@@ -116,7 +135,7 @@ fn same(one: &str, other: &str) -> bool {
     if one.eq_ignore_ascii_case(other) {
         return true;
     }
-    if beginning(one) != beginning(other) || (one.is_ascii() && other.is_ascii()) {
+    if mark(one) != mark(other) || (one.is_ascii() && other.is_ascii()) {
         return false;
     }
     let small = |word: &str| {
@@ -152,7 +171,13 @@ mod tests {
         }
         // A comma begins the next thing.
         assert!(tell("Paint for the trap, cyclone", "Cyclone"));
-        assert!(Words::of("Last trap").are(&Words::of("TRAPS, last")));
-        assert!(!Words::of("Last trap").are(&Words::of("trap")));
+        assert_eq!(
+            Words::of("Last trap").shared_with(&Words::of("TRAPS, last")),
+            Shared::All
+        );
+        assert_eq!(
+            Words::of("Last trap").shared_with(&Words::of("trap")),
+            Shared::OfOne
+        );
     }
 }

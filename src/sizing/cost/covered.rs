@@ -8,7 +8,7 @@
 use crate::design::inputs::StageKind;
 use crate::design::{Choice, Design};
 use crate::sizing::machine::Piece;
-use crate::sizing::names::Words;
+use crate::sizing::names::{Shared, Words};
 use crate::sizing::parts_list::PartLine;
 
 /// A line that may pay for parts: its name, and the words of it.
@@ -53,15 +53,12 @@ pub(super) fn paid_for<'a>(
     let [name, kind] = [name, kind].map(Words::of);
     let mut closest: Option<(u8, &Payer)> = None;
     for payer in payers {
-        let words = &payer.words;
-        let close = if words.are(&name) {
-            3
-        } else if words.tell_of(&name) {
-            2
-        } else if words.tell_of(&kind) {
-            1
-        } else {
-            continue;
+        let close = match payer.words.shared_with(&name) {
+            Shared::All => 3,
+            Shared::OfOne => 2,
+            Shared::NotAll if closest.is_some() => continue,
+            Shared::NotAll if payer.words.tell_of(&kind) => 1,
+            Shared::NotAll => continue,
         };
         if closest.is_none_or(|(closer, _)| close > closer) {
             closest = Some((close, payer));
