@@ -123,6 +123,15 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// The dash that joins feet and inches, as in `5'-2 13/16"`.
+    fn skip_joining_dash(&mut self) {
+        let behind = self.at + 1 + usize::from(self.sign_at(self.at + 1) == Some(' '));
+        let is_number = |sign: char| sign.is_ascii_digit() || vulgar_fraction(sign).is_some();
+        if self.here() == Some('-') && self.sign_at(behind).is_some_and(is_number) {
+            self.at = behind;
+        }
+    }
+
     /// The bytes between two places of the folded text.
     fn bytes(&self, from: usize, to: usize) -> Range<usize> {
         let start = self
@@ -174,8 +183,12 @@ impl<'a> Reader<'a> {
         }
         let mut terms = Vec::new();
         while terms.is_empty() || self.at < self.signs.len() {
-            terms.push(self.term()?);
+            let term = self.term()?;
             self.skip_space();
+            if term.unit.is_some_and(|unit| unit.followed_by.is_some()) {
+                self.skip_joining_dash();
+            }
+            terms.push(term);
         }
         let si = self.sum(&terms, negative)?;
         let all = self.bytes(0, self.signs.len());

@@ -183,7 +183,8 @@ pub(super) const IN_WATER: Unit = unit(
     "inH₂O",
     249.088_91,
     &[
-        "in H2O", "\"H2O", "\" H2O", "inwc", "in wc", "in w.c.", "\"wc", "\" wc", "inwg", "in wg",
+        "in H2O", "\"H2O", "\" H2O", "inwc", "in wc", "in w.c.", "in. w.c.", "in. wc", "\"wc",
+        "\" wc", "inwg", "in wg",
     ],
 );
 pub(super) const PSI: Unit = unit("psi", POUND_FORCE / (INCH * INCH), &[]);
