@@ -178,6 +178,8 @@ fn size(design: &Design, there: &[Part]) -> Design {
     sized.leak_test.cooler_volume = None;
     sized.leak_test.condensate_volume = None;
     marking::mark(&mut sized, &start);
+    // Its sheet is cut and bought, so whoever has no vessel rolls one.
+    sized.real_vessel.rolled = is_free && !sized.real_vessel.measured;
     marking::clear_seams(&mut sized);
     if bought {
         bought_shell::raise_over_seam(&mut sized, &start);

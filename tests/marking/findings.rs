@@ -332,7 +332,12 @@ fn before_the_vessel_is_measured_it_cannot_be_told() {
     let mut design = example::as_first_drawn();
     design.real_vessel.measured = false;
     assert_eq!(verdict(&design, "marking.cut_wrong"), Verdict::CannotTell);
+    design.real_vessel.rolled = true;
+    assert_eq!(verdict(&design, "marking.cut_wrong"), Verdict::Good);
+    // A vessel that is measured goes before one that was to be rolled.
     design.real_vessel.measured = true;
+    assert_eq!(verdict(&design, "marking.cut_wrong"), Verdict::Watch);
+    design.real_vessel.rolled = false;
     design.real_vessel.lower_seam = mm(5000.0);
     let lost = finding(&design, "marking.clash");
     assert_eq!(lost.verdict, Verdict::CannotTell);

@@ -77,6 +77,8 @@ record! {
             "Tape may be off by", "How far one reading of your tape may be off, either way.", CommonPractice;
         seamless: bool = flag(false),
             "No weld along it", "A drawn pipe has no long seam: nothing is then judged by the distance to one.", YourOwn;
+        rolled: bool = flag(false),
+            "Rolled as planned", "You roll the shell yourself, as wide and as long as planned: no vessel is bought that could be another.", YourOwn;
     }
 }
 

@@ -12,6 +12,11 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "real_vessel",
+        names: &["rolled"],
+        matters: |design, _| !design.real_vessel.measured,
+    },
+    Rule {
+        head: "real_vessel",
         names: &["long_seam"],
         matters: |design, _| !design.real_vessel.seamless,
     },

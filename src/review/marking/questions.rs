@@ -28,7 +28,7 @@ pub(super) fn question(
     review: &MarkingReview,
 ) -> Finding {
     let compared = match &review.marking {
-        Ok(_) => Phrase::plain("the vessel you bought is not measured yet"),
+        Ok(_) => Phrase::plain("no vessel is measured yet"),
         Err(error) => Phrase::new("{}", [error.to_string().into()]),
     };
     Finding {
@@ -162,6 +162,17 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
         .max_by(|a, b| a.1.distance().value.total_cmp(&b.1.distance().value));
     let Some((mark, blind)) = worst else {
         finding.about = "real_vessel";
+        if design.real_vessel.rolled {
+            finding.verdict = Verdict::Good;
+            finding.compared = Phrase::plain(
+                "the shell is rolled as planned; measure it all the same before you mark its holes",
+            );
+        } else {
+            finding.compared = Phrase::plain(
+                "no vessel is measured yet; one that is bought is measured first, one that you roll yourself is as planned",
+            );
+            finding.levers = vec![Lever::input("real_vessel.rolled")];
+        }
         return finding;
     };
     let allowed = design.limits.hole_off;

@@ -98,6 +98,7 @@ fn any_design_is_completed_within_the_ranges() {
 fn an_own_design_carries_no_record_of_somebody_else() {
     let start = example::to_start_from();
     assert_eq!(start.leak_test, Design::default().leak_test);
+    assert!(!start.real_vessel.rolled);
     for design in [complete(&power_wanted(5.0), &[]), start] {
         assert!(design.readings.is_empty());
         assert!(!design.real_vessel.measured);
@@ -119,9 +120,12 @@ fn an_own_design_carries_no_record_of_somebody_else() {
         let assessment = assess(&design);
         let mut ids = assessment.findings.iter().map(|finding| finding.id);
         assert!(!ids.any(|id| id.starts_with("leaks.reading") || id == "cost.budget"));
-        assert_eq!(
-            verdict(&design, "marking.cut_wrong"),
-            Some(Verdict::CannotTell)
-        );
+        // Only the questions are told that there is no vessel.
+        let told = if design.real_vessel.rolled {
+            Verdict::Good
+        } else {
+            Verdict::CannotTell
+        };
+        assert_eq!(verdict(&design, "marking.cut_wrong"), Some(told));
     }
 }
