@@ -4,7 +4,7 @@ use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::offered::{as_computed, grid, sizes_sold, thinnest, without_dust};
 use super::reach::reach;
 use super::reads::Known;
-use super::remedy::{Change, Remedy, brought, makes_stops, worsened};
+use super::remedy::{Change, Remedy, brought, makes_stops, takes_another_vessel, worsened};
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::Material;
@@ -217,17 +217,20 @@ impl Pull<'_> {
             worsens: Vec::new(),
             brings: Vec::new(),
             after: None,
+            other_vessel: false,
         };
-        Some(match verified {
-            None => untouched,
-            Some((value, change, after)) => Remedy {
-                change: Some(change),
-                value: Some(value),
-                worsens: worsened(self.before, &after),
-                brings: brought(self.before, &after),
-                after: Some(Tally::of(&after)),
-                ..untouched
-            },
+        let Some((value, change, after)) = verified else {
+            return Some(untouched);
+        };
+        let worsens = worsened(self.before, &after);
+        Some(Remedy {
+            other_vessel: takes_another_vessel(self.design, &self.changed(&value)?, &worsens),
+            change: Some(change),
+            value: Some(value),
+            worsens,
+            brings: brought(self.before, &after),
+            after: Some(Tally::of(&after)),
+            ..untouched
         })
     }
 
@@ -275,7 +278,9 @@ impl Pull<'_> {
         };
         let sold = sizes_sold(self.design, self.lever, quantity);
         let (least, most) = reach(self.design, self.lever, start, allowed, usual);
-        let towards = if *smallest > start { most } else { least };
+        // A new item is only ever tried larger, from its thinnest on.
+        let grows = matches!(self.lever, Lever::NewItem { .. }) || *smallest > start;
+        let towards = if grows { most } else { least };
         let beyond = |size: &f64| (size - smallest) * (towards - start) > 0.0;
         let numbers: Vec<f64> = if sold.is_empty() {
             let step = grid(self.design, self.lever, quantity, usual.1 - usual.0);

@@ -2,10 +2,12 @@
 
 use super::earlier::dust_along;
 use super::finding::{Finding, Lever, Verdict};
+use super::marking::SHELL;
 use super::pull::{GROUND, Pull};
 use super::reservations::in_order;
 use super::{Assessment, Tally, assess};
 use crate::design::{Design, Input, Kind, Value};
+use crate::sizing::shell_there::keeps_vessel;
 
 /// A change of a design.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,6 +101,8 @@ pub struct Remedy {
     pub brings: Vec<(String, Verdict)>,
     /// The verdicts of the whole review with the change; none without a change.
     pub after: Option<Tally>,
+    /// Whether the vessel that is there already would have to be another one.
+    pub other_vessel: bool,
 }
 
 impl Remedy {
@@ -203,6 +207,17 @@ pub(super) fn worsened(
             worse.then_some((now.id, then, now.verdict))
         })
         .collect()
+}
+
+/// Whether a change takes another vessel than the one that is there, or that is marked out: that one is no longer as wide
+/// as its wall, or is to be of other steel.
+pub(super) fn takes_another_vessel(
+    before: &Design,
+    after: &Design,
+    worse: &[(&'static str, Verdict, Verdict)],
+) -> bool {
+    let stops = |(id, _, now): &(&str, _, _)| *id == SHELL && *now == Verdict::Stop;
+    worse.iter().any(stops) || !keeps_vessel(before, after)
 }
 
 /// The questions that are only asked after a change and do not pass: title and verdict.

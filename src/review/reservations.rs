@@ -1,8 +1,7 @@
 //! What to know of a remedy before it is taken: what else it spoils is told by the review, what nobody would build, and
 //! what is no choice, is told here.
 
-use super::finding::{Lever, Verdict};
-use super::marking::SHELL;
+use super::finding::Lever;
 use super::moving::moves_alike;
 use super::pair::Pair;
 use super::remedy::{Remedy, makes_stops};
@@ -11,7 +10,7 @@ use crate::design::{Design, Kind, Value};
 
 /// Inputs that tell how the place, the helpers, their time, the tools, the engine or a bought piece are; those of list items
 /// without their place. Another value mends nothing by itself: it is right only where it is so.
-pub const FACTS: [&str; 23] = [
+pub const FACTS: [&str; 24] = [
     "base.room_depth",
     "base.room_width",
     "base.slope",
@@ -30,6 +29,7 @@ pub const FACTS: [&str; 23] = [
     "pace.weeks",
     "raw_gas.air_leak",
     "raw_gas.temperature",
+    "real_vessel.rolled",
     "shed.indoors",
     "train.catches",
     "train.medium_limit",
@@ -78,14 +78,9 @@ impl Remedy {
         (self.input_name()).is_some_and(|name| FACTS.contains(&name.as_str()))
     }
 
-    /// Whether the vessel that is marked out is no longer wide enough, or far too wide.
-    fn takes_another_vessel(&self) -> bool {
-        (self.worsens.iter()).any(|(id, _, now)| *id == SHELL && *now == Verdict::Stop)
-    }
-
     /// Whether a builder can take it as it stands: it is usual, a matter of choice, and for the vessel there is.
     pub fn is_plain(&self) -> bool {
-        self.is_usual() && !self.is_fact() && !self.binds_others() && !self.takes_another_vessel()
+        self.is_usual() && !self.is_fact() && !self.binds_others() && !self.other_vessel
     }
 
     /// What a change comes to in the workshop, where its number does not say so.
@@ -122,7 +117,7 @@ impl Remedy {
         if name.as_deref().is_some_and(|name| WISHES.contains(&name)) {
             told.push("gives up a part of what you asked for".to_string());
         }
-        if self.takes_another_vessel() {
+        if self.other_vessel {
             told.push("only with another vessel".to_string());
         }
         if self.binds_others() {

@@ -13,6 +13,7 @@ use super::reach::reach;
 use super::remedy::{Remedy, brought, remedies_of, worsened};
 use super::{Assessment, FACTS, Tally, assess, assess_after};
 use crate::design::{Design, Input, Kind, Value};
+use crate::sizing::shell_there::keeps_vessel;
 use std::cmp::Ordering;
 
 /// Shares of the way that a number may go, tried on each side to see where it helps most.
@@ -241,7 +242,14 @@ impl Search<'_> {
         if self.is_enough_alone(self.first, &value) || self.is_enough_alone(&alone, &second) {
             return;
         }
-        let part = |lever: &Lever, input, change, value| Remedy {
+        let Some(between) = change.apply(self.design) else {
+            return;
+        };
+        let Some(both) = along.apply(&between) else {
+            return;
+        };
+        let kept = keeps_vessel(self.design, &both);
+        let part = |lever: &Lever, input, change, value, before, after| Remedy {
             lever: lever.clone(),
             input,
             change: Some(change),
@@ -249,10 +257,11 @@ impl Search<'_> {
             worsens: Vec::new(),
             brings: Vec::new(),
             after: None,
+            other_vessel: !kept && !keeps_vessel(before, after),
         };
         let changes = [
-            part(self.first, self.input, change, value),
-            part(lever, input, along.clone(), second),
+            part(self.first, self.input, change, value, self.design, &between),
+            part(lever, input, along.clone(), second, &between, &both),
         ];
         let worsens = worsened(self.before, &after);
         let brings = brought(self.before, &after);

@@ -58,3 +58,66 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
     };
     index + 1 == layers.len() && is_there(design, inside, layers)
 }
+
+/// Whether a change of the design leaves the vessel that was bought and measured as it is. A wall that is this vessel stays
+/// as wide, of the same sheet, and no longer than the vessel; true as well where none was measured, or where it was
+/// measured again.
+///
+/// ```
+/// use hearthplan::design::{Value, example};
+/// use hearthplan::sizing::shell_there::keeps_vessel;
+/// let design = example::as_improved();
+/// let mut changed = design.clone();
+/// changed.set("hopper.height", Value::Number(0.9)).unwrap();
+/// assert!(keeps_vessel(&design, &changed));
+/// changed.hearth_wall.inside_diameter *= 1.1;
+/// assert!(!keeps_vessel(&design, &changed));
+/// ```
+pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
+    let vessel = &before.real_vessel;
+    if *vessel != after.real_vessel {
+        return true;
+    }
+    let mut length = [Length::default(); 2];
+    for (then, now) in walls(before).into_iter().zip(walls(after)) {
+        if !is_there(before, then.inside, then.layers) {
+            continue;
+        }
+        let same_sheet = match (then.layers.last(), now.layers.last()) {
+            (Some(then), Some(now)) => {
+                then.material == now.material && then.thickness == now.thickness
+            }
+            _ => false,
+        };
+        if !same_sheet || !is_there(after, now.inside, now.layers) {
+            return false;
+        }
+        length[0] += then.height;
+        length[1] += now.height;
+    }
+    let [then, now] = length;
+    now <= then || now <= vessel.length
+}
+
+/// A wall that may be the vessel.
+struct Wall<'a> {
+    inside: Length,
+    height: Length,
+    layers: &'a [Layer],
+}
+
+fn walls(design: &Design) -> [Wall<'_>; 2] {
+    let (hearth, body) = (&design.hearth_wall, &design.body_wall);
+    [
+        Wall {
+            inside: hearth.inside_diameter,
+            height: hearth.height,
+            layers: &design.hearth_layers,
+        },
+        Wall {
+            inside: body.inside_diameter,
+            height: body.height,
+            layers: &design.body_layers,
+        },
+    ]
+}

@@ -109,6 +109,53 @@ fn what_takes_another_vessel_says_so_and_is_no_plain_step() {
     assert!(told > 0);
 }
 
+/// The thinnest blanket keeps the heat and lets something else fail; a thicker one does not.
+#[test]
+fn a_new_layer_is_tried_thicker_where_the_thinnest_stops_something() {
+    let design = example::as_first_drawn();
+    let mends = |remedy: &hearthplan::review::Remedy| {
+        let is_layer = matches!(
+            &remedy.lever,
+            Lever::NewItem {
+                list: "hearth_layers",
+                ..
+            }
+        );
+        is_layer && remedy.change.is_some()
+    };
+    assert!(remedies(&design, "warmth.loss").iter().any(mends));
+}
+
+/// The steel that was bought stays as wide as it is and of what it is of.
+#[test]
+fn what_changes_the_steel_that_was_measured_is_no_plain_step() {
+    let design = example::as_first_drawn();
+    assert!(design.real_vessel.measured);
+    let remedies_of = |path: &str| {
+        let lever = Lever::input(path.to_string());
+        let before = assess(&design);
+        let offered = before
+            .findings
+            .iter()
+            .flat_map(|one| remedies(&design, one.id));
+        offered
+            .filter(|remedy| remedy.lever == lever && remedy.change.is_some())
+            .collect::<Vec<_>>()
+    };
+    let wider = remedies_of("hearth_wall.inside_diameter");
+    assert!(!wider.is_empty());
+    for remedy in wider {
+        assert!(remedy.other_vessel && !remedy.is_plain());
+        let told = remedy.reservations(System::Metric);
+        assert!(
+            told.iter().any(|one| one == "only with another vessel"),
+            "{told:?}"
+        );
+    }
+    let base = remedies_of("base.width");
+    assert!(!base.is_empty() && base.iter().all(|remedy| !remedy.other_vessel));
+}
+
 #[test]
 fn the_first_drawing_has_a_best_step() {
     let design = example::as_first_drawn();

@@ -22,6 +22,8 @@ struct Part {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     brings: Vec<(String, Verdict)>,
     after: Option<Tally>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    other_vessel: bool,
 }
 
 /// A lever in names of its own.
@@ -102,6 +104,7 @@ impl Part {
             worsens: told(remedy.worsens),
             brings: remedy.brings,
             after: remedy.after,
+            other_vessel: remedy.other_vessel,
         }
     }
 
@@ -115,6 +118,7 @@ impl Part {
             worsens: known(self.worsens, assessment),
             brings: self.brings,
             after: self.after,
+            other_vessel: self.other_vessel,
         })
     }
 }
