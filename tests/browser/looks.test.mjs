@@ -1,7 +1,7 @@
 // Every panel at both sizes, light and dark: readable, reachable, nothing sideways, nothing from elsewhere.
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
-import { PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
+import { DESKTOP, PHONE, SIZES, sidewaysOverflow, start } from './lib/app.mjs';
 import { enter, field, panels, shareLink, showPanel } from './lib/screen.mjs';
 
 /** A thumb's width, in CSS pixels. */
@@ -61,6 +61,25 @@ describe('looks', () => {
       await close();
     });
   }
+
+  it('marks on its chart how hot a bare wall is now', async () => {
+    const { page, close } = await site.open(DESKTOP, { before: (page) => page.addInitScript(noteCanvasPlaces) });
+    const chart = (await showPanel(page, 'charts')).locator('figure.chart[data-chart="thickness"]');
+    const canvas = chart.locator('canvas');
+    await page.waitForFunction(drawnInSight, await canvas.elementHandle(), { polling: 50 });
+    const words = await chart.locator('.chart-words').innerText();
+    const [, outside] = words.match(/Bare as it is, the outside gets up to (\d+ °C)/);
+    const texts = () => canvas.evaluate(({ writtenTexts }) => writtenTexts.map(({ text }) => text));
+    for (const said of [`now ${outside}`, 'now bare']) assert.ok((await texts()).includes(said), `${said}: ${await texts()}`);
+    const reader = chart.locator('input[type="range"]');
+    const use = chart.getByRole('button', { name: /^Use this value/ });
+    await reader.fill('1');
+    assert.ok(await use.isEnabled());
+    await reader.fill('0');
+    assert.match(await chart.locator('.chart-says').innerText(), new RegExp(`^Thickness 0 mm: .*${outside}$`));
+    assert.ok(await use.isDisabled(), 'it is so already');
+    await close();
+  });
 
   it('keeps the counts in sight on a phone that is scrolled, above a drawing that leaves room', async () => {
     const visit = await site.open(PHONE);

@@ -219,6 +219,17 @@ fn Reading(
     let settable = Memo::new(move |_| {
         answer.with(|answer| matches!(answer, Some(Ok(chart)) if chart.lever.is_some()))
     });
+    // What the design has already is nothing to take over, such as no layer at all.
+    let is_new = move || {
+        let x = reading.get();
+        answer.with(|answer| match (answer, x) {
+            (Some(Ok(chart)), Some(x)) => {
+                let now = chart.uprights.first().map(|upright| upright.x);
+                chart.at.get(chart.nearest(x)).copied() != now
+            }
+            _ => false,
+        })
+    };
     let take = move |_| {
         let change = answer.with_untracked(|answer| {
             let (Some(Ok(chart)), Some(x)) = (answer, reading.get_untracked()) else {
@@ -253,7 +264,7 @@ fn Reading(
                 <button
                     type="button"
                     aria-label=format!("Use this value: {title}")
-                    disabled=move || reading.with(Option::is_none)
+                    disabled=move || !is_new()
                     on:click=take
                 >
                     "Use this value"

@@ -156,7 +156,8 @@ pub(super) fn line_labels(
     Ok(())
 }
 
-/// The marked points with their texts; points outside the pane are left out.
+/// The marked points with their texts. An arrow at its upper edge points to what lies above the pane, if that is told;
+/// other points outside are left out.
 pub(super) fn marks(
     pen: &Pen,
     pane: &Pane,
@@ -164,18 +165,40 @@ pub(super) fn marks(
     crowd: &mut Crowd,
 ) -> Result<(), PenError> {
     let size = pen.type_size();
-    let inside: Vec<_> = pane
-        .marks
-        .iter()
-        .filter(|mark| mark.x.is_finite() && mark.y.is_finite())
-        .map(|mark| (mark, field.spot(mark.x, mark.y)))
-        .filter(|(_, spot)| field.area.clip(*spot, *spot).is_some())
-        .collect();
-    for (_, spot) in &inside {
-        pen.dot(*spot, 4.0, pen.paint.plain())?;
+    let area = &field.area;
+    let mut placed = Vec::with_capacity(pane.marks.len());
+    for mark in &pane.marks {
+        if !(mark.x.is_finite() && mark.y.is_finite()) {
+            continue;
+        }
+        let spot = field.spot(mark.x, mark.y.min(pane.range.1));
+        if area.clip(spot, spot).is_none() {
+            continue;
+        }
+        if mark.y <= pane.range.1 {
+            pen.dot(spot, 4.0, pen.paint.plain())?;
+            placed.push((mark, spot));
+        } else if !mark.label.is_empty() {
+            // Clear of the axes.
+            let x = spot
+                .0
+                .clamp(area.left + 0.6 * size, area.right - 0.6 * size);
+            let (tip, tail) = ((x, area.top + 0.2 * size), (x, area.top + 1.6 * size));
+            let head = [-0.4, 0.4].map(|side| (x + side * size, area.top + 0.8 * size));
+            pen.line(&[tail, tip], pen.paint.plain(), 2.0, Dash::Solid)?;
+            pen.line(
+                &[head[0], tip, head[1]],
+                pen.paint.plain(),
+                2.0,
+                Dash::Solid,
+            )?;
+            placed.push((mark, (x, area.top + 0.9 * size)));
+        }
+    }
+    for (_, spot) in &placed {
         crowd.taken.push(Area::around(*spot, size, size));
     }
-    for (mark, spot) in inside.iter().filter(|(mark, _)| !mark.label.is_empty()) {
+    for (mark, spot) in placed.iter().filter(|(mark, _)| !mark.label.is_empty()) {
         let wide = pen.width_of(&mark.label) + PADDING * size;
         let aside = 0.5 * wide + 0.7 * size;
         let candidates = [

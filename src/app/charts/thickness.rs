@@ -23,8 +23,10 @@ pub const QUESTION: Question = Question {
 
 /// Thickest layer always shown, m.
 const SHOWN: f64 = 0.15;
-/// Outside temperatures are shown up to this many times the rise that is allowed.
+/// Outside temperatures are shown up to this many times the rise that is allowed, and up to so many times as far where the
+/// present one lies there; what lies further is told at the edge.
 const SHOWN_RISE: f64 = 4.0;
+const STRETCHED: f64 = 2.0;
 /// Places computed: each is a solution of the whole wall.
 const PLACES: u32 = 75;
 
@@ -215,12 +217,27 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
         )
         .map_err(|error| error.to_string())
     };
-    let points = curve(*first, *last, at.len())?;
+    let mut points = curve(*first, *last, at.len())?;
 
     // The wall as it is: the layer as thick as it is now, or not there at all.
     let as_it_is = assessment.warmth.zone(zone).ok_or_else(|| {
         (assessment.warmth.trouble()).map_or_else(String::new, ToString::to_string)
     })?;
+    let hottest = assessment.warmth.hottest(zone);
+    let outside_now = match &hottest.heat {
+        Ok(heat) => heat.surface_temperature,
+        Err(error) => return Err(error.to_string()),
+    };
+    let bare = trial.now.is_none();
+    let now = trial.now.unwrap_or(0.0);
+    if bare {
+        let without = ThicknessPoint {
+            thickness: meters(0.0),
+            loss: as_it_is.loss,
+            surface_temperature: outside_now,
+        };
+        points.insert(0, without);
+    }
     let others = assessment.warmth.loss.map(|whole| whole - as_it_is.loss);
     let limits = &design.limits;
     let (touch, guarded) = if zone.guarded(design) {
@@ -249,25 +266,17 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
     let outside = line("outside", Ink::Heat, Dash::Solid, &|point| {
         point.surface_temperature.value
     });
-    let bare = trial.now.is_none();
-    let now = trial.now.unwrap_or(0.0);
-    let mark = |value: f64, label: String| {
-        (!bare).then_some(Mark {
-            x: now,
-            y: value,
-            label,
-        })
-    };
-    let hottest = assessment.warmth.hottest(zone);
-    let in_kelvin = match &hottest.heat {
-        Ok(heat) => heat.surface_temperature.value,
-        Err(error) => return Err(error.to_string()),
+    let in_kelvin = outside_now.value;
+    let mark = |value: f64, label: String| Mark {
+        x: now,
+        y: value,
+        label,
     };
     let whole = assessment.warmth.loss.map(|whole| whole.value);
     let loss_marks = [Some(as_it_is.loss.value), whole]
         .into_iter()
         .flatten()
-        .filter_map(|loss| mark(loss, String::new()))
+        .map(|loss| mark(loss, String::new()))
         .collect();
     Ok(Chart {
         x: Axis {
@@ -285,14 +294,17 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
                 design,
                 outside,
                 (touch, guarded),
-                mark(in_kelvin, Q::Temperature.show(in_kelvin, system)),
+                mark(
+                    in_kelvin,
+                    format!("now {}", Q::Temperature.show(in_kelvin, system)),
+                ),
                 system,
             ),
         ],
         uprights: vec![Upright {
             x: now,
             label: if bare {
-                String::new()
+                "now bare".to_string()
             } else {
                 format!("now {}", quantity.show(now, system))
             },
@@ -363,7 +375,7 @@ fn temperature_pane(
     design: &Design,
     outside: Line,
     (touch, guarded): (ThermodynamicTemperature, bool),
-    mark: Option<Mark>,
+    mark: Mark,
     system: System,
 ) -> Pane {
     let air = design.site.air_temperature.value;
@@ -371,12 +383,13 @@ fn temperature_pane(
     let (low, top) = range_of(reached.chain([air, touch.value]));
     // Far above the limit only the way down matters, not how hot a mere skin of insulation would be.
     let worth_showing = air + SHOWN_RISE * (touch.value - air).max(10.0);
-    let top = mark
-        .as_ref()
-        .map_or(worth_showing, |mark| {
-            worth_showing.max(mark.y + 0.2 * (mark.y - air))
-        })
-        .min(top);
+    let with_mark = mark.y + 0.2 * (mark.y - air);
+    let top = if with_mark - air <= STRETCHED * (worth_showing - air) {
+        worth_showing.max(with_mark)
+    } else {
+        worth_showing
+    }
+    .min(top);
     let limit = Q::Temperature.show(touch.value, system);
     Pane {
         axis: Axis {
@@ -395,7 +408,7 @@ fn temperature_pane(
                 format!("Stop, over {limit} to touch")
             },
         }],
-        marks: mark.into_iter().collect(),
+        marks: vec![mark],
     }
 }
 
