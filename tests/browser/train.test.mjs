@@ -31,6 +31,21 @@ describe('gas train', () => {
   });
   after(() => site.stop());
 
+  it('folds its table on a phone: nothing of it has to be looked for sideways', async () => {
+    const { page, shot, close } = await site.open(PHONE);
+    await showPanel(page, 'train');
+    await page.locator('.train .chart-table > summary').click();
+    const room = page.locator('.train .chart-table-room');
+    const cells = room.locator('tbody td');
+    await cells.first().waitFor();
+    assert.equal(await room.evaluate((element) => element.scrollWidth - element.clientWidth), 0);
+    const labels = await cells.evaluateAll((all) => all.map(({ dataset }) => dataset.label));
+    assert.deepEqual([...new Set(labels)], ['Temperature', 'Pressure', 'Flow', 'Water']);
+    await room.scrollIntoViewIfNeeded();
+    await shot('table');
+    await close();
+  });
+
   for (const size of SIZES) {
     it(`moves the cyclone behind the cooler, and back by undo, on a ${size.name}`, async () => {
       const visit = await site.open(size);

@@ -231,7 +231,10 @@ fn Failing(wanted: Memo<bool>) -> impl IntoView {
     }
 }
 
-/// The same numbers as a table; only made while it is open.
+/// What the table tells of the gas behind a stage.
+const HEADINGS: [&str; 4] = ["Temperature", "Pressure", "Flow", "Water"];
+
+/// The same numbers as a table, folded on a phone as the sheets are; only made while it is open.
 #[component]
 fn Table(chain: Memo<Option<Chain>>) -> impl IntoView {
     let open = RwSignal::new(false);
@@ -241,14 +244,17 @@ fn Table(chain: Memo<Option<Chain>>) -> impl IntoView {
             points
                 .map(|(behind, point)| {
                     let cells = point.map(|point| {
-                        [
+                        let cells = [
                             &point.temperature,
                             &point.pressure,
                             &point.flow,
                             &point.water,
-                        ]
-                        .map(|cell| view! { <td>{cell.clone()}</td> })
-                        .collect_view()
+                        ];
+                        HEADINGS
+                            .into_iter()
+                            .zip(cells)
+                            .map(|(head, cell)| view! { <td class="number" data-label=head>{cell.clone()}</td> })
+                            .collect_view()
                     });
                     view! {
                         <tr>
@@ -268,13 +274,12 @@ fn Table(chain: Memo<Option<Chain>>) -> impl IntoView {
             }
         >
             <summary aria-label="As a table: gas train">"As a table"</summary>
-            <div class="chart-table-room" tabindex="0" role="region" aria-label="Table: gas train">
+            <div class="chart-table-room sheet" tabindex="0" role="region" aria-label="Table: gas train">
                 <table>
                     <thead>
                         <tr>
-                            {["Behind", "Temperature", "Pressure", "Flow", "Water"]
-                                .map(|head| view! { <th scope="col">{head}</th> })
-                                .collect_view()}
+                            <th scope="col">"Behind"</th>
+                            {HEADINGS.map(|head| view! { <th scope="col" class="number">{head}</th> }).collect_view()}
                         </tr>
                     </thead>
                     <tbody>{move || open.get().then(rows)}</tbody>
