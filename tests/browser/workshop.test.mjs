@@ -177,7 +177,7 @@ describe('workshop', () => {
     const { name, bytes } = await download(page, () => page.getByRole('button', { name: 'Download everything' }).click());
     assert.match(name, /\.zip$/);
     const files = zipNames(bytes);
-    for (const wanted of ['design.json', 'sheets.html', 'drawings/machine.svg', 'drawings/hearth-section.svg', 'drawings/hearth-from-above.svg', 'drawings/gas-train.svg']) {
+    for (const wanted of ['design.json', 'sheets.html', 'drawings/machine.svg', 'drawings/machine-from-the-front.svg', 'drawings/machine-from-above.svg', 'drawings/hearth-section.svg', 'drawings/hearth-from-above.svg', 'drawings/gas-train.svg']) {
       assert.ok(files.includes(wanted), `${wanted} is in ${files}`);
     }
     for (const wanted of [/^pages\/.+-row-1-column-1\.svg$/, /^tables\/.+\.csv$/, /^templates\/.+\.svg$/, /^templates\/.+\.dxf$/]) {
@@ -306,7 +306,7 @@ describe('workshop', () => {
     }
     for (const words of ['Print sheets', 'Undo', 'Your designs']) assert.ok(!seen.includes(words), words);
     const drawings = page.locator('#paper figure svg');
-    assert.equal((await drawings.count()) >= 5, true, 'machine, hearth from two sides, gas train and shell are there');
+    assert.equal((await drawings.count()) >= 7, true, 'machine as reviewed and as built, hearth from two sides, gas train and shell are there');
     assert.ok(await allDrawn(drawings), 'and can be seen');
     assert.deepEqual(errors, []);
     await close();

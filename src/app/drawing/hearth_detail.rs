@@ -2,7 +2,7 @@
 
 use super::ink::{self, Stroke, circle, polygon};
 use super::notes::{Notes, tape};
-use super::paper::Ink;
+use super::paper::Sheet;
 use super::pieces::mm;
 use crate::app::Workspace;
 use crate::app::markup::text;
@@ -13,42 +13,6 @@ use crate::paper::sheets::Drawing;
 use crate::review::Assessment;
 use crate::sizing::machine::HearthShape;
 use leptos::prelude::*;
-
-/// One of the two figures, in millimetres.
-#[derive(Debug, Clone, PartialEq)]
-struct Sheet {
-    /// Left, right, lowest and highest point shown.
-    bounds: (f64, f64, f64, f64),
-    text_size: f64,
-    notes: Notes,
-    words: String,
-}
-
-impl Sheet {
-    fn view_box(&self) -> String {
-        let (left, right, bottom, top) = self.bounds;
-        format!(
-            "{left:.0} {:.0} {:.0} {:.0}",
-            -top,
-            right - left,
-            top - bottom
-        )
-    }
-
-    /// The figure for a sheet or a file.
-    fn on_paper(self, name: &str, title: &str) -> Drawing {
-        let ink = Ink {
-            lines: text(&ink::paths(&self.notes.strokes)),
-            labels: text(&ink::texts(&self.notes.labels)),
-            size: 0.8 * self.text_size,
-            hatch: self.text_size,
-        };
-        Drawing {
-            is_captioned: true,
-            ..ink.drawing(name, &self.view_box(), format!("{title}. {}", self.words))
-        }
-    }
-}
 
 /// Both figures for a sheet or a file.
 pub fn hearth_on_paper(

@@ -1,6 +1,8 @@
 //! The machine to scale, from the numbers entered, with what matters written on it.
 
 mod about;
+mod build_front;
+mod build_plan;
 mod ghost;
 mod grips;
 mod hatch;

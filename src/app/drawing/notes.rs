@@ -44,7 +44,7 @@ impl Remark {
 }
 
 /// How wide a text is about, as a multiple of its size, in a broad typeface.
-fn width(text: &str) -> f64 {
+pub fn width(text: &str) -> f64 {
     let letter = |letter| match letter {
         'i' | 'j' | 'l' | '.' | ',' | ' ' | '\'' => 0.32,
         'f' | 'r' | 't' | '/' | '³' => 0.41,
@@ -116,13 +116,7 @@ impl Notes {
                 &[(end, up - 0.6 * size), (end, up + 0.9 * size)],
                 "dimension",
             );
-            self.line(
-                &[
-                    (end - 0.3 * size, up - 0.3 * size),
-                    (end + 0.3 * size, up + 0.3 * size),
-                ],
-                "dimension-end",
-            );
+            self.slash(end, up, size);
         }
         let below = if AT_MOST * width(&text) * size > to - from - 0.8 * size {
             1.8
@@ -149,19 +143,25 @@ impl Notes {
     ) {
         self.line(&[(at, bottom), (at, top)], "dimension");
         for end in [bottom, top] {
-            self.line(
-                &[(at - 0.6 * size, end), (at + 0.9 * size, end)],
-                "dimension",
-            );
-            self.line(
-                &[
-                    (at - 0.3 * size, end - 0.3 * size),
-                    (at + 0.3 * size, end + 0.3 * size),
-                ],
-                "dimension-end",
-            );
+            self.tick(at, end, size);
         }
         self.text((at - 0.4 * size, told_at), text, "label", "end");
+    }
+
+    /// An end of an upright dimension line, or where two of a chain meet.
+    pub fn tick(&mut self, at: f64, up: f64, size: f64) {
+        self.line(&[(at - 0.6 * size, up), (at + 0.9 * size, up)], "dimension");
+        self.slash(at, up, size);
+    }
+
+    fn slash(&mut self, at: f64, up: f64, size: f64) {
+        self.line(
+            &[
+                (at - 0.3 * size, up - 0.3 * size),
+                (at + 0.3 * size, up + 0.3 * size),
+            ],
+            "dimension-end",
+        );
     }
 
     /// A leader line from a place of the machine to a text beside it.
@@ -207,19 +207,23 @@ impl Notes {
         bounds: (f64, f64, f64, f64),
         size: f64,
     ) {
+        for (remarks, column) in [(beside.left, left), (beside.right, right)] {
+            self.column(remarks, column, room_beside(column, bounds, size), size);
+        }
+    }
+
+    /// Remarks in one column, pushed apart; on two lines too where the room for a text is less than it takes.
+    pub fn column(&mut self, mut remarks: Vec<Remark>, column: f64, room: f64, size: f64) {
         let apart = 1.35 * size;
-        for (mut remarks, column) in [(beside.left, left), (beside.right, right)] {
-            remarks.sort_by(|first, second| first.from.1.total_cmp(&second.from.1));
-            let room = room_beside(column, bounds, size);
-            let mut free_from = f64::NEG_INFINITY;
-            for remark in remarks {
-                let is_cramped = remark.is_cramped(room);
-                let below = if is_cramped { BELOW * size } else { 0.0 };
-                let up = (remark.from.1 + 0.2 * size).max(free_from + below);
-                free_from = up + apart;
-                let (at, anchor) = self.lead_out(remark.from, (column, up), size);
-                self.remark(remark, at, anchor, is_cramped);
-            }
+        remarks.sort_by(|first, second| first.from.1.total_cmp(&second.from.1));
+        let mut free_from = f64::NEG_INFINITY;
+        for remark in remarks {
+            let is_cramped = remark.is_cramped(room);
+            let below = if is_cramped { BELOW * size } else { 0.0 };
+            let up = (remark.from.1 + 0.2 * size).max(free_from + below);
+            free_from = up + apart;
+            let (at, anchor) = self.lead_out(remark.from, (column, up), size);
+            self.remark(remark, at, anchor, is_cramped);
         }
     }
 

@@ -2,32 +2,103 @@
 
 use super::hatch;
 use super::ink::{self, Label, Only, View};
+use super::notes::Notes;
 use super::scene::Scene;
+use super::{build_front, build_plan};
 use crate::app::markup::text;
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::paper::sheets::Drawing;
 use crate::review::Assessment;
 
-/// The machine upright from the front. Attributes paint it where no stylesheet is; where the app's is,
-/// that one wins.
-pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> Drawing {
+/// How large the texts of a [`Sheet`] are, as a share of its text size.
+pub(super) const LETTERS: f64 = 0.8;
+/// That text size on paper, mm.
+const ON_PAPER: f64 = 3.1;
+
+/// The text size of a drawing, mm of the machine, so that it comes out on paper as it should: the room there, mm; and across
+/// and upright each how large the machine is, mm, and what texts and lines take beside it, as a multiple of the text size.
+pub(super) fn text_size(room: (f64, f64), across: (f64, f64), upright: (f64, f64)) -> f64 {
+    let size = |room: f64, (machine, beside): (f64, f64)| {
+        // Texts that would leave the machine no room leave it some.
+        machine / (room / ON_PAPER - beside).max(0.2 * room / ON_PAPER)
+    };
+    size(room.0, across).max(size(room.1, upright)).max(1.0)
+}
+
+/// How wide paper of so many mm is in a drawing with this text size, mm of the machine.
+pub(super) fn paper_width(room: f64, size: f64) -> f64 {
+    size * room / ON_PAPER
+}
+
+/// A figure with dimensions, in millimetres.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Sheet {
+    /// Left, right, lowest and highest point shown.
+    pub bounds: (f64, f64, f64, f64),
+    pub text_size: f64,
+    pub notes: Notes,
+    /// What is not written in it.
+    pub words: String,
+}
+
+impl Sheet {
+    pub fn view_box(&self) -> String {
+        let (left, right, bottom, top) = self.bounds;
+        format!(
+            "{left:.0} {:.0} {:.0} {:.0}",
+            -top,
+            right - left,
+            top - bottom
+        )
+    }
+
+    /// The figure for a sheet or a file.
+    pub fn on_paper(self, name: &str, title: &str) -> Drawing {
+        let ink = Ink {
+            lines: text(&ink::paths(&self.notes.strokes)),
+            labels: text(&ink::texts(self.notes.labels.iter().filter(has_room))),
+            size: LETTERS * self.text_size,
+            hatch: self.text_size,
+        };
+        Drawing {
+            is_captioned: true,
+            ..ink.drawing(name, &self.view_box(), format!("{title}. {}", self.words))
+        }
+    }
+}
+
+/// The machine upright from the front with what the review says of it, then as it is built: from above, and from the front.
+/// Attributes paint them where no stylesheet is; where the app's is, that one wins.
+pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> [Drawing; 3] {
     let scene = Scene::of(design, assessment, None, View::Front, 0.0, system);
-    // As tall as wide text needs on a sheet, not as on a small screen.
+    let labels = |is_shown: fn(&&Label) -> bool| {
+        text(&ink::texts(scene.notes.labels.iter().filter(is_shown)))
+    };
+    // As tall as wide text needs on a sheet, not as on a small screen: for that the stylesheet shows the narrow texts.
     let ink = Ink {
         lines: lines(&scene),
-        labels: text(&ink::texts(scene.notes.labels.iter().filter(has_room))),
+        labels: format!(
+            "{}<g class=\"cramped\" display=\"none\">{}</g>",
+            labels(has_room),
+            labels(|label| !has_room(label))
+        ),
         size: 0.55 * scene.text_size,
         hatch: scene.text_size,
     };
-    ink.drawing("machine", &scene.view_box(), scene.words)
+    [
+        ink.drawing("machine", &scene.view_box(), scene.words.clone()),
+        build_plan::sheet(design, assessment, system)
+            .on_paper("machine-from-above", "The machine from above"),
+        build_front::sheet(design, assessment, system)
+            .on_paper("machine-from-the-front", "The machine from the front"),
+    ]
 }
 
 /// A sheet has room for all on one line.
 fn has_room(label: &&Label) -> bool {
     label.only != Only::Cramped
 }
-
 /// What is drawn, as SVG, and how large.
 pub(super) struct Ink {
     pub lines: String,

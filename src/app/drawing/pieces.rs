@@ -8,6 +8,9 @@ use crate::sizing::footprint::Footprint;
 use crate::sizing::machine::{Envelope, Machine, Piece, Solid};
 use uom::si::f64::Length;
 
+/// Style class of what fills the machine.
+pub const FILL: &str = "fill";
+
 /// Millimetres of a length.
 pub fn mm(length: Length) -> f64 {
     length.value * 1000.0
@@ -17,7 +20,7 @@ pub fn mm(length: Length) -> f64 {
 fn cut(solid: &Solid, view: View) -> Vec<Stroke> {
     let fill = hatch::fill(solid.substance);
     let class = match solid.presence {
-        Presence::WhenFull => "fill",
+        Presence::WhenFull => FILL,
         _ => "cut",
     };
     match solid.envelope {

@@ -79,7 +79,7 @@ pub fn outline(solid: &Solid) -> String {
 }
 
 /// All pieces, low ones first: what is above hides what is below.
-fn touchables(design: &Design, assessment: &Assessment) -> Vec<Touchable> {
+pub fn touchables(design: &Design, assessment: &Assessment) -> Vec<Touchable> {
     let machine = &assessment.standing.machine;
     let mut solids: Vec<&Solid> = (machine.solids.iter())
         .filter(|solid| solid.presence != Presence::WhenFull)

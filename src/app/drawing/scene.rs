@@ -368,7 +368,7 @@ pub(super) fn widest(other: Option<(f64, f64)>, own: (f64, f64)) -> (f64, f64) {
 }
 
 /// Outermost contact points, mm.
-fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
+pub(super) fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
     assessment
         .standing
         .footprint
@@ -382,7 +382,7 @@ fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
         .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
 }
 
-fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
+pub(super) fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
     let mut ground = vec![Stroke {
         line: polygon(&[(2.0 * left, 0.0), (2.0 * right, 0.0)], false),
         class: "ground",

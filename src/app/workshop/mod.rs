@@ -222,7 +222,7 @@ fn drawings(workspace: Workspace) -> Vec<Drawing> {
     with_both(workspace, |design, assessment| {
         let machine = drawing::on_paper(design, assessment, system);
         let train = train::on_paper(design, assessment, system);
-        ([machine].into_iter())
+        (machine.into_iter())
             .chain(drawing::hearth_on_paper(design, assessment, system))
             .chain([train])
             .collect()
