@@ -41,8 +41,9 @@ describe('drawings', () => {
     await lay(page);
     const texts = await page.locator(ABOVE).evaluate(read);
     assert.ok(texts.includes('base 410 mm'), `${texts}`);
-    assert.ok(texts.some((text) => /^over all \d+ mm$/.test(text)), `${texts}`);
-    assert.equal(texts.filter((text) => /^\d+ mm$/.test(text)).length >= 2, true, 'depth of the base and over all');
+    for (const name of ['base', 'over all']) {
+      assert.equal(texts.filter((text) => new RegExp(`^${name} \\d+ mm$`).test(text)).length, 2, `${name}, width and depth: ${texts}`);
+    }
     assert.equal(texts[texts.indexOf('Left or right') + 1], '30 mm left', 'the vessel');
     const rows = texts.filter((text) => /^\d+ \p{L}/u.test(text) && !/^\d+ mm/.test(text)).length;
     for (let number = 1; number <= rows; number += 1) assert.ok(texts.includes(`${number}`), `a mark with ${number}`);
@@ -132,7 +133,7 @@ function onEachOther(svg) {
     const inset = 0.16 * parseFloat(getComputedStyle(text).fontSize) * scale;
     return { name: text.textContent, left, right, top: top + inset, bottom: bottom - inset };
   });
-  // Crosses of parts lie where the parts do.
+  // A cross of a part is made of lines along the axes, which have no breadth or no height.
   const slashes = [...svg.querySelectorAll('.dimension-end')]
     .map((slash) => ({ name: 'slash', ...slash.getBoundingClientRect().toJSON() }))
     .filter(({ width, height }) => width > 0 && height > 0);
