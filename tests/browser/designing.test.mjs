@@ -305,6 +305,39 @@ describe('designing', () => {
     await close();
   });
 
+  it('says what a slope does, and reaches the slope at which the machine goes over', async () => {
+    const { page, errors, seriousProblems, close } = await site.open(PHONE);
+    const slider = page.locator('#tilt');
+    const said = (words) => page.waitForFunction((words) => document.querySelector('#said').textContent.includes(words), words);
+    assert.equal(await slider.getAttribute('aria-valuetext'), 'level');
+    await slider.fill('2');
+    assert.match(await slider.getAttribute('aria-valuetext'), /^2.*° to the right: stands$/);
+    await slider.fill('-25');
+    await said('to the left: goes over');
+    assert.match(await slider.getAttribute('aria-valuetext'), /^25.*° to the left: goes over$/);
+    await slider.fill('0');
+    await said('stands again');
+    const first = Number(await slider.getAttribute('max'));
+    assert.ok(first >= 30, `${first}`);
+
+    // A machine that stands better can be made to go over too.
+    for (const path of [WIDTH, 'base.depth']) await enter(page, path, '1500');
+    await page.waitForFunction((first) => Number(document.querySelector('#tilt').max) > first, first);
+    const most = await slider.getAttribute('max');
+    assert.ok(Number(most) <= 60, most);
+    await slider.fill(most);
+    await page.locator('.fallen').waitFor({ state: 'attached' });
+    // Where it stands worse again, the slider has no more than is needed.
+    for (const path of [WIDTH, 'base.depth']) await enter(page, path, '410');
+    await page.waitForFunction((most) => {
+      const { max, value } = document.querySelector('#tilt');
+      return Number(max) < most && value === max;
+    }, Number(most));
+    assert.deepEqual(await seriousProblems(), []);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('tells about a drawn part that is touched, and leads to its numbers', async () => {
     const { page, errors, close } = await site.open(PHONE);
     const piece = page.locator('[data-piece]').first();

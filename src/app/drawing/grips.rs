@@ -4,7 +4,7 @@
 use super::ink::{Look, View};
 use super::pieces::mm;
 use super::scene::Scene;
-use super::tilt::STEEPEST;
+use super::tilt::steepest;
 use crate::app::Workspace;
 use crate::app::shown::Show;
 use crate::design::Value;
@@ -49,12 +49,14 @@ fn is_held(event: &PointerEvent) -> bool {
 /// The end of the ground line: pull it down or up to tilt the ground.
 #[component]
 pub fn GroundGrip(scene: Memo<Scene>, tilt: RwSignal<f64>) -> impl IntoView {
+    let workspace = Workspace::get();
     let drag = move |event: PointerEvent| {
         if is_held(&event) {
+            let most = (workspace.assessment).with_untracked(|found| steepest(&found.standing));
             let slope = scene
                 .with_untracked(|scene| point(&event, scene).map(|at| scene.slope_towards(at)));
             if let Some(slope) = slope {
-                tilt.set((2.0 * slope).round().clamp(-2.0 * STEEPEST, 2.0 * STEEPEST) / 2.0);
+                tilt.set((2.0 * slope).round().clamp(-2.0 * most, 2.0 * most) / 2.0);
             }
         }
     };

@@ -5,13 +5,13 @@ use super::ink::{Leads, PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Beside, Notes, Remark, place, tape};
 use super::pieces::{self, mm};
 use super::skins::skins;
+use super::tilt;
 use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, lower_first};
 use crate::design::quantity::{Quantity, System};
 use crate::review::{Assessment, Verdict};
 use crate::sizing::machine::Envelope;
-use uom::si::angle::radian;
 use uom::si::f64::Angle;
 
 /// Height of a text as a share of the figure's height.
@@ -95,16 +95,8 @@ impl Scene {
         let (edge_left, edge_right) = edges(assessment, view).unwrap_or((left, right));
         let edge = if tilt >= 0.0 { edge_right } else { edge_left };
 
-        let azimuth = match (view, tilt >= 0.0) {
-            (View::Front, true) => 0.0,
-            (View::Front, false) => std::f64::consts::PI,
-            (View::Side, true) => std::f64::consts::FRAC_PI_2,
-            (View::Side, false) => -std::f64::consts::FRAC_PI_2,
-        };
-        let tips_at = standing
-            .full
-            .tip_angle_towards(Angle::new::<radian>(azimuth));
-        let fallen = tips_at.is_some_and(|angle| tilt.abs().to_radians() > angle.value);
+        let tips_at = tilt::tips_at(standing, view, tilt);
+        let fallen = tilt::goes_over(tips_at, tilt);
 
         let margin = 9.0 * text_size;
         let (other_left, other_right) = widest(
