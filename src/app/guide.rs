@@ -1,6 +1,7 @@
 //! The first questions: one at a time, in the fields of the form; leaves a complete design.
 
 use super::Workspace;
+use super::back;
 use super::drafts::{Drafts, Notice};
 use super::fields::Field;
 use super::focus;
@@ -8,12 +9,13 @@ use super::panel::Panel;
 use super::shown::Show;
 use crate::design::{Design, Value};
 use crate::review::guided::{
-    Part, QUESTIONS, Question, There, complete, wider_vessel, without_room,
+    Otherwise, Part, QUESTIONS, Question, There, complete, wider_vessel, without_room,
 };
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
-const ID: &str = "first-questions";
+/// Id of the questions.
+pub const ID: &str = "first-questions";
 
 /// Said where the questions end before the vessel that is there is measured.
 const NOT_MEASURED: &str = "The vessel counts as not measured, since not all its figures were typed. What you typed is kept: say under Marking out that it is bought and measured, and type the rest.";
@@ -31,12 +33,12 @@ const TYPE_IT: &str = "Type what you measured, or what the plate tells.";
 #[component]
 pub fn Guide() -> impl IntoView {
     let workspace = Workspace::get();
-    let there = RwSignal::new(Vec::<Part>::new());
-    let emptied = StoredValue::new(BTreeSet::new());
+    let there = workspace.there;
     let step = move || workspace.question.get().unwrap_or(0);
     let last = move || step() + 1 >= QUESTIONS.len();
     let finish = move || {
         drop_untyped(workspace, there);
+        let answered = workspace.design.get_untracked();
         let mut wider = None;
         let room_asked = (QUESTIONS.iter().take(step() + 1))
             .any(|question| question.inputs.contains(&"base.width"));
@@ -55,9 +57,9 @@ pub fn Guide() -> impl IntoView {
                 };
             });
         });
-        workspace.question.set(None);
+        workspace.end_questions();
         workspace.panel.set(Panel::Verdicts);
-        if !Drafts::get().tell_unmet(wider) {
+        if !Drafts::get().tell_unmet(&answered, wider) {
             focus::soon(vec!["#panel-verdicts button".into()]);
         }
         workspace
@@ -87,7 +89,7 @@ pub fn Guide() -> impl IntoView {
         }
         let reason =
             (workspace.rejected).with(|rejected| Some(rejected.get(path)?.reason.clone()))?;
-        let name = workspace.name_of(path);
+        let name = called(workspace, asked, path);
         Some(view! { <p class="wrong">"Not yet. " {name} ": " {reason}</p> })
     };
     let go_on = move |_| {
@@ -100,8 +102,8 @@ pub fn Guide() -> impl IntoView {
         }
         let wrong =
             asked.and_then(|asked| there.with_untracked(|there| wrong(workspace, asked, there)));
-        if let Some((path, reason)) = wrong {
-            let name = workspace.name_of(path);
+        if let Some((asked, (path, reason))) = asked.zip(wrong) {
+            let name = called(workspace, asked, path);
             stopped_at.set(Some(path));
             workspace.said.set(format!("{name}: {reason}"));
             focus::soon(vec![format!("#{ID} [data-input='{path}']")]);
@@ -113,7 +115,7 @@ pub fn Guide() -> impl IntoView {
     };
     let leave = move |_| {
         drop_untyped(workspace, there);
-        workspace.question.set(None);
+        workspace.end_questions();
         workspace.show_group("design");
     };
     view! {
@@ -121,7 +123,7 @@ pub fn Guide() -> impl IntoView {
             <p class="count" role="status">
                 {move || format!("Question {} of {}", step() + 1, QUESTIONS.len())}
             </p>
-            {move || QUESTIONS.get(step()).map(|question| asked(question, there, emptied))}
+            {move || QUESTIONS.get(step()).map(|question| asked(question, there))}
             <p class="meaning">
                 "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
@@ -131,7 +133,7 @@ pub fn Guide() -> impl IntoView {
                 <button
                     type="button"
                     disabled=move || step() == 0
-                    on:click=move |_| workspace.question.set(step().checked_sub(1))
+                    on:click=move |_| back::to_question_before(workspace)
                 >
                     "Back"
                 </button>
@@ -254,32 +256,43 @@ fn wrong(
 /// Said under the figures of what is there already.
 const NOT_AT_HAND: &str = "Not all of it at hand? Take the tick away: then it is sized for you, and can be entered later.";
 
-/// A question. Which figures of what is there were `emptied` once is known as long as the questions are asked.
-fn asked(
-    question: &'static Question,
-    there: RwSignal<Vec<Part>>,
-    emptied: StoredValue<BTreeSet<&'static str>>,
-) -> impl IntoView {
+/// What a question calls an input.
+fn called(workspace: Workspace, question: &Question, path: &str) -> String {
+    match otherwise(question, path) {
+        Some(otherwise) => otherwise.label.to_string(),
+        None => workspace.name_of(path),
+    }
+}
+
+/// What an input is called where this question asks for another measure than the form.
+fn otherwise(question: &Question, path: &str) -> Option<&'static Otherwise> {
+    (question.otherwise.iter()).find(|otherwise| otherwise.path == path)
+}
+
+/// A question.
+fn asked(question: &'static Question, there: RwSignal<Vec<Part>>) -> impl IntoView {
     let workspace = Workspace::get();
+    let emptied = workspace.emptied;
     let once_there = question.once_there.iter().map(|once| {
         let is_there = move || there.with(|there| there.contains(&once.part));
         let turn = move |event: leptos::ev::Event| {
             if !event_target_checked(&event) {
                 // What was typed stays typed, should it be there after all.
-                emptied.update_value(|emptied| {
-                    let is_wrong = |path: &&str| {
-                        (workspace.rejected).with_untracked(|rejected| rejected.contains_key(*path))
+                emptied.update(|emptied| {
+                    let is_wrong = |path: &str| {
+                        (workspace.rejected).with_untracked(|rejected| rejected.contains_key(path))
                     };
-                    emptied.retain(|path| !(once.inputs.contains(path) && is_wrong(path)));
+                    emptied
+                        .retain(|path| !(once.inputs.contains(&path.as_str()) && is_wrong(path)));
                 });
                 take_away(workspace, there, once);
                 return;
             }
             // Nothing of ours may stand for what was measured: its fields begin empty.
             for path in (workspace.design).with_untracked(|design| once.figures(design)) {
-                if !emptied.with_value(|emptied| emptied.contains(path)) {
-                    emptied.update_value(|emptied| {
-                        emptied.insert(path);
+                if !emptied.with_untracked(|emptied| emptied.contains(path)) {
+                    emptied.update(|emptied| {
+                        emptied.insert(path.to_string());
                     });
                     workspace.reject(path, String::new(), String::new());
                 }
@@ -293,7 +306,7 @@ fn asked(
             </label>
             <Show when=is_there>
                 {once.caution.map(|caution| view! { <p class="caution">{caution}</p> })}
-                {fields(once.inputs, Some(once))}
+                {fields(question, once.inputs, Some(once))}
                 <p class="meaning">{NOT_AT_HAND}</p>
             </Show>
         }
@@ -301,12 +314,16 @@ fn asked(
     view! {
         <h2 tabindex="-1">{question.title}</h2>
         <p>{question.help}</p>
-        {fields(question.inputs, None)}
+        {fields(question, question.inputs, None)}
         {once_there.collect_view()}
     }
 }
 
-fn fields(paths: &'static [&'static str], once: Option<&'static There>) -> impl IntoView {
+fn fields(
+    question: &Question,
+    paths: &'static [&'static str],
+    once: Option<&'static There>,
+) -> impl IntoView + use<> {
     let workspace = Workspace::get();
     let part_of = |path: &str| path.split_once('.').map(|(head, _)| head.to_string());
     let parts: BTreeSet<_> = paths.iter().map(|path| part_of(path)).collect();
@@ -325,7 +342,7 @@ fn fields(paths: &'static [&'static str], once: Option<&'static There>) -> impl 
             last = part;
             Some(view! {
                 {info.map(|info| view! { <h3>{info.label}</h3> })}
-                <Field path=path.to_string() input once />
+                <Field path=path.to_string() input once otherwise=otherwise(question, path) />
             })
         })
         .collect_view()

@@ -6,11 +6,13 @@ use super::naming::of_input;
 use super::panel::{NARROW, Panel};
 use crate::design::quantity::System;
 use crate::design::{Design, InputError, Kind, Value};
+use crate::review::guided::Part;
 use crate::review::{self, Assessment, Change};
 use crate::sizing::air_inside;
 use crate::sizing::as_made::keep_sizes;
 use leptos::prelude::*;
-use std::collections::BTreeMap;
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Most steps that undo goes back.
@@ -26,7 +28,7 @@ struct History {
 }
 
 /// What was typed into a field and cannot be used.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Rejected {
     /// The text as typed.
     pub typed: String,
@@ -76,6 +78,10 @@ pub struct Workspace {
     narrow: ReadSignal<bool>,
     /// The question of the guided start that is being asked, counted from zero.
     pub question: RwSignal<Option<usize>>,
+    /// What is there already, as the questions were answered so far.
+    pub there: RwSignal<Vec<Part>>,
+    /// Figures of what is there whose fields were emptied once, by path: what is typed there is a person's own.
+    pub emptied: RwSignal<BTreeSet<String>>,
     history: RwSignal<History>,
 }
 
@@ -102,6 +108,8 @@ impl Workspace {
             panel: RwSignal::new(Panel::Verdicts),
             narrow: media::matches(NARROW),
             question: RwSignal::new(None),
+            there: RwSignal::default(),
+            emptied: RwSignal::default(),
             history: RwSignal::default(),
         }
     }
@@ -278,8 +286,15 @@ impl Workspace {
     pub fn open(self, design: Design) {
         self.history.set(History::default());
         self.rejected.set(BTreeMap::new());
-        self.question.set(None);
+        self.end_questions();
         self.design.set(design);
+    }
+
+    /// Asks no first questions any more.
+    pub fn end_questions(self) {
+        self.question.set(None);
+        self.there.set(Vec::new());
+        self.emptied.set(BTreeSet::new());
     }
 
     /// Opens a group of the form, brings it into view and gives it the focus.

@@ -14,7 +14,7 @@ mod small_fire;
 mod stand;
 mod unmet;
 
-pub use questions::{Part, QUESTIONS, Question, There};
+pub use questions::{Otherwise, Part, QUESTIONS, Question, There};
 pub use unmet::{StillUnmet, Unmet, WiderVessel};
 
 use super::finding::{Lever, Verdict};

@@ -45,7 +45,8 @@ describe('accessible', () => {
       await press('.guide .go-on');
     }
     await page.locator('.guide').waitFor({ state: 'detached' });
-    await page.waitForFunction(() => document.activeElement.closest('#panel-verdicts'));
+    // What became of the answers is told first.
+    await page.waitForFunction(() => document.activeElement.matches('#unmet') && /^Complete/.test(document.activeElement.textContent));
 
     await type(WIDTH, '400');
     await answered(page, 'standing.push', 'Stop');

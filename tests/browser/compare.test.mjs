@@ -255,6 +255,53 @@ describe('compare', () => {
     });
   }
 
+  it('puts nothing into a design that was deleted, so that it does not come back by itself', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Set one');
+    await enter(page, WIDTH, '900');
+    await keptWith(page, 'Set one');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
+    await keptWith(page, 'Set one (copy)');
+    await enter(page, WIDTH, '1234');
+    await keptWith(page, '1.234');
+    const before = await kept(page);
+    const designs = await showPanel(page, 'designs');
+    await designs.getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
+    await put.waitFor();
+    await showPanel(page, 'designs');
+    await designs.getByRole('button', { name: 'Delete Set one', exact: true }).click();
+    await compared(page, '“Set one”, deleted since: ');
+    const panel = await showPanel(page, 'compare');
+    assert.equal(await put.count(), 0, 'it would be kept again');
+    await panel.getByText('It was deleted since').waitFor();
+    assert.equal(await panel.getByRole('button', { name: /^Take over.*width/i }).count(), 1);
+    assert.equal(Object.keys(await kept(page)).length, 1);
+
+    // After a reload it is still known to be deleted.
+    await page.reload();
+    await appIsThere(page);
+    await compared(page, '“Set one”, deleted since: ');
+    assert.equal(await put.count(), 0);
+
+    // What is taken back is one's own again, and takes values.
+    await page.evaluate((texts) => {
+      for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text);
+    }, before);
+    await page.reload();
+    await appIsThere(page);
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
+    await put.waitFor();
+    await showPanel(page, 'designs');
+    await designs.getByRole('button', { name: 'Delete Set one', exact: true }).click();
+    await compared(page, 'deleted since');
+    await page.locator('.notice', { hasText: 'Deleted “Set one”' }).getByRole('button', { name: 'Undo' }).click();
+    await compared(page, '“Set one”: ');
+    assert.deepEqual(await kept(page), before);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('offers the own design where it was changed since the link that is answered', async () => {
     const { page, close, errors } = await site.open(PHONE);
     await enter(page, NAME, 'Asked about');

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
-import { enter, field, keptWith, showPanel, tabTo, verdicts } from './lib/screen.mjs';
+import { enter, field, keptWith, noticed, showPanel, tabTo, verdicts } from './lib/screen.mjs';
 
 const POWER = 'engine.wanted_power';
 const QUESTIONS = 5;
@@ -247,6 +247,145 @@ describe('first questions', () => {
     await visit.close();
   });
 
+  it('tell above the page that the wood is reckoned smaller than it was answered', async () => {
+    const { page, errors, close } = await begin(site, PHONE);
+    await enter(page, POWER, '9 kW');
+    await press(page, 'Next');
+    await enter(page, 'fuel.piece_size', '120');
+    for (let number = 2; number < QUESTIONS; number += 1) await press(page, 'Next');
+    await press(page, 'Finish');
+    assert.deepEqual(await completed(page), []);
+    const notice = page.locator('#unmet');
+    assert.match(await notice.innerText(), /^Complete, but for smaller wood\. Wood pieces of 120 mm .* reckoned with pieces of \d\d mm/);
+    await page.waitForFunction(() => document.activeElement.id === 'unmet' && scrollY === 0);
+    await enter(page, 'fuel.piece_size', '20');
+    await notice.filter({ hasText: 'Wood pieces' }).waitFor({ state: 'detached' });
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('ask for the frame by its own name, and tell what became of it', async () => {
+    const { page, errors, close } = await begin(site, PHONE);
+    for (let number = 1; number < 4; number += 1) await press(page, 'Next');
+    await asked(page, 4);
+    const entry = page.locator('.guide .field', { has: page.locator('[data-input="base.width"]') });
+    assert.match(await entry.locator('label').innerText(), /^Frame over all/);
+    assert.match(await entry.locator('.meaning').innerText(), /outside of the frame/);
+    assert.doesNotMatch(await entry.innerText(), /contact points/);
+    await enter(page, 'base.width', 'wide');
+    await press(page, 'Next');
+    assert.match(await page.locator('.guide > .wrong').innerText(), /^Not yet\. Frame over all/);
+    await enter(page, 'base.width', '900');
+    await press(page, 'Next');
+    await press(page, 'Finish');
+    await completed(page);
+    const width = Number(await (await field(page, 'base.width')).inputValue());
+    assert.ok(width < 900, `${width}`);
+    const told = await page.locator('#unmet').innerText();
+    assert.match(told, new RegExp(`^Complete\\. Base: ${width} mm .* between the feet, .* 900 mm `));
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await page.locator('#unmet').waitFor({ state: 'detached' });
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  for (const size of SIZES) {
+    it(`are steps of the browser’s own way back on a ${size.name}`, async () => {
+      const { page, errors, close } = await begin(site, size);
+      await enter(page, POWER, '14 kW');
+      await press(page, 'Next');
+      await press(page, 'Next');
+      await asked(page, 3);
+      await page.goBack();
+      await asked(page, 2);
+      await page.goForward();
+      await asked(page, 3);
+      const steps = await page.evaluate(() => history.length);
+      await press(page, 'Back');
+      await asked(page, 2);
+      assert.equal(await page.evaluate(() => history.length), steps, 'the button goes the same way');
+      await press(page, 'Back');
+      await asked(page, 1);
+      assert.match(await (await field(page, POWER)).inputValue(), /^14/);
+      if (size === PHONE) {
+        await page.goBack();
+        await page.locator('main[data-panel="verdicts"]').waitFor();
+        const notice = page.locator('.notice', { hasText: 'questions are not finished' });
+        await notice.getByRole('button', { name: 'Go on' }).click();
+        await notice.waitFor({ state: 'detached' });
+        await asked(page, 1);
+      }
+      await press(page, 'Skip the rest');
+      await completed(page);
+      // What is over is passed by, and nothing is asked again.
+      if (size === PHONE) {
+        await page.goBack();
+        await page.locator('main[data-panel="numbers"]').waitFor();
+        assert.equal(await page.locator('.guide').count(), 0);
+      }
+      assert.deepEqual(errors, []);
+      await close();
+    });
+
+    it(`go on where they were once the page is loaded again, on a ${size.name}`, async () => {
+      const { page, errors, close } = await begin(site, size);
+      await page.getByLabel('I know the engine').check();
+      await enter(page, 'engine.displacement', '1.6 L');
+      await keptWith(page, '0.0016');
+      await page.reload();
+      await appIsThere(page);
+      await asked(page, 1);
+      assert.ok(await page.getByLabel('I know the engine').isChecked());
+      const value = async (path) => (await field(page, path)).inputValue();
+      assert.match(await value('engine.displacement'), /^1\.6/);
+      assert.equal(await value('engine.speed'), '', 'no figure of ours stands for what is not typed yet');
+      await enter(page, 'engine.speed', '1800 1/min');
+      await press(page, 'Next');
+      await press(page, 'Next');
+      await asked(page, 3);
+      await enter(page, 'fuel.moisture', 'damp');
+      await keptWith(page, 'damp');
+      await page.reload();
+      await appIsThere(page);
+      await asked(page, 3);
+      assert.equal(await value('fuel.moisture'), 'damp');
+      await page.goBack();
+      await asked(page, 2);
+      await page.goForward();
+      await asked(page, 3);
+      await enter(page, 'fuel.moisture', '15');
+      await press(page, 'Skip the rest');
+      await completed(page);
+      assert.match(await value('engine.displacement'), /^1\.6/);
+      await keptWith(page, 'From the first questions');
+      await page.reload();
+      await appIsThere(page);
+      assert.equal(await page.locator('.guide').count(), 0, 'they are over');
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('stay open in a design that is left for another', async () => {
+    const { page, errors, close } = await begin(site, PHONE);
+    await enter(page, POWER, '14 kW');
+    await press(page, 'Next');
+    await press(page, 'Next');
+    await asked(page, 3);
+    await keptWith(page, '14000');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'As improved' }).click();
+    await noticed(page, 'The first questions of “My machine” are not finished');
+    await page.locator('.notice', { hasText: 'not finished' }).getByRole('button', { name: 'Go on' }).click();
+    await asked(page, 3);
+    await page.locator('main[data-panel="numbers"]').waitFor();
+    await press(page, 'Back');
+    await press(page, 'Back');
+    await asked(page, 1);
+    assert.match(await (await field(page, POWER)).inputValue(), /^14/);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('say which Stop no best step removes', async () => {
     const { page, errors, close } = await begin(site, DESKTOP);
     await enter(page, POWER, '6.2 kW');
@@ -268,7 +407,7 @@ describe('first questions', () => {
     await notice.getByRole('button', { name: 'More', exact: true }).click();
     assert.match(await notice.innerText(), /not the 6\.2 kW wanted/);
     await enter(page, POWER, '2 kW');
-    await notice.waitFor({ state: 'detached' });
+    await notice.filter({ hasText: 'wanted' }).waitFor({ state: 'detached' });
     assert.doesNotMatch(await (await field(page, 'about.note')).inputValue(), /stop|wanted/);
     assert.deepEqual(errors, []);
     await close();

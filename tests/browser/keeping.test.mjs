@@ -115,6 +115,60 @@ describe('keeping designs', () => {
     await close();
   });
 
+  for (const size of SIZES) {
+    it(`keeps what was typed and cannot be used, with its message, on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      await enter(page, 'hopper.diameter', `1'-8"x`);
+      await keptWith(page, 'x');
+      await page.reload();
+      await appIsThere(page);
+      await page.locator('.summary .stale', { hasText: 'Hopper diameter needs mending' }).waitFor();
+      const entry = await field(page, 'hopper.diameter');
+      assert.equal(await entry.inputValue(), `1'-8"x`);
+      assert.equal(await entry.getAttribute('aria-invalid'), 'true');
+      await page.locator('.field-wrong .wrong').waitFor();
+
+      // With the design it belongs to, also when another was open meanwhile.
+      const designs = await showPanel(page, 'designs');
+      await designs.getByRole('button', { name: 'As improved' }).click();
+      await page.locator('.summary .stale').waitFor({ state: 'hidden' });
+      await designs.locator('.draft-name').last().click();
+      await page.locator('.summary .stale', { hasText: 'Hopper diameter' }).waitFor();
+      assert.equal(await (await field(page, 'hopper.diameter')).inputValue(), `1'-8"x`);
+
+      await enter(page, 'hopper.diameter', '500');
+      await keptWith(page, '0.5');
+      await page.reload();
+      await appIsThere(page);
+      assert.equal(await (await field(page, 'hopper.diameter')).inputValue(), '500');
+      assert.ok(await page.locator('.summary .stale').isHidden());
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  it('takes a deletion back beside what has come in its place', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await enter(page, NAME, 'Set one');
+    await enter(page, WIDTH, '901');
+    await keptWith(page, '0.901');
+    const [[key, text]] = Object.entries(await kept(page));
+    const panel = await showPanel(page, 'designs');
+    await panel.getByRole('button', { name: 'Delete Set one' }).click();
+    await noticed(page, 'Deleted');
+    // Another tab that had it open went on with it.
+    const newer = text.replace('0.901', '0.902');
+    await page.evaluate(([key, newer]) => localStorage.setItem(key, newer), [key, newer]);
+    await page.locator('.notices').getByRole('button', { name: 'Undo' }).click();
+    await keptWith(page, 'Set one (copy)');
+    await noticed(page, 'had come back meanwhile');
+    const texts = await kept(page);
+    assert.equal(texts[key], newer, 'the newer one stays');
+    assert.ok(Object.values(texts).some((one) => one.includes('(copy)') && one.includes('0.901')));
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('lists a damaged design with the reason and leaves the others alone', async () => {
     const { page, errors, close } = await site.open(DESKTOP);
     await enter(page, NAME, 'The whole one');

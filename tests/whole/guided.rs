@@ -10,6 +10,8 @@ mod engine_there;
 mod in_the_room;
 #[path = "guided/one_machine.rs"]
 mod one_machine;
+#[path = "guided/told_at_the_end.rs"]
+mod told_at_the_end;
 #[path = "guided/vessel_there.rs"]
 mod vessel_there;
 
@@ -39,7 +41,7 @@ fn told_unmet(design: &Design, wider: Option<WiderVessel>) -> String {
         assert!(!note.contains(passing), "{note}");
     }
     let assessment = assess(design);
-    let Some(unmet) = Unmet::of(design, &assessment, wider) else {
+    let Some(unmet) = Unmet::of(design, design, &assessment, wider) else {
         return String::new();
     };
     let told = unmet.still(design, &assessment, System::Metric).unwrap();

@@ -21,6 +21,8 @@ use std::sync::Arc;
 pub enum Origin {
     /// One of the person's own, kept under this key with this revision.
     Draft(String, u64),
+    /// One of the person's own that was deleted since: its key and revision. What is here is a copy.
+    Deleted(String, u64),
     /// The design on the bench as it was when it was pinned.
     Earlier,
     /// Someone's link.
@@ -33,7 +35,7 @@ impl Origin {
     /// What the two designs are called in headings, in the order of the columns.
     fn names(&self) -> [&'static str; 2] {
         match self {
-            Origin::Draft(..) => ["Here", "Pinned"],
+            Origin::Draft(..) | Origin::Deleted(..) => ["Here", "Pinned"],
             Origin::Earlier => ["Before", "Now"],
             Origin::Link => ["Mine", "Theirs"],
             Origin::Answer(_) => ["Mine", "Answer"],
@@ -113,6 +115,13 @@ impl Comparison {
     pub fn is_with_earlier(self) -> bool {
         (self.pinned)
             .with(|pinned| matches!(pinned, Some(pinned) if pinned.origin == Origin::Earlier))
+    }
+
+    /// Whether the other design was deleted since it was pinned.
+    pub fn is_with_deleted(self) -> bool {
+        (self.pinned).with(
+            |pinned| matches!(pinned, Some(pinned) if matches!(pinned.origin, Origin::Deleted(..))),
+        )
     }
 
     /// What the design on the bench has, and the other, in the order of the columns: whoever opens another design beside
@@ -209,6 +218,9 @@ fn kept(pinned: &Pinned) -> String {
         Origin::Draft(id, revision) => {
             format!("draft {id} {revision} {}", link::write(&pinned.design))
         }
+        Origin::Deleted(id, revision) => {
+            format!("deleted {id} {revision} {}", link::write(&pinned.design))
+        }
         Origin::Earlier => format!("earlier {}", link::write(&pinned.design)),
         Origin::Link => format!("link {}", link::write(&pinned.design)),
         Origin::Answer(note) => format!(
@@ -227,6 +239,10 @@ fn restored(text: &str) -> Option<Pinned> {
     let (origin, link) = match words.next()? {
         "draft" => {
             let origin = Origin::Draft(words.next()?.to_string(), words.next()?.parse().ok()?);
+            (origin, words.next()?)
+        }
+        "deleted" => {
+            let origin = Origin::Deleted(words.next()?.to_string(), words.next()?.parse().ok()?);
             (origin, words.next()?)
         }
         "earlier" => (Origin::Earlier, words.next()?),

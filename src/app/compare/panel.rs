@@ -75,6 +75,7 @@ fn headline(comparison: Comparison) -> String {
                 Origin::Answer(_) => format!("Answer: {changes}"),
                 Origin::Earlier => format!("Beside “{name}” as it was: {changes}"),
                 Origin::Draft(..) => format!("Beside “{name}”: {changes}"),
+                Origin::Deleted(..) => format!("Beside “{name}”, deleted since: {changes}"),
                 Origin::Link => format!("Beside “{name}” from a link: {changes}"),
             }
         })
@@ -159,7 +160,15 @@ pub fn Compare() -> impl IntoView {
         <p class="totals">{totals}</p>
         {note}
         <p class="meaning">
-            {move || if comparison.is_with_earlier() { BESIDE_EARLIER } else { BESIDE_OTHER }}
+            {move || {
+                if comparison.is_with_earlier() {
+                    BESIDE_EARLIER
+                } else if comparison.is_with_deleted() {
+                    BESIDE_DELETED
+                } else {
+                    BESIDE_OTHER
+                }
+            }}
         </p>
         <Show when=move || !any()>
             <p>"Nothing differs that either design makes use of."</p>
@@ -183,9 +192,11 @@ pub fn Compare() -> impl IntoView {
     }
 }
 
-/// What the buttons do, beside another design and beside the own as it was.
+/// What the buttons do, beside another design, beside the own as it was, and beside one that was deleted.
 const BESIDE_OTHER: &str = "In the drawing the other design is the dashed line. “Take over” puts its value into the design that is open, and undo takes that back; “Put mine there” puts yours into the other design.";
 const BESIDE_EARLIER: &str = "In the drawing the dashed line is the design as it was. “Put back” sets a value as it was before, and undo takes that back.";
+
+const BESIDE_DELETED: &str = "In the drawing the other design is the dashed line. It was deleted since: what stands here is a copy, so nothing of yours can be put there. “Take over” puts its value into the design that is open, and undo takes that back.";
 
 /// How many Stops and Watches there are with the one and with the other.
 fn told_totals([one, other]: [&str; 2], both: [&Assessment; 2]) -> String {
@@ -336,6 +347,8 @@ fn press(comparison: Comparison, row: &Row, place: usize) -> Option<(String, Str
             Some((label, words))
         }
         (true, _) => None,
+        // It would come back by itself.
+        (false, 0) if comparison.is_with_deleted() => None,
         (false, 0) => Some((
             "Put mine there".to_string(),
             format!("Put mine there: {what} from “{one}” into “{other}”"),

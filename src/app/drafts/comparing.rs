@@ -143,14 +143,58 @@ impl Drafts {
                 pinned.origin = self.keep_pinned(id.clone(), Some(*revision), &pinned);
             }
             Origin::Link => pinned.origin = self.keep_pinned(storage::new_id(), None, &pinned),
-            Origin::Earlier | Origin::Answer(_) => {}
+            Origin::Earlier | Origin::Answer(_) | Origin::Deleted(..) => {}
         }
         self.comparison.pinned.set(Some(pinned));
     }
 
+    /// The draft is deleted: where it is pinned, it stays there as a copy that nothing is put into, since that would bring
+    /// it back.
+    pub(super) fn let_go_of_pinned(self, deleted: &str) {
+        self.set_origin(|origin| match origin {
+            Origin::Draft(id, revision) if id == deleted => {
+                Some(Origin::Deleted(id.clone(), *revision))
+            }
+            _ => None,
+        });
+    }
+
+    /// The deleted draft is there again as it was.
+    pub(super) fn take_pinned_again(self, restored: &str) {
+        self.set_origin(|origin| match origin {
+            Origin::Deleted(id, revision) if id == restored => {
+                Some(Origin::Draft(id.clone(), *revision))
+            }
+            _ => None,
+        });
+    }
+
+    fn set_origin(self, origin: impl FnOnce(&Origin) -> Option<Origin>) {
+        let pinned = self.comparison.pinned;
+        let wanted = pinned.with_untracked(|pinned| origin(&pinned.as_ref()?.origin));
+        if let Some(wanted) = wanted {
+            pinned.update(|pinned| {
+                if let Some(pinned) = pinned {
+                    pinned.origin = wanted;
+                }
+            });
+        }
+    }
+
+    /// Lets go of a pinned draft that was deleted while the page was not there.
+    pub(super) fn check_pinned(self) {
+        let id = (self.comparison.pinned).with_untracked(|pinned| match &pinned.as_ref()?.origin {
+            Origin::Draft(id, _) => Some(id.clone()),
+            _ => None,
+        });
+        if let Some(id) = id.filter(|id| storage::raw(id).is_none()) {
+            self.let_go_of_pinned(&id);
+        }
+    }
+
     /// Keeps the pinned draft; as a copy where it was changed meanwhile, so that nothing is lost.
     fn keep_pinned(self, id: String, revision: Option<u64>, pinned: &Pinned) -> Origin {
-        let saved = match storage::save(&id, &pinned.design, revision, None, self.newest()) {
+        let saved = match storage::save(&id, &pinned.design, revision, None, None, self.newest()) {
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 let mut copy = pinned.design.clone();
                 copy.about.name = copy_name(&copy.about.name);
@@ -158,7 +202,7 @@ impl Drafts {
                 self.tell(
                     "The pinned design was changed meanwhile: this is kept as a copy.".into(),
                 );
-                storage::save(&id, &copy, None, None, self.newest()).map(|saved| (id, saved))
+                storage::save(&id, &copy, None, None, None, self.newest()).map(|saved| (id, saved))
             }
             other => other.map(|saved| (id, saved)),
         };

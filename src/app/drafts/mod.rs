@@ -8,6 +8,7 @@ pub mod qr;
 mod renaming;
 pub mod sharing;
 mod storage;
+mod unfinished;
 
 pub use notices::{Notice, Notices};
 pub use panel::Designs;
@@ -25,6 +26,7 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use std::time::Duration;
 use storage::{Entry, StorageError};
+use unfinished::Unfinished;
 
 /// Typing is kept after a pause of this length.
 const PAUSE: Duration = Duration::from_millis(250);
@@ -34,6 +36,9 @@ pub const WELCOME: (&str, &str) = (
     "An example with invented figures: tap what fails, or change anything.",
     "Start my own",
 );
+
+/// Told where a deletion is taken back of a design that is there again in another state.
+const CAME_BACK: &str = "This design had come back meanwhile, in a newer state, which stays. What was deleted is kept beside it as a copy.";
 
 /// Handle to the drafts; cheap to copy, found in context.
 #[derive(Clone, Copy)]
@@ -51,8 +56,8 @@ pub struct Drafts {
     /// The link that the design on the bench was made from, to be answered.
     pub base: RwSignal<Option<String>>,
     revision: StoredValue<Option<u64>>,
-    /// The design as it was opened or kept last.
-    kept: StoredValue<Design>,
+    /// The design as it was opened or kept last, with what was begun in it.
+    kept: StoredValue<(Design, Unfinished)>,
 }
 
 impl Drafts {
@@ -72,13 +77,14 @@ impl Drafts {
             unmet: RwSignal::new(None),
             base: RwSignal::new(None),
             revision: StoredValue::new(None),
-            kept: StoredValue::new(workspace.design.get_untracked()),
+            kept: StoredValue::new((workspace.design.get_untracked(), Unfinished::default())),
         };
         if !drafts.open_address() {
             drafts.open_last();
         }
-        if let Err(error) = storage::check() {
-            drafts.tell_at_the_beginning(error.to_string());
+        match storage::check() {
+            Ok(()) => drafts.check_pinned(),
+            Err(error) => drafts.tell_at_the_beginning(error.to_string()),
         }
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
@@ -95,7 +101,7 @@ impl Drafts {
         self.open.set(None);
         self.base.set(None);
         self.revision.set_value(None);
-        self.kept.set_value(design.clone());
+        self.kept.set_value((design.clone(), Unfinished::default()));
         self.workspace.open(design);
     }
 
@@ -115,9 +121,11 @@ impl Drafts {
     /// Keeps the design before another takes its place; one that cannot be kept gets a way back.
     fn leave(self) {
         self.flush();
-        if self.is_kept() {
+        if !self.is_to_be_kept() {
+            self.tell_questions_left();
             return;
         }
+        let unfinished = self.unfinished();
         let design = self.workspace.design.get_untracked();
         let place = (self.open.get_untracked(), self.revision.get_value());
         let base = self.base.get_untracked();
@@ -135,6 +143,7 @@ impl Drafts {
             self.revision.set_value(place.1);
             self.base.set(base.clone());
             self.workspace.open(design.clone());
+            self.take_up(unfinished.clone());
         });
         self.notify(Notice::of(text).with("Show it again", back));
     }
@@ -151,10 +160,11 @@ impl Drafts {
             Ok(opened) => {
                 self.take_back_of_before();
                 self.revision.set_value(Some(opened.revision));
-                self.kept.set_value(opened.design.clone());
                 self.open.set(Some(id.to_string()));
                 self.base.set(opened.base);
-                self.workspace.open(opened.design);
+                self.workspace.open(opened.design.clone());
+                self.take_up(opened.unfinished);
+                self.kept.set_value((opened.design, self.unfinished()));
                 storage::remember_open(id);
                 self.tell_notes(&opened.notes);
                 true
@@ -239,6 +249,7 @@ impl Drafts {
     fn keep_what_changes(self) {
         Effect::new(move |running: Option<Option<TimeoutHandle>>| {
             self.workspace.design.track();
+            self.track_unfinished();
             if let Some(handle) = running.flatten() {
                 handle.clear();
             }
@@ -247,7 +258,7 @@ impl Drafts {
         let hidden = window_event_listener(ev::pagehide, move |_| self.flush());
         let before = window_event_listener(ev::beforeunload, move |event| {
             self.flush();
-            if !self.is_kept() {
+            if self.is_to_be_kept() {
                 // The browser asks whether to leave all the same.
                 event.prevent_default();
             }
@@ -258,26 +269,21 @@ impl Drafts {
         });
     }
 
-    /// Whether the design is kept, or still as it was opened.
-    fn is_kept(self) -> bool {
-        self.workspace
-            .design
-            .with_untracked(|design| self.kept.with_value(|kept| kept == design))
-    }
-
-    /// Keeps the design now, if it differs from what is kept.
+    /// Keeps the design and what is begun in it now, if either differs from what is kept.
     pub fn flush(self) {
         let Some(design) = self.workspace.design.try_get_untracked() else {
             return;
         };
-        if self.kept.with_value(|kept| *kept == design) {
+        if !self.is_to_be_kept() {
             return;
         }
+        let unfinished = self.unfinished();
         let id = self.open.get_untracked().unwrap_or_else(storage::new_id);
         match storage::save(
             &id,
             &design,
             self.revision.get_value(),
+            Some(&unfinished),
             self.base.get_untracked(),
             self.newest(),
         ) {
@@ -286,7 +292,7 @@ impl Drafts {
                 self.take_back(&StorageError::Full.to_string());
                 self.take_back_from_link();
                 self.revision.set_value(Some(saved.revision));
-                self.kept.set_value(design);
+                self.kept.set_value((design, unfinished));
                 self.open.set(Some(id.clone()));
                 storage::remember_open(&id);
                 // The other drafts stay as listed: reading them all at every pause would be for nothing.
@@ -313,9 +319,7 @@ impl Drafts {
     fn keep_as_copy(self) {
         self.open.set(None);
         self.revision.set_value(None);
-        self.workspace
-            .change(|design| design.about.name = self.free(&copy_name(&design.about.name)));
-        self.flush();
+        self.call_copy();
         self.take_back(notices::CHANGED_ELSEWHERE);
         self.tell(
             "This design was also changed in another tab. What you have here is kept as a copy; nothing is lost."
@@ -323,9 +327,21 @@ impl Drafts {
         );
     }
 
+    /// Gives the design on the bench the name of a copy, and keeps it.
+    fn call_copy(self) {
+        self.workspace
+            .change(|design| design.about.name = self.free(&copy_name(&design.about.name)));
+        self.flush();
+    }
+
     fn watch_other_tabs(self) {
         let handle = window_event_listener(ev::storage, move |event| {
             self.list.set(storage::list());
+            if let (Some(key), None) = (event.key(), event.new_value())
+                && let Some(id) = storage::id_of_key(&key)
+            {
+                self.let_go_of_pinned(id);
+            }
             let open = self.open.get_untracked();
             let about_open = event.key().is_some_and(|key| {
                 storage::id_of_key(&key).is_some_and(|id| Some(id) == open.as_deref())
@@ -384,11 +400,14 @@ impl Drafts {
 
     /// Deletes a draft, with a way back.
     pub fn delete(self, entry: &Entry) {
+        // What was just typed comes back with the rest.
+        self.flush();
         let Some(text) = storage::raw(&entry.id) else {
             return;
         };
         let id = entry.id.clone();
         storage::delete(&id);
+        self.let_go_of_pinned(&id);
         self.list.set(storage::list());
         if self.open.get_untracked().as_ref() == Some(&id) {
             self.open_last();
@@ -397,9 +416,15 @@ impl Drafts {
             self.flush();
         }
         let back = Arc::new(move || match storage::restore(&id, &text) {
-            Ok(()) => {
+            Ok(restored) => {
                 self.list.set(storage::list());
-                self.open_draft(&id);
+                self.open_kept(&restored);
+                if restored == id {
+                    self.take_pinned_again(&id);
+                } else {
+                    self.call_copy();
+                    self.tell(CAME_BACK.into());
+                }
             }
             Err(error) => self.tell(error.to_string()),
         });

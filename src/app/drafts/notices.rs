@@ -1,9 +1,10 @@
 //! What the person should know, above everything else.
 
 use super::Drafts;
-use crate::app::shown::live;
-use crate::app::{Workspace, focus, landing};
-use crate::design::Note;
+use crate::app::panel::Panel;
+use crate::app::shown::{Show, live};
+use crate::app::{Workspace, focus, guide, landing};
+use crate::design::{Design, Note};
 use crate::review::guided::{Unmet, WiderVessel};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -110,10 +111,12 @@ impl Drafts {
         });
     }
 
-    /// Tells what a design out of the first questions does not meet, as long as that holds; whether there is anything.
-    pub fn tell_unmet(self, wider: Option<WiderVessel>) -> bool {
+    /// Tells what a design out of the first questions does not meet, and what became of the answers, as long as that holds;
+    /// whether there is anything.
+    pub fn tell_unmet(self, answered: &Design, wider: Option<WiderVessel>) -> bool {
         let unmet = self.workspace.assessment.with_untracked(|assessment| {
-            (self.workspace.design).with_untracked(|design| Unmet::of(design, assessment, wider))
+            (self.workspace.design)
+                .with_untracked(|design| Unmet::of(answered, design, assessment, wider))
         });
         let any = unmet.is_some();
         self.unmet.set(unmet);
@@ -188,6 +191,7 @@ pub fn Notices() -> impl IntoView {
     let drafts = Drafts::get();
     view! {
         <div class="notices" role="status">
+            <StillAsked />
             <StillUnmet />
             {move || {
                 (drafts.notices.get().into_iter())
@@ -195,6 +199,30 @@ pub fn Notices() -> impl IntoView {
                     .collect_view()
             }}
         </div>
+    }
+}
+
+/// Where another panel takes the place of the first questions: that the design is not finished, and the way back.
+#[component]
+fn StillAsked() -> impl IntoView {
+    let workspace = Workspace::get();
+    let is_in_sight = workspace.on_screen(Panel::Numbers);
+    let go_on = move |_| {
+        workspace.panel.set(Panel::Numbers);
+        focus::soon(vec![format!("#{} h2", guide::ID)]);
+        landing::soon_at(workspace, Panel::Numbers);
+    };
+    let is_left = move || {
+        let is_asked = workspace.question.with(Option::is_some);
+        is_asked && workspace.is_narrow() && !is_in_sight.get()
+    };
+    view! {
+        <Show when=is_left>
+            <div class="notice">
+                <span>"The first questions are not finished: nothing is sized yet."</span>
+                <button type="button" on:click=go_on>"Go on"</button>
+            </div>
+        </Show>
     }
 }
 

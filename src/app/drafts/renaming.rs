@@ -82,7 +82,7 @@ impl Drafts {
         let mut design = opened.design;
         design.about.name = to.to_string();
         let known = opened.revision;
-        let saved = storage::save(id, &design, Some(known), None, self.newest())?;
+        let saved = storage::save(id, &design, Some(known), None, None, self.newest())?;
         // The same design beside the one on the bench: else it would seem to be changed elsewhere.
         self.comparison.pinned.update(|pinned| {
             if let Some(pinned) = pinned

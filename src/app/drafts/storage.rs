@@ -3,6 +3,7 @@
 //! Every entry carries a revision. A save that finds another revision than the one it knows has met
 //! another tab, and does not overwrite it.
 
+use super::unfinished::Unfinished;
 use crate::design::{Choice as _, Design, Note, file};
 use leptos::prelude::window;
 use serde::{Deserialize, Serialize};
@@ -47,6 +48,9 @@ struct Stored {
     /// The link it was made from, so that it can be answered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     base: Option<String>,
+    /// What is begun in it; read by itself, so that what another version wrote there harms no design.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    unfinished: Option<serde_json::Value>,
 }
 
 /// A draft as listed.
@@ -106,6 +110,8 @@ pub struct Opened {
     pub notes: Vec<Note>,
     /// The link it was made from.
     pub base: Option<String>,
+    /// What is begun in it.
+    pub unfinished: Unfinished,
 }
 
 /// The storage; some private windows have one that only throws, which is as good as none.
@@ -186,6 +192,9 @@ pub fn open(id: &str) -> Result<Opened, StorageError> {
         revision: stored.revision,
         notes: opened.notes,
         base: stored.base,
+        unfinished: (stored.unfinished)
+            .and_then(|unfinished| serde_json::from_value(unfinished).ok())
+            .unwrap_or_default(),
     })
 }
 
@@ -194,12 +203,17 @@ pub fn raw(id: &str) -> Option<String> {
     storage().ok()?.get_item(&key(id)).ok()?
 }
 
-/// Puts a stored text back, to undo a deletion.
+/// Puts a stored text back, to undo a deletion; under which key. A draft that has come back by another way stays.
 ///
 /// # Errors
 /// Blocked or full.
-pub fn restore(id: &str, text: &str) -> Result<(), StorageError> {
-    put(&storage()?, &key(id), text)
+pub fn restore(id: &str, text: &str) -> Result<String, StorageError> {
+    let id = match raw(id) {
+        Some(there) if there != text => new_id(),
+        _ => id.to_string(),
+    };
+    put(&storage()?, &key(&id), text)?;
+    Ok(id)
 }
 
 /// A draft as saved.
@@ -211,8 +225,8 @@ pub struct Saved {
     pub entry: Entry,
 }
 
-/// Saves a draft over the revision that is known, with the link it was made from; none leaves that
-/// as it is. A save comes after the newest one so far, also when the clock was set back.
+/// Saves a draft over the revision that is known, with what is begun in it and the link it was made from; none leaves
+/// either as it is. A save comes after the newest one so far, also when the clock was set back.
 ///
 /// # Errors
 /// Blocked, full, or changed elsewhere since that revision.
@@ -220,13 +234,14 @@ pub fn save(
     id: &str,
     design: &Design,
     known: Option<u64>,
+    unfinished: Option<&Unfinished>,
     base: Option<String>,
     newest: f64,
 ) -> Result<Saved, StorageError> {
     let storage = storage()?;
-    let (there, base_there) = match stored(&storage, id) {
-        Ok(stored) => (Some(stored.revision), stored.base),
-        Err(StorageError::Gone) => (None, None),
+    let (there, base_there, begun) = match stored(&storage, id) {
+        Ok(stored) => (Some(stored.revision), stored.base, stored.unfinished),
+        Err(StorageError::Gone) => (None, None, None),
         Err(error) => return Err(error),
     };
     // A draft deleted in another tab comes back when this tab goes on with it.
@@ -240,6 +255,11 @@ pub fn save(
         changed,
         design: file::write(design),
         base: base.or(base_there),
+        unfinished: match unfinished {
+            Some(unfinished) if unfinished.is_empty() => None,
+            Some(unfinished) => serde_json::to_value(unfinished).ok(),
+            None => begun,
+        },
     };
     let text =
         serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;

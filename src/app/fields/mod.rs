@@ -9,7 +9,7 @@ mod text;
 use super::Workspace;
 use crate::app::shown::Show;
 use crate::design::{Input, Kind};
-use crate::review::guided::There;
+use crate::review::guided::{Otherwise, There};
 use leptos::prelude::*;
 
 /// The field for the input at a path, whatever kind it is; hidden while nothing asks for it.
@@ -22,6 +22,9 @@ pub fn Field(
     /// What may be there already, where the first questions ask for it.
     #[prop(optional_no_strip)]
     once: Option<&'static There>,
+    /// What it is called where a question asks for another measure than the form.
+    #[prop(optional_no_strip)]
+    otherwise: Option<&'static Otherwise>,
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let place = path.clone();
@@ -37,7 +40,7 @@ pub fn Field(
                 let path = path.clone();
                 match input.kind {
                     Kind::Number { quantity, allowed, usual, .. } => {
-                        view! { <number::NumberField path input quantity allowed usual /> }
+                        view! { <number::NumberField path input quantity allowed usual otherwise /> }
                             .into_any()
                     }
                     Kind::Choice { options, .. } => {

@@ -7,6 +7,7 @@ use crate::app::workspace::Rejected;
 use crate::design::phrase::upper_first;
 use crate::design::quantity::{Quantity, System, names_a_unit};
 use crate::design::{Design, Input, TypedError, Value};
+use crate::review::guided::Otherwise;
 use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
 
@@ -104,8 +105,11 @@ pub fn NumberField(
     quantity: Quantity,
     allowed: (f64, f64),
     usual: (f64, f64),
+    otherwise: Option<&'static Otherwise>,
 ) -> impl IntoView {
     let workspace = Workspace::get();
+    let label = otherwise.map_or(input.label, |otherwise| otherwise.label);
+    let meaning = otherwise.map_or(input.meaning, |otherwise| otherwise.meaning);
     let path = StoredValue::new(path);
     let id = path.with_value(|path| element_id(path));
     let notes = format!("{id}-notes");
@@ -227,7 +231,7 @@ pub fn NumberField(
             class:field-wrong=move || wrong.get().is_some()
             class:field-own=move || is_own.get()
         >
-            <label for=id.clone()>{input.label}</label>
+            <label for=id.clone()>{label}</label>
             <div class="entry">
                 <input
                     id=id
@@ -249,10 +253,14 @@ pub fn NumberField(
             <div class="notes" id=notes>
                 {move || wrong.get().map(|wrong| view! { <p class="wrong" role="alert">{upper_first(&wrong.reason)}</p> })}
                 {move || rejected.get().is_none().then(unusual).flatten().map(|text| view! { <p class="unusual">{text}</p> })}
-                <p class="meaning">{input.meaning}</p>
+                <p class="meaning">{meaning}</p>
                 <p class="source" hidden=move || was_own.get()>"Default: " {input.source.sentence()} "."</p>
             </div>
-            {plus_minus(path, quantity)}
+            {match otherwise {
+                // A plus-minus belongs to the measure of the form.
+                Some(_) => ().into_any(),
+                None => plus_minus(path, quantity),
+            }}
         </div>
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Kind, Value};
 use crate::review::USED_VESSEL;
+use serde::{Deserialize, Serialize};
 
 /// A question of the guided start.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,6 +15,19 @@ pub struct Question {
     pub inputs: &'static [&'static str],
     /// Inputs that answer it only where something is there already.
     pub once_there: &'static [There],
+    /// What is asked otherwise here than in the form.
+    pub otherwise: &'static [Otherwise],
+}
+
+/// An input that a question asks for by another measure than the form does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Otherwise {
+    /// Its path.
+    pub path: &'static str,
+    /// What the measure is called.
+    pub label: &'static str,
+    /// One line that says what it means.
+    pub meaning: &'static str,
 }
 
 /// Something that may be there already, with the inputs that tell what it is like.
@@ -71,7 +85,7 @@ impl There {
 }
 
 /// What may be there already.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Part {
     /// The engine.
     Engine,
@@ -96,18 +110,21 @@ pub const QUESTIONS: [Question; 5] = [
             flag: None,
             caution: None,
         }],
+        otherwise: &[],
     },
     Question {
         title: "Which wood?",
         help: "Wood of even pieces flows best. Pieces that are wide beside the throat hang up above it.",
         inputs: &["fuel.kind", "fuel.piece_size"],
         once_there: &[],
+        otherwise: &[],
     },
     Question {
         title: "How dry is it?",
         help: "Water in the wood costs heat, and a cold hearth makes tar. Under 20 % is wanted.",
         inputs: &["fuel.moisture"],
         once_there: &[],
+        otherwise: &[],
     },
     Question {
         title: "How wide may it stand, and how large is the wood store?",
@@ -120,6 +137,18 @@ pub const QUESTIONS: [Question; 5] = [
             "hopper.height",
         ],
         once_there: &[],
+        otherwise: &[
+            Otherwise {
+                path: "base.width",
+                label: "Frame over all, left to right",
+                meaning: "The outside of the frame. The base between the feet comes out narrower by the frame tube.",
+            },
+            Otherwise {
+                path: "base.depth",
+                label: "Frame over all, front to back",
+                meaning: "The outside of the frame. The base between the feet comes out less deep by the frame tube.",
+            },
+        ],
     },
     Question {
         title: "What is already built?",
@@ -169,5 +198,6 @@ pub const QUESTIONS: [Question; 5] = [
                 caution: None,
             },
         ],
+        otherwise: &[],
     },
 ];

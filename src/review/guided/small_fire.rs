@@ -167,20 +167,30 @@ fn held_from(design: &Design, found: &Assessment) -> Option<Design> {
     (load > design.operation.idle_load).then_some(held)
 }
 
+/// Size of the pieces of wood as answered, and as reckoned with where those would not pass.
+pub(super) fn smaller_pieces(answered: &Design, sized: &Design) -> Option<[Length; 2]> {
+    let (asked, pieces) = (answered.fuel.piece_size, sized.fuel.piece_size);
+    (pieces < asked).then_some([asked, pieces])
+}
+
+/// Lowest load as it was, and as reckoned with where the fire does not hold that.
+pub(super) fn higher_load(answered: &Design, sized: &Design) -> Option<[Ratio; 2]> {
+    let (asked, load) = (answered.operation.idle_load, sized.operation.idle_load);
+    (load > asked).then_some([asked, load])
+}
+
 /// What became of the answers, in words for the note of the design.
 pub(super) fn told(answered: &Design, sized: &Design) -> String {
     let mut told =
         vec!["From the first questions: what was not asked was sized to suit.".to_string()];
-    let (asked, pieces) = (answered.fuel.piece_size, sized.fuel.piece_size);
-    if pieces < asked {
+    if let Some([asked, pieces]) = smaller_pieces(answered, sized) {
         told.push(format!(
             "Pieces of wood: {} instead of {}, which would hang up above so small a throat.",
             in_both(Q::Length, pieces.value),
             in_both(Q::Length, asked.value)
         ));
     }
-    let (asked, load) = (answered.operation.idle_load, sized.operation.idle_load);
-    if load > asked {
+    if let Some([asked, load]) = higher_load(answered, sized) {
         told.push(format!(
             "Lowest load: {} instead of {}. Below it the shell takes too much of so small a fire, and the gas gets weak.",
             in_both(Q::Share, load.value),

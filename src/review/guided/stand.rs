@@ -168,11 +168,15 @@ pub(super) fn test_as_hard_as_it_sucks(design: &mut Design) {
 
 /// What became of the answers about the room, in words for the note of the design; nothing for points of one's own.
 pub(super) fn told(design: &Design) -> String {
+    told_in(design, |length| in_both(Q::Length, length.value))
+}
+
+/// The same with lengths shown otherwise.
+pub(super) fn told_in(design: &Design, show: impl Fn(Length) -> String) -> String {
     let base = &design.base;
     if base.stance == Stance::Points {
         return String::new();
     }
-    let show = |length: Length| in_both(Q::Length, length.value);
     format!(
         " Base: {} wide and {} deep between the feet, so that its frame is {} wide and {} deep outside.",
         show(base.width),

@@ -63,7 +63,7 @@ fn an_engine_that_is_too_small_for_its_work_is_told_so_and_nothing_else_stops() 
 #[test]
 fn what_is_not_met_goes_once_it_is_mended() {
     let mut design = engine_there(0.42, 6.0);
-    let unmet = Unmet::of(&design, &assess(&design), None).unwrap();
+    let unmet = Unmet::of(&design, &design, &assess(&design), None).unwrap();
     let still = |design: &Design, system: System| unmet.still(design, &assess(design), system);
     let inch = still(&design, System::Inch).unwrap();
     assert!(
@@ -90,7 +90,7 @@ fn what_is_not_met_goes_once_it_is_mended() {
     let assessment = assess(&several);
     let count = assessment.count(Verdict::Stop);
     assert!(count > 1);
-    let told = Unmet::of(&several, &assessment, None)
+    let told = Unmet::of(&several, &several, &assessment, None)
         .and_then(|unmet| unmet.still(&several, &assessment, System::Metric))
         .unwrap();
     let more = format!(", and {} more.", count - 1);
@@ -98,7 +98,7 @@ fn what_is_not_met_goes_once_it_is_mended() {
     assert!(told.more[0].starts_with("It also stops at: "), "{told:?}");
     // What meets all has nothing to tell.
     let met = complete(&power_wanted(7.5), &[]);
-    assert_eq!(Unmet::of(&met, &assess(&met), None), None);
+    assert_eq!(Unmet::of(&met, &met, &assess(&met), None), None);
 }
 
 /// Nobody who only tells what engine there is wishes for more than it gives.
