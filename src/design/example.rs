@@ -283,6 +283,10 @@ pub fn as_improved() -> Design {
     );
     design.hopper.height = mm(450.0);
     design.parts = beside::parts(-320.0);
+    // What gets hot outside stands behind wire mesh.
+    for stage in &mut design.train {
+        stage.guarded = matches!(stage.kind, StageKind::Cyclone | StageKind::Cooler);
+    }
     // Many short tubes upright in a bundle, and a second trap behind the filter.
     for cooler in (design.train.iter_mut()).filter(|stage| stage.kind == StageKind::Cooler) {
         cooler.tubes = 62;

@@ -218,9 +218,10 @@ fn fastest_pipe(solved: &Result<TrainSolution, TrainError>) -> Option<Velocity> 
 /// The losses of a load that has been solved.
 fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
     let gas_flow = load.start.dry_flow;
-    let hearth = train
+    let given = train.given(load);
+    let hearth = given
         .hearth
-        .stages(train.made(gas_flow))
+        .stages(given.made(gas_flow))
         .into_iter()
         .map(|stage| PartLoss {
             part: Part::Hearth(stage.kind),

@@ -20,7 +20,7 @@ use super::heart::Heart;
 use super::table::Table;
 use super::warmth::Hottest;
 use crate::design::Design;
-use crate::design::inputs::{ElectricLoad, LoadTime};
+use crate::design::inputs::LoadTime;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::battery::BatteryBank;
@@ -267,17 +267,12 @@ fn bank(design: &Design) -> BatteryBank {
     }
 }
 
-/// Whether a load is in use in this state of the machine.
-fn used(load: &ElectricLoad, state: LoadTime) -> bool {
-    load.when == LoadTime::Always || load.when == state
-}
-
 fn drain(design: &Design, blower: Power, state: LoadTime) -> Drain {
     let bank = bank(design);
     let others: Power = design
         .loads
         .iter()
-        .filter(|load| used(load, state))
+        .filter(|load| load.used(state))
         .map(|load| load.power * load.duty)
         .sum();
     let mean = blower + others;

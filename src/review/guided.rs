@@ -265,7 +265,7 @@ const HEARTH_SUCTION: f64 = 0.65;
 /// grows about with the square of the hearth load, but no less than the lowest load bears.
 fn share_of_load(design: &Design, assessment: &Assessment, flow: VolumeRate) -> f64 {
     let (limits, loads) = (&design.limits, &assessment.heart.at);
-    let sucked = assessment.train.hearth.drop(flow);
+    let sucked = assessment.train.at_full.hearth.drop(flow);
     let is = hearth_load(flow, design.hearth.throat_diameter).value / limits.hearth_load_most;
     let wanted = is
         * (HEARTH_SUCTION * limits.engine_vacuum_watch / sucked)

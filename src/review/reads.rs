@@ -31,7 +31,8 @@ const HEARTH: Names = &[
     "doubt",
 ];
 
-/// What the way of the gas from hearth to engine is worked out from, besides the gas itself.
+/// What the way of the gas from hearth to engine is worked out from, besides the gas itself. A fan among the loads blows
+/// across its cooler while it is on.
 const TRAIN: Names = &[
     "raw_gas",
     "grate",
@@ -39,6 +40,7 @@ const TRAIN: Names = &[
     "blower_curve",
     "train",
     "limits",
+    "loads",
 ];
 
 /// What warms up besides the walls: grate and nozzle tubes, and which steel is the vessel.
@@ -80,7 +82,7 @@ impl Chapter {
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {
-                const ELECTRICS: Names = &["battery", "wiring", "battery_box", "loads"];
+                const ELECTRICS: Names = &["battery", "wiring", "battery_box"];
                 &[HEARTH, TRAIN, ELECTRICS, WARM_UP]
             }
             Chapter::Marking => {

@@ -21,6 +21,7 @@ use crate::design::inputs::{FlowSource, StageKind, TrainStage};
 use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::species::Species;
 use crate::sizing::air_leak::{self, Burned};
+use crate::sizing::also_needed::fan_runs_while_lighting;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
 use crate::sizing::engine::EngineRun;
@@ -48,6 +49,27 @@ pub struct StageName {
     pub kind: Option<StageKind>,
 }
 
+/// What the hearth gives the train at one supply of gas.
+#[derive(Debug, Clone)]
+pub struct Given {
+    /// Air nozzles, wood and char before the train.
+    pub hearth: PressureChain,
+    /// What the gas becomes where the air that leaks in at the outlet burns in it; none where it does not burn.
+    pub burned: Option<Burned>,
+}
+
+impl Given {
+    /// Dry gas that the hearth makes where so much flows into the train: air that burns at the outlet makes more of it.
+    pub fn made(&self, flow: VolumeRate) -> VolumeRate {
+        flow / self.burned.as_ref().map_or(1.0, Burned::dry)
+    }
+
+    /// Pressure lost in the hearth where so much flows into the train.
+    pub fn drop(&self, flow: VolumeRate) -> Pressure {
+        self.hearth.drop(self.made(flow))
+    }
+}
+
 /// The gas train of a design, solved.
 #[derive(Debug, Clone)]
 pub struct TrainReview {
@@ -59,10 +81,10 @@ pub struct TrainReview {
     pub curve: Result<BlowerCurve, BlowerError>,
     /// Gas at the outlet of the vessel at full load, before any air has leaked into it.
     pub outlet: GasState,
-    /// What it becomes where the air that leaks in burns in it; none where it does not burn.
-    pub burned: Option<Burned>,
-    /// Air nozzles, wood and char before it.
-    pub hearth: PressureChain,
+    /// What the hearth gives it at full load and while lighting.
+    pub at_full: Given,
+    /// What the hearth gives it at usual load, with another gas and another share of steam.
+    pub at_usual: Given,
     /// What goes in while lighting: a share of the full flow, to the flare, filters due: it is lit on such days too.
     pub startup_load: TrainLoad,
     /// What goes in at usual load, filters clean.
@@ -90,9 +112,13 @@ pub struct TrainReview {
 }
 
 impl TrainReview {
-    /// Dry gas that the hearth makes where so much flows into the train: air that burns at the outlet makes more of it.
-    pub fn made(&self, flow: VolumeRate) -> VolumeRate {
-        flow / self.burned.as_ref().map_or(1.0, Burned::dry)
+    /// What the hearth gives the train at a load of this review.
+    pub fn given(&self, load: &TrainLoad) -> &Given {
+        if *load == self.usual_load {
+            &self.at_usual
+        } else {
+            &self.at_full
+        }
     }
 
     /// Pressure needed against flow at the blower, around a load of this review with its solution; none where the hearth
@@ -105,8 +131,13 @@ impl TrainReview {
         if solved.as_ref().is_err_and(TrainError::is_for_want_of_gas) {
             return None;
         }
-        let hearth = |flow| self.hearth.drop(self.made(flow));
-        SystemCurve::around(&self.stages, load, hearth, solved.as_ref().ok())
+        let given = self.given(load);
+        SystemCurve::around(
+            &self.stages,
+            load,
+            |flow| given.drop(flow),
+            solved.as_ref().ok(),
+        )
     }
 }
 
@@ -257,55 +288,70 @@ fn startup(
 /// Solves the train of a design.
 pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
     let around = surroundings(design);
-    let supply = &heart.at.full.supply;
+    let (supply, usual) = (&heart.at.full.supply, &heart.at.usual.supply);
     let full = supply.gas_flow;
     let grate = grate(design);
-    let hearth = hearth_chain::hearth_chain(design, supply, grate.ok());
-    let outlet =
-        |supply: &Supply, flow| raw_gas(design, supply, flow, around.pressure - hearth.drop(flow));
-    let load = |supply: &Supply, flow: VolumeRate, filter, end| TrainLoad {
-        start: into_train(outlet(supply, flow), burned(design, supply).as_ref()),
+    let [at_full, at_usual] = [supply, usual].map(|supply| Given {
+        hearth: hearth_chain::hearth_chain(design, supply, grate.ok()),
+        burned: burned(design, supply),
+    });
+    let outlet = |supply: &Supply, given: &Given, flow| {
+        raw_gas(
+            design,
+            supply,
+            flow,
+            around.pressure - given.hearth.drop(flow),
+        )
+    };
+    let load = |(supply, given): (&Supply, &Given), flow: VolumeRate, filter, end| TrainLoad {
+        start: into_train(outlet(supply, given, flow), given.burned.as_ref()),
         circumstances: Circumstances {
             surroundings: around,
             filter,
             end,
+            fans: end == End::Engine || fan_runs_while_lighting(design),
         },
     };
+    let of_full = (supply, &at_full);
     let startup_load = load(
-        supply,
+        of_full,
         full * design.operation.startup_share,
         Filter::Dirty,
         End::Flare,
     );
-    let usual = &heart.at.usual.supply;
-    let usual_load = load(usual, usual.gas_flow, Filter::Clean, End::Engine);
-    let full_load = load(supply, full, Filter::Clean, End::Engine);
-    let dirty_load = load(supply, full, Filter::Dirty, End::Engine);
+    let usual_load = load(
+        (usual, &at_usual),
+        usual.gas_flow,
+        Filter::Clean,
+        End::Engine,
+    );
+    let full_load = load(of_full, full, Filter::Clean, End::Engine);
+    let dirty_load = load(of_full, full, Filter::Dirty, End::Engine);
     let stages::Stages { stages, curve } = stages::stages(design, full_load.start.dry_flow);
     let solve = |at: &HeartAt, words, load: &TrainLoad| match grate {
         _ if !at.makes_gas() => Err(TrainError::no_gas(words)),
         Err(why) => Err(TrainError::grate(why)),
         Ok(_) => Train::solve(&stages, load),
     };
-    let at_full = |load: &TrainLoad| solve(&heart.at.full, "full load", load);
-    let full_clean = at_full(&full_load);
+    let solve_full = |load: &TrainLoad| solve(&heart.at.full, "full load", load);
+    let full_clean = solve_full(&full_load);
     let train = TrainReview {
         names: names(design),
         on_gas: on_gas(design, heart),
         power_left: None,
-        startup: startup(design, at_full(&startup_load), &curve),
+        startup: startup(design, solve_full(&startup_load), &curve),
         usual: solve(&heart.at.usual, "the usual load", &usual_load),
         full_dirty: match &full_clean {
             Ok(clean) => Train::solve_beside(&stages, &dirty_load, clean),
-            Err(_) => at_full(&dirty_load),
+            Err(_) => solve_full(&dirty_load),
         },
         full_clean,
         stages,
         cooler_length: None,
         curve,
-        outlet: outlet(supply, full),
-        burned: burned(design, supply),
-        hearth,
+        outlet: outlet(supply, &at_full, full),
+        at_full,
+        at_usual,
         startup_load,
         usual_load,
         full_load,

@@ -1,9 +1,12 @@
 //! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields and spare parts: nothing in the design
 //! tells their size, but without them the machine is not the one that was reckoned with.
 
+use super::parts_list::group_of;
 use super::train_mass::jacket;
 use super::zone::Zone;
-use crate::design::inputs::{CostKind, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage};
+use crate::design::inputs::{
+    CostKind, ElectricLoad, Group, HearthKind, Hole, HoleUse, LoadTime, StageKind, TrainStage,
+};
 use crate::design::{Choice as _, Design};
 use crate::physics::air::GRAVITY;
 use uom::si::f64::{MassRate, Power};
@@ -16,8 +19,10 @@ pub enum Need {
     CoolerFan(usize),
     /// The pump of a water jacket, by the place of its cooler in the gas train.
     WaterPump(usize),
-    /// A guard that keeps hands off a surface.
+    /// A guard that keeps hands off a surface of the vessel.
     Guard(Zone),
+    /// A guard that keeps hands off a stage of the gas train, by its place in that.
+    StageGuard(usize),
     /// The sheets between a hot wall and the battery box.
     Shields,
     /// Another fire tube with throat, for when the fire has worn away the first.
@@ -35,6 +40,7 @@ impl Need {
                 format!("Pump, hoses and water: {}", stage_name(design, place))
             }
             Need::Guard(zone) => format!("Guard: {}", zone.label()),
+            Need::StageGuard(place) => format!("Guard: {}", stage_name(design, place)),
             Need::Shields => "Shield sheets of the battery box".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
@@ -46,7 +52,7 @@ impl Need {
         match self {
             Need::CoolerFan(_) => "fan",
             Need::WaterPump(_) => "pump",
-            Need::Guard(_) => "guard",
+            Need::Guard(_) | Need::StageGuard(_) => "guard",
             Need::Shields => "shield",
             Need::SpareFireTube => "spare",
             Need::NozzleCaps => "cap",
@@ -58,13 +64,20 @@ impl Need {
         match self {
             Need::Shields => design.battery_box.sheets,
             Need::NozzleCaps => design.hearth.nozzle_count,
-            Need::CoolerFan(_) | Need::WaterPump(_) | Need::Guard(_) | Need::SpareFireTube => 1,
+            Need::CoolerFan(_)
+            | Need::WaterPump(_)
+            | Need::Guard(_)
+            | Need::StageGuard(_)
+            | Need::SpareFireTube => 1,
         }
     }
 
     /// The sub-assembly it is for.
-    pub fn group(self) -> Group {
+    pub fn group(self, design: &Design) -> Group {
         match self {
+            Need::StageGuard(place) => {
+                (design.train.get(place)).map_or(Group::Cooler, |stage| group_of(stage.kind))
+            }
             Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
             Need::Guard(_) | Need::SpareFireTube | Need::NozzleCaps => Group::Reactor,
             Need::Shields => Group::Electrics,
@@ -75,14 +88,18 @@ impl Need {
     pub fn cost_kind(self) -> CostKind {
         match self {
             Need::CoolerFan(_) | Need::WaterPump(_) | Need::NozzleCaps => CostKind::Bought,
-            Need::Guard(_) | Need::Shields | Need::SpareFireTube => CostKind::Material,
+            Need::Guard(_) | Need::StageGuard(_) | Need::Shields | Need::SpareFireTube => {
+                CostKind::Material
+            }
         }
     }
 
     /// Path of what it follows from.
     pub fn from(self) -> String {
         match self {
-            Need::CoolerFan(place) | Need::WaterPump(place) => Design::item_path("train", place),
+            Need::CoolerFan(place) | Need::WaterPump(place) | Need::StageGuard(place) => {
+                Design::item_path("train", place)
+            }
             Need::Guard(zone) => zone.section().to_string(),
             Need::Shields => "battery_box".to_string(),
             Need::SpareFireTube | Need::NozzleCaps => "hearth".to_string(),
@@ -91,12 +108,10 @@ impl Need {
 }
 
 fn stage_name(design: &Design, place: usize) -> &str {
-    let name = design.train.get(place).map_or("", |stage| &stage.name);
-    if name.is_empty() {
-        StageKind::Cooler.label()
-    } else {
-        name
-    }
+    (design.train.get(place)).map_or("", |stage| match stage.name.trim() {
+        "" => stage.kind.label(),
+        name => name,
+    })
 }
 
 /// Everything of that kind, in the order of the machine.
@@ -114,6 +129,9 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .into_iter()
         .filter(|zone| zone.guarded(design))
         .map(Need::Guard);
+    let stage_guards = (design.train.iter().enumerate())
+        .filter(|(_, stage)| stage.guarded && stage.may_be_guarded())
+        .map(|(place, _)| Need::StageGuard(place));
     let spare = design.hearth.comes_out.then_some(Need::SpareFireTube);
     let caps = has_nozzles(design).then_some(Need::NozzleCaps);
     let coolers = (design.train.iter().enumerate()).filter_map(|(place, stage)| {
@@ -125,6 +143,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
     });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
     (spare.into_iter().chain(caps).chain(guards))
+        .chain(stage_guards)
         .chain(coolers)
         .chain(shields)
         .collect()
@@ -171,23 +190,42 @@ pub fn has_fan(stage: &TrainStage) -> bool {
     stage.kind == StageKind::Cooler && stage.cooling.has_fan()
 }
 
-/// How many electric loads there are whose name, in small letters, tells what is looked for.
-fn loads_told(design: &Design, told: fn(&str) -> bool) -> usize {
-    (design.loads.iter())
-        .filter(|load| told(&load.name.to_lowercase()))
-        .count()
+/// The electric loads whose name, in small letters, tells what is looked for.
+fn loads_told(design: &Design, told: fn(&str) -> bool) -> impl Iterator<Item = &ElectricLoad> {
+    (design.loads.iter()).filter(move |load| told(&load.name.to_lowercase()))
 }
 
-/// How many electric loads tell by their name that they are the fan of a cooler.
-pub fn fan_loads(design: &Design) -> usize {
+/// The electric loads that tell by their name that they are the fan of a cooler.
+fn fans(design: &Design) -> impl Iterator<Item = &ElectricLoad> {
     loads_told(design, |name| {
         name.contains("fan") || (name.contains("cool") && !name.contains(PUMP))
     })
 }
 
+/// How many electric loads tell by their name that they are the fan of a cooler.
+pub fn fan_loads(design: &Design) -> usize {
+    fans(design).count()
+}
+
+/// Whether a fan of a cooler is among the electric loads that are on while the fire is lit.
+///
+/// ```
+/// use hearthplan::design::{example, inputs::LoadTime};
+/// use hearthplan::sizing::also_needed::fan_runs_while_lighting;
+/// let mut design = example::as_improved();
+/// assert!(!fan_runs_while_lighting(&design));
+/// for load in &mut design.loads {
+///     load.when = LoadTime::Always;
+/// }
+/// assert!(fan_runs_while_lighting(&design));
+/// ```
+pub fn fan_runs_while_lighting(design: &Design) -> bool {
+    fans(design).any(|load| load.used(LoadTime::Lighting))
+}
+
 /// How many electric loads tell by their name that they are a pump.
 pub fn pump_loads(design: &Design) -> usize {
-    loads_told(design, |name| name.contains(PUMP))
+    loads_told(design, |name| name.contains(PUMP)).count()
 }
 
 const PUMP: &str = "pump";

@@ -149,7 +149,11 @@ impl Cooler {
         gas: &GasState,
         circumstances: &Circumstances,
     ) -> Result<StageOutcome, StageError> {
-        let (run, water) = self.run(gas, &circumstances.surroundings)?;
+        let cooler = match circumstances.fans {
+            true => *self,
+            false => self.in_still_air(),
+        };
+        let (run, water) = cooler.run(gas, &circumstances.surroundings)?;
         let properties = gas.properties()?;
         let header = self.header_loss * 0.5 * properties.density * self.inlet_velocity(gas).powi(2);
         let pressure = gas.pressure.value - run.friction - header;
@@ -164,7 +168,7 @@ impl Cooler {
         if water.is_some_and(|water| water > BOILING) {
             notes.push(Note::JacketBoils);
         }
-        if matches!(self.kind, CoolerKind::Finned(fins) if fins.pitch.value - fins.thickness.value < CLOSE_FINS)
+        if matches!(cooler.kind, CoolerKind::Finned(fins) if fins.pitch.value - fins.thickness.value < CLOSE_FINS)
         {
             notes.push(Note::FinsTooClose);
         }
@@ -185,6 +189,18 @@ impl Cooler {
             notes,
         }
         .outcome(gas)
+    }
+
+    /// The same cooler with its fan at rest.
+    fn in_still_air(&self) -> Cooler {
+        let kind = match self.kind {
+            CoolerKind::FanBlown {
+                fins: Some(fins), ..
+            } => CoolerKind::Finned(fins),
+            CoolerKind::FanBlown { fins: None, .. } => CoolerKind::Bare,
+            other => other,
+        };
+        Cooler { kind, ..*self }
     }
 
     fn inlet_velocity(&self, gas: &GasState) -> f64 {

@@ -222,7 +222,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         PricedLine {
             paid_by: paid_for([&name, need.kind_word()], own_payers.iter()),
             name,
-            group: need.group(),
+            group: need.group(design),
             kind: need.cost_kind(),
             per_kilogram: None,
             amount: None,

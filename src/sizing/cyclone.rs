@@ -243,7 +243,8 @@ impl Cyclone {
             conductance,
             circumstances.surroundings.temperature.value,
         )?;
-        let mut out = gas.after_heat(heat, gas.pressure.value - result.pressure_loss.value)?;
+        let (mut out, frost) =
+            gas.after_heat(heat, gas.pressure.value - result.pressure_loss.value)?;
         out.dust = gas.dust.less(|grain| result.caught(grain));
         let mut notes = Vec::new();
         let velocity = result.inlet_velocity.value;
@@ -259,6 +260,7 @@ impl Cyclone {
         if gas.tar.mist {
             notes.push(Note::TarMistArrives);
         }
+        notes.extend(frost.then_some(Note::Frost));
         Passage {
             out,
             velocity,

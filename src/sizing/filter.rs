@@ -147,7 +147,7 @@ impl Filter {
             conductance,
             circumstances.surroundings.temperature.value,
         )?;
-        let mut out = gas.after_heat(heat, gas.pressure.value - loss)?;
+        let (mut out, frost) = gas.after_heat(heat, gas.pressure.value - loss)?;
         out.dust = gas.dust.less(|_| efficiency);
         out.tar = out.tar.filtered(out.temperature.value);
         let caught = gas.dust.total().value - out.dust.total().value;
@@ -163,7 +163,8 @@ impl Filter {
             above_dew_point: (gas.dew_point())
                 .map(|dew| kelvins(out.temperature.value - dew.value)),
         };
-        let notes = self.notes(gas, &out, &result);
+        let mut notes = self.notes(gas, &out, &result);
+        notes.extend(frost.then_some(Note::Frost));
         Passage {
             out,
             velocity,

@@ -207,7 +207,7 @@ impl PressureChain {
     /// ```
     /// use hearthplan::{design::Design, review::assess};
     /// use uom::si::{f64::VolumeRate, volume_rate::cubic_meter_per_hour};
-    /// let chain = assess(&Design::default()).train.hearth;
+    /// let chain = assess(&Design::default()).train.at_full.hearth;
     /// let flow = VolumeRate::new::<cubic_meter_per_hour>(20.0);
     /// let stages = chain.stages(flow);
     /// let sum: f64 = stages.iter().map(|stage| stage.drop.value).sum();

@@ -327,7 +327,7 @@ fn the_char_bed_takes_the_steam_as_well() {
     design.hearth.below_throat_diameter = bore;
     let assessment = assess(&design);
     let supply = &assessment.heart.at.full.supply;
-    let stages = assessment.train.hearth.stages(supply.gas_flow);
+    let stages = assessment.train.at_full.hearth.stages(supply.gas_flow);
     let char = (stages.iter())
         .find(|stage| stage.kind == HearthStage::Char)
         .unwrap();

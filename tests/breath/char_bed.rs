@@ -24,7 +24,7 @@ fn the_char_bed_is_straight_as_far_as_the_fire_tube_is() {
         let design = straight_on(straight);
         let assessment = assess(&design);
         let flow = assessment.heart.at.full.supply.gas_flow;
-        let stages = assessment.train.hearth.stages(flow);
+        let stages = assessment.train.at_full.hearth.stages(flow);
         let char = (stages.iter())
             .find(|stage| stage.kind == HearthStage::Char)
             .unwrap();

@@ -4,15 +4,16 @@ use super::balance::assert_balanced;
 use hearthplan::sizing::cooler::{Cooler, CoolerKind};
 use hearthplan::sizing::pressure_chain::{End, Filter as Condition};
 use hearthplan::sizing::train::{
-    Cover, Detail, Note, PipeRun, Stage, StageError, SystemCurve, Train, TrainLoad, WithEngine,
-    example, needed,
+    Cover, Detail, Note, PipeRun, Stage, StageError, StageOutcome, SystemCurve, Train, TrainLoad,
+    WithEngine, example, needed,
 };
 use proptest::prelude::*;
-use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, VolumeRate};
+use uom::si::f64::{Length, Pressure, Ratio, ThermodynamicTemperature, Velocity, VolumeRate};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::velocity::meter_per_second;
 
 #[test]
 fn example_train_is_balanced_and_cools_the_gas() {
@@ -126,7 +127,7 @@ fn orders_without_sense_are_refused() {
 }
 
 #[test]
-fn frost_is_refused() {
+fn gas_that_would_freeze_is_held_at_freezing() {
     let mut load = example::full_load();
     load.circumstances.surroundings.temperature =
         ThermodynamicTemperature::new::<degree_celsius>(-20.0);
@@ -134,8 +135,54 @@ fn frost_is_refused() {
         length: Length::new::<meter>(30.0),
         ..example::cooler()
     };
-    let found = Train::solve(&[Stage::Cooler(cooler)], &load);
-    assert_eq!(found.unwrap_err().reason, StageError::Freezing);
+    let pipe = PipeRun {
+        length: Length::new::<meter>(20.0),
+        cover: Cover::Bare {
+            emittance: Ratio::new::<ratio>(0.9),
+        },
+        ..example::pipe()
+    };
+    let stages = [
+        Stage::Cooler(cooler),
+        Stage::CondensateTrap(example::trap()),
+        Stage::Pipe(pipe),
+    ];
+    let found = Train::solve(&stages, &load).unwrap();
+    for (outcome, gas) in found.outcomes.iter().zip(&found.points[1..]) {
+        assert!(outcome.notes.contains(&Note::Frost), "{:?}", outcome.detail);
+        assert_eq!(gas.temperature.value, 273.15);
+    }
+    // It gives off what it has, and no more.
+    assert_balanced(&load, &found);
+    load.circumstances.surroundings.temperature =
+        ThermodynamicTemperature::new::<degree_celsius>(1.0);
+    let found = Train::solve(&stages, &load).unwrap();
+    let frozen = |outcome: &StageOutcome| outcome.notes.contains(&Note::Frost);
+    assert!(!found.outcomes.iter().any(frozen));
+}
+
+#[test]
+fn a_fan_at_rest_leaves_the_tubes_to_still_air() {
+    let mut load = example::full_load();
+    let bare = example::cooler();
+    let blown = Cooler {
+        kind: CoolerKind::FanBlown {
+            air_speed: Velocity::new::<meter_per_second>(5.0),
+            fins: None,
+        },
+        ..bare
+    };
+    let of = |cooler: Cooler, load: &TrainLoad| {
+        let found = Train::solve(&[Stage::Cooler(cooler)], load).unwrap();
+        found.points[1].temperature
+    };
+    let still = Cooler {
+        kind: CoolerKind::Bare,
+        ..bare
+    };
+    assert!(of(blown, &load) < of(still, &load));
+    load.circumstances.fans = false;
+    assert_eq!(of(blown, &load), of(still, &load));
 }
 
 #[test]

@@ -132,12 +132,40 @@ fn air_that_burns_at_the_outlet_costs_power_and_heats_the_train() {
     let told = (leaky.finding("train.engine_power").unwrap().compared).text(Default::default());
     assert!(told.contains("burns at the outlet"), "{told}");
     // The hearth is asked for what it makes, not for what comes of it.
-    let made = leaky.train.made(start.dry_flow).value;
+    let made = leaky.train.at_full.made(start.dry_flow).value;
     assert!((made / outlet.dry_flow.value - 1.0).abs() < 1e-9);
     // What the gas gives off before the outlet is not touched by what happens behind.
     let given =
         |assessment: &Assessment| assessment.finding("train.leaves").unwrap().working[0].result;
     assert_eq!(given(&tight), given(&leaky));
+}
+
+/// Air that leaks in behind finds the gas as the hearth makes it: none of its fuel is burned twice, and both questions
+/// tell where they take the leak to be.
+#[test]
+fn oxygen_is_told_of_gas_that_the_leak_has_not_burned() {
+    let (cold, hot) = (leaking(350.0, 0.05), leaking(650.0, 0.05));
+    let steps = |assessment: &Assessment| {
+        let finding = assessment.finding("train.oxygen").unwrap();
+        (finding.working.clone(), finding.verdict)
+    };
+    assert_eq!(steps(&cold), steps(&hot));
+    let told = |assessment: &Assessment, id: &str| {
+        let finding = assessment.finding(id).unwrap();
+        finding.compared.text(Default::default())
+    };
+    let words = told(&hot, "train.oxygen");
+    assert!(
+        words.contains("behind the hot part of the train: 1%"),
+        "{words}"
+    );
+    assert!(
+        words.contains("at the outlet burns there and leaves no oxygen"),
+        "{words}"
+    );
+    assert!(told(&hot, "train.air_leak").contains("it burns"));
+    assert!(!told(&cold, "train.oxygen").contains("burns there"));
+    assert_eq!(hot.train.full_clean.unwrap().points[0].dry.oxygen, 0.0);
 }
 
 #[test]

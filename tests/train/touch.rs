@@ -18,6 +18,7 @@ fn ask(design: &Design, id: &str) -> Finding {
 fn bare(only: usize) -> Design {
     let mut design = example::as_improved();
     for (place, stage) in design.train.iter_mut().enumerate() {
+        stage.guarded = false;
         stage.cover = match place == only {
             true => Cover::Bare,
             false => Cover::Insulated,
@@ -76,9 +77,18 @@ fn insulation_makes_a_pipe_safe_to_touch() {
     design.train[0].cover = Cover::Bare;
     assert_eq!(ask(&design, "train.touch").verdict, Verdict::Watch);
     let found = remedies(&design, "train.touch");
-    let [cover] = &found[..] else {
+    let [cover, guard] = &found[..] else {
         panic!("{found:?}");
     };
+    let guarded = guard.change.as_ref().unwrap().apply(&design).unwrap();
+    assert!(guarded.train[0].guarded && guarded.train[0].cover == Cover::Bare);
+    let told = ask(&guarded, "train.touch");
+    assert_eq!(told.verdict, Verdict::Good);
+    assert!(
+        told.compared
+            .text(Default::default())
+            .contains("behind a guard")
+    );
     let design = cover.change.as_ref().unwrap().apply(&design).unwrap();
     assert_eq!(design.train[0].cover, Cover::Insulated);
     let finding = ask(&design, "train.touch");

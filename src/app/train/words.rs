@@ -51,6 +51,7 @@ fn words(note: Note) -> (Verdict, &'static str) {
         Note::TarCondenses => (Watch, "tar condenses here"),
         Note::WaterCondenses => (Watch, "water condenses here"),
         Note::WetWall => (Watch, "cold wall: water wets it"),
+        Note::Frost => (Stop, "would freeze: cover it"),
         Note::DropsArrive => (Stop, "drops come in"),
         Note::BelowHalfFlow => (Stop, "too slow to clean well"),
         Note::TooFast => (Stop, "faster than the good range"),
@@ -79,6 +80,7 @@ fn judge(note: Note, kind: Option<StageKind>) -> Option<&'static str> {
         }
         Note::TarCondenses => Some("train.cooler_tar"),
         Note::WaterCondenses | Note::WetWall => Some("train.loose_water"),
+        Note::Frost => Some("train.ice"),
         Note::BelowHalfFlow => Some("train.cyclone"),
         Note::TooFast if kind == Some(StageKind::Filter) => Some("train.filter_speed"),
         Note::TooFast => Some("train.cyclone"),

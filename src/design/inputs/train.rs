@@ -158,5 +158,6 @@ record! {
         vessel_height: Length = number(Q::Length, 0.30, (0.02, 3.0), (0.15, 1.2)), "Vessel height", "From end to end of the closed drum; for its weight and the heat that it gives off.", CommonPractice;
         bed_density: MassDensity = number(Q::Density, 200.0, (5.0, 5_000.0), (100.0, 1_000.0)), "Bed density", "Mass of the dry bed as poured over its volume: char or chips about 200 kg/m³ (12.5 lb/ft³).", CommonPractice;
         leaves_at: ThermodynamicTemperature = number(Q::Temperature, celsius(40.0), (celsius(1.0), celsius(800.0)), (celsius(20.0), celsius(400.0))), "Gas leaves it at", "Measured temperature behind it; gas that comes in colder stays as it is.", YourOwn;
+        guarded: bool = flag(false), "Guard fitted", "A mesh or sheet keeps hands off it.", YourOwn;
     }
 }

@@ -51,6 +51,13 @@ choices! {
     }
 }
 
+impl ElectricLoad {
+    /// Whether it is in use in this state of the machine.
+    pub fn used(&self, state: LoadTime) -> bool {
+        self.when == LoadTime::Always || self.when == state
+    }
+}
+
 record! {
     /// One electric load besides the blower.
     ElectricLoad {

@@ -18,6 +18,11 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         head: "train",
+        names: &["guarded"],
+        matters: |design, place| in_train(design, place, TrainStage::may_be_guarded),
+    },
+    Rule {
+        head: "train",
         names: &["insulation", "insulation_conductivity"],
         matters: |design, place| {
             of_stage(design, place, HOLLOW)
@@ -184,6 +189,11 @@ impl TrainStage {
     /// Whether it has a wall of its own that gives off heat, and that can be covered.
     pub(crate) fn gives_off_heat(&self) -> bool {
         HOLLOW.contains(&self.kind)
+    }
+
+    /// Whether it is reckoned how hot it gets outside, so that a guard bears on an answer.
+    pub(crate) fn may_be_guarded(&self) -> bool {
+        self.gives_off_heat() || self.kind == StageKind::Cooler
     }
 
     /// Whether its gas passes a pipe end of the bore that is entered.

@@ -160,7 +160,7 @@ fn needed(design: &Design) -> Block {
             row(vec![
                 need.name(design).into(),
                 cell(Q::Count, f64::from(need.count(design))),
-                need.group().label().into(),
+                need.group(design).label().into(),
                 reckoned(design, need),
                 place(design, &need.from()).into(),
             ])
@@ -212,7 +212,7 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             };
             Phrase::new(words, [cell(Q::MassFlow, flow)]).into()
         }
-        Need::Guard(_) => {
+        Need::Guard(_) | Need::StageGuard(_) => {
             "hands are kept off the hot surface: mesh or sheet around all of it".into()
         }
         Need::Shields => Phrase::new(

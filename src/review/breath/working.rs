@@ -24,7 +24,7 @@ fn viscosity(pascal_seconds: f64) -> Shown {
     shown("μ", "viscosity in µPa·s", Q::Number, 1e6 * pascal_seconds)
 }
 
-/// The drops of all stages and their sum, with the method of each.
+/// The drops of all stages and their sum at full load or while lighting, with the method of each.
 pub(super) fn chain(
     design: &Design,
     train: &TrainReview,
@@ -40,8 +40,11 @@ pub(super) fn chain(
         solved,
         duty,
     };
-    let hearth = train.hearth.stages(duty.gas_flow);
-    let flow = shown("Q", "gas flow", Q::NormalFlow, duty.gas_flow.value);
+    let given = &train.at_full;
+    let made = given.made(duty.gas_flow);
+    let hearth = given.hearth.stages(made);
+    let gas_flow = |value| shown("Q", "gas flow", Q::NormalFlow, value);
+    let flow = gas_flow(duty.gas_flow.value);
     let mut steps: Vec<Step> = duty
         .stages
         .iter()
@@ -63,7 +66,10 @@ pub(super) fn chain(
                 ),
             };
             let mut values = vec![
-                flow,
+                match loss.part {
+                    Part::Hearth(_) => gas_flow(made.value),
+                    Part::Stage(_) | Part::Flare => flow,
+                },
                 shown("T", "temperature", Q::Temperature, loss.temperature.value),
                 shown("ρ", "density", Q::Density, loss.density.value),
             ];

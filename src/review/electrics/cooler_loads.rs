@@ -7,7 +7,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, Value, example};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::remark::{FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD};
-use crate::sizing::also_needed::{fan_loads, has_fan, has_jacket, pump_loads, pump_power};
+use crate::sizing::also_needed::{fan_loads, fan_runs_while_lighting, has_fan, has_jacket, pump_loads, pump_power};
 use uom::si::f64::MassRate;
 
 /// Whether what cools by a fan has one that draws current; not asked where nothing has.
@@ -19,7 +19,11 @@ pub(super) fn fan(design: &Design) -> Option<Finding> {
             meaning: "A cooler that is blown at has a fan, and the fan draws on the battery.",
             why: "A radiator fan draws as much as the blower does: without it battery time, cables and fuses look better than they are.",
             loads: fan_loads(design),
-            there: "a fan is among the electric loads",
+            there: if fan_runs_while_lighting(design) {
+                "a fan is among the electric loads, also while lighting"
+            } else {
+                "a fan is among the electric loads; while lighting it rests, and still air cools the tubes"
+            },
             missing: FAN_WITHOUT_LOAD,
             counted: "Electric loads with “fan” in their name",
             sure: "Only names are looked at: the power is as it was entered.",

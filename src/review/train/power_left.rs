@@ -48,7 +48,8 @@ pub(super) fn power_left(design: &Design, train: &TrainReview) -> Option<PowerLe
     let by_warmth = Ratio::new::<ratio>(intake / mixture);
     let steam = gas_share.value * gas.steam_per_dry();
     let by_steam = Ratio::new::<ratio>(1.0 / (1.0 + steam));
-    let by_leak = (train.burned.as_ref()).map_or(Ratio::new::<ratio>(1.0), Burned::power_kept);
+    let by_leak =
+        (train.at_full.burned.as_ref()).map_or(Ratio::new::<ratio>(1.0), Burned::power_kept);
     let left = run.shaft_power * by_suction * by_warmth * by_steam * by_leak;
     Some(PowerLeft {
         whole: run.shaft_power,

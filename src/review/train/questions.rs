@@ -22,8 +22,7 @@ mod water;
 use super::{TrainReview, levers};
 use crate::design::Design;
 use crate::design::inputs::{StageKind, TrainStage};
-use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::phrase::Phrase;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::sizing::train::{GasState, StageError, StageOutcome, TrainError, TrainSolution};
@@ -153,7 +152,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             findings.extend(cool::ask(&solved));
             findings.extend(tar_early::ask(&solved));
             findings.extend(touch::ask(&solved));
-            findings.extend(frost::ask(design));
+            findings.extend(frost::jacket(design));
             findings.extend(metal::ask(&solved));
             findings.extend(bores::ask(&solved));
             findings.extend(steps::ask(design, train));
@@ -166,7 +165,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             findings.extend(safe::ask(&solved));
             findings.push(leak::ask(design, train));
             findings.extend(power::ask(&solved));
-            findings.extend(ice(design, train));
+            findings.extend(frost::ice(&solved));
             findings
         }
         (Err(why), _, _) => refused(design, train, (why, "at the usual load")),
@@ -185,37 +184,9 @@ fn refused(
     [passes(design, Some((why, at)))]
         .into_iter()
         .chain(leak.then(|| leak::ask(design, train)))
-        .chain(frost::ask(design))
+        .chain(frost::jacket(design))
         .chain(steps::ask(design, train))
         .collect()
-}
-
-/// Ice while lighting, when little gas flows through cold stages; asked only where it comes to that.
-fn ice(design: &Design, train: &TrainReview) -> Option<Finding> {
-    let why = train.startup.as_ref().err()?;
-    let name = train.names.get(why.number.checked_sub(1)?)?;
-    (why.reason == StageError::Freezing).then(|| {
-        Question {
-            id: "train.ice",
-            title: "Ice while lighting",
-            meaning: "While lighting little gas flows, and in frost it gets colder than ice on its way.",
-            why: "Frost from the gas narrows the stage until no gas comes through, and nothing can be told of blower, battery and cables while lighting.",
-            caution: None,
-        }
-        .answered(Answer {
-            verdict: Verdict::Watch,
-            margin: f64::NAN,
-            compared: Phrase::new(
-                "{}: in air of {} the gas of the lighting freezes in it; cover it until the engine runs, or light in warmer air",
-                [
-                    name.label.to_string().into(),
-                    Measure::new(Q::Temperature, design.site.air_temperature.value).into(),
-                ],
-            ),
-            working: Vec::new(),
-            levers: Vec::new(),
-        })
-    })
 }
 
 /// Whether the train could be solved; `refused` says why not, and at which load.
@@ -226,10 +197,6 @@ fn passes(design: &Design, refused: Option<(&TrainError, &'static str)>) -> Find
             Phrase::plain("it passes every stage, at usual and at full load"),
             Vec::new(),
         ),
-        // What cools less than it can keeps the gas above ice.
-        Some((why, _)) if why.reason == StageError::Freezing => {
-            (Verdict::Stop, told(why), cool::cooling(design))
-        }
         Some((why, at)) if why.lets_nothing_through() => (
             Verdict::Stop,
             nothing_passes(why, at),

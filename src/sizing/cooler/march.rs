@@ -94,6 +94,8 @@ pub(crate) struct March {
     pub coldest_wall: f64,
     /// From here on water falls out of the gas itself, m.
     pub wet_from: Option<f64>,
+    /// Whether the gas would get colder than freezing: from there on it is held at that.
+    pub frost: bool,
 }
 
 impl March {
@@ -111,6 +113,7 @@ impl March {
         } else if wet_wall {
             notes.push(Note::WetWall);
         }
+        notes.extend(self.frost.then_some(Note::Frost));
         notes
     }
 }
@@ -128,9 +131,10 @@ pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
     let mut at = 0.0;
     for _ in 0..MOST_PIECES {
         let left = tube.length - at;
+        run.frost |= left > 0.0 && temperature <= water::COLDEST && way.sink < water::COLDEST;
         // At the temperature of what cools nothing changes any more.
         let ended = left <= 0.0 || (temperature - way.sink).abs() < HAIR;
-        if ended || here.rate.is_nan() {
+        if ended || run.frost || here.rate.is_nan() {
             break;
         }
         let piece = way.piece(temperature, here, left)?;
@@ -143,6 +147,8 @@ pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
         if covered >= left * (1.0 - reach) {
             let units = piece.units_after(left);
             temperature = way.after(temperature, units);
+            // Drawn out to the end it may get beyond freezing.
+            run.frost |= temperature < water::COLDEST;
             run.friction += piece.friction(units);
             // A short piece hardly changes the wall, and ends close to where the tube does.
             if piece.units > SHORT_PIECE || covered > left * (1.0 + reach) {
@@ -161,7 +167,7 @@ pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
             at += covered;
             here = piece.end;
             temperature = match piece.stop {
-                Stop::Frost => return Err(StageError::Freezing),
+                Stop::Frost => water::COLDEST,
                 Stop::Dew(beyond) => {
                     here = way.local(beyond)?;
                     if run.wet_from.is_none() && beyond > way.sink {
@@ -177,7 +183,7 @@ pub(crate) fn march(gas: &GasState, tube: &Tube) -> Result<March, StageError> {
     if at < tube.length {
         run.friction += here.friction * (tube.length - at);
     }
-    run.outlet = temperature;
+    run.outlet = temperature.max(water::COLDEST);
     run.rate_at_outlet = here.rate;
     Ok(run)
 }
@@ -195,6 +201,7 @@ impl March {
             hottest_surface: here.surface,
             coldest_wall: here.inside_wall,
             wet_from: None,
+            frost: false,
         }
     }
 
@@ -317,7 +324,8 @@ impl<'a> Way<'a> {
         let pressure = gas.pressure.value;
         let wet = self.dew.is_some_and(|dew| temperature < dew);
         let (properties, mass_flow, condensing) = if wet || gas.liquid.value > 0.0 {
-            let state = gas.settled(temperature, pressure)?;
+            // A hair beyond a dew point that is freezing.
+            let state = gas.settled(temperature.max(water::COLDEST), pressure)?;
             let capacity = wet.then(|| state.saturated_capacity_rate());
             (state.properties()?, state.gas_mass_rate().value, capacity)
         } else {

@@ -135,12 +135,7 @@ fn by_halving(
     ending: impl Fn(f64) -> Result<Ending, StageError>,
 ) -> Result<f64, CoolerError> {
     let excess = |length: f64| -> Result<f64, StageError> {
-        match ending(length) {
-            Ok(ending) => Ok(ending.outlet - wish),
-            // Colder than ice is colder than any wish.
-            Err(StageError::Freezing) => Ok(water::COLDEST - 1.0 - wish),
-            Err(why) => Err(why),
-        }
+        Ok(ending(length)?.outlet - wish)
     };
     if excess(SHORTEST)? <= 0.0 {
         return Ok(SHORTEST);

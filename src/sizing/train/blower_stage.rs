@@ -110,8 +110,9 @@ impl BlowerStage {
         if outlet > circumstances.surroundings.pressure.value {
             notes.push(Note::UnderPressure);
         }
+        let (out, frost) = gas.after_heat(-power.shaft.value, outlet)?;
         let mut outcome = Passage {
-            out: gas.after_heat(-power.shaft.value, outlet)?,
+            out,
             velocity,
             density,
             detail: Detail::Blower(BlowerResult {
@@ -129,7 +130,11 @@ impl BlowerStage {
         }
         .outcome(gas)?;
         outcome.work_added = power.shaft;
-        outcome.heat_rejected = Power::default();
+        // Drops that dry up in gas at freezing are given their heat.
+        outcome.heat_rejected = match frost {
+            true => outcome.heat_rejected + power.shaft,
+            false => Power::default(),
+        };
         Ok(outcome)
     }
 

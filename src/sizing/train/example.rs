@@ -75,6 +75,7 @@ pub fn full_load() -> TrainLoad {
             },
             filter: Condition::Clean,
             end: End::Engine,
+            fans: true,
         },
     }
 }

@@ -213,9 +213,6 @@ impl GasState {
     #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(crate) fn settled(&self, temperature: f64, pressure: f64) -> Result<GasState, StageError> {
         check_pressure(pressure)?;
-        if temperature < COLDEST {
-            return Err(StageError::Freezing);
-        }
         within("gas temperature", "K", temperature, COLDEST, HOTTEST)?;
         let water = self.water_moles();
         let most = saturation_ratio(temperature, pressure).map(|each| each * self.dry_moles());
@@ -238,17 +235,22 @@ impl GasState {
         })
     }
 
-    /// The same gas at `pressure` in Pa after it has given off `heat` in W (negative: taken up).
+    /// The same gas at `pressure` in Pa after it has given off `heat` in W (negative: taken up), and whether that would
+    /// have cooled it below freezing: it is held there.
     ///
     /// The temperature is the one at which the enthalpies agree, water shared out anew.
     #[cfg_attr(hearthplan_site, optimize(speed))]
-    pub(crate) fn after_heat(&self, heat: f64, pressure: f64) -> Result<GasState, StageError> {
+    pub(crate) fn after_heat(
+        &self,
+        heat: f64,
+        pressure: f64,
+    ) -> Result<(GasState, bool), StageError> {
         let wanted = self.enthalpy_rate()?.value - heat;
         let dry_path = self.liquid.value <= 0.0 && heat == 0.0;
         if dry_path {
             let same = self.settled(self.temperature.value, pressure)?;
             if same.liquid.value <= 0.0 {
-                return Ok(same);
+                return Ok((same, false));
             }
         }
         // Only a blower warms the gas.
@@ -274,7 +276,7 @@ impl GasState {
                 if may_freeze && step <= COLDEST {
                     let coldest = self.settled(COLDEST, pressure)?;
                     if coldest.enthalpy_rate()?.value > wanted {
-                        return Err(StageError::Freezing);
+                        return Ok((coldest, true));
                     }
                     may_freeze = false;
                 }
@@ -285,11 +287,11 @@ impl GasState {
             temperature = next;
             state = self.settled(temperature, pressure)?;
             if done {
-                return Ok(state);
+                return Ok((state, false));
             }
         }
         if high - low < 1e-6 {
-            return Ok(state);
+            return Ok((state, false));
         }
         Err(StageError::TooHot)
     }

@@ -154,7 +154,8 @@ impl PipeRun {
             }
             _ => {
                 let pressure = gas.pressure.value - straight.along - in_fittings;
-                (gas.after_heat(0.0, pressure)?, velocity, None)
+                let (out, _) = gas.after_heat(0.0, pressure)?;
+                (out, velocity, None)
             }
         };
         let carried = Carried {

@@ -27,9 +27,6 @@ pub enum StageError {
     /// A number is out of range.
     #[error(transparent)]
     Physics(#[from] PhysicsError),
-    /// The gas would get colder than ice.
-    #[error("the gas would be cooled below freezing: ice would block this stage")]
-    Freezing,
     /// The gas would get hotter than the calculation covers.
     #[error("the gas would be hotter than 1000 °C")]
     TooHot,
@@ -75,6 +72,8 @@ pub struct Circumstances {
     pub filter: FilterCondition,
     /// Where the gas goes.
     pub end: End,
+    /// Whether the fans of coolers run. Where they rest, still air cools the tubes.
+    pub fans: bool,
 }
 
 /// A stage of the train.
@@ -178,6 +177,8 @@ pub enum Note {
     WaterCondenses,
     /// A wall below the dew point of gas that is itself above it: water wets the wall, and no drops go on.
     WetWall,
+    /// The gas would be cooled below freezing, and ice would block the stage. It is held at freezing, as by a cover.
+    Frost,
     /// Drops of water come in with the gas.
     DropsArrive,
     /// Slower than half of the design velocity at the inlet.

@@ -1,7 +1,7 @@
 //! How much water does a condensate trap take out, and when must it be drained?
 
 use super::gas_state::GasState;
-use super::stage::{Circumstances, Detail, Passage, StageError, StageOutcome};
+use super::stage::{Circumstances, Detail, Note, Passage, StageError, StageOutcome};
 use super::vessel_wall::wall_heat;
 use crate::physics::error::within;
 use crate::sizing::condensate::drain_interval;
@@ -67,7 +67,7 @@ impl Trap {
             conductance,
             circumstances.surroundings.temperature.value,
         )?;
-        let wet = gas.after_heat(heat, pressure)?;
+        let (wet, frost) = gas.after_heat(heat, pressure)?;
         let removed = wet.liquid * separation;
         Passage {
             out: wet,
@@ -76,7 +76,7 @@ impl Trap {
             detail: Detail::Trap(TrapResult {
                 drain_interval: drain_interval(self.capacity, removed),
             }),
-            notes: Vec::new(),
+            notes: frost.then_some(Note::Frost).into_iter().collect(),
         }
         .outcome(gas)?
         .drained(separation)

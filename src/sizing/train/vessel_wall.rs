@@ -116,13 +116,19 @@ impl WetGas<'_> {
         Ok(self.at(wet)?.saturated_capacity_rate())
     }
 
-    /// Heat given off between two temperatures in K, W.
+    /// Heat given off between two temperatures in K, W. Below freezing so much is asked for each kelvin as at freezing:
+    /// gas is never so cold, but who takes that heat from it learns that it would be.
     fn heat(&self, from: f64, to: f64) -> Result<f64, StageError> {
+        let below = (COLDEST - to).max(0.0);
         let [from, to] = [
             self.at(from)?.enthalpy_rate()?,
-            self.at(to)?.enthalpy_rate()?,
+            self.at(to.max(COLDEST))?.enthalpy_rate()?,
         ];
-        Ok((from - to).value)
+        let beyond = match below > 0.0 {
+            true => below * self.capacity(COLDEST)?,
+            false => 0.0,
+        };
+        Ok((from - to).value + beyond)
     }
 
     /// Temperature behind a wall of this conductance in W/K, by a Runge-Kutta rule of the third order (Kutta, 1901).

@@ -2,6 +2,7 @@
 
 use super::{number, verdict, with};
 use crate::mended::every_remedy_passes;
+use hearthplan::design::inputs::LoadTime;
 use hearthplan::design::{Value, example};
 use hearthplan::review::{Assessment, Chapter, Lever, Verdict, assess};
 
@@ -83,18 +84,42 @@ fn a_full_load_without_gas_has_no_train_no_breath_and_no_current() {
 fn frost_is_told_where_it_blocks_the_train() {
     let at = |celsius: f64| assess(&with(&[("site.air_temperature", number(273.15 + celsius))]));
     assert!(at(0.5).finding("train.ice").is_none());
-    let frost = at(-0.1);
-    let ice = frost.finding("train.ice").unwrap();
+    assert_eq!(verdict(&at(-1.0), "train.ice"), Verdict::Good);
+    // With its fan at rest the cooler leaves the gas warmer while lighting than while the engine runs.
+    let mut blown = with(&[("site.air_temperature", number(270.15))]);
+    for load in &mut blown.loads {
+        load.when = LoadTime::Always;
+    }
+    let blown = assess(&blown);
+    let ice = blown.finding("train.ice").unwrap();
     assert_eq!(ice.verdict, Verdict::Watch);
+    let told = ice.compared.text(Default::default());
+    assert!(told.starts_with("Tube cooler"), "{told}");
     assert!(
-        ice.compared
-            .text(Default::default())
-            .starts_with("Tube cooler: ")
+        told.contains("while lighting") && told.contains("stays at 0 °C"),
+        "{told}"
     );
-    assert_eq!(verdict(&frost, "breath.startup"), Verdict::CannotTell);
     // In hard frost even the engine's own draught freezes.
     let hard = at(-20.0);
-    assert_eq!(verdict(&hard, "train.passes"), Verdict::Stop);
+    let ice = hard.finding("train.ice").unwrap();
+    assert_eq!(ice.verdict, Verdict::Stop);
+    let told = ice.compared.text(Default::default());
+    assert!(told.contains("at usual load"), "{told}");
+    // All else is answered as for a train that is covered.
+    let usual = assess(&example::as_improved());
+    for frost in [&blown, &hard] {
+        for finding in &usual.findings {
+            let found = frost.finding(finding.id).unwrap();
+            assert_ne!(found.verdict, Verdict::CannotTell, "{}", finding.id);
+        }
+        assert_eq!(frost.electrics.wiring.len(), usual.electrics.wiring.len());
+        assert!(frost.electrics.wiring.iter().all(|row| row.run.is_ok()));
+        let coldest = (frost.train.startup.iter().chain(&frost.train.usual))
+            .flat_map(|solved| &solved.points)
+            .map(|gas| gas.temperature.value)
+            .fold(f64::INFINITY, f64::min);
+        assert_eq!(coldest, 273.15);
+    }
 }
 
 #[test]

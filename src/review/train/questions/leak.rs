@@ -37,7 +37,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Finding {
     .answered(Answer {
         verdict: verdict(leak),
         margin: margin(leak),
-        compared: match &train.burned {
+        compared: match &train.at_full.burned {
             Some(burned) => Phrase::new(
                 "{} of the gas, wanted at most {}; at the outlet, {}, it burns: the gas comes to {}, and the engine loses {} of its power",
                 [
@@ -57,7 +57,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Finding {
                 [share(leak.value), share(WATCH)],
             ),
         },
-        working: match &train.burned {
+        working: match &train.at_full.burned {
             Some(burned) => working(burned, leak),
             None => vec![Step {
                 words: "The mark: twice the share that is common practice",

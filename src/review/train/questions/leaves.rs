@@ -12,6 +12,8 @@ use crate::review::train::TrainReview;
 use crate::sizing::fuel::HEAT_OF_EVAPORATION;
 use crate::sizing::shell::zone_heat;
 use crate::sizing::zone::Zone;
+use uom::si::f64::Power;
+use uom::si::power::watt;
 
 /// The gas at the outlet against the gas as it is made. None where hearth or gas cannot be worked out.
 pub(in crate::review::train) fn ask(
@@ -23,8 +25,9 @@ pub(in crate::review::train) fn ask(
     let made = solution.gas.exit_temperature;
     let raw = &train.outlet;
     let leaves = design.raw_gas.temperature;
-    let hot = raw.settled(made.value, raw.pressure.value).ok()?;
-    let given = hot.enthalpy_rate().ok()? - raw.enthalpy_rate().ok()?;
+    // Hotter than the train bears, all of its water is steam.
+    let gas = raw.flowing();
+    let given = Power::new::<watt>(gas.enthalpy(made.value) - gas.enthalpy(leaves.value));
     let flow = raw.gas_mass_rate().value;
     let capacity = given.value / (flow * (made.value - leaves.value));
     let temperature = |value| Measure::new(Q::Temperature, value);

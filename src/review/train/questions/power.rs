@@ -31,7 +31,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             verdict: Verdict::at_least(left, wanted, stop),
             margin: left / wanted - 1.0,
             compared: Phrase::new(
-                match (short, train.burned.is_some()) {
+                match (short, train.at_full.burned.is_some()) {
                     (true, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, for which the engine is too small by itself: no other train mends that; {} of suction takes {}, gas of {} takes {}, steam in it {}",
                     (false, false) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft; {} of suction takes {}, gas of {} takes {}, steam in it {}",
                     (true, true) => "{} of {} at full load with dirty filters, or {} from a generator on that shaft; wanted {} at the shaft, for which the engine is too small by itself: no other train mends that; {} of suction takes {}, gas of {} takes {}, steam in it {}, air that leaks in and burns at the outlet {}",
@@ -68,7 +68,7 @@ fn of_train(solved: &Solved) -> Vec<Lever> {
     levers::wider(design, &train.full_dirty, 2)
         .into_iter()
         .chain(cool::cooling(design))
-        .chain((train.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
+        .chain((train.at_full.burned.is_some()).then(|| Lever::input("raw_gas.air_leak")))
         .collect()
 }
 
@@ -98,7 +98,7 @@ fn working(solved: &Solved, left: &PowerLeft) -> Vec<Step> {
         source: CommonPractice,
         sure: "a few degrees; the manifold warms the mixture further",
     }];
-    let leak = solved.train.burned.as_ref();
+    let leak = solved.train.at_full.burned.as_ref();
     steps.extend(
         leak.into_iter()
             .flat_map(|burned| leak::working(burned, solved.design.raw_gas.air_leak)),

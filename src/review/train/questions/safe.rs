@@ -17,10 +17,10 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let stop = limits.oxygen_stop.value;
     // Of two marks that cross the stricter counts.
     let watch = limits.oxygen_watch.value.min(stop);
-    let gas = &solved.clean.points;
-    let found = (gas.first())
-        .and_then(|gas| with_air(&gas.dry, leak).ok())
-        .and_then(|mixed| flammability(&mixed).ok());
+    // Air that leaks in where the gas is hot burns and leaves no oxygen; behind it the gas is as the hearth made it.
+    let found =
+        (with_air(&solved.train.outlet.dry, leak).ok()).and_then(|mixed| flammability(&mixed).ok());
+    let burns_at_outlet = solved.train.at_full.burned.is_some();
     let question = Question {
         id: "train.oxygen",
         title: "Oxygen in the gas",
@@ -68,20 +68,24 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                 Measure::new(Q::Share, leak.value).into(),
                 Measure::new(Q::Share, watch).into(),
             ];
+            // The leak is told over the gas, so this is too.
+            let compared = match found.air_to_burn {
+                Some(air) => Phrase::new(
+                    "{} with {} of air leaking in, wanted at most {}; it can burn inside from {} of air on, both over the gas",
+                    told.into_iter()
+                        .chain([Measure::new(Q::Share, air.value / (1.0 - air.value)).into()]),
+                ),
+                None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
+            };
             Answer {
                 verdict: Verdict::at_most(oxygen, watch, stop).max(burns),
                 margin: 1.0 - oxygen / watch,
-                compared: match found.air_to_burn {
-                    // The leak is told over the gas, so this is too.
-                    Some(air) => Phrase::new(
-                        "{} with {} of air leaking in, wanted at most {}; it can burn inside from {} of air on, both over the gas",
-                        told.into_iter().chain([Measure::new(
-                            Q::Share,
-                            air.value / (1.0 - air.value),
-                        )
-                        .into()]),
+                compared: match burns_at_outlet {
+                    true => Phrase::new(
+                        "all of the leak taken to lie behind the hot part of the train: {}. What leaks in at the outlet burns there and leaves no oxygen",
+                        [compared.into()],
                     ),
-                    None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
+                    false => compared,
                 },
                 working,
                 levers: vec![Lever::input("raw_gas.air_leak")],

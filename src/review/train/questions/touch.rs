@@ -13,10 +13,26 @@ use crate::review::train::stages::heat_flux;
 use crate::sizing::train::{Detail, surface_giving_off};
 use crate::sizing::train_mass;
 
-/// A stage, and how hot its outside gets, K.
+/// A stage, how hot its outside gets, and how hot it may get, K.
 struct Outside<'a> {
     at: At<'a>,
     surface: f64,
+    limit: f64,
+}
+
+impl Outside<'_> {
+    fn is_guarded(&self) -> bool {
+        self.at.entry.guarded
+    }
+
+    fn is_too_hot(&self) -> bool {
+        self.surface > self.limit
+    }
+
+    /// How far its outside is from its limit, as a share of what that is above the air.
+    fn margin(&self, air: f64) -> f64 {
+        (self.limit - self.surface) / (self.limit - air).max(1.0)
+    }
 }
 
 /// The hottest place outside a stage, where its gas comes in; none where no heat is counted, as of what is measured as a
@@ -32,60 +48,85 @@ fn outside<'a>(solved: &Solved, at: At<'a>) -> Option<Outside<'a>> {
         }
         Detail::Measured | Detail::Blower(_) | Detail::Engine(_) => return None,
     };
-    Some(Outside { at, surface })
+    let limits = &solved.design.limits;
+    let limit = match at.entry.guarded {
+        true => limits.guarded_temperature,
+        false => limits.touch_temperature,
+    };
+    Some(Outside {
+        at,
+        surface,
+        limit: limit.value,
+    })
 }
 
-/// Whether a hand may brush the train. No guard is known of, so that what burns is Watch.
+/// Whether a hand may brush the train. What burns is Watch: it may be out of reach.
 pub(super) fn ask(solved: &Solved) -> Option<Finding> {
-    let most = solved.design.limits.touch_temperature.value;
     let air = solved.design.site.air_temperature.value;
     let mut found: Vec<Outside> = (solved.stages(solved.clean, |_| true))
         .filter_map(|at| outside(solved, at))
         .collect();
-    found.sort_by(|one, other| other.surface.total_cmp(&one.surface));
-    let (hottest, others) = found.split_first()?;
-    let others: Vec<String> = (others.iter())
-        .filter(|other| other.surface > most)
-        .map(|other| solved.name(other.at.place))
-        .collect();
-    let verdict = Verdict::at_most(hottest.surface, most, f64::INFINITY);
-    let words = match verdict {
-        Verdict::Good => "{}: {} outside at full load, the hottest. Safe to touch: up to {}",
-        _ => {
+    found.sort_by(|one, other| one.margin(air).total_cmp(&other.margin(air)));
+    let (worst, others) = found.split_first()?;
+    let too_hot: Vec<&Outside> = others.iter().filter(|other| other.is_too_hot()).collect();
+    let verdict = Verdict::at_most(worst.surface, worst.limit, f64::INFINITY);
+    let words = match (worst.is_guarded(), verdict) {
+        (false, Verdict::Good) if others.iter().any(Outside::is_guarded) => {
+            "{}: {} outside at full load, the hottest without a guard. Safe to touch: up to {}"
+        }
+        (false, Verdict::Good) => {
+            "{}: {} outside at full load, the hottest. Safe to touch: up to {}"
+        }
+        (false, _) => {
             "{}: {} outside at full load: burns the hand. Safe to touch: up to {}; fit a guard of wire mesh, or set it out of reach"
+        }
+        (true, Verdict::Good) => "{}: {} outside at full load, behind a guard; up to {} is good",
+        (true, _) => {
+            "{}: {} outside at full load, behind a guard: lights chaff, leaves or oil. Up to {} is good; insulate it, or keep all that burns away from it"
         }
     };
     let temperature = |si| Measure::new(Q::Temperature, si);
     let compared = Phrase::new(
         words,
         [
-            solved.name(hottest.at.place).into(),
-            temperature(hottest.surface).into(),
-            temperature(most).into(),
+            solved.name(worst.at.place).into(),
+            temperature(worst.surface).into(),
+            temperature(worst.limit).into(),
         ],
     );
-    let bare = (found.iter()).filter(|found| found.surface > most && can_be_covered(&found.at));
+    let bare = (found.iter()).filter(|found| found.is_too_hot() && can_be_covered(&found.at));
+    let open = (found.iter()).filter(|found| found.is_too_hot() && !found.is_guarded());
     Some(
         Question {
             id: "train.touch",
             title: "Touching the train",
             meaning: "How hot pipes, vessels and coolers get outside at full load, where the hot gas comes into each.",
-            why: "Metal at the touch mark burns skin after some five seconds, and hotter metal lights leaves or oil on it.",
+            why: "Metal at the touch mark burns skin after some five seconds, and hotter metal lights leaves or oil on it. A guard keeps hands off.",
             caution: (verdict > Verdict::Good).then_some("Bare pipes and vessels burn skin at a touch and light leaves or oil on them: put a guard of wire mesh around them, or insulation."),
         }
         .answered(Answer {
             verdict,
-            margin: (most - hottest.surface) / (most - air).max(1.0),
-            compared: match others.is_empty() {
+            margin: worst.margin(air),
+            compared: match too_hot.is_empty() {
                 true => compared,
-                false => Phrase::new(
-                    "{}. The same goes for: {}",
-                    [compared.into(), others.join(", ").into()],
-                ),
+                false => {
+                    let alike = (too_hot.iter())
+                        .all(|other| other.is_guarded() == worst.is_guarded());
+                    let names: Vec<String> = (too_hot.iter())
+                        .map(|other| solved.name(other.at.place))
+                        .collect();
+                    Phrase::new(
+                        match alike {
+                            true => "{}. The same goes for: {}",
+                            false => "{}. Too hot as well: {}",
+                        },
+                        [compared.into(), names.join(", ").into()],
+                    )
+                }
             },
-            working: vec![step(hottest, air)],
-            levers: bare
-                .map(|found| levers::at(found.at.place, "cover"))
+            working: vec![step(worst, air)],
+            levers: (bare.map(|found| levers::at(found.at.place, "cover")))
+                .chain(open.map(|found| levers::at(found.at.place, "guarded")))
                 .collect(),
         }),
     )
