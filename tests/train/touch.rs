@@ -6,7 +6,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::sheet::Block;
 use hearthplan::paper::sheets::all;
-use hearthplan::review::{Finding, Verdict, assess, remedies};
+use hearthplan::review::{Finding, Lever, Verdict, assess, pairs, remedies};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 
@@ -194,4 +194,29 @@ fn a_blower_that_presses_gas_towards_the_engine_may_rest() {
     let after = assess(&rest.change.as_ref().unwrap().apply(&design).unwrap());
     let place = after.finding("breath.blower_place").unwrap();
     assert_eq!(place.verdict, Verdict::Good);
+}
+
+/// Two stages that burn need two guards: neither alone does it, both together are offered.
+#[test]
+fn guards_of_two_hot_stages_are_offered_together() {
+    let mut design = example::as_improved();
+    for stage in &mut design.train {
+        stage.guarded = false;
+    }
+    let assessment = assess(&design);
+    let finding = assessment.finding("train.touch").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("guard of wire mesh"), "{told}");
+    assert!(
+        remedies(&design, "train.touch")
+            .iter()
+            .all(|one| one.change.is_none())
+    );
+    let guard = Lever::input("train.1.guarded");
+    assert!(finding.levers.contains(&guard));
+    let found = pairs(&design, &assessment, finding, &guard);
+    let after = found.first().expect("offered").apply(&design).unwrap();
+    assert!(after.train[1].guarded && after.train[2].guarded);
+    assert_eq!(ask(&after, "train.touch").verdict, Verdict::Good);
 }
