@@ -247,8 +247,8 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
             finding.verdict = outside(false, any || too_little(idle, range));
             finding.margin = Some(-1.0);
             finding.compared = Phrase::new(
-                "the gas is good enough at no load, not even at full load; your lowest load is {}",
-                [share(idle)],
+                "holds at no load: even at full load {}; your lowest load is {}",
+                [failing_at_full(design, heart).into(), share(idle)],
             );
         }
     }
@@ -338,6 +338,37 @@ fn holds_from(
             [share(lowest), share(idle)],
         ),
     };
+}
+
+/// What is not good enough at full load, each with its number and its mark.
+fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
+    let Ok(solution) = &heart.at.full.solved else {
+        return Phrase::plain("the hearth is too cold to make gas");
+    };
+    let limits = &design.limits;
+    let found = at_load::judge(design, solution);
+    let told = |words, quantity, [is, mark]: [f64; 2]| {
+        let slots = [is, mark].map(|si| Measure::new(quantity, si).into());
+        Phrase::new(words, slots)
+    };
+    let (mean, wanted) = (found.mean.value, limits.hearth_temperature.value);
+    let (cold, most) = (found.cold.value, limits.tar_share_watch.value);
+    let (heat, least) = (found.gas_heat, limits.gas_heat_watch);
+    let by_mean = (mean < wanted).then(|| {
+        let words = "the hearth is at {} on average, wanted at least {}";
+        told(words, Q::Temperature, [mean, wanted])
+    });
+    let by_rim = (cold > most).then(|| {
+        let words = "{} of the hearth is too cold for tar, at most {}";
+        told(words, Q::Share, [cold, most])
+    });
+    let by_gas = (heat < least).then(|| {
+        let words = "the gas has {}, wanted at least {}";
+        told(words, Q::EnergyPerVolume, [heat, least])
+    });
+    ([by_mean, by_rim, by_gas].into_iter().flatten())
+        .reduce(|told, next| Phrase::new("{}, and {}", [told.into(), next.into()]))
+        .unwrap_or_else(|| Phrase::plain("it is just not good enough"))
 }
 
 fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {

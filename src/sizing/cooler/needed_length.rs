@@ -2,7 +2,6 @@
 
 use super::{Cooler, CoolerError, CoolerKind};
 use crate::physics::solve::bracketed;
-use crate::physics::water;
 use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{Detail, GasState, StageError, StageOutcome};
 use uom::si::f64::{Length, ThermodynamicTemperature};

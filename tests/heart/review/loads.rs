@@ -1,9 +1,11 @@
 //! At which loads the hearth makes gas, and that nothing is told of those at which it makes none.
 
-use super::{verdict, with};
+use super::{choose, verdict, with};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Lever, Verdict, assess, heart_over_load, remedies};
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
 /// Soaked wood burns at no load: every number of the range would rest on a flow that only stands in.
 #[test]
@@ -192,4 +194,27 @@ fn a_lowest_load_above_the_usual_one_hides_nothing() {
         above.finding("heart.turndown").unwrap().verdict,
         Verdict::Good
     );
+}
+
+/// What fails at full load is named with its number, and nothing else is.
+#[test]
+fn a_hearth_that_holds_at_no_load_tells_what_fails() {
+    let words = |design: &Design| {
+        let finding = assess(design).finding("heart.turndown").cloned().unwrap();
+        assert_eq!(finding.verdict, Verdict::Stop);
+        finding.compared.text(System::Metric)
+    };
+    let mut cold = choose(example::as_improved(), "gas_making.air_rule", "air_held");
+    cold.gas_making.equivalence_ratio = Ratio::new::<ratio>(0.30);
+    let told = words(&cold);
+    assert!(told.contains("at full load the hearth is at"), "{told}");
+    assert!(told.contains("wanted at least 1093 °C"), "{told}");
+    assert!(!told.contains("the gas"), "{told}");
+    // The first example is hot enough, but for its rim.
+    let told = words(&example::as_first_drawn());
+    assert!(
+        told.contains("too cold for tar, at most 5%, and the gas has"),
+        "{told}"
+    );
+    assert!(!told.contains("on average"), "{told}");
 }
