@@ -1,5 +1,6 @@
 //! Engine demand and power.
 
+use hearthplan::design::{Design, Kind};
 use hearthplan::sizing::engine::{Cycle, Engine, EngineGas, Intake, usual_brake_efficiency};
 use uom::si::angular_velocity::revolution_per_minute;
 use uom::si::f64::{
@@ -200,4 +201,25 @@ fn usual_brake_efficiency_lies_where_the_trade_puts_it() {
             .get::<ratio>();
         assert!((0.20..0.28).contains(&efficiency), "{efficiency}");
     }
+}
+
+/// The help of the empty field tells what is reckoned at both ends of the range.
+#[test]
+fn the_help_of_an_empty_efficiency_tells_what_is_taken() {
+    let design = Design::default();
+    let ratios = design.input("engine.compression_ratio").unwrap();
+    let Kind::Number {
+        allowed: (least, most),
+        ..
+    } = ratios.kind
+    else {
+        panic!("{ratios:?}");
+    };
+    let at = |compression: f64| {
+        let found = usual_brake_efficiency(Ratio::new::<ratio>(compression)).unwrap();
+        format!("{:.0} % at {compression}", 100.0 * found.value)
+    };
+    let told = format!("{} to {}", at(least), at(most));
+    let help = design.input("engine.brake_efficiency").unwrap().meaning;
+    assert!(help.contains(&told), "{told}: {help}");
 }

@@ -39,7 +39,7 @@ record! {
         compression_ratio: f64 = number(Q::Number, 8.5, (4.0, 20.0), (6.0, 12.0)),
             "Compression ratio", "As on the data sheet; wood gas bears more than petrol.", YourOwn;
         brake_efficiency: Option<Ratio> = optional(Q::Share, (0.06, 0.44), (0.18, 0.28)),
-            "Efficiency on gas", "Shaft power over heat in the gas. Empty: taken from the compression ratio, 20 to 28 %.", CommonPractice;
+            "Efficiency on gas", "Shaft power over heat in the gas. Empty: taken from the compression ratio, 18 % at 4 to 29 % at 20.", CommonPractice;
         petrol_efficiency: Ratio = number(Q::Share, 0.25, (0.06, 0.44), (0.2, 0.3)),
             "Efficiency on petrol", "The same on petrol, only to compare.", CommonPractice;
         generator_efficiency: Ratio = number(Q::Share, 0.85, (0.1, 1.0), (0.75, 0.95)),
