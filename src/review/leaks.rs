@@ -6,6 +6,7 @@ mod joint_lengths;
 mod panel;
 mod plan;
 mod readings;
+mod results;
 mod room;
 mod test_made;
 mod wall;
@@ -16,19 +17,16 @@ pub use test_made::LeakTestMade;
 use test_made::judged;
 
 use super::breath::vacuum;
-use super::finding::{Finding, NamedResult, Verdict};
+use super::finding::{Finding, Verdict};
 use super::{Heart, TrainReview};
-use crate::design::inputs::{Group, PanelShape};
-use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::inputs::Group;
+use crate::design::phrase::Phrase;
 use crate::design::{Choice, Design};
 use crate::physics::air::pressure_at_altitude;
 use crate::physics::error::PhysicsError;
 use crate::sizing::air_inside::{air_inside, holds_gas};
 use crate::sizing::leak_test::{GroupBudget, TestMeans, TestPlan, budgets};
-use crate::sizing::panel::{
-    FlatSheet, Panel, PanelLimit, ShellMetal, flat_sheets, panel_limit, shell_metal,
-};
+use crate::sizing::panel::{FlatSheet, entered_panel, flat_sheets};
 use crate::sizing::train::TrainError;
 use uom::si::f64::{Pressure, Volume, VolumeRate};
 use uom::si::pressure::pascal;
@@ -71,12 +69,10 @@ pub struct Leaks {
     pub groups: Vec<GroupLeak>,
     /// The tests made, in the order entered. Of several tests of a sub-assembly [one](Self::counted_tests) counts.
     pub tests: Vec<LeakTestMade>,
-    /// The metal of the shell, by which the panel is reckoned.
-    pub shell: ShellMetal,
-    /// What the weakest flat panel bears.
-    pub panel: Result<PanelLimit, PhysicsError>,
-    /// The flat sheet of vessel, hopper and gas train that bears least; none where the design knows of none.
-    pub sheet: Option<FlatSheet>,
+    /// The flat panel that was entered as the weakest.
+    pub panel: Result<FlatSheet, PhysicsError>,
+    /// The flat sheets of vessel, hopper and gas train that the design knows.
+    pub sheets: Vec<FlatSheet>,
     /// Air of the room; none outdoors, or when the numbers are out of range.
     pub room: Option<RoomAir>,
 }
@@ -97,34 +93,48 @@ impl Leaks {
         let suction = vacuum(&train.full_dirty);
         let groups: Vec<GroupLeak> = budgets(design, allowed)
             .into_iter()
-            .map(|budget| planned(design, budget))
+            .map(|budget| planned(design, budget, suction))
             .collect();
         let tests = design.readings.iter().enumerate();
         let tests = tests
             .map(|(place, reading)| judged(design, &groups, suction, place, reading))
             .collect();
-        let test = &design.leak_test;
-        let panel = match test.panel_shape {
-            PanelShape::Round => Panel::Round(test.panel_width),
-            PanelShape::Rectangle => Panel::Rectangle(test.panel_width, test.panel_length),
-        };
-        let shell = shell_metal(design);
         Self {
             allowed,
             suction,
             no_suction: train.full_dirty.as_ref().err().cloned(),
             groups,
             tests,
-            panel: panel_limit(panel, test.panel_sheet, &shell),
-            sheet: flat_sheets(design).into_iter().min_by(|one, other| {
-                let bears = |sheet: &FlatSheet| sheet.limit.pressure.value;
-                bears(one).total_cmp(&bears(other))
-            }),
-            shell,
+            panel: entered_panel(design),
+            sheets: flat_sheets(design),
             room: (design.shed.indoors)
                 .then(|| RoomAir::of(design, allowed, supply.gas.carbon_monoxide).ok())
                 .flatten(),
         }
+    }
+
+    /// All flat panels that the test pressure loads: the one that was entered, and those that the design knows.
+    pub fn panels(&self) -> impl Iterator<Item = &FlatSheet> {
+        self.panel.as_ref().ok().into_iter().chain(&self.sheets)
+    }
+
+    /// The panel that bears least: the test pressure must stay below that.
+    pub fn weakest(&self) -> Option<&FlatSheet> {
+        (self.panels()).min_by(|one, other| {
+            let bears = |panel: &FlatSheet| panel.limit.by_stress.value;
+            bears(one).total_cmp(&bears(other))
+        })
+    }
+
+    /// The panels that no longer count as flat at a pressure; first the one that bulges at the least.
+    pub fn bulging(&self, pressure: Pressure) -> Vec<&FlatSheet> {
+        let flat = |panel: &FlatSheet| panel.limit.by_deflection;
+        let mut bulging: Vec<&FlatSheet> = self
+            .panels()
+            .filter(|panel| flat(panel) < pressure)
+            .collect();
+        bulging.sort_by(|one, other| flat(one).value.total_cmp(&flat(other).value));
+        bulging
     }
 
     /// Why it is not known what the engine draws, in words that follow others.
@@ -177,105 +187,6 @@ impl Leaks {
         let finding = readings::reading(design, self, test);
         Some((finding.verdict, finding.compared))
     }
-
-    /// The computed numbers with their stable names.
-    pub fn results(&self) -> Vec<NamedResult> {
-        let mut results = Vec::with_capacity(32);
-        let mut tell = |name: String, label: String, quantity, si: f64| {
-            results.push(NamedResult::new(
-                format!("leaks.{name}"),
-                label,
-                Measure::new(quantity, si),
-            ));
-        };
-        tell(
-            "allowed".into(),
-            "Leak allowed in all".into(),
-            Q::NormalFlow,
-            self.allowed.value,
-        );
-        if let Ok(panel) = &self.panel {
-            tell(
-                "panel_limit".into(),
-                "Pressure the weakest panel bears".into(),
-                Q::Pressure,
-                panel.pressure.value,
-            );
-        }
-        if let Some(sheet) = &self.sheet {
-            tell(
-                "sheet_limit".into(),
-                format!("Pressure the {} bears if it is flat", sheet.label),
-                Q::Pressure,
-                sheet.limit.pressure.value,
-            );
-        }
-        for one in &self.groups {
-            let (name, label) = (one.budget.group.name(), one.budget.group.label());
-            let mut of_group = |what: &str, words: &str, quantity, si| {
-                tell(
-                    format!("{what}_{name}"),
-                    format!("{words}, {label}"),
-                    quantity,
-                    si,
-                );
-            };
-            let budget = one.budget.budget.value;
-            of_group("budget", "Leak allowed", Q::NormalFlow, budget);
-            let Some(plan) = &one.plan else { continue };
-            of_group("hold", "Time to hold", Q::Time, plan.hold.value);
-            let loss = plan.allowed_loss.value;
-            of_group("allowed_loss", "Pressure it may lose", Q::Pressure, loss);
-            let energy = plan.stored_energy.value;
-            of_group("energy", "Energy stored", Q::MechanicalEnergy, energy);
-        }
-        for test in self.counted_tests().filter(|test| test.read) {
-            let Ok(leak) = &test.leak else { continue };
-            let (name, label) = (test.group.name(), test.group.label());
-            let mut of_test = |what: &str, words: &str, quantity, si| {
-                tell(
-                    format!("{what}_{name}"),
-                    format!("{words}, {label}"),
-                    quantity,
-                    si,
-                );
-            };
-            of_test("leak", "Leak measured", Q::NormalFlow, leak.rate.value);
-            let sure = leak.uncertainty.value;
-            of_test(
-                "uncertainty",
-                "Uncertainty of the leak",
-                Q::NormalFlow,
-                sure,
-            );
-            if let Some(hole) = leak.hole_diameter {
-                of_test(
-                    "hole",
-                    "One hole that leaks as much",
-                    Q::Thickness,
-                    hole.value,
-                );
-            }
-        }
-        if let Some(room) = &self.room {
-            tell(
-                "room_ppm".into(),
-                "Carbon monoxide after the longest stay, ppm".into(),
-                Q::Number,
-                1e6 * room.after_stay.value,
-            );
-            for (name, label, time) in [
-                ("room_to_35", "Time to 35 ppm", room.to_recommended),
-                ("room_to_200", "Time to 200 ppm", room.to_ceiling),
-                ("room_to_1200", "Time to 1200 ppm", room.to_dangerous),
-            ] {
-                if let Some(time) = time {
-                    tell(name.into(), label.into(), Q::LongTime, time.value);
-                }
-            }
-        }
-        results
-    }
 }
 
 /// Puts a design through the questions of this chapter.
@@ -305,7 +216,7 @@ fn outside(design: &Design) -> Pressure {
     Pressure::new::<pascal>(pressure_at_altitude(design.site.altitude.value))
 }
 
-fn planned(design: &Design, budget: GroupBudget) -> GroupLeak {
+fn planned(design: &Design, budget: GroupBudget, suction: Option<Pressure>) -> GroupLeak {
     let volume = air_inside(design, budget.group);
     let test = &design.leak_test;
     let plan = volume.and_then(|volume| {
@@ -316,6 +227,7 @@ fn planned(design: &Design, budget: GroupBudget) -> GroupLeak {
             temperature: design.site.air_temperature,
             gauge_step: test.gauge_step,
             thermometer_step: test.thermometer_step,
+            suction,
         }
         .plan(budget.budget)
         .ok()

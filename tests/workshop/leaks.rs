@@ -7,8 +7,10 @@ mod sub_assemblies;
 #[path = "leaks/wall.rs"]
 mod wall;
 
-use crate::random_design::Dice;
-use hearthplan::design::Design;
+use crate::random_design::{Dice, random_design};
+use hearthplan::design::inputs::Reading;
+use hearthplan::design::{Design, example};
+use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::leak_test::{Decay, TestMeans, Tightness, stored_energy};
 use hearthplan::sizing::panel::{Panel, panel_limit, shell_metal};
 use std::f64::consts::PI;
@@ -227,6 +229,7 @@ fn the_hold_time_makes_the_uncertainty_a_third_of_the_budget() {
         temperature: ThermodynamicTemperature::new::<degree_celsius>(20.0),
         gauge_step: pa(10.0),
         thermometer_step: TemperatureInterval::new::<interval>(0.1),
+        suction: None,
     };
     for budget in [1e-7, 1e-6, 3e-5] {
         let plan = means.plan(flow(budget)).expect("in range");
@@ -237,33 +240,94 @@ fn the_hold_time_makes_the_uncertainty_a_third_of_the_budget() {
         .leak()
         .expect("in range");
         assert!((leak.uncertainty.value / budget - 1.0 / 3.0).abs() < 1e-9);
-        let half_lost = (plan.allowed_loss.value - 1_750.0).abs() < 1e-6;
+        let half_lost = (plan.loss_at_budget.value - 1_750.0).abs() < 1e-6;
         assert!(plan.hold >= plan.needed && (plan.hold.value >= 60.0 || half_lost));
-        assert!(plan.allowed_loss <= pa(3_500.0));
+        assert!(plan.loss_at_budget <= pa(3_500.0));
     }
     // In a minute a larger budget would lose all of it, and nothing could fail.
     let plan = means.plan(flow(2e-4)).expect("in range");
     assert!(plan.hold.value < 60.0 && plan.hold >= plan.needed);
-    assert!((plan.allowed_loss.value - 1_750.0).abs() < 1e-6);
-    // The sheet says: what holds more than half for a minute and a half passes, wherever the hold is under a minute.
+    assert!((plan.loss_at_budget.value - 1_750.0).abs() < 1e-6);
+    // The sheet says: where the hold is under a minute, the same loss passes after a longer time too.
     let mut short = 0;
-    for index in 0..4_000 {
-        let budget = flow(1e-6 * 1.002_f64.powi(index));
+    for index in 0..400 {
+        let budget = flow(1e-6 * 1.02_f64.powi(index));
         let plan = means.plan(budget).expect("in range");
         if plan.hold.value >= 60.0 {
             continue;
         }
-        let half = Decay {
-            second_pressure: pa(1_750.0),
-            second_temperature: means.temperature,
-            time: Time::new::<second>(90.0),
-            ..decay()
-        };
-        let leak = half.leak().expect("in range");
-        assert_eq!(leak.against(budget, means.pressure), Tightness::Pass);
+        for longer in [1.0, 1.5, 10.0] {
+            let leak = Decay {
+                second_pressure: pa(3_500.0) - plan.allowed_loss.expect("driven hard enough"),
+                second_temperature: means.temperature,
+                time: plan.hold * longer,
+                ..decay()
+            }
+            .leak()
+            .expect("in range");
+            assert_eq!(leak.against(budget, means.pressure), Tightness::Pass);
+        }
         short += 1;
     }
-    assert!(short > 1_000, "{short}");
+    assert!(short > 100, "{short}");
+}
+
+/// What the sheet says may be lost, read and entered, is judged as the sheet says; and a step of the gauge more is not.
+#[test]
+fn a_reading_that_lost_what_it_may_is_good_and_one_that_lost_more_is_not() {
+    let mut dice = Dice::new(7);
+    // Of random designs hardly one makes gas, so that most are the example with other means for its tests.
+    let otherwise = (0..100).map(|_| {
+        let mut design = example::as_improved();
+        let test = &mut design.leak_test;
+        test.test_pressure = pa(dice.between((1_800.0, 7_000.0)));
+        test.gauge_step = pa(*dice.pick(&[1.0, 10.0, 25.0, 50.0]));
+        let step = *dice.pick(&[0.01, 0.1, 0.5]);
+        test.thermometer_step = TemperatureInterval::new::<interval>(step);
+        test.budget *= dice.between((0.3, 3.0));
+        design
+    });
+    let designs: Vec<Design> = (0..80).map(random_design).chain(otherwise).collect();
+    let mut judged = 0;
+    for mut design in designs {
+        design.readings.clear();
+        let leaks = assess(&design).leaks;
+        let test = design.leak_test.clone();
+        let mut losses = Vec::new();
+        for one in &leaks.groups {
+            let Some((plan, volume)) = one.plan.as_ref().zip(one.volume) else {
+                continue;
+            };
+            let Some(loss) = plan.allowed_loss else {
+                continue;
+            };
+            for (lost, passes) in [(loss, true), (loss + 1.01 * test.gauge_step, false)] {
+                design.readings.push(Reading {
+                    group: one.budget.group,
+                    volume,
+                    first_pressure: test.test_pressure,
+                    second_pressure: test.test_pressure - lost,
+                    first_temperature: design.site.air_temperature,
+                    second_temperature: design.site.air_temperature,
+                    time: plan.hold,
+                    gauge_step: test.gauge_step,
+                    thermometer_step: test.thermometer_step,
+                    ..Reading::default()
+                });
+                losses.push(passes);
+            }
+        }
+        let found = assess(&design).leaks;
+        for (made, passes) in found.tests.iter().zip(losses) {
+            let known = match passes && !made.suction_known {
+                true => Verdict::CannotTell,
+                false => Verdict::Good,
+            };
+            assert_eq!(made.verdict() == known, passes, "{made:?}");
+            judged += usize::from(made.suction_known && passes);
+        }
+    }
+    assert!(judged > 100, "{judged}");
 }
 
 #[test]

@@ -245,7 +245,9 @@ fn a_panel_is_not_spared_by_a_test_that_shows_too_little() {
     let mut design = example::as_improved();
     let pressure = Lever::input("leak_test.test_pressure");
     let lid = finding(&design, "leaks.panel");
-    assert_eq!(lid.levers, [Lever::input("hopper.wall_thickness")]);
+    assert_eq!(lid.levers[0], Lever::input("leak_test.braced"));
+    assert_eq!(lid.levers[1], Lever::input("hopper.wall_thickness"));
+    assert!(!lid.levers.contains(&pressure), "{:?}", lid.levers);
     let drawn = suction(&design);
     for path in ["hopper.wall_thickness", "bottom_layers.0.thickness"] {
         design.set(path, Value::Number(0.010)).expect("in range");
@@ -258,15 +260,17 @@ fn a_panel_is_not_spared_by_a_test_that_shows_too_little() {
     for sheet in [0.5, 1.0, 1.5, 2.0, 2.5] {
         design.leak_test.panel_sheet = Length::new::<millimeter>(sheet);
         let found = remedies(&design, "leaks.panel");
-        match found.iter().find(|remedy| remedy.lever == pressure) {
+        let value = (found.iter())
+            .find(|remedy| remedy.lever == pressure)
+            .and_then(|remedy| remedy.value.clone());
+        match value {
+            // It would still bulge, or give way.
             None => not += 1,
-            Some(remedy) => {
-                let Some(Value::Number(lower)) = remedy.value else {
-                    panic!("{remedy:?}");
-                };
+            Some(Value::Number(lower)) => {
                 assert!(lower >= drawn, "{lower}");
                 lowered += 1;
             }
+            Some(other) => panic!("{other:?}"),
         }
     }
     assert!(lowered > 0 && not > 0, "{lowered} {not}");
@@ -391,11 +395,11 @@ fn the_ends_of_a_thin_drum_are_flat_sheets_too() {
         .position(|stage| stage.kind == StageKind::Filter)
         .unwrap();
     design.train[place].filter_diameter = Length::new::<millimeter>(500.0);
-    design.train[place].wall = Length::new::<millimeter>(1.0);
+    design.train[place].wall = Length::new::<millimeter>(0.8);
     let found = finding(&design, "leaks.panel");
     let words = found.compared.text(System::Metric);
     assert!(words.contains("flat end of"), "{words}");
-    // A round plate of mild steel yields at σ (s/r)² · 8 / (3 (3 + ν)) = 3.04 kPa, less than the test.
+    // With a stress of 94 MPa · (r/s)² / E = 44.8 it carries a load of about 138 E (s/r)⁴ = 2.97 kPa, less than the test.
     assert_eq!(found.verdict, Verdict::Stop, "{words}");
     let wall = Lever::input(format!("train.{place}.wall"));
     assert!(found.levers.contains(&wall), "{:?}", found.levers);

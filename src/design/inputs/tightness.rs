@@ -4,7 +4,7 @@ use super::parts::Group;
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, OwnMark, YourOwn};
 use crate::design::celsius;
-use crate::design::declare::{choice, choices, number, optional, record, text};
+use crate::design::declare::{choice, choices, flag, number, optional, record, text};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{
     Length, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
@@ -45,6 +45,8 @@ record! {
             "Panel length", "The longer free side.", YourOwn;
         panel_sheet: Length = number(Q::Thickness, 0.003, (0.0003, 0.05), (0.001, 0.008)),
             "Panel thickness", "Thickness of its sheet.", YourOwn;
+        braced: bool = flag(false),
+            "Flat panels braced for the test", "While a test lasts bars are clamped across every flat lid and end that would bulge, or it is taken off and its opening closed with a thicker blank.", YourOwn;
     }
 }
 

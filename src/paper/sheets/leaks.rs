@@ -129,7 +129,7 @@ fn figures(one: &GroupLeak) -> [Slot; 3] {
 
 /// What a test may lose.
 fn may_lose(plan: Option<&TestPlan>) -> Slot {
-    plan.map_or(UNKNOWN.into(), |plan| pressed(plan.allowed_loss.value))
+    (plan.and_then(|plan| plan.allowed_loss)).map_or(UNKNOWN.into(), |loss| pressed(loss.value))
 }
 
 /// What a change of the air's temperature by one degree of the reader's own looks like.
@@ -180,9 +180,7 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     lines.extend(with_film(leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
-        // Half of the pressure is then lost within a minute at the leak allowed, so that in one and a half less is lost
-        // than allowed even with the error of the readings.
-        lines.push("Where the hold is shorter than a minute it may be longer: what still holds more than half of its pressure after a minute and a half, at the same temperature, leaks less than allowed.".into());
+        lines.push("A hold that is shorter than a minute may be longer: what has lost no more than it may after a longer time, at the same temperature, leaks less still.".into());
     }
     lines
 }
@@ -198,44 +196,47 @@ pub(super) const BOX: &str = "☐";
 /// s.
 const MINUTE: f64 = 60.0;
 
-/// The test pressure, and how far one may go: the lowest limit first.
+/// The test pressure, how far one may go, and what is braced before: by the same numbers as the question about flat panels.
 fn pressure(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     let planned = design.leak_test.test_pressure;
     let told = |pressure: Pressure| pressed(pressure.value);
-    let panel = leaks.panel.as_ref().ok().map(|limit| limit.pressure);
-    let sheet = (leaks.sheet.as_ref())
-        .filter(|sheet| panel.is_none_or(|panel| sheet.limit.pressure < panel));
-    let lowest = match (sheet, panel) {
-        (Some(sheet), _) => Some(Phrase::new(
+    let weakest = leaks.weakest();
+    let never = weakest.map(|panel| {
+        Phrase::new(
             "Never go above {}: the {} bears no more if it is flat and has no ribs.",
-            [told(sheet.limit.pressure), sheet.label.to_string().into()],
-        )),
-        (None, Some(panel)) => Some(Phrase::new(
-            "Never go above {}: the “weakest flat panel” of the leak test inputs bears no more.",
-            [told(panel)],
-        )),
-        (None, None) => None,
-    };
-    let braced = sheet.is_some_and(|sheet| sheet.limit.pressure < planned);
-    let planned = Phrase::new(
-        if braced {
-            "Test pressure once that is braced, or its place closed with a thicker blank: {} above the room."
+            [told(panel.limit.by_stress), panel.label.to_string().into()],
+        )
+    });
+    let gives_way = weakest.is_some_and(|panel| panel.limit.by_stress < planned);
+    let planned_words = Phrase::new(
+        if gives_way {
+            "Test pressure once that is made stiffer, or its place closed with a thicker blank: {} above the room."
         } else {
             "Test pressure: {} above the room."
         },
         [told(planned)],
     );
-    let then = match (sheet, panel) {
-        (Some(_), Some(panel)) => Some(Phrase::new(
-            "The “weakest flat panel” of the leak test inputs bears {}: never go above that either.",
-            [told(panel)],
-        )),
-        (_, None) => Some(Phrase::plain(
+    let bulging = (leaks.bulging(planned).into_iter())
+        .map(|panel| {
+            let slots = [
+                panel.label.to_string().into(),
+                told(panel.limit.by_deflection),
+            ];
+            Phrase::new("{} from {} on", slots)
+        })
+        .reduce(|told, next| Phrase::new("{}, {}", [told.into(), next.into()]));
+    let braced = bulging.map(|bulging| {
+        Phrase::new(
+            "Before it is pumped up, clamp bars across what would bulge, or take it off and close its place with a thicker blank: {}.",
+            [bulging.into()],
+        )
+    });
+    let unknown = leaks.panel.is_err().then(|| {
+        Phrase::plain(
             "What the “weakest flat panel” of the leak test inputs bears cannot be told: measure it first.",
-        )),
-        (None, Some(_)) => None,
-    };
-    let lines = [lowest, Some(planned), then];
+        )
+    });
+    let lines = [never, Some(planned_words), braced, unknown];
     lines.into_iter().flatten().map(Slot::from).collect()
 }
 

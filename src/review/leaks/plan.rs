@@ -90,7 +90,7 @@ pub(super) fn plan(design: &Design, leaks: &Leaks) -> Finding {
         finding.levers = worst.levers.iter().copied().map(Lever::input).collect();
     }
     if let Some((slowest, plan)) = slowest {
-        finding.working = working(design, slowest, plan);
+        finding.working = working(design, leaks, slowest, plan);
     }
     if let Some(suction) = leaks.suction {
         finding.working.push(in_service(design, suction));
@@ -139,17 +139,17 @@ fn too_coarse(design: &Design, leaks: &Leaks) -> Option<Answer> {
         .iter()
         .filter_map(|one| Some((one, one.plan.as_ref()?)));
     let (worst, plan) = plans.max_by(|(_, one), (_, other)| {
-        let lost = |plan: &TestPlan| plan.allowed_loss.value;
+        let lost = |plan: &TestPlan| plan.loss_at_budget.value;
         lost(one).total_cmp(&lost(other))
     })?;
-    let share = plan.allowed_loss.value / test.value;
+    let share = plan.loss_at_budget.value / test.value;
     (share > LOST * ROUNDING).then(|| Answer {
         verdict: Verdict::Watch,
         compared: Phrase::new(
             "until gauge and thermometer tell the leak allowed, {} would lose {} of {}; wanted half at most, so that enough is left to drive it",
             [
                 worst.budget.group.label().into(),
-                pressure(plan.allowed_loss),
+                pressure(plan.loss_at_budget),
                 pressure(test),
             ],
         ),
@@ -265,7 +265,7 @@ fn nothing_known(unknown: &[&str]) -> Option<Answer> {
     })
 }
 
-fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
+fn working(design: &Design, leaks: &Leaks, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
     let test = &design.leak_test;
     let volume = (
         "V",
@@ -282,13 +282,20 @@ fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
         "its temperature",
         Measure::new(Q::Temperature, design.site.air_temperature.value),
     );
-    vec![
+    let shows =
+        (leaks.suction).map_or(1.0, |suction| (test.test_pressure / suction).value.min(1.0));
+    let mut steps = vec![
         Step {
-            words: "Time in which the error of the readings becomes a third of the leak allowed; a minute at least, or until half of the pressure would be lost where that comes sooner",
-            formula: "t = 6 u V T₀ / (p₀ q), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
+            words: "Time in which the error of the readings becomes a third of what may leak in the test; a minute at least, or until half of the pressure would be lost where that comes sooner",
+            formula: "t = 6 u V T₀ / (p₀ q x), u = √(2/3) √((δp/T)² + (p δT/T²)²)",
             values: vec![
                 volume,
                 leak,
+                (
+                    "x",
+                    "share of a leak in service that the test shows at least; half where it shows less",
+                    Measure::new(Q::Share, shows.max(TOO_GENTLE)),
+                ),
                 (
                     "p",
                     "air inside at the start",
@@ -313,7 +320,7 @@ fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
             sure: "each reading may be off by one step; u is the root of the sum of their squares",
         },
         Step {
-            words: "Pressure lost in that time at the leak allowed, all of it at most",
+            words: "Pressure lost in that time at the leak allowed if it stayed as large, all of it at most",
             formula: "Δp = min(p, q t p₀ T / (V T₀))",
             values: vec![
                 (
@@ -326,11 +333,36 @@ fn working(design: &Design, slowest: &GroupLeak, plan: &TestPlan) -> Vec<Step> {
                 warm,
                 volume,
             ],
-            result: Measure::new(Q::Pressure, plan.allowed_loss.value),
+            result: Measure::new(Q::Pressure, plan.loss_at_budget.value),
             source: OwnMark("ideal gas; Watch where more than half of the test pressure is lost"),
-            sure: "as if the leak stayed as large while the pressure falls",
+            sure: "more than the test may lose: its leak falls with the pressure, and the readings have an error",
         },
-    ]
+    ];
+    let driven = (leaks.suction).map_or(1.0, |suction| (plan.driving / suction).value.min(1.0));
+    steps.extend(plan.allowed_loss.map(|loss| Step {
+        words: "Pressure that may be lost, so that the readings pass: what is driven in the test, less the error of the readings, in whole steps of the gauge",
+        formula: "Δp ≤ p₀ T t (q f − u) / (V T₀)",
+        values: vec![
+            leak,
+            (
+                "f",
+                "least share of a leak in service that shows, by the mean pressure while it falls",
+                Measure::new(Q::Share, driven),
+            ),
+            (
+                "u",
+                "error of the readings",
+                Measure::new(Q::NormalFlow, plan.uncertainty.value),
+            ),
+            ("t", "time", Measure::new(Q::Time, plan.hold.value)),
+            warm,
+            volume,
+        ],
+        result: Measure::new(Q::Pressure, loss.value),
+        source: OwnMark("as readings are judged that are entered: half of the test pressure must be sure to drive them on average"),
+        sure: "found by trying, since more loss leaves less to drive it",
+    }));
+    steps
 }
 
 /// How much of a leak the test shows.
