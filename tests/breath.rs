@@ -13,6 +13,7 @@ mod breath {
     mod hearth_chapter;
     mod hearth_entries;
     mod hearth_fits;
+    mod hearth_spares;
     mod hearth_table;
     mod pressure_chain;
 }

@@ -7,8 +7,8 @@ mod building;
 use super::Design;
 use super::inputs::start::{jacketed, layer, stage};
 use super::inputs::{
-    Datum, ElectricLoad, Flange, HearthMaterial, Hole, HoleUse, LoadKind, LoadTime, Material,
-    StageKind, Stance, StaysWith, TrainStage,
+    Datum, ElectricLoad, FireSteel, Flange, HearthMaterial, Hole, HoleUse, LoadKind, LoadTime,
+    Material, StageKind, Stance, StaysWith, TrainStage,
 };
 use uom::si::angle::degree;
 use uom::si::area::square_millimeter;
@@ -167,6 +167,8 @@ fn pump_set() -> Design {
     design.fuel.moisture = Ratio::new::<percent>(12.0);
     design.engine.displacement = Volume::new::<liter>(1.6);
     design.engine.wanted_power = Power::new::<kilowatt>(9.0);
+    design.hearth.nozzle_material = FireSteel::Stainless310;
+    design.grate.material = FireSteel::Stainless304;
     design.body_wall.inside_diameter = mm(340.0);
     design.body_wall.height = mm(380.0);
     design.body_wall.inner_temperature = ThermodynamicTemperature::new::<degree_celsius>(400.0);

@@ -33,6 +33,7 @@ const RULES: &[Rule] = &[
             "nozzle_bore",
             "nozzle_discharge",
             "straight_below_nozzles",
+            "nozzle_material",
         ],
         matters: |design, _| constricted(design),
     },

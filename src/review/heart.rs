@@ -164,6 +164,16 @@ impl Heart {
             })
     }
 
+    /// The hottest gas at the foot of the char, at the loads at which gas is made; of equal ones the larger load.
+    pub(super) fn hottest_gas(&self) -> Option<(ThermodynamicTemperature, &'static str)> {
+        (self.walls())
+            .filter_map(|(at, words)| Some((at.solved.as_ref().ok()?.gas.exit_temperature, words)))
+            .reduce(|hottest, next| match next.0 > hottest.0 {
+                true => next,
+                false => hottest,
+            })
+    }
+
     /// Where the hearth makes no gas at one of the three loads, or has no solution: what is said there instead of an answer.
     pub(super) fn untold(&self) -> Option<Phrase> {
         let loads = [

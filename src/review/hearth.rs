@@ -9,6 +9,7 @@ mod grate;
 mod growth;
 mod lasts;
 mod questions;
+mod spares;
 mod wall;
 
 use super::finding::{Finding, NamedResult};
@@ -27,6 +28,7 @@ use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::velocity::meter_per_second;
 
 pub(super) use questions::GREY_SHARE;
+pub use spares::{Wearing, wearing};
 
 /// A dimension of the hearth beside the table's.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -50,7 +50,9 @@ pub use heart::{
     HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
     model_beside_measurement,
 };
-pub use hearth::{Constricted, Deviation, HearthReview, LoadPoint, load_against_throat};
+pub use hearth::{
+    Constricted, Deviation, HearthReview, LoadPoint, Wearing, load_against_throat, wearing,
+};
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
 pub(crate) use marking::off_its_place;
 pub use marking::{MarkingReview, USED_VESSEL};

@@ -27,6 +27,8 @@ pub enum Need {
     Shields,
     /// Another fire tube with throat, for when the fire has worn away the first.
     SpareFireTube,
+    /// A second set of the tubes that the nozzles are, for when their tips have burnt back.
+    SpareNozzles,
     /// What closes the nozzles from outside: air comes in through them as long as they are open.
     NozzleCaps,
 }
@@ -43,6 +45,7 @@ impl Need {
             Need::StageGuard(place) => format!("Guard: {}", stage_name(design, place)),
             Need::Shields => "Shield sheets of the battery box".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
+            Need::SpareNozzles => "Spare nozzle tubes".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
         }
     }
@@ -54,7 +57,7 @@ impl Need {
             Need::WaterPump(_) => "pump",
             Need::Guard(_) | Need::StageGuard(_) => "guard",
             Need::Shields => "shield",
-            Need::SpareFireTube => "spare",
+            Need::SpareFireTube | Need::SpareNozzles => "spare",
             Need::NozzleCaps => "cap",
         }
     }
@@ -63,7 +66,7 @@ impl Need {
     pub fn count(self, design: &Design) -> u32 {
         match self {
             Need::Shields => design.battery_box.sheets,
-            Need::NozzleCaps => design.hearth.nozzle_count,
+            Need::SpareNozzles | Need::NozzleCaps => design.hearth.nozzle_count,
             Need::CoolerFan(_)
             | Need::WaterPump(_)
             | Need::Guard(_)
@@ -79,7 +82,9 @@ impl Need {
                 (design.train.get(place)).map_or(Group::Cooler, |stage| group_of(stage.kind))
             }
             Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
-            Need::Guard(_) | Need::SpareFireTube | Need::NozzleCaps => Group::Reactor,
+            Need::Guard(_) | Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps => {
+                Group::Reactor
+            }
             Need::Shields => Group::Electrics,
         }
     }
@@ -88,7 +93,11 @@ impl Need {
     pub fn cost_kind(self) -> CostKind {
         match self {
             Need::CoolerFan(_) | Need::WaterPump(_) | Need::NozzleCaps => CostKind::Bought,
-            Need::Guard(_) | Need::StageGuard(_) | Need::Shields | Need::SpareFireTube => {
+            Need::Guard(_)
+            | Need::StageGuard(_)
+            | Need::Shields
+            | Need::SpareFireTube
+            | Need::SpareNozzles => {
                 CostKind::Material
             }
         }
@@ -102,7 +111,7 @@ impl Need {
             }
             Need::Guard(zone) => zone.section().to_string(),
             Need::Shields => "battery_box".to_string(),
-            Need::SpareFireTube | Need::NozzleCaps => "hearth".to_string(),
+            Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps => "hearth".to_string(),
         }
     }
 }
@@ -133,6 +142,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .filter(|(_, stage)| stage.guarded && stage.may_be_guarded())
         .map(|(place, _)| Need::StageGuard(place));
     let spare = design.hearth.comes_out.then_some(Need::SpareFireTube);
+    let tubes = (design.hearth.comes_out && has_nozzles(design)).then_some(Need::SpareNozzles);
     let caps = has_nozzles(design).then_some(Need::NozzleCaps);
     let coolers = (design.train.iter().enumerate()).filter_map(|(place, stage)| {
         if has_fan(stage) {
@@ -142,7 +152,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         }
     });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
-    (spare.into_iter().chain(caps).chain(guards))
+    (spare.into_iter().chain(tubes).chain(caps).chain(guards))
         .chain(stage_guards)
         .chain(coolers)
         .chain(shields)

@@ -128,7 +128,9 @@ fn a_new_design_passes_the_chapter() {
         .findings
         .iter()
         // Nobody said yet what it is made of, and whether it comes out.
-        .filter(|f| f.id.starts_with("hearth.") && f.id != "hearth.lasts")
+        .filter(|f| {
+            f.id.starts_with("hearth.") && !f.id.ends_with("last") && !f.id.ends_with("lasts")
+        })
     {
         assert_eq!(finding.verdict, Verdict::Good, "{}", finding.id);
         assert!(finding.margin.unwrap() >= 0.0, "{}", finding.id);

@@ -332,4 +332,8 @@ fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
         stages,
         column(table(&sheets, "maintenance"), "Stage", System::Metric)
     );
+    assert_eq!(
+        column(table(&sheets, "worn"), "Part", System::Metric),
+        ["Fire tube and throat", "Nozzle tips", "Grate"]
+    );
 }

@@ -17,7 +17,7 @@ choices! {
 }
 
 choices! {
-    /// What fire tube and cones are made of; nozzles and grate are mild steel.
+    /// What fire tube and cones are made of.
     HearthMaterial {
         MildSteel = "mild_steel", "Mild steel";
         Stainless304 = "stainless_304", "Stainless 304";
@@ -34,6 +34,26 @@ impl HearthMaterial {
             HearthMaterial::Stainless304 => Material::Stainless304,
             HearthMaterial::Stainless310 => Material::Stainless310,
             HearthMaterial::DenseCastable => Material::DenseCastable,
+        }
+    }
+}
+
+choices! {
+    /// What nozzles and grate are made of.
+    FireSteel {
+        MildSteel = "mild_steel", "Mild steel";
+        Stainless304 = "stainless_304", "Stainless 304";
+        Stainless310 = "stainless_310", "Stainless 310";
+    }
+}
+
+impl FireSteel {
+    /// The same in the table of materials.
+    pub fn material(self) -> Material {
+        match self {
+            FireSteel::MildSteel => Material::MildSteel,
+            FireSteel::Stainless304 => Material::Stainless304,
+            FireSteel::Stainless310 => Material::Stainless310,
         }
     }
 }
@@ -83,5 +103,7 @@ record! {
             "Engine power", "Shaft power on petrol of the engine it is meant for, for the fire tube table.", YourOwn;
         straight_below_nozzles: Length = number(Q::Length, 0.0, (0.0, 0.2), (0.0, 0.05)),
             "Straight below nozzles", "How far the fire tube goes straight on below the nozzle plane before the cone begins, so that the nozzle holes lie clear of the weld; 0 where it ends at the nozzles.", CommonPractice;
+        nozzle_material: FireSteel = choice(FireSteel::OPTIONS, "mild_steel"),
+            "Nozzles made of", "The steel of the nozzle tubes: their tips stand in the hottest of the fire.", YourOwn;
     }
 }

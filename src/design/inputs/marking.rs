@@ -1,5 +1,6 @@
 //! Marking out: the vessel of the plan, the vessel bought, the holes, flanges and the grate.
 
+use super::hearth::FireSteel;
 use super::vessel::Material;
 use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, YourOwn};
@@ -142,5 +143,7 @@ record! {
             "Grate pitch", "From the middle of one hole to the middle of the next, in a triangle.", CommonPractice;
         rim: Length = number(Q::Length, 0.010, (0.0, 0.5), (0.005, 0.03)),
             "Plain rim", "Width at the edge that stays without holes.", YourOwn;
+        material: FireSteel = choice(FireSteel::OPTIONS, "mild_steel"),
+            "Grate made of", "The steel of the plate: hot gas passes it, and it bears the char.", YourOwn;
     }
 }

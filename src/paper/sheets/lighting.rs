@@ -9,8 +9,9 @@ use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, NamedResult, TableRow};
+use crate::review::{Assessment, NamedResult, TableRow, wearing};
 use crate::sizing::also_needed::has_nozzles;
+use uom::si::f64::ThermodynamicTemperature;
 
 /// What the gauges should show while lighting and at work, by the stable names of the results.
 const GAUGES: [&str; 8] = [
@@ -59,7 +60,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "lighting",
         "Lighting and upkeep",
         "What is looked at before each fire, what the gauges should show, and what is due when.",
-        &["fuel", "operation", "wiring", "train", "hearth"],
+        &["fuel", "operation", "wiring", "train", "hearth", "grate"],
     );
     let mut add = |block| sheet.blocks.push(block);
     for caution in ALWAYS {
@@ -100,7 +101,34 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "Nothing fills up.",
     ));
     add(Block::Caution(gas_train::COOL_FIRST.to_string()));
+    add(table(
+        "worn",
+        "What wears in the fire",
+        &["Part", "Made of", "Bears for long", "Gets", "What", "Done"],
+        worn(design, assessment),
+        "Cannot be told while the hearth makes no gas that burns.",
+    ));
+    add(Block::Text(
+        "Look at all of these each time the ash comes out, and write down when one was changed: how long it lasts is told by that alone (common practice, no source). What gets hotter than it bears is a spare part: keep another.".into(),
+    ));
     sheet
+}
+
+/// What stands in the fire, with how hot that is and what is done about it.
+fn worn(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
+    (wearing(design, &assessment.heart).iter())
+        .map(|part| {
+            let temperature = |at: ThermodynamicTemperature| cell(Q::Temperature, at.value);
+            row(vec![
+                part.label.into(),
+                design.material_name(part.material).into(),
+                temperature(part.limit),
+                Phrase::new("{} {}", [temperature(part.temperature), part.at.into()]).into(),
+                part.upkeep.into(),
+                "".into(),
+            ])
+        })
+        .collect()
 }
 
 /// How many nozzles there are.

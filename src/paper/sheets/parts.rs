@@ -225,6 +225,9 @@ fn reckoned(design: &Design, need: Need) -> Slot {
         )
         .into(),
         Need::SpareFireTube => "one that the fire wears away is replaced by it".into(),
+        Need::SpareNozzles => {
+            "cut like the nozzles: those whose tips have burnt back are drawn and replaced".into()
+        }
         Need::NozzleCaps => {
             "shut tightly, outside the shell, they end the fire; they close the nozzles for leak tests too".into()
         }

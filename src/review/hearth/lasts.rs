@@ -13,9 +13,9 @@ use crate::review::heart::{Heart, as_far_as_known};
 const THINNEST_CAST: f64 = 0.020;
 /// Up to this share above its limit, in degrees Celsius, what comes out wears so slowly that changing it is enough. Our
 /// own mark.
-const WEARS: f64 = 0.10;
+pub(super) const WEARS: f64 = 0.10;
 /// From this share above its limit on it is gone within hours, whether it comes out or not. Our own mark.
-const BURNS_AWAY: f64 = 0.25;
+pub(super) const BURNS_AWAY: f64 = 0.25;
 
 const CAUTION: &str = "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.";
 
@@ -88,7 +88,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
         margin: finite((good - rim) / (limit - celsius(0.0))).filter(|_| !thin),
         working: (rim.is_finite())
             .then(|| Step {
-                words: "Rim of the fire, where it meets what is around it",
+                words: "Rim of the fire at the height of the nozzles, where it meets what is around it",
                 formula: "T ≤ T_max",
                 values: vec![(
                     "T_max",
@@ -99,7 +99,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
                 source: OwnMark(
                     "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out, and from a quarter above it is Stop; a part that is half worn is changed",
                 ),
-                sure: "The steel may be some ten degrees colder than the rim. In the lean gas below the nozzles it scales more slowly than in air.",
+                sure: "The steel may be some ten degrees colder than the rim. The throat is not reckoned by itself: its edge reaches nearer to the hot middle, but lies below the nozzles, where making gas has begun to cool the fire. It may be hotter or colder than the rim, so look at it first. In the lean gas there it scales more slowly than in air.",
             })
             .into_iter()
             .collect(),

@@ -7,6 +7,7 @@ use super::fire_tube::{fire_tube, fire_tube_length};
 use super::fits::{inside, throat};
 use super::grate::grate;
 use super::lasts::lasts;
+use super::spares::spares;
 use super::wall::wall;
 use super::{Constricted, HearthReview, surroundings};
 use crate::design::Design;
@@ -71,6 +72,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         char_pieces(design),
         lasts(design, heart),
     ]);
+    findings.extend(spares(design, heart));
     findings.extend(ash_room(design, heart));
     findings.extend(wall(design, heart));
     findings

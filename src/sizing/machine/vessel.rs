@@ -364,16 +364,20 @@ impl Hand<'_> {
         let outer = (0.5 * plate.diameter).min(self.vessel.hearth_inner_radius);
         let holes = grate_holes(plate).map_or(0, Iterator::count) as f64;
         let drilled = 0.25 * PI * holes * plate.hole.value * plate.hole.value;
-        let mut grate = self
-            .of("grate", "Grate", Group::Reactor, shape.grate - thickness)
-            .solid(&Shape::Cylinder {
-                inner: 0.0,
-                outer: outer.value,
-                height: thickness.value,
-            });
+        let material = plate.material.material();
+        let mut grate = Placing {
+            substance: Substance::Material(material),
+            density: density(self.design, material),
+            ..self.of("grate", "Grate", Group::Reactor, shape.grate - thickness)
+        }
+        .solid(&Shape::Cylinder {
+            inner: 0.0,
+            outer: outer.value,
+            height: thickness.value,
+        });
         let steel = (PI * outer.value * outer.value - drilled).max(0.0) * thickness.value;
         grate.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
-            steel * density(self.design, Material::MildSteel),
+            steel * density(self.design, material),
         );
         grate
     }
@@ -386,8 +390,11 @@ impl Hand<'_> {
         let outer = self.vessel.hearth_outer_radius.value.max(inner);
         let steel = 0.25 * PI * (outside * outside - inside * inside) * (outer - inner);
         let underside = shape.nozzle_plane - metres(0.5 * outside);
+        let material = self.design.hearth.nozzle_material.material();
         let mut nozzles = Placing {
             piece: NOZZLES,
+            substance: Substance::Material(material),
+            density: density(self.design, material),
             ..self.of("", "", Group::Reactor, underside)
         }
         .solid(&Shape::Cylinder {
@@ -396,9 +403,7 @@ impl Hand<'_> {
             height: outside,
         });
         nozzles.mass = uom::si::f64::Mass::new::<uom::si::mass::kilogram>(
-            steel
-                * f64::from(self.design.hearth.nozzle_count)
-                * density(self.design, Material::MildSteel),
+            steel * f64::from(self.design.hearth.nozzle_count) * density(self.design, material),
         );
         nozzles
     }
