@@ -191,7 +191,7 @@ fn the_tube_that_is_bought_is_the_one_in_the_holes() {
         assert_eq!(bought, pipe_outside(&design.holes[NOZZLE]));
         assert!((thick - mm(wall)).abs() < mm(1e-9));
         let inside = outside - 2.0 * wall;
-        let steel = 0.25e-6 * PI * (outside * outside - inside * inside) * length.value * 7850.0;
+        let steel = 0.25e-6 * PI * (outside * outside - inside * inside) * length.value * 7900.0;
         let weighed = line.mass.value / 5.0;
         assert!((weighed - steel).abs() < 1e-9, "{weighed} {steel}");
     }
