@@ -97,9 +97,7 @@ impl Need {
             | Need::StageGuard(_)
             | Need::Shields
             | Need::SpareFireTube
-            | Need::SpareNozzles => {
-                CostKind::Material
-            }
+            | Need::SpareNozzles => CostKind::Material,
         }
     }
 

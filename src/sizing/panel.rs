@@ -22,7 +22,6 @@ use crate::sizing::train_mass::drum_size;
 use crate::sizing::zone::Zone;
 use std::borrow::Cow;
 use uom::si::f64::{Length, Pressure};
-use uom::si::length::meter;
 use uom::si::pressure::pascal;
 
 /// Poisson's ratio of steel; the table holds for it, and nearly for aluminium (0.33).

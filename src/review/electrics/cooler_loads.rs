@@ -7,7 +7,9 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, Value, example};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::remark::{FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD};
-use crate::sizing::also_needed::{fan_loads, fan_runs_while_lighting, has_fan, has_jacket, pump_loads, pump_power};
+use crate::sizing::also_needed::{
+    fan_loads, fan_runs_while_lighting, has_fan, has_jacket, pump_loads, pump_power,
+};
 use uom::si::f64::MassRate;
 
 /// Whether what cools by a fan has one that draws current; not asked where nothing has.

@@ -133,9 +133,7 @@ fn by_halving(
     wish: f64,
     ending: impl Fn(f64) -> Result<Ending, StageError>,
 ) -> Result<f64, CoolerError> {
-    let excess = |length: f64| -> Result<f64, StageError> {
-        Ok(ending(length)?.outlet - wish)
-    };
+    let excess = |length: f64| -> Result<f64, StageError> { Ok(ending(length)?.outlet - wish) };
     if excess(SHORTEST)? <= 0.0 {
         return Ok(SHORTEST);
     }
