@@ -103,6 +103,8 @@ pub enum Quantity {
     EnergyPerMass,
     /// J/m³ at 0 °C; shown in MJ/Nm³ or BTU per cubic foot.
     EnergyPerVolume,
+    /// m³ of dry gas at 0 °C and 101.325 kPa from a kg; shown in Nm³/kg or ft³/lb.
+    VolumePerMass,
     /// kg/J; shown in kg per kWh, or lb per kWh.
     MassPerEnergy,
     /// rad; shown in degrees.
@@ -176,6 +178,7 @@ impl Quantity {
         Quantity::DustLoad,
         Quantity::EnergyPerMass,
         Quantity::EnergyPerVolume,
+        Quantity::VolumePerMass,
         Quantity::MassPerEnergy,
         Quantity::Angle,
         Quantity::MassPrice,

@@ -16,7 +16,10 @@ use uom::si::length::millimeter;
 const NEXT: &str = "; ";
 const IS: &str = ": ";
 const BY: &str = " × ";
-/// Sizes that differ by less are told alike, mm: they are kept to a tenth.
+/// Sheet, walls and threads below this are kept so exactly that a size in fractions of an inch comes back as it was, mm; others
+/// to a tenth.
+const THIN: f64 = 25.0;
+/// Sizes that differ by less are told alike, mm: some were kept to a tenth.
 const ALIKE: f64 = 0.15;
 
 /// A part that the design has otherwise than when its joint was ticked.
@@ -49,8 +52,9 @@ impl Sized {
 
     fn written(&self) -> String {
         let size = |size: &f64| {
-            let told = format!("{size:.1}");
-            told.strip_suffix(".0").map_or(told.clone(), str::to_string)
+            let decimals = if *size < THIN { 4 } else { 1 };
+            let told = format!("{size:.decimals$}");
+            told.trim_end_matches('0').trim_end_matches('.').to_string()
         };
         let sizes: Vec<String> = self.sizes.iter().map(size).collect();
         [self.part.as_str(), IS, &sizes.join(BY)].concat()

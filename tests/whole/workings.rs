@@ -227,3 +227,41 @@ fn symbols_are_told_from_words_functions_and_units() {
     assert_eq!(of("F = min(share × m g, most)"), "g m share most");
     assert_eq!(of("Δp = Σ K ρ v²/2 (Q/Q₁)ⁿ"), "K Q Q₁ n v ρ");
 }
+
+/// Who works in inches is told differences of temperature in degrees Fahrenheit too, and no gas by the kilogram.
+#[test]
+fn kelvins_stand_beside_degrees_fahrenheit() {
+    let mut told = 0;
+    for design in [example::as_improved(), example::as_first_drawn()] {
+        let assessment = assess(&design);
+        for step in assessment
+            .findings
+            .iter()
+            .flat_map(|finding| &finding.working)
+        {
+            for (place, _) in step.sure.match_indices(" K") {
+                let behind = &step.sure[place + 2..];
+                if behind.starts_with(char::is_alphabetic) {
+                    continue;
+                }
+                told += 1;
+                assert!(
+                    behind.starts_with(" (") && behind.contains("°F)"),
+                    "{}",
+                    step.sure
+                );
+            }
+        }
+        let results = assessment.results();
+        let gas = (results.iter()).filter(|result| result.name.ends_with("gas_per_wood"));
+        for result in gas {
+            assert!(
+                result.measure.show(System::Inch).contains(" ft³/lb"),
+                "{}",
+                result.label
+            );
+            assert!(!result.label.contains("kilogram"), "{}", result.label);
+        }
+    }
+    assert!(told > 2, "{told}");
+}

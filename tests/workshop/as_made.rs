@@ -184,6 +184,36 @@ fn a_part_is_kept_by_one_joint_alone() {
     assert_eq!(opened.joints, design.joints);
 }
 
+/// A fraction of an inch comes back as it was, and what an older tick kept to a tenth of a millimetre still counts as the same.
+#[test]
+fn thin_sizes_are_kept_as_they_were() {
+    let sheet = |size: f64| Value::Number(size * 0.0254);
+    let mut design = example::as_improved();
+    let steel = (design.lid_layers.iter()).position(|layer| layer.material.is_metal());
+    let lid = Design::item_input("lid_layers", steel.unwrap(), "thickness");
+    design.set(&lid, sheet(0.1875)).unwrap();
+    let mut old = design.clone();
+    let before = design.joints.clone();
+    for joint in &mut design.joints {
+        joint.state = JointState::Made;
+    }
+    keep_sizes(&mut design, &before);
+    old.joints = design.joints.clone();
+    for joint in &mut old.joints {
+        assert!(!joint.made_sizes.contains("4.8"), "{}", joint.made_sizes);
+        joint.made_sizes = joint.made_sizes.replace("4.7625", "4.8");
+    }
+    assert_ne!(old.joints, design.joints);
+    for mut design in [old, design.clone()] {
+        assert_eq!(told(&design, System::Inch).unwrap().0, Verdict::Good);
+        design.set(&lid, sheet(0.25)).unwrap();
+        assert_eq!(told(&design, System::Inch).unwrap().0, Verdict::Watch);
+    }
+    design.set(&lid, sheet(0.25)).unwrap();
+    let (_, words) = told(&design, System::Inch).unwrap();
+    assert!(words.contains("0.188 in when joint"), "{words}");
+}
+
 #[test]
 fn the_sheet_sets_both_beside_each_other() {
     let mut design = ticked(usize::MAX);

@@ -267,6 +267,11 @@ fn sheet_and_verdict_tell_the_same_weeks() {
     let left = time(&design).left.get::<hour>();
     assert!((hours("first builds often ") / (2.0 * left) - 1.0).abs() < 0.06);
     assert!(page.contains(&format!("({slow} weeks)")));
+    // So does the list of all numbers.
+    let results = assessment.results();
+    let number = |name: &str| results.iter().find(|result| result.name == name).unwrap();
+    assert_eq!(number("cost.weeks_likely").measure.si, likely);
+    assert_eq!(number("cost.weeks_slow").measure.si, slow);
 }
 
 /// Insulation on a lid that the hopper's foot opens lies on a ring.

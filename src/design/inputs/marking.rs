@@ -116,7 +116,7 @@ record! {
         name: String = text("Flange", 40), "Name", "What you call it.", YourOwn;
         outside: Length = number(Q::Length, 0.15, (0.01, 3.0), (0.06, 0.8)),
             "Outside diameter", "Across the whole flange.", YourOwn;
-        bore: Length = number(Q::Length, 0.070, (0.0, 3.0), (0.02, 0.7)),
+        bore: Length = number(Q::Bore, 0.070, (0.0, 3.0), (0.02, 0.7)),
             "Bore", "Across the hole in the middle; 0 for a blind flange.", YourOwn;
         bolt_circle: Length = number(Q::Length, 0.12, (0.005, 3.0), (0.04, 0.75)),
             "Bolt circle", "Diameter of the circle through the middles of the bolt holes.", YourOwn;

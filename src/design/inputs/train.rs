@@ -100,7 +100,7 @@ record! {
     TrainStage {
         name: String = text("", 40), "Name", "What you call it; may stay empty.", YourOwn;
         kind: StageKind = choice(StageKind::OPTIONS, "pipe"), "Kind of stage", "What the gas passes here.", YourOwn;
-        bore: Length = number(Q::Length, 0.052, (0.01, 0.4), (0.03, 0.12)), "Pipe bore", "Inside diameter where the gas passes.", YourOwn;
+        bore: Length = number(Q::Bore, 0.052, (0.01, 0.4), (0.03, 0.12)), "Pipe bore", "Inside diameter where the gas passes.", YourOwn;
         length: Length = number(Q::Distance, 1.0, (0.0, 60.0), (0.2, 10.0)), "Length", "All straight pieces together.", YourOwn;
         wall: Length = number(Q::Thickness, 0.002, (0.000_3, 0.02), (0.001, 0.005)), "Wall", "Thickness of the steel of pipe or vessel.", YourOwn;
         roughness: Length = number(Q::Thickness, 0.000_15, (0.0, 0.000_5), (0.000_05, 0.000_5)), "Roughness", "Height of bumps on the inside; tarry pipe is rougher.", FromMemory("Moody, Trans. ASME 66, 1944");
@@ -119,7 +119,7 @@ record! {
         cooling: CoolerType = choice(CoolerType::OPTIONS, "bare"), "Cooled by", "What takes the heat from the tubes.", YourOwn;
         tubes: u32 = number(Q::Count, 4.0, (1.0, 200.0), (1.0, 30.0)), "Tubes side by side", "Number of equal tubes the gas divides into.", YourOwn;
         tube_length: Length = number(Q::Distance, 4.0, (0.1, 60.0), (0.5, 15.0)), "Length of one tube", "The whole way through one tube, to and fro.", YourOwn;
-        tube_bore: Length = number(Q::Length, 0.028, (0.006, 0.2), (0.015, 0.06)), "Tube bore", "Inside diameter of one tube.", YourOwn;
+        tube_bore: Length = number(Q::Bore, 0.028, (0.006, 0.2), (0.015, 0.06)), "Tube bore", "Inside diameter of one tube.", YourOwn;
         tube_wall: Length = number(Q::Thickness, 0.001_5, (0.000_3, 0.01), (0.001, 0.003)), "Tube wall", "Thickness of the tube.", YourOwn;
         tube_rows: u32 = number(Q::Count, 1.0, (1.0, 50.0), (1.0, 10.0)), "Rows of tubes", "Rows one behind the other: 1 for all tubes in one plane. Tubes in the middle of a block see only each other, and give off less heat.", YourOwn;
         tube_spacing: Option<Length> = optional(Q::Length, (0.008, 1.0), (0.02, 0.2)), "Tube spacing", "From the middle of one tube to that of the next; empty means one and a half times their outside diameter, that of the fins where they have any.", YourOwn;

@@ -151,6 +151,13 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             MJ_NM3,
             BTU_FT3
         ),
+        Q::VolumePerMass => plain!(
+            "a gas volume per weight",
+            VOLUMES_PER_MASS,
+            ANY,
+            NM3_KG,
+            FT3_LB
+        ),
         Q::MassPerEnergy => plain!(
             "a weight per energy",
             MASSES_PER_ENERGY,

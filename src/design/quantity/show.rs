@@ -218,7 +218,10 @@ fn shown_in(unit: Unit, quantity: Quantity, si: f64, system: System) -> String {
 
 /// Whether a number in this unit is told as a tape does.
 fn is_taped(quantity: Quantity, unit: Unit, number: f64, system: System) -> bool {
-    uses_tape(quantity, system) && number.abs() >= LEAST_TAPE_INCHES
+    let parts = number.abs() * TAPE;
+    // The smallest part itself is on the tape.
+    let is_one = (parts - 1.0).abs() < ROUNDING * TAPE;
+    uses_tape(quantity, system) && (number.abs() >= LEAST_TAPE_INCHES || is_one)
         || is_thick(quantity, unit, number)
 }
 
@@ -256,8 +259,10 @@ pub(super) fn shown_for_sum(quantity: Quantity, si: f64, system: System) -> Stri
     let text = match quantity {
         Quantity::Count | Quantity::Speed => digits(number, DIGITS, decimals),
         // Radii of thin layers differ by little.
-        Quantity::Length if system == System::Inch => digits(number, SUM_DIGITS + 1, 3),
-        Quantity::Length => digits(number, SUM_DIGITS + 1, 2),
+        Quantity::Length | Quantity::Bore if system == System::Inch => {
+            digits(number, SUM_DIGITS + 1, 3)
+        }
+        Quantity::Length | Quantity::Bore => digits(number, SUM_DIGITS + 1, 2),
         _ if decimals == ANY
             && number != 0.0
             && !(LEAST_IN_SUM..MOST_PLAIN).contains(&number.abs()) =>
@@ -365,7 +370,12 @@ fn digits(number: f64, figures: usize, most_decimals: usize) -> String {
     } else {
         (figures as f64 - 1.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
     };
-    let fixed = format!("{number:.*}", decimals.min(most_decimals));
+    // Half a step is rounded up, whatever sums before have left behind: 3/16 in is 0.188 in wherever it stands.
+    let fixed = format!(
+        "{:.*}",
+        decimals.min(most_decimals),
+        number * (1.0 + ROUNDING)
+    );
     match without_end_zeros(&fixed) {
         "-0" => "0".to_string(),
         text => in_groups(text),

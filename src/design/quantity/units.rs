@@ -370,6 +370,14 @@ pub(super) const GRAIN_FT3: Unit = unit(
     &["grains/ft³", "gr/ft³", "gr/cu ft"],
 );
 pub(super) const DUST_LOADS: &[Unit] = &[G_NM3, unit("mg/Nm³", 1e-6, &["mg/m³"]), GRAIN_FT3];
+// Cubic metres and feet at 0 °C, dry.
+pub(super) const NM3_KG: Unit = unit("Nm³/kg", 1.0, &["m³/kg"]);
+pub(super) const FT3_LB: Unit = unit(
+    "ft³/lb at 32 °F",
+    FOOT * FOOT * FOOT / POUND,
+    &["ft³/lb at 0 °C", "ft³/lb", "cu ft/lb"],
+);
+pub(super) const VOLUMES_PER_MASS: &[Unit] = &[NM3_KG, FT3_LB];
 pub(super) const KG_KWH: Unit = unit("kg/kWh", 1.0 / KWH, &["kg per kWh"]);
 pub(super) const LB_KWH: Unit = unit("lb/kWh", POUND / KWH, &["lb per kWh"]);
 pub(super) const MASSES_PER_ENERGY: &[Unit] = &[

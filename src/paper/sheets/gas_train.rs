@@ -11,8 +11,9 @@ use crate::sizing::train::{Detail, GasState, Stage, TrainError, TrainSolution};
 use uom::si::f64::Time;
 
 /// Quantities that a stage is built by; the others are properties of gas, dust and metal.
-const SIZES: [Q; 7] = [
+const SIZES: [Q; 8] = [
     Q::Length,
+    Q::Bore,
     Q::Thickness,
     Q::Distance,
     Q::Area,

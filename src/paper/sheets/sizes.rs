@@ -4,6 +4,7 @@ use super::cell;
 use crate::design::inputs::Material;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
+use crate::sizing::machine::Piece;
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::stock::Stock;
 use uom::si::f64::Length;
@@ -56,10 +57,17 @@ pub(super) fn size(line: &PartLine, stock: Option<&Stock>) -> Slot {
             outside,
             bore,
             thickness,
-        } => Phrase::new(
-            "Ø {} outside, Ø {} inside, {} thick",
-            [long(*outside), long(*bore), thin(*thickness)],
-        ),
+        } => {
+            // A flange is bored for its pipe; the opening of a lid is cut by tape.
+            let inside = match line.piece {
+                Some(Piece::Flange(_)) => cell(Q::Bore, bore.value),
+                _ => long(*bore),
+            };
+            Phrase::new(
+                "Ø {} outside, Ø {} inside, {} thick",
+                [long(*outside), inside, thin(*thickness)],
+            )
+        }
         Stock::Cone {
             foot,
             top,

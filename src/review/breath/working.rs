@@ -406,7 +406,7 @@ fn tubes(stage: &Stage, outcome: &StageOutcome) -> Method {
                 friction,
             ),
             shown("L", "length", Q::Distance, length.value),
-            shown("d", "bore", Q::Length, bore.value),
+            shown("d", "bore", Q::Bore, bore.value),
         ]);
     }
     Method {

@@ -13,7 +13,8 @@ use uom::si::ratio::ratio;
 pub(super) fn results(time: &WorkTime) -> impl Iterator<Item = NamedResult> {
     let [quick, likely, slow] = time.weeks_left();
     let hours = |time: uom::si::f64::Time| Measure::new(Q::LongTime, time.value);
-    let weeks = |weeks: f64| Measure::new(Q::Number, weeks);
+    // As the sheet of the order tells them: a week that is begun counts.
+    let weeks = |weeks: f64| Measure::new(Q::Number, begun_weeks(weeks));
     [
         ("work", "Time to build, likely", hours(time.likely)),
         ("work_left", "Work that is left, likely", hours(time.left)),

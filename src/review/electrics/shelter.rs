@@ -273,7 +273,7 @@ fn working(design: &Design, shelter: &Shelter) -> Vec<Step> {
             ],
             result: temperature(found.box_temperature),
             source: CommonPractice,
-            sure: "Sun on the box is not counted: up to 20 K more. Shade it.",
+            sure: "Sun on the box is not counted: up to 20 K (36 °F) more. Shade it.",
         },
     ]
 }

@@ -233,7 +233,7 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
                 .collect(),
                 result: row.computed,
                 source: OwnMark("the model of this chapter"),
-                sure: "gas ±15 %, temperatures ±100 K",
+                sure: "gas ±15 %, temperatures ±100 K (180 °F)",
             })
             .collect(),
         caution: Some(GAS_CAUTION),

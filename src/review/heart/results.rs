@@ -183,8 +183,8 @@ fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
         ),
         (
             "gas_per_wood",
-            "Normal m³ of gas from a kilogram (2.2 lb) of wood",
-            Q::Number,
+            "Gas from wood, by its weight",
+            Q::VolumePerMass,
             supply.gas_per_fuel,
         ),
         (

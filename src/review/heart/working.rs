@@ -209,7 +209,7 @@ fn mean(solution: &HearthSolution) -> Step {
         ],
         result: Measure::new(Q::Temperature, solution.profile.mean.value),
         source: OwnMark("a balance of heat for the burning zone alone"),
-        sure: "±60 K: how much char waits for the zone below is typical, not measured. Heat lost below the nozzles draws more air: the fire above gets hotter while the gas gets weaker",
+        sure: "±60 K (110 °F): how much char waits for the zone below is typical, not measured. Heat lost below the nozzles draws more air: the fire above gets hotter while the gas gets weaker",
     }
 }
 

@@ -14,7 +14,8 @@ const AIR_SIDE: Source = Source::Published(
 );
 const SURE_LAYERS: &str =
     "typical conductivities, ±20 %; no joints, bolts or pipes through the layers, which add to it";
-const SURE_AIR: &str = "the air side ±15 %; with the conductivities about ±10 K on a warm outside";
+const SURE_AIR: &str =
+    "the air side ±15 %; with the conductivities about ±10 K (18 °F) on a warm outside";
 
 fn is_wall(zone: Zone) -> bool {
     matches!(zone, Zone::Hearth | Zone::Body)

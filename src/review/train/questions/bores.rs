@@ -33,7 +33,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
         .min_by(|(_, one), (_, other)| one.1.total_cmp(&other.1))?;
     let open = ((bore - 2.0 * LAYER).max(0.0) / bore).powi(2);
     let verdict = Verdict::at_least(open, OPEN, NEARLY_CLOSED);
-    let length = |metres| Measure::new(Q::Length, metres);
+    let across = |metres| Measure::new(Q::Bore, metres);
     let layer = Measure::new(Q::Thickness, LAYER);
     let share = |value| Measure::new(Q::Share, value);
     let cooler = at.entry.kind == StageKind::Cooler;
@@ -55,7 +55,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 },
                 [
                     solved.name(at.place).into(),
-                    length(bore).into(),
+                    across(bore).into(),
                     layer.into(),
                     share(open).into(),
                     share(OPEN).into(),
@@ -66,7 +66,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
                 formula: "x = max(1 − 2 s / d, 0)²",
                 values: vec![
                     ("s", "soot and tar on the wall between two cleanings", layer),
-                    ("d", "bore", length(bore)),
+                    ("d", "bore", across(bore)),
                 ],
                 result: share(open),
                 source: OwnMark("two millimetres between two cleanings, and half of the bore left"),

@@ -125,9 +125,9 @@ fn dust_cakes(solved: &Solved, at: &At) -> Answer {
             [
                 solved.name(at.place).into(),
                 Measure::new(Q::DustLoad, dust).into(),
-                Measure::new(Q::Length, bore).into(),
+                Measure::new(Q::Bore, bore).into(),
                 Measure::new(Q::DustLoad, MUCH_DUST).into(),
-                Measure::new(Q::Length, NARROW).into(),
+                Measure::new(Q::Bore, NARROW).into(),
             ],
         ),
         working: vec![Step {

@@ -91,7 +91,7 @@ fn heat_taken(at: &At) -> Step {
             (
                 "d",
                 "bore",
-                Measure::new(Q::Length, at.entry.tube_bore.value),
+                Measure::new(Q::Bore, at.entry.tube_bore.value),
             ),
             (
                 "T₁",

@@ -69,7 +69,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Option<Finding> {
         name.map_or("", |name| &name.told).into()
     };
     let told = |share| Slot::from(Measure::new(Q::Share, share));
-    let [before, behind] = worst.bores.map(length);
+    let [before, behind] = worst.bores.map(across);
     let places = [worst.place, worst.place + 1];
     Some(
         Question {
@@ -108,6 +108,10 @@ fn length(length: Length) -> Measure {
     Measure::new(Q::Length, length.value)
 }
 
+fn across(bore: Length) -> Measure {
+    Measure::new(Q::Bore, bore.value)
+}
+
 fn working(worst: &Meeting) -> Vec<Step> {
     let [before, behind] = worst.bores;
     let (narrow, wide) = (before.min(behind), before.max(behind));
@@ -120,7 +124,7 @@ fn working(worst: &Meeting) -> Vec<Step> {
                 ("a", "height of the slot", length(sizes.inlet_height)),
                 ("b", "width of the slot", length(sizes.inlet_width)),
             ],
-            result: length(behind),
+            result: across(behind),
             source: CommonPractice,
             sure: "The arithmetic is exact. From round pipe to slot it takes a piece of sheet in any case.",
         }
@@ -129,8 +133,8 @@ fn working(worst: &Meeting) -> Vec<Step> {
         words: "The narrower bore over the wider",
         formula: "x = d/D",
         values: vec![
-            ("d", "narrower bore", length(narrow)),
-            ("D", "wider bore", length(wide)),
+            ("d", "narrower bore", across(narrow)),
+            ("D", "wider bore", across(wide)),
         ],
         result: Measure::new(Q::Share, worst.share()),
         source: mark(worst),
@@ -143,8 +147,8 @@ fn working(worst: &Meeting) -> Vec<Step> {
             false => "ζ = (1 − (d/D)²)²",
         },
         values: vec![
-            ("d", "narrower bore", length(narrow)),
-            ("D", "wider bore", length(wide)),
+            ("d", "narrower bore", across(narrow)),
+            ("D", "wider bore", across(wide)),
         ],
         result: Measure::new(Q::Number, step_loss(before, behind)),
         source: FromMemory("Borda and Carnot; Idelchik, Handbook of Hydraulic Resistance"),

@@ -184,7 +184,7 @@ fn step(hottest: &Outside, air: f64) -> Step {
                 "gas velocity at the inlet",
                 Measure::new(Q::Velocity, at.outcome.velocity.value),
             ),
-            ("d", "bore", Measure::new(Q::Length, bore(at))),
+            ("d", "bore", Measure::new(Q::Bore, bore(at))),
         ]
         .into_iter()
         .chain(cooler.map(|_| {
