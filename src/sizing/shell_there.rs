@@ -5,6 +5,7 @@ use crate::design::Design;
 use crate::design::inputs::Layer;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
+use uom::si::length::meter;
 
 /// A wall is the vessel where both are as wide outside but for this share. Our own mark.
 const AS_WIDE: f64 = 0.01;
@@ -29,6 +30,39 @@ pub fn is_there(design: &Design, inside: Length, layers: &[Layer]) -> bool {
     design.real_vessel.measured
         && (layers.last()).is_some_and(|layer| layer.material.is_metal())
         && off <= AS_WIDE * across
+}
+
+/// A disc that goes into the bore is at least so much narrower, m: a tape round the outside and a pipe that is not quite round
+/// leave as much open, and no size told to a sixteenth of an inch is then wider than the bore, nor is a radius. A weld
+/// closes it. Common practice, no source.
+pub const DISC_CLEARANCE: f64 = 0.002;
+/// Discs are cut in such steps, rounded down, m.
+const DISC_STEP: f64 = 0.001;
+/// A size that is below a step by less than this share of it lies on it.
+const ROUNDING: f64 = 1e-6;
+
+/// Bore of the vessel that was bought, by the tape round it and the gauge on its sheet; none where the hearth wall is not it.
+pub fn bore(design: &Design) -> Option<Length> {
+    let vessel = &design.real_vessel;
+    is_there(
+        design,
+        design.hearth_wall.inside_diameter,
+        &design.hearth_layers,
+    )
+    .then(|| (vessel.girth / PI - 2.0 * vessel.sheet).max(Length::default()))
+}
+
+/// The widest disc that goes into a bore with its clearance, in whole millimetres.
+///
+/// ```
+/// use hearthplan::sizing::shell_there::widest_disc;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let mm = Length::new::<millimeter>;
+/// assert!((widest_disc(mm(393.57)) - mm(391.0)).value.abs() < 1e-12);
+/// ```
+pub fn widest_disc(bore: Length) -> Length {
+    let steps = (bore.value - DISC_CLEARANCE) / DISC_STEP + ROUNDING;
+    Length::new::<meter>(steps.floor().max(0.0) * DISC_STEP)
 }
 
 /// Whether that vessel has seams of its own: they are in no joint of the design.

@@ -4,6 +4,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::complete;
 use hearthplan::review::{Finding, Verdict, assess, remedies};
+use hearthplan::sizing::shell_there::{self, widest_disc};
 use std::f64::consts::PI;
 
 const ID: &str = "leaks.joint_lengths";
@@ -27,13 +28,10 @@ fn a_joint_of_another_vessel_is_told_with_the_length_it_takes() {
     let through: f64 = (improved.body_layers.iter())
         .map(|layer| layer.thickness.value)
         .sum();
-    let hearth = improved.hearth_wall.inside_diameter.value;
     // The bottom lies in the bore of the vessel that is there.
-    let lining: f64 = (improved.hearth_layers.iter().take(2))
-        .map(|layer| layer.thickness.value)
-        .sum();
+    let bore = shell_there::bore(&improved).expect("the vessel is there");
     for (place, once) in [
-        (0, PI * (hearth + 2.0 * lining)),
+        (0, PI * widest_disc(bore).value),
         (3, PI * (body + 2.0 * through)),
         // The gasket lies around the foot.
         (5, PI * (body + 0.020)),

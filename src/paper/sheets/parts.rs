@@ -17,6 +17,7 @@ use crate::sizing::also_needed::{
 };
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
+use crate::sizing::shell_there::bore;
 use crate::sizing::stock::stock;
 use std::f64::consts::PI;
 
@@ -89,6 +90,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .map(Slot::from)
             .chain(wheels(workshop))
             .chain(sides_of_bottom(design, &assessment.standing.machine))
+            .chain(discs_in_bore(design, &assessment.standing.machine))
             .collect(),
     ));
     add(table(
@@ -119,7 +121,7 @@ const COUNTED: [&str; 5] = [
 /// What closes the sides of the bottom's insulation, where no vessel goes down around it.
 fn sides_of_bottom(design: &Design, machine: &Machine) -> Option<Slot> {
     let vessel = &machine.vessel;
-    let is_open = vessel.bottom_radius == vessel.hearth_outer_radius
+    let is_open = bore(design).is_none()
         && (design.bottom_layers.iter())
             .any(|layer| !layer.material.is_metal() && layer.thickness.value > 0.0);
     is_open.then(|| {
@@ -132,6 +134,18 @@ fn sides_of_bottom(design: &Design, machine: &Machine) -> Option<Slot> {
         )
         .into()
     })
+}
+
+/// How much narrower than the bore of a vessel that is there the discs of the bottom are.
+fn discs_in_bore(design: &Design, machine: &Machine) -> Option<Slot> {
+    let bore = bore(design)?;
+    let disc = 2.0 * machine.vessel.bottom_radius;
+    let slots = [
+        cell(Q::Bore, bore.value),
+        cell(Q::Thickness, (bore - disc).value),
+    ];
+    let words = "Bottom: its discs go into the vessel that you measured, whose bore is {} by tape and gauge. They are {} narrower across, so that they go in and the weld closes the gap (common practice, no source). Measure the bore both ways before you cut.";
+    (!design.bottom_layers.is_empty()).then(|| Phrase::new(words, slots).into())
 }
 
 /// What wheels are taken to weigh, where there are any.

@@ -47,10 +47,15 @@ pub(super) fn fit(design: &mut Design) {
             let filling = (layer.thickness + room).value.clamp(THINNEST, THICKEST);
             layer.thickness = whole(Length::new::<meter>(filling));
         }
-        *inside = whole(across - 2.0 * through(layers));
+        *inside = whole_within(across - 2.0 * through(layers));
     }
     let below = through(&design.bottom_layers) + design.hearth_wall.height;
     design.body_wall.height = (length - below).max(Length::new::<meter>(LEAST_BODY));
+}
+
+/// Rounded down to the millimetre, so that lining and shell of the design are no wider than the vessel.
+fn whole_within(length: Length) -> Length {
+    Length::new::<meter>((length.value * 1000.0 + 1e-6).floor() / 1000.0)
 }
 
 /// Narrows the fire tube at the nozzles, where that is `free` to be sized, and takes from the insulation of the hearth band,

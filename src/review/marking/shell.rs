@@ -18,6 +18,8 @@ pub(in crate::review) const SHELL: &str = "marking.shell";
 /// The vessel may be this share of its width wider or narrower than the wall it is to be. Our own marks.
 const SHELL_WATCH: f64 = AS_WIDE;
 const SHELL_STOP: f64 = 0.03;
+/// Less than this apart nobody finds with a tape, m. Our own mark.
+const LITTLE: f64 = 0.001;
 /// A vessel that reaches up more than this share of the body is the body as well. Our own mark.
 const SPANNED: f64 = 0.5;
 
@@ -170,7 +172,7 @@ pub(super) fn shell(design: &Design, review: &MarkingReview) -> Option<Finding> 
         "the vessel of the plan is {} across; {} of {} holes pass through the {}, whose steel is {}{}{}"
     };
     let apart = match finding.verdict {
-        Verdict::Good => Phrase::plain(""),
+        Verdict::Good if away(steel, across) < LITTLE => Phrase::plain(""),
         _ => Phrase::new(", {} apart", [length((steel - across).abs())]),
     };
     let [on_wall, of_all] = counts;

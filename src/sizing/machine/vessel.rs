@@ -7,7 +7,7 @@ use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::nozzle_tube::nozzle_tube;
 use crate::sizing::pattern::grate_holes;
-use crate::sizing::shell_there::is_there;
+use crate::sizing::shell_there::{bore, widest_disc};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
@@ -44,7 +44,8 @@ pub struct VesselShape {
     pub hearth_inner_radius: Length,
     /// Outside radius of the hearth band and the bottom end.
     pub hearth_outer_radius: Length,
-    /// Radius of the bottom's layers: those of a vessel that is there lie in its bore, whose wall goes down around them.
+    /// Radius of the bottom's layers: those of a vessel that is there lie in its bore, by what was measured, with a clearance;
+    /// its wall goes down around them.
     pub bottom_radius: Length,
     /// Inside radius of the body band.
     pub body_inner_radius: Length,
@@ -58,12 +59,6 @@ pub struct VesselShape {
     pub hopper_outer_radius: Length,
     /// Level of the wood in the filled hopper, above ground.
     pub fill_level: Length,
-}
-
-/// The wall of a vessel that is there; it goes down around the bottom's layers.
-fn sheet_around_bottom(design: &Design) -> Option<&Layer> {
-    let layers = &design.hearth_layers;
-    (layers.last()).filter(|_| is_there(design, design.hearth_wall.inside_diameter, layers))
 }
 
 fn stack(layers: &[Layer]) -> f64 {
@@ -81,7 +76,8 @@ impl VesselShape {
         let hearth_inner = 0.5 * design.hearth_wall.inside_diameter.value;
         let body_inner = 0.5 * design.body_wall.inside_diameter.value;
         let hearth_outer = hearth_inner + stack(&design.hearth_layers);
-        let around_bottom = sheet_around_bottom(design).map_or(0.0, |sheet| sheet.thickness.value);
+        // The tape knows the bore of a vessel that is there better than layers of the design, which may come out wider.
+        let in_bore = bore(design).map(widest_disc);
         let hopper = &design.hopper;
         let hopper_inner = 0.5 * hopper.diameter.value;
         let (cone, straight, sheet) = if hopper.fitted {
@@ -112,7 +108,7 @@ impl VesselShape {
             hopper_top: metres(lid_top + cone + straight + sheet),
             hearth_inner_radius: metres(hearth_inner),
             hearth_outer_radius: metres(hearth_outer),
-            bottom_radius: metres(hearth_outer - around_bottom),
+            bottom_radius: in_bore.map_or(metres(hearth_outer), |disc| 0.5 * disc),
             body_inner_radius: metres(body_inner),
             body_outer_radius: metres(body_inner + stack(&design.body_layers)),
             lid_bore_radius: metres(if hopper.fitted { body_inner } else { 0.0 }),
@@ -247,7 +243,7 @@ impl Hand<'_> {
                 &design.hearth_layers,
                 (wall_of_hearth.inside_diameter, wall_of_hearth.height),
                 vessel.hearth_bottom,
-                match sheet_around_bottom(design) {
+                match bore(design) {
                     Some(_) => vessel.underside,
                     None => vessel.hearth_bottom,
                 },

@@ -6,6 +6,11 @@ use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
+/// Measures one after another, for words.
+fn listed(measures: impl Iterator<Item = f64>) -> String {
+    measures.map(told).collect::<Vec<_>>().join("; ")
+}
+
 /// Most holes a grate template shows.
 const MOST_HOLES: usize = 4_000;
 
@@ -33,22 +38,31 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
         return Err(PatternError::DoesNotFit("the bolt holes reach the bore"));
     }
     let bolts = flange.bolts.clamp(1, 200);
-    let apart = circle * (PI / f64::from(bolts)).sin();
+    let chord = |steps: u32| circle * (PI * f64::from(steps) / f64::from(bolts)).sin();
+    let apart = chord(1);
     if bolts > 1 && apart <= hole {
         return Err(PatternError::DoesNotFit(
             "the bolt holes run into each other",
         ));
     }
+    let neighbours = match bolts {
+        1 => String::new(),
+        2 | 3 => format!("From middle to middle, straight across: {}.", told(apart)),
+        _ => format!(
+            "Straight across from the middle of the first hole to that of the next on either side, of the one after that, and so \
+             on: {}. Measure each from the first, so that no error adds to the next.",
+            listed((1..=bolts / 2).map(chord))
+        ),
+    };
     let mut pattern = Pattern::new(
         flange.name.as_str(),
         format!(
             "{bolts} bolt holes of {} on a circle of {} across; outside {}, bore {}. They straddle the upright centre line. \
-             From middle to middle of two neighbours, straight across: {}.",
+             {neighbours}",
             bored(hole),
             told(circle),
             told(outside),
-            bored(bore),
-            told(apart)
+            bored(bore)
         ),
     );
     let middle = at(0.0, 0.0);
@@ -67,7 +81,7 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
     Ok(pattern.finished())
 }
 
-/// A round plate without holes.
+/// A round plate without holes, and what bore of a vessel it goes into, if it goes into one.
 ///
 /// # Errors
 /// [`PatternError`]: no size.
@@ -75,12 +89,22 @@ pub(super) fn round_plate(
     name: &str,
     diameter: Length,
     thickness: Length,
+    goes_into: Option<Length>,
 ) -> Result<Pattern, PatternError> {
     let radius = 0.5 * within("the plate", diameter, 1.0, 10_000.0)?;
+    let fits = goes_into.map_or_else(String::new, |bore| {
+        let play = mm(bore) - 2.0 * radius;
+        format!(
+            " It goes into the vessel that you measured, whose bore is {} by tape and gauge: it is {} narrower across, for the \
+             weld to close. Measure the bore both ways before you cut.",
+            bored(mm(bore)),
+            told(play)
+        )
+    });
     let mut pattern = Pattern::new(
         name,
         format!(
-            "Round plate of {}, {} thick: set the compass to {}. Holes in it are not drawn.",
+            "Round plate of {}, {} thick: set the compass to {}. Holes in it are not drawn.{fits}",
             told(2.0 * radius),
             told(mm(thickness)),
             told(radius)
@@ -171,7 +195,8 @@ pub fn grate_holes(
     }))
 }
 
-/// The grate plate with its holes.
+/// The grate plate with its holes. What is stepped off from hole to hole is told to a thousandth of an inch, since errors add up
+/// over its rows.
 ///
 /// ```
 /// use hearthplan::{design::inputs::GratePlate, sizing::pattern::grate};
@@ -192,8 +217,8 @@ pub fn grate(grate: &GratePlate) -> Result<Pattern, PatternError> {
             told(2.0 * plate),
             holes.len(),
             bored(2.0 * radius),
-            told(mm(grate.pitch)),
-            told(mm(grate.pitch) * 0.75_f64.sqrt())
+            bored(mm(grate.pitch)),
+            bored(mm(grate.pitch) * 0.75_f64.sqrt())
         ),
     );
     pattern.circle(Use::Cut, at(0.0, 0.0), plate);
@@ -257,15 +282,15 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
                 .to_string()
         }
     };
+    let middles = || (0..count).map(|nozzle| pitch * (f64::from(nozzle) + 0.5));
     let half = hole + 15.0;
     let mut pattern = Pattern::new(
         "Nozzle ring",
         format!(
             "{count} nozzles. Wrap it around the outside of the fire tube, middle line at the height of the nozzles. \
-             {joint}{circles} From nozzle to nozzle along the wrap: {}; the first is half of that from the end of the strip, which \
-             is {} long.",
-            told(pitch),
-            told(girth)
+             {joint}{circles} The strip is {} long. Measure each middle from its left end, so that no error adds to the next: {}.",
+            told(girth),
+            listed(middles())
         ),
     );
     pattern.rectangle(Use::Mark, at(0.0, -half), at(girth, half));
@@ -275,8 +300,8 @@ pub fn nozzle_ring(hearth: &Hearth, tube: Option<Length>) -> Result<Pattern, Pat
         let edge = pattern.line(Use::Aid, at(0.0, -straight), at(girth, -straight));
         pattern.name(edge, at(3.0, 1.5 - straight), 4.0, "end of the fire tube");
     }
-    for nozzle in 0..count {
-        let place = at(pitch * (f64::from(nozzle) + 0.5), 0.0);
+    for along in middles() {
+        let place = at(along, 0.0);
         pattern.circle(Use::Cut, place, 0.5 * hole);
         pattern.cross(place, hole);
     }

@@ -6,7 +6,7 @@ use super::{Pattern, PatternError};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
 use crate::sizing::machine::{HearthShape, VesselShape, measures};
-use crate::sizing::shell_there::is_there;
+use crate::sizing::shell_there::{self, is_there};
 use uom::si::f64::Length;
 
 /// Why there is no template of a shell that was bought.
@@ -64,13 +64,20 @@ fn walls(design: &Design, add: Add) {
 /// The plates of lid and bottom, as wide as the wall they close, or as the bore of a vessel that is there; under a hopper the lid is open.
 fn ends(design: &Design, vessel: &VesselShape, add: Add) {
     let none = Length::default();
-    for (name, layers, radius, bore) in [
-        ("Bottom", &design.bottom_layers, vessel.bottom_radius, none),
+    for (name, layers, radius, bore, goes_into) in [
+        (
+            "Bottom",
+            &design.bottom_layers,
+            vessel.bottom_radius,
+            none,
+            shell_there::bore(design),
+        ),
         (
             "Lid",
             &design.lid_layers,
             vessel.body_outer_radius,
             vessel.lid_bore_radius,
+            None,
         ),
     ] {
         let steel = |layer: &&Layer| layer.material.is_metal();
@@ -83,7 +90,7 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
                 };
                 let plate = match bore > none {
                     true => ring_plate(&name, [2.0 * radius, 2.0 * bore], layer.thickness),
-                    false => round_plate(&name, 2.0 * radius, layer.thickness),
+                    false => round_plate(&name, 2.0 * radius, layer.thickness, goes_into),
                 };
                 add(name, plate);
             }
