@@ -334,7 +334,7 @@ const HOTTEST_RIM: f64 = 1250.0;
 const BODY_WIDER: f64 = 60.0;
 
 /// The narrowest hearth wall that leaves the fire tube room to grow.
-fn wall_for_tube(design: &Design) -> Length {
+pub(crate) fn wall_for_tube(design: &Design) -> Length {
     let hot = ThermodynamicTemperature::new::<degree_celsius>(HOTTEST_RIM);
     let wanted = least_wall(design, hot);
     Length::new::<meter>((wanted.value * 1000.0).ceil() / 1000.0)

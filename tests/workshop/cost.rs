@@ -1,7 +1,7 @@
 //! The spread of a total against drawing every price.
 
 use crate::random_design::Dice;
-use hearthplan::design::inputs::{CostKind, CostLine, DerivedPart, PartChange};
+use hearthplan::design::inputs::{Cost, CostKind, CostLine, DerivedPart, PartChange};
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
 use hearthplan::paper::csv::csv;
@@ -452,4 +452,22 @@ fn a_vessel_that_is_there_costs_nothing() {
     let unpriced = sheet(&design);
     assert_eq!(unpriced.unpriced + lines.len(), lacking);
     assert!(!unpriced.priced);
+}
+
+/// A single price that has a spread is not made up for by another.
+#[test]
+fn the_sheet_tells_nothing_of_sums_that_are_alike() {
+    let mut design = example::as_improved();
+    design.part_changes.clear();
+    design.cost_lines = vec![line(CostKind::Bought, 100.0)];
+    design.cost = Cost::default();
+    let total = sheet(&design).machine;
+    assert!((total.spread.low - total.plain.low).abs() < 1e-9);
+    let sheets = all(&design, &assess(&design), System::Metric, &[]);
+    let page = sheets.iter().find(|sheet| sheet.name == "cost").unwrap();
+    let words = html::blocks(page, System::Metric);
+    let told = "“Low” is more than “Every line low”";
+    assert!(words.contains(&format!(
+        "Where several different prices have a spread, {told}"
+    )));
 }

@@ -46,7 +46,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     ));
     if cost.priced {
         add(Block::Text(
-            "“Likely” is the mean: more than the likely prices added up where some may come out far dearer but none far cheaper. “Low” is more than “Every line low”, and “High” less than “Every line high”: of different prices some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
+            "“Likely” is the mean: more than the likely prices added up where some may come out far dearer but none far cheaper. Where several different prices have a spread, “Low” is more than “Every line low”, and “High” less than “Every line high”: some come out dear and others cheap, so that all are hardly ever lowest or highest at once."
                 .into(),
         ));
     }

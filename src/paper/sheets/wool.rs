@@ -7,6 +7,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::Block;
 use crate::review::FIBRE_CAUTION;
+use crate::review::guided::wall_for_tube;
 use crate::sizing::shell_there::is_there;
 use uom::si::f64::Length;
 
@@ -21,13 +22,25 @@ const fn sold(system: System) -> f64 {
     }
 }
 
+/// A length as exactly as it is told, so that what is reckoned from it agrees with it, m.
+fn as_told(length: f64, system: System) -> f64 {
+    let step = match system {
+        System::Metric if length >= 0.1 => 0.001,
+        System::Metric => 0.0001,
+        System::Inch => sold(system) / 16.0,
+    };
+    (length / step).round() * step
+}
+
 /// A layer of wool, and how it lies.
 struct WoolLayer<'a> {
     material: &'a str,
     zone: &'static str,
     thickness: f64,
-    /// Whether the vessel around it is there: then steel does not give way.
-    inside_vessel: bool,
+    /// Where the vessel around it is there, so that steel does not give way: by how much its wall may get narrower inside, m,
+    /// so that the hearth, which is let down through both walls, still has its room; below nothing where it has too
+    /// little already.
+    inside_vessel: Option<f64>,
 }
 
 /// That fibres harm the lungs, where any are cut.
@@ -44,14 +57,17 @@ pub(super) fn caution(design: &Design) -> Option<Block> {
 pub(super) fn as_sold(design: &Design) -> Vec<Slot> {
     let told = |layer: WoolLayer| {
         let [metric, inch] = [System::Metric, System::Inch]
-            .map(|system| Slot::Only(system, layer.in_sheets(sold(system))));
+            .map(|system| Slot::Only(system, layer.in_sheets(system)));
         Phrase::new("{}{}", [metric, inch]).into()
     };
     layers(design).map(told).collect()
 }
 
 fn layers(design: &Design) -> impl Iterator<Item = WoolLayer<'_>> {
-    let there = |inside: Length, layers: &[Layer]| is_there(design, inside, layers);
+    let least = wall_for_tube(design).max(design.grate.diameter);
+    let there = |inside: Length, layers: &[Layer]| {
+        is_there(design, inside, layers).then(|| (inside - least).value)
+    };
     let (hearth, body) = (&design.hearth_layers, &design.body_layers);
     let zones = [
         (
@@ -64,8 +80,8 @@ fn layers(design: &Design) -> impl Iterator<Item = WoolLayer<'_>> {
             body,
             there(design.body_wall.inside_diameter, body),
         ),
-        ("lid", &design.lid_layers, false),
-        ("bottom", &design.bottom_layers, false),
+        ("lid", &design.lid_layers, None),
+        ("bottom", &design.bottom_layers, None),
     ];
     (zones.into_iter())
         .flat_map(|(zone, layers, there)| layers.iter().map(move |layer| (zone, layer, there)))
@@ -87,9 +103,10 @@ fn is_wool(material: Material) -> bool {
 }
 
 impl WoolLayer<'_> {
-    /// What it comes to in sheets of this thickness, m.
-    fn in_sheets(&self, sold: f64) -> Phrase {
-        let room = self.thickness;
+    /// What it comes to in the sheets that are sold.
+    fn in_sheets(&self, system: System) -> Phrase {
+        let sold = sold(system);
+        let room = as_told(self.thickness, system);
         let sheets = (room / sold).round().max(1.0);
         let off = sheets * sold - room;
         // An inch is as good a name for it.
@@ -110,12 +127,21 @@ impl WoolLayer<'_> {
         } else if is_soft {
             slots.push(thin(off));
             "{} of the {}, {} thick: {} times {}, laid loosely: {} are missing."
-        } else if self.inside_vessel {
-            slots.extend([thin(off), thin(2.0 * off), thin(off)]);
-            if off > 0.0 {
-                "{} of the {}, {} thick: {} times {} is {} too much. The vessel around it is there: press the sheets, look for others, or make the wall {} narrower inside and the layer {} thicker."
-            } else {
+        } else if let Some(narrower) = self.inside_vessel {
+            slots.push(thin(off));
+            let fewer = sheets - 1.0;
+            if off < 0.0 {
+                slots.extend([thin(2.0 * off), thin(off)]);
                 "{} of the {}, {} thick: {} times {} is {} too little. The vessel around it is there: look for other sheets, or make the wall {} wider inside and the layer {} thinner."
+            } else if 2.0 * off <= narrower {
+                slots.extend([thin(2.0 * off), thin(off)]);
+                "{} of the {}, {} thick: {} times {} is {} too much. The vessel around it is there: press the sheets, look for others, or make the wall {} narrower inside and the layer {} thicker."
+            } else if fewer >= 1.0 {
+                let thinner = sold - off;
+                slots.extend([cell(Q::Count, fewer), thin(2.0 * thinner), thin(thinner)]);
+                "{} of the {}, {} thick: {} times {} is {} too much. The vessel around it is there, and a narrower wall leaves the hearth too little room: press the sheets, look for others, or take {} of them and make the wall {} wider inside and the layer {} thinner, which keeps less heat in."
+            } else {
+                "{} of the {}, {} thick: {} times {} is {} too much. The vessel around it is there, and a narrower wall leaves the hearth too little room: press the sheet, or look for another."
             }
         } else {
             slots.extend([thin(off), thin(sheets * sold)]);

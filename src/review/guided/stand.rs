@@ -45,6 +45,11 @@ pub(super) fn within_room(design: &mut Design) -> Room {
 /// What the machine takes over all is told as its room by whole such steps, m.
 const ROOM_STEP: f64 = 0.001;
 
+/// Whether a size is larger than another by more than its sums are off.
+fn is_beyond(size: Length, other: Length) -> bool {
+    (size - other).value > ROUNDING * ROOM_STEP.max(other.value)
+}
+
 /// Writes down the room that was answered, so that no later change takes more. It was answered for the frame: where not all
 /// parts find a place inside, it is what the machine takes.
 pub(super) fn keep_room(design: &mut Design, room: Room) {
@@ -53,7 +58,11 @@ pub(super) fn keep_room(design: &mut Design, room: Room) {
     let with_parts = |side: Option<Length>, place: usize| {
         let taken = takes.filter(|_| room.is_answered)?[place];
         let whole = (taken.value / ROOM_STEP - ROUNDING).ceil() * ROOM_STEP;
-        side.map(|side| side.max(Length::new::<meter>(whole)))
+        // What is all inside takes what was answered, and no whole step more.
+        side.map(|side| match is_beyond(taken, side) {
+            true => Length::new::<meter>(whole),
+            false => side,
+        })
     };
     let [width, depth] = room.sides;
     design.base.room_width = with_parts(width, 0).or(width);
@@ -68,9 +77,7 @@ pub(super) fn told_of_room(design: &Design) -> String {
         return String::new();
     };
     let frame = [base.width + base.frame_side, base.depth + base.frame_side];
-    let sticks_out = |room: Length, frame: Length| (room - frame).value > 0.5 * ROOM_STEP;
-    if base.stance == Stance::Points
-        || !(sticks_out(width, frame[0]) || sticks_out(depth, frame[1]))
+    if base.stance == Stance::Points || !(is_beyond(width, frame[0]) || is_beyond(depth, frame[1]))
     {
         return String::new();
     }

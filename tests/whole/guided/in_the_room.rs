@@ -133,3 +133,24 @@ fn the_room_is_written_down_as_wide_as_the_machine_comes_out() {
     assert!(asked.about.note.len() > skipped.about.note.len());
     assert_eq!(stops(&skipped), stops(&asked));
 }
+
+/// A room that was answered in inches is no whole number of millimetres, and stays as it was answered.
+#[test]
+fn a_room_in_inches_is_kept_as_answered() {
+    const INCH: f64 = 0.0254;
+    for (kilowatts, width, depth) in [(2.0, 32.0, 48.0), (5.0, 33.5, 49.0), (5.0, 41.0, 51.5)] {
+        let answered = [width * INCH, depth * INCH];
+        let design = in_room(kilowatts, answered[0], answered[1]);
+        let over_all = over_all(&design);
+        let room = [design.base.room_width, design.base.room_depth].map(|side| side.unwrap().value);
+        for place in 0..2 {
+            if over_all[place] <= answered[place] + 1e-9 {
+                assert!((room[place] - answered[place]).abs() < 1e-9, "{room:?}");
+            }
+        }
+        let sticks_out = (0..2).any(|place| over_all[place] > answered[place] + 1e-9);
+        let note = &design.about.note;
+        assert_eq!(note.contains(" Room: "), sticks_out, "{note}");
+        assert_eq!(verdict(&design, "standing.room"), Some(Verdict::Good));
+    }
+}
