@@ -19,6 +19,13 @@ use uom::si::f64::{Area, Length, Mass, Pressure};
 /// with ν = 0.3 (Bryan, Proc. London Math. Soc. 22, 1890, from memory).
 pub const WALL_BUCKLING: f64 = 3.615;
 
+/// What a knock or a kerb makes of the weight. Our own mark.
+pub const KNOCK: f64 = 2.0;
+/// What is left for welds, rust and heat: without it the frame is a Stop. Our own mark.
+pub const IN_HAND: f64 = 1.5;
+/// How many times the weight a frame should bear.
+pub const WANTED: f64 = KNOCK * IN_HAND;
+
 /// Square steel tube as a beam and as a column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SquareTube {

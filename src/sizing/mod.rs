@@ -39,6 +39,7 @@ pub mod joint_length;
 pub mod kerb;
 pub mod knob;
 pub mod leak_test;
+pub mod loads;
 pub mod long_seams;
 pub mod machine;
 pub mod marking;

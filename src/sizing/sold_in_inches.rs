@@ -5,6 +5,8 @@
 //! Fractions of plate, and outsides of tube by steps: common practice, no source.
 
 use super::buying::Form;
+use super::frame_strength::SquareTube;
+use super::loads::Loads;
 use crate::design::inputs::Material;
 use crate::design::quantity::{Quantity as Q, SHEET_GAUGES, System, WALL_GAUGES};
 use uom::si::f64::Length;
@@ -130,57 +132,72 @@ fn is_steel(material: Option<Material>) -> bool {
 }
 
 /// The nearest size as it is asked for where it is sold in inches: the next thicker where the nearest is more than a tenth
-/// thinner than entered; round tube by its bore. None where nothing near is known, and for what is no metal.
+/// thinner than entered, or does not bear its load; round tube by its bore. None where nothing near is known, and for what
+/// is no metal.
 ///
 /// ```
 /// use hearthplan::design::inputs::Material;
-/// use hearthplan::sizing::{buying::Form, sold_in_inches::nearest_sold};
+/// use hearthplan::sizing::{buying::Form, loads::Loads, sold_in_inches::nearest_sold};
 /// use uom::si::{f64::Length, length::millimeter};
 /// let mm = Length::new::<millimeter>;
 /// let sheet = Form::Sheet { thickness: mm(3.0) };
-/// let sold = |material, form| nearest_sold(Some(material), form);
+/// let loads = Loads::default();
+/// let sold = |material, form| nearest_sold(Some(material), form, &loads);
 /// assert_eq!(sold(Material::MildSteel, sheet).as_deref(), Some("11 ga, 0.1196 in"));
 /// assert_eq!(sold(Material::Stainless304, sheet).as_deref(), Some("1/8 in"));
 /// assert_eq!(sold(Material::RockWool, sheet), None);
 /// let bolt = Form::Bolt { thread: mm(10.0), length: mm(40.0) };
-/// assert_eq!(nearest_sold(None, bolt).as_deref(), Some("3/8-16 × 1 3/4 in"));
+/// assert_eq!(nearest_sold(None, bolt, &loads).as_deref(), Some("3/8-16 × 1 3/4 in"));
 /// ```
-pub fn nearest_sold(material: Option<Material>, form: Form) -> Option<String> {
-    let is_mild = material == Some(Material::MildSteel);
-    let walls = gauges_and(&WALL_GAUGES, &THICK_WALLS);
+pub fn nearest_sold(material: Option<Material>, form: Form, loads: &Loads) -> Option<String> {
     match form {
-        Form::Sheet { thickness } if is_mild => {
-            thick(&gauges_and(&SHEET_GAUGES, &PLATE), thickness, MOST)
-        }
-        Form::Sheet { thickness } if material.is_some_and(Material::is_metal) => {
-            thick(&gauges_and(&[], &PLATE), thickness, MOST_PLATE)
+        Form::Sheet { thickness } => {
+            let material = material.filter(|material| material.is_metal())?;
+            let (sold, most) = match material {
+                Material::MildSteel => (gauges_and(&SHEET_GAUGES, &PLATE), MOST),
+                _ => (gauges_and(&[], &PLATE), MOST_PLATE),
+            };
+            let least = loads.share_needed(material, thickness).max(LEAST);
+            nearest(&sold, |one| one.1, thickness, [least, most]).map(told)
         }
         Form::SquareTube { side, wall } if is_steel(material) => {
-            let side = fraction(outside(&SQUARE_STEPS, side)?);
-            Some(format!(
-                "{side} square, wall {}",
-                thick(&walls, wall, MOST)?
-            ))
+            square_tube(SquareTube { side, wall }, loads)
         }
         Form::Tube { outside, wall } => {
             nearest_tube(material, [outside, wall], None).map(|tube| tube.name)
         }
         Form::Bolt { thread, length } => {
-            let (name, _) = nearest(&THREADS, |thread| thread.1, thread, MOST)?;
+            let (name, _) = nearest(&THREADS, |thread| thread.1, thread, [LEAST, MOST])?;
             // A length of whole steps must not become the next by rounding.
             let steps = (length.get::<inch>() / BOLT_STEP - 1e-6).ceil().max(1.0);
             Some(format!("{name} × {}", fraction(steps * BOLT_STEP)))
         }
-        Form::Sheet { .. }
-        | Form::SquareTube { .. }
-        | Form::Fitting { .. }
-        | Form::Strip { .. } => None,
+        Form::SquareTube { .. } | Form::Fitting { .. } | Form::Strip { .. } => None,
     }
 }
 
-/// The name of the thickness nearest to a size.
-fn thick(sold: &[Thickness], size: Length, most: f64) -> Option<String> {
-    nearest(sold, |one| one.1, size, most).map(told)
+/// The square tube nearest to one that was entered: where a frame of it bears too little, one of a thicker wall, or else the
+/// next wider.
+fn square_tube(entered: SquareTube, loads: &Loads) -> Option<String> {
+    let inches = Length::new::<inch>;
+    let side = outside(&SQUARE_STEPS, entered.side)?;
+    let walls = gauges_and(&WALL_GAUGES, &THICK_WALLS);
+    let near = nearest(&walls, |one| one.1, entered.wall, [LEAST, MOST])?.1;
+    let most = MOST * entered.wall.get::<inch>();
+    let walls = || (walls.iter()).filter(|wall| (near..=most).contains(&wall.1));
+    let bears = |side: f64, wall: &Thickness| {
+        let sold = SquareTube {
+            side: inches(side),
+            wall: inches(wall.1),
+        };
+        loads.frame_bears(entered, sold)
+    };
+    let step = SQUARE_STEPS.iter().find(|(_, up_to)| side < *up_to)?.0;
+    let tubes = [side, side + step];
+    let (side, wall) = (tubes.into_iter())
+        .flat_map(|side| walls().map(move |wall| (side, wall)))
+        .find(|(side, wall)| bears(*side, wall))?;
+    Some(format!("{} square, wall {}", fraction(side), told(wall)))
 }
 
 /// What a thickness is asked for by.
@@ -191,12 +208,20 @@ fn told((gauge, inches): &Thickness) -> String {
     }
 }
 
-/// The nearest of what is sold, rising, or the next where that is too thin.
-fn nearest<T>(sold: &[T], inches: impl Fn(&T) -> f64, size: Length, most: f64) -> Option<&T> {
+/// What is thinner than needed by less than this share is not: sizes in millimetres are rounded.
+const ROUNDING: f64 = 0.001;
+
+/// The nearest of what is sold, rising, or the next where that is too thin, by the least and the most share of the size.
+fn nearest<T>(
+    sold: &[T],
+    inches: impl Fn(&T) -> f64,
+    size: Length,
+    [least, most]: [f64; 2],
+) -> Option<&T> {
     let wanted = size.get::<inch>();
     let off = |one: &T| (inches(one) / wanted).ln().abs();
     let close = (sold.iter()).min_by(|one, other| off(one).total_cmp(&off(other)))?;
-    let least = inches(close).max(LEAST * wanted);
+    let least = inches(close).max(least * (1.0 - ROUNDING) * wanted);
     (sold.iter())
         .find(|one| inches(one) >= least)
         .filter(|one| wanted > 0.0 && inches(one) <= most * wanted)

@@ -1,6 +1,6 @@
 //! What the sheets tell whoever works in inches beside the sizes entered, and that nobody else is told it.
 
-use hearthplan::design::inputs::{CableSystem, Material};
+use hearthplan::design::inputs::{CableSystem, Material, StageKind};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::sheet::{Block, Sheet};
@@ -8,12 +8,19 @@ use hearthplan::paper::sheets::all;
 use hearthplan::paper::{csv, html};
 use hearthplan::review::{Table, assess};
 use hearthplan::sizing::buying::Form;
+use hearthplan::sizing::frame_strength::{FrameStrength, SquareTube, WANTED};
+use hearthplan::sizing::loads::Loads;
+use hearthplan::sizing::panel::{FlatSheet, flat_sheets};
 use hearthplan::sizing::sold_in_inches::{nearest_sold, nearest_tube};
 use uom::si::f64::{Area, Length};
 use uom::si::length::{inch as in_inches, millimeter};
 
 fn mm(size: f64) -> Length {
     Length::new::<millimeter>(size)
+}
+
+fn inches(size: f64) -> Length {
+    Length::new::<in_inches>(size)
 }
 
 fn sheet(design: &Design, name: &str) -> Sheet {
@@ -39,7 +46,9 @@ fn table(sheet: &Sheet, name: &str) -> Option<Table> {
 
 #[test]
 fn sheet_is_told_by_the_gauge_that_bears_as_much() {
-    let sold = |material, thickness| nearest_sold(Some(material), Form::Sheet { thickness });
+    let sold = |material, thickness| {
+        nearest_sold(Some(material), Form::Sheet { thickness }, &Loads::default())
+    };
     // A gauge a tenth thinner at most; else the next thicker: 0.157 in is no 10 ga.
     for (size, name) in [
         (1.0, Some("20 ga, 0.0359 in")),
@@ -88,7 +97,8 @@ fn sheet_is_told_by_the_gauge_that_bears_as_much() {
 #[test]
 fn tube_and_bolts_are_told_by_what_is_sold() {
     let steel = Some(Material::MildSteel);
-    let square = |side, wall| nearest_sold(steel, Form::SquareTube { side, wall });
+    let square =
+        |side, wall| nearest_sold(steel, Form::SquareTube { side, wall }, &Loads::default());
     assert_eq!(
         square(mm(40.0), mm(3.0)).as_deref(),
         Some("1 1/2 in square, wall 11 ga, 0.12 in")
@@ -103,7 +113,7 @@ fn tube_and_bolts_are_told_by_what_is_sold() {
         wall: mm(2.0),
     };
     assert_eq!(
-        nearest_sold(steel, round).as_deref(),
+        nearest_sold(steel, round, &Loads::default()).as_deref(),
         Some("Ø 1 3/4 in, wall 14 ga, 0.083 in")
     );
     let cooler = Form::Tube {
@@ -111,11 +121,11 @@ fn tube_and_bolts_are_told_by_what_is_sold() {
         wall: mm(1.0),
     };
     assert_eq!(
-        nearest_sold(Some(Material::Stainless304), cooler).as_deref(),
+        nearest_sold(Some(Material::Stainless304), cooler, &Loads::default()).as_deref(),
         Some("Ø 7/8 in, wall 18 ga, 0.049 in")
     );
-    let bolt = |thread, length| nearest_sold(None, Form::Bolt { thread, length });
-    let inches = Length::new::<in_inches>;
+    let bolt =
+        |thread, length| nearest_sold(None, Form::Bolt { thread, length }, &Loads::default());
     for (thread, length, name) in [
         (mm(6.0), mm(20.0), Some("1/4-20 × 1 in")),
         (mm(8.0), mm(30.0), Some("5/16-18 × 1 1/4 in")),
@@ -328,4 +338,114 @@ fn wood_is_looked_at_by_the_moisture_reckoned_with() {
         .show(design.fuel.moisture.value, System::Metric);
     let [metric, _] = told(&design, "lighting");
     assert!(metric.contains(&format!("Wood of at most {entered} water")));
+}
+
+/// Steel that bears its load as it was entered bears it as it is told to be bought.
+#[test]
+fn what_is_sold_bears_what_was_entered_to_bear_it() {
+    let mut design = example::as_improved();
+    design.leak_test.panel_sheet = mm(20.0);
+    design.hopper.wall_thickness = inches(0.126);
+    let wall = |sheet: &FlatSheet| (sheet.thickness - inches(0.126)).value.abs() < 1e-9;
+    let sheets = flat_sheets(&design);
+    let bears = (sheets.iter().filter(|sheet| wall(sheet)))
+        .map(|sheet| sheet.limit.pressure)
+        .reduce(|one, other| one.min(other))
+        .expect("the hopper has a flat lid");
+    let sold = |design: &Design| {
+        let [_, page] = told(design, "parts");
+        let (_, rest) = page
+            .split_once(">0.126 in thick; nearest sold: ")
+            .expect("the sheet");
+        rest.split_once('<').expect("the cell").0.to_string()
+    };
+    design.leak_test.test_pressure = 0.8 * bears;
+    assert_eq!(sold(&design), "11 ga, 0.1196 in");
+    design.leak_test.test_pressure = 0.99 * bears;
+    assert_eq!(sold(&design), "10 ga, 0.1345 in");
+    // The tube of a frame that has much in hand is told as before; else one that bears as much.
+    let tube = SquareTube {
+        side: mm(40.0),
+        wall: mm(3.0),
+    };
+    let form = Form::SquareTube {
+        side: tube.side,
+        wall: tube.wall,
+    };
+    design.base.frame_side = tube.side;
+    design.base.frame_wall = tube.wall;
+    let mut frame = assess(&design).standing.frame.expect("a frame");
+    let told_for = |frame: FrameStrength| {
+        let loads = Loads::of(&design, Some(frame));
+        nearest_sold(Some(Material::MildSteel), form, &loads)
+    };
+    frame.mass *= frame.weakest().1 / (1.5 * WANTED);
+    assert_eq!(
+        told_for(frame).as_deref(),
+        Some("1 1/2 in square, wall 11 ga, 0.12 in")
+    );
+    frame.mass *= 1.5;
+    assert_eq!(
+        told_for(frame).as_deref(),
+        Some("1 3/4 in square, wall 11 ga, 0.12 in")
+    );
+}
+
+/// A bore is told by the same figures wherever it stands: a sixteenth of an inch is too coarse for it.
+#[test]
+fn bores_have_one_number() {
+    let mut design = example::as_improved();
+    design.flanges[0].bore = inches(1.40625);
+    let place = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .expect("a cooler");
+    design.train[place].tube_bore = inches(0.652);
+    let assessment = assess(&design);
+    let sheets = all(&design, &assessment, System::Inch, &[]);
+    let page = |name: &str| {
+        let sheet = sheets
+            .iter()
+            .find(|sheet| sheet.name == name)
+            .expect("the sheet");
+        html::blocks(sheet, System::Inch)
+    };
+    assert!(
+        page("parts").contains("Ø 1.406 in inside"),
+        "{}",
+        page("parts")
+    );
+    let train = page("gas-train");
+    assert!(
+        train.contains("0.652 in") && !train.contains(">5/8 in<"),
+        "{train}"
+    );
+    let told = (assessment.findings.iter())
+        .flat_map(|finding| &finding.working)
+        .flat_map(|step| &step.values)
+        .filter(|(_, _, measure)| (measure.si - inches(0.652).value).abs() < 1e-12)
+        .map(|(.., measure)| measure.quantity.show_for_sum(measure.si, System::Inch));
+    assert!(told.clone().count() > 0);
+    assert!(
+        told.clone().all(|told| told == "0.652 in"),
+        "{:?}",
+        told.collect::<Vec<_>>()
+    );
+}
+
+/// A length that is cut tells inches as a tape has them, down to its smallest part.
+#[test]
+fn a_sixteenth_beside_feet_is_told_as_a_tape_has_it() {
+    let mut design = example::as_improved();
+    let place = (design.train.iter())
+        .position(|stage| stage.kind == StageKind::Cooler)
+        .expect("a cooler");
+    for (length, wanted) in [
+        (20.0 * 12.0 + 0.03, " (20 ft 1/16 in)<"),
+        (240.0, ">20 ft<"),
+    ] {
+        design.train[place].tubes = 1;
+        design.train[place].tube_length = inches(length);
+        let [_, page] = told(&design, "parts");
+        assert!(page.contains(wanted), "{wanted}");
+    }
 }

@@ -9,6 +9,7 @@ use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::Block;
 use crate::review::{Assessment, TableRow};
 use crate::sizing::buying::{ALIKE, Amount, Form, ToBuy, to_buy};
+use crate::sizing::loads::Loads;
 use crate::sizing::nozzle_tube::{nozzle_ring, nozzle_tube};
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::shell_there::is_of_it;
@@ -20,7 +21,7 @@ use uom::si::length::inch;
 const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
 
 /// What the sizes in inches are, for whoever buys in inches.
-const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, the next thicker. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it: of outside and wall the pair that comes nearest to it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
+const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, or with it a flat sheet would not bear the test pressure or the frame the machine, the next thicker or wider. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it: of outside and wall the pair that comes nearest to it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
 
 /// [`MEANING`], and what is told beside the sizes to whoever works in inches.
 pub(super) fn meaning() -> [Slot; 2] {
@@ -40,9 +41,10 @@ pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
         .filter(|line| !(line.piece).is_some_and(|piece| is_of_it(design, piece)))
         .cloned()
         .collect();
+    let loads = Loads::of(design, assessment.standing.frame);
     let rows = to_buy(design, machine, &parts)
         .iter()
-        .map(|one| line(design, one))
+        .map(|one| line(design, one, &loads))
         .collect();
     table(
         "to-buy",
@@ -53,7 +55,7 @@ pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
     )
 }
 
-fn line(design: &Design, one: &ToBuy) -> TableRow {
+fn line(design: &Design, one: &ToBuy, loads: &Loads) -> TableRow {
     let amount = match one.amount {
         Amount::Area(area) => cell(Q::Area, area.value),
         Amount::Length(length) => Phrase::new(
@@ -70,14 +72,14 @@ fn line(design: &Design, one: &ToBuy) -> TableRow {
         one.material
             .map_or("as bought", |material| design.material_name(material))
             .into(),
-        size(design, one.material, one.form),
+        size(design, one.material, one.form, loads),
         amount,
         cell(Q::Mass, one.mass.value),
         names(&one.parts).into(),
     ])
 }
 
-fn size(design: &Design, material: Option<Material>, form: Form) -> Slot {
+fn size(design: &Design, material: Option<Material>, form: Form, loads: &Loads) -> Slot {
     let thin = |length: Length| cell(Q::Thickness, length.value);
     let long = |length: Length| cell(Q::Length, length.value);
     let entered = match form {
@@ -101,7 +103,7 @@ fn size(design: &Design, material: Option<Material>, form: Form) -> Slot {
     };
     let sold = match form {
         Form::Tube { outside, wall } => sold_tube(design, material, [outside, wall]),
-        _ => nearest_sold(material, form)
+        _ => nearest_sold(material, form, loads)
             .map(|sold| Phrase::new("; nearest sold: {}", [sold.into()])),
     };
     let Some(beside) = sold else {
@@ -150,7 +152,7 @@ fn sold_tube(
 }
 
 /// A length as a yard cuts it, so that nothing is missing: feet, and inches rounded up to a sixteenth; nothing for less
-/// than a foot.
+/// than a foot, and for whole feet.
 fn feet_and_inches(length: Length) -> Phrase {
     let sixteenths = (16.0 * length.get::<inch>() - 1e-6).ceil();
     let feet = (sixteenths / SIXTEENTHS_OF_A_FOOT).floor();
@@ -158,6 +160,9 @@ fn feet_and_inches(length: Length) -> Phrase {
         return Phrase::plain("");
     }
     let rest = Length::new::<inch>((sixteenths - feet * SIXTEENTHS_OF_A_FOOT) / 16.0);
+    if rest == Length::default() {
+        return Phrase::plain("");
+    }
     Phrase::new(
         " ({} ft {})",
         [cell(Q::Count, feet), cell(Q::Length, rest.value)],

@@ -6,14 +6,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::strength::MILD_STEEL;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::frame_strength::{FrameStrength, Member, WALL_BUCKLING};
-
-/// What a knock or a kerb makes of the weight. Our own mark.
-const KNOCK: f64 = 2.0;
-/// What is left for welds, rust and heat: without it the frame is a Stop. Our own mark.
-const IN_HAND: f64 = 1.5;
-/// How many times the weight a frame should bear.
-const WANTED: f64 = KNOCK * IN_HAND;
+use crate::sizing::frame_strength::{FrameStrength, IN_HAND, KNOCK, Member, WALL_BUCKLING, WANTED};
 
 const BEAMS: Source =
     Source::FromMemory("beam theory of any handbook; EN 10025-2, yield strength of S235");
