@@ -20,6 +20,8 @@ mod ash_door;
 mod bolt_circles;
 #[path = "marking/branches.rs"]
 mod branches;
+#[path = "marking/by_tape.rs"]
+mod by_tape;
 #[path = "marking/cone_weld.rs"]
 mod cone_weld;
 #[path = "marking/files_and_pages.rs"]
