@@ -349,7 +349,7 @@ fn what_is_sold_bears_what_was_entered_to_bear_it() {
     let wall = |sheet: &FlatSheet| (sheet.thickness - inches(0.126)).value.abs() < 1e-9;
     let sheets = flat_sheets(&design);
     let bears = (sheets.iter().filter(|sheet| wall(sheet)))
-        .map(|sheet| sheet.limit.pressure)
+        .map(|sheet| sheet.limit.at_ease())
         .reduce(|one, other| one.min(other))
         .expect("the hopper has a flat lid");
     let sold = |design: &Design| {

@@ -88,11 +88,7 @@ fn heat_taken(at: &At) -> Step {
                 "length of each",
                 Measure::new(Q::Distance, at.entry.tube_length.value),
             ),
-            (
-                "d",
-                "bore",
-                Measure::new(Q::Bore, at.entry.tube_bore.value),
-            ),
+            ("d", "bore", Measure::new(Q::Bore, at.entry.tube_bore.value)),
             (
                 "T₁",
                 "gas comes in",
