@@ -93,9 +93,9 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
     index + 1 == layers.len() && is_there(design, inside, layers)
 }
 
-/// Whether a change of the design leaves the vessel that was bought and measured as it is. A wall that is this vessel stays
-/// as wide, of the same sheet, and no longer than the vessel; true as well where none was measured, or where it was
-/// measured again.
+/// Whether a change of the design leaves the vessel that was bought and measured as it is. A wall with this vessel in it keeps
+/// a metal layer as wide outside and of the same sheet, and gets no longer than the vessel; what is put inside or around it
+/// is free. True as well where none was measured, or where it was measured again.
 ///
 /// ```
 /// use hearthplan::design::{Value, example};
@@ -103,27 +103,26 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
 /// let design = example::as_improved();
 /// let mut changed = design.clone();
 /// changed.set("hopper.height", Value::Number(0.9)).unwrap();
+/// let blanket = changed.body_layers[0].clone();
+/// changed.hearth_layers.push(blanket);
 /// assert!(keeps_vessel(&design, &changed));
 /// changed.hearth_wall.inside_diameter *= 1.1;
 /// assert!(!keeps_vessel(&design, &changed));
 /// ```
 pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
     let vessel = &before.real_vessel;
-    if *vessel != after.real_vessel {
+    if !vessel.measured || *vessel != after.real_vessel {
         return true;
     }
+    let across = vessel.girth / PI;
     let mut length = [Length::default(); 2];
     for (then, now) in walls(before).into_iter().zip(walls(after)) {
-        if !is_there(before, then.inside, then.layers) {
+        let Some(steel) = then.steel(across) else {
             continue;
-        }
-        let same_sheet = match (then.layers.last(), now.layers.last()) {
-            (Some(then), Some(now)) => {
-                then.material == now.material && then.thickness == now.thickness
-            }
-            _ => false,
         };
-        if !same_sheet || !is_there(after, now.inside, now.layers) {
+        let same_sheet =
+            |now: &Layer| now.material == steel.material && now.thickness == steel.thickness;
+        if !now.steel(across).is_some_and(same_sheet) {
             return false;
         }
         length[0] += then.height;
@@ -133,11 +132,25 @@ pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
     now <= then || now <= vessel.length
 }
 
-/// A wall that may be the vessel.
+/// A wall that the vessel may be in.
 struct Wall<'a> {
     inside: Length,
     height: Length,
     layers: &'a [Layer],
+}
+
+impl Wall<'_> {
+    /// The metal layer that is a vessel so far across, if one is.
+    fn steel(&self, across: Length) -> Option<&Layer> {
+        let mut outside = self.inside;
+        let off = self.layers.iter().map(|layer| {
+            outside += 2.0 * layer.thickness;
+            (layer, (outside - across).abs())
+        });
+        off.filter(|(layer, off)| layer.material.is_metal() && *off <= AS_WIDE * across)
+            .min_by(|(_, one), (_, other)| one.value.total_cmp(&other.value))
+            .map(|(layer, _)| layer)
+    }
 }
 
 fn walls(design: &Design) -> [Wall<'_>; 2] {

@@ -5,6 +5,9 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Change, Tally, Verdict, Way, assess, best_step, whole_way};
 use std::sync::Arc;
 
+/// What no plain change mends in the first drawing: the vessel that was bought is the wall of the fire, and the room is shut.
+const LEFT: [&str; 2] = ["warmth.layers_hearth", "leaks.room"];
+
 fn stops(design: &Design) -> Vec<&'static str> {
     (assess(design).findings.iter())
         .filter(|finding| finding.verdict == Verdict::Stop)
@@ -38,16 +41,20 @@ fn the_first_drawing_comes_down_to_few_stops() {
     let first = example::as_first_drawn();
     let way = whole_way(&first);
     holds(&first, &way);
-    // To run it in the open is for a person to say, and is told.
     let left = way.open_questions();
-    let [room] = &left[..] else {
-        panic!("{:?}", way.left());
-    };
-    assert_eq!(room.finding.id, "leaks.room");
-    let decision = room.decision.expect("a change for a person to decide");
+    let ids: Vec<_> = left.iter().map(|question| question.finding.id).collect();
+    assert_eq!(ids, LEFT);
+    // To run it in the open is for a person to say, and is told.
+    let room = left
+        .iter()
+        .find(|question| question.finding.id == "leaks.room");
+    let decision = room
+        .and_then(|room| room.decision)
+        .expect("a change for a person to decide");
     assert!(!decision.is_plain());
-    let mended = changed(way.end().0, &decision.change);
-    assert!(stops(&mended).is_empty());
+    assert!(
+        !stops(&changed(way.end().0, &decision.change)).contains(&"Carbon monoxide in the room")
+    );
     assert!(
         best_step(way.end().0)
             .iter()
@@ -63,8 +70,11 @@ fn a_smaller_wish_leads_as_far() {
     let way = whole_way(&design);
     holds(&design, &way);
     let left = way.open_questions();
-    assert!(left.len() <= 1, "{:?}", way.left());
-    assert!((left.iter()).all(|question| question.finding.id == "leaks.room"));
+    assert!(
+        (left.iter()).all(|question| LEFT.contains(&question.finding.id)),
+        "{:?}",
+        way.left()
+    );
 }
 
 /// The ash door cuts into a seam. A smaller one alone still does where it sits: it is as many Stops, but the next step, which
