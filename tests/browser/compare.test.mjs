@@ -22,6 +22,17 @@ const headline = (page) => page.locator('.comparison-bar [role="status"]').inner
 /** Waits until the comparison says this. */
 const compared = (page, words) => page.locator('.comparison-bar', { hasText: words }).waitFor();
 
+/** A design of one's own, and a wider copy of it, which is then open. */
+async function copiedAndWidened(page) {
+  await enter(page, NAME, 'Set one');
+  await enter(page, WIDTH, '900');
+  await keptWith(page, 'Set one');
+  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
+  await keptWith(page, 'Set one (copy)');
+  await enter(page, WIDTH, '1234');
+  await keptWith(page, '1.234');
+}
+
 /** An own design, pinned as it is and then made wider. */
 async function pinnedAndChanged(site, size, options) {
   const visit = await site.open(size, options);
@@ -178,13 +189,7 @@ describe('compare', () => {
 
   it('puts a value over into another own design, which is kept, and takes that back', async () => {
     const { page, errors, close } = await site.open(PHONE);
-    await enter(page, NAME, 'Set one');
-    await enter(page, WIDTH, '900');
-    await keptWith(page, 'Set one');
-    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
-    await keptWith(page, 'Set one (copy)');
-    await enter(page, WIDTH, '1234');
-    await keptWith(page, '1.234');
+    await copiedAndWidened(page);
     await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
     const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
     await put.click();
@@ -257,13 +262,7 @@ describe('compare', () => {
 
   it('puts nothing into a design that was deleted, so that it does not come back by itself', async () => {
     const { page, errors, close } = await site.open(PHONE);
-    await enter(page, NAME, 'Set one');
-    await enter(page, WIDTH, '900');
-    await keptWith(page, 'Set one');
-    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
-    await keptWith(page, 'Set one (copy)');
-    await enter(page, WIDTH, '1234');
-    await keptWith(page, '1.234');
+    await copiedAndWidened(page);
     const before = await kept(page);
     const designs = await showPanel(page, 'designs');
     await designs.getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();

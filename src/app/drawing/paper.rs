@@ -3,7 +3,7 @@
 use super::hatch;
 use super::ink::{self, Label, Only, View};
 use super::notes::Notes;
-use super::scene::Scene;
+use super::scene::{Scene, view_box};
 use super::{build_front, build_plan};
 use crate::app::markup::text;
 use crate::design::Design;
@@ -44,13 +44,7 @@ pub(super) struct Sheet {
 
 impl Sheet {
     pub fn view_box(&self) -> String {
-        let (left, right, bottom, top) = self.bounds;
-        format!(
-            "{left:.0} {:.0} {:.0} {:.0}",
-            -top,
-            right - left,
-            top - bottom
-        )
+        view_box(self.bounds)
     }
 
     /// The figure for a sheet or a file.

@@ -303,13 +303,7 @@ impl Scene {
 
     /// The figure's `viewBox`.
     pub fn view_box(&self) -> String {
-        let (left, right, bottom, top) = self.bounds;
-        format!(
-            "{left:.0} {:.0} {:.0} {:.0}",
-            -top,
-            right - left,
-            top - bottom
-        )
+        view_box(self.bounds)
     }
 
     /// Turns ground and machine by the slope tried, about the edge it would go over.
@@ -462,4 +456,14 @@ pub(super) fn words(
         words.push_str(&ghost::words((design, assessment), other, system));
     }
     words
+}
+
+/// The `viewBox` of a figure from left to right and from bottom to top.
+pub fn view_box((left, right, bottom, top): (f64, f64, f64, f64)) -> String {
+    format!(
+        "{left:.0} {:.0} {:.0} {:.0}",
+        -top,
+        right - left,
+        top - bottom
+    )
 }
