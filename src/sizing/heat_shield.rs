@@ -88,13 +88,15 @@ impl ShieldedBox {
     /// use hearthplan::sizing::heat_shield::{ShieldSheet, ShieldedBox};
     /// use hearthplan::sizing::nozzles::Surroundings;
     /// use uom::si::{f64::*, length::millimeter, pressure::pascal, ratio::ratio};
+    /// use uom::si::thermal_conductivity::watt_per_meter_kelvin;
     /// use uom::si::thermodynamic_temperature::degree_celsius;
     /// let mm = Length::new::<millimeter>;
     /// let celsius = ThermodynamicTemperature::new::<degree_celsius>;
     /// let share = Ratio::new::<ratio>;
     /// let bare = ShieldedBox {
     ///     hot_wall: celsius(250.0), hot_emittance: share(0.8), shields: vec![], gap: mm(15.0), box_wall: mm(0.8),
-    ///     box_conductivity: 45.0, box_emittance: share(0.9), height: mm(300.0), width: mm(400.0),
+    ///     box_conductivity: ThermalConductivity::new::<watt_per_meter_kelvin>(45.0), box_emittance: share(0.9),
+    ///     height: mm(300.0), width: mm(400.0),
     /// };
     /// let sheet = ShieldSheet { thickness: mm(0.8), emittance: share(0.1) };
     /// let shielded = ShieldedBox { shields: vec![sheet], ..bare.clone() };
