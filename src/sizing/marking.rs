@@ -13,6 +13,7 @@ pub use clearance::{Clearances, Neighbour};
 pub use vessel::Vessel;
 use vessel::above_bottom;
 use wall::Walls;
+pub(crate) use wall::nearest_metal;
 pub use wall::{AS_WIDE, OtherWall, along_the_shell, nearest_steel};
 
 use super::branch::{Branch, BranchError};

@@ -1,14 +1,12 @@
 //! Which steel of the design is the vessel that was bought and measured, so that it is neither cut nor bought any more?
 
 use super::machine::Piece;
+use super::marking::{AS_WIDE, nearest_metal};
 use crate::design::Design;
 use crate::design::inputs::Layer;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
-
-/// A wall is the vessel where both are as wide outside but for this share. Our own mark.
-const AS_WIDE: f64 = 0.01;
 
 /// Whether the outermost layer of a wall is the vessel that was bought and measured: steel, and as wide outside.
 ///
@@ -142,13 +140,8 @@ struct Wall<'a> {
 impl Wall<'_> {
     /// The metal layer that is a vessel so far across, if one is.
     fn steel(&self, across: Length) -> Option<&Layer> {
-        let mut outside = self.inside;
-        let off = self.layers.iter().map(|layer| {
-            outside += 2.0 * layer.thickness;
-            (layer, (outside - across).abs())
-        });
-        off.filter(|(layer, off)| layer.material.is_metal() && *off <= AS_WIDE * across)
-            .min_by(|(_, one), (_, other)| one.value.total_cmp(&other.value))
+        nearest_metal(self.inside, self.layers, across)
+            .filter(|(_, outside)| (*outside - across).abs() <= AS_WIDE * across)
             .map(|(layer, _)| layer)
     }
 }

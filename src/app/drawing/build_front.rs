@@ -6,10 +6,10 @@ use super::paper::{LETTERS, Sheet, text_size};
 use super::pieces::{self, FILL, mm};
 use super::scene::{edges, extent, ground};
 use crate::design::Design;
-use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, lower_first};
 use crate::design::quantity::{Quantity, System};
 use crate::review::Assessment;
+use crate::sizing::also_needed::has_nozzles;
 use crate::sizing::zone::Zone;
 
 /// What the drawing may take on paper, across and upright, mm.
@@ -175,7 +175,7 @@ fn across(design: &Design, assessment: &Assessment, system: System) -> Vec<Remar
     }
     let hearth = &machine.hearth;
     let mut levels = vec![("grate", hearth.grate, hearth.foot_radius)];
-    if design.hearth.kind == HearthKind::Constricted {
+    if has_nozzles(design) {
         levels.push(("nozzles", hearth.nozzle_plane, hearth.tube_radius));
     }
     told.extend(levels.into_iter().map(|(name, up, radius)| {

@@ -13,9 +13,40 @@ use crate::review::heart::{Heart, as_far_as_known};
 const THINNEST_CAST: f64 = 0.020;
 /// Up to this share above its limit, in degrees Celsius, what comes out wears so slowly that changing it is enough. Our
 /// own mark.
-pub(super) const WEARS: f64 = 0.10;
+const WEARS: f64 = 0.10;
 /// From this share above its limit on it is gone within hours, whether it comes out or not. Our own mark.
-pub(super) const BURNS_AWAY: f64 = 0.25;
+const BURNS_AWAY: f64 = 0.25;
+
+/// What a part in the heat bears.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Endurance {
+    /// For long, K.
+    pub limit: f64,
+    /// Whether it comes out without a cut or a weld.
+    pub comes_out: bool,
+}
+
+impl Endurance {
+    /// So far above its limit, as a share of that in degrees Celsius, K.
+    fn above(self, share: f64) -> f64 {
+        self.limit + share * (self.limit - celsius(0.0))
+    }
+
+    /// The hottest that is Good, K.
+    pub(super) fn good(self) -> f64 {
+        self.above(if self.comes_out { WEARS } else { 0.0 })
+    }
+
+    /// From here on it burns away, K.
+    pub(super) fn burns_away(self) -> f64 {
+        self.above(BURNS_AWAY)
+    }
+
+    /// How far a temperature is from what is Good, as a share of the limit in degrees Celsius.
+    pub(super) fn margin(self, temperature: f64) -> f64 {
+        (self.good() - temperature) / (self.limit - celsius(0.0))
+    }
+}
 
 const CAUTION: &str = "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.";
 
@@ -40,13 +71,11 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
         at.into(),
         above_limit.into(),
     ];
-    let above = |share: f64| limit + share * (limit - celsius(0.0));
-    let good = if hearth.comes_out {
-        above(WEARS)
-    } else {
-        limit
+    let endurance = Endurance {
+        limit,
+        comes_out: hearth.comes_out,
     };
-    let bears = Verdict::at_most(rim, good, above(BURNS_AWAY));
+    let bears = Verdict::at_most(rim, endurance.good(), endurance.burns_away());
     let words = match bears {
         Verdict::Good if rim > limit => {
             "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away and is a spare part, since it comes out. Keep another; take it out to look at it, and change it once a wall is half gone or the throat has grown wide"
@@ -85,7 +114,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
             _ => Phrase::new(words, slots),
         },
         why: "A throat that is welded in for good ends the life of the machine with its own.",
-        margin: finite((good - rim) / (limit - celsius(0.0))).filter(|_| !thin),
+        margin: finite(endurance.margin(rim)).filter(|_| !thin),
         working: (rim.is_finite())
             .then(|| Step {
                 words: "Rim of the fire at the height of the nozzles, where it meets what is around it",

@@ -1,14 +1,15 @@
 //! Do nozzle tips and grate bear their heat?
 
-use super::lasts::{BURNS_AWAY, WEARS};
+use super::lasts::Endurance;
 use super::questions::finite;
 use crate::design::Source::OwnMark;
-use crate::design::inputs::{HearthKind, Material};
+use crate::design::inputs::Material;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Choice as _, Design, celsius};
+use crate::design::{Choice as _, Design};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, as_far_as_known};
+use crate::sizing::also_needed::has_nozzles;
 use uom::si::f64::ThermodynamicTemperature;
 
 /// A part of steel in the fire, or in the gas that comes from it.
@@ -34,28 +35,26 @@ pub struct Wearing {
 }
 
 impl Wearing {
-    /// So far above what the steel bears, as a share of that in degrees Celsius.
-    fn above(&self, share: f64) -> f64 {
-        self.limit.value + share * (self.limit.value - celsius(0.0))
-    }
-
-    /// The hottest that is Good.
-    fn good(&self) -> f64 {
-        self.above(if self.comes_out { WEARS } else { 0.0 })
+    fn endurance(&self) -> Endurance {
+        Endurance {
+            limit: self.limit.value,
+            comes_out: self.comes_out,
+        }
     }
 
     /// How it lasts.
     fn verdict(&self) -> Verdict {
+        let endurance = self.endurance();
         let stop = if self.burns {
-            self.above(BURNS_AWAY)
+            endurance.burns_away()
         } else {
             f64::INFINITY
         };
-        Verdict::at_most(self.temperature.value, self.good(), stop)
+        Verdict::at_most(self.temperature.value, endurance.good(), stop)
     }
 
     fn margin(&self) -> f64 {
-        (self.good() - self.temperature.value) / (self.limit.value - celsius(0.0))
+        self.endurance().margin(self.temperature.value)
     }
 
     fn told(&self) -> Phrase {
@@ -165,10 +164,6 @@ fn grate(design: &Design, heart: &Heart) -> Option<Wearing> {
         burns: false,
         upkeep: "change it once it sags, cracks or its holes have grown wide",
     })
-}
-
-fn has_nozzles(design: &Design) -> bool {
-    design.hearth.kind == HearthKind::Constricted
 }
 
 /// Fire tube, nozzle tips, where there are any, and grate; what is not known how hot it gets is left out.

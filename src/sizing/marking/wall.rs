@@ -36,16 +36,24 @@ pub struct OtherWall {
 /// assert!((steel.unwrap().get::<millimeter>() - 463.0).abs() < 1e-6);
 /// ```
 pub fn nearest_steel(inside: Length, layers: &[Layer], across: Length) -> Option<Length> {
-    let off = |steel: &Length| (*steel - across).value.abs();
+    nearest_metal(inside, layers, across).map(|(_, outside)| outside)
+}
+
+/// That layer, with its outside.
+pub(crate) fn nearest_metal(
+    inside: Length,
+    layers: &[Layer],
+    across: Length,
+) -> Option<(&Layer, Length)> {
+    let off = |outside: Length| (outside - across).value.abs();
     layers
         .iter()
         .scan(inside, |outside, layer| {
             *outside += 2.0 * layer.thickness;
-            Some((layer.material, *outside))
+            Some((layer, *outside))
         })
-        .filter(|(material, _)| material.is_metal())
-        .map(|(_, outside)| outside)
-        .min_by(|one, other| off(one).total_cmp(&off(other)))
+        .filter(|(layer, _)| layer.material.is_metal())
+        .min_by(|(_, one), (_, other)| off(*one).total_cmp(&off(*other)))
 }
 
 /// How far round from the front mark a seam or hole is, along the outside of the wall that it is in: what a tape tells of
