@@ -1,6 +1,7 @@
 //! Time of the whole review, after a change as well, and of its remedies on the example: median over many rounds.
 
 use hearthplan::design::{Design, Value, example};
+use hearthplan::review::sampling::Sampling;
 use hearthplan::review::{
     Remedy, Verdict, assess, assess_after, heart_over_load, remedies, remedy,
 };
@@ -65,6 +66,12 @@ fn main() {
     ] {
         time_after(&improved, path);
     }
+    let mut sampling = Sampling::new(&first, 1, 2_000);
+    sampling.run(2_000);
+    println!(
+        "report of 2,000 cases: median {:.1} ms",
+        median_of(11, || black_box(&sampling).report()) / 1000.0
+    );
     println!(
         "hearth at 41 loads: median {:.1} µs",
         median_of(201, || heart_over_load(black_box(&improved), 41))

@@ -187,7 +187,7 @@ fn note_changes(design: &Design, machine: &Machine, lines: &mut [PartLine]) {
 fn door_lines(design: &Design) -> Vec<PartLine> {
     let sheet = design.real_vessel.sheet;
     let line = |(index, hole): (usize, &Hole)| PartLine {
-        name: format!("{}, what closes it", hole.name),
+        name: [&hole.name, ", what closes it"].concat(),
         group: Group::Reactor,
         count: hole.count,
         material: Some(Material::MildSteel),
@@ -264,7 +264,7 @@ fn train_lines(design: &Design) -> Vec<PartLine> {
             stand_in,
         };
         let around = (wool > Mass::default()).then(|| PartLine {
-            name: format!("Insulation of {}", lower_first(name)),
+            name: ["Insulation of ", &lower_first(name)].concat(),
             material: Some(train_mass::WOOL),
             mass: of_wool,
             computed_mass: None,

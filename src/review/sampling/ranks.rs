@@ -52,25 +52,16 @@ impl Rising {
         let middle = (self.0.len() as f64 - 1.0) / 2.0;
         let mut centred = vec![0.0; self.0.len()];
         let mut below = 0;
-        let mut squares = 0.0;
         for equal in self.0.chunk_by(|one, other| one.0 == other.0) {
             let rank = below as f64 + (equal.len() as f64 - 1.0) / 2.0 - middle;
             below += equal.len();
-            squares += rank * rank * equal.len() as f64;
             for (_, place) in equal {
                 if let Some(own) = centred.get_mut(*place) {
                     *own = rank;
                 }
             }
         }
-        if squares <= 0.0 {
-            return None;
-        }
-        let length = squares.sqrt();
-        for rank in &mut centred {
-            *rank /= length;
-        }
-        Some(centred)
+        to_length_one(centred)
     }
 
     /// Where the numbers lie; none when less than half of them are finite.
@@ -81,6 +72,19 @@ impl Rising {
             .collect();
         span_of(&finite, self.0.len())
     }
+}
+
+/// The same row with the squares of its numbers adding up to one; none where they add up to nothing.
+pub(super) fn to_length_one(mut row: Vec<f64>) -> Option<Vec<f64>> {
+    let squares: f64 = row.iter().map(|number| number * number).sum();
+    if squares <= 0.0 {
+        return None;
+    }
+    let length = squares.sqrt();
+    for number in &mut row {
+        *number /= length;
+    }
+    Some(row)
 }
 
 /// Where numbers lie, of which the finite ones are given in rising order; none when those are less than half of them.

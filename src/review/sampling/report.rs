@@ -91,13 +91,7 @@ pub(super) fn of(sampling: &Sampling) -> SamplingReport {
         .filter_map(|(case, reckoned)| reckoned.then_some(case))
         .collect();
     let inputs: Vec<Option<Vec<f64>>> = (0..sampling.inputs.len())
-        .map(|input| {
-            let drawn: Vec<f64> = cases
-                .iter()
-                .map(|&case| sampling.draws.share(case, input))
-                .collect();
-            ranks(&drawn)
-        })
+        .map(|input| sampling.draws.ranks(input, &cases))
         .collect();
     let chance = chance(cases.len());
     let findings: Vec<HowSure> = (0..sampling.subjects.len())

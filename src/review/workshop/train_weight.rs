@@ -176,7 +176,7 @@ fn stage_weights(
     let stages = design.train.iter().enumerate();
     stages
         .map(|(place, stage)| {
-            let from = format!("train.{place}");
+            let from = Design::item_path("train", place);
             let lines = parts.iter().filter(|line| line.from == from);
             let weight: Mass = lines.map(|line| line.mass).sum();
             let water = jacket(stage).map_or(Mass::default(), |jacket| jacket.water);

@@ -70,7 +70,7 @@ pub(super) fn fit(design: &Design, machine: &Machine) -> Option<Finding> {
         source: CommonPractice,
         sure,
     };
-    let levers = ["tube_length", "lie"].map(|name| format!("train.{place}.{name}"));
+    let levers = ["tube_length", "lie"].map(|name| Design::item_input("train", place, name));
     Some(Finding {
         id: "workshop.cooler_tubes",
         chapter: Chapter::Workshop,
