@@ -1,15 +1,17 @@
-//! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields and spare parts: nothing in the design
-//! tells their size, but without them the machine is not the one that was reckoned with.
+//! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields, spare parts, and what closes the
+//! hearth, the ends of the cooler and the foot of the cyclone: without them the machine is not the one that was reckoned with.
 
-use super::parts_list::group_of;
+use super::parts_list::{group_of, stage_name};
 use super::train_mass::jacket;
 use super::zone::Zone;
+use crate::design::Design;
 use crate::design::inputs::{
-    CostKind, ElectricLoad, Group, HearthKind, Hole, HoleUse, LoadTime, StageKind, TrainStage,
+    CoolerType, CostKind, ElectricLoad, Group, HearthKind, Hole, HoleUse, LoadTime, StageKind,
+    TrainStage,
 };
-use crate::design::{Choice as _, Design};
 use crate::physics::air::GRAVITY;
-use uom::si::f64::{MassRate, Power};
+use uom::si::f64::{Length, MassRate, Power};
+use uom::si::length::millimeter;
 use uom::si::power::watt;
 
 /// Something that is needed besides the parts list.
@@ -31,22 +33,33 @@ pub enum Need {
     SpareNozzles,
     /// What closes the nozzles from outside: air comes in through them as long as they are open.
     NozzleCaps,
+    /// The ring that closes the gap between the top of the fire tube and the hearth wall.
+    TubeRing,
+    /// The plates that the tubes of a cooler are welded into, with the gas boxes over them, by its place in the gas train.
+    TubePlates(usize),
+    /// What closes the dust outlet of a cyclone, by its place in the gas train.
+    DustBox(usize),
 }
 
 impl Need {
     /// What it is called.
     pub fn name(self, design: &Design) -> String {
         match self {
-            Need::CoolerFan(place) => format!("Fan: {}", stage_name(design, place)),
+            Need::CoolerFan(place) => format!("Fan: {}", stage_at(design, place)),
             Need::WaterPump(place) => {
-                format!("Pump, hoses and water: {}", stage_name(design, place))
+                format!("Pump, hoses and water: {}", stage_at(design, place))
             }
             Need::Guard(zone) => format!("Guard: {}", zone.label()),
-            Need::StageGuard(place) => format!("Guard: {}", stage_name(design, place)),
+            Need::StageGuard(place) => format!("Guard: {}", stage_at(design, place)),
             Need::Shields => "Shield sheets of the battery box".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
             Need::SpareNozzles => "Spare nozzle tubes".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
+            Need::TubeRing => "Ring around the fire tube".to_string(),
+            Need::TubePlates(place) => {
+                format!("Tube plates and gas boxes: {}", stage_at(design, place))
+            }
+            Need::DustBox(place) => format!("Dust box: {}", stage_at(design, place)),
         }
     }
 
@@ -59,6 +72,9 @@ impl Need {
             Need::Shields => "shield",
             Need::SpareFireTube | Need::SpareNozzles => "spare",
             Need::NozzleCaps => "cap",
+            Need::TubeRing => "ring",
+            Need::TubePlates(_) => "plate",
+            Need::DustBox(_) => "dust box",
         }
     }
 
@@ -67,10 +83,13 @@ impl Need {
         match self {
             Need::Shields => design.battery_box.sheets,
             Need::SpareNozzles | Need::NozzleCaps => design.hearth.nozzle_count,
+            Need::TubePlates(_) => 2,
             Need::CoolerFan(_)
             | Need::WaterPump(_)
             | Need::Guard(_)
             | Need::StageGuard(_)
+            | Need::TubeRing
+            | Need::DustBox(_)
             | Need::SpareFireTube => 1,
         }
     }
@@ -78,13 +97,15 @@ impl Need {
     /// The sub-assembly it is for.
     pub fn group(self, design: &Design) -> Group {
         match self {
-            Need::StageGuard(place) => {
+            Need::StageGuard(place) | Need::TubePlates(place) | Need::DustBox(place) => {
                 (design.train.get(place)).map_or(Group::Cooler, |stage| group_of(stage.kind))
             }
             Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
-            Need::Guard(_) | Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps => {
-                Group::Reactor
-            }
+            Need::Guard(_)
+            | Need::SpareFireTube
+            | Need::SpareNozzles
+            | Need::NozzleCaps
+            | Need::TubeRing => Group::Reactor,
             Need::Shields => Group::Electrics,
         }
     }
@@ -97,28 +118,32 @@ impl Need {
             | Need::StageGuard(_)
             | Need::Shields
             | Need::SpareFireTube
-            | Need::SpareNozzles => CostKind::Material,
+            | Need::SpareNozzles
+            | Need::TubeRing
+            | Need::TubePlates(_)
+            | Need::DustBox(_) => CostKind::Material,
         }
     }
 
     /// Path of what it follows from.
     pub fn from(self) -> String {
         match self {
-            Need::CoolerFan(place) | Need::WaterPump(place) | Need::StageGuard(place) => {
-                Design::item_path("train", place)
-            }
+            Need::CoolerFan(place)
+            | Need::WaterPump(place)
+            | Need::StageGuard(place)
+            | Need::TubePlates(place)
+            | Need::DustBox(place) => Design::item_path("train", place),
             Need::Guard(zone) => zone.section().to_string(),
             Need::Shields => "battery_box".to_string(),
-            Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps => "hearth".to_string(),
+            Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps | Need::TubeRing => {
+                "hearth".to_string()
+            }
         }
     }
 }
 
-fn stage_name(design: &Design, place: usize) -> &str {
-    (design.train.get(place)).map_or("", |stage| match stage.name.trim() {
-        "" => stage.kind.label(),
-        name => name,
-    })
+fn stage_at(design: &Design, place: usize) -> &str {
+    design.train.get(place).map_or("", stage_name)
 }
 
 /// Everything of that kind, in the order of the machine.
@@ -142,6 +167,11 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
     let spare = design.hearth.comes_out.then_some(Need::SpareFireTube);
     let tubes = (design.hearth.comes_out && has_nozzles(design)).then_some(Need::SpareNozzles);
     let caps = has_nozzles(design).then_some(Need::NozzleCaps);
+    let ring = ring_around_tube(design).map(|_| Need::TubeRing);
+    let closing = (design.train.iter().enumerate()).filter_map(|(place, stage)| match stage.kind {
+        StageKind::Cyclone => Some(Need::DustBox(place)),
+        _ => has_tube_plates(stage).then_some(Need::TubePlates(place)),
+    });
     let coolers = (design.train.iter().enumerate()).filter_map(|(place, stage)| {
         if has_fan(stage) {
             Some(Need::CoolerFan(place))
@@ -150,11 +180,60 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         }
     });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
-    (spare.into_iter().chain(tubes).chain(caps).chain(guards))
+    (ring.into_iter().chain(spare).chain(tubes))
+        .chain(caps)
+        .chain(closing)
+        .chain(guards)
         .chain(stage_guards)
         .chain(coolers)
         .chain(shields)
         .collect()
+}
+
+/// A gap as narrow as this closes with the seal alone, mm. Our own mark.
+const SEALED: f64 = 2.0;
+
+/// A flat ring of sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlatRing {
+    /// Outside diameter.
+    pub outside: Length,
+    /// Bore.
+    pub bore: Length,
+    /// Thickness.
+    pub thickness: Length,
+}
+
+/// The ring that closes the gap between the top of the fire tube and the hearth wall: through an open one smoke passes by
+/// the fire with all its tar, and wood falls in. None where the tube is as wide as the wall.
+///
+/// ```
+/// use hearthplan::design::example;
+/// use hearthplan::sizing::also_needed::ring_around_tube;
+/// let design = example::as_improved();
+/// let ring = ring_around_tube(&design).unwrap();
+/// let tube = design.hearth.nozzle_ring_diameter + 2.0 * design.hearth.steel_thickness;
+/// assert_eq!([ring.bore, ring.outside], [tube, design.hearth_wall.inside_diameter]);
+/// ```
+pub fn ring_around_tube(design: &Design) -> Option<FlatRing> {
+    let hearth = &design.hearth;
+    let inside = match hearth.kind {
+        HearthKind::Constricted => hearth.nozzle_ring_diameter,
+        HearthKind::Straight => hearth.tube_diameter,
+    };
+    let ring = FlatRing {
+        outside: design.hearth_wall.inside_diameter,
+        bore: inside + 2.0 * hearth.steel_thickness,
+        thickness: hearth.steel_thickness,
+    };
+    let gap = 0.5 * (ring.outside - ring.bore);
+    (gap > Length::new::<millimeter>(SEALED)).then_some(ring)
+}
+
+/// Whether the tubes of a stage are welded into plates at their ends: several, that are not bought with their fins.
+pub fn has_tube_plates(stage: &TrainStage) -> bool {
+    let finned = matches!(stage.cooling, CoolerType::Finned | CoolerType::FinnedFan);
+    stage.kind == StageKind::Cooler && !finned && stage.tubes > 1
 }
 
 /// Whether air comes in through nozzles: a straight fire tube has none.

@@ -277,11 +277,10 @@ fn train_lines(design: &Design) -> Vec<PartLine> {
 }
 
 /// What a stage of the gas train is called.
-fn stage_name(stage: &TrainStage) -> &str {
-    if stage.name.is_empty() {
-        stage.kind.label()
-    } else {
-        &stage.name
+pub(super) fn stage_name(stage: &TrainStage) -> &str {
+    match stage.name.trim() {
+        "" => stage.kind.label(),
+        name => name,
     }
 }
 

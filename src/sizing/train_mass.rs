@@ -385,8 +385,38 @@ const JACKET_PITCH: f64 = 1.5;
 /// Density of water, rounded, kg/m³.
 const WATER: f64 = 1000.0;
 
-/// The jacket of a stage; none for what no water cools. Tubes in a triangle pattern, with room for half a pitch around
-/// them.
+/// The tubes of a cooler side by side in a triangle pattern, with room for half a pitch around them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bundle {
+    /// From the middle of a tube to the middle of the next.
+    pub pitch: Length,
+    /// Diameter of the circle around them all, which their plates and a jacket are as wide as.
+    pub across: Length,
+}
+
+/// How much room the tubes of a stage take across.
+///
+/// ```
+/// use hearthplan::design::inputs::{StageKind, TrainStage};
+/// use hearthplan::sizing::train_mass::bundle;
+/// use uom::si::length::millimeter;
+/// let mut cooler = TrainStage { kind: StageKind::Cooler, ..TrainStage::default() };
+/// cooler.tubes = 1;
+/// let one = bundle(&cooler);
+/// // A hexagon of its own has the area of a circle 1.05 pitches across.
+/// assert!((one.across / one.pitch - 2.05).value.abs() < 0.001);
+/// ```
+pub fn bundle(stage: &TrainStage) -> Bundle {
+    let pitch = JACKET_PITCH * (stage.tube_bore + 2.0 * stage.tube_wall);
+    // Each tube has a hexagon of its own.
+    let hexagons = (f64::from(stage.tubes) * 12.0_f64.sqrt() / PI).sqrt();
+    Bundle {
+        pitch,
+        across: pitch * hexagons + pitch,
+    }
+}
+
+/// The jacket of a stage; none for what no water cools.
 ///
 /// ```
 /// use hearthplan::design::inputs::{CoolerType, StageKind, TrainStage};
@@ -404,10 +434,7 @@ pub fn jacket(stage: &TrainStage) -> Option<Jacket> {
         f64::from(stage.tubes),
         stage.tube_bore.value + 2.0 * stage.tube_wall.value,
     );
-    let pitch = JACKET_PITCH * outer;
-    // Each tube has a hexagon of its own.
-    let bundle = pitch * (tubes * 12.0_f64.sqrt() / PI).sqrt();
-    let (bore, length) = (bundle + pitch, stage.tube_length.value);
+    let (bore, length) = (bundle(stage).across.value, stage.tube_length.value);
     let room = disc(bore, length) - tubes * disc(outer, length);
     Some(Jacket {
         bore: Length::new::<meter>(bore),

@@ -5,6 +5,7 @@
 //! work differs by far more than the counts are off: the lowest answer takes [`QUICK`] of the likely time (our own mark),
 //! the highest twice as long, as first builds do (common practice, no source).
 
+use super::also_needed::has_tube_plates;
 use super::build_order::{Task, follows_own, is_done, own_work};
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
@@ -15,7 +16,7 @@ use super::shell_there::is_of_it;
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{
-    CoolerType, CostKind, Group, HoleUse, Joint, JointKind, Material, StageKind, TrainStage,
+    CostKind, Group, HoleUse, Joint, JointKind, Material, StageKind, TrainStage,
 };
 use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
@@ -242,10 +243,9 @@ pub(super) fn is_made(stage: &TrainStage) -> bool {
 
 /// Tubes of a cooler that are welded in one by one; none of a single tube, and none that are bought with their fins.
 fn tubes(stage: &TrainStage) -> u32 {
-    let finned = matches!(stage.cooling, CoolerType::Finned | CoolerType::FinnedFan);
-    match stage.kind {
-        StageKind::Cooler if !finned && stage.tubes > 1 => stage.tubes,
-        _ => 0,
+    match has_tube_plates(stage) {
+        true => stage.tubes,
+        false => 0,
     }
 }
 

@@ -279,7 +279,7 @@ fn prices(design: &mut Design) {
             [20.0, 30.0, 45.0],
         ),
         line(
-            "Fan, guards, shields, caps, spares",
+            "Fan, guards, shields, caps, rings, plates, dust box, spares",
             Group::Cooler,
             Bought,
             1.0,

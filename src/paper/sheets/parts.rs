@@ -13,12 +13,13 @@ use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
 use crate::sizing::also_needed::{
-    Need, also_needed, fan_without_load, instruments, pump_without_load,
+    Need, also_needed, fan_without_load, instruments, pump_without_load, ring_around_tube,
 };
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::shell_there::bore;
 use crate::sizing::stock::stock;
+use crate::sizing::train_mass::{built, bundle};
 use std::f64::consts::PI;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -238,6 +239,43 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             ],
         )
         .into(),
+        Need::TubeRing => match ring_around_tube(design) {
+            Some(ring) => Phrase::new(
+                "sheet of {}, {} outside, {} bore: welded round the top of the fire tube and laid on a rope seal, it closes the {} between tube and wall. Through an open gap smoke passes by the fire, and wood falls in",
+                [
+                    cell(Q::Thickness, ring.thickness.value),
+                    cell(Q::Length, ring.outside.value),
+                    cell(Q::Length, ring.bore.value),
+                    cell(Q::Length, 0.5 * (ring.outside - ring.bore).value),
+                ],
+            )
+            .into(),
+            None => "".into(),
+        },
+        Need::TubePlates(place) => match design.train.get(place) {
+            Some(stage) => {
+                let bundle = bundle(stage);
+                Phrase::new(
+                    "plates at least {} across, each drilled for {} tubes of {} outside, {} from middle to middle; over each a box that the gas comes in or leaves by, with a cover for cleaning the tubes",
+                    [
+                        cell(Q::Length, bundle.across.value),
+                        cell(Q::Count, f64::from(stage.tubes)),
+                        cell(Q::Bore, (stage.tube_bore + 2.0 * stage.tube_wall).value),
+                        cell(Q::Length, bundle.pitch.value),
+                    ],
+                )
+                .into()
+            }
+            None => "".into(),
+        },
+        Need::DustBox(place) => match design.train.get(place) {
+            Some(stage) => Phrase::new(
+                "it closes the dust outlet of {} tightly, for the gas there is below the pressure of the air: what leaks in blows the dust up again, and burns. Emptied when all is cold",
+                [cell(Q::Length, built(stage).dimensions().dust_outlet.value)],
+            )
+            .into(),
+            None => "".into(),
+        },
         Need::SpareFireTube => "one that the fire wears away is replaced by it".into(),
         Need::SpareNozzles => {
             "cut like the nozzles: those whose tips have burnt back are drawn and replaced".into()

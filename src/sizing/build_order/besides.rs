@@ -3,11 +3,11 @@
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
-use crate::sizing::also_needed::holds_instrument;
+use crate::sizing::also_needed::{has_tube_plates, holds_instrument, ring_around_tube};
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
-use crate::sizing::parts_list::parts_list;
+use crate::sizing::parts_list::{parts_list, stage_name};
 use crate::sizing::shell_there::has_own_seams;
 
 /// Work that stands in no step.
@@ -59,6 +59,11 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Vessel that is there, its own seams".to_string(),
         when: "in the first leak test of the vessel, before the lining goes in",
     });
+    let ring = ring_around_tube(design).map(|_| Besides {
+        work: "Weld it right through round the top edge of the fire tube, and lay a rope seal all round where it will sit: smoke that leaks there goes round the fire",
+        on: "Ring around the fire tube".to_string(),
+        when: "before the fire tube is hung in",
+    });
     let hearth = ["Fire tube with throat", "Grate"].map(|part| Besides {
         work: "Hang in",
         on: part.to_string(),
@@ -73,9 +78,11 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         .chain(holes)
         .chain(seams)
         .chain(holes_in_the_tube(design))
+        .chain(ring)
         .chain(hearth)
         .chain(into_the_tube(design))
         .chain(lid)
+        .chain(tube_plates(design))
         .collect();
     let closed = order.iter().filter_map(|step| match step.task {
         Task::CloseIn(group) => Some(group),
@@ -167,6 +174,17 @@ fn into_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
             when: "when the fire tube is in, before the vessel is closed",
         })
         .chain(test)
+}
+
+/// The tubes of each cooler in their plates: the longest weld of the gas train, which its boxes cover.
+fn tube_plates(design: &Design) -> impl Iterator<Item = Besides> {
+    (design.train.iter())
+        .filter(|stage| has_tube_plates(stage))
+        .map(|stage| Besides {
+            work: "Weld each tube all round into both plates, plug the ends on one side, let air into the tubes by turns, and brush each weld with soap film: the boxes hide them",
+            on: format!("{}, {} tubes", stage_name(stage), stage.tubes),
+            when: "before the boxes go on, and before the first leak test of the cooler",
+        })
 }
 
 /// What closes a sub-assembly and stays in reach: it was open for the lining, so it is closed and tested once more.
