@@ -67,7 +67,7 @@ pub struct Standing {
     pub kerb: Option<KerbAnswer>,
     /// The worst wind, machine empty with the hopper on; none without a footprint.
     pub wind: Option<WindAnswer>,
-    /// The frame under the full weight; none for own contact points, whose frame nobody knows.
+    /// The frame under the full weight; none without a weight or a footprint.
     pub frame: Option<FrameStrength>,
     /// How far it reaches with all that sticks out of its base; none where nothing has a place.
     pub overall: Option<Overall>,

@@ -99,6 +99,74 @@ pub struct Footprint {
     pub edges: Vec<Edge>,
 }
 
+/// The rectangle through the outermost contact points, which the base frame is welded as.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Extent {
+    /// Furthest to the left.
+    pub left: Length,
+    /// Furthest to the right.
+    pub right: Length,
+    /// Furthest in front.
+    pub front: Length,
+    /// Furthest at the back.
+    pub back: Length,
+}
+
+impl Extent {
+    /// That around these points; none without a point.
+    ///
+    /// ```
+    /// use hearthplan::design::Design;
+    /// use hearthplan::sizing::footprint::{Extent, contact_points};
+    /// let design = Design::default();
+    /// let extent = Extent::of(&contact_points(&design)).unwrap();
+    /// assert_eq!(extent.width(), design.base.width);
+    /// ```
+    pub fn of(points: &[ContactPoint]) -> Option<Self> {
+        let (first, others) = points.split_first()?;
+        let around = Self {
+            left: first.x,
+            right: first.x,
+            front: first.y,
+            back: first.y,
+        };
+        Some(others.iter().fold(around, |around, point| Self {
+            left: around.left.min(point.x),
+            right: around.right.max(point.x),
+            front: around.front.min(point.y),
+            back: around.back.max(point.y),
+        }))
+    }
+
+    /// From side to side.
+    pub fn width(&self) -> Length {
+        self.right - self.left
+    }
+
+    /// From front to back.
+    pub fn depth(&self) -> Length {
+        self.back - self.front
+    }
+
+    /// Its middle, to the right and to the back.
+    pub fn middle(&self) -> (Length, Length) {
+        (
+            0.5 * (self.left + self.right),
+            0.5 * (self.front + self.back),
+        )
+    }
+
+    /// Its corners, to the right and to the back.
+    pub fn corners(&self) -> [(Length, Length); 4] {
+        [
+            (self.left, self.front),
+            (self.right, self.front),
+            (self.right, self.back),
+            (self.left, self.back),
+        ]
+    }
+}
+
 /// Whether it stands on wheels, if only on some.
 pub fn rolls(design: &Design) -> bool {
     (contact_points(design).iter()).any(|point| point.kind == ContactKind::Wheel)

@@ -3,8 +3,8 @@
 use super::{add_weight, bare, choose, close, set};
 use hearthplan::design::Design;
 use hearthplan::design::quantity::System;
-use hearthplan::review::{Chapter, Finding, Verdict, ask, assess, remedies};
-use hearthplan::sizing::frame_strength::{Member, SquareTube, frame_strength};
+use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use hearthplan::sizing::frame_strength::{Bars, Member, SquareTube, frame_strength};
 use hearthplan::sizing::weight::Weight;
 use uom::si::f64::{Length, Mass};
 use uom::si::length::{meter, millimeter};
@@ -37,7 +37,10 @@ fn each_member_bears_what_is_worked_by_hand() {
     let radius = Length::new::<meter>(0.25);
     let found = frame_strength(&Design::default(), &weight, radius).unwrap();
     // 133 mm from its middle the vessel lies on 2 √(250² − 133.3²) = 423 mm of a cross-bar.
-    close(found.rests.value, 0.42295, 1e-4);
+    let Bars::Rectangle { rests, .. } = found.bars else {
+        panic!("{found:?}");
+    };
+    close(rests.value, 0.42295, 1e-4);
     // 1471 N spread over 0.423 m in the middle of 0.66 m: M = 1471 (1.32 − 0.423) / 8 = 164.9 N·m.
     close(found.reserve(Member::CrossBar), 1198.2 / 164.94, 1e-3);
     // 735.5 N at each third of 0.80 m: M = 735.5 · 0.8 / 3 = 196.1 N·m.
@@ -126,15 +129,109 @@ fn a_wall_like_paper_buckles_before_the_steel_yields() {
     assert_eq!(finding(&loaded(0.1, 0.0005)).working.len(), 6);
 }
 
+/// The same points under another name are the same frame.
 #[test]
-fn nobody_knows_the_frame_of_own_contact_points() {
-    let mut design = loaded(0.020, 0.001);
-    choose(&mut design, "base.stance", "points");
-    assert!(assess(&design).standing.frame.is_none());
-    let asked = ask(&design, Chapter::Standing);
+fn own_points_at_the_corners_are_the_frame_that_is_welded() {
+    for (side, wall) in [(0.010, 0.0005), (0.020, 0.001), (0.040, 0.003)] {
+        let plain = loaded(side, wall);
+        let mut own = plain.clone();
+        choose(&mut own, "base.stance", "points");
+        assert_eq!(assess(&own).standing.frame, assess(&plain).standing.frame);
+        for id in ["standing.frame", "standing.frame_bears"] {
+            let told = |design: &Design| {
+                let asked = ask(design, Chapter::Standing);
+                let found = asked.into_iter().find(|finding| finding.id == id).unwrap();
+                (found.verdict, found.compared.text(System::Metric))
+            };
+            assert_eq!(told(&own), told(&plain), "{id}");
+        }
+        // Further legs under the side bars, and another middle.
+        let before = assess(&own).standing.frame.unwrap();
+        own.contacts.push(own.contacts[0].clone());
+        set(&mut own, "contacts.4.y", 0.1);
+        set(&mut own, "base.vessel_x", 0.1);
+        for point in 0..5 {
+            own.contacts[point].x += Length::new::<meter>(0.1);
+        }
+        add_weight(&mut own, 100.0, (0.1, 0.0, 0.6));
+        let bars = |frame: &hearthplan::sizing::frame_strength::FrameStrength| match frame.bars {
+            Bars::Rectangle { width, rests, .. } => (width, rests),
+            Bars::Unknown { .. } => panic!("{frame:?}"),
+        };
+        let after = assess(&own).standing.frame.unwrap();
+        close(bars(&after).0.value, bars(&before).0.value, 1e-12);
+        assert_eq!(bars(&after).1, bars(&before).1);
+    }
+}
+
+/// Three points at (∓330, −400) and (0, 400) mm: 865.4 mm between those furthest apart.
+#[test]
+fn a_frame_on_three_points_is_told_by_a_safe_bound() {
+    let on_three = |side, wall| {
+        let mut design = loaded(side, wall);
+        choose(&mut design, "base.stance", "points");
+        design.contacts.truncate(3);
+        set(&mut design, "contacts.2.x", 0.0);
+        design
+    };
+    let bound = |side: f64, wall: f64| {
+        let design = on_three(side, wall);
+        let found = assess(&design).standing.frame.unwrap();
+        let hole = side - 2.0 * wall;
+        let modulus = (side.powi(4) - hole.powi(4)) / (6.0 * side);
+        let weight = found.mass.value * 9.80665;
+        let longest = 0.33_f64.hypot(0.8);
+        close(
+            found.reserve(Member::Rail),
+            4.0 * 235e6 * modulus / (weight * longest),
+            1e-9,
+        );
+        // With a bar from each point straight to the vessel, both its ends held: F = 2 M / d.
+        let radius = assess(&design)
+            .standing
+            .machine
+            .vessel
+            .hearth_outer_radius
+            .value;
+        let ways = 2.0 / (0.33_f64.hypot(0.4) - radius) + 1.0 / (0.4 - radius);
+        close(found.at_best(), 2.0 * 235e6 * modulus * ways / weight, 1e-9);
+        let told = finding(&design);
+        let words = told.compared.text(System::Metric);
+        (found.weakest().1, told.verdict, words)
+    };
+    let (stout, verdict, words) = bound(0.060, 0.004);
+    assert!(stout > 3.0 && verdict == Verdict::Good, "{stout} {words}");
+    assert!(words.contains("bears at the least"), "{words}");
+    let (fair, verdict, words) = bound(0.040, 0.003);
     assert!(
-        asked
-            .iter()
-            .all(|finding| finding.id != "standing.frame_bears")
+        (1.5..3.0).contains(&fair) && verdict == Verdict::Watch,
+        "{fair} {words}"
     );
+    let (thin, verdict, words) = bound(0.025, 0.002);
+    assert!(
+        thin < 1.5 && verdict == Verdict::CannotTell,
+        "{thin} {words}"
+    );
+    assert!(words.contains("how yours run decides"), "{words}");
+    let (wire, verdict, words) = bound(0.010, 0.0005);
+    assert!(wire < 0.1 && verdict == Verdict::Stop, "{wire} {words}");
+    assert!(words.contains("bears at best"), "{words}");
+    let offered = remedies(&on_three(0.040, 0.003), "standing.frame_bears");
+    let change = offered[0].change.as_ref().unwrap();
+    let changed = change.apply(&on_three(0.040, 0.003)).unwrap();
+    assert_eq!(finding(&changed).verdict, Verdict::Good);
+}
+
+#[test]
+fn a_vessel_beside_its_own_points_is_a_stop() {
+    let mut design = bare();
+    choose(&mut design, "base.stance", "points");
+    set(&mut design, "base.vessel_x", 0.4);
+    let found = (ask(&design, Chapter::Standing).into_iter())
+        .find(|finding| finding.id == "standing.frame")
+        .unwrap();
+    assert_eq!(found.verdict, Verdict::Stop);
+    for path in ["base.vessel_x", "contacts.1.x", "contacts.2.x"] {
+        assert!(found.levers.contains(&Lever::input(path)), "{path}");
+    }
 }

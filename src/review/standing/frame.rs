@@ -1,11 +1,12 @@
 //! Does the vessel stand on its frame?
 
 use super::{Standing, question};
-use crate::design::inputs::{Base, Stance};
+use crate::design::inputs::Stance;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::footprint::{ContactPoint, Extent, Footprint, footprint};
 use crate::sizing::machine;
 use uom::si::f64::Length;
 
@@ -24,7 +25,7 @@ struct Shift {
     /// As far as the frame carries the vessel.
     carried: f64,
     /// Inputs that bring the vessel back onto the frame.
-    levers: [&'static str; 2],
+    levers: Vec<Lever>,
 }
 
 impl Shift {
@@ -33,25 +34,77 @@ impl Shift {
     }
 }
 
-/// The shift to the side where the vessel hangs out furthest. Points of one's own have no frame to tell by.
-fn worst(base: &Base, radius: Length) -> Option<Shift> {
-    if base.stance == Stance::Points {
-        return None;
-    }
-    let radius = radius.value;
-    let to_side = |shift: Length, side: Length, levers| {
-        let half = 0.5 * side.value;
+/// One of both ways in which a vessel may be shifted, across or along.
+struct Way {
+    /// Where its axis is.
+    vessel: (Length, &'static str),
+    /// The ends of the frame, and what it is called from one to the other.
+    ends: [Length; 2],
+    size: &'static str,
+    /// Where a contact point is on this way.
+    place: fn(&ContactPoint) -> Length,
+    axis: &'static str,
+}
+
+impl Way {
+    fn shift(&self, own: bool, points: &[ContactPoint], radius: f64) -> Shift {
+        let [from, to] = self.ends;
+        let off = self.vessel.0 - 0.5 * (from + to);
+        let half = 0.5 * (to - from).value;
         // A frame that is narrower than the vessel carries it in its middle.
         let carried = (half - radius).max(0.0) + 2.0 * CARRIED * radius;
+        let end = if off.value < 0.0 { from } else { to };
+        let wider = if own {
+            (points.iter())
+                .filter(|point| ((self.place)(point) - end).value.abs() <= ROUNDING)
+                .map(|point| Lever::input(format!("contacts.{}.{}", point.index, self.axis)))
+                .collect()
+        } else {
+            vec![Lever::input(self.size)]
+        };
         Shift {
-            of_axis: shift.value.abs(),
+            of_axis: off.value.abs(),
             half,
             carried: carried.min(half),
-            levers,
+            levers: [Lever::input(self.vessel.1)]
+                .into_iter()
+                .chain(wider)
+                .collect(),
         }
-    };
-    let across = to_side(base.vessel_x, base.width, ["base.vessel_x", "base.width"]);
-    let along = to_side(base.vessel_y, base.depth, ["base.vessel_y", "base.depth"]);
+    }
+}
+
+/// The shift to the side where the vessel hangs out furthest over the frame, which goes through the outermost contact points;
+/// none where the machine falls over for want of these.
+fn worst(design: &Design, footprint: &Footprint, radius: Length) -> Option<Shift> {
+    if footprint.edges.is_empty() {
+        return None;
+    }
+    let base = &design.base;
+    let extent = Extent::of(&footprint.points)?;
+    let [across, along] = [
+        Way {
+            vessel: (base.vessel_x, "base.vessel_x"),
+            ends: [extent.left, extent.right],
+            size: "base.width",
+            place: |point| point.x,
+            axis: "x",
+        },
+        Way {
+            vessel: (base.vessel_y, "base.vessel_y"),
+            ends: [extent.front, extent.back],
+            size: "base.depth",
+            place: |point| point.y,
+            axis: "y",
+        },
+    ]
+    .map(|way| {
+        way.shift(
+            base.stance == Stance::Points,
+            &footprint.points,
+            radius.value,
+        )
+    });
     Some(if across.beyond() >= along.beyond() {
         across
     } else {
@@ -63,13 +116,13 @@ fn worst(base: &Base, radius: Length) -> Option<Shift> {
 /// there would balance the machine in the figures, and leave the vessel standing on nothing.
 pub(in crate::review) fn overhang(design: &Design) -> f64 {
     let radius = machine::measures(design).0.hearth_outer_radius;
-    worst(&design.base, radius).map_or(0.0, |shift| shift.beyond().max(0.0))
+    worst(design, &footprint(design), radius).map_or(0.0, |shift| shift.beyond().max(0.0))
 }
 
 /// Does the frame carry the vessel where it stands?
 pub(super) fn carried(design: &Design, standing: &Standing) -> Option<Finding> {
     let radius = standing.machine.vessel.hearth_outer_radius;
-    let shift = worst(&design.base, radius)?;
+    let shift = worst(design, &standing.footprint, radius)?;
     let length = |value| Measure::new(Q::Length, value);
     let mut finding = question(
         design,
@@ -117,7 +170,7 @@ pub(super) fn carried(design: &Design, standing: &Standing) -> Option<Finding> {
     }];
     finding.about = "base";
     if finding.verdict != Verdict::Good {
-        finding.levers = shift.levers.map(Lever::input).to_vec();
+        finding.levers = shift.levers;
     }
     Some(finding)
 }

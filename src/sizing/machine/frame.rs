@@ -6,7 +6,7 @@
 use super::{Piece, Placing, Solid, Substance, density};
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Group, Material, Presence};
-use crate::sizing::footprint::ContactPoint;
+use crate::sizing::footprint::{ContactPoint, Extent};
 use crate::sizing::machine::shapes::Shape;
 use crate::sizing::overall::WHEEL_BREADTH;
 use std::f64::consts::PI;
@@ -46,18 +46,12 @@ pub(in crate::sizing) fn members(
     solids: &mut Vec<Solid>,
 ) {
     let side = design.base.frame_side.value;
-    let over = |pick: fn(&ContactPoint) -> f64| {
-        points.iter().map(pick).fold(
-            (f64::INFINITY, f64::NEG_INFINITY),
-            |(least, most), value| (least.min(value), most.max(value)),
-        )
-    };
-    let (left, right) = over(|point| point.x.value);
-    let (front, back) = over(|point| point.y.value);
-    let (width, depth) = (right - left, back - front);
-    if !(width.is_finite() && depth.is_finite()) {
+    let Some(extent) = Extent::of(points) else {
         return;
-    }
+    };
+    let [left, right, front, back] =
+        [extent.left, extent.right, extent.front, extent.back].map(|edge| edge.value);
+    let (width, depth) = (right - left, back - front);
     let (x, y) = (0.5 * (left + right), 0.5 * (front + back));
     let underside = (design.base.clearance.value - side).max(0.0);
     let tube = Tube::of(design);
