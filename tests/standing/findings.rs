@@ -91,7 +91,7 @@ fn weight_outside_the_footprint_is_a_stop() {
 }
 
 #[test]
-fn too_few_points_cannot_be_told() {
+fn on_too_few_points_it_falls_over() {
     let point = |x: f64, y: f64| Contact {
         x: Length::new::<meter>(x),
         y: Length::new::<meter>(y),
@@ -107,14 +107,51 @@ fn too_few_points_cannot_be_told() {
         vec![point(0.2, 0.1); 4],
     ] {
         design.contacts = contacts;
-        for id in ["standing.hull", "standing.tip_full", "standing.push"] {
+        // That it falls over is told once, whatever nobody can tell of it then.
+        for (id, told) in [
+            ("standing.hull", Verdict::Stop),
+            ("standing.tip_full", Verdict::CannotTell),
+            ("standing.push", Verdict::CannotTell),
+        ] {
             let finding = find(&design, id).unwrap();
-            assert_eq!(finding.verdict, Verdict::CannotTell, "{id}");
+            assert_eq!(finding.verdict, told, "{id}");
             assert_eq!(finding.margin, None);
         }
         let stance = &remedies(&design, "standing.hull")[0];
         assert_eq!(stance.value, Some(Value::Choice("feet".to_string())));
     }
+}
+
+#[test]
+fn points_in_one_line_get_one_more() {
+    let mut design = example::as_improved();
+    design.base.stance = Stance::Points;
+    for point in [2, 3] {
+        set(&mut design, &format!("contacts.{point}.y"), -0.4);
+    }
+    let found = find(&design, "standing.hull").unwrap();
+    assert_eq!(found.verdict, Verdict::Stop);
+    let told = found.compared.text(System::Metric);
+    assert!(
+        told.starts_with("its 4 contact points lie in one line"),
+        "{told}"
+    );
+    let offered = remedies(&design, "standing.hull");
+    let added = (offered.iter())
+        .find(|remedy| matches!(remedy.lever, Lever::NewItem { .. }))
+        .and_then(|remedy| remedy.change.as_ref())
+        .unwrap();
+    let Change::Insert { fields, .. } = added else {
+        panic!("{added:?}");
+    };
+    let place = |name: &str| fields.iter().find(|field| field.0 == name).cloned();
+    assert_eq!(place("x"), Some(("x", Value::Number(0.0))));
+    let after = added.apply(&design).unwrap();
+    assert_eq!(after.contacts.len(), 5);
+    for id in ["standing.hull", "standing.frame"] {
+        assert_eq!(verdict(&after, id), Verdict::Good, "{id}");
+    }
+    assert!(after.contacts[4].y.value >= 0.3, "{:?}", after.contacts[4]);
 }
 
 /// Designs that fail in different ways.

@@ -1,13 +1,14 @@
 //! What could be changed so that a machine stands better.
 
 use super::Standing;
-use crate::design::inputs::Stance;
-use crate::design::{Design, Value};
+use crate::design::inputs::{ContactKind, Stance};
+use crate::design::{Choice as _, Design, Value};
 use crate::review::finding::Lever;
-use crate::sizing::footprint::Edge;
+use crate::sizing::footprint::{Edge, Extent};
 use crate::sizing::machine::{Piece, layout};
 use crate::sizing::tipping::StateTipping;
 use crate::sizing::weight::{State, weigh};
+use uom::si::f64::Length;
 
 /// An offset of the centre of gravity smaller than this is no cause worth naming, m. Our own mark.
 const OFFSET: f64 = 0.005;
@@ -63,6 +64,32 @@ pub(super) fn footing<'a>(
             .map(|(_, path)| Lever::input(path)),
     );
     levers
+}
+
+/// What a machine may stand on whose contact points lie in one line, or are too few: a plain base, or one point more, as far
+/// beyond the weight as the line is before it.
+pub(super) fn on_a_line(standing: &Standing) -> Vec<Lever> {
+    let stance = Lever::input("base.stance");
+    let Some(extent) = Extent::of(&standing.footprint.points) else {
+        return vec![stance];
+    };
+    let centre = &standing.full.weight.centre;
+    let (x, y) = extent.middle();
+    let beyond = |centre: Length, line: Length| Value::Number((2.0 * centre - line).value);
+    let across = extent.width() >= extent.depth();
+    let (solve_for, along, place) = if across {
+        ("y", ("x", Value::Number(x.value)), beyond(centre.y, y))
+    } else {
+        ("x", ("y", Value::Number(y.value)), beyond(centre.x, x))
+    };
+    let foot = ("kind", Value::Choice(ContactKind::Foot.name().to_string()));
+    let point = Lever::NewItem {
+        list: "contacts",
+        index: standing.footprint.points.len(),
+        fields: vec![foot, along, (solve_for, place)],
+        solve_for,
+    };
+    vec![stance, point]
 }
 
 /// Levers that lower the centre of gravity in a state.

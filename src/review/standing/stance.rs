@@ -33,7 +33,17 @@ pub(super) fn hull(design: &Design, standing: &Standing) -> Finding {
         })
         .min_by(|a, b| a.1.distance.value.total_cmp(&b.1.distance.value));
     let Some((tipping, edge)) = nearest else {
-        finding.levers = vec![Lever::input("base.stance")];
+        let points = standing.footprint.points.len();
+        finding.verdict = Verdict::Stop;
+        finding.compared = Phrase::new(
+            if points < 3 {
+                "on {} contact points it falls over; wanted three that differ and do not lie in one line"
+            } else {
+                "its {} contact points lie in one line or in one place: it falls over; wanted three that differ and do not lie in one line"
+            },
+            [Measure::new(Q::Count, points as f64).into()],
+        );
+        finding.levers = levers::on_a_line(standing);
         return finding;
     };
     let distance = edge.distance.value;
