@@ -278,7 +278,7 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
 }
 
 /// Whether a blower stands in the train.
-pub(super) fn has_blower(design: &Design) -> bool {
+pub fn has_blower(design: &Design) -> bool {
     (design.train.iter()).any(|stage| stage.kind == StageKind::Blower)
 }
 

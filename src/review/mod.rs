@@ -40,7 +40,7 @@ mod workshop;
 pub use crate::sizing::heart::{AtLoads, HeartAt};
 pub use best_step::{BestStep, best_step, best_steps_or_pairs, rank_steps, weigh_step};
 pub use breath::{
-    BlowerDuty, BlowerReview, BlowerTrouble, Breath, CurveSample, Duty, Part, PartLoss,
+    BlowerDuty, BlowerReview, BlowerTrouble, Breath, CurveSample, Duty, Part, PartLoss, has_blower,
 };
 pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};

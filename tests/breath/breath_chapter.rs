@@ -156,8 +156,11 @@ fn a_train_without_a_blower_cannot_be_lit() {
     design.train.pop();
     let assessment = assess(&design);
     let startup = assessment.finding("breath.startup").unwrap();
-    assert_eq!(startup.verdict, Verdict::CannotTell);
-    assert!(startup.compared.text(System::Metric).contains("no blower"));
+    assert_eq!(startup.verdict, Verdict::Stop);
+    let told = startup.compared.text(System::Metric);
+    for words in ["no blower", "neither be purged", "at a flare"] {
+        assert!(told.contains(words), "{words}: {told}");
+    }
     assert!(assessment.finding("breath.blower_place").is_none());
     assert_ne!(verdict(&assessment, "breath.suction"), Verdict::CannotTell);
 }

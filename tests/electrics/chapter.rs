@@ -198,9 +198,12 @@ fn a_train_without_a_blower_is_asked_nothing_of_one() {
     design.blower_curve.clear();
     let assessment = assess(&design);
     let startup = assessment.finding("breath.startup").unwrap();
-    assert_eq!(startup.verdict, Verdict::CannotTell);
+    assert_eq!(startup.verdict, Verdict::Stop);
     let words = startup.compared.text(System::Metric);
-    assert_eq!(words, "there is no blower in the gas train");
+    assert!(
+        words.starts_with("there is no blower in the gas train"),
+        "{words}"
+    );
     for id in ["breath.stall", "electrics.knob"] {
         assert!(assessment.finding(id).is_none(), "{id}");
     }

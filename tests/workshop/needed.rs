@@ -286,6 +286,31 @@ fn each_nozzle_has_a_cap_for_stopping() {
     assert!(!lighting.contains(" cap "), "{lighting}");
 }
 
+/// What neither purges nor flares is not lit, and no sheet speaks of a blower that is not there.
+#[test]
+fn without_a_blower_nothing_is_lit() {
+    let mut design = example::as_improved();
+    assert!(sheet(&design, "lighting").contains("let the blower draw air"));
+    design.train.retain(|stage| stage.kind != StageKind::Blower);
+    let lighting = sheet(&design, "lighting");
+    for words in [
+        "No blower stands in the gas train",
+        "Do not light it so",
+        "engine off, then",
+    ] {
+        assert!(lighting.contains(words), "{words}: {lighting}");
+    }
+    for words in [
+        "let the blower",
+        "blower off",
+        "blower turns",
+        "light the flare",
+    ] {
+        assert!(!lighting.contains(words), "{words}: {lighting}");
+    }
+    assert!(!sheet(&design, "leak-tests").contains("let the blower"));
+}
+
 #[test]
 fn a_water_jacket_weighs_and_its_pump_is_told() {
     use hearthplan::sizing::train_mass::{computed_mass, jacket};

@@ -5,7 +5,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow};
+use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow, has_blower};
 use crate::sizing::air_inside::{counts_lining, holds_gas};
 use crate::sizing::leak_test::TestPlan;
 use crate::sizing::shell_there::has_own_seams;
@@ -177,7 +177,7 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
     ]);
     lines.extend(has_own_seams(design).then(|| OWN_SEAMS.into()));
     lines.extend(counts_lining(design).then(|| LINED.into()));
-    lines.extend(with_film(leaks));
+    lines.extend(with_film(design, leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
         lines.push("A hold that is shorter than a minute may be longer: what has lost no more than it may after a longer time, at the same temperature, leaks less still.".into());
@@ -246,10 +246,14 @@ fn tested(leaks: &Leaks) -> impl Iterator<Item = &GroupLeak> {
 }
 
 /// What is done where no gauge tells anything.
-fn with_film(leaks: &Leaks) -> Option<Slot> {
+fn with_film(design: &Design, leaks: &Leaks) -> Option<Slot> {
     let names = leaks.without_gauge();
     (!names.is_empty()).then(|| {
-        let words = "No number: {}. They hold no gas of their own. Pump them up together with their neighbour, or let the blower push cold air through before the first fire, and brush their joints with soap film: where a bubble grows, it leaks.";
+        let words = if has_blower(design) {
+            "No number: {}. They hold no gas of their own. Pump them up together with their neighbour, or let the blower push cold air through before the first fire, and brush their joints with soap film: where a bubble grows, it leaks."
+        } else {
+            "No number: {}. They hold no gas of their own. Pump them up together with their neighbour, and brush their joints with soap film: where a bubble grows, it leaks."
+        };
         Phrase::new(words, [names.join(", ").into()]).into()
     })
 }

@@ -9,7 +9,7 @@ use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, NamedResult, TableRow, wearing};
+use crate::review::{Assessment, NamedResult, TableRow, has_blower, wearing};
 use crate::sizing::also_needed::has_nozzles;
 use uom::si::f64::ThermodynamicTemperature;
 
@@ -48,10 +48,12 @@ const LIGHTING: [&str; 4] = [
     "If the flare goes out and does not light again at once: flame away from all openings, everybody back and upwind, and let the blower clear the machine before you begin anew.",
     "Start the engine once the flare has burned steadily, and no sooner than the time to warm up below.",
 ];
+/// What is told in place of all that where no blower stands in the train.
+const UNLIT: &str = "No blower stands in the gas train: nothing purges the machine of air, and no gas burns at a flare before the engine gets it. Do not light it so. Once a blower with its flare branch is entered, what is looked at before each fire and the order of lighting stand here.";
 /// How a hearth is stopped whose air comes in another way than through nozzles.
-const STOP: &str = "To stop: engine off, blower off, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
+const STOP: &str = "To stop: {}, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
 /// How one is stopped that has nozzles.
-const STOP_WITH_CAPS: &str = "To stop: engine off, blower off, then put a cap tightly on each of the {} nozzles, with gloves, and shut lighting port and gas outlet tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
+const STOP_WITH_CAPS: &str = "To stop: {}, then put a cap tightly on each of the {} nozzles, with gloves, and shut lighting port and gas outlet tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
 const AFTER: &str = "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.";
 const CAPS: &str = "Caps off all {} nozzles, and at hand for stopping";
 
@@ -66,13 +68,17 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     for caution in ALWAYS {
         add(Block::Caution(caution.to_string()));
     }
-    add(table(
-        "before-fire",
-        "Before each fire",
-        &["Look at", "Done", "Date and sign"],
-        before(design, assessment),
-        "",
-    ));
+    if has_blower(design) {
+        add(table(
+            "before-fire",
+            "Before each fire",
+            &["Look at", "Done", "Date and sign"],
+            before(design, assessment),
+            "",
+        ));
+    } else {
+        add(Block::Caution(UNLIT.to_string()));
+    }
     add(Block::Points(order(design)));
     add(Block::Text(
         "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
@@ -137,13 +143,17 @@ fn nozzles(design: &Design) -> Slot {
 }
 
 fn order(design: &Design) -> Vec<Slot> {
-    let stop = if has_nozzles(design) {
-        Phrase::new(STOP_WITH_CAPS, [nozzles(design)]).into()
-    } else {
-        STOP.into()
+    let (lighting, off) = match has_blower(design) {
+        true => (&LIGHTING[..], "engine off, blower off"),
+        false => (&[][..], "engine off"),
     };
-    (LIGHTING.into_iter().map(Slot::from))
-        .chain([stop, AFTER.into()])
+    let stop = if has_nozzles(design) {
+        Phrase::new(STOP_WITH_CAPS, [off.into(), nozzles(design)])
+    } else {
+        Phrase::new(STOP, [off.into()])
+    };
+    (lighting.iter().copied().map(Slot::from))
+        .chain([stop.into(), AFTER.into()])
         .collect()
 }
 

@@ -84,6 +84,13 @@ fn choked(why: Option<&TrainError>, at: &'static str) -> Option<(Verdict, Option
     Some((Verdict::Stop, None, nothing_passes(why, at)))
 }
 
+/// What is left to say where no blower stands in the train. To light a hearth by the suction of the engine fills that with
+/// smoke, tar and air, and burns nothing off at a flare.
+fn without_blower(design: &Design) -> Option<(Verdict, Option<f64>, Phrase)> {
+    let compared = "there is no blower in the gas train: the machine can neither be purged of air before a flame comes near, nor its gas burn at a flare before the engine gets it";
+    (!has_blower(design)).then(|| (Verdict::Stop, None, Phrase::plain(compared)))
+}
+
 /// What lets gas through at a load where none passes.
 fn through(design: &Design, duty: &Result<Duty, TrainError>) -> Option<Vec<Lever>> {
     let why = duty.as_ref().err()?;
@@ -163,6 +170,7 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
         }
     });
     let (verdict, margin, compared) = choked(breath.startup.as_ref().err(), "while lighting")
+        .or_else(|| without_blower(design))
         .unwrap_or((verdict, margin, compared));
     let mut steps = working::chain(design, train, &train.startup, &breath.startup);
     if let Ok(blower) = &breath.blower {
@@ -190,7 +198,11 @@ fn startup(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
                 .chain(inputs(&["hearth.throat_diameter"]))
                 .collect()
         }),
-        about: "blower",
+        about: if has_blower(design) {
+            "blower"
+        } else {
+            "train"
+        },
     }
 }
 
