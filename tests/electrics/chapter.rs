@@ -255,6 +255,65 @@ fn a_battery_that_is_empty_before_the_hearth_is_hot_is_no_good_one() {
     );
 }
 
+/// A fuse has one place, whoever tells of it.
+#[test]
+fn every_caution_puts_the_fuse_in_the_same_place() {
+    let place = "Put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects";
+    for volts in [12.0, 48.0] {
+        let mut design = example::as_improved();
+        design.set("battery.voltage", Value::Number(volts)).unwrap();
+        let assessment = assess(&design);
+        for id in [
+            "breath.battery",
+            "electrics.cables",
+            "electrics.fuses",
+            "electrics.box",
+        ] {
+            let caution = assessment.finding(id).unwrap().caution.unwrap();
+            let one = caution.to_lowercase();
+            assert!(one.contains(&place.to_lowercase()), "{id}: {caution}");
+            assert_eq!(one.matches("put each fuse").count(), 1, "{id}");
+        }
+        let sheets = hearthplan::paper::sheets::all(&design, &assessment, System::Metric, &[]);
+        let wiring = sheets.iter().find(|sheet| sheet.name == "wiring").unwrap();
+        let words = hearthplan::paper::html::blocks(wiring, System::Metric).to_lowercase();
+        let each = words.matches("put each fuse").count();
+        let one_place = place.to_lowercase().replace('\'', "&#39;");
+        let there =
+            words.matches(&place.to_lowercase()).count() + words.matches(&one_place).count();
+        assert!(each > 2 && each == there, "{each} {there}: {words}");
+    }
+}
+
+/// The usual blade fuses are made for 32 V, and a battery is charged at a fifth above its voltage.
+#[test]
+fn a_fuse_is_made_for_the_voltage_of_its_battery() {
+    for (volts, charged) in [
+        (12.0, None),
+        (24.0, None),
+        (36.0, Some("43.2 V")),
+        (48.0, Some("57.6 V")),
+    ] {
+        let mut design = example::as_improved();
+        design.set("battery.voltage", Value::Number(volts)).unwrap();
+        let assessment = assess(&design);
+        let finding = assessment.finding("electrics.fuses").unwrap();
+        let told = finding.compared.text(System::Metric);
+        assert_eq!(finding.verdict, Verdict::Good, "{told}");
+        assert_eq!(
+            told.contains("blade fuses are made for 32 V"),
+            charged.is_some(),
+            "{told}"
+        );
+        assert!(
+            charged.is_none_or(|charged| told.contains(charged)),
+            "{told}"
+        );
+        let caution = finding.caution.unwrap();
+        assert_eq!(caution.contains("60 V DC"), charged.is_some(), "{caution}");
+    }
+}
+
 #[test]
 fn a_load_beyond_the_table_of_fuses_is_told_so() {
     let mut design = example::as_improved();

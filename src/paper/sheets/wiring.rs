@@ -32,7 +32,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(Block::Points(
         [
             "Length is one way; the cable runs there and back.",
-            "Put each fuse at the battery, so that the whole cable is behind it.",
+            "Put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects, so that nearly the whole cable is behind it.",
             "Keep cables off hot walls, and away from where gas could leak.",
         ]
         .into_iter()

@@ -13,7 +13,7 @@ use uom::si::f64::Time;
 /// A battery that lasts at least this share of the wanted time is Watch. Our own choice.
 const GREY_TIME: f64 = 0.5;
 
-const CAUTION: &str = "A shorted battery burns and lights gas: put a fuse at its terminal and cover both poles. A lead-acid battery gives off hydrogen while it is charged: let air through its box, and keep it away from gas, flame and heat.";
+const CAUTION: &str = "A shorted battery burns and lights gas: put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects, and cover both poles. A lead-acid battery gives off hydrogen while it is charged: let air through its box, and keep it away from gas, flame and heat.";
 
 /// The battery's hours against the hours wanted, and while lighting against the time that the hearth takes to get hot.
 pub(super) fn finding(design: &Design, electrics: &Electrics, warm: Option<Time>) -> Finding {

@@ -12,7 +12,52 @@ use crate::sizing::wiring::{CableRun, FUSE_LOADING};
 use uom::si::electric_current::ampere;
 use uom::si::f64::ElectricCurrent;
 
-const CAUTION: &str = "A cable that is too thin, or a fuse that is too big, sets fire to its insulation. Put each fuse at the battery's end of its cable, cover the poles, and keep cables off hot metal. Have it checked where your rules ask for a licensed person.";
+const CAUTION: &str = "A cable that is too thin, or a fuse that is too big, sets fire to its insulation. Put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects, cover the poles, and keep cables off hot metal. Have it checked where your rules ask for a licensed person.";
+/// Of a battery above what the usual fuses are made for.
+const CAUTION_HIGH: &str = "A cable that is too thin, or a fuse that is too big or made for less voltage, sets fire to its insulation: an arc goes on burning in such a fuse. Put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects, cover the poles, and keep cables off hot metal. Bare metal is dangerous to touch from 60 V DC on, where it is wet from 30 V (IEC 60364-4-41, from memory), and a battery of 48 V comes near 60 V while it is charged: touch nothing bare, and leave the wiring to a licensed person.";
+
+/// What a battery stands at while it is charged, over its nominal voltage: 14.4 V of 12 V. Common practice, no source.
+const CHARGED: f64 = 1.2;
+/// What the usual blade fuses and their holders are made for, V (ISO 8820-3, from memory). There are others for 58 V.
+const BLADE_FUSE: f64 = 32.0;
+
+/// What the battery stands at while it is charged, V, where the usual fuses are not made for that.
+fn above_blade_fuses(design: &Design) -> Option<f64> {
+    let charged = CHARGED * design.battery.voltage.value;
+    exceeds(charged, BLADE_FUSE).then_some(charged)
+}
+
+/// What is told of the voltage that a fuse must be made for.
+fn made_for(told: Phrase, charged: f64) -> Phrase {
+    let volts = |si| Measure::new(Q::Voltage, si).into();
+    Phrase::new(
+        "{}; while it is charged the battery stands at about {}, the usual blade fuses are made for {}: take fuses and holders whose own rating in volts DC is above that of the battery",
+        [told.into(), volts(charged), volts(BLADE_FUSE)],
+    )
+}
+
+/// How that voltage is found.
+fn charged_step(design: &Design, charged: f64) -> Step {
+    Step {
+        words: "What the battery stands at while it is charged, which its fuses must be able to break",
+        formula: "U_c = c U",
+        values: vec![
+            (
+                "c",
+                "charged over nominal",
+                Measure::new(Q::Number, CHARGED),
+            ),
+            (
+                "U",
+                "battery voltage",
+                Measure::new(Q::Voltage, design.battery.voltage.value),
+            ),
+        ],
+        result: Measure::new(Q::Voltage, charged),
+        source: FromMemory("ISO 8820-3: blade fuses for 32 V DC; there are others for 58 V"),
+        sure: "the sheet of your battery or charger tells its own charging voltage: that goes before this",
+    }
+}
 
 /// The worst row: first by verdict, then by distance.
 fn worst(
@@ -178,6 +223,11 @@ pub(super) fn fuses(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
             ],
         ),
     };
+    let above = above_blade_fuses(design);
+    let compared = match above {
+        Some(charged) => made_for(compared, charged),
+        None => compared,
+    };
     let mut levers = Vec::with_capacity(2);
     if row.own_fuse {
         levers.push(Lever::input(row.path("fuse")));
@@ -192,6 +242,7 @@ pub(super) fn fuses(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
         .flat_map(|run| working(design, row, run))
         .collect();
     working.extend(too_large.map(for_load));
+    working.extend(above.map(|charged| charged_step(design, charged)));
     Some(Finding {
         id: FUSES_SUIT,
         chapter: Chapter::Electrics,
@@ -202,7 +253,11 @@ pub(super) fn fuses(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
         why: "A fuse that is loaded to more than four fifths ages and blows; one above what the cable carries does not protect it. One far above what the load takes protects nothing but the cable: a motor that jams burns.",
         margin,
         working,
-        caution: Some(CAUTION),
+        caution: Some(if above.is_some() {
+            CAUTION_HIGH
+        } else {
+            CAUTION
+        }),
         levers,
         about: if row.inputs.starts_with("loads") {
             "loads"

@@ -21,7 +21,7 @@ use uom::si::length::millimeter;
 /// Colder than this no lithium iron phosphate battery is charged, K: 0 °C (common practice, no source).
 const COLDEST_CHARGED: f64 = celsius(0.0);
 
-const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery gives off hydrogen while it is charged: give its box openings high and low, and no switch or fuse beside it. Have the wiring checked where your rules ask for a licensed person.";
+const CAUTION: &str = "A hot battery swells, leaks or burns. A lead-acid battery gives off hydrogen while it is charged: give its box openings high and low, and no switch where that gas collects. Put each fuse close to the pole, in a sealed holder, outside the space where the battery's gas collects. Have the wiring checked where your rules ask for a licensed person.";
 
 /// The box behind its sheets.
 #[derive(Debug, Clone, PartialEq)]
