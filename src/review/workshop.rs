@@ -63,13 +63,13 @@ impl WorkshopReview {
                 mass(one.computed.value),
             )
         }));
-        results.extend(self.sub_assemblies.iter().map(|one| {
+        results.extend(self.sub_assemblies.iter().filter_map(|one| {
             let (name, label) = (one.group.name(), one.group.label());
-            result(
+            Some(result(
                 &format!("people_for_{name}"),
                 format!("People to lift {label}"),
-                Measure::new(Q::Count, one.people),
-            )
+                Measure::new(Q::Count, f64::from(one.people?)),
+            ))
         }));
         results
     }

@@ -20,8 +20,41 @@ pub struct SubAssembly {
     pub centre: Point,
     /// Whether it weighs more than the people at hand may lift together.
     pub needs_hoist: bool,
-    /// How many people would have to lift it, each bearing the mark.
-    pub people: f64,
+    /// How many people would have to lift it; none where no number of them does.
+    pub people: Option<u32>,
+}
+
+/// More people than this do not find room and hold around one part: what they lift is no more than these do. Our own mark;
+/// teams of more than four are advised against (HSE, Manual handling, L23, from memory).
+pub const MOST_AROUND: u32 = 3;
+
+/// What people lift together, over the sum of what each of them may lift: hands hinder each other, and no load lies on all
+/// alike. Two bear two thirds, three half (HSE, Manual handling, L23, from memory).
+pub fn share_together(lifters: u32) -> f64 {
+    match lifters {
+        0 | 1 => 1.0,
+        2 => 2.0 / 3.0,
+        _ => 0.5,
+    }
+}
+
+/// What so many people lift together, of whom each alone may lift `per_person`.
+///
+/// ```
+/// use hearthplan::sizing::sub_assemblies::lifted_together;
+/// use uom::si::{f64::Mass, mass::kilogram};
+/// let of = |people| lifted_together(people, Mass::new::<kilogram>(24.0)).get::<kilogram>();
+/// assert_eq!([1, 2, 3, 10].map(of), [24.0, 32.0, 36.0, 36.0]);
+/// ```
+pub fn lifted_together(lifters: u32, per_person: Mass) -> Mass {
+    let around = lifters.min(MOST_AROUND);
+    per_person * f64::from(around) * share_together(around)
+}
+
+/// How many people it takes to lift a mass by hand; none where no number of them does.
+pub fn people_for(mass: Mass, per_person: Mass) -> Option<u32> {
+    (1..=MOST_AROUND)
+        .find(|people| !exceeds(mass.value, lifted_together(*people, per_person).value))
 }
 
 /// Sub-assemblies that welds have made into one.
@@ -49,7 +82,7 @@ pub struct TakingApart {
 }
 
 /// The sub-assemblies that weigh something, in the order of [`Group::OPTIONS`]. `lifters` people lift
-/// together, and each bears `per_person`.
+/// together, of whom each alone may lift `per_person`.
 ///
 /// ```
 /// use hearthplan::design::Design;
@@ -57,7 +90,7 @@ pub struct TakingApart {
 /// use uom::si::{f64::Mass, mass::kilogram};
 /// let machine = machine::layout(&Design::default());
 /// let found = sub_assemblies(&machine, 2, Mass::new::<kilogram>(25.0));
-/// assert!(found.iter().all(|one| one.needs_hoist == (one.mass.value > 50.0)));
+/// assert!(found.iter().all(|one| one.needs_hoist == (one.mass.value > 4.0 / 3.0 * 25.0)));
 /// ```
 pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<SubAssembly> {
     Group::OPTIONS
@@ -70,13 +103,13 @@ pub fn sub_assemblies(machine: &Machine, lifters: u32, per_person: Mass) -> Vec<
                 .filter(|solid| solid.group == group && solid.presence != Presence::WhenFull)
                 .for_each(|solid| moments.add(solid));
             let weight = moments.weight();
-            let most = per_person * f64::from(lifters);
+            let most = lifted_together(lifters, per_person);
             (weight.mass.value > 0.0).then(|| SubAssembly {
                 group,
                 mass: weight.mass,
                 centre: weight.centre,
                 needs_hoist: exceeds(weight.mass.value, most.value),
-                people: (weight.mass / per_person).value.ceil(),
+                people: people_for(weight.mass, per_person),
             })
         })
         .collect()

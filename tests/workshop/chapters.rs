@@ -59,6 +59,34 @@ fn the_first_sketch_buries_a_joint_and_is_one_lump() {
     );
 }
 
+/// Vessel of 71.1 kg, by people of whom each may lift 25 kg.
+#[test]
+fn more_hands_do_not_add_up_to_a_hoist() {
+    for (lifters, words) in [
+        (1, "the people at hand lift 25 kg"),
+        (2, "the people at hand lift 33.3 kg"),
+        (3, "the people at hand lift 37.5 kg"),
+        (
+            10,
+            "three people, as many as find room around it, lift 37.5 kg",
+        ),
+    ] {
+        let mut design = example::as_improved();
+        design.workshop.hoist = false;
+        design.workshop.lifters = lifters;
+        let found = assess(&design);
+        let text = told(&found, "workshop.lift");
+        assert_eq!(finding(&found, "workshop.lift").verdict, Verdict::Watch);
+        assert!(text.contains(words), "{text}");
+        assert!(text.contains("a hoist is needed for Vessel"), "{text}");
+        design.workshop.hoist = true;
+        assert_eq!(
+            finding(&assess(&design), "workshop.lift").verdict,
+            Verdict::Good
+        );
+    }
+}
+
 #[test]
 fn no_room_is_good_however_airy_it_is() {
     let mut design = example::as_improved();

@@ -12,7 +12,9 @@ use hearthplan::sizing::fasteners::bolt_with_nut;
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::{Counted, PartLine, parts_list};
 use hearthplan::sizing::pattern::grate_holes;
-use hearthplan::sizing::sub_assemblies::{sub_assemblies, taking_apart};
+use hearthplan::sizing::sub_assemblies::{
+    lifted_together, people_for, sub_assemblies, taking_apart,
+};
 use hearthplan::sizing::weight::weigh;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, MassDensity};
@@ -289,9 +291,31 @@ fn who_lifts_follows_from_the_mark() {
     let machine = layout(&example::as_improved());
     for lifters in 1..5 {
         for one in sub_assemblies(&machine, lifters, Mass::new::<kilogram>(25.0)) {
-            assert_eq!(one.needs_hoist, one.people > f64::from(lifters), "{one:?}");
+            let by_hand = one.people.is_some_and(|people| people <= lifters);
+            assert_eq!(one.needs_hoist, !by_hand, "{one:?}");
         }
     }
+}
+
+/// By hand, of 25 kg each: 25, 33.3 and 37.5 kg, and no more however many there are.
+#[test]
+fn people_together_lift_less_than_their_sum() {
+    let kilograms = Mass::new::<kilogram>;
+    let together = |people| lifted_together(people, kilograms(25.0)).value;
+    for (people, wanted) in [
+        (1, 25.0),
+        (2, 100.0 / 3.0),
+        (3, 37.5),
+        (4, 37.5),
+        (10, 37.5),
+    ] {
+        assert!((together(people) - wanted).abs() < 1e-9, "{people}");
+    }
+    let needed = |mass| people_for(kilograms(mass), kilograms(25.0));
+    assert_eq!(
+        [25.0, 25.1, 33.4, 37.5, 37.6, 71.1].map(needed),
+        [Some(1), Some(2), Some(3), Some(3), None, None]
+    );
 }
 
 /// Bolt and nut of steel of 7850 kg/m³, kg, with sizes in m.

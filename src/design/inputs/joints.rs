@@ -121,7 +121,7 @@ record! {
     /// The workshop.
     Workshop {
         lifters: u32 = number(Q::Count, 2.0, (1.0, 10.0), (1.0, 4.0)),
-            "People who lift", "How many lift together. Each bears the mark under Pass marks.", YourOwn;
+            "People who lift", "How many lift together: two bear two thirds of the sum of what each may lift, three half, more find no room around a part.", YourOwn;
         hoist: bool = flag(false),
             "Hoist at hand", "A hoist, crane or stacker that carries the heaviest sub-assembly.", YourOwn;
         own_order: bool = flag(true),

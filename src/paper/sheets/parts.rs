@@ -19,8 +19,10 @@ use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::shell_there::bore;
 use crate::sizing::stock::stock;
+use crate::sizing::sub_assemblies::people_for;
 use crate::sizing::train_mass::{built, bundle};
 use std::f64::consts::PI;
+use uom::si::f64::Mass;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let workshop = &assessment.workshop;
@@ -368,26 +370,28 @@ fn place(design: &Design, path: &str) -> String {
 }
 
 fn sub_assemblies(design: &Design, workshop: &WorkshopReview) -> Block {
+    let people = |count: Option<u32>| match count {
+        Some(count) => cell(Q::Count, f64::from(count)),
+        None => "too heavy for hands".into(),
+    };
     let mut rows: Vec<TableRow> = (workshop.sub_assemblies.iter())
         .map(|one| {
             let lifted = if one.needs_hoist { "hoist" } else { "by hand" };
             row(vec![
                 one.group.label().into(),
                 cell(Q::Mass, one.mass.value),
-                cell(Q::Count, one.people),
+                people(one.people),
                 lifted.into(),
                 joined(design, one.group).into(),
             ])
         })
         .collect();
-    let whole: f64 = (workshop.sub_assemblies.iter())
-        .map(|one| one.mass.value)
-        .sum();
+    let whole: Mass = workshop.sub_assemblies.iter().map(|one| one.mass).sum();
     if !rows.is_empty() {
         rows.push(row(vec![
             "Whole machine, empty".into(),
-            cell(Q::Mass, whole),
-            cell(Q::Count, (whole / design.limits.lift_mass.value).ceil()),
+            cell(Q::Mass, whole.value),
+            people(people_for(whole, design.limits.lift_mass)),
             "in parts".into(),
             "".into(),
         ]));
