@@ -265,7 +265,7 @@ impl Quantity {
     ///
     /// ```
     /// use hearthplan::design::quantity::{Quantity, System};
-    /// assert_eq!(Quantity::Share.show_range([0.0001, 0.2], System::Metric), ["0.01%", "20%"]);
+    /// assert_eq!(Quantity::Share.show_range([0.0001, 0.2], System::Metric), ["0.01 %", "20 %"]);
     /// ```
     pub fn show_range(self, range: [f64; 2], system: System) -> [String; 2] {
         show::shown_range(self, range, system)

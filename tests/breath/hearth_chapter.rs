@@ -244,9 +244,9 @@ fn a_ring_of_the_next_family_is_no_wrong_ring() {
         (finding.verdict, finding.compared.text(System::Metric))
     };
     for (ring, words) in [
-        (299.0, "11.6% apart"),
-        (300.0, "11.9% apart"),
-        (301.0, "12.3% apart"),
+        (299.0, "11.6 % apart"),
+        (300.0, "11.9 % apart"),
+        (301.0, "12.3 % apart"),
     ] {
         let (verdict, told) = told(ring);
         assert_eq!(verdict, Verdict::Good, "{told}");

@@ -50,7 +50,7 @@ fn the_ends_of_a_range_are_told_as_they_are_taken() {
     for (path, sentence) in [
         (
             "leak_test.budget",
-            "Leak allowed must be between 0.01% and 20%",
+            "Leak allowed must be between 0.01 % and 20 %",
         ),
         (
             "leak_test.thermometer_step",

@@ -99,7 +99,7 @@ fn no_engine_gives_far_more_on_gas_than_on_petrol() {
     let (verdict, words) = said(&[("engine.petrol_efficiency", 0.10)]);
     assert_eq!(verdict, Verdict::Watch);
     assert!(
-        words.contains("24.2%") && words.contains("look at both"),
+        words.contains("24.2 %") && words.contains("look at both"),
         "{words}"
     );
     let odd = with(&[("engine.petrol_efficiency", 0.10)]);

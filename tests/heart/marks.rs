@@ -23,7 +23,7 @@ fn marks_the_wrong_way_round_are_told_with_both() {
     assert_eq!(told(&[("limits.moisture_watch", 0.30)]), None);
     let wet = told(&[("limits.moisture_watch", 0.32)]).unwrap();
     assert!(
-        wet.starts_with("“Moisture, Watch above” is 32%, but “Moisture, Stop above” is 30%"),
+        wet.starts_with("“Moisture, Watch above” is 32 %, but “Moisture, Stop above” is 30 %"),
         "{wet}"
     );
     let weak = told(&[("limits.gas_heat_stop", 4.8e6)]).unwrap();

@@ -243,11 +243,11 @@ fn leaked_air_is_taken_into_account_beside_a_measurement() {
     let finding = assessment.finding("heart.measured").unwrap();
     assert_eq!(finding.verdict, Verdict::Good);
     let told = finding.compared.text(System::Metric);
-    assert!(told.contains("with the 18.6% of leaked air"), "{told}");
+    assert!(told.contains("with the 18.6 % of leaked air"), "{told}");
     let oxygen = assessment.finding("heart.oxygen").unwrap();
     let told = oxygen.compared.text(System::Metric);
     assert!(
-        told.contains("18.6% of what was measured is air. Draw clean air"),
+        told.contains("18.6 % of what was measured is air. Draw clean air"),
         "{told}"
     );
     // Without the oxygen the same reading is too weak.

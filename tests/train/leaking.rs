@@ -156,7 +156,7 @@ fn oxygen_is_told_of_gas_that_the_leak_has_not_burned() {
     };
     let words = told(&hot, "train.oxygen");
     assert!(
-        words.contains("behind the hot part of the train: 1%"),
+        words.contains("behind the hot part of the train: 1 %"),
         "{words}"
     );
     assert!(
@@ -217,7 +217,7 @@ fn tests_that_pass_more_than_is_reckoned_with_are_told() {
     };
     let (design, verdict, told) = of(0.015, 0.01);
     assert_eq!(verdict, Verdict::Watch);
-    assert!(told.contains("reckoned with 1%"), "{told}");
+    assert!(told.contains("reckoned with 1 %"), "{told}");
     every_remedy_passes(&design, "leaks.budget", 2);
     assert_eq!(of(0.015, 0.015).1, Verdict::Good);
     assert_eq!(of(0.005, 0.01).1, Verdict::Good);
@@ -241,5 +241,5 @@ fn of_two_crossed_marks_for_oxygen_the_stricter_counts() {
     let told = assessment.finding("train.oxygen").unwrap();
     let words = told.compared.text(Default::default());
     assert_eq!(told.verdict, Verdict::Stop, "{words}");
-    assert!(words.contains("wanted at most 4%"), "{words}");
+    assert!(words.contains("wanted at most 4 %"), "{words}");
 }

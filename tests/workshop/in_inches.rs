@@ -332,7 +332,7 @@ fn wood_is_looked_at_by_the_moisture_reckoned_with() {
     design.fuel.weighed_before = Some(Mass::new::<gram>(200.0));
     design.fuel.weighed_after = Some(Mass::new::<gram>(178.0));
     let [metric, _] = told(&design, "lighting");
-    assert!(metric.contains("Wood of at most 11% water"), "{metric}");
+    assert!(metric.contains("Wood of at most 11 % water"), "{metric}");
     design.fuel.weighed_after = None;
     let entered = hearthplan::design::quantity::Quantity::Share
         .show(design.fuel.moisture.value, System::Metric);

@@ -39,7 +39,7 @@ impl Unit {
     fn attached_to(&self, number: &str) -> String {
         match self.symbol {
             "" => number.to_string(),
-            "°" | "%" => format!("{number}{}", self.symbol),
+            "°" => format!("{number}{}", self.symbol),
             symbol => format!("{number} {symbol}"),
         }
     }

@@ -65,7 +65,7 @@ fn weighing_stands_for_the_moisture() {
         finding
             .compared
             .text(System::Metric)
-            .starts_with("25% water by weighing")
+            .starts_with("25 % water by weighing")
     );
     assert!(finding.levers.is_empty());
     assert!(!design.in_use("fuel.moisture"));
