@@ -5,6 +5,9 @@ use super::quantity::{Quantity, System};
 /// Words that say what a plain number before them counts.
 const COUNTED: [&str; 4] = ["ppm", "times", "holes", "joints"];
 
+/// What units of gas in inches end with; a sentence says it once, at the last of them.
+const COUNTED_AT: &str = " at 32 °F";
+
 /// A name as it stands inside a sentence. Units and classes in it stay as they are written.
 ///
 /// ```
@@ -241,21 +244,34 @@ impl Phrase {
     /// let hot = |celsius: f64| Measure::new(Quantity::Temperature, 273.15 + celsius).into();
     /// let phrase = Phrase::new("{}, wanted at most {}", [hot(40.03), hot(40.0)]);
     /// assert_eq!(phrase.text(System::Metric), "40.03 °C, wanted at most 40 °C");
+    /// let gas = |heat: f64| Measure::new(Quantity::EnergyPerVolume, heat).into();
+    /// let phrase = Phrase::new("{}, wanted at least {}", [gas(3.0e6), gas(4.5e6)]);
+    /// assert_eq!(
+    ///     phrase.text(System::Inch),
+    ///     "80.5 BTU/ft³, wanted at least 121 BTU/ft³ at 32 °F"
+    /// );
     /// ```
     pub fn text(&self, system: System) -> String {
         let told: Vec<String> = self.slots.iter().map(|slot| slot.text(system)).collect();
-        let mut slots = self.slots.iter().zip(&told);
+        let of_gas = |(slot, own): (&Slot, &String)| {
+            matches!(slot, Slot::Measure(_)) && own.ends_with(COUNTED_AT)
+        };
+        let last_of_gas = self.slots.iter().zip(&told).rposition(of_gas);
+        let mut slots = self.slots.iter().zip(&told).enumerate();
         let mut text = String::with_capacity(self.template.len() + 16 * self.slots.len());
         let mut pieces = self.template.split("{}");
         text.push_str(pieces.next().unwrap_or_default());
         for piece in pieces {
-            if let Some((slot, own)) = slots.next() {
-                match self.like(slot, own, &told) {
+            if let Some((place, (slot, own))) = slots.next() {
+                let shown = match self.like(slot, own, &told) {
                     Some((measure, other)) => {
-                        text.push_str(&measure.quantity.show_apart(measure.si, other.si, system));
+                        measure.quantity.show_apart(measure.si, other.si, system)
                     }
-                    None => text.push_str(own),
-                }
+                    None => own.clone(),
+                };
+                let is_told_later = last_of_gas.is_some_and(|last| place < last);
+                let short = shown.strip_suffix(COUNTED_AT).filter(|_| is_told_later);
+                text.push_str(short.unwrap_or(&shown));
             }
             text.push_str(piece);
         }

@@ -210,7 +210,7 @@ fn words(
         said.push(at_load("lowest", &heart.at.idle));
     }
     said.push(format!(
-        "Wanted at least {} and at most {}, and at least {}.",
+        "Wanted {} to {} on average, and gas with at least {}.",
         Q::Temperature.show(limits.hearth_temperature.value, system),
         Q::Temperature.show(HOTTEST, system),
         Q::EnergyPerVolume.show(limits.gas_heat_watch, system),

@@ -171,7 +171,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
 fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
     let limits = &design.limits;
     Phrase::new(
-        "gas of {}, at least {}; {} of the hearth too cold for tar, at most {}; {} on average, at least {} and at most {}",
+        "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; {} on average at the nozzles, wanted {} to {}",
         [
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
             Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch).into(),

@@ -359,7 +359,7 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
         told(words, Q::Temperature, [mean, wanted])
     });
     let by_rim = (cold > most).then(|| {
-        let words = "{} of the hearth is too cold for tar, at most {}";
+        let words = "{} of the hearth is too cold for tar, wanted at most {}";
         told(words, Q::Share, [cold, most])
     });
     let by_gas = (heat < least).then(|| {

@@ -36,7 +36,7 @@ pub(super) fn fit(design: &Design, machine: &Machine) -> Option<Finding> {
             [long, told(height)],
         ),
         (Lie::Level, _) => Phrase::new(
-            "level tubes of {} to and fro on a base of {}, at most {} times",
+            "level tubes of {} to and fro on a base of {}, wanted at most {} times",
             [
                 long,
                 told(base),

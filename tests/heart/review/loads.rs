@@ -213,7 +213,7 @@ fn a_hearth_that_holds_at_no_load_tells_what_fails() {
     // The first example is hot enough, but for its rim.
     let told = words(&example::as_first_drawn());
     assert!(
-        told.contains("too cold for tar, at most 5%, and the gas has"),
+        told.contains("too cold for tar, wanted at most 5 %, and the gas has"),
         "{told}"
     );
     assert!(!told.contains("on average"), "{told}");
