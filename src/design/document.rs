@@ -191,7 +191,7 @@ document! {
         shed: Shed = "Room", "The room it stands in, for the carbon monoxide that leaks out.";
         cost: Cost = "Prices", "Prices in your own currency. What stays empty is not counted, and is said so.";
         pace: Pace = "Time to build", "How fast you work and how much time you have: it tells how long the building takes.";
-        doubt: Doubt = "How sure", "What no tape and no scale tells: how far tables may be off for your machine.";
+        doubt: Doubt = "Corrections of tables", "What no tape and no scale tells: how far tables may be off for your machine.";
         limits: Limits = "Pass marks", "What the verdicts compare with. Change them if you have better ones.";
     }
     lists {

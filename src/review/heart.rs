@@ -289,22 +289,29 @@ fn without_insulation(design: &Design) -> Option<Vec<Layer>> {
     (left.len() < design.hearth_layers.len()).then_some(left)
 }
 
-/// The hearth wall with its thickest insulation doubled, or with a first layer of blanket.
+/// The hearth wall with one more layer.
 fn one_more_layer(design: &Design) -> Vec<Layer> {
     let mut layers = design.hearth_layers.clone();
+    let (place, layer) = layer_to_add(design);
+    layers.insert(place, layer);
+    layers
+}
+
+/// What [`Heart::one_more_layer`] adds to the hearth wall, and its place there: the thickest insulation once more, or a
+/// first layer of blanket.
+pub fn layer_to_add(design: &Design) -> (usize, Layer) {
+    let layers = &design.hearth_layers;
     let thickest = layers
         .iter()
         .enumerate()
         .filter(|(_, layer)| insulates(design, layer))
         .max_by(|(_, one), (_, other)| one.thickness.value.total_cmp(&other.thickness.value))
         .map(|(place, layer)| (place, layer.clone()));
-    let (place, layer) = thickest.unwrap_or((
+    thickest.unwrap_or((
         layers.len(),
         Layer {
             material: Material::CeramicBlanket1260,
             thickness: Length::new::<millimeter>(FIRST_LAYER),
         },
-    ));
-    layers.insert(place, layer);
-    layers
+    ))
 }

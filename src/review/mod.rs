@@ -48,7 +48,7 @@ pub use engine::{EngineReview, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use heart::{
     HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
-    model_beside_measurement,
+    layer_to_add, model_beside_measurement,
 };
 pub use hearth::{
     Constricted, Deviation, HearthReview, LoadPoint, Wearing, load_against_throat, wearing,

@@ -82,11 +82,11 @@ describe('workshop', () => {
     await close();
   });
 
-  it('prints the square code of the link on the summary, and only there', async () => {
+  it('prints the QR code of the link on the summary, and only there', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await enter(page, 'base.width', '777');
     await showPanel(page, 'designs');
-    await page.getByRole('button', { name: 'Show as a square code' }).click();
+    await page.getByRole('button', { name: 'Show as QR code' }).click();
     const shown = await page.locator('.square-code path').getAttribute('d');
     await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
     const code = page.locator('#paper .printed-code');

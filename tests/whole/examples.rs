@@ -5,7 +5,7 @@ use hearthplan::design::{Design, Value, example, file, link};
 use hearthplan::review::{Assessment, Verdict, assess};
 use std::collections::BTreeMap;
 
-/// Longest share link of an example, in characters: a square code holds 2953.
+/// Longest share link of an example, in characters: a QR code holds 2953.
 const LONGEST_LINK: usize = 1_200;
 
 /// Longest share link of an example with all its own numbers changed.

@@ -3,8 +3,9 @@
 use super::scale;
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Limits};
+use crate::design::phrase::lower_first;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HOTTEST, HeartAt, OnGas, model_beside_measurement};
+use crate::review::{Assessment, HOTTEST, HeartAt, OnGas, layer_to_add, model_beside_measurement};
 use crate::sizing::engine::EngineRun;
 use crate::sizing::gas::HearthSolution;
 
@@ -87,22 +88,34 @@ fn row<T: ?Sized>(
     system: System,
     number: impl Fn(&T) -> f64,
 ) -> Row {
-    // Watts and kilowatts stand in one row.
-    let has_own_unit = quantity == Q::Power;
-    let cell = |si: f64| match has_own_unit {
-        true => quantity.show(si, system).replace(' ', "\u{a0}"),
-        false => scale::number(quantity, si, system),
+    let shown: Vec<Option<String>> = (columns.iter())
+        .map(|column| column.map(|column| quantity.show(number(column), system)))
+        .collect();
+    // Watts and kilowatts stand in one row; where all have one unit, the label has it.
+    let unit = match quantity {
+        Q::Power => shared_unit(&shown),
+        _ => Some(quantity.unit_symbol(system)),
+    };
+    let cell = |text: &Option<String>| match (text, unit) {
+        (None, _) => "—".to_string(),
+        (Some(text), Some(unit)) => text.trim_end_matches(unit).trim_end().to_string(),
+        (Some(text), None) => text.replace(' ', "\u{a0}"),
     };
     Row {
-        name: match has_own_unit {
-            true => label.to_string(),
-            false => scale::title(label, quantity, system),
+        name: match unit {
+            Some("") | None => label.to_string(),
+            Some(unit) => format!("{label}, {unit}"),
         },
         wanted,
-        cells: (columns.iter())
-            .map(|column| column.map_or("—".to_string(), |column| cell(number(column))))
-            .collect(),
+        cells: shown.iter().map(cell).collect(),
     }
+}
+
+/// The unit of all numbers of a row; none where they have several.
+fn shared_unit(shown: &[Option<String>]) -> Option<&str> {
+    let mut units = (shown.iter().flatten()).map(|text| Some(text.rsplit_once(' ')?.1));
+    let first = units.next()??;
+    units.all(|unit| unit == Some(first)).then_some(first)
 }
 
 /// The three numbers that decide whether the gas is clean.
@@ -226,12 +239,27 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
     }
 }
 
+/// What the layer is made of that is added, and how thick it is. The class of a material is of no use here.
+fn one_more(design: &Design, system: System) -> String {
+    let (_, layer) = layer_to_add(design);
+    let material = design.material_name(layer.material);
+    let material = material.split_once(", ").map_or(material, |(name, _)| name);
+    format!(
+        "{} more of {}",
+        Q::Thickness.show(layer.thickness.value, system),
+        lower_first(material)
+    )
+}
+
 fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
     let heart = &assessment.heart;
     let columns: Vec<_> = [
-        ("No insulation", heart.without_insulation.as_ref()),
-        ("As it is", Some(&heart.at.usual)),
-        ("One more layer", heart.one_more_layer.as_ref()),
+        (
+            "No insulation".to_string(),
+            heart.without_insulation.as_ref(),
+        ),
+        ("As it is".to_string(), Some(&heart.at.usual)),
+        (one_more(design, system), heart.one_more_layer.as_ref()),
     ]
     .into_iter()
     .filter_map(|(name, at)| Some((name, at?)))
@@ -242,7 +270,7 @@ fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
             "Insulation of the hearth wall, at the usual load of {}",
             Q::Share.show(heart.at.usual.load.value, system)
         ),
-        columns: columns.iter().map(|(name, _)| name.to_string()).collect(),
+        columns: columns.iter().map(|(name, _)| name.clone()).collect(),
         rows: three_numbers(&design.limits, &solved, system),
     }
 }

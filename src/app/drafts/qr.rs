@@ -1,4 +1,4 @@
-//! The link as a square code, on the screen and on paper, for the phone on the bench.
+//! The link as a QR code, on the screen and on paper, for the phone on the bench.
 
 use crate::app::shown::Show;
 use leptos::prelude::*;
@@ -27,8 +27,8 @@ fn path(text: &str) -> Option<(usize, String)> {
     Some((width + 2 * QUIET, path))
 }
 
-/// Said where the link is longer than a square code holds.
-const TOO_LARGE: &str = "The design is too large for a square code: export it as a file.";
+/// Said where the link is longer than a QR code holds.
+const TOO_LARGE: &str = "The design is too large for a QR code: export it as a file.";
 
 /// Breadth of a printed module in millimetres: a cheap phone still tells them apart.
 const MODULE: f64 = 0.5;
@@ -73,7 +73,7 @@ pub fn SquareCode(address: Memo<String>) -> impl IntoView {
             aria-expanded=move || open.get().to_string()
             on:click=move |_| open.update(|open| *open = !*open)
         >
-            "Show as a square code"
+            "Show as QR code"
         </button>
         <Show when=move || open.get()>{code}</Show>
     }

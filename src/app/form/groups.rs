@@ -129,7 +129,7 @@ pub const GROUPS: &[Group] = &[
     },
     Group {
         name: "doubt",
-        label: "How sure",
+        label: "Corrections of tables",
         entries: &[Section("doubt")],
     },
     Group {
