@@ -176,6 +176,10 @@ impl First {
             )
         };
         let apply = proposal.press();
+        let effect = match effect {
+            "" => String::new(),
+            effect => format!("<span class=\"effect\"> {effect}</span>"),
+        };
         format!(
             "<li><span>{lead}{words}{effect}</span>{spoils}<button class=\"apply\">{apply}</button></li>"
         )

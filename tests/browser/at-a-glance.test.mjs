@@ -199,7 +199,7 @@ describe('at a glance', () => {
   it('writes the names of materials and units as they are', async () => {
     const { page, close } = await site.open(PHONE);
     await page.locator('.best-step .apply').first().waitFor();
-    await page.locator('.best-step li', { hasText: 'add ceramic fibre blanket' }).locator('.apply').first().click();
+    await page.locator('.best-step li', { hasText: /Add .* of ceramic fibre blanket/ }).locator('.apply').first().click();
     const blanket = page.locator('[data-piece^="hearth_layers."]').last();
     await blanket.focus();
     await page.keyboard.press('Enter');
@@ -219,14 +219,14 @@ describe('at a glance', () => {
       );
       assert.ok(folds.length > 3);
       for (const { short, names } of folds) {
-        assert.match(short, /^\d+ → \d+ Stops? in all[;,] /);
+        assert.match(short, /^\d+ → \d+ Stops?[;,] /);
         const count = (pattern) => Number(pattern.exec(short)?.[1] ?? 0);
-        const news = /, new/.test(short) ? count(/→ (\d+) Stop/) : count(/(\d+) of them new/);
+        const news = count(/, (\d+) new/);
         assert.equal(news, names.filter((name) => name.startsWith('Then Stop: ')).length, short);
         assert.equal(news + count(/(\d+)(?: more)? gets? worse/), names.length, short);
       }
-      assert.ok(folds.some(({ short }) => /of them new/.test(short)));
-      const fold = page.locator('article .spoils', { hasText: 'of them new' }).first();
+      assert.ok(folds.some(({ short }) => /, \d+ new/.test(short)));
+      const fold = page.locator('article .spoils', { hasText: /, \d+ new/ }).first();
       assert.ok(await fold.locator('p').first().isHidden());
       await fold.scrollIntoViewIfNeeded();
       await shot('spoils-folded');
@@ -251,8 +251,7 @@ describe('at a glance', () => {
     await showPanel(page, 'verdicts');
     assert.deepEqual(await page.locator('article[data-verdict="Stop"] .title').allTextContents(), ['Room under the vessel']);
     const steps = page.locator('.best-step li', { hasText: 'Base: vessel above ground' });
-    await steps.filter({ hasText: ': removes the one Stop' }).waitFor({ timeout: 20_000 });
-    assert.doesNotMatch(await page.locator('.best-step').innerText(), /of 1 Stop/);
+    await steps.filter({ hasText: '1 → 0 Stops' }).waitFor({ timeout: 20_000 });
     await close();
   });
 

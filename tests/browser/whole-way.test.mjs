@@ -17,7 +17,7 @@ async function find(page) {
 /** How many Stops each step leaves, as told. */
 async function left(page) {
   const steps = await wayOf(page).locator('li').allTextContents();
-  return steps.map((step) => Number(/: (\d+|no) Stops? left/.exec(step)?.[1].replace('no', '0')));
+  return steps.map((step) => Number(/(\d+|No) Stops? left/.exec(step)?.[1].replace('No', '0')));
 }
 
 describe('all steps one after another', () => {

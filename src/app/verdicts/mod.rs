@@ -2,6 +2,7 @@
 
 mod hunt;
 pub mod mark;
+mod orders;
 pub mod remedy;
 mod search;
 mod spoils;

@@ -1,106 +1,19 @@
 //! The changes that would make a question pass, in words, with a button that applies them.
 
+use super::orders::order;
 use super::search::Search;
-use super::spoils::{Spoils, in_all};
+use super::spoils::{Spoils, told_stops};
 use super::trial::{Offered, Outcome};
 use super::way::WholeWay;
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
-use crate::app::naming::{NAMING, lower_first, of_input, of_item, of_value};
+use crate::app::naming::lower_first;
 use crate::app::shown::{Show, live};
+use crate::design::Design;
 use crate::design::quantity::System;
-use crate::design::{Design, Kind, Value};
-use crate::review::{Assessment, BestStep, Change, Lever, Pair, Remedy, Verdict};
+use crate::review::{Assessment, BestStep, Pair, Remedy, Verdict};
 use leptos::prelude::*;
-
-/// Where a new item comes in, in words: two that are alike else, such as coolers, differ by that. Nothing in a list
-/// without an order.
-fn behind(design: &Design, list: &str, index: usize) -> String {
-    if list != "train" && !list.ends_with("_layers") {
-        return String::new();
-    }
-    let (word, place) = match index.checked_sub(1) {
-        Some(before) => ("behind", before),
-        None => ("in front of", 0),
-    };
-    of_item(design, list, place).map_or_else(String::new, |name| {
-        format!(" {word} {}", lower_first(&name))
-    })
-}
-
-/// How many lift is not set like a size: it takes so many.
-const LIFTERS: &str = "workshop.lifters";
-
-/// The offer in words.
-fn offer(remedy: &Remedy, design: &Design, system: System) -> String {
-    match &remedy.lever {
-        Lever::Input(path) => {
-            let name = of_input(design, path, remedy.input);
-            match &remedy.value {
-                Some(value) => {
-                    let now = design.get(path).unwrap_or(Value::Empty);
-                    let [now, then] = match value {
-                        Value::Choice(_) => {
-                            [&now, value].map(|each| of_value(design, remedy.input, each, system))
-                        }
-                        _ => remedy.input.show_alike([&now, value], system),
-                    };
-                    let so = remedy.comes_to(design);
-                    let so = so.map_or_else(String::new, |words| format!(", so {words}"));
-                    match &**path {
-                        LIFTERS => format!("Needs {then} people to lift, not {now}"),
-                        _ => format!("{name} {now} → {then}{so}"),
-                    }
-                }
-                None => match remedy.input.kind {
-                    Kind::Flag { .. } => format!("{name}: changing it is not enough alone"),
-                    _ => format!("{name}: no allowed value is enough alone"),
-                },
-            }
-        }
-        Lever::NewItem {
-            list,
-            index,
-            fields,
-            ..
-        } => {
-            let info = Design::list_info(list);
-            let heading = info.map_or("", |info| info.label);
-            let what = NAMING
-                .iter()
-                .find_map(|naming| fields.iter().find(|(name, _)| name == naming))
-                .and_then(|(name, value)| {
-                    let input = info?.input(name)?;
-                    Some(lower_first(&of_value(design, input, value, system)))
-                })
-                .unwrap_or_default();
-            let place = behind(design, list, *index);
-            match &remedy.value {
-                Some(value) => {
-                    format!(
-                        "{heading}: add {what}{place}, {} {}",
-                        lower_first(remedy.input.label),
-                        of_value(design, remedy.input, value, system)
-                    )
-                }
-                None => format!("{heading}: adding {what}{place} is not enough alone"),
-            }
-        }
-        Lever::Move { list, from } => {
-            let info = Design::list_info(list);
-            let heading = info.map_or("", |info| info.label);
-            let name = |place| lower_first(&of_item(design, list, place).unwrap_or_default());
-            match remedy.change {
-                Some(Change::Move { to, .. }) => {
-                    let side = if to < *from { "in front of" } else { "behind" };
-                    format!("{heading}: move {} {side} {}", name(*from), name(to))
-                }
-                _ => format!("{heading}: moving one stage is not enough alone"),
-            }
-        }
-    }
-}
 
 /// What stands between two changes at once.
 pub const BOTH: &str = "; and ";
@@ -127,13 +40,14 @@ impl Proposal {
         match self {
             Self::One(remedy) => {
                 let told = remedy.reservations(system).join("; ");
-                vec![(offer(remedy, design, system), told)]
+                vec![(order(remedy, design, system), told)]
             }
             Self::Two(pair) => {
                 let [first, second] = &pair.changes;
                 let between = pair.between(design);
                 let then = between.as_ref().unwrap_or(design);
-                let words = [offer(first, design, system), offer(second, then, system)];
+                let second = lower_first(&order(second, then, system));
+                let words = [order(first, design, system), second];
                 words.into_iter().zip(pair.reservations(system)).collect()
             }
         }
@@ -275,19 +189,11 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
 
 /// What a step does to all verdicts, in words, where so many of its Stops are new.
 fn effect(step: &BestStep, new_stops: usize) -> String {
-    let stops = step.stops;
-    if stops.1 < stops.0 {
-        removes(stops.0, stops.1, new_stops)
-    } else {
-        format!(": makes {} more Good", step.more_watches.unsigned_abs())
-    }
-}
-
-fn removes(before: usize, after: usize, new_stops: usize) -> String {
-    match (before, before.saturating_sub(after)) {
-        _ if new_stops > 0 => format!(": {}", in_all(before, after, new_stops)),
-        (1, 1) => ": removes the one Stop".to_string(),
-        (_, removed) => format!(": removes {removed} of {before} Stops"),
+    let (before, after) = step.stops;
+    match step.more_watches.unsigned_abs() {
+        _ if after < before => told_stops(before, after, new_stops),
+        1 => "1 more question is Good".to_string(),
+        more => format!("{more} more questions are Good"),
     }
 }
 
@@ -299,7 +205,7 @@ pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
         |proposal: &Proposal| before.map_or(0, |before| proposal.spoils(before).new_stops);
     let pairs = outcome.best.pairs.iter().map(|pair| {
         let proposal = Proposal::Two(pair.clone());
-        let effect = removes(stops, pair.after.stops, new_stops(&proposal));
+        let effect = told_stops(stops, pair.after.stops, new_stops(&proposal));
         ("Two changes together: ", proposal, effect)
     });
     let steps = outcome.best.steps.iter().map(|step| {
@@ -432,12 +338,13 @@ fn Offer(
             parts.collect_view().into_any()
         }
     };
+    let outcome = (!effect.is_empty()).then(|| view! { <span class="effect">" " {effect}</span> });
     let spoils = (workspace.assessment).with_untracked(|assessment| proposal.spoils(assessment));
     let spoils = (!spoils.names.is_empty()).then(|| {
         let name = |name: String| view! { <p>{name}</p> };
         view! {
             <details class="spoils">
-                <summary>{spoils.short(!effect.is_empty())}</summary>
+                <summary>{spoils.short(outcome.is_some())}</summary>
                 {spoils.names.into_iter().map(name).collect_view()}
             </details>
         }
@@ -457,7 +364,7 @@ fn Offer(
                 }
                 workspace
                     .said
-                    .set(format!("Done: {told}. Undo takes it back."));
+                    .set(format!("Done: {}. Undo takes it back.", lower_first(&told)));
                 // Pressed by a key: the button goes, and whoever sees nothing would be left nowhere.
                 if event.detail() == 0 {
                     focus::soon(vec![format!("#{UNDO}")]);
@@ -483,7 +390,7 @@ fn Offer(
             <span>
                 {lead}
                 {live(told)}
-                {effect}
+                {outcome}
             </span>
             {spoils}
             {apply}

@@ -19,7 +19,7 @@ impl Spoils {
             && before + after > 0
             && !stops_are_told
         {
-            told.push(in_all(before, after, self.new_stops));
+            told.push(told_stops(before, after, self.new_stops));
             told_of = self.new_stops;
         }
         let more = if told_of > 0 { " more" } else { "" };
@@ -33,12 +33,11 @@ impl Spoils {
 }
 
 /// How many Stops there are before and after a change, and how many of these were none before, in words.
-pub(super) fn in_all(before: usize, after: usize, new: usize) -> String {
+pub(super) fn told_stops(before: usize, after: usize, new: usize) -> String {
     let stops = if after == 1 { "Stop" } else { "Stops" };
     let new = match new {
         0 => String::new(),
-        new if new == after => ", new".to_string(),
-        new => format!(", {new} of them new"),
+        new => format!(", {new} new"),
     };
-    format!("{before} → {after} {stops} in all{new}")
+    format!("{before} → {after} {stops}{new}")
 }

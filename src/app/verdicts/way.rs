@@ -6,6 +6,7 @@ use super::trial::Outcome;
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
+use crate::app::naming::lower_first;
 use crate::app::shown::{Show, live};
 use crate::design::Design;
 use crate::design::quantity::System;
@@ -107,11 +108,10 @@ fn changes(count: usize) -> String {
     }
 }
 
-/// One step in words, with what it leaves of so many Stops before it.
-fn told(step: &WayStep, before: usize, system: System) -> String {
-    let words = Proposal::One(step.remedy.clone()).words(&step.before, system);
+/// What a step leaves of so many Stops before it, in words.
+fn left(step: &WayStep, before: usize) -> String {
     let left = match step.after.stops {
-        0 => "no Stop left".to_string(),
+        0 => "No Stop left".to_string(),
         1 => "1 Stop left".to_string(),
         many => format!("{many} Stops left"),
     };
@@ -120,7 +120,7 @@ fn told(step: &WayStep, before: usize, system: System) -> String {
         after if after == before => ", as many as before until the next change is made",
         _ => "",
     };
-    format!("{words}: {left}{yet}")
+    format!("{left}{yet}")
 }
 
 /// How far the way has come, in words.
@@ -142,7 +142,7 @@ fn state(way: &Way) -> String {
                 .count();
             let new = match new {
                 0 => String::new(),
-                some => format!(", {some} of them new"),
+                some => format!(", {some} new"),
             };
             format!("{found}: {} left of {before} Stops{new}.", left.len())
         }
@@ -158,7 +158,7 @@ fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
     };
     match question.decision {
         Some(remedy) => {
-            let words = Proposal::One(remedy.clone()).words(end, system);
+            let words = lower_first(&Proposal::One(remedy.clone()).words(end, system));
             let aside = remedy.reservations(system).join("; ");
             format!(
                 "“{title}” {stops}. Only you can decide or find out whether this is so: {words} ({aside})."
@@ -210,10 +210,12 @@ pub fn WholeWay() -> impl IntoView {
             let stops_before = std::mem::replace(&mut before, step.after.stops);
             let aside = step.remedy.reservations(system).join("; ");
             let aside = (!aside.is_empty()).then(|| format!(" ({aside})"));
+            let words = Proposal::One(step.remedy.clone()).words(&step.before, system);
             view! {
                 <li>
                     <span>
-                        {told(step, stops_before, system)} <span class="side-effect">{aside}</span>
+                        {words} <span class="side-effect">{aside}</span>
+                        <span class="effect">" " {left(step, stops_before)}</span>
                     </span>
                 </li>
             }
