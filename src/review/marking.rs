@@ -79,6 +79,14 @@ impl MarkingReview {
         }
     }
 
+    /// How far off its place the plan would have put each hole, which only a vessel that was measured tells.
+    pub fn off_the_plan(&self) -> Table {
+        match &self.marking {
+            Ok(marking) => hole_table::off_the_plan(marking, self),
+            Err(_) => Table::default(),
+        }
+    }
+
     /// The computed numbers with their stable names; none while no hole is entered.
     pub fn results(&self) -> Vec<NamedResult> {
         let mut results = Vec::new();

@@ -287,8 +287,8 @@ fn what_is_off_is_told_with_its_side_and_nothing_else() {
         .text(System::Metric);
     assert!(words.ends_with(": 81 mm too low, allowed 5 mm"), "{words}");
     let cells = |design: &Design| {
-        let row = assess(design).marking.hole_table().rows.remove(1);
-        [9, 10].map(|place: usize| row.cells[place].text(System::Metric))
+        let row = assess(design).marking.off_the_plan().rows.remove(1);
+        [1, 2].map(|place: usize| row.cells[place].text(System::Metric))
     };
     assert_eq!(cells(&design), ["81 mm too low", "0 mm"]);
     design.real_vessel.girth = mm(1475.0);

@@ -347,3 +347,31 @@ fn the_long_seam_is_told_the_shorter_way_with_its_side() {
     ];
     assert_eq!(told.collect::<Vec<_>>(), wanted);
 }
+
+/// No tape reads less than nothing: what hangs below its datum is told as below it.
+#[test]
+fn heights_are_told_without_a_sign() {
+    use hearthplan::design::quantity::System;
+    let told = |design: &Design| {
+        let table = hearthplan::review::assess(design).marking.hole_table();
+        let rows = table
+            .rows
+            .iter()
+            .map(|row| row.cells[2].text(System::Metric));
+        (table.headings[2], rows.collect::<Vec<_>>())
+    };
+    let mut design = plain(vec![hole(20.0, 300.0, 20.0), hole(20.0, 200.0, 60.0)]);
+    assert_eq!(told(&design).0, "Above the bottom end");
+    design.real_vessel.tape_datum = Datum::TopEnd;
+    let (heading, rows) = told(&design);
+    assert_eq!(heading, "Below the top end");
+    assert!(rows.iter().all(|row| !row.contains('−')), "{rows:?}");
+    design.real_vessel.tape_datum = Datum::LowerSeam;
+    design.holes[1].height = mm(50.0);
+    let (heading, rows) = told(&design);
+    assert_eq!(heading, "From the lower seam");
+    assert!(
+        rows[0].ends_with(" above") && rows[1].ends_with(" below"),
+        "{rows:?}"
+    );
+}

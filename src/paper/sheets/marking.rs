@@ -78,6 +78,16 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         holes.rows,
         "None of the holes has a place on the shell.",
     ));
+    let off = assessment.marking.off_the_plan();
+    if !off.rows.is_empty() {
+        add(table(
+            "off-the-plan",
+            "How far off the plan would have put them",
+            &off.headings,
+            off.rows,
+            "",
+        ));
+    }
     let elsewhere: Vec<Slot> = marking.marks.iter().filter_map(elsewhere).collect();
     if !elsewhere.is_empty() {
         add(Block::Points(elsewhere));
@@ -234,7 +244,7 @@ fn pipes(design: &Design) -> Vec<TableRow> {
 
 fn datum(marking: &Marking) -> Slot {
     Phrase::new(
-        "Hook the tape to: {}. All heights count from there; below it is negative.",
+        "Hook the tape to: {}. All heights count from there, upwards or downwards as the hole table says.",
         [marking.tape_datum.label().into()],
     )
     .into()

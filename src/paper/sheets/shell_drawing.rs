@@ -3,11 +3,13 @@
 //! Dimension lines run from one origin with a value at each arrow, so that errors do not add up
 //! (running dimensioning, ISO 129-1). Line widths as in ISO 128: outlines wide, dimensions narrow.
 
-use super::label_places::{self, Area, Ground};
+mod lettered;
+
 use crate::design::quantity::{Quantity, System};
 use crate::paper::number::decimal;
 use crate::paper::svg::escaped;
 use crate::sizing::marking::{Mark, Marking};
+use lettered::Key;
 use std::fmt::Write as _;
 use uom::si::angle::radian;
 use uom::si::f64::Angle;
@@ -16,8 +18,8 @@ use uom::si::f64::Angle;
 const WIDTH: f64 = 180.0;
 /// Left of the shell: heights and their line.
 const LEFT: f64 = 29.0;
-/// Right of the shell: the names of the seams.
-const RIGHT: f64 = 6.0;
+/// Right of the shell: the names of the seams, a word on each line.
+const RIGHT: f64 = 13.0;
 /// Above the shell: front mark and seam are named.
 const ABOVE: f64 = 8.0;
 /// Below the shell: distances along the wrap, written upright.
@@ -43,10 +45,11 @@ struct Frame {
 }
 
 impl Frame {
-    fn of(marking: &Marking, system: System) -> Self {
+    fn of(marking: &Marking, system: System, key: &Key) -> Self {
         let girth = marking.vessel.girth.value * 1000.0;
         let length = marking.vessel.length.value * 1000.0;
-        let scale = ((WIDTH - LEFT - RIGHT) / girth).min(TALLEST / length);
+        let scale = ((WIDTH - LEFT - RIGHT) / girth)
+            .min((TALLEST - key.height()).max(0.5 * TALLEST) / length);
         Self {
             system,
             scale,
@@ -63,22 +66,7 @@ impl Frame {
 
     /// A length given in mm, as tables show it, without its unit.
     fn dimension(&self, millimetres: f64) -> String {
-        self.without_unit(Quantity::Length, millimetres)
-    }
-
-    /// The same across a hole, which a sixteenth of an inch tells too coarsely: a pipe would not go in.
-    fn across(&self, millimetres: f64) -> String {
-        self.without_unit(Quantity::Bore, millimetres)
-    }
-
-    fn without_unit(&self, quantity: Quantity, millimetres: f64) -> String {
-        let shown = quantity.show(millimetres / 1000.0, self.system);
-        let unit = quantity.unit_symbol(self.system);
-        shown
-            .strip_suffix(unit)
-            .unwrap_or(&shown)
-            .trim_end()
-            .to_string()
+        without_unit(Quantity::Length, millimetres, self.system)
     }
 
     /// Above the bottom end, mm.
@@ -87,10 +75,20 @@ impl Frame {
     }
 }
 
+fn without_unit(quantity: Quantity, millimetres: f64, system: System) -> String {
+    let shown = quantity.show(millimetres / 1000.0, system);
+    let unit = quantity.unit_symbol(system);
+    shown
+        .strip_suffix(unit)
+        .unwrap_or(&shown)
+        .trim_end()
+        .to_string()
+}
+
 /// What it shows, for those who do not see it.
 pub(super) fn words(marking: &Marking) -> String {
     format!(
-        "The shell unrolled, seen from outside, cut open {}, with {} holes. The hole table has the same figures.",
+        "The shell unrolled, seen from outside, cut open {}, with {} holes, each with a letter and a key to these. The hole table has the same figures.",
         cut_open(marking),
         marking.marks.len()
     )
@@ -107,8 +105,10 @@ fn cut_open(marking: &Marking) -> &'static str {
 
 /// The drawing as an SVG element, 180 mm wide.
 pub(super) fn draw(marking: &Marking, system: System) -> String {
-    let frame = Frame::of(marking, system);
-    let height = frame.bottom + BELOW;
+    let key = Key::of(marking, system);
+    let frame = Frame::of(marking, system, &key);
+    let below = frame.bottom + BELOW;
+    let height = below + key.height();
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"plan\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" \
          fill=\"none\" stroke=\"#000\" font-family=\"sans-serif\" font-size=\"{TEXT}\">",
@@ -119,7 +119,8 @@ pub(super) fn draw(marking: &Marking, system: System) -> String {
     for mark in &marking.marks {
         hole(&mut svg, mark, &frame);
     }
-    names(&mut svg, marking, &frame);
+    lettered::letters(&mut svg, marking, &frame);
+    lettered::seam_names(&mut svg, marking, &frame);
     heights(&mut svg, marking, &frame);
     wraps(&mut svg, marking, &frame);
     let unit = match system {
@@ -137,8 +138,9 @@ pub(super) fn draw(marking: &Marking, system: System) -> String {
             "heights from the datum, below it negative; round from the front mark to the right.",
         ),
     ] {
-        write(&mut svg, LEFT, height - line, "start", words);
+        write(&mut svg, LEFT, below - line, "start", words);
     }
+    key.write(&mut svg, below);
     svg.push_str("</svg>");
     svg
 }
@@ -173,7 +175,7 @@ fn outline(svg: &mut String, marking: &Marking, frame: &Frame) {
         "",
         &format!("M{left} {top}H{right}V{bottom}H{left}Z"),
     );
-    for (seam, name) in marking.vessel.round_seams() {
+    for (seam, _) in marking.vessel.round_seams() {
         let y = frame.y(seam.value * 1000.0);
         path(
             svg,
@@ -181,7 +183,6 @@ fn outline(svg: &mut String, marking: &Marking, frame: &Frame) {
             "6 1.5",
             &format!("M{left} {}H{right}", decimal(y)),
         );
-        write(svg, frame.x(frame.girth) - 1.0, y - 0.8, "end", name);
     }
     let front = front(marking, frame);
     path(
@@ -237,85 +238,6 @@ fn middle(mark: &Mark) -> (f64, f64) {
         mark.wrap_from_long_seam.value * 1000.0,
         mark.above_bottom.value * 1000.0,
     )
-}
-
-/// Names and diameters beside the holes. Where one stands off it is underlined, or overlined below its hole, and a line
-/// runs from there to the hole: so the two meet in any font.
-fn names(svg: &mut String, marking: &Marking, frame: &Frame) {
-    let sheet = Area {
-        left: frame.x(0.0),
-        top: frame.y(frame.length),
-        right: frame.x(frame.girth),
-        bottom: frame.y(0.0),
-    };
-    let spots: Vec<Area> = (marking.marks.iter())
-        .map(|mark| {
-            let (along, up) = middle(mark);
-            let (x, y) = (frame.x(along), frame.y(up));
-            let half = (500.0 * mark.diameter.value * frame.scale).max(2.5) + 0.5;
-            Area {
-                left: x - half,
-                top: y - half,
-                right: x + half,
-                bottom: y + half,
-            }
-        })
-        .collect();
-    let front = front(marking, frame);
-    let lines = [Area {
-        left: front - 0.5,
-        right: front + 0.5,
-        ..sheet
-    }];
-    let seams = marking.vessel.round_seams().map(|(seam, _)| {
-        let y = frame.y(seam.value * 1000.0);
-        Area {
-            top: y - TEXT - 1.0,
-            bottom: y + 0.5,
-            ..sheet
-        }
-    });
-    let taken: Vec<Area> = seams.collect();
-    let ground = Ground {
-        sheet,
-        marks: &spots,
-        taken: &taken,
-        lines: &lines,
-    };
-    let names: Vec<String> = (marking.marks.iter())
-        .map(|mark| {
-            let diameter = frame.across(mark.diameter.value * 1000.0);
-            format!("{} ⌀{diameter}", mark.name)
-        })
-        .collect();
-    let sizes: Vec<[f64; 2]> = (names.iter())
-        .map(|name| [SIGN * TEXT * name.chars().count() as f64, TEXT + 0.5])
-        .collect();
-    let places = label_places::places(&ground, &sizes);
-    for ((name, area), spot) in names.iter().zip(&places).zip(&spots) {
-        if label_places::covers(area, &lines) {
-            blank(svg, area);
-        }
-        let written = label_places::written(area, spot);
-        write(svg, written.x, area.bottom - 1.0, written.anchor, name);
-        if label_places::needs_line(area, spot, &spots) {
-            let [from, to] = label_places::line(area, spot);
-            let [x1, y1, x2, y2] = [from[0], from[1], to[0], to[1]].map(decimal);
-            let [left, right] = [written.from, written.to].map(decimal);
-            let way = format!("M{left} {y1}H{right}M{x1} {y1}L{x2} {y2}");
-            path(svg, 0.18, "", &way);
-        }
-    }
-}
-
-/// Takes away what was drawn where a name is to stand.
-fn blank(svg: &mut String, area: &Area) {
-    let [x, y] = [area.left, area.top].map(decimal);
-    let [width, height] = [area.right - area.left, area.bottom - area.top].map(decimal);
-    let _ = write!(
-        svg,
-        "<rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"#fff\" stroke=\"none\"/>"
-    );
 }
 
 /// A value with its place on the paper, and where it is written.

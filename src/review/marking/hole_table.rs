@@ -6,7 +6,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Verdict;
 use crate::review::table::{Table, TableRow};
-use crate::sizing::marking::{BlindCut, Mark, Marking, Obstacle};
+use crate::sizing::marking::{Mark, Marking, Obstacle};
 use uom::si::f64::Length;
 
 /// A datum inside a sentence.
@@ -19,12 +19,50 @@ pub(super) fn datum_words(datum: Datum) -> &'static str {
     }
 }
 
-fn height_heading(datum: Datum) -> &'static str {
-    match datum {
-        Datum::BottomEnd => "Above the bottom end",
-        Datum::LowerSeam => "Above the lower seam",
-        Datum::UpperSeam => "Above the upper seam",
-        Datum::TopEnd => "Above the top end",
+/// Where the holes lie from the datum: of a tape nobody reads less than nothing, so each height is told without a sign.
+#[derive(Clone, Copy, PartialEq)]
+enum Side {
+    Above,
+    Below,
+    Both,
+}
+
+impl Side {
+    fn of(marking: &Marking) -> Self {
+        let mut heights = marking.marks.iter().map(|mark| mark.from_tape_datum.value);
+        if heights.clone().all(|height| height >= 0.0) {
+            Self::Above
+        } else if heights.all(|height| height <= 0.0) {
+            Self::Below
+        } else {
+            Self::Both
+        }
+    }
+
+    fn heading(self, datum: Datum) -> &'static str {
+        match (self, datum) {
+            (Self::Above, Datum::BottomEnd) => "Above the bottom end",
+            (Self::Above, Datum::LowerSeam) => "Above the lower seam",
+            (Self::Above, Datum::UpperSeam) => "Above the upper seam",
+            (Self::Above, Datum::TopEnd) => "Above the top end",
+            (Self::Below, Datum::BottomEnd) => "Below the bottom end",
+            (Self::Below, Datum::LowerSeam) => "Below the lower seam",
+            (Self::Below, Datum::UpperSeam) => "Below the upper seam",
+            (Self::Below, Datum::TopEnd) => "Below the top end",
+            (Self::Both, Datum::BottomEnd) => "From the bottom end",
+            (Self::Both, Datum::LowerSeam) => "From the lower seam",
+            (Self::Both, Datum::UpperSeam) => "From the upper seam",
+            (Self::Both, Datum::TopEnd) => "From the top end",
+        }
+    }
+
+    fn told(self, height: Length) -> Slot {
+        let shown = length(height.abs());
+        match self {
+            Self::Both if height.value < 0.0 => Phrase::new("{} below", [shown]).into(),
+            Self::Both => Phrase::new("{} above", [shown]).into(),
+            Self::Above | Self::Below => shown,
+        }
     }
 }
 
@@ -37,6 +75,7 @@ fn across(length: Length) -> Slot {
 }
 
 pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
+    let side = Side::of(marking);
     let rows = (marking.marks.iter().enumerate())
         .map(|(place, mark)| {
             let near = &mark.clearances;
@@ -46,17 +85,12 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
             let hole = (near.holes.first())
                 .map_or_else(|| Slot::from("none"), |other| length(other.clearance));
             let blind = |of: Option<Length>| of.map_or_else(|| Slot::from("not measured"), length);
-            let passes = !review.cut_wrong.contains(&place);
-            let off = |of: Option<BlindCut>, told: fn(&BlindCut, bool) -> Slot| {
-                (of.as_ref())
-                    .map_or_else(|| Slot::from("not measured"), |blind| told(blind, passes))
-            };
             TableRow {
                 verdict: Some(verdict(review, place, mark.blind.is_some())),
                 cells: vec![
                     mark.name.as_str().into(),
                     across(mark.diameter),
-                    length(mark.from_tape_datum),
+                    side.told(mark.from_tape_datum),
                     blind(mark.blind.map(|_| mark.height_uncertainty)),
                     Measure::new(Q::Angle, mark.angle.value).into(),
                     mark.round_from_front().map_or_else(by_angle, length),
@@ -67,8 +101,6 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
                         "no seam".into()
                     },
                     hole,
-                    off(mark.blind, off_place::in_height),
-                    off(mark.blind, off_place::along),
                 ],
             }
         })
@@ -77,17 +109,34 @@ pub(super) fn table(marking: &Marking, review: &MarkingReview) -> Table {
         headings: vec![
             "Hole",
             "Diameter",
-            height_heading(marking.tape_datum),
+            side.heading(marking.tape_datum),
             "Tape may be off by",
             "Angle from the front mark",
             "Round from the front mark",
             "Round from the long seam",
             "Clear of seams",
             "Clear of holes",
-            "Plan is off in height",
-            "Plan is off along the wrap",
         ],
         rows,
+    }
+}
+
+/// How far off its place the plan would have put each hole; no rows while nobody measured the vessel.
+pub(super) fn off_the_plan(marking: &Marking, review: &MarkingReview) -> Table {
+    let told = |(place, mark): (usize, &Mark)| {
+        let passes = !review.cut_wrong.contains(&place);
+        mark.blind.as_ref().map(|blind| TableRow {
+            verdict: Some(verdict(review, place, true)),
+            cells: vec![
+                mark.name.as_str().into(),
+                off_place::in_height(blind, passes),
+                off_place::along(blind, passes),
+            ],
+        })
+    };
+    Table {
+        headings: vec!["Hole", "In height", "Along the wrap"],
+        rows: marking.marks.iter().enumerate().filter_map(told).collect(),
     }
 }
 
