@@ -4,7 +4,8 @@ mod entries;
 mod hopper;
 mod questions;
 
-pub(super) use questions::GREY_POWER;
+pub use questions::MAINS;
+pub(super) use questions::{GREY_POWER, caution_of_power};
 
 use super::finding::{Finding, NamedResult};
 use super::heart::{self, Heart, engine_gas};

@@ -27,6 +27,7 @@ use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::velocity::meter_per_second;
 
+pub use ash_room::ash_room_lasts;
 pub(super) use questions::GREY_SHARE;
 pub use spares::{Wearing, wearing};
 

@@ -44,14 +44,15 @@ pub use breath::{
 };
 pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
-pub use engine::{EngineReview, OnGas};
+pub use engine::{EngineReview, MAINS, OnGas};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use heart::{
     HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
     layer_to_add, model_beside_measurement,
 };
 pub use hearth::{
-    Constricted, Deviation, HearthReview, LoadPoint, Wearing, load_against_throat, wearing,
+    Constricted, Deviation, HearthReview, LoadPoint, Wearing, ash_room_lasts, load_against_throat,
+    wearing,
 };
 pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
 pub(crate) use marking::off_its_place;

@@ -29,7 +29,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
             verdict: Verdict::CannotTell,
             compared: Phrase::new("{}", [error.to_string().into()]),
             margin: None,
-            ..unanswered_power()
+            ..unanswered_power(design)
         },
     }));
     if review.on_gas.is_some() {
@@ -45,10 +45,39 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &EngineReview) -> Vec<
     findings
 }
 
+/// What kills wherever a generator gives its power: mains voltage, and current that is fed back into a grid.
+macro_rules! mains {
+    () => {
+        "Mains voltage kills. Connect a generator to a building only through a changeover switch, earthed, by a licensed electrician under your local codes: what is fed back into the grid kills whoever works on its lines."
+    };
+}
+/// What kills where an engine runs, and what a generator on it does.
+macro_rules! running {
+    () => {
+        concat!(
+            "Exhaust and wood gas both kill by carbon monoxide. Never run the engine in a closed room. ",
+            mains!()
+        )
+    };
+}
+/// The caution of whoever connects a generator.
+pub const MAINS: &str = mains!();
+const RUNNING: &str = running!();
 /// From memory of Heywood, Internal Combustion Engine Fundamentals, 1988, chapter 6.
-const TWO_STROKE: &str = "A two-stroke that fills through its crankcase blows about a quarter of what it draws out unburned, and carbon monoxide with it: enter a filling and an efficiency so much lower. Wood gas brings it no oil. Exhaust and wood gas both kill by carbon monoxide. Never run the engine in a closed room.";
+const TWO_STROKE: &str = concat!(
+    "A two-stroke that fills through its crankcase blows about a quarter of what it draws out unburned, and carbon monoxide with it: enter a filling and an efficiency so much lower. Wood gas brings it no oil. ",
+    running!()
+);
 
-fn unanswered_power() -> Finding {
+/// The caution wherever power of the engine, or of a generator on its shaft, is told.
+pub(in crate::review) fn caution_of_power(design: &Design) -> &'static str {
+    match design.engine.strokes {
+        Strokes::Two => TWO_STROKE,
+        Strokes::Four => RUNNING,
+    }
+}
+
+fn unanswered_power(design: &Design) -> Finding {
     Finding {
         id: "engine.power",
         chapter: Chapter::Engine,
@@ -59,9 +88,7 @@ fn unanswered_power() -> Finding {
         why: "An engine that is too small for its work stalls; one at its limit has nothing left for bad gas. This is reckoned with gas that comes by itself and is no warmer than the mixture entered; what suction and warm gas take off it is judged under “Power left at the end of the train”.",
         margin: None,
         working: Vec::new(),
-        caution: Some(
-            "Exhaust and wood gas both kill by carbon monoxide. Never run the engine in a closed room.",
-        ),
+        caution: Some(caution_of_power(design)),
         levers: Vec::new(),
         about: "engine",
     }
@@ -71,11 +98,8 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     let run = &on_gas.runs.full;
     let wanted = design.engine.wanted_power.value;
     let power = run.shaft_power.value;
-    let mut finding = unanswered_power();
+    let mut finding = unanswered_power(design);
     finding.working = working(design, heart, on_gas);
-    if design.engine.strokes == Strokes::Two {
-        finding.caution = Some(TWO_STROKE);
-    }
     let engine = &design.engine;
     // An engine that is there is as large as it is, and an efficiency that was measured is what it is.
     let levers = [

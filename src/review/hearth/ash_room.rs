@@ -8,30 +8,69 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
 use crate::sizing::fuel::fuel_of;
+use crate::sizing::heart::HeartAt;
 use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
+use uom::si::f64::Time;
+use uom::si::time::second;
 
 /// Ash and char fines as they lie under a grate, kg/m³ (common practice, no source; 100 to 250).
 const BULK: f64 = 150.0;
 /// A room that fills within this share of the time wanted is a Stop. Our own mark.
 const GREY_TIME: f64 = 0.25;
 
+/// What falls under the grate at one load, and the room that it has there.
+struct AshRoom {
+    /// From its floor to the grate, m.
+    height: f64,
+    /// Dry wood, kg/s.
+    dry: f64,
+    /// Share of that which is ash.
+    ash: f64,
+    /// What falls, as it lies, m³/s.
+    rate: f64,
+    /// Until the room is full, s.
+    time: f64,
+}
+
+impl AshRoom {
+    /// None where the hearth makes no gas at this load, or the wood cannot be told.
+    fn at(design: &Design, at: &HeartAt) -> Option<Self> {
+        let fuel = fuel_of(design).ok()?;
+        if !at.makes_gas() {
+            return None;
+        }
+        let wide = design.hearth_wall.inside_diameter.value;
+        let height = HearthShape::ash_room(design).value;
+        let dry = at.supply.fuel_rate.value * (1.0 - fuel.moisture.value);
+        let ash = fuel.ash.value;
+        let rate = dry * (ash + design.gas_making.char_drawn.value) / BULK;
+        let time = 0.25 * PI * wide.powi(2) * height / rate;
+        time.is_finite().then_some(Self {
+            height,
+            dry,
+            ash,
+            rate,
+            time,
+        })
+    }
+}
+
+/// How long it takes at a load until the ash reaches the grate; none where that cannot be told.
+pub fn ash_room_lasts(design: &Design, at: &HeartAt) -> Option<Time> {
+    AshRoom::at(design, at).map(|room| Time::new::<second>(room.time))
+}
+
 /// Not asked where the hearth makes no gas at the usual load, or the wood cannot be told.
 pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
-    let fuel = fuel_of(design).ok()?;
-    if !heart.at.usual.makes_gas() {
-        return None;
-    }
     let wall = &design.hearth_wall;
-    let height = HearthShape::ash_room(design).value;
-    let room = 0.25 * PI * wall.inside_diameter.value.powi(2) * height;
-    let dry = heart.at.usual.supply.fuel_rate.value * (1.0 - fuel.moisture.value);
-    let falls = fuel.ash.value + design.gas_making.char_drawn.value;
-    let rate = dry * falls / BULK;
-    let time = room / rate;
-    if !time.is_finite() {
-        return None;
-    }
+    let AshRoom {
+        height,
+        dry,
+        ash,
+        rate,
+        time,
+    } = AshRoom::at(design, &heart.at.usual)?;
     let wanted = design.limits.ash_time.value;
     let told = |quantity, si| Measure::new(quantity, si);
     Some(Finding {
@@ -56,7 +95,7 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
                 formula: "V̇ = ṁ (a + c) / ρ",
                 values: vec![
                     ("ṁ", "dry wood at the usual load", told(Q::MassFlow, dry)),
-                    ("a", "ash in it", told(Q::Share, fuel.ash.value)),
+                    ("a", "ash in it", told(Q::Share, ash)),
                     (
                         "c",
                         "char lost at the grate",

@@ -4,7 +4,7 @@ use super::{Answer, Question, Solved, cool, leak};
 use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
-use crate::review::engine::GREY_POWER;
+use crate::review::engine::{GREY_POWER, caution_of_power};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{PowerLeft, levers};
 
@@ -25,7 +25,7 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             title: "Power left at the end of the train",
             meaning: "An engine that must suck its gas, or is given it warm, gets less of it into its cylinders at each turn.",
             why: "This is what the engine gives in the end. The power told under “Power on wood gas, before the train” is that with gas that comes by itself and is no warmer than the mixture entered.",
-            caution: None,
+            caution: Some(caution_of_power(design)),
         }
         .answered(Answer {
             verdict: Verdict::at_least(left, wanted, stop),
