@@ -18,7 +18,7 @@ const MANY_DROPS: f64 = 0.02;
 /// A trap that fills sooner than this share of the wanted time is a Stop. Our own choice.
 const GREY_TIME: f64 = 0.25;
 
-pub(super) const CONDENSATE: &str = "Condensate is acidic and tarry, and gives off carbon monoxide and smells of smoke. Gloves and goggles, drain it outdoors into a closed can, never on the ground or into a drain.";
+pub(super) const CONDENSATE: &str = "Condensate is poisonous, acidic and tarry, and gives off carbon monoxide. Gloves and goggles, drain it outdoors into a closed can, never on the ground or into a drain: collect it, and hand it in as hazardous waste under your local rules.";
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings: Vec<Finding> = traps(solved).into_iter().collect();
@@ -165,7 +165,7 @@ fn loose(solved: &Solved) -> Finding {
         title: "Water that no trap takes",
         meaning: "Gas that cools further behind the last trap drops more water, and every trap lets some drops go by.",
         why: "Water in blower, valves and engine rusts them, and in a low bend it closes the pipe.",
-        caution: None,
+        caution: (condensed > 0.0).then_some(CONDENSATE),
     }
     .answered(Answer {
         verdict: Verdict::at_most(most, FEW_DROPS, MANY_DROPS),
