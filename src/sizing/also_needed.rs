@@ -27,7 +27,7 @@ pub enum Need {
     StageGuard(usize),
     /// The sheets between a hot wall and the battery box.
     Shields,
-    /// Another fire tube with throat, for when the fire has worn away the first.
+    /// Another fire tube, with its throat, for when the fire has worn away the first.
     SpareFireTube,
     /// A second set of the tubes that the nozzles are, for when their tips have burnt back.
     SpareNozzles,
@@ -52,6 +52,7 @@ impl Need {
             Need::Guard(zone) => format!("Guard: {}", zone.label()),
             Need::StageGuard(place) => format!("Guard: {}", stage_at(design, place)),
             Need::Shields => "Shield sheets of the battery box".to_string(),
+            Need::SpareFireTube if !has_nozzles(design) => "Spare fire tube".to_string(),
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
             Need::SpareNozzles => "Spare nozzle tubes".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),

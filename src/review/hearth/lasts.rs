@@ -8,6 +8,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, celsius};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{Heart, as_far_as_known};
+use crate::sizing::also_needed::has_nozzles;
 
 /// Cast walls thinner than this crack, m. Common practice, no source.
 const THINNEST_CAST: f64 = 0.020;
@@ -48,11 +49,56 @@ impl Endurance {
     }
 }
 
-const CAUTION: &str = "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.";
+/// What is said of the fire tube: a straight one has no throat.
+pub(super) struct TubeWords {
+    /// What it is called.
+    pub label: &'static str,
+    title: &'static str,
+    meaning: &'static str,
+    why: &'static str,
+    /// When it is changed.
+    pub upkeep: &'static str,
+    rim: &'static str,
+    sure: &'static str,
+    caution: &'static str,
+}
+
+const WITH_THROAT: TubeWords = TubeWords {
+    label: "Fire tube and throat",
+    title: "Fire tube and throat against the heat",
+    meaning: "They stand in the fire: steel scales away there, and a throat that has grown wide makes tar.",
+    why: "A throat that is welded in for good ends the life of the machine with its own.",
+    upkeep: "change it once a wall is half gone or the throat has grown wide",
+    rim: "Rim of the fire at the height of the nozzles, where it meets what is around it",
+    sure: "The steel may be some ten degrees colder than the rim. The throat is not reckoned by itself: its edge reaches nearer to the hot middle, but lies below the nozzles, where making gas has begun to cool the fire. It may be hotter or colder than the rim, so look at it first. In the lean gas there it scales more slowly than in air.",
+    caution: "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at tube and throat often, and only when the machine is cold and has been aired: carbon monoxide stays in it.",
+};
+const STRAIGHT: TubeWords = TubeWords {
+    label: "Fire tube",
+    title: "Fire tube against the heat",
+    meaning: "It stands in the fire: steel scales away there.",
+    why: "A fire tube that is welded in for good ends the life of the machine with its own.",
+    upkeep: "change it once a wall is half gone",
+    rim: "Rim of the fire, where it meets what is around it",
+    sure: "The steel may be some ten degrees colder than the rim.",
+    caution: "A fire tube that burns through lets the fire at the wall and tar into the gas. Look at it often, and only when the machine is cold and has been aired: carbon monoxide stays in it.",
+};
+
+impl TubeWords {
+    /// Those of this hearth.
+    pub(super) fn of(design: &Design) -> &'static Self {
+        if has_nozzles(design) {
+            &WITH_THROAT
+        } else {
+            &STRAIGHT
+        }
+    }
+}
 
 /// The rim of the fire at its hottest load against what fire tube and throat bear.
 pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let hearth = &design.hearth;
+    let tube = TubeWords::of(design);
     let (rim, at) = heart
         .hottest_wall()
         .map_or((f64::NAN, ""), |(wall, at)| (wall.value, at));
@@ -70,6 +116,7 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
         temperature(rim).into(),
         at.into(),
         above_limit.into(),
+        tube.upkeep.into(),
     ];
     let endurance = Endurance {
         limit,
@@ -78,10 +125,10 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let bears = Verdict::at_most(rim, endurance.good(), endurance.burns_away());
     let words = match bears {
         Verdict::Good if rim > limit => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away and is a spare part, since it comes out. Keep another; take it out to look at it, and change it once a wall is half gone or the throat has grown wide"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away and is a spare part, since it comes out. Keep another; take it out to look at it, and {}"
         }
         Verdict::Watch if hearth.comes_out => {
-            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away fast. It comes out, but look at it often and keep another; change it once a wall is half gone or the throat has grown wide"
+            "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away fast. It comes out, but look at it often and keep another; {}"
         }
         Verdict::Watch => {
             "{} bears {} in lasting use, the rim of the fire is at {} {}, {} above it: it wears away, so make it so that it comes out, and keep another"
@@ -96,8 +143,8 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
     let finding = Finding {
         id: "hearth.lasts",
         chapter: Chapter::Hearth,
-        title: "Fire tube and throat against the heat",
-        meaning: "They stand in the fire: steel scales away there, and a throat that has grown wide makes tar.",
+        title: tube.title,
+        meaning: tube.meaning,
         verdict: match thin {
             true => bears.max(Verdict::Watch),
             false => bears,
@@ -113,11 +160,11 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
             ),
             _ => Phrase::new(words, slots),
         },
-        why: "A throat that is welded in for good ends the life of the machine with its own.",
+        why: tube.why,
         margin: finite(endurance.margin(rim)).filter(|_| !thin),
         working: (rim.is_finite())
             .then(|| Step {
-                words: "Rim of the fire at the height of the nozzles, where it meets what is around it",
+                words: tube.rim,
                 formula: "T ≤ T_max",
                 values: vec![(
                     "T_max",
@@ -128,11 +175,11 @@ pub(super) fn lasts(design: &Design, heart: &Heart) -> Finding {
                 source: OwnMark(
                     "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out, and from a quarter above it is Stop; a part that is half worn is changed",
                 ),
-                sure: "The steel may be some ten degrees colder than the rim. The throat is not reckoned by itself: its edge reaches nearer to the hot middle, but lies below the nozzles, where making gas has begun to cool the fire. It may be hotter or colder than the rim, so look at it first. In the lean gas there it scales more slowly than in air.",
+                sure: tube.sure,
             })
             .into_iter()
             .collect(),
-        caution: (rim > limit).then_some(CAUTION),
+        caution: (rim > limit).then_some(tube.caution),
         levers: ["hearth.material", "hearth.comes_out", "hearth.steel_thickness"]
             .map(Lever::input)
             .into(),

@@ -1,6 +1,6 @@
 //! Do nozzle tips and grate bear their heat?
 
-use super::lasts::Endurance;
+use super::lasts::{Endurance, TubeWords};
 use super::questions::finite;
 use crate::design::Source::OwnMark;
 use crate::design::inputs::Material;
@@ -138,7 +138,7 @@ fn in_the_fire(
         of: "the rim of the fire",
         comes_out: design.hearth.comes_out,
         burns: true,
-        upkeep: "change it once a wall is half gone or the throat has grown wide",
+        upkeep: TubeWords::of(design).upkeep,
     })
 }
 
@@ -169,7 +169,7 @@ fn grate(design: &Design, heart: &Heart) -> Option<Wearing> {
 /// Fire tube, nozzle tips, where there are any, and grate; what is not known how hot it gets is left out.
 pub fn wearing(design: &Design, heart: &Heart) -> Vec<Wearing> {
     let tube = design.hearth.material.material();
-    let tube = in_the_fire(design, heart, "Fire tube and throat", tube);
+    let tube = in_the_fire(design, heart, TubeWords::of(design).label, tube);
     let tips = has_nozzles(design).then(|| nozzle_tips(design, heart));
     let grate = grate(design, heart);
     ([tube, tips.flatten(), grate].into_iter().flatten()).collect()

@@ -3,7 +3,9 @@
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
-use crate::sizing::also_needed::{has_tube_plates, holds_instrument, ring_around_tube};
+use crate::sizing::also_needed::{
+    has_nozzles, has_tube_plates, holds_instrument, ring_around_tube,
+};
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
@@ -64,13 +66,21 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Ring around the fire tube".to_string(),
         when: "before the fire tube is hung in",
     });
-    let hearth = ["Fire tube with throat", "Grate"].map(|part| Besides {
+    let tube = match has_nozzles(design) {
+        true => "Fire tube with throat",
+        false => "Fire tube",
+    };
+    let hearth = [tube, "Grate"].map(|part| Besides {
         work: "Hang in",
         on: part.to_string(),
         when: BEFORE_LID,
     });
     let lid = design.hopper.fitted.then(|| Besides {
-        work: "Fit it with a gasket all round and catches that open without tools. Gas stands in the hopper: open it only out of doors, standing to the side, face away, and let the first gas drift off",
+        work: if has_nozzles(design) {
+            "Fit it with a gasket all round and catches that open without tools. Gas stands in the hopper: open it only out of doors, standing to the side, face away, and let the first gas drift off"
+        } else {
+            "Fit it with a gasket all round and catches that open without tools. Air comes in there, so that it stands open while the fire burns and ends it once it is shut. Gas stands in the hopper when the flow stops: open it only out of doors, standing to the side, face away, and let the first gas drift off"
+        },
         on: "Hopper lid".to_string(),
         when: "before the first leak test of the hopper",
     });
