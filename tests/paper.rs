@@ -13,7 +13,11 @@ mod random_design;
 mod archive;
 #[path = "paper/bench.rs"]
 mod bench;
+#[path = "paper/cautions.rs"]
+mod cautions;
 #[path = "paper/columns.rs"]
 mod columns;
+#[path = "paper/on_screen.rs"]
+mod on_screen;
 #[path = "paper/sheets.rs"]
 mod sheets;

@@ -6,12 +6,10 @@ use super::drawing;
 use super::layout::DESK;
 use super::panel::Panel;
 use super::verdicts::remedy::{BOTH, Proposal, best, together};
-use super::verdicts::{
-    FIND_ALL, FIRST_OUTCOME, Outcome, Trial, mark, tally, to_mend, worst_by_name,
-};
+use super::verdicts::{FIND_ALL, FIRST_OUTCOME, Outcome, Trial, tally, to_mend, worst_by_name};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
-use crate::paper::html::{class, escaped};
+use crate::paper::html::{self, class, escaped};
 use crate::review::{Assessment, Finding, Verdict, assess};
 use wasm_bindgen::prelude::*;
 
@@ -85,7 +83,7 @@ impl First {
                 format!(
                     "<button class=\"tally {}\">{}<span class=\"counted\">{count} <span class=\"word\">{}</span></span></button>",
                     class(verdict),
-                    drawn(verdict),
+                    html::mark(verdict),
                     verdict.word()
                 )
             })
@@ -145,7 +143,7 @@ impl First {
              <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}\
              <ul class=\"remedies\">{alone}</ul>{more}</article>",
             class(finding.verdict),
-            drawn(finding.verdict),
+            html::mark(finding.verdict),
             finding.verdict.word(),
             escaped(finding.title),
             escaped(&finding.compared.text(self.system))
@@ -191,14 +189,6 @@ fn tilt(system: System) -> String {
         "<div class=\"tilt\"><label>Tilt <output>{}</output></label><input type=\"range\" aria-label=\"Tilt\">\
          <div class=\"switch\"><button aria-pressed=\"true\">Front</button><button>Side</button></div></div>",
         Quantity::Angle.show(0.0, system)
-    )
-}
-
-fn drawn(verdict: Verdict) -> String {
-    let (outline, sign) = mark::shape(verdict);
-    format!(
-        "<svg class=\"mark\" viewBox=\"0 0 20 20\" width=\"20\" height=\"20\"><path class=\"mark-outline\" d=\"{outline}\"/>\
-         <path class=\"mark-sign\" d=\"{sign}\"/></svg>"
     )
 }
 

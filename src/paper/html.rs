@@ -3,11 +3,12 @@
 //! All words are escaped; drawings are taken as they are, since they are of our own making.
 
 use super::foot;
-use super::sheet::{Block, Sheet};
+use super::sheet::{BOX, Block, Sheet};
 use super::tiling::Paper;
 use crate::design::phrase::Slot;
 use crate::design::quantity::System;
 use crate::review::{Table, TableRow, Verdict};
+use std::borrow::Cow;
 use std::fmt::Write as _;
 
 /// Text that means nothing to a page but itself.
@@ -35,7 +36,7 @@ pub fn blocks(sheet: &Sheet, system: System) -> String {
 }
 
 /// As [`blocks`], for a screen: a box that can be ticked is a button with `data-act="tick"`, and the place of its row,
-/// counted from zero, as `data-of`.
+/// counted from zero, as `data-of`. What is only there to be filled in by hand is left out.
 pub fn blocks_on_screen(sheet: &Sheet, system: System) -> String {
     written(sheet, system, Medium::Screen)
 }
@@ -84,6 +85,7 @@ const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;backgro
 section+section{break-before:page}table{border-collapse:collapse;width:100%}\
 table{margin-top:1em}caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
 .number{white-space:nowrap;text-align:right}.words,th.number{white-space:normal}.many{font-size:8pt}tr,svg,.short{break-inside:avoid}.short+figure{break-before:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
+h4{font-size:11pt;margin:8pt 0 0;break-after:avoid}h4+p{margin-top:0}.mark{width:1em;height:1em;margin-right:4pt;vertical-align:-.1em}\
 .fill-in span{display:inline-block;border-bottom:1px solid #000;min-width:6cm}\
 figure{margin:1em 0}svg{max-width:100%;height:auto}\
 @media print{body{margin:0}}svg:not(.plan) :is(path,line,circle,polyline,polygon){stroke:#000;fill:none}";
@@ -98,6 +100,18 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
             text => write!(page, "<p>{}</p>", escaped(text)),
         },
         Block::Caution(text) => write!(page, "<p class=\"caution\">{}</p>", escaped(text)),
+        Block::Answer {
+            verdict,
+            question,
+            words,
+        } => write!(
+            page,
+            "<h4 class=\"{}\">{}{}</h4><p>{}</p>",
+            class(*verdict),
+            mark(*verdict),
+            escaped(question),
+            escaped(&words.text(system))
+        ),
         Block::Points(points) => {
             page.push_str("<ul>");
             let points = points.iter().map(|point| point.text(system));
@@ -111,14 +125,18 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
             caption,
             table,
         } => {
+            let table = match medium {
+                Medium::Paper => Cow::Borrowed(table),
+                Medium::Screen => Cow::Owned(without_blanks(table)),
+            };
             let _ = write!(
                 page,
                 "<table class=\"{}\" data-table=\"{}\"><caption>{}</caption>",
-                classes(table),
+                classes(&table),
                 escaped(name),
                 escaped(caption)
             );
-            write_rows(page, table, system, medium);
+            write_rows(page, &table, system, medium);
             write!(page, "</table>")
         }
         Block::Drawing { svg, words, .. } => write!(
@@ -126,6 +144,7 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
             "<figure role=\"img\" aria-label=\"{}\" tabindex=\"0\">{svg}</figure>",
             escaped(words)
         ),
+        Block::FillIn(_) if medium == Medium::Screen => Ok(()),
         Block::FillIn(lines) => {
             page.push_str("<ul class=\"fill-in\">");
             for line in lines {
@@ -134,6 +153,32 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
             write!(page, "</ul>")
         }
     };
+}
+
+/// Whether there is nothing in a cell but room to write or to tick by hand.
+fn is_blank(cell: &Slot) -> bool {
+    matches!(cell, Slot::Name(text) if text.is_empty() || text == BOX)
+}
+
+/// The table without the columns that are only there to be filled in by hand.
+fn without_blanks(table: &Table) -> Table {
+    let is_kept = |place: &usize| {
+        let mut cells = table.rows.iter().filter_map(|row| row.cells.get(*place));
+        *place == 0 || !cells.all(is_blank)
+    };
+    let kept: Vec<usize> = (0..table.headings.len()).filter(is_kept).collect();
+    let rows = table.rows.iter().map(|row| TableRow {
+        verdict: row.verdict,
+        cells: (kept.iter())
+            .filter_map(|place| row.cells.get(*place).cloned())
+            .collect(),
+    });
+    Table {
+        headings: (kept.iter())
+            .filter_map(|place| table.headings.get(*place).copied())
+            .collect(),
+        rows: rows.collect(),
+    }
 }
 
 fn has_verdicts(table: &Table) -> bool {
@@ -217,7 +262,7 @@ fn button_to_tick(
     system: System,
 ) -> String {
     let before = (row.cells.iter()).take_while(|cell| !matches!(cell, Slot::Tick(_)));
-    let named: Vec<String> = before.take(3).map(|cell| cell.text(system)).collect();
+    let named: Vec<String> = before.take(2).map(|cell| cell.text(system)).collect();
     format!(
         "<button type=\"button\" class=\"box\" data-act=\"tick\" data-of=\"{number}\" aria-pressed=\"{ticked}\" aria-label=\"{}: {}\">{}</button>",
         escaped(heading),
@@ -261,4 +306,30 @@ pub fn class(verdict: Verdict) -> &'static str {
         Verdict::CannotTell => "cannot-tell",
         Verdict::Stop => "stop",
     }
+}
+
+/// The shape of a verdict, so that it never depends on colour. Circle with a tick, triangle, diamond with a question mark,
+/// octagon with a bar: the outline and what is in it, on a sheet of 20 by 20.
+pub fn shape(verdict: Verdict) -> (&'static str, &'static str) {
+    match verdict {
+        Verdict::Good => (
+            "M10 2a8 8 0 1 0 0 16a8 8 0 1 0 0-16z",
+            "M6 10.5l3 3 5.5-6.5",
+        ),
+        Verdict::Watch => ("M10 2l9 16H1z", "M10 8v5M10 14.8v.7"),
+        Verdict::CannotTell => (
+            "M10 1l9 9-9 9-9-9z",
+            "M7.8 8a2.2 2.2 0 1 1 2.2 2.6v1.4M10 13.8v.7",
+        ),
+        Verdict::Stop => ("M6.5 1.5h7l5 5v7l-5 5h-7l-5-5v-7z", "M5.5 10h9"),
+    }
+}
+
+/// That shape beside words that tell the verdict too.
+pub fn mark(verdict: Verdict) -> String {
+    let (outline, sign) = shape(verdict);
+    format!(
+        "<svg class=\"mark\" viewBox=\"0 0 20 20\" width=\"20\" height=\"20\" aria-hidden=\"true\">\
+         <path class=\"mark-outline\" d=\"{outline}\"/><path class=\"mark-sign\" d=\"{sign}\"/></svg>"
+    )
 }

@@ -1,7 +1,10 @@
 //! What a sheet of paper holds, before it is turned into a page, a file or a print.
 
 use crate::design::phrase::Slot;
-use crate::review::Table;
+use crate::review::{Table, Verdict};
+
+/// A box that is ticked by hand, on paper alone; [`Slot::Tick`] is one for the screen too.
+pub const BOX: &str = "☐";
 
 /// One sheet: a heading and blocks from top to bottom.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +30,15 @@ pub enum Block {
     Text(Slot),
     /// A caution, set apart.
     Caution(String),
+    /// What a question of the review is called, and its answer.
+    Answer {
+        /// The verdict.
+        verdict: Verdict,
+        /// What the question is called.
+        question: String,
+        /// What was compared, and why it matters.
+        words: Slot,
+    },
     /// Points one below the other.
     Points(Vec<Slot>),
     /// A table with its stable name and caption.

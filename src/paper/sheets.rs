@@ -16,11 +16,12 @@ mod shell_drawing;
 mod sizes;
 mod summary;
 mod templates;
+mod upkeep;
 mod wiring;
 mod wool;
 mod work_time;
 
-use super::sheet::{Block, Sheet};
+use super::sheet::{BOX, Block, Sheet};
 use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity, System};

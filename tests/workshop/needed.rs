@@ -261,6 +261,37 @@ fn tubes_that_reach_into_the_fire_tube_go_in_after_it() {
             .iter()
             .any(|one| one.work.contains("into its hole in the fire tube"))
     );
+    assert!(more.iter().any(|one| one.on == "Fire tube"));
+    assert!(!more.iter().any(|one| one.on.contains("throat")));
+    let lid = more.iter().find(|one| one.on == "Hopper lid");
+    assert!(lid.expect("told").work.contains("Air comes in there"));
+}
+
+/// Where air comes in at the open top, no sheet of use or upkeep speaks of nozzles or a throat, nor has the lid shut.
+#[test]
+fn a_straight_tube_is_lit_filled_and_stopped_at_its_open_top() {
+    let mut design = with_all();
+    design.hearth.kind = HearthKind::Straight;
+    for name in ["lighting", "build-order"] {
+        let text = sheet(&design, name).to_lowercase();
+        for word in ["nozzle", "throat", "air inlet", "its lid shut"] {
+            // A hole keeps the name that somebody gave it.
+            let told = text.replace("nozzle, 5 of them", "");
+            assert!(!told.contains(word), "{name}: {word}: {told}");
+        }
+    }
+    let lighting = sheet(&design, "lighting");
+    for words in [
+        "light the char from above",
+        "the top stands open, for air comes in there",
+        "never lean over it",
+        "put the lid tightly on the open top",
+    ] {
+        assert!(lighting.contains(words), "{words}: {lighting}");
+    }
+    design.hearth.comes_out = true;
+    let parts = sheet(&design, "parts");
+    assert!(parts.contains(">Spare fire tube<"), "{parts}");
 }
 
 /// Air comes in through the nozzles: to stop, each gets a cap.
@@ -282,7 +313,7 @@ fn each_nozzle_has_a_cap_for_stopping() {
     }
     design.hearth.kind = HearthKind::Straight;
     let lighting = sheet(&design, "lighting");
-    assert!(lighting.contains("shut air inlet and gas outlet tightly"));
+    assert!(lighting.contains("shut gas outlet and every other opening tightly"));
     assert!(!lighting.contains(" cap "), "{lighting}");
 }
 

@@ -1,10 +1,8 @@
 //! The order of the work, with what must pass before it goes on.
 
-use super::leaks::BOX;
-use super::{cautions, cell, row, table};
+use super::{BOX, cautions, row, table};
 use crate::design::inputs::{BuildStep, ClosedBy, StepKind};
 use crate::design::phrase::Slot;
-use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::Verdict;
@@ -97,7 +95,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(table(
         "build-order",
         "Steps",
-        &["Step", "Work", "On", "Hold point", "Done", "Date and sign"],
+        &["Step", "On", "Hold point", "Done", "Date and sign"],
         rows,
         "There is no order to follow.",
     ));
@@ -191,8 +189,7 @@ fn step(
 ) -> TableRow {
     let hold: Slot = if hold { "HOLD" } else { "no" }.into();
     row(vec![
-        cell(Q::Count, index as f64 + 1.0),
-        work.into(),
+        format!("{} {work}", index + 1).into(),
         on.into(),
         hold,
         Slot::Tick(step_is_done(design, tasks)),

@@ -1,14 +1,13 @@
 //! The gas train: what the gas passes, and what it is like at each point.
 
-use super::{Drawing, cautions, cell, entered, row, table};
+use super::{Drawing, cautions, cell, entered, row, table, upkeep};
 use crate::design::Design;
 use crate::design::Kind;
-use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::phrase::Slot;
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, TrainReview};
-use crate::sizing::train::{Detail, GasState, Stage, TrainError, TrainSolution};
-use uom::si::f64::Time;
+use crate::sizing::train::{GasState, Stage, TrainError, TrainSolution};
 
 /// Quantities that a stage is built by; the others are properties of gas, dust and metal.
 const SIZES: [Q; 8] = [
@@ -21,9 +20,6 @@ const SIZES: [Q; 8] = [
     Q::Mass,
     Q::Count,
 ];
-
-/// The caution of whoever opens what gas has passed.
-pub(super) const COOL_FIRST: &str = "Let everything cool and air it before you open it. Char dust and filters can glow inside and light up in fresh air. Tar water is poisonous: wear gloves, and never pour it into a drain or on the ground.";
 
 /// Name of the sheet, and of the drawing that belongs in it.
 pub(super) const NAME: &str = "gas-train";
@@ -99,10 +95,12 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         "maintenance",
         "What must be emptied or changed, at the load at which that comes soonest",
         &["Stage", "What", "After", "At"],
-        maintenance(train),
+        upkeep::due(design, assessment),
         "Nothing fills up.",
     ));
-    add(Block::Caution(COOL_FIRST.to_string()));
+    for block in upkeep::heed(assessment) {
+        add(block);
+    }
     let ids: Vec<&str> = (assessment.findings.iter())
         .filter(|finding| finding.chapter == crate::review::Chapter::Breath)
         .map(|finding| finding.id)
@@ -117,7 +115,8 @@ fn trouble(caption: &str, error: &TrainError) -> String {
     format!("{caption}: {error}.")
 }
 
-fn name(train: &TrainReview, index: usize) -> String {
+/// A stage by its number and its name.
+pub(super) fn name(train: &TrainReview, index: usize) -> String {
     let label = train.names.get(index).map_or("", |name| &*name.label);
     format!("{} {label}", index + 1)
 }
@@ -201,72 +200,4 @@ fn cyclone_table(
         rows,
         "",
     )
-}
-
-/// What is due first counts: less gas may be colder gas, which drops more water.
-pub(super) fn maintenance(train: &TrainReview) -> Vec<TableRow> {
-    let loads = [
-        ("full load", &train.full_clean),
-        ("usual load", &train.usual),
-    ];
-    (0..train.stages.len())
-        .filter_map(|index| {
-            let due = |(load, solved): (&'static str, &Result<TrainSolution, TrainError>)| {
-                let outcome = solved.as_ref().ok()?.outcomes.get(index)?;
-                let (what, after) = fills(&outcome.detail)?;
-                Some((load, what, after))
-            };
-            let (load, what, after) = (loads.into_iter().filter_map(due))
-                .min_by(|(_, _, one), (_, _, other)| one.value.total_cmp(&other.value))?;
-            Some(row(vec![
-                name(train, index).into(),
-                what.into(),
-                cell(Q::LongTime, after.value),
-                load.into(),
-            ]))
-        })
-        .chain(wet_filters(train))
-        .collect()
-}
-
-/// Filters out of which water runs, at the load at which it is most.
-fn wet_filters(train: &TrainReview) -> impl Iterator<Item = TableRow> + use<'_> {
-    let loads = [
-        ("full load", &train.full_clean),
-        ("usual load", &train.usual),
-    ];
-    (0..train.stages.len()).filter_map(move |index| {
-        let (load, water) = (loads.into_iter())
-            .filter_map(|(load, solved)| {
-                let outcome = solved.as_ref().ok()?.outcomes.get(index)?;
-                let is_filter = matches!(outcome.detail, Detail::Filter(_));
-                (is_filter && outcome.water_removed.value > 0.0)
-                    .then_some((load, outcome.water_removed))
-            })
-            .max_by(|(_, one), (_, other)| one.value.total_cmp(&other.value))?;
-        Some(row(vec![
-            name(train, index).into(),
-            Phrase::new(
-                "empty the can under its drain: {} run into it",
-                [Measure::new(Q::MassFlow, water.value).into()],
-            )
-            .into(),
-            "whenever it is full".into(),
-            load.into(),
-        ]))
-    })
-}
-
-/// What is to be done at a stage, and after which time.
-fn fills(detail: &Detail) -> Option<(&'static str, Time)> {
-    match detail {
-        Detail::Trap(trap) => Some(("drain the water", trap.drain_interval?)),
-        Detail::Filter(filter) => Some(("change or clean the medium", filter.change_interval?)),
-        Detail::Pipe(_)
-        | Detail::Cyclone(_)
-        | Detail::Cooler(_)
-        | Detail::Measured
-        | Detail::Blower(_)
-        | Detail::Engine(_) => None,
-    }
 }

@@ -1,6 +1,6 @@
 //! Leak tests: budgets, how to test, room for readings, and what the readings said.
 
-use super::{UNKNOWN, cautions, cell, judged, pressed, row, table};
+use super::{BOX, UNKNOWN, cautions, cell, judged, pressed, row, table};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
@@ -70,7 +70,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "There is nothing to test.",
     ));
     add(Block::Text(
-        "“May lose” holds while the temperature stays: add what colder air takes, and take off what warmer air gives. Tick “passed” only where no more was lost."
+        "“May lose” holds while the temperature stays: add what colder air takes, and take off what warmer air gives. A test has passed only where no more was lost."
             .into(),
     ));
     add(table(
@@ -191,8 +191,6 @@ const OWN_SEAMS: &str = "The vessel that is there has seams of its own, which ar
 /// What the figures of a vessel hold for that is lined later.
 const LINED: &str = "A lining of fibre or loose grains is nearly all air, which counts as air inside the vessel: its figures hold before the lining goes in, and after.";
 
-/// A box to tick.
-pub(super) const BOX: &str = "☐";
 /// s.
 const MINUTE: f64 = 60.0;
 

@@ -2,9 +2,11 @@
 //!
 //! The order of lighting is common practice, no source.
 
-use super::leaks::BOX;
+mod open_top;
+mod refuelling;
+
 use super::summary::ALWAYS;
-use super::{UNKNOWN, cell, gas_train, row, table};
+use super::{BOX, UNKNOWN, cell, row, table, upkeep};
 use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
@@ -29,32 +31,35 @@ const KNOB_AT_WORK: &str = "electrics.knob_usual";
 /// The gas just before the engine: its name holds the number of the stage.
 const BEFORE_ENGINE: [&str; 2] = ["train.full_dirty.", "_engine.temperature"];
 
-/// What is looked at before each fire, besides the wood.
-const BEFORE: [&str; 8] = [
+/// What is looked at before each fire, besides what follows from the way in which air gets to it.
+const BEFORE: [&str; 6] = [
     "Outdoors or under an open roof; carbon monoxide alarm tested and worn; somebody else is there and knows",
     "Extinguisher and water at hand; nothing that burns near flare, vessel and bare pipes; guards in place",
     "Leak test passed since anything was opened or welded",
-    "Ash taken out, grate moves; char lies up to above the nozzles",
     "Traps and cans drained, filter not due",
-    "Doors, lids and covers closed on clean seals",
     "Battery charged, each fuse in its place, blower turns the right way round",
     "Way to the flare open, way to the engine shut, engine off",
 ];
 
-/// The order of lighting.
-const LIGHTING: [&str; 4] = [
-    "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it. Shut the port once the char burns.",
+/// What belongs to that where air comes in through nozzles.
+const UNDER_NOZZLES: [&str; 2] = [
+    "Ash taken out, grate moves; char lies up to above the nozzles",
+    "Doors, lids and covers closed on clean seals",
+];
+
+/// How a hearth with nozzles is lit.
+const LIGHT: &str = "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it. Shut the port once the char burns.";
+/// The order of lighting, after that.
+const LIGHTING: [&str; 3] = [
     "Once thick smoke comes, light the flare from the side and upwind, with a flame on a long handle. Keep a small flame burning at it: gas that leaves unlit poisons, and can explode.",
     "If the flare goes out and does not light again at once: flame away from all openings, everybody back and upwind, and let the blower clear the machine before you begin anew.",
     "Start the engine once the flare has burned steadily, and no sooner than the time to warm up below.",
 ];
 /// What is told in place of all that where no blower stands in the train.
 const UNLIT: &str = "No blower stands in the gas train: nothing purges the machine of air, and no gas burns at a flare before the engine gets it. Do not light it so. Once a blower with its flare branch is entered, what is looked at before each fire and the order of lighting stand here.";
-/// How a hearth is stopped whose air comes in another way than through nozzles.
-const STOP: &str = "To stop: {}, then shut air inlet and gas outlet tightly. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
-/// How one is stopped that has nozzles.
+/// How a hearth with nozzles is stopped.
 const STOP_WITH_CAPS: &str = "To stop: {}, then put a cap tightly on each of the {} nozzles, with gloves, and shut lighting port and gas outlet tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
-const AFTER: &str = "Open nothing before it is cold and aired. For the first fire, have somebody there who has done it before.";
+const AFTER: &str = "Open nothing before it is cold and aired, but the lid for filling, as told below. For the first fire, have somebody there who has done it before.";
 const CAPS: &str = "Caps off all {} nozzles, and at hand for stopping";
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -83,6 +88,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(Block::Text(
         "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
     ));
+    for block in refuelling::blocks(design, assessment) {
+        add(block);
+    }
     add(table(
         "gauges",
         "What the gauges should show",
@@ -97,7 +105,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "upkeep",
         "What is due, at the load at which that comes soonest",
         &["Stage", "What", "After", "At", "Done"],
-        gas_train::maintenance(&assessment.train)
+        upkeep::due(design, assessment)
             .into_iter()
             .map(|mut due| {
                 due.cells.push("".into());
@@ -106,7 +114,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .collect(),
         "Nothing fills up.",
     ));
-    add(Block::Caution(gas_train::COOL_FIRST.to_string()));
+    for block in upkeep::heed(assessment) {
+        add(block);
+    }
     add(table(
         "worn",
         "What wears in the fire",
@@ -147,12 +157,15 @@ fn order(design: &Design) -> Vec<Slot> {
         true => (&LIGHTING[..], "engine off, blower off"),
         false => (&[][..], "engine off"),
     };
-    let stop = if has_nozzles(design) {
-        Phrase::new(STOP_WITH_CAPS, [off.into(), nozzles(design)])
+    let (light, stop) = if has_nozzles(design) {
+        let stop = Phrase::new(STOP_WITH_CAPS, [off.into(), nozzles(design)]);
+        (LIGHT, stop)
     } else {
-        Phrase::new(STOP, [off.into()])
+        (open_top::LIGHT, Phrase::new(open_top::STOP, [off.into()]))
     };
-    (lighting.iter().copied().map(Slot::from))
+    (has_blower(design).then_some(light).into_iter())
+        .chain(lighting.iter().copied())
+        .map(Slot::from)
         .chain([stop.into(), AFTER.into()])
         .collect()
 }
@@ -162,12 +175,23 @@ fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
     let moisture = (assessment.heart.moisture.as_ref()).map_or(UNKNOWN.into(), |found| {
         cell(Q::Share, found.wet_basis.value)
     });
+    let (of_air, wood) = match (has_nozzles(design), design.hopper.fitted) {
+        (true, true) => (
+            UNDER_NOZZLES,
+            "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
+        ),
+        (true, false) => (
+            UNDER_NOZZLES,
+            "Wood of at most {} water and about {} across, as reckoned; vessel filled and its lid shut",
+        ),
+        (false, _) => (open_top::BEFORE, open_top::WOOD),
+    };
     let wood = Phrase::new(
-        "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
+        wood,
         [moisture, cell(Q::Length, design.fuel.piece_size.value)],
     );
     let caps = has_nozzles(design).then(|| Phrase::new(CAPS, [nozzles(design)]).into());
-    (BEFORE.map(Slot::from).into_iter())
+    (BEFORE.into_iter().chain(of_air).map(Slot::from))
         .chain(caps)
         .chain([wood.into()])
         .map(|look| row(vec![look, BOX.into(), "".into()]))

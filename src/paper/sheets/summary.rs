@@ -7,7 +7,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::upgrade::FORMAT;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, Finding, USED_VESSEL, Verdict};
+use crate::review::{Assessment, Chapter, Finding, TableRow, USED_VESSEL, Verdict};
 
 /// The numbers that a person asks for first, by their stable names.
 const MAIN: [&str; 21] = [
@@ -33,6 +33,9 @@ const MAIN: [&str; 21] = [
     "leaks.allowed",
     "cost.work",
 ];
+
+/// The questions whose cautions stand below these numbers: power, filling, tipping.
+const OF_MAIN: [&str; 3] = ["engine.power", "engine.refuel", "standing.tip_full"];
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawing]) -> Sheet {
     let mut sheet = Sheet::new(
@@ -67,6 +70,14 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         add(Block::Caution(USED_VESSEL.to_string()));
     }
     add(numbers(assessment));
+    for id in OF_MAIN {
+        if let Some(caution) = assessment
+            .finding(id)
+            .and_then(|found| untold(found, &mut told))
+        {
+            add(caution);
+        }
+    }
     for drawing in drawings
         .iter()
         .filter(|drawing| drawing.name != gas_train::NAME)
@@ -94,7 +105,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         )
         .into(),
     ));
-    add(passing(assessment));
+    for block in passing(assessment, &mut told) {
+        add(block);
+    }
     sheet
 }
 
@@ -158,38 +171,49 @@ fn findings<'a>(
     }
     let mut blocks = vec![Block::Heading(verdict.word().to_string())];
     for finding in found {
-        let answer = Phrase::new(
-            "{}: {}. {}",
-            [
-                finding.title.into(),
-                finding.compared.clone().into(),
-                Slot::from(finding.why),
-            ],
+        let words = Phrase::new(
+            "{}. {}",
+            [finding.compared.clone().into(), Slot::from(finding.why)],
         );
-        blocks.push(Block::Text(answer.into()));
-        if let Some(caution) = finding.caution.filter(|caution| !told.contains(caution)) {
-            told.push(caution);
-            blocks.push(Block::Caution(caution.to_string()));
-        }
+        blocks.push(Block::Answer {
+            verdict,
+            question: finding.title.to_string(),
+            words: words.into(),
+        });
+        blocks.extend(untold(finding, told));
     }
     blocks
 }
 
-/// What passes; all else is told above, with why.
-fn passing(assessment: &Assessment) -> Block {
-    let rows = Chapter::ALL
-        .iter()
-        .flat_map(|chapter| {
-            (assessment.findings.iter())
-                .filter(|finding| finding.chapter == *chapter && finding.verdict == Verdict::Good)
-        })
-        .map(|finding| row(vec![finding.title.into(), finding.compared.clone().into()]))
-        .collect();
-    table(
-        "passing",
-        "What passes",
-        &["Question", "Answer"],
-        rows,
-        "Nothing passes yet.",
-    )
+/// The caution of an answer, unless it stands on the sheet already.
+fn untold<'a>(finding: &'a Finding, told: &mut Vec<&'a str>) -> Option<Block> {
+    let caution = (finding.caution).filter(|caution| !told.contains(caution))?;
+    told.push(caution);
+    Some(Block::Caution(caution.to_string()))
+}
+
+/// What passes, by chapters, each with the cautions that were not told yet; all else is told above, with why.
+fn passing<'a>(assessment: &'a Assessment, told: &mut Vec<&'a str>) -> Vec<Block> {
+    let mut blocks = vec![Block::Heading("What passes".to_string())];
+    for chapter in Chapter::ALL {
+        let good = || {
+            (assessment.findings.iter()).filter(move |finding| {
+                finding.chapter == chapter && finding.verdict == Verdict::Good
+            })
+        };
+        let rows: Vec<TableRow> = good()
+            .map(|finding| row(vec![finding.title.into(), finding.compared.clone().into()]))
+            .collect();
+        if rows.is_empty() {
+            continue;
+        }
+        let name = format!("passing-{}", chapter.name());
+        let headings = ["Question", "Answer"];
+        blocks.push(table(&name, chapter.label(), &headings, rows, ""));
+        blocks.extend(good().filter_map(|finding| untold(finding, told)));
+    }
+    if blocks.len() == 1 {
+        blocks.push(Block::Text("Nothing passes yet.".into()));
+    }
+    blocks
 }

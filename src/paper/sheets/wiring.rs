@@ -1,14 +1,13 @@
 //! Wiring schedule, battery and its box.
 
-use super::leaks::BOX;
-use super::{cautions, cell, entered, row, table};
+use super::{BOX, cautions, cell, entered, row, table};
 use crate::design::inputs::CableSystem;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{
-    Assessment, Chapter, FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD, TableRow, WiringRow,
+    Assessment, Chapter, FAN_WITHOUT_LOAD, MAINS, PUMP_WITHOUT_LOAD, TableRow, WiringRow,
 };
 use crate::sizing::also_needed::{fan_without_load, pump_without_load};
 
@@ -97,6 +96,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         .collect();
     for block in cautions(assessment, &ids) {
         add(block);
+    }
+    if assessment.finding("engine.power").is_some() {
+        add(Block::Caution(MAINS.to_string()));
     }
     sheet
 }

@@ -112,7 +112,7 @@ fn hold_points_and_boxes_stand_in_the_build_order() {
     let held = table
         .rows
         .iter()
-        .filter(|row| row.cells[3] == Slot::from("HOLD"))
+        .filter(|row| row.cells[2] == Slot::from("HOLD"))
         .count();
     assert_eq!(held, steps.iter().filter(|step| step.hold).count());
     assert!(held > 0);

@@ -1,0 +1,130 @@
+//! What fills up, when it is emptied or changed, and what is heeded at that.
+
+use super::gas_train::name;
+use super::{cautions, cell, row};
+use crate::design::Design;
+use crate::design::phrase::{Measure, Phrase};
+use crate::design::quantity::Quantity as Q;
+use crate::paper::sheet::Block;
+use crate::review::{Assessment, TableRow, TrainReview, ash_room_lasts};
+use crate::sizing::train::{Detail, StageOutcome, TrainError, TrainSolution};
+use uom::si::f64::{MassRate, Time};
+
+/// The caution of whoever opens what gas has passed.
+const COOL_FIRST: &str = "Let everything cool and air it before you open it. Char dust and filters can glow inside and light up in fresh air. Wear gloves.";
+/// The questions whose cautions tell what to do with ash, dust and water.
+const TAKEN_OUT: [&str; 5] = [
+    "hearth.ash_room",
+    "train.cyclone",
+    "train.filter_interval",
+    "train.trap_time",
+    "train.loose_water",
+];
+const FULL: &str = "full load";
+const USUAL: &str = "usual load";
+
+/// What is heeded wherever ash, dust or water is taken out.
+pub(super) fn heed(assessment: &Assessment) -> impl Iterator<Item = Block> {
+    std::iter::once(Block::Caution(COOL_FIRST.to_string())).chain(cautions(assessment, &TAKEN_OUT))
+}
+
+/// What is to be done where and after which time, at the load at which that comes soonest: less gas may be colder gas,
+/// which drops more water.
+pub(super) fn due(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
+    let train = &assessment.train;
+    (ash(design, assessment).into_iter())
+        .chain((0..train.stages.len()).filter_map(|index| stage(train, index)))
+        .chain((0..train.stages.len()).filter_map(|index| can(train, index)))
+        .collect()
+}
+
+fn ash(design: &Design, assessment: &Assessment) -> Option<TableRow> {
+    let at = &assessment.heart.at;
+    let lasts = [(FULL, &at.full), (USUAL, &at.usual)]
+        .into_iter()
+        .filter_map(|(load, at)| Some((load, ash_room_lasts(design, at)?)));
+    let (load, after) = soonest(lasts)?;
+    Some(row(vec![
+        "Room under the grate".into(),
+        "stop, and take the ash out once the machine is cold".into(),
+        cell(Q::LongTime, after.value),
+        load.into(),
+    ]))
+}
+
+fn soonest(times: impl Iterator<Item = (&'static str, Time)>) -> Option<(&'static str, Time)> {
+    times.min_by(|(_, one), (_, other)| one.value.total_cmp(&other.value))
+}
+
+/// What a stage is like at each load at which the engine runs for long.
+fn at_loads(
+    train: &TrainReview,
+    index: usize,
+) -> impl Iterator<Item = (&'static str, &StageOutcome)> {
+    let loads: [(_, &Result<TrainSolution, TrainError>); 2] =
+        [(FULL, &train.full_clean), (USUAL, &train.usual)];
+    (loads.into_iter())
+        .filter_map(move |(load, solved)| Some((load, solved.as_ref().ok()?.outcomes.get(index)?)))
+}
+
+fn stage(train: &TrainReview, index: usize) -> Option<TableRow> {
+    let (_, outcome) = at_loads(train, index).next()?;
+    let what = match outcome.detail {
+        Detail::Trap(_) => "drain the water",
+        _ => "change or clean the medium",
+    };
+    let times =
+        at_loads(train, index).filter_map(|(load, outcome)| Some((load, fills(&outcome.detail)?)));
+    let (load, after) = soonest(times)?;
+    Some(row(vec![
+        name(train, index).into(),
+        what.into(),
+        cell(Q::LongTime, after.value),
+        load.into(),
+    ]))
+}
+
+fn fills(detail: &Detail) -> Option<Time> {
+    match detail {
+        Detail::Trap(trap) => trap.drain_interval,
+        Detail::Filter(filter) => filter.change_interval,
+        Detail::Pipe(_)
+        | Detail::Cyclone(_)
+        | Detail::Cooler(_)
+        | Detail::Measured
+        | Detail::Blower(_)
+        | Detail::Engine(_) => None,
+    }
+}
+
+/// Can or box of a stage, of which nobody entered how much it holds, at the load at which most comes into it.
+fn can(train: &TrainReview, index: usize) -> Option<TableRow> {
+    let (load, words, rate) = at_loads(train, index)
+        .filter_map(|(load, outcome)| {
+            let (words, rate) = falls(outcome)?;
+            Some((load, words, rate))
+        })
+        .max_by(|(.., one), (.., other)| one.value.total_cmp(&other.value))?;
+    Some(row(vec![
+        name(train, index).into(),
+        Phrase::new(words, [Measure::new(Q::MassFlow, rate.value).into()]).into(),
+        "whenever it is full".into(),
+        load.into(),
+    ]))
+}
+
+/// What falls into it, if anything does.
+fn falls(outcome: &StageOutcome) -> Option<(&'static str, MassRate)> {
+    let (words, rate) = match outcome.detail {
+        Detail::Filter(_) => (
+            "empty the can under its drain: {} run into it",
+            outcome.water_removed,
+        ),
+        Detail::Cyclone(_) => (
+            "empty its dust box, once it is cold: {} of dust fall into it",
+            outcome.dust_caught,
+        ),
+        _ => return None,
+    };
+    (rate.value > 0.0).then_some((words, rate))
+}
