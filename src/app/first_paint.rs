@@ -97,6 +97,7 @@ impl First {
         let best: String = (best(outcome).iter())
             .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect))
             .collect();
+        let tilt = tilt(*system);
         let rows: String = to_mend(assessment)
             .into_iter()
             .take(ROWS)
@@ -104,13 +105,13 @@ impl First {
             .collect();
         format!(
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
-             <p class=\"summary\">{tallies}</p><figure class=\"drawing\">{}</figure></div>{worst}{}</section></div><section class=\"panel panel-verdicts\">\
-             <section class=\"verdicts\"><div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
-             <section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul>\
-             <div class=\"whole-way\"><button class=\"ask\">{FIND_ALL}</button></div></section>\
+             <p class=\"summary\">{tallies}</p><div class=\"larger-at-hand\"><button>Larger</button></div>\
+             <figure class=\"drawing\">{}</figure></div>{worst}{tilt}</section></div><section class=\"panel panel-verdicts\">\
+             <section class=\"verdicts\"><section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul>\
+             <div class=\"whole-way\"><button class=\"ask\">{FIND_ALL}</button></div></section>{tilt}\
+             <div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
              <h2>What to mend</h2>{rows}</section></section></div>",
-            drawing::at_first(design, assessment, *system),
-            tilt(*system)
+            drawing::at_first(design, assessment, *system)
         )
     }
 
@@ -187,7 +188,7 @@ impl First {
 fn tilt(system: System) -> String {
     format!(
         "<div class=\"tilt\"><label>Tilt <output>{}</output></label><input type=\"range\" aria-label=\"Tilt\">\
-         <div class=\"switch\"><button aria-pressed=\"true\">Front</button><button>Side</button></div></div>",
+         <div class=\"switch\"><button aria-pressed=\"true\">Front</button><button>Side</button><button>Above</button></div></div>",
         Quantity::Angle.show(0.0, system)
     )
 }

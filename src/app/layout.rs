@@ -7,12 +7,13 @@ use super::beside::quicken;
 use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
-use super::drawing::{Drawing, Look, TiltControl};
+use super::drawing::{Drawing, Larger, Look, TiltControl};
 use super::focus;
 use super::form::Form;
 use super::guide::Guide;
 use super::how_sure::Sureness;
 use super::landing;
+use super::media;
 use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
@@ -28,6 +29,9 @@ use wasm_bindgen::JsCast as _;
 
 /// Id of the button that takes the last step back.
 pub const UNDO: &str = "undo";
+
+/// Narrow screens on which the machine stands above the panels, as a media query; the style sheets say the same.
+const STACKED: &str = "(max-width: 56.19em) and (min-height: 30.01em)";
 
 /// The whole app.
 #[component]
@@ -66,6 +70,9 @@ fn Frame() -> impl IntoView {
     let look = RwSignal::new(Look::FIRST);
     // The slope a person tries out, in degrees: a question to the drawing, not a part of the design.
     let tilt = RwSignal::new(0.0_f64);
+    // Where the machine stands above the verdicts, what mends it comes before what tilts it.
+    let stacked = media::matches(STACKED);
+    let below = Memo::new(move |_| stacked.get() && workspace.panel.get() == Panel::Verdicts);
     let asking = Memo::new(move |_| workspace.question.with(Option::is_some));
     view! {
         <button type="button" class="skip" on:click=move |_| skip_to_verdicts(workspace)>
@@ -83,6 +90,7 @@ fn Frame() -> impl IntoView {
             class="screen"
             data-panel=move || workspace.panel.get().name()
             data-made=move || made.get().to_string()
+            data-asking=move || asking.get().to_string()
         >
             <div class="left">
                 <section class="bench" aria-label="The machine">
@@ -92,13 +100,14 @@ fn Frame() -> impl IntoView {
                         </Show>
                         <Show when=move || drawing.get()>
                             <UndoAtHand />
+                            <Larger look tilt />
                             <Drawing look tilt />
                         </Show>
                     </div>
                     <Show when=move || counts.get()>
                         <WorstByName />
                     </Show>
-                    <Show when=move || driving.get()>
+                    <Show when=move || driving.get() && !below.get()>
                         <TiltControl look tilt />
                     </Show>
                 </section>
@@ -121,7 +130,13 @@ fn Frame() -> impl IntoView {
             </div>
             <section class="panel panel-verdicts" id="panel-verdicts" aria-label="Verdicts">
                 <Show when=move || verdicts.get()>
-                    <Verdicts />
+                    <Verdicts below=move || {
+                        view! {
+                            <Show when=move || driving.get() && below.get()>
+                                <TiltControl look tilt />
+                            </Show>
+                        }
+                    } />
                 </Show>
             </section>
             <section class="panel panel-numbers" id="panel-numbers" aria-label="Numbers">

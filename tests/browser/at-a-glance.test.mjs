@@ -190,7 +190,7 @@ describe('at a glance', () => {
     await beside(/^throat/, -30, 25);
     await focused('hearth.throat_diameter');
     await showPanel(page, 'verdicts');
-    await beside(/^410 mm/, -120, 0);
+    await beside(/^410 mm/, 200, 0);
     assert.equal(await page.locator('#panel-verdicts').isVisible(), true, 'what is far from all labels means none');
     assert.deepEqual(errors, []);
     await close();

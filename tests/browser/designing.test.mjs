@@ -241,13 +241,14 @@ describe('designing', () => {
       await page.locator('.drawing path.footprint').waitFor();
       const before = (await angles()).filter((text) => text.endsWith('°'));
       assert.equal(before.length, 4, `${before}`);
+      assert.ok(before.every((text) => /^tips at \d/.test(text)), `${before}`);
       assert.ok(await page.locator('#tilt').isDisabled(), 'nothing tilts from above');
       assert.equal(await page.locator('.drawing .grip').count(), 0);
       await visit.shot('from-above');
       await enter(page, WIDTH, '900');
       await page.waitForFunction(
         (old) => [...document.querySelectorAll('.drawing .notes-of-drawing text')].every(({ textContent }) => textContent !== old),
-        before.toSorted((one, other) => Number.parseFloat(one) - Number.parseFloat(other))[0],
+        before.toSorted((one, other) => Number.parseFloat(one.slice(8)) - Number.parseFloat(other.slice(8)))[0],
       );
       assert.ok((await angles()).includes('900 mm'));
       await page.getByRole('button', { name: 'Front', exact: true }).click();
@@ -280,9 +281,9 @@ describe('designing', () => {
     const { page, errors, close } = await site.open(PHONE);
     for (const path of ['base.width', 'base.depth', 'hopper.height']) await enter(page, path, '9 lb');
     const stale = page.locator('.summary .stale');
-    await stale.filter({ hasText: 'Base depth and 2 more fields need mending' }).waitFor();
+    await stale.filter({ hasText: 'Base depth and 2 more fields need correcting' }).waitFor();
     await enter(page, 'base.depth', '900');
-    await stale.filter({ hasText: 'Base width and 1 more field need mending' }).waitFor();
+    await stale.filter({ hasText: 'Base width and 1 more field need correcting' }).waitFor();
     await stale.getByRole('button').click();
     await page.waitForFunction(() => document.activeElement.matches('[data-input="base.width"]'));
     assert.deepEqual(errors, []);

@@ -1,10 +1,11 @@
 //! The machine from the front as it is built: heights of all zones, diameters, layers, base and over all.
 
+use super::frame::extent;
 use super::ink::{Leads, Stroke, View};
 use super::notes::{Notes, Remark, tape, width};
 use super::paper::{LETTERS, Sheet, text_size};
 use super::pieces::{self, FILL, mm};
-use super::scene::{edges, extent, ground};
+use super::scene::{edges, ground};
 use crate::design::Design;
 use crate::design::phrase::{Measure, lower_first};
 use crate::design::quantity::{Quantity, System};
@@ -26,7 +27,7 @@ const ABOVE: f64 = 1.6;
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
     let standing = &assessment.standing;
     let view = View::Front;
-    let (left, right) = extent(assessment, view);
+    let (left, right) = extent(&assessment.standing.machine, view);
     let top = mm(standing.machine.top);
     let told = [
         heights(assessment, system),

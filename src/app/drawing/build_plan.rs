@@ -1,11 +1,12 @@
 //! The machine from above as it is built: base and over all, and where each part stands.
 
+use super::frame::{extent, widest};
 use super::ink::View;
 use super::notes::{Notes, tape, width};
 use super::paper::{LETTERS, Sheet, paper_width, text_size};
 use super::pieces::mm;
 use super::plan;
-use super::scene::{edges, extent, widest};
+use super::scene::edges;
 use crate::design::Design;
 use crate::design::inputs::Presence;
 use crate::design::quantity::System;
@@ -36,7 +37,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
     let over_all = (standing.overall.as_ref())
         .map(|overall| [overall.left, overall.right, overall.front, overall.back].map(mm));
     let reach = |view, over_all| {
-        let own = widest(edges(assessment, view), extent(assessment, view));
+        let own = widest(
+            edges(assessment, view),
+            extent(&assessment.standing.machine, view),
+        );
         widest(over_all, own)
     };
     let (left, right) = reach(View::Front, over_all.map(|[from, to, ..]| (from, to)));

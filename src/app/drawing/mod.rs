@@ -3,11 +3,13 @@
 mod about;
 mod build_front;
 mod build_plan;
+mod frame;
 mod ghost;
 mod grips;
 mod hatch;
 mod hearth_detail;
 mod ink;
+mod larger;
 mod notes;
 mod paper;
 mod pieces;
@@ -16,9 +18,11 @@ mod scene;
 mod skins;
 mod tap;
 mod tilt;
+mod told;
 
 pub use hearth_detail::{HearthDetail, hearth_on_paper};
 pub use ink::Look;
+pub use larger::Larger;
 pub use paper::{at_first, on_paper};
 pub use tilt::TiltControl;
 
@@ -31,12 +35,28 @@ use crate::app::shown::{Rows, Show};
 use crate::app::turns::Turns;
 use crate::app::verdicts;
 use ink::PieceName;
+use larger::Enlarged;
+use leptos::ev::PointerEvent;
 use leptos::prelude::*;
 use scene::Scene;
+use tap::Meant;
+use web_sys::Element;
 
 /// The figure, looked at from one side, on ground that tilts so many degrees.
 #[component]
-pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
+pub fn Drawing(
+    look: RwSignal<Look>,
+    tilt: RwSignal<f64>,
+    /// What is looked at where it is as large as the window.
+    #[prop(optional_no_strip)]
+    enlarged: Option<Enlarged>,
+) -> impl IntoView {
+    let (title_id, text_id) = match enlarged {
+        Some(_) => ("larger-title", "larger-text"),
+        None => ("drawing-title", "drawing-text"),
+    };
+    let pressed = StoredValue::new((0.0, 0.0));
+    let leave = enlarged.map(|enlarged| enlarged.leave);
     let workspace = Workspace::get();
     let comparison = Comparison::get();
     let level = move || matches!(look.get(), Look::Level(_));
@@ -63,7 +83,15 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
             .zip(other.as_deref());
         workspace.design.with(|design| {
             workspace.assessment.with(|assessment| match look.get() {
-                Look::Level(view) => Scene::of(design, assessment, other, view, tilt.get(), system),
+                Look::Level(view) => {
+                    let scene = Scene::of(design, assessment, other, view, tilt.get(), system);
+                    match enlarged {
+                        Some(enlarged) => {
+                            enlarged.part_of(scene, &assessment.standing.machine, look.get())
+                        }
+                        None => scene,
+                    }
+                }
                 Look::Above => plan::from_above(design, assessment, other, system),
             })
         })
@@ -72,16 +100,23 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
         <figure class="drawing">
             <svg
                 role="group"
-                aria-labelledby="drawing-title"
-                aria-describedby="drawing-text"
+                aria-labelledby=title_id
+                aria-describedby=text_id
                 viewBox=move || scene.with(Scene::view_box)
                 font-size=move || scene.with(|scene| format!("{:.1}", scene.text_size))
+                on:pointerdown=move |event: PointerEvent| {
+                    pressed.set_value((f64::from(event.client_x()), f64::from(event.client_y())));
+                }
                 on:click=move |event| {
                     let names = scene.with_untracked(Scene::piece_names);
-                    follow(workspace, touched, &names, tap::leads(&event));
+                    match tap::meant(&event, pressed.get_value()) {
+                        Some(Meant::Piece(piece)) => touched.set(name_of(&names, &piece)),
+                        Some(Meant::Label(leads)) => follow(workspace, touched, &names, &leads, leave),
+                        None => {}
+                    }
                 }
             >
-                <title id="drawing-title">
+                <title id=title_id>
                     {move || {
                         if level() {
                             "The machine, cut through its axis"
@@ -90,7 +125,15 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                         }
                     }}
                 </title>
-                <g inner_html=move || hatch::patterns(scene.with(|scene| scene.text_size))></g>
+                {enlarged
+                    .is_none()
+                    .then(|| {
+                        view! {
+                            <g inner_html=move || {
+                                hatch::patterns(scene.with(|scene| scene.text_size))
+                            }></g>
+                        }
+                    })}
                 <g
                     class="standing"
                     class:fallen=move || scene.with(|scene| scene.fallen)
@@ -117,12 +160,13 @@ pub fn Drawing(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                     <Show when=move || driving.get()>
                         {following(move || scene.with(|scene| ink::paths(&scene.notes.strokes)))}
                         {following(move || scene.with(|scene| ink::texts(&scene.notes.labels)))}
+                        {following(move || scene.with(|scene| ink::texts(&scene.drags.labels)))}
                     </Show>
                 </g>
             </svg>
             <figcaption>
-                <Touched touched />
-                <p class="visually-hidden" id="drawing-text">
+                <Touched touched leave />
+                <p class="visually-hidden" id=text_id>
                     {move || scene.with(|scene| scene.words.clone())}
                 </p>
             </figcaption>
@@ -135,9 +179,13 @@ fn follow(
     workspace: Workspace,
     touched: RwSignal<Option<PieceName>>,
     names: &[PieceName],
-    leads: Option<String>,
+    leads: &str,
+    leave: Option<Callback<()>>,
 ) {
-    let leads = leads.as_deref().and_then(|leads| leads.split_once(' '));
+    let leads = leads.split_once(' ');
+    if let Some(leave) = leave.filter(|_| !matches!(leads, Some(("piece", _)))) {
+        leave.run(());
+    }
     match leads {
         Some(("piece", path)) => {
             touched.set(names.iter().find(|name| name.path == path).cloned());
@@ -153,6 +201,17 @@ fn follow(
         }
         None => {}
     }
+}
+
+/// The name of the piece that an element draws.
+fn name_of(names: &[PieceName], piece: &Element) -> Option<PieceName> {
+    let (path, label) = (
+        piece.get_attribute("data-piece")?,
+        piece.get_attribute("aria-label")?,
+    );
+    (names.iter())
+        .find(|name| name.path == path && name.label == label)
+        .cloned()
 }
 
 /// A piece of the machine: touching it says what it is and opens its inputs. Its lines follow the
@@ -177,7 +236,6 @@ fn Piece(
             tabindex="0"
             aria-label=name.with_value(|name| name.label.clone())
             data-piece=name.with_value(|name| name.path.clone())
-            on:click=move |_| touch()
             on:keydown=move |event| {
                 if matches!(event.key().as_str(), "Enter" | " ") {
                     event.prevent_default();
@@ -192,7 +250,11 @@ fn Piece(
 
 /// What is known about the piece that was touched, and the way to its inputs.
 #[component]
-fn Touched(touched: RwSignal<Option<PieceName>>) -> impl IntoView {
+fn Touched(
+    touched: RwSignal<Option<PieceName>>,
+    /// Leaves the figure for what is to be changed.
+    leave: Option<Callback<()>>,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let known = move || {
         let name = touched.get()?;
@@ -210,6 +272,9 @@ fn Touched(touched: RwSignal<Option<PieceName>>) -> impl IntoView {
                     type="button"
                     on:click=move |_| {
                         touched.set(None);
+                        if let Some(leave) = leave {
+                            leave.run(());
+                        }
                         workspace.show_group(group.name);
                     }
                 >

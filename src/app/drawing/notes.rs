@@ -10,9 +10,9 @@ use crate::sizing::machine::Point;
 const BESIDE: f64 = 7.6;
 /// How large texts are on a phone, as a multiple of the figure's text size, and how many times as wide as high the place of
 /// the figure is there at the least.
-const ON_PHONE: (f64, f64) = (1.25, 1.667);
+const ON_PHONE: (f64, f64) = (1.25, 1.6);
 /// How much larger yet they are on a very low one.
-const AT_MOST: f64 = 1.45;
+const AT_MOST: f64 = 1.6;
 /// Room that the second line of a text takes, as a multiple of the figure's text size.
 const BELOW: f64 = 1.5;
 
@@ -125,6 +125,25 @@ impl Notes {
         };
         let at = (0.5 * (from + to), up - below * size);
         self.text(at, text, "label", "middle");
+    }
+
+    /// The same with the number in the line, or to the left of it where that is shorter: it takes less height.
+    pub fn level_in_line(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
+        self.line(&[(from, up), (to, up)], "dimension");
+        for end in [from, to] {
+            self.line(
+                &[(end, up - 0.6 * size), (end, up + 0.9 * size)],
+                "dimension",
+            );
+            self.slash(end, up, size);
+        }
+        let baseline = up - 0.6 * size;
+        if AT_MOST * width(&text) * size > to - from - 0.8 * size {
+            self.text((from - 0.7 * size, baseline), text, "label", "end");
+        } else {
+            let at = (0.5 * (from + to), baseline + 0.15 * size);
+            self.text(at, text, "label", "middle");
+        }
     }
 
     /// An upright dimension line with slashes at its ends, the number beside its middle.

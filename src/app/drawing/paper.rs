@@ -77,7 +77,7 @@ pub fn on_paper(design: &Design, assessment: &Assessment, system: System) -> [Dr
             labels(has_room),
             labels(|label| !has_room(label))
         ),
-        size: 0.55 * scene.text_size,
+        size: 0.6 * scene.text_size,
         hatch: scene.text_size,
     };
     [
@@ -142,7 +142,9 @@ pub fn at_first(design: &Design, assessment: &Assessment, system: System) -> Str
         scene.text_size,
         hatch::patterns(scene.text_size),
         lines(&scene),
-        text(&ink::texts(&scene.notes.labels)),
+        text(&ink::texts(
+            scene.notes.labels.iter().chain(&scene.drags.labels)
+        )),
     )
 }
 

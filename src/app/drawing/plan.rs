@@ -1,10 +1,12 @@
 //! The machine from above: what it stands on, where its weight lies, and over which side it tips at which slope.
 
+use super::frame::{extent, widest};
 use super::ghost::Ghost;
 use super::ink::{Leads, PieceName, Stroke, Touchable, View, circle, polygon, rectangle};
 use super::notes::{Notes, tape};
 use super::pieces::mm;
-use super::scene::{Scene, extent, tone, widest, words};
+use super::scene::{Scene, tone};
+use super::told::words;
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Presence, Stance};
 use crate::design::phrase::Measure;
@@ -13,8 +15,8 @@ use crate::review::Assessment;
 use crate::sizing::footprint::Footprint;
 use crate::sizing::machine::{Envelope, Point, Solid};
 
-/// Height of a text as a share of the figure's height.
-const TEXT_SHARE: f64 = 1.0 / 16.0;
+/// How many times as high as a text the machine is from above.
+const TALL: f64 = 13.0;
 
 /// The figure from above, and over it the outline of another design.
 pub fn from_above(
@@ -29,20 +31,23 @@ pub fn from_above(
             View::Side => mm(point.y),
             View::Front => mm(point.x),
         });
-        let own = points.fold(extent(assessment, view), |reach, at| {
+        let own = points.fold(extent(&assessment.standing.machine, view), |reach, at| {
             widest(Some((at, at)), reach)
         });
-        widest(other.map(|(_, other)| extent(other, view)), own)
+        widest(
+            other.map(|(_, other)| extent(&other.standing.machine, view)),
+            own,
+        )
     };
     let ((left, right), (front, back)) = (reach(View::Front), reach(View::Side));
-    let text_size = ((back - front) * 1.3 + 160.0) * TEXT_SHARE;
-    let margin = 2.6 * text_size;
+    let text_size = (back - front + 100.0) / TALL;
+    let beyond = beyond(&standing.footprint, design);
     let mut scene = Scene::empty(
         (
-            left - margin - 7.0 * text_size,
-            right + margin,
-            front - margin - 0.8 * text_size,
-            back + margin,
+            left - 11.2 * text_size,
+            right + 5.6 * text_size,
+            front - beyond - 4.2 * text_size,
+            back + beyond + 2.0 * text_size,
         ),
         text_size,
     );
@@ -135,6 +140,16 @@ pub fn contacts(design: &Design, footprint: &Footprint, size: f64) -> Vec<Stroke
     std::iter::once(around).chain(points).collect()
 }
 
+/// How far wheels reach beyond the points they touch the ground with, mm.
+fn beyond(footprint: &Footprint, design: &Design) -> f64 {
+    let rolls = (footprint.points.iter()).any(|point| point.kind == ContactKind::Wheel);
+    if rolls {
+        0.5 * mm(design.base.wheel_diameter)
+    } else {
+        0.0
+    }
+}
+
 /// The centres of gravity, and the way from the full one to the side it tips over first.
 fn weigh(balance: &mut Notes, assessment: &Assessment, size: f64) {
     let standing = &assessment.standing;
@@ -160,27 +175,32 @@ fn annotate(
 ) {
     let standing = &assessment.standing;
     let weakest = standing.full.weakest().map(|weakest| weakest.edge.towards);
+    let beyond = beyond(&standing.footprint, design);
     for side in &standing.full.edges {
         let (from, to) = (&side.edge.from, &side.edge.to);
         let (nx, ny) = side.edge.outwards();
-        let middle = (
-            0.5 * (mm(from.x) + mm(to.x)) + 0.9 * size * nx,
-            0.5 * (mm(from.y) + mm(to.y)) + 0.9 * size * ny - 0.35 * size,
-        );
+        let middle = (0.5 * (mm(from.x) + mm(to.x)), 0.5 * (mm(from.y) + mm(to.y)));
         let angle = Measure::new(Quantity::Angle, side.tip_angle.value.max(0.0)).show(system);
         let class = if weakest == Some(side.edge.towards) {
             tone(assessment, &["standing.tip_full"])
         } else {
             "label"
         };
-        let anchor = if nx > 0.5 {
-            "start"
-        } else if nx < -0.5 {
-            "end"
+        // Between two wheels there is no room for the words: they stand beyond.
+        let (aside, anchor, words) = if nx.abs() > 0.5 {
+            let anchor = if nx > 0.0 { "start" } else { "end" };
+            (
+                (0.9 * size * nx, 0.9 * size * ny),
+                anchor,
+                format!("tips at\n{angle}"),
+            )
         } else {
-            "middle"
+            let gap = if ny > 0.0 { 0.5 * size } else { 1.4 * size };
+            let aside = (0.9 * size * nx, (beyond + gap) * ny.signum());
+            (aside, "middle", format!("tips at {angle}"))
         };
-        notes.text(middle, angle, class, anchor);
+        let at = (middle.0 + aside.0, middle.1 + aside.1);
+        notes.text(at, words, class, anchor);
         notes.leading(Leads::Verdict("standing.tip_full"));
     }
     if design.base.stance == Stance::Points {
@@ -198,12 +218,12 @@ fn annotate(
     let across = reach(&mut points().map(|point| mm(point.x)));
     let along = reach(&mut points().map(|point| mm(point.y)));
     if let (Some((left, right)), Some((front, back))) = (across, along) {
-        let (reach_left, _) = extent(assessment, View::Front);
-        let (reach_front, _) = extent(assessment, View::Side);
-        let below = front.min(reach_front) - 1.6 * size;
+        let (reach_left, _) = extent(&assessment.standing.machine, View::Front);
+        let (reach_front, _) = extent(&assessment.standing.machine, View::Side);
+        let below = front.min(reach_front) - beyond - 2.7 * size;
         // Beside the slope at which it tips to the left.
-        let beside = left.min(reach_left) - 5.0 * size;
-        notes.level(left, right, below, 0.8 * size, tape(right - left, system));
+        let beside = left.min(reach_left) - 6.4 * size;
+        notes.level_in_line(left, right, below, 0.8 * size, tape(right - left, system));
         notes.leading(Leads::Input("base.width"));
         notes.upright(beside, front, back, 0.8 * size, tape(back - front, system));
         notes.leading(Leads::Input("base.depth"));

@@ -1,29 +1,27 @@
 //! Everything the figure shows, worked out from design and assessment before it becomes SVG.
 
-use super::ghost::{self, Ghost};
+use super::frame::{self, Bounds, FALLEN, extent, widest};
+use super::ghost::Ghost;
 use super::ink::{Leads, PieceName, Stroke, Touchable, View, polygon};
 use super::notes::{Beside, Notes, Remark, place, tape};
 use super::pieces::{self, mm};
 use super::skins::skins;
 use super::tilt;
+use super::told::words;
 use crate::design::Design;
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, lower_first};
 use crate::design::quantity::{Quantity, System};
 use crate::review::{Assessment, Verdict};
-use crate::sizing::machine::Envelope;
 use uom::si::f64::Angle;
-
-/// Height of a text as a share of the figure's height.
-const TEXT_SHARE: f64 = 1.0 / 19.0;
-/// How far a fallen machine is shown turned beyond the slope, degrees.
-const FALLEN: f64 = 35.0;
 
 /// The figure, in millimetres of the machine, up being positive until it becomes SVG.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scene {
-    /// Left, right, lowest and highest point shown.
-    bounds: (f64, f64, f64, f64),
+    /// What is shown.
+    bounds: Bounds,
+    /// How far to the right the ground can be taken hold of.
+    grip: f64,
     /// Height of a text.
     pub text_size: f64,
     /// Slope tried, degrees; positive falls to the right.
@@ -44,6 +42,8 @@ pub struct Scene {
     pub balance: Notes,
     /// Dimension lines and leaders; stay level.
     pub notes: Notes,
+    /// What the rings are for that can be dragged.
+    pub drags: Notes,
     /// The other design of a comparison.
     pub ghost: Ghost,
     /// The figure in words.
@@ -52,9 +52,10 @@ pub struct Scene {
 
 impl Scene {
     /// The figure without any lines, on level ground.
-    pub fn empty(bounds: (f64, f64, f64, f64), text_size: f64) -> Self {
+    pub fn empty(bounds: Bounds, text_size: f64) -> Self {
         Self {
             bounds,
+            grip: bounds.1 - 1.5 * text_size,
             text_size,
             tilt: 0.0,
             edge: 0.0,
@@ -65,6 +66,7 @@ impl Scene {
             fire: Vec::new(),
             balance: Notes::default(),
             notes: Notes::default(),
+            drags: Notes::default(),
             ghost: Ghost::default(),
             words: String::new(),
         }
@@ -85,31 +87,38 @@ impl Scene {
             Ghost::of(other, its, view).without(&Ghost::of(design, assessment, view))
         });
         // Both must fit, or the scales would not be the same.
-        let (left, right) = widest(
-            other.map(|(_, other)| extent(other, view)),
-            extent(assessment, view),
+        let reach = widest(
+            other.map(|(_, other)| extent(&other.standing.machine, view)),
+            extent(machine, view),
         );
         let top = mm(machine.top).max(ghost.top);
-        let height = top * 1.22 + 120.0;
-        let text_size = height * TEXT_SHARE;
-        let (edge_left, edge_right) = edges(assessment, view).unwrap_or((left, right));
+        let stands = edges(assessment, view);
+        let (edge_left, edge_right) = stands.unwrap_or(reach);
         let edge = if tilt >= 0.0 { edge_right } else { edge_left };
 
         let tips_at = tilt::tips_at(standing, view, tilt);
         let fallen = tilt::goes_over(tips_at, tilt);
 
-        let margin = 9.0 * text_size;
-        let (other_left, other_right) = widest(
-            other.and_then(|(_, other)| edges(other, view)),
-            (edge_left, edge_right),
-        );
-        let bounds = (
-            left.min(other_left) - margin,
-            right.max(other_right) + margin,
-            -3.2 * text_size,
-            top + 1.6 * text_size,
-        );
+        let other_stands = other.and_then(|(_, other)| edges(other, view));
+        let reach = widest(other_stands, widest(stands, reach));
+        let at_rest = frame::text_size(top, reach.1 - reach.0, other.is_some());
+        let level = frame::level(reach, top, at_rest);
+        let grip = level.1 - 1.5 * at_rest;
+        let bounds = if tilt == 0.0 {
+            level
+        } else {
+            let wheel = mm(design.base.wheel_diameter);
+            let outline = frame::outline(machine, view, stands, wheel, 0.4 * at_rest);
+            let shown = frame::tilted(level, &outline, edge, tilt, tips_at);
+            // So that it can be dragged on.
+            let (x, up) = frame::turn((grip, 0.0), edge, tilt);
+            let room = 1.2 * at_rest;
+            let shown = frame::holding(shown, (x + room, up + room));
+            frame::holding(shown, (x - room, up - room))
+        };
+        let text_size = at_rest * frame::growth(level, bounds);
         let mut scene = Self {
+            grip,
             tilt,
             edge,
             fallen,
@@ -124,6 +133,7 @@ impl Scene {
         scene.weigh(assessment, view);
         if tilt == 0.0 {
             scene.annotate(assessment, view, system, (edge_left, edge_right));
+            scene.caption_grip();
         } else {
             scene.tell_tilt(tips_at, system);
         }
@@ -168,7 +178,7 @@ impl Scene {
         let (left, right) = (bounds.0 + 8.0 * size, bounds.1 - 8.0 * size);
         let notes = &mut self.notes;
         let (top, wide) = (mm(machine.top), edge_right - edge_left);
-        notes.level(edge_left, edge_right, -0.9 * size, size, tape(wide, system));
+        notes.level_in_line(edge_left, edge_right, -0.9 * size, size, tape(wide, system));
         notes.leading(Leads::Input(match view {
             View::Front => "base.width",
             View::Side => "base.depth",
@@ -206,16 +216,7 @@ impl Scene {
                 leads: skin.outermost.map_or(Leads::Nowhere, Leads::Piece),
             });
         }
-        if let Some(weakest) = assessment.standing.full.weakest() {
-            let angle = Measure::new(Quantity::Angle, weakest.tip_angle.value).show(system);
-            beside.right.push(Remark {
-                from: place(&assessment.standing.full.weight.centre, view),
-                name: "tips at".to_string(),
-                value: angle,
-                class: tone(assessment, &["standing.tip_full"]),
-                leads: Leads::Verdict("standing.tip_full"),
-            });
-        }
+        beside.right.extend(tips(assessment, view, system));
         let flow = Measure::new(
             Quantity::NormalFlow,
             assessment.heart.at.full.supply.gas_flow.value,
@@ -232,6 +233,40 @@ impl Scene {
         });
         // The texts on the left end before the dimension line.
         notes.beside(beside, (left - 0.2 * size, right), bounds, size);
+        // What was pushed up beside a low machine is shown too.
+        let highest = notes.labels.iter().map(|label| label.at.1);
+        self.bounds.3 = highest.fold(bounds.3, |top, up| top.max(up + 1.4 * size));
+    }
+
+    /// Says once what the rings are for.
+    fn caption_grip(&mut self) {
+        let at = (self.grip, -1.5 * self.text_size);
+        self.drags.text(at, "drag".to_string(), "label", "middle");
+    }
+
+    /// The same figure without texts and so much larger that only this is seen of it.
+    pub fn close_up(self, bounds: Bounds) -> Self {
+        let text_size = (bounds.3 - bounds.2) / 30.0;
+        Self {
+            bounds,
+            text_size,
+            ground: ground(bounds, text_size),
+            notes: Notes::default(),
+            drags: Notes::default(),
+            ..self
+        }
+    }
+
+    /// Whether the machine stands on a slope.
+    pub fn is_tilted(&self) -> bool {
+        self.tilt != 0.0
+    }
+
+    /// The machine without the room for its texts, all of it.
+    pub fn without_margins(&self) -> Bounds {
+        let (left, right, bottom, top) = self.bounds;
+        let less = 7.4 * self.text_size;
+        (left + less, right - less, bottom, top)
     }
 
     fn tell_tilt(&mut self, tips_at: Option<Angle>, system: System) {
@@ -263,7 +298,7 @@ impl Scene {
 
     /// Where the ground can be taken hold of, mm, before it is turned.
     pub fn ground_grip(&self) -> (f64, f64) {
-        (self.bounds.1 - 1.5 * self.text_size, 0.0)
+        (self.grip, 0.0)
     }
 
     /// The slope that brings the ground under a point of the figure, degrees.
@@ -322,37 +357,6 @@ impl Scene {
     }
 }
 
-/// Leftmost and rightmost point of all solids, mm.
-pub(super) fn extent(assessment: &Assessment, view: View) -> (f64, f64) {
-    let sides = assessment
-        .standing
-        .machine
-        .solids
-        .iter()
-        .map(|solid| match solid.envelope {
-            Envelope::Round(round) => {
-                let axis = mm(match view {
-                    View::Front => round.x,
-                    View::Side => round.y,
-                });
-                let radius = mm(round.outer_bottom).max(mm(round.outer_top));
-                (axis - radius, axis + radius)
-            }
-            Envelope::Box(sides) => match view {
-                View::Front => (mm(sides.left), mm(sides.right)),
-                View::Side => (mm(sides.front), mm(sides.back)),
-            },
-        });
-    sides
-        .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
-        .unwrap_or((-300.0, 300.0))
-}
-
-/// The reach of both, mm.
-pub(super) fn widest(other: Option<(f64, f64)>, own: (f64, f64)) -> (f64, f64) {
-    other.map_or(own, |other| (own.0.min(other.0), own.1.max(other.1)))
-}
-
 /// Outermost contact points, mm.
 pub(super) fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
     assessment
@@ -368,7 +372,7 @@ pub(super) fn edges(assessment: &Assessment, view: View) -> Option<(f64, f64)> {
         .reduce(|known, more| (known.0.min(more.0), known.1.max(more.1)))
 }
 
-pub(super) fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<Stroke> {
+pub(super) fn ground((left, right, ..): Bounds, size: f64) -> Vec<Stroke> {
     let mut ground = vec![Stroke {
         line: polygon(&[(2.0 * left, 0.0), (2.0 * right, 0.0)], false),
         class: "ground",
@@ -391,6 +395,40 @@ pub(super) fn ground((left, right, ..): (f64, f64, f64, f64), size: f64) -> Vec<
     ground
 }
 
+/// At which slope the machine tips to the sides that are seen; and to another side, where it does so on a lesser one.
+fn tips(assessment: &Assessment, view: View, system: System) -> Vec<Remark> {
+    let standing = &assessment.standing;
+    let show = |angle: Angle| Measure::new(Quantity::Angle, angle.value.max(0.0)).show(system);
+    let Some(weakest) = standing.full.weakest() else {
+        return Vec::new();
+    };
+    let least = show(weakest.tip_angle);
+    let seen = [-1.0, 1.0]
+        .into_iter()
+        .filter_map(|tilt| tilt::tips_at(standing, view, tilt))
+        .reduce(Angle::min)
+        .map_or_else(|| least.clone(), show);
+    let from = place(&standing.full.weight.centre, view);
+    let remark = |name: String, value: String, class, from| Remark {
+        from,
+        name,
+        value,
+        class,
+        leads: Leads::Verdict("standing.tip_full"),
+    };
+    let judged = tone(assessment, &["standing.tip_full"]);
+    let named = "tips at".to_string();
+    if seen == least {
+        return vec![remark(named, least, judged, from)];
+    }
+    // The first one reads on into the second, which is pushed below it.
+    let elsewhere = format!("to {}", weakest.edge.towards.words());
+    vec![
+        remark(elsewhere, least, judged, from),
+        remark(named, seen, "label", (from.0, from.1 + 1.0)),
+    ]
+}
+
 /// The worst verdict of some findings, as a style class of a label.
 pub(super) fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
     let worst = ids
@@ -405,57 +443,6 @@ pub(super) fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
         Verdict::CannotTell => "label cannot-tell",
         Verdict::Stop => "label stop",
     }
-}
-
-/// The figure in words, for those who do not see it, and how another design differs.
-pub(super) fn words(
-    design: &Design,
-    assessment: &Assessment,
-    other: Option<(&Design, &Assessment)>,
-    system: System,
-) -> String {
-    let standing = &assessment.standing;
-    let show = |quantity: Quantity, si: f64| quantity.show(si, system);
-    let stands_on = |view| {
-        let (from, to) = edges(assessment, view).unwrap_or_default();
-        show(Quantity::Length, (to - from) / 1000.0)
-    };
-    let mut words = format!(
-        "{}: {} high, on a base {} wide and {} deep, {} when full, {} empty.",
-        design.about.name,
-        show(Quantity::Length, standing.machine.top.value),
-        stands_on(View::Front),
-        stands_on(View::Side),
-        show(Quantity::Mass, standing.full.weight.mass.value),
-        show(Quantity::Mass, standing.empty.weight.mass.value),
-    );
-    if let Some(overall) = &standing.overall {
-        words.push_str(&format!(
-            " Over all it is {} wide and {} deep, without pipes and hoses.",
-            show(Quantity::Length, overall.width().value),
-            show(Quantity::Length, overall.depth().value)
-        ));
-    }
-    if let Some(weakest) = standing.full.weakest() {
-        words.push_str(&format!(
-            " Full, it tips to {} on a slope of {}.",
-            weakest.edge.towards.words(),
-            show(Quantity::Angle, weakest.tip_angle.value)
-        ));
-    }
-    let failing = assessment
-        .findings
-        .iter()
-        .filter(|finding| finding.verdict != Verdict::Good)
-        .map(|finding| format!("{}: {}", finding.verdict.word(), finding.title))
-        .collect::<Vec<_>>();
-    if !failing.is_empty() {
-        words.push_str(&format!(" {}.", failing.join("; ")));
-    }
-    if let Some(other) = other {
-        words.push_str(&ghost::words((design, assessment), other, system));
-    }
-    words
 }
 
 /// The `viewBox` of a figure from left to right and from bottom to top.

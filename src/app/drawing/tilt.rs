@@ -102,17 +102,6 @@ pub fn TiltControl(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
         }
         falls_over
     });
-    let button = move |from: Look, label: &'static str| {
-        view! {
-            <button
-                type="button"
-                aria-pressed=move || (look.get() == from).to_string()
-                on:click=move |_| look.set(from)
-            >
-                {label}
-            </button>
-        }
-    };
     view! {
         <div class="tilt">
             <label for="tilt">"Tilt " <output for="tilt">{shown}</output></label>
@@ -127,10 +116,29 @@ pub fn TiltControl(look: RwSignal<Look>, tilt: RwSignal<f64>) -> impl IntoView {
                 prop:value=move || tilt.get()
                 on:input=move |event| tilt.set(event_target_value(&event).parse().unwrap_or(0.0))
             />
-            <div class="switch" role="group" aria-label="Look from">
-                {button(Look::Level(View::Front), "Front")} {button(Look::Level(View::Side), "Side")}
-                {button(Look::Above, "Above")}
-            </div>
+            <LookSwitch look />
+        </div>
+    }
+}
+
+/// The side the drawing is seen from.
+#[component]
+pub fn LookSwitch(look: RwSignal<Look>) -> impl IntoView {
+    let button = move |from: Look, label: &'static str| {
+        view! {
+            <button
+                type="button"
+                aria-pressed=move || (look.get() == from).to_string()
+                on:click=move |_| look.set(from)
+            >
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <div class="switch" role="group" aria-label="Look from">
+            {button(Look::Level(View::Front), "Front")} {button(Look::Level(View::Side), "Side")}
+            {button(Look::Above, "Above")}
         </div>
     }
 }

@@ -56,7 +56,11 @@ const ALL_GOOD: &str = "All Good means reckoned, not proven. The gas holds carbo
 
 /// All verdicts, worst first within the order of the chapters.
 #[component]
-pub fn Verdicts() -> impl IntoView {
+pub fn Verdicts(
+    /// What stands below the best step.
+    #[prop(into)]
+    below: ViewFn,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let assessment = workspace.assessment_while(workspace.on_screen(Panel::Verdicts));
     let bad = Memo::new(move |_| {
@@ -90,8 +94,9 @@ pub fn Verdicts() -> impl IntoView {
             class:is-stale=move || workspace.is_stale()
             aria-busy=move || (!is_current.get()).to_string()
         >
-            <HowSureBox />
             <remedy::BestSteps />
+            {below.run()}
+            <HowSureBox />
             <Show when=move || bad.with(Vec::is_empty)>
                 <p class="caution">{ALL_GOOD}</p>
             </Show>
