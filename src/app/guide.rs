@@ -3,7 +3,7 @@
 use super::Workspace;
 use super::back;
 use super::drafts::{Drafts, Notice};
-use super::fields::Field;
+use super::fields::{Field, not_filled_in};
 use super::focus;
 use super::panel::Panel;
 use super::shown::Show;
@@ -25,9 +25,6 @@ const TO_NUMBERS: [&str; 2] = [
     "“Skip the rest” sizes the machine from what is answered so far. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
     "“Finish” sizes the machine from what is answered. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
 ];
-
-/// Said beside a figure of what is there already that nobody has typed.
-const TYPE_IT: &str = "Type what you measured, or what the plate tells.";
 
 /// The question being asked, with the way on, back and out.
 #[component]
@@ -97,7 +94,7 @@ pub fn Guide() -> impl IntoView {
         let asked = QUESTIONS.get(step());
         for path in asked.map_or(Vec::new(), |asked| figures(workspace, asked, there)) {
             if is_untyped(workspace, path) {
-                workspace.reject(path, String::new(), TYPE_IT.into());
+                workspace.reject(path, String::new(), not_filled_in(path).into());
             }
         }
         let wrong =
@@ -129,7 +126,7 @@ pub fn Guide() -> impl IntoView {
             </p>
             <p class="meaning">{move || if last() { TO_NUMBERS[1] } else { TO_NUMBERS[0] }}</p>
             {trouble}
-            <div class="item-tools">
+            <div class="item-tools steps">
                 <button
                     type="button"
                     disabled=move || step() == 0
@@ -140,6 +137,8 @@ pub fn Guide() -> impl IntoView {
                 <button type="button" class="go-on" on:click=go_on>
                     {move || if last() { "Finish" } else { "Next" }}
                 </button>
+            </div>
+            <div class="item-tools">
                 <button type="button" on:click=move |_| finish() hidden=last>
                     "Skip the rest"
                 </button>
@@ -160,7 +159,8 @@ fn flags(there: &[Part]) -> impl Iterator<Item = &'static str> {
 fn is_untyped(workspace: Workspace, path: &str) -> bool {
     workspace.rejected.with_untracked(|rejected| {
         (rejected.get(path)).is_some_and(|rejected| {
-            rejected.typed.is_empty() && ["", TYPE_IT].contains(&rejected.reason.as_str())
+            rejected.typed.is_empty()
+                && ["", not_filled_in(path)].contains(&rejected.reason.as_str())
         })
     })
 }
@@ -201,7 +201,7 @@ fn drop_untyped(workspace: Workspace, there: RwSignal<Vec<Part>>) {
                 continue;
             }
             if figures.contains(path) {
-                workspace.reject(path, String::new(), TYPE_IT.into());
+                workspace.reject(path, String::new(), not_filled_in(path).into());
             } else {
                 workspace.forgive(path);
             }

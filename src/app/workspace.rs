@@ -152,7 +152,7 @@ impl Workspace {
             let input = self.design.with_untracked(|design| design.input(path));
             input.is_some_and(|input| matches!(input.kind, Kind::Text { .. }))
         };
-        self.rejected.with(|rejected| !rejected.keys().all(is_text))
+        self.rejected.with(|rejected| !told(rejected).all(is_text))
     }
 
     /// Remembers the current design as an undo step unless `typing` goes on in the same field.
@@ -221,12 +221,12 @@ impl Workspace {
 
     /// How many fields have a text that cannot be used.
     pub fn rejected_in_all(self) -> usize {
-        self.rejected.with(|rejected| rejected.len())
+        self.rejected.with(|rejected| told(rejected).count())
     }
 
     /// The path of the first field whose text cannot be used.
     pub fn first_rejected(self) -> Option<String> {
-        (self.rejected).with(|rejected| rejected.keys().next().cloned())
+        (self.rejected).with(|rejected| told(rejected).next().cloned())
     }
 
     /// What an input is called away from the form.
@@ -349,6 +349,13 @@ impl Workspace {
             self.put(design);
         }
     }
+}
+
+/// The paths of fields of which it is told that they cannot be used: those that only wait for a text are not among them.
+fn told(rejected: &BTreeMap<String, Rejected>) -> impl Iterator<Item = &String> {
+    (rejected.iter())
+        .filter(|(_, rejected)| !rejected.reason.is_empty())
+        .map(|(path, _)| path)
 }
 
 /// Whether an assessment was made anew; two of the same design need no look at their numbers.

@@ -106,7 +106,7 @@ describe('first questions', () => {
     assert.equal(await page.locator('.guide p.wrong').count(), 0, 'nothing is said before it is asked for');
     await press(page, 'Next');
     await page.waitForFunction(() => document.activeElement.dataset.input === 'engine.displacement');
-    assert.match(await page.locator('.guide > .wrong').innerText(), /Type what you measured/);
+    assert.match(await page.locator('.guide > .wrong').innerText(), /Not filled in yet: type what the plate tells/);
     await visit.shot('question-untyped');
     await enter(page, 'engine.displacement', '1.6 L');
     await page.getByLabel('I know the engine').uncheck();

@@ -122,7 +122,7 @@ describe('keeping designs', () => {
       await keptWith(page, 'x');
       await page.reload();
       await appIsThere(page);
-      await page.locator('.summary .stale', { hasText: 'Hopper diameter needs mending' }).waitFor();
+      await page.locator('.summary .stale', { hasText: 'Hopper diameter needs correcting' }).waitFor();
       const entry = await field(page, 'hopper.diameter');
       assert.equal(await entry.inputValue(), `1'-8"x`);
       assert.equal(await entry.getAttribute('aria-invalid'), 'true');

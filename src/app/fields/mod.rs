@@ -56,6 +56,15 @@ pub fn Field(
     }
 }
 
+/// Said beside a figure of what is there already that nobody has typed: of an engine its plate tells it.
+pub fn not_filled_in(path: &str) -> &'static str {
+    if path.starts_with("engine.") {
+        "Not filled in yet: type what the plate tells."
+    } else {
+        "Not filled in yet: type what you measured."
+    }
+}
+
 /// The id of the element that edits the input at this path.
 pub fn element_id(path: &str) -> String {
     format!("in-{}", path.replace('.', "-"))

@@ -1,7 +1,7 @@
 //! A number with its unit: keeps what was typed, shows the other system beside it.
 
-use super::element_id;
 use super::plus_minus::plus_minus;
+use super::{element_id, not_filled_in};
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
 use crate::design::phrase::upper_first;
@@ -10,6 +10,7 @@ use crate::design::{Design, Input, TypedError, Value};
 use crate::review::guided::Otherwise;
 use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
+use std::time::Duration;
 
 /// The input that an angle is told as a length with.
 const GIRTH: &str = "real_vessel.girth";
@@ -20,6 +21,9 @@ fn other(system: System) -> System {
         System::Inch => System::Metric,
     }
 }
+
+/// How long after a field was left it says that it waits: what was pressed to leave it is not shoved from under the finger.
+const AFTER_LEAVING: Duration = Duration::from_millis(300);
 
 /// A text for comparing it: 8kW and 8 kW are one.
 fn without_gaps(text: &str) -> String {
@@ -185,6 +189,30 @@ pub fn NumberField(
         });
     };
 
+    let waits = move || {
+        rejected
+            .get_untracked()
+            .is_some_and(|waiting| waiting.reason.is_empty())
+    };
+    let leave = move |_| {
+        workspace.finish_typing();
+        if !waits() {
+            return;
+        }
+        set_timeout(
+            move || {
+                // The field may be gone by then, or filled in.
+                let still = rejected.try_get_untracked().flatten();
+                if still.is_some_and(|waiting| waiting.reason.is_empty()) {
+                    path.with_value(|path| {
+                        workspace.reject(path, String::new(), not_filled_in(path).into());
+                    });
+                }
+            },
+            AFTER_LEAVING,
+        );
+    };
+
     // What is said of our default has no business beside a person's own value. The line keeps its room while one types.
     let is_own = Memo::new(move |_| {
         rejected.with(Option::is_some) || value.get() != Some(input.default_value())
@@ -245,7 +273,7 @@ pub fn NumberField(
                     prop:value=move || typed.get()
                     on:input=move |event| enter(event_target_value(&event))
                     on:focus=move |_| was_own.set(is_own.get_untracked())
-                    on:blur=move |_| workspace.finish_typing()
+                    on:blur=leave
                 />
                 <span class="unit" aria-hidden="true">{move || if own_unit.get() { "" } else { quantity.unit_symbol(system.get()) }}</span>
                 <span class="other-system">{beside}</span>

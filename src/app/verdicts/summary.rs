@@ -14,6 +14,9 @@ use web_sys::HtmlElement;
 /// Most characters of the line of names: two lines of a phone.
 const ROOM: usize = 78;
 
+/// Said while a field cannot be used.
+const STALE: &str = "Shown: the last numbers that could be used. ";
+
 /// How many of each verdict there are, worst first.
 pub fn tally(assessment: &Assessment) -> Vec<(Verdict, usize)> {
     [
@@ -117,16 +120,16 @@ pub fn Summary() -> impl IntoView {
     let wrong = Memo::new(move |_| workspace.first_rejected());
     let in_all = Memo::new(move |_| workspace.rejected_in_all());
     let mending = move || match in_all.get() {
-        0 | 1 => " needs mending".to_string(),
-        2 => " and 1 more field need mending".to_string(),
-        all => format!(" and {} more fields need mending", all - 1),
+        0 | 1 => " needs correcting".to_string(),
+        2 => " and 1 more field need correcting".to_string(),
+        all => format!(" and {} more fields need correcting", all - 1),
     };
     let to_mend = move || {
         wrong.get().map(|path| {
             let name = workspace.name_of(&path);
             view! {
                 <span class="stale">
-                    {if workspace.is_stale() { "Last good result: " } else { "" }}
+                    {if workspace.is_stale() { STALE } else { "" }}
                     <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
                         {name}
                     </button>
