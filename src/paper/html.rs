@@ -293,6 +293,7 @@ fn cell_class(cell: &Slot, text: &str, at_right: bool) -> &'static str {
     match (cell, at_right) {
         (Slot::Measure(_), true) => " class=\"number\"",
         (_, true) => " class=\"number words\"",
+        (Slot::Measure(_), false) => " class=\"value\"",
         _ if text.chars().count() > LONG => " class=\"text\"",
         _ => "",
     }

@@ -121,6 +121,7 @@ fn fold(
                     class="sheet-body"
                     inner_html=content
                     on:click=move |event| press(workspace, printer, event.target())
+                    on:focusin=move |event| centre(event.target())
                 ></div>
             </details>
         </div>
@@ -184,6 +185,16 @@ fn press(workspace: Workspace, printer: Printer, target: Option<web_sys::EventTa
         Some("print") => printer.print(Job::Template(place)),
         Some(kind) => templates::download(workspace, place, kind),
         None => {}
+    }
+}
+
+/// Begins in the middle of a figure that is larger than its place once it has the focus.
+fn centre(target: Option<web_sys::EventTarget>) {
+    let figure = target.and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+    if let Some(figure) = figure.filter(|figure| figure.tag_name() == "FIGURE") {
+        request_animation_frame(move || {
+            figure.set_scroll_left((figure.scroll_width() - figure.client_width()) / 2);
+        });
     }
 }
 
