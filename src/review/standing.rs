@@ -16,7 +16,7 @@ use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design};
 use crate::sizing::base_width::WidthStudy;
 use crate::sizing::footprint::{Footprint, footprint};
-use crate::sizing::frame_strength::{FrameStrength, frame_strength};
+use crate::sizing::frame_strength::{Bars, FrameStrength, frame_strength};
 use crate::sizing::kerb::KerbStrike;
 use crate::sizing::machine::{Machine, layout};
 use crate::sizing::overall::{Overall, overall};
@@ -212,7 +212,12 @@ impl Standing {
             ),
             (
                 "frame_bears",
-                "Weight the frame bears over the full weight",
+                match self.frame.map(|frame| frame.bars) {
+                    Some(Bars::Unknown { .. }) => {
+                        "Weight the frame bears at the least over the full weight"
+                    }
+                    _ => "Weight the frame bears over the full weight",
+                },
                 Quantity::Number,
                 self.frame.map(|frame| frame.weakest().1),
             ),
