@@ -82,7 +82,7 @@ pub fn document(title: &str, sheets: &[Sheet], system: System, paper: Paper) -> 
 
 /// Plain look of the file: black on white, a sheet begins on a new page.
 const STYLE: &str = "body{font:11pt/1.4 sans-serif;margin:1cm;color:#000;background:#fff}\
-section+section{break-before:page}table{border-collapse:collapse;width:100%}\
+section+section{break-before:page}p::first-letter{text-transform:uppercase}table{border-collapse:collapse;width:100%}\
 table{margin-top:1em}caption{text-align:left;font-weight:bold}th,td{border-bottom:1px solid #777;padding:2pt 6pt 2pt 0;text-align:left}\
 .number{white-space:nowrap;text-align:right}.words,th.number{white-space:normal}.many{font-size:8pt}tr,svg,.short{break-inside:avoid}.short+figure{break-before:avoid}.caution{border-left:4px solid #000;padding-left:8pt}\
 h4{font-size:11pt;margin:8pt 0 0;break-after:avoid}h4+p{margin-top:0}.mark{width:1em;height:1em;margin-right:4pt;vertical-align:-.1em}\

@@ -8,6 +8,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
+use crate::sizing::also_needed::has_nozzles;
 use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
 
 /// Where each hole goes on the vessel that is really there.
@@ -115,7 +116,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "",
     ));
     if (design.holes.iter()).any(|hole| hole.carries != HoleUse::Open) {
-        add(Block::Text("But for the nozzles, the pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.".into()));
+        add(Block::Text(match has_nozzles(design) {
+            true => "But for the nozzles, the pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.",
+            false => "The pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.",
+        }.into()));
     }
     let wrong = cut_wrong(assessment, marking);
     if !wrong.is_empty() {
