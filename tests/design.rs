@@ -38,6 +38,8 @@ mod quantity_round_trip;
 mod quantity_showing;
 #[path = "design/readers.rs"]
 mod readers;
+#[path = "design/references.rs"]
+mod references;
 #[path = "design/relevance.rs"]
 mod relevance;
 #[path = "design/spreads.rs"]

@@ -8,6 +8,7 @@ use super::charts::Charts;
 use super::compare::{Compare, Comparison, ComparisonBar};
 use super::drafts::{self, Designs, Drafts, Notices};
 use super::drawing::{Drawing, Larger, Look, TiltControl};
+use super::fields::read_again;
 use super::focus;
 use super::form::Form;
 use super::guide::Guide;
@@ -307,6 +308,7 @@ fn UnitSwitch() -> impl IntoView {
     let choose = move |system: System| {
         workspace.finish_typing();
         workspace.system.set(system);
+        read_again(workspace);
         drafts::remember_system(match system {
             System::Metric => "metric",
             System::Inch => "inch",

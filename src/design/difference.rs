@@ -10,6 +10,7 @@ use super::declare::{Input, Kind, Record, Value};
 use super::document::{Design, ListInfo};
 use super::phrase::lower_first;
 use super::quantity::System;
+use super::references::Reference;
 use align::{ABOUT_INPUTS, Alignment, Pairs};
 
 /// One thing in which two designs differ.
@@ -119,6 +120,7 @@ pub fn differences(one: &Design, other: &Design) -> Vec<Differing> {
                 head: info.name,
                 heading: info.label,
                 item: None,
+                alignment: None,
                 prefixes: [prefix.clone(), prefix],
             };
             found.extend(both.inputs([first, second], [one, other]));
@@ -197,6 +199,7 @@ impl Lists<'_> {
             head: list,
             heading: self.info.label,
             item: Some(self.name([Some(here), Some(there)])),
+            alignment: Some(self.alignment),
             prefixes: [here, there].map(|place| Design::item_path(list, place)),
         };
         let mut found = both.inputs([first, second], self.designs);
@@ -271,34 +274,49 @@ impl Lists<'_> {
 }
 
 /// Two records that stand for the same thing.
-struct Compared {
+struct Compared<'a> {
     head: &'static str,
     heading: &'static str,
     item: Option<ItemName>,
+    /// Which items are the same, where they stand in a list.
+    alignment: Option<&'a Alignment>,
     prefixes: [String; 2],
 }
 
-impl Compared {
+impl Compared<'_> {
+    /// Whether two values tell something else. What names an item by its place tells the same wherever that stands.
+    fn differ(&self, input: &Input, [one, other]: [&Value; 2], used: [bool; 2]) -> bool {
+        let reference = Reference::of(self.head, input.name).zip(self.alignment);
+        let renamed = reference.map(|(reference, all)| all.renamed(reference, one));
+        let names_another = renamed.map(|now| now.is_gone || now.value != *other);
+        match (names_another, used) {
+            (Some(names_another), [true, true]) => names_another,
+            (None, _) | (_, [false, false]) => one != other,
+            (Some(names_another), _) => names_another || one != other,
+        }
+    }
+
     fn inputs(&self, [first, second]: [&dyn Record; 2], designs: [&Design; 2]) -> Vec<Differing> {
         let differing = |(place, input): (usize, &'static Input)| {
             let (one, other) = (first.read(place)?, second.read(place)?);
-            (one != other).then(|| {
-                let paths =
-                    (self.prefixes.each_ref()).map(|prefix| format!("{prefix}.{}", input.name));
-                let mut used = paths.iter().zip(designs);
-                Differing {
-                    head: self.head,
-                    heading: self.heading,
-                    item: self.item.clone(),
-                    is_reversed: false,
-                    in_use: used.any(|(path, design)| design.in_use(path)),
-                    what: What::Input {
-                        paths,
-                        input,
-                        one,
-                        other,
-                    },
-                }
+            let names_an_item = Reference::of(self.head, input.name).is_some();
+            if one == other && !names_an_item {
+                return None;
+            }
+            let paths = (self.prefixes.each_ref()).map(|prefix| format!("{prefix}.{}", input.name));
+            let used = [0, 1].map(|at| designs[at].in_use(&paths[at]));
+            self.differ(input, [&one, &other], used).then(|| Differing {
+                head: self.head,
+                heading: self.heading,
+                item: self.item.clone(),
+                is_reversed: false,
+                in_use: used.contains(&true),
+                what: What::Input {
+                    paths,
+                    input,
+                    one,
+                    other,
+                },
             })
         };
         let inputs = first.inputs().iter().enumerate();

@@ -4,6 +4,7 @@
 //! Every input is declared once, as an [`Input`], in [`inputs`]; that declaration serves the form,
 //! the help, the link, the file, the command line and the documentation.
 
+mod arrange;
 mod belonging;
 mod declare;
 mod declared;
@@ -19,6 +20,7 @@ pub mod materials;
 pub mod packing;
 pub mod phrase;
 pub mod quantity;
+mod references;
 mod relevance;
 mod source;
 pub mod spread;

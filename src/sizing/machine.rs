@@ -98,11 +98,7 @@ impl Piece {
     /// What it is, as shown to a person.
     pub fn label(self, design: &Design) -> String {
         match self {
-            Piece::Layer { list, index } => {
-                let heading = Design::list_info(list).map_or("", |info| info.label);
-                let of_what = heading.strip_prefix("Layers").unwrap_or(heading);
-                ["Layer ", &(index + 1).to_string(), of_what].concat()
-            }
+            Piece::Layer { list, index } => Design::layer_name(list, index),
             Piece::OfSection { label, .. } => label.to_string(),
             Piece::Part(index) => design
                 .parts

@@ -137,6 +137,15 @@ describe('designing', () => {
     await enter(page, WIDTH, '26');
     assert.match(await entry.getByRole('alert').innerText(), /between .*\. If you mean 26 in, type the unit too\./);
     assert.equal(await entry.locator('.other-system').innerText(), '', 'nothing is said of what cannot be used');
+    // In the other units the same figures are read again.
+    await page.getByRole('button', { name: 'in, inch units' }).click();
+    await entry.getByRole('alert').waitFor({ state: 'detached' });
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '26');
+    assert.equal(await shareLink(page), wanted);
+    await enter(page, WIDTH, '900');
+    await page.getByRole('button', { name: 'mm, metric units' }).click();
+    await entry.getByRole('alert').waitFor({ state: 'detached' });
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '900');
     await close();
   });
 

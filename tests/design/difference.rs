@@ -54,6 +54,11 @@ fn worked_on(design: &Design, seed: u64) -> Design {
     changed
 }
 
+fn names_an_item(differing: &Differing) -> bool {
+    let names = ["material", "piece", "closing_joint", "after", "joint"];
+    matches!(&differing.what, What::Input { input, .. } if names.contains(&input.name))
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(if cfg!(target_family = "wasm") { 5 } else { 60 }))]
 
@@ -80,6 +85,8 @@ proptest! {
         let mut found = differences(&one, &other);
         prop_assume!(!found.is_empty());
         let differing = found.remove(pick % found.len());
+        // What names an item that is not here names nothing then, which is still something else.
+        prop_assume!(!names_an_item(&differing));
         let mut mine = one.clone();
         prop_assume!(take_over(std::slice::from_ref(&differing), &other, &mut mine));
         let left = differences(&mine, &other);

@@ -6,6 +6,8 @@ mod number;
 mod plus_minus;
 mod text;
 
+pub use number::read_again;
+
 use super::Workspace;
 use crate::app::shown::Show;
 use crate::design::{Input, Kind};

@@ -6,7 +6,7 @@ use crate::app::Workspace;
 use crate::app::workspace::Rejected;
 use crate::design::phrase::upper_first;
 use crate::design::quantity::{Quantity, System, names_a_unit};
-use crate::design::{Design, Input, TypedError, Value};
+use crate::design::{Design, Input, Kind, TypedError, Value};
 use crate::review::guided::Otherwise;
 use crate::sizing::marking::along_the_shell;
 use leptos::prelude::*;
@@ -66,6 +66,49 @@ fn refusal(
         }
         None => reason,
     }
+}
+
+/// Takes what was typed for an input, or says why it cannot be used.
+fn take(
+    workspace: Workspace,
+    path: &str,
+    input: &'static Input,
+    (quantity, allowed): (Quantity, (f64, f64)),
+    text: String,
+) {
+    let system = workspace.system.get_untracked();
+    let read = workspace
+        .design
+        .with_untracked(|design| design.read_for(input, &text, system));
+    match read {
+        Ok(value) => {
+            if let Err(error) = workspace.set(path, value) {
+                workspace.reject(path, text, error.sentence(system));
+            }
+        }
+        Err(error) => {
+            let reason = refusal(input, quantity, allowed, &text, &error, system);
+            workspace.reject(path, text, reason);
+        }
+    }
+}
+
+/// Reads each number that cannot be used once more, in the system of units that was switched to: without a unit it means
+/// another one now. A field that only waits for a text goes on waiting.
+pub fn read_again(workspace: Workspace) {
+    for (path, rejected) in workspace.rejected.get_untracked() {
+        let input = (workspace.design).with_untracked(|design| design.input(&path));
+        if let Some(input) = input
+            && let Kind::Number {
+                quantity, allowed, ..
+            } = input.kind
+            && !rejected.typed.trim().is_empty()
+        {
+            let number = (quantity, allowed);
+            take(workspace, &path, input, number, rejected.typed);
+        }
+    }
+    workspace.finish_typing();
 }
 
 /// What stands beside a text that means a number: the other system, and before it the unit of the field where another was
@@ -155,6 +198,7 @@ pub fn NumberField(
             if typed.with_untracked(|typed| *typed != rejected.typed) {
                 typed.set(rejected.typed);
             }
+            shown_in.set_value(system);
             return;
         }
         let text = typed.get_untracked();
@@ -172,21 +216,7 @@ pub fn NumberField(
 
     let enter = move |text: String| {
         typed.set(text.clone());
-        let system = system.get_untracked();
-        let read = workspace
-            .design
-            .with_untracked(|design| design.read_for(input, &text, system));
-        path.with_value(|path| match read {
-            Ok(value) => {
-                if let Err(error) = workspace.set(path, value) {
-                    workspace.reject(path, text, error.sentence(system));
-                }
-            }
-            Err(error) => {
-                let reason = refusal(input, quantity, allowed, &text, &error, system);
-                workspace.reject(path, text, reason);
-            }
-        });
+        path.with_value(|path| take(workspace, path, input, (quantity, allowed), text));
     };
 
     let waits = move || {

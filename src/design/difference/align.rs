@@ -6,14 +6,12 @@
 
 use crate::design::declare::{Kind, Value};
 use crate::design::document::{Design, ListInfo};
+use crate::design::references::{Reference, Renamed};
 use std::collections::BTreeMap;
 
 /// What a pair of items of one name counts; above all inputs of an item together, so that a pair more goes before pairs
 /// that are more alike.
 const OF_ONE_NAME: usize = 1000;
-
-/// Items that others name by their place: what stands there is what they mean.
-const BY_PLACE: &str = "own_materials";
 
 /// Items that are something else altogether where their kind is another.
 const BY_KIND: &str = "train";
@@ -55,14 +53,19 @@ pub(super) struct Alignment(BTreeMap<&'static str, Pairs>);
 impl Alignment {
     pub(super) fn of(one: &Design, other: &Design) -> Self {
         let mut aligned = Self(BTreeMap::new());
-        for info in (Design::LISTS.iter()).filter(|info| info.name != ABOUT_INPUTS) {
-            let [first, second] = [one, other].map(|design| contents(design, info));
-            aligned
-                .0
-                .insert(info.name, pair(info.name, &first, &second));
+        let names_others = |info: &&ListInfo| Reference::all_of(info.name).next().is_some();
+        let lists = || (Design::LISTS.iter()).filter(|info| info.name != ABOUT_INPUTS);
+        // What names items of others is looked at with the places that those have in the other design.
+        let named_first = lists().filter(|info| !names_others(info));
+        for info in named_first.chain(lists().filter(names_others)) {
+            let first = contents(one, info, |input, value| aligned.there(info, input, value));
+            let second = contents(other, info, |_, value| value);
+            let pairs = pair(info.name, &first, &second);
+            aligned.0.insert(info.name, pairs);
         }
         if let Some(info) = Design::LISTS.iter().find(|info| info.name == ABOUT_INPUTS) {
-            let [mut first, mut second] = [one, other].map(|design| contents(design, info));
+            let [mut first, mut second] =
+                [one, other].map(|design| contents(design, info, |_, value| value));
             for (item, spread) in first.iter_mut().zip(&one.spreads) {
                 item.name = aligned.path_there(&spread.input).map(Value::Text);
             }
@@ -85,6 +88,27 @@ impl Alignment {
     /// The pairs of this list.
     pub(super) fn pairs(&self, list: &str) -> Option<&Pairs> {
         self.0.get(list)
+    }
+
+    /// A value of the first design with the places that the items it names have in the other. A place that has no item in
+    /// either of both stays.
+    pub(super) fn renamed(&self, reference: &Reference, value: &Value) -> Renamed {
+        reference.renamed(value, |list, place| match self.pairs(list) {
+            Some(pairs) => match pairs.there.get(place) {
+                Some(there) => *there,
+                None => (place >= pairs.here.len()).then_some(place),
+            },
+            None => Some(place),
+        })
+    }
+
+    /// A value of the first design as it would stand in the other; nothing where that lacks what it names.
+    fn there(&self, info: &ListInfo, input: &str, value: Value) -> Value {
+        match Reference::of(info.name, input).map(|reference| self.renamed(reference, &value)) {
+            Some(Renamed { is_gone: true, .. }) => Value::Empty,
+            Some(renamed) => renamed.value,
+            None => value,
+        }
     }
 
     /// The path that an input of the first design has in the other; none where that lacks its item.
@@ -123,14 +147,18 @@ impl Contents {
     }
 }
 
-fn contents(design: &Design, info: &ListInfo) -> Vec<Contents> {
+fn contents(
+    design: &Design,
+    info: &ListInfo,
+    told: impl Fn(&str, Value) -> Value,
+) -> Vec<Contents> {
     let Some(items) = design.list(info.name) else {
         return Vec::new();
     };
     let item = |place| {
         let record = items.item(place)?;
-        let values: Vec<Value> = (0..info.inputs.len())
-            .filter_map(|index| record.read(index))
+        let values: Vec<Value> = (info.inputs.iter().enumerate())
+            .filter_map(|(index, input)| Some(told(input.name, record.read(index)?)))
             .collect();
         let first = |wanted: fn(&Kind) -> bool| {
             let mut of_kind = (info.inputs.iter().zip(&values)).filter(|(it, _)| wanted(&it.kind));
@@ -154,12 +182,6 @@ fn pair(list: &str, one: &[Contents], other: &[Contents]) -> Pairs {
         here: vec![None; other.len()],
         moved: Vec::new(),
     };
-    if list == BY_PLACE {
-        for place in 0..one.len().min(other.len()) {
-            pairs.join(place, place);
-        }
-        return pairs;
-    }
     let may_be = |here: &Contents, there: &Contents| list != BY_KIND || here.kind == there.kind;
     let is_named = |here: &Contents, there: &Contents| {
         let told = list != ABOUT_INPUTS || here.name.is_some();

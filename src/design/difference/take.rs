@@ -2,9 +2,11 @@
 
 use super::align::{ABOUT_INPUTS, Alignment};
 use super::{Differing, What};
+use crate::design::arrange::Step;
 use crate::design::document::{Design, ListInfo};
 use crate::design::inputs::Spread;
-use std::collections::BTreeMap;
+use crate::design::references::{Reference, Renamed};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// An item of the list that is being changed.
 #[derive(Debug, Clone, Copy)]
@@ -16,7 +18,9 @@ struct Seat {
 }
 
 /// Makes `into` equal to `other` in these things, which [`differences`](super::differences) found between `into` and
-/// `other`. Items come, go and move with what is said of them. False where an item found no room in its list.
+/// `other`. Items come, go and move with what is said of them, and what names one by its place goes on naming it; what is
+/// taken names what it names in `other`, or nothing where that is not here. False where an item found no room in its list,
+/// or nothing can be named that is not here.
 ///
 /// ```
 /// use hearthplan::design::{Design, difference::{differences, take_over}};
@@ -35,7 +39,8 @@ pub fn take_over(wanted: &[Differing], other: &Design, into: &mut Design) -> boo
         Alignment::of(into, other)
     };
     for differing in wanted {
-        if let What::Input { paths, .. } = &differing.what
+        if let What::Input { paths, input, .. } = &differing.what
+            && Reference::of(differing.head, input.name).is_none()
             && let Some(value) = other.get(&paths[1])
         {
             // The value stands in a design, so its range was checked when it came in; a path that the design has no
@@ -43,38 +48,43 @@ pub fn take_over(wanted: &[Differing], other: &Design, into: &mut Design) -> boo
             let _ = into.set(&paths[0], value);
         }
     }
-    if (wanted.iter()).all(|row| matches!(row.what, What::Input { .. })) {
-        return true;
-    }
-    let mut taking = Taking {
-        wanted,
-        other,
-        into,
-        seats: BTreeMap::new(),
-    };
-    for place in taking.places(ABOUT_INPUTS, false).into_iter().rev() {
-        taking.into.remove_item(ABOUT_INPUTS, place);
-    }
-    let mut is_whole = true;
-    for info in (Design::LISTS.iter()).filter(|info| info.name != ABOUT_INPUTS) {
+    let seats_of = |info: &ListInfo| {
         let pairs = alignment.pairs(info.name);
         let there = pairs
             .map(|pairs| pairs.there.as_slice())
             .unwrap_or_default();
-        let seats = there.iter().enumerate().map(|(place, there)| Seat {
+        let seat = |(place, there): (usize, &Option<usize>)| Seat {
             before: Some(place),
             there: *there,
-        });
-        taking.seats.insert(info.name, seats.collect());
-        is_whole &= taking.list(info);
+        };
+        there.iter().enumerate().map(seat).collect()
+    };
+    let lists = || (Design::LISTS.iter()).filter(|info| info.name != ABOUT_INPUTS);
+    let mut taking = Taking {
+        wanted,
+        other,
+        into,
+        alignment: &alignment,
+        seats: lists().map(|info| (info.name, seats_of(info))).collect(),
+    };
+    let mut is_whole = true;
+    if !(wanted.iter()).all(|row| matches!(row.what, What::Input { .. })) {
+        for place in taking.places(ABOUT_INPUTS, false).into_iter().rev() {
+            taking.into.remove_item(ABOUT_INPUTS, place);
+        }
+        for info in lists() {
+            is_whole &= taking.list(info);
+        }
+        is_whole &= taking.added_spreads();
     }
-    is_whole & taking.added_spreads()
+    is_whole & taking.names()
 }
 
 struct Taking<'a> {
     wanted: &'a [Differing],
     other: &'a Design,
     into: &'a mut Design,
+    alignment: &'a Alignment,
     /// What stands where in each list by now.
     seats: BTreeMap<&'static str, Vec<Seat>>,
 }
@@ -108,7 +118,7 @@ impl Taking<'_> {
             };
             if let Some(place) = seats.iter().position(|seat| seat.before == Some(gone)) {
                 seats.remove(place);
-                self.into.remove_item(list, place);
+                self.into.arrange_alone(list, Step::Remove(place));
             }
         }
         let added = self.places(list, true).into_iter();
@@ -129,8 +139,10 @@ impl Taking<'_> {
             if let Some((_, from)) = least.filter(|(_, from)| is_shared && *from != place) {
                 seats.swap(place, from);
                 // Both change places: the first move brings the one that stood here one place on.
-                self.into.move_item(list, from, place);
-                self.into.move_item(list, place + 1, from);
+                let steps = [(from, place), (place + 1, from)];
+                for (from, to) in steps {
+                    self.into.arrange_alone(list, Step::Move { from, to });
+                }
             }
         }
     }
@@ -158,7 +170,7 @@ impl Taking<'_> {
                 there: Some(there),
             },
         );
-        self.into.insert_item(list, place);
+        self.into.arrange_alone(list, Step::Insert(place));
         if let Some(taken) = (self.into.list_mut(list)).and_then(|items| items.item_mut(place)) {
             for index in 0..new.inputs().len() {
                 if let Some(value) = new.read(index) {
@@ -196,6 +208,65 @@ impl Taking<'_> {
             sorted.sort_by_key(|(there, _)| *there);
             self.into.spreads = sorted.into_iter().map(|(_, spread)| spread).collect();
         }
+        is_whole
+    }
+
+    /// Names items by their places of now, which were named by those of before or, where it is taken, by those in the other
+    /// design. False where that item is not here and no number is left that names nothing.
+    fn names(&mut self) -> bool {
+        let Self {
+            wanted,
+            other,
+            into,
+            alignment,
+            seats,
+        } = self;
+        let count = |list: &str| seats.get(list).map_or(0, Vec::len);
+        let seat =
+            |list: &str, is_it: &dyn Fn(&Seat) -> bool| seats.get(list)?.iter().position(is_it);
+        let before = |list: &str, place: usize| match alignment.pairs(list) {
+            Some(pairs) if place < pairs.there.len() => {
+                seat(list, &|seat| seat.before == Some(place))
+            }
+            _ => Some(place.max(count(list))),
+        };
+        let there = |list: &str, place: usize| match alignment.pairs(list) {
+            Some(pairs) if place < pairs.here.len() => {
+                seat(list, &|seat| seat.there == Some(place)).or(Some(count(list)))
+            }
+            _ => Some(place.max(count(list))),
+        };
+        let mut is_whole = true;
+        let mut taken = BTreeSet::new();
+        for row in wanted.iter() {
+            if let What::Input { paths, input, .. } = &row.what
+                && let Some(reference) = Reference::of(row.head, input.name)
+                && let Some((list, Some(place), name)) = Design::split(&paths[0])
+                && let Some(place) = before(list, place)
+                && let Some(value) = other.get(&paths[1])
+            {
+                let renamed = reference.renamed(&value, there);
+                let path = Design::item_input(list, place, name);
+                if renamed.is_gone || into.set(&path, renamed.value).is_err() {
+                    is_whole = false;
+                } else {
+                    taken.insert((row.head, place, input.name));
+                }
+            }
+        }
+        into.name_anew(|reference, place, value| {
+            if taken.contains(&(reference.head, place, reference.input)) {
+                return Renamed::same(value);
+            }
+            let seat = seats.get(reference.head).and_then(|seats| seats.get(place));
+            if seat.is_some_and(|seat| seat.before.is_none()) {
+                let renamed = reference.renamed(value, there);
+                is_whole &= !(renamed.is_gone && reference.goes_along);
+                renamed
+            } else {
+                reference.renamed(value, before)
+            }
+        });
         is_whole
     }
 

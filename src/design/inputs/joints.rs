@@ -66,7 +66,7 @@ record! {
         gasket_thickness: Length = number(Q::Thickness, 0.003, (0.0002, 0.05), (0.001, 0.010)), "Gasket thickness", "As it lies in the joint, pressed.", CommonPractice;
         service: bool = flag(false), "Comes apart for service", "It must open to clean, mend or replace something.", YourOwn;
         closed_by: ClosedBy = choice(ClosedBy::OPTIONS, "nothing"), "Closed in by", "What hides it, so that nobody can reach it any more.", YourOwn;
-        closing_joint: u32 = number(Q::Count, 1.0, (1.0, 40.0), (1.0, 20.0)), "Number of that joint", "Place in this list of the joint that closes it in.", YourOwn;
+        closing_joint: u32 = number(Q::Count, 1.0, (0.0, 40.0), (1.0, 20.0)), "Number of that joint", "Place in this list of the joint that closes it in; 0 where that joint is gone.", YourOwn;
         closing_group: Group = choice(Group::OPTIONS, "reactor"), "Insulation of", "The sub-assembly whose insulation or cladding closes it in.", YourOwn;
         after: u32 = number(Q::Count, 0.0, (0.0, 40.0), (0.0, 20.0)), "Made after joint", "Place in this list of the joint that must be made first; 0 for none.", YourOwn;
         state: JointState = choice(JointState::OPTIONS, "open"), "Work so far", "How far it is at the machine. The sheet “Build order” ticks its steps, and can be ticked there.", YourOwn;
