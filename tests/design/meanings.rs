@@ -44,3 +44,10 @@ fn a_number_in_a_hint_is_told_in_both_systems() {
     }
     assert!(told >= 8, "{told} numbers with a metric unit");
 }
+
+/// Level ground is where everybody starts from; no standard says how a place slopes.
+#[test]
+fn the_slope_of_the_ground_is_a_persons_own() {
+    let slope = Design::default().input("base.slope").unwrap();
+    assert_eq!(slope.source, hearthplan::design::Source::YourOwn);
+}

@@ -1,7 +1,7 @@
 //! What the machine stands on.
 
 use crate::design::Choice as _;
-use crate::design::Source::{CommonPractice, FromMemory, YourOwn};
+use crate::design::Source::{CommonPractice, YourOwn};
 use crate::design::declare::{choice, choices, flag, number, optional, record};
 use crate::design::quantity::Quantity as Q;
 use uom::si::f64::{Angle, Length, Velocity};
@@ -62,7 +62,7 @@ record! {
         push_height: Length = number(Q::Length, 1.5, (0.1, 4.0), (1.0, 1.8)),
             "Push height", "Height at which a person may lean on it, or its top if that is lower.", CommonPractice;
         slope: Angle = number(Q::Angle, 0.0, (0.0, std::f64::consts::FRAC_PI_4), (0.0, 0.26)),
-            "Ground slope", "Slope of the ground where it stands.", FromMemory("IEC 60335-1 clause 20");
+            "Ground slope", "Slope of the ground where it stands.", YourOwn;
         room_width: Option<Length> = optional(Q::Length, (0.1, 20.0), (0.5, 3.0)),
             "Room, left to right", "Width of the place it stands in, for the whole machine without pipes and hoses. Empty: as much as it takes.", YourOwn;
         room_depth: Option<Length> = optional(Q::Length, (0.1, 20.0), (0.5, 3.0)),
