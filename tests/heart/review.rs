@@ -256,6 +256,34 @@ fn leaked_air_is_taken_into_account_beside_a_measurement() {
 }
 
 #[test]
+fn measured_oxygen_is_held_to_the_pass_marks() {
+    let mut design = example::as_improved();
+    design.measured.oxygen = Some(share(3.5));
+    let found = |design: &Design| {
+        let assessment = assess(design);
+        assessment.finding("heart.oxygen").unwrap().clone()
+    };
+    let usual = found(&design);
+    assert_eq!(usual.verdict, Verdict::Watch);
+    assert!(usual.caution.unwrap().contains("explodes"));
+    assert!(usual.caution.unwrap().contains("carbon monoxide"));
+    design.limits.oxygen_watch = share(1.0);
+    design.limits.oxygen_stop = share(3.0);
+    let strict = found(&design);
+    assert_eq!(strict.verdict, Verdict::Stop);
+    let told = strict.compared.text(System::Metric);
+    assert!(told.contains("warning above 1%, stop above 3%"), "{told}");
+    // Of two marks that cross the stricter counts, as for the oxygen that is computed.
+    design.limits.oxygen_watch = share(5.0);
+    assert_eq!(found(&design).verdict, Verdict::Stop);
+    design.measured.oxygen = Some(share(2.0));
+    assert_eq!(found(&design).verdict, Verdict::Good);
+    let assessment = assess(&design);
+    let computed = assessment.finding("train.oxygen").unwrap();
+    assert_ne!(computed.title, strict.title);
+}
+
+#[test]
 fn measurements_stand_beside_the_model() {
     let mut design = example::as_improved();
     design.measured.hearth_temperature =

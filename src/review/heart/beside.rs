@@ -1,14 +1,14 @@
 //! What was measured, beside what is computed.
 
 use super::{GAS_CAUTION, Heart};
-use crate::design::Source::{FromMemory, OwnMark};
+use crate::design::Source::{CommonPractice, OwnMark};
 use crate::design::inputs::AirRule;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::physics::equilibrium::GasAmounts;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
-use crate::sizing::flammability::{OXYGEN_CAUTION, OXYGEN_IN_AIR, OXYGEN_STOP};
+use crate::sizing::flammability::OXYGEN_IN_AIR;
 use crate::sizing::gas::lower_heating_value;
 use crate::sizing::heart::HeartModel;
 use uom::si::f64::Ratio;
@@ -242,17 +242,23 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
     })
 }
 
+/// The caution of gas that has air in it: it explodes, and it poisons.
+const AIR_IN_GAS: &str = "Gas with air in it explodes from one spark: no flame at flare, engine or lid until the leak is found and the train is purged outdoors. A fifth of it, from charcoal a third, is carbon monoxide: it has no smell and kills.";
+
 /// Measured oxygen against its marks; not asked when none was measured.
 pub(super) fn oxygen(design: &Design) -> Option<Finding> {
     let oxygen = design.measured.oxygen?.value;
-    let (watch, stop) = (OXYGEN_CAUTION, OXYGEN_STOP);
+    let stop = design.limits.oxygen_stop.value;
+    // Of two marks that cross the stricter counts.
+    let watch = design.limits.oxygen_watch.value.min(stop);
+    let verdict = Verdict::at_most(oxygen, watch, stop);
     let share = |value| Measure::new(Q::Share, value);
     Some(Finding {
         id: "heart.oxygen",
         chapter: Chapter::Heart,
-        title: "Oxygen in the gas",
+        title: "Oxygen measured in the gas",
         meaning: "The fire leaves no oxygen. What is measured has come in through a leak after it.",
-        verdict: Verdict::at_most(oxygen, watch, stop),
+        verdict,
         compared: Phrase::new(
             if oxygen > watch {
                 "{} measured; warning above {}, stop above {}; {} of what was measured is air. Draw clean air through the analyser's hose and its joints first, then soap every joint under suction, from the hearth on"
@@ -269,10 +275,13 @@ pub(super) fn oxygen(design: &Design) -> Option<Finding> {
             formula: "as measured",
             values: vec![("O₂", "oxygen in the dry gas", share(oxygen))],
             result: share(oxygen),
-            source: FromMemory("flammable limits of Zabetakis, Bulletin 627"),
+            source: CommonPractice,
             sure: "as sure as the analyser; let it settle in clean air first",
         }],
-        caution: Some(GAS_CAUTION),
+        caution: Some(match verdict {
+            Verdict::Good => GAS_CAUTION,
+            _ => AIR_IN_GAS,
+        }),
         levers: Vec::new(),
         about: "measured",
     })
