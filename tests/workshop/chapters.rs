@@ -107,6 +107,38 @@ fn no_room_is_good_however_airy_it_is() {
     assert_eq!(changes, [Some(&outdoors)]);
 }
 
+/// Gas has leaked all morning when somebody comes in for a while: it is as much as there is, however short the stay.
+#[test]
+fn a_short_stay_makes_no_room_safe() {
+    let mut design = example::as_improved();
+    for (path, value) in [
+        ("shed.volume", 100.0),
+        ("shed.air_changes", 0.3),
+        ("shed.stay", 120.0),
+    ] {
+        design.set(path, Value::Number(value)).unwrap();
+    }
+    design.shed.indoors = true;
+    let short = assess(&design);
+    assert_eq!(finding(&short, "leaks.room").verdict, Verdict::Stop);
+    design.set("shed.stay", Value::Number(28_800.0)).unwrap();
+    let long = assess(&design);
+    let settled = |found: &Assessment| result(found, "leaks.room_settled");
+    assert_eq!(settled(&short), settled(&long));
+    // By hand: what leaks in over what goes out, q x / (n V).
+    let room = &short.leaks.room.as_ref().unwrap().leak;
+    let by_hand = room.leak.value * room.share.value / (0.3 / 3600.0 * 100.0);
+    assert!((settled(&short) / (1e6 * by_hand) - 1.0).abs() < 1e-9);
+    assert!(told(&short, "leaks.room").contains("after 2 min where the air was clean before"));
+    // After a shift it is nearly there.
+    assert!(result(&long, "leaks.room_ppm") > 0.9 * settled(&long));
+    // Without any air change it ends as the gas itself.
+    design.shed.air_changes = 0.0;
+    let shut = assess(&design);
+    let share = shut.leaks.room.as_ref().unwrap().leak.share.value;
+    assert!((settled(&shut) - 1e6 * share).abs() < 1e-6);
+}
+
 #[test]
 fn the_improved_set_passes() {
     let improved = assess(&example::as_improved());

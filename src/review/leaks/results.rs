@@ -92,12 +92,20 @@ impl Leaks {
             }
         }
         if let Some(room) = &self.room {
-            tell(
-                "room_ppm".into(),
-                "Carbon monoxide after the longest stay, ppm".into(),
-                Q::Number,
-                1e6 * room.after_stay.value,
-            );
+            for (name, label, share) in [
+                (
+                    "room_settled",
+                    "Carbon monoxide in the end if it runs on, ppm",
+                    room.settled,
+                ),
+                (
+                    "room_ppm",
+                    "Carbon monoxide after the longest stay, from clean air on, ppm",
+                    room.after_stay,
+                ),
+            ] {
+                tell(name.into(), label.into(), Q::Number, 1e6 * share.value);
+            }
             for (name, label, time) in [
                 ("room_to_35", "Time to 35 ppm", room.to_recommended),
                 ("room_to_200", "Time to 200 ppm", room.to_ceiling),

@@ -3,7 +3,7 @@
 use super::blank::{CARBON_MONOXIDE, blank};
 use super::{Leaks, outside};
 use crate::design::Design;
-use crate::design::Source::FromMemory;
+use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::physics::error::PhysicsError;
@@ -21,7 +21,9 @@ const HOUR: f64 = 3600.0;
 pub struct RoomAir {
     /// The leak.
     pub leak: RoomLeak,
-    /// Share of carbon monoxide after the longest stay.
+    /// Share of carbon monoxide that the room comes to while the machine runs on.
+    pub settled: Ratio,
+    /// Share of carbon monoxide after the longest stay, where the air was clean before.
     pub after_stay: Ratio,
     /// Time to 35 ppm; none when it is never reached.
     pub to_recommended: Option<Time>,
@@ -54,6 +56,7 @@ impl RoomAir {
         let to = |level: f64| leak.time_to(Ratio::new::<ratio>(level));
         Ok(Self {
             leak,
+            settled: leak.settled()?,
             after_stay: leak.after(shed.stay)?,
             to_recommended: to(RECOMMENDED)?,
             to_ceiling: to(CEILING)?,
@@ -81,63 +84,116 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
         finding.compared = Phrase::plain("the leak or the room is out of range");
         return finding;
     };
-    let share = room.after_stay.value;
-    let ppm = |share: f64| Measure::new(Q::Number, 1e6 * share);
+    // Whoever comes in for a short while after it has run all day breathes what the room has come to by then, so that the
+    // stay says nothing of how much that is.
+    let share = room.settled.value;
     // The sum takes the air as well mixed and the leak as no larger than allowed, and knows nothing of refuelling, of
     // lighting and of a fan that stops. So no room, however large or airy, makes it Good.
     finding.verdict = Verdict::at_most(share, RECOMMENDED, CEILING).max(Verdict::Watch);
     finding.margin = Some(1.0 - share / RECOMMENDED).filter(|margin| *margin < 0.0);
     let stay: Slot = Measure::new(Q::LongTime, design.shed.stay.value).into();
     finding.compared = Phrase::new(
-        "{} ppm after {}; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
+        "{} ppm in the end if it runs on, {} ppm after {} where the air was clean before; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
         [
             ppm(share).into(),
+            ppm(room.after_stay.value).into(),
             stay,
             ppm(RECOMMENDED).into(),
             ppm(CEILING).into(),
         ],
     );
     finding.levers = vec![Lever::input("shed.indoors")];
+    finding.working = vec![settled(room), after_stay(design, room)];
+    finding
+}
+
+/// What the room comes to while gas leaks into it on and on.
+fn settled(room: &RoomAir) -> Step {
     let leak = &room.leak;
-    finding.working = vec![Step {
-        words: "Carbon monoxide in well mixed air, from clean air on",
-        formula: if leak.air_changes.value > 0.0 {
-            "C = q x / (n V) · (1 − e^(−n t))"
+    let in_gas = (
+        "x",
+        "carbon monoxide in what leaks out",
+        Measure::new(Q::Share, leak.share.value),
+    );
+    let aired = leak.air_changes.value > 0.0;
+    Step {
+        words: if aired {
+            "Carbon monoxide in well mixed air, once as much goes out as comes in; never more than in the gas"
         } else {
-            "C = q x t / V"
+            "Carbon monoxide in a room without any air change: in the end as much as in the gas"
+        },
+        formula: if aired {
+            "C = min(q x / (n V), x)"
+        } else {
+            "C = x"
+        },
+        values: match aired {
+            true => vec![leaks_out(room), in_gas, renewed(room), air(room)],
+            false => vec![in_gas],
+        },
+        result: ppm(room.settled.value),
+        source: FromMemory(
+            "NIOSH Pocket Guide: 35 ppm mean, 200 ppm ceiling, 1200 ppm dangerous to life",
+        ),
+        sure: SURE,
+    }
+}
+
+/// What the room comes to within the longest stay.
+fn after_stay(design: &Design, room: &RoomAir) -> Step {
+    let leak = &room.leak;
+    Step {
+        words: "The same after the longest stay, from clean air on",
+        formula: if leak.air_changes.value > 0.0 {
+            "C = min(q x / (n V) · (1 − e^(−n t)), x)"
+        } else {
+            "C = min(q x t / V, x)"
         },
         values: vec![
-            (
-                "q",
-                "gas that leaks out",
-                Measure::new(Q::Flow, leak.leak.value),
-            ),
+            leaks_out(room),
             (
                 "x",
                 "carbon monoxide in it",
                 Measure::new(Q::Share, leak.share.value),
             ),
-            (
-                "n",
-                "air changes per hour",
-                Measure::new(Q::Number, leak.air_changes.value * HOUR),
-            ),
-            (
-                "V",
-                "air in the room",
-                Measure::new(Q::RoomVolume, leak.room.value),
-            ),
+            renewed(room),
+            air(room),
             (
                 "t",
                 "longest stay",
                 Measure::new(Q::LongTime, design.shed.stay.value),
             ),
         ],
-        result: ppm(share),
-        source: FromMemory(
-            "NIOSH Pocket Guide: 35 ppm mean, 200 ppm ceiling, 1200 ppm dangerous to life",
-        ),
-        sure: "the air is taken as well mixed and the leak as no larger than allowed; beside the leak it is far more, and how much air a shed changes is a guess",
-    }];
-    finding
+        result: ppm(room.after_stay.value),
+        source: CommonPractice,
+        sure: SURE,
+    }
+}
+
+const SURE: &str = "the air is taken as well mixed and the leak as no larger than allowed; beside the leak it is far more, and how much air a shed changes is a guess";
+
+fn ppm(share: f64) -> Measure {
+    Measure::new(Q::Number, 1e6 * share)
+}
+
+/// A symbol with its meaning and its value.
+type Value = (&'static str, &'static str, Measure);
+
+fn leaks_out(room: &RoomAir) -> Value {
+    let leak = room.leak.leak.value;
+    ("q", "gas that leaks out", Measure::new(Q::Flow, leak))
+}
+
+fn renewed(room: &RoomAir) -> Value {
+    let per_hour = room.leak.air_changes.value * HOUR;
+    (
+        "n",
+        "air changes per hour",
+        Measure::new(Q::Number, per_hour),
+    )
+}
+
+fn air(room: &RoomAir) -> Value {
+    let air = room.leak.room.value;
+    ("V", "air in the room", Measure::new(Q::RoomVolume, air))
 }
