@@ -18,6 +18,7 @@ mod train {
     mod chapter;
     mod cleaning;
     mod cloth;
+    mod cooler_drives;
     mod cooling;
     mod dusty;
     mod fittings;

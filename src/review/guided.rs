@@ -23,7 +23,7 @@ use super::{Assessment, Tally, assess};
 use crate::design::inputs::{FlowSource, HearthKind, Layer, Lie, StageKind, TrainStage};
 use crate::design::quantity::{Quantity, Quantity as Q, System};
 use crate::design::{Design, Kind, Value, example};
-use crate::sizing::also_needed::{fan_without_load, has_fan};
+use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::hearth_growth::least_wall;
 use crate::sizing::hearth_load::{TableHearth, hearth_load, recommended_hearth};
 use crate::sizing::machine;
@@ -92,7 +92,7 @@ pub fn wider_vessel(answered: &Design, there: &[Part], sized: &Design) -> Option
 /// What the fan of the cooler draws until its plate is at hand, in words for the note; nothing without a fan.
 fn told_of_fan(design: &Design) -> String {
     let fan = example::cooler_fan();
-    if !design.train.iter().any(has_fan) || !design.loads.contains(&fan) {
+    if !CoolerDrive::Fan.is_needed(design) || !design.loads.contains(&fan) {
         return String::new();
     }
     format!(
@@ -170,7 +170,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     });
     size_cooler(&mut sized);
     // The fan draws on battery and cables, whatever its plate will say.
-    if fan_without_load(&sized) {
+    if CoolerDrive::Fan.has_no_load(&sized) {
         sized.loads.push(example::cooler_fan());
     }
     // What fits the example is no matter of another train: the air follows from the sizes.

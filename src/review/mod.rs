@@ -59,7 +59,7 @@ pub(crate) use marking::off_its_place;
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::{OrderReview, step_is_done};
 pub use pair::{Advice, Pair, advice, rank_pairs};
-pub use remark::{FAN_WITHOUT_LOAD, PUMP_WITHOUT_LOAD};
+pub(crate) use remark::of_drive;
 pub use remedy::{Change, Remedy, easing, remedies, remedy};
 pub use reservations::{FACTS, in_order};
 pub use standing::Standing;

@@ -31,8 +31,8 @@ const HEARTH: Names = &[
     "doubt",
 ];
 
-/// What the way of the gas from hearth to engine is worked out from, besides the gas itself. A fan among the loads blows
-/// across its cooler while it is on.
+/// What the way of the gas from hearth to engine is worked out from, besides the gas itself. A fan or a
+/// pump among the loads moves the air or the water of its cooler while it is on.
 const TRAIN: Names = &[
     "raw_gas",
     "grate",

@@ -2,24 +2,44 @@
 
 use super::{Assessment, Verdict};
 use crate::design::Design;
+use crate::design::inputs::LoadTime;
 use crate::design::phrase::Phrase;
-use crate::sizing::also_needed::{
-    fan_without_load, has_fan, has_jacket, loads_without_cooler, pump_without_load,
-};
+use crate::sizing::cooler_drive::{CoolerDrive, loads_without_cooler};
 
 /// What is said where a cooler has a fan that draws nothing.
-pub const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler: battery time, cables and fuses leave it out. Enter it under electric loads, with “fan” in its name.";
+const FAN_WITHOUT_LOAD: &str = "No load is entered for the fan of the cooler: battery time, cables and fuses leave it out. Enter it under electric loads, with “fan” in its name.";
 
 /// What is said where a water jacket has a pump that draws nothing.
-pub const PUMP_WITHOUT_LOAD: &str = "No load is entered for the pump of the water jacket: battery time, cables and fuses leave it out. Enter it under electric loads, with “pump” in its name. Only water from a tap, or that rises by itself, needs none.";
+const PUMP_WITHOUT_LOAD: &str = "No load is entered for the pump of the water jacket: battery time, cables and fuses leave it out. Enter it under electric loads, with “pump” in its name. Only water from a tap, or that rises by itself, needs none.";
+
+/// What is said where the fan of a cooler is a load that is never on at work.
+const FAN_OFF: &str = "Each load with “fan” in its name is off while the engine runs: still air cools the tubes. Switch it on then.";
+
+/// What is said where the pump of a water jacket is a load that is never on at work.
+const PUMP_OFF: &str = "Each load with “pump” in its name is off while the engine runs: the water stands in the jacket and boils. Switch it on then.";
 
 /// What is said of fan or pump of a cooler where no cooler has one.
 const LOAD_WITHOUT_COOLER: &str = "By its name this is fan or pump of a cooler, but no cooler of the gas train has one: battery, cables and fuses look worse than they are. Take it out, or give it another name.";
 
+/// What is wrong with the loads that drive a cooler; none where nothing is.
+pub(crate) fn of_drive(design: &Design, drive: CoolerDrive) -> Option<&'static str> {
+    if drive.has_no_load(design) {
+        return Some(match drive {
+            CoolerDrive::Fan => FAN_WITHOUT_LOAD,
+            CoolerDrive::Pump => PUMP_WITHOUT_LOAD,
+        });
+    }
+    let off = drive.is_needed(design) && !drive.runs(design, LoadTime::Running);
+    off.then_some(match drive {
+        CoolerDrive::Fan => FAN_OFF,
+        CoolerDrive::Pump => PUMP_OFF,
+    })
+}
+
 impl Assessment {
     /// What a leak test gave, what is wrong with a step of a person's own order, which cooler has a fan or a pump that
-    /// is no electric load, or which load is fan or pump of a cooler that has none; none where there is nothing to say. The
-    /// item is counted from zero.
+    /// is no electric load or is off at work, or which load is fan or pump of a cooler that has none; none where there is
+    /// nothing to say. The item is counted from zero.
     ///
     /// ```
     /// use hearthplan::{design::{Design, inputs::{BuildStep, StepKind}}, review::{Verdict, assess}};
@@ -34,12 +54,15 @@ impl Assessment {
             "build_steps" => self.order.said(design, index),
             "train" => {
                 let stage = design.train.get(index)?;
-                let words = match (has_fan(stage), has_jacket(stage)) {
-                    (true, _) if fan_without_load(design) => FAN_WITHOUT_LOAD,
-                    (_, true) if pump_without_load(design) => PUMP_WITHOUT_LOAD,
-                    _ => return None,
+                let drive = [CoolerDrive::Fan, CoolerDrive::Pump]
+                    .into_iter()
+                    .find(|drive| drive.is_of(stage))?;
+                let words = of_drive(design, drive)?;
+                let verdict = match drive.has_no_load(design) {
+                    true => Verdict::Watch,
+                    false => Verdict::Stop,
                 };
-                Some((Verdict::Watch, Phrase::plain(words)))
+                Some((verdict, Phrase::plain(words)))
             }
             "loads" => (loads_without_cooler(design).contains(&index))
                 .then(|| (Verdict::Watch, Phrase::plain(LOAD_WITHOUT_COOLER))),

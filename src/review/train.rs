@@ -9,7 +9,7 @@ mod results;
 mod stages;
 pub(super) use hearth_chain::grate;
 pub use power_left::PowerLeft;
-pub(super) use questions::{leak, nothing_passes};
+pub(super) use questions::{EXPLODES, SCALDS, leak, nothing_passes};
 pub(super) use stages::{BLOWER_LIMIT, CAKE, CLOTH_VELOCITY, COOL_VISCOSITY};
 
 use super::Depth;
@@ -17,13 +17,13 @@ use super::finding::Finding;
 use super::heart::{self, Heart};
 use super::hearth::surroundings;
 use crate::design::Design;
-use crate::design::inputs::{FlowSource, StageKind, TrainStage};
+use crate::design::inputs::{FlowSource, LoadTime, StageKind, TrainStage};
 use crate::physics::normal_state::MOLAR_VOLUME;
 use crate::physics::species::Species;
 use crate::sizing::air_leak::{self, Burned};
-use crate::sizing::also_needed::fan_runs_while_lighting;
 use crate::sizing::blower::{BlowerCurve, BlowerError};
 use crate::sizing::cooler::CoolerError;
+use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::engine::EngineRun;
 use crate::sizing::heart::{HeartAt, Supply};
 use crate::sizing::pressure_chain::{End, Filter, PressureChain};
@@ -227,6 +227,14 @@ fn into_train(outlet: GasState, burned: Option<&Burned>) -> GasState {
     }
 }
 
+/// The state of the machine in which the gas goes there.
+fn state(end: End) -> LoadTime {
+    match end {
+        End::Flare => LoadTime::Lighting,
+        End::Engine => LoadTime::Running,
+    }
+}
+
 /// Puts a design through the questions of this chapter.
 pub(super) fn examine(design: &Design, heart: &Heart, depth: Depth) -> (TrainReview, Vec<Finding>) {
     let mut train = compute(design, heart);
@@ -254,9 +262,11 @@ fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, 
     };
     let solved = train.full_clean.as_ref().ok()?;
     let (gas, outcome) = (solved.points.get(place)?, solved.outcomes.get(place)?);
-    let around = &train.full_load.circumstances.surroundings;
+    let circumstances = &train.full_load.circumstances;
     let wanted = design.limits.engine_gas_watch;
-    Some(cooler.needed_length_knowing(gas, around, wanted, Some(outcome)))
+    let as_it_runs = cooler.with_what_runs(circumstances);
+    let around = &circumstances.surroundings;
+    Some(as_it_runs.needed_length_knowing(gas, around, wanted, Some(outcome)))
 }
 
 /// The engine where it is one that draws the gas.
@@ -309,7 +319,8 @@ pub(super) fn compute(design: &Design, heart: &Heart) -> TrainReview {
             surroundings: around,
             filter,
             end,
-            fans: end == End::Engine || fan_runs_while_lighting(design),
+            fans: CoolerDrive::Fan.runs(design, state(end)),
+            pumps: CoolerDrive::Pump.runs(design, state(end)),
         },
     };
     let of_full = (supply, &at_full);

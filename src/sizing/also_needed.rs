@@ -6,13 +6,10 @@ use super::train_mass::jacket;
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{
-    CoolerType, CostKind, ElectricLoad, Group, HearthKind, Hole, HoleUse, LoadTime, StageKind,
-    TrainStage,
+    CoolerType, CostKind, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage,
 };
-use crate::physics::air::GRAVITY;
-use uom::si::f64::{Length, MassRate, Power};
+use uom::si::f64::Length;
 use uom::si::length::millimeter;
-use uom::si::power::watt;
 
 /// Something that is needed besides the parts list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -278,102 +275,7 @@ pub fn has_fan(stage: &TrainStage) -> bool {
     stage.kind == StageKind::Cooler && stage.cooling.has_fan()
 }
 
-/// The electric loads whose name, in small letters, tells what is looked for.
-fn loads_told(design: &Design, told: fn(&str) -> bool) -> impl Iterator<Item = &ElectricLoad> {
-    (design.loads.iter()).filter(move |load| told(&load.name.to_lowercase()))
-}
-
-/// The electric loads that tell by their name that they are the fan of a cooler.
-fn fans(design: &Design) -> impl Iterator<Item = &ElectricLoad> {
-    loads_told(design, |name| {
-        name.contains("fan") || (name.contains("cool") && !name.contains(PUMP))
-    })
-}
-
-/// How many electric loads tell by their name that they are the fan of a cooler.
-pub fn fan_loads(design: &Design) -> usize {
-    fans(design).count()
-}
-
-/// Whether a fan of a cooler is among the electric loads that are on while the fire is lit.
-///
-/// ```
-/// use hearthplan::design::{example, inputs::LoadTime};
-/// use hearthplan::sizing::also_needed::fan_runs_while_lighting;
-/// let mut design = example::as_improved();
-/// assert!(!fan_runs_while_lighting(&design));
-/// for load in &mut design.loads {
-///     load.when = LoadTime::Always;
-/// }
-/// assert!(fan_runs_while_lighting(&design));
-/// ```
-pub fn fan_runs_while_lighting(design: &Design) -> bool {
-    fans(design).any(|load| load.used(LoadTime::Lighting))
-}
-
-/// How many electric loads tell by their name that they are a pump.
-pub fn pump_loads(design: &Design) -> usize {
-    loads_told(design, |name| name.contains(PUMP)).count()
-}
-
-const PUMP: &str = "pump";
-
 /// Whether water cools a stage.
 pub fn has_jacket(stage: &TrainStage) -> bool {
     jacket(stage).is_some()
-}
-
-/// Whether a cooler has a water jacket, but no electric load by its name tells of a pump.
-pub fn pump_without_load(design: &Design) -> bool {
-    design.train.iter().any(has_jacket) && pump_loads(design) == 0
-}
-
-/// The electric loads that by their name are fan or pump of a cooler, where no cooler has such a thing, by their places.
-pub fn loads_without_cooler(design: &Design) -> Vec<usize> {
-    let (fan, pump) = (
-        design.train.iter().any(has_fan),
-        design.train.iter().any(has_jacket),
-    );
-    let of_cooler = |name: &str| {
-        ["cool", "radiator", "jacket"]
-            .iter()
-            .any(|it| name.contains(it))
-    };
-    (design.loads.iter().enumerate())
-        .filter(|(_, load)| {
-            let name = load.name.to_lowercase();
-            let idle_pump = name.contains(PUMP) && !pump;
-            let idle_fan = name.contains("fan") && !name.contains(PUMP) && !fan;
-            of_cooler(&name) && (idle_pump || idle_fan)
-        })
-        .map(|(place, _)| place)
-        .collect()
-}
-
-/// Height that the pump of a jacket lifts its water, hoses included, m. Our own assumption.
-const LIFT: f64 = 3.0;
-/// What a small pump with its motor makes of the current. Common practice, no source.
-const PUMP_EFFICIENCY: f64 = 0.15;
-/// Small pumps are sold in steps of about this, and none smaller than two of them, W. Common practice, no source.
-const PUMP_STEP: f64 = 5.0;
-
-/// What the pump of a water jacket draws for this flow, until its own plate is at hand: the lift over what it makes of the
-/// current, rounded up to what is sold.
-///
-/// ```
-/// use hearthplan::sizing::also_needed::pump_power;
-/// use uom::si::{f64::MassRate, mass_rate::kilogram_per_second, power::watt};
-/// let power = pump_power(MassRate::new::<kilogram_per_second>(0.2));
-/// assert_eq!(power.get::<watt>(), 40.0);
-/// ```
-pub fn pump_power(flow: MassRate) -> Power {
-    let lifted = flow.value * GRAVITY * LIFT / PUMP_EFFICIENCY;
-    let steps = (lifted / PUMP_STEP).ceil().max(2.0);
-    Power::new::<watt>(PUMP_STEP * steps)
-}
-
-/// Whether a cooler has a fan, but no electric load by its name tells of one: then battery time, cables and fuses leave it
-/// out.
-pub fn fan_without_load(design: &Design) -> bool {
-    design.train.iter().any(has_fan) && fan_loads(design) == 0
 }

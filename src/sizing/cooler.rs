@@ -12,10 +12,10 @@ pub(crate) mod outside;
 
 pub use block::{TubeBlock, share_in_sight};
 pub use error::CoolerError;
-use jacket::in_jacket;
+use jacket::{boils_at, in_jacket, in_standing_water};
 
 use crate::physics::convection;
-use crate::physics::error::within;
+use crate::physics::error::{PhysicsError, within};
 use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{
     Carried, Circumstances, Detail, GasState, Note, Passage, StageError, StageOutcome,
@@ -82,6 +82,11 @@ pub enum CoolerKind {
         /// Coefficient from tube to water, 50 to 20 000 W/(m²·K); 500 for slow water (common practice, no source).
         coefficient: HeatTransfer,
     },
+    /// Water that stands around the tubes, its pump at rest: it gets as warm as the gas that comes in, or boils.
+    StandingWater {
+        /// Coefficient from tube to water, 50 to 20 000 W/(m²·K).
+        coefficient: HeatTransfer,
+    },
 }
 
 /// A cooler of equal tubes side by side.
@@ -129,6 +134,10 @@ pub struct CoolerResult {
     pub reynolds: f64,
     /// Temperature of the jacket's water; none without a jacket.
     pub water: Option<ThermodynamicTemperature>,
+    /// What the water of a jacket boils at, where it stands; none where it flows, or without a jacket.
+    pub standing_boils_at: Option<ThermodynamicTemperature>,
+    /// Speed of the air that a fan blows between the tubes; none without a fan, or where it rests.
+    pub fan_air: Option<Velocity>,
     /// Share by which the distance between gas and what cools it falls per metre at the outlet, 1/m.
     pub(crate) rate_at_outlet: f64,
 }
@@ -149,10 +158,7 @@ impl Cooler {
         gas: &GasState,
         circumstances: &Circumstances,
     ) -> Result<StageOutcome, StageError> {
-        let cooler = match circumstances.fans {
-            true => *self,
-            false => self.in_still_air(),
-        };
+        let cooler = self.with_what_runs(circumstances);
         let (run, water) = cooler.run(gas, &circumstances.surroundings)?;
         let properties = gas.properties()?;
         let header = self.header_loss * 0.5 * properties.density * self.inlet_velocity(gas).powi(2);
@@ -165,7 +171,12 @@ impl Cooler {
             wet: !notes.is_empty(),
         };
         notes.extend(carried.note(gas));
-        if water.is_some_and(|water| water > BOILING) {
+        let standing_boils_at = match cooler.kind {
+            CoolerKind::StandingWater { .. } => Some(boils_at(&circumstances.surroundings)?),
+            _ => None,
+        };
+        let boiling = standing_boils_at.map_or(BOILING, |boils| boils.min(BOILING));
+        if water.is_some_and(|water| water > boiling || standing_boils_at == Some(water)) {
             notes.push(Note::JacketBoils);
         }
         if matches!(cooler.kind, CoolerKind::Finned(fins) if fins.pitch.value - fins.thickness.value < CLOSE_FINS)
@@ -184,6 +195,11 @@ impl Cooler {
                 fastest: Velocity::new::<meter_per_second>(run.fastest),
                 reynolds: run.reynolds_in,
                 water: water.map(ThermodynamicTemperature::new::<kelvin>),
+                standing_boils_at: standing_boils_at.map(ThermodynamicTemperature::new::<kelvin>),
+                fan_air: match cooler.kind {
+                    CoolerKind::FanBlown { air_speed, .. } => Some(air_speed),
+                    _ => None,
+                },
                 rate_at_outlet: run.rate_at_outlet,
             }),
             notes,
@@ -191,13 +207,16 @@ impl Cooler {
         .outcome(gas)
     }
 
-    /// The same cooler with its fan at rest.
-    fn in_still_air(&self) -> Cooler {
+    /// The same cooler with what runs of it: with its fan at rest it is in still air, with its pump at rest in standing
+    /// water.
+    pub(crate) fn with_what_runs(&self, circumstances: &Circumstances) -> Cooler {
         let kind = match self.kind {
-            CoolerKind::FanBlown {
-                fins: Some(fins), ..
-            } => CoolerKind::Finned(fins),
-            CoolerKind::FanBlown { fins: None, .. } => CoolerKind::Bare,
+            CoolerKind::FanBlown { fins, .. } if !circumstances.fans => {
+                fins.map_or(CoolerKind::Bare, CoolerKind::Finned)
+            }
+            CoolerKind::WaterJacket { coefficient, .. } if !circumstances.pumps => {
+                CoolerKind::StandingWater { coefficient }
+            }
             other => other,
         };
         Cooler { kind, ..*self }
@@ -218,6 +237,10 @@ impl Cooler {
             CoolerKind::WaterJacket { inlet, flow, .. } => {
                 let flow = within("water through the jacket", "kg/s", flow.value, 0.001, 10.0)?;
                 let (run, water) = in_jacket(gas, tube, inlet.value, flow * WATER_HEAT_CAPACITY)?;
+                Ok((run, Some(water)))
+            }
+            CoolerKind::StandingWater { .. } => {
+                let (run, water) = in_standing_water(gas, tube)?;
                 Ok((run, Some(water)))
             }
             _ => Ok((march(gas, &tube)?, None)),
@@ -325,16 +348,25 @@ impl Cooler {
                 inlet, coefficient, ..
             } => Ok(Sink::Water {
                 temperature: within("water into the jacket", "K", inlet.value, 274.15, 363.15)?,
-                coefficient: within(
-                    "coefficient of the jacket",
-                    "W/(m²·K)",
-                    coefficient.value,
-                    50.0,
-                    2e4,
-                )?,
+                coefficient: checked_coefficient(coefficient)?,
+            }),
+            CoolerKind::StandingWater { coefficient } => Ok(Sink::Water {
+                temperature: boils_at(around)?,
+                coefficient: checked_coefficient(coefficient)?,
             }),
         }
     }
+}
+
+/// From tube to water, W/(m²·K).
+fn checked_coefficient(coefficient: HeatTransfer) -> Result<f64, PhysicsError> {
+    within(
+        "coefficient of the jacket",
+        "W/(m²·K)",
+        coefficient.value,
+        50.0,
+        2e4,
+    )
 }
 
 impl TubeFins {

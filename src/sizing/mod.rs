@@ -14,6 +14,7 @@ pub mod carbon_monoxide;
 pub mod condensate;
 pub mod conductor_table;
 pub mod cooler;
+pub mod cooler_drive;
 pub mod cost;
 pub mod cyclone;
 pub mod engine;

@@ -6,15 +6,16 @@ mod integration;
 use hearthplan::sizing::cooler::{
     Cooler, CoolerError, CoolerKind, CoolerResult, Orientation, TubeBlock, TubeFins,
 };
-use hearthplan::sizing::train::{Detail, Note, Stage, StageOutcome, example};
+use hearthplan::sizing::train::{Detail, Note, Stage, StageOutcome, TrainLoad, example};
 use proptest::prelude::*;
 use uom::si::f64::{
-    HeatTransfer, Length, MassRate, TemperatureInterval, ThermalConductivity,
+    HeatTransfer, Length, MassRate, Pressure, TemperatureInterval, ThermalConductivity,
     ThermodynamicTemperature, Velocity,
 };
 use uom::si::heat_transfer::watt_per_square_meter_kelvin;
 use uom::si::length::{meter, millimeter};
 use uom::si::mass_rate::kilogram_per_second;
+use uom::si::pressure::pascal;
 use uom::si::temperature_interval::kelvin as kelvin_interval;
 use uom::si::thermal_conductivity::watt_per_meter_kelvin;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -238,4 +239,42 @@ proptest! {
         let (short, long) = (out(cooler).unwrap(), out(longer).unwrap());
         prop_assert!(long <= short + 1e-3 && long >= air - 1e-6);
     }
+}
+
+/// Water that stands boils at the pressure of the air, and gets no warmer than the gas.
+#[test]
+fn water_that_stands_around_the_tubes_boils_or_is_as_warm_as_the_gas() {
+    let mut load = example::full_load();
+    load.circumstances.pumps = false;
+    let cooler = Cooler {
+        kind: jacket(),
+        ..example::cooler()
+    };
+    let pass = |load: &TrainLoad| {
+        Stage::Cooler(cooler)
+            .pass(&load.start, &load.circumstances)
+            .unwrap()
+    };
+    let boiling = pass(&load);
+    assert!((result(&boiling).water.unwrap().value - 373.12).abs() < 0.05);
+    assert!(boiling.notes.contains(&Note::JacketBoils));
+    assert!(boiling.out.temperature.value >= 373.1);
+    // At 70 kPa water boils at 89.93 °C (steam tables).
+    let mut high = load;
+    high.circumstances.surroundings.pressure = Pressure::new::<pascal>(70_000.0);
+    let boiling = pass(&high);
+    assert!((result(&boiling).water.unwrap().value - 363.08).abs() < 0.05);
+    assert!(boiling.notes.contains(&Note::JacketBoils));
+    // Gas that is colder brings no water to the boil, and nothing cools it.
+    let mut cold = load;
+    cold.start.temperature = celsius(70.0);
+    let warm = pass(&cold);
+    assert_eq!(result(&warm).water, Some(celsius(70.0)));
+    assert!(!warm.notes.contains(&Note::JacketBoils));
+    assert!((warm.out.temperature.value - celsius(70.0).value).abs() < 1e-6);
+    // With the pump on it is the jacket that it was.
+    load.circumstances.pumps = true;
+    let flowing = pass(&load);
+    assert!(result(&flowing).standing_boils_at.is_none());
+    assert!(result(&flowing).water.unwrap() < celsius(90.0));
 }

@@ -12,9 +12,8 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
-use crate::sizing::also_needed::{
-    Need, also_needed, fan_without_load, instruments, pump_without_load, ring_around_tube,
-};
+use crate::sizing::also_needed::{Need, also_needed, instruments, ring_around_tube};
+use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::shell_there::bore;
@@ -213,7 +212,7 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             let speed = stage.map_or(f64::NAN, |stage| stage.air_speed.value);
             let tubes = stage.map_or(f64::NAN, |stage| f64::from(stage.tubes));
             let slots = [cell(Q::Velocity, speed), cell(Q::Count, tubes)];
-            let words = if fan_without_load(design) {
+            let words = if CoolerDrive::Fan.has_no_load(design) {
                 "air of {} between {} tubes; no electric load is entered for it"
             } else {
                 "air of {} between {} tubes"
@@ -222,7 +221,7 @@ fn reckoned(design: &Design, need: Need) -> Slot {
         }
         Need::WaterPump(place) => {
             let flow = (design.train.get(place)).map_or(f64::NAN, |stage| stage.water_flow.value);
-            let words = if pump_without_load(design) {
+            let words = if CoolerDrive::Pump.has_no_load(design) {
                 "{} of water through the jacket; no electric load is entered for its pump"
             } else {
                 "{} of water through the jacket"

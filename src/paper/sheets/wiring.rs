@@ -6,10 +6,8 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{
-    Assessment, Chapter, FAN_WITHOUT_LOAD, MAINS, PUMP_WITHOUT_LOAD, TableRow, WiringRow,
-};
-use crate::sizing::also_needed::{fan_without_load, pump_without_load};
+use crate::review::{Assessment, Chapter, MAINS, TableRow, WiringRow, of_drive};
+use crate::sizing::cooler_drive::CoolerDrive;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let electrics = &assessment.electrics;
@@ -68,11 +66,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         .map(Into::into)
         .to_vec(),
     ));
-    if fan_without_load(design) {
-        add(Block::Text(FAN_WITHOUT_LOAD.into()));
-    }
-    if pump_without_load(design) {
-        add(Block::Text(PUMP_WITHOUT_LOAD.into()));
+    for drive in [CoolerDrive::Fan, CoolerDrive::Pump] {
+        if let Some(words) = of_drive(design, drive) {
+            add(Block::Text(words.into()));
+        }
     }
     for (section, caption) in [("battery", "Battery"), ("battery_box", "Battery box")] {
         add(table(

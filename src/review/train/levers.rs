@@ -1,9 +1,10 @@
 //! What could be changed at the stages of the train.
 
 use crate::design::Design;
-use crate::design::inputs::{FilterMedium, StageKind, TrainStage};
+use crate::design::inputs::{FilterMedium, LoadTime, StageKind, TrainStage};
 use crate::review::finding::Lever;
 use crate::review::heart::flow_levers;
+use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::train::{StageError, TrainError, TrainSolution};
 
 /// The input of the stage at `place`.
@@ -32,6 +33,20 @@ pub(in crate::review) fn of(
         .enumerate()
         .filter(|(_, stage)| fits(stage))
         .map(|(place, _)| at(place, name))
+        .collect()
+}
+
+/// When each electric load that drives a cooler is on, where none of them is in a state of the machine.
+pub(in crate::review) fn switched_on(
+    design: &Design,
+    drive: CoolerDrive,
+    state: LoadTime,
+) -> Vec<Lever> {
+    if !drive.is_needed(design) || drive.runs(design, state) {
+        return Vec::new();
+    }
+    (drive.loads(design).into_iter())
+        .map(|place| Lever::input(Design::item_input("loads", place, "when")))
         .collect()
 }
 

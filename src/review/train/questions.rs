@@ -5,6 +5,7 @@ mod bed_drains;
 mod bores;
 mod clean;
 mod cool;
+mod cooler_outside;
 mod filter;
 mod filter_bed;
 mod filter_drum;
@@ -19,9 +20,12 @@ mod tar_early;
 mod touch;
 mod water;
 
+pub(in crate::review) use cooler_outside::SCALDS;
+pub(in crate::review) use safe::EXPLODES;
+
 use super::{TrainReview, levers};
 use crate::design::Design;
-use crate::design::inputs::{StageKind, TrainStage};
+use crate::design::inputs::{LoadTime, StageKind, TrainStage};
 use crate::design::phrase::Phrase;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::Heart;
@@ -39,6 +43,33 @@ pub(super) struct Solved<'a> {
     pub usual: &'a TrainSolution,
     pub clean: &'a TrainSolution,
     pub dirty: &'a TrainSolution,
+}
+
+/// A load at which the train is solved.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Load {
+    Full,
+    Usual,
+    Lighting,
+}
+
+impl Load {
+    /// When it is.
+    pub fn words(self) -> &'static str {
+        match self {
+            Load::Full => "at full load",
+            Load::Usual => "at usual load",
+            Load::Lighting => "while lighting",
+        }
+    }
+
+    /// The state of the machine, for what is switched on then.
+    pub fn state(self) -> LoadTime {
+        match self {
+            Load::Full | Load::Usual => LoadTime::Running,
+            Load::Lighting => LoadTime::Lighting,
+        }
+    }
 }
 
 /// A stage at one load.
@@ -59,6 +90,18 @@ impl<'a> Solved<'a> {
             Some(self.usual),
             Some(self.clean),
             Some(self.dirty),
+        ]
+        .into_iter()
+        .flatten()
+    }
+
+    /// The same with what each is called, the highest first.
+    pub fn named_loads(&self) -> impl Iterator<Item = (Load, &'a TrainSolution)> + use<'a> {
+        [
+            Some((Load::Full, self.clean)),
+            Some((Load::Full, self.dirty)),
+            Some((Load::Usual, self.usual)),
+            self.startup.map(|solution| (Load::Lighting, solution)),
         ]
         .into_iter()
         .flatten()
@@ -150,6 +193,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, train: &TrainReview) -> Vec<Fi
             };
             let mut findings = vec![passes(design, None)];
             findings.extend(cool::ask(&solved));
+            findings.extend(cooler_outside::ask(&solved));
             findings.extend(tar_early::ask(&solved));
             findings.extend(touch::ask(&solved));
             findings.extend(frost::jacket(design));

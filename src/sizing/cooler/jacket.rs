@@ -1,7 +1,32 @@
 //! How warm does the water of a jacket get, and how far does it cool the gas?
 
 use super::march::{March, Sink, Tube, march};
+use crate::physics::water;
+use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{GasState, StageError};
+
+/// Where water boils in an open jacket, K.
+pub(super) fn boils_at(around: &Surroundings) -> Result<f64, StageError> {
+    Ok(water::dew_point(around.pressure.value)?)
+}
+
+/// Tubes in water that stands. It has no other way for its heat, so it gets as warm as the gas that comes in, but no warmer than
+/// the sink of the tubes is, at which it boils.
+pub(super) fn in_standing_water(gas: &GasState, tube: Tube) -> Result<(March, f64), StageError> {
+    let Sink::Water {
+        temperature,
+        coefficient,
+    } = tube.sink
+    else {
+        return Err(StageError::NoJacketTemperature);
+    };
+    let water = temperature.min(gas.temperature.value);
+    let sink = Sink::Water {
+        temperature: water,
+        coefficient,
+    };
+    Ok((march(gas, &Tube { sink, ..tube })?, water))
+}
 
 /// Tubes in mixed water that is as warm as the heat it takes up makes it. `capacity` is that of the water flow in W/K.
 pub(super) fn in_jacket(

@@ -1,11 +1,12 @@
 //! How long must the tubes of a cooler be?
 
-use super::{Cooler, CoolerError, CoolerKind};
+use super::{Cooler, CoolerError, CoolerKind, boils_at};
 use crate::physics::solve::bracketed;
 use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{Detail, GasState, StageError, StageOutcome};
 use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::meter;
+use uom::si::thermodynamic_temperature::kelvin;
 
 /// Longest tube looked at when a length is wanted, m.
 pub(super) const LONGEST: f64 = 60.0;
@@ -62,6 +63,14 @@ impl Cooler {
         let wish = outlet.value;
         let coldest = match self.kind {
             CoolerKind::WaterJacket { inlet, .. } => inlet,
+            CoolerKind::StandingWater { .. } => {
+                let boils = ThermodynamicTemperature::new::<kelvin>(boils_at(surroundings)?);
+                if boils < gas.temperature {
+                    boils
+                } else {
+                    gas.temperature
+                }
+            }
             CoolerKind::Bare | CoolerKind::Finned(_) | CoolerKind::FanBlown { .. } => {
                 surroundings.temperature
             }

@@ -76,6 +76,7 @@ pub fn full_load() -> TrainLoad {
             filter: Condition::Clean,
             end: End::Engine,
             fans: true,
+            pumps: true,
         },
     }
 }

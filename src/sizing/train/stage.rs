@@ -74,6 +74,8 @@ pub struct Circumstances {
     pub end: End,
     /// Whether the fans of coolers run. Where they rest, still air cools the tubes.
     pub fans: bool,
+    /// Whether the pumps of water jackets run. Where they rest, the water stands.
+    pub pumps: bool,
 }
 
 /// A stage of the train.

@@ -3,19 +3,14 @@
 use super::{Answer, At, Question, Solved, is};
 use crate::design::Design;
 use crate::design::Source::{self, CommonPractice, FromMemory};
-use crate::design::inputs::{CoolerType, Lie, StageKind, TrainStage};
+use crate::design::inputs::{CoolerType, Lie, LoadTime, StageKind, TrainStage};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::{levers, new_stage};
-use crate::sizing::cooler::{
-    BOILING, CLOSE_FINS, CoolerError, CoolerResult, TubeBlock, WATER_HEAT_CAPACITY, share_in_sight,
-};
+use crate::sizing::cooler::{CoolerError, CoolerResult, share_in_sight};
+use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::train::{Detail, Note, TrainSolution};
-use uom::si::f64::Length;
-
-/// Jacket water this much below where it would boil is Watch, K. Our own choice.
-const NEAR_BOILING: f64 = 10.0;
 
 pub(super) const METHOD: Source = FromMemory(
     "Gnielinski, Int. Chem. Eng. 16, 1976; Churchill and Chu, Int. J. Heat Mass Transfer 18, 1975",
@@ -24,7 +19,6 @@ pub(super) const METHOD: Source = FromMemory(
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let mut findings = vec![engine(solved)];
     findings.extend(tar(solved));
-    findings.extend(outside(solved));
     findings
 }
 
@@ -35,7 +29,8 @@ pub(super) fn cooling(design: &Design) -> Vec<Lever> {
         let behind = [StageKind::Trap, StageKind::Filter, StageKind::Blower];
         return vec![new_stage::cooler(design, &behind)];
     }
-    let mut found = levers::of(design, &cooler, "tube_length");
+    let mut found = switched_on(design);
+    found.extend(levers::of(design, &cooler, "tube_length"));
     found.extend(levers::of(design, &cooler, "tubes"));
     found.extend(levers::of(design, &cooler, "cooling"));
     found.extend(levers::of(
@@ -61,6 +56,14 @@ pub(super) fn cooling(design: &Design) -> Vec<Lever> {
         "air_speed",
     ));
     found
+}
+
+/// When fans and pumps are on that rest at work.
+fn switched_on(design: &Design) -> Vec<Lever> {
+    [CoolerDrive::Fan, CoolerDrive::Pump]
+        .into_iter()
+        .flat_map(|drive| levers::switched_on(design, drive, LoadTime::Running))
+        .collect()
 }
 
 fn outlet(solution: &TrainSolution) -> f64 {
@@ -250,12 +253,10 @@ fn tar(solved: &Solved) -> Option<Finding> {
     )
 }
 
-/// Speed of the air that a fan blows across the tubes; none without a fan.
+/// Speed of the air that a fan blows across the tubes; none without a fan, or where it rests.
 pub(super) fn air_of_fan(at: &At) -> Option<(&'static str, &'static str, Measure)> {
-    at.entry.cooling.has_fan().then(|| {
-        let speed = Measure::new(Q::Velocity, at.entry.air_speed.value);
-        ("w", "air of the fan between the tubes", speed)
-    })
+    let speed = Measure::new(Q::Velocity, of_cooler(at)?.fan_air?.value);
+    Some(("w", "air of the fan between the tubes", speed))
 }
 
 /// How much of the outside of tubes in air does not only see other tubes.
@@ -271,179 +272,4 @@ pub(super) fn of_cooler<'a>(at: &At<'a>) -> Option<&'a CoolerResult> {
         Detail::Cooler(found) => Some(found),
         _ => None,
     }
-}
-
-/// Margin of fins that lie flat in rising air: half of what they should do is a guess.
-const FLAT_FINS: f64 = -0.5;
-
-/// How an outside does its work: jacket water that stays water, fins that air can pass between.
-fn outside_of(at: &At) -> (Verdict, f64) {
-    let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
-    let water = of_cooler(at).and_then(|found| found.water);
-    if let Some(short) = without_room(at.entry) {
-        return (Verdict::Stop, -(short / at.entry.tube_bore).value);
-    }
-    match (water, at.entry.cooling) {
-        (Some(water), _) => (
-            Verdict::at_most(water.value, BOILING - NEAR_BOILING, BOILING),
-            (BOILING - NEAR_BOILING - water.value) / (BOILING - NEAR_BOILING - 273.15),
-        ),
-        (None, CoolerType::Finned) if at.entry.lie == Lie::Upright => (Verdict::Watch, FLAT_FINS),
-        (None, CoolerType::Finned) => (
-            Verdict::at_least(gap, CLOSE_FINS, f64::MIN),
-            gap / CLOSE_FINS - 1.0,
-        ),
-        (None, _) => (Verdict::Good, 0.0),
-    }
-}
-
-/// How much nearer tubes in air would stand to each other than they are wide; none where they fit.
-fn without_room(entry: &TrainStage) -> Option<Length> {
-    let gap = TubeBlock::of(entry).gap(entry);
-    let in_air = entry.cooling != CoolerType::Water && entry.tubes > 1;
-    (in_air && gap.value < 0.0).then_some(-gap)
-}
-
-/// Whether what is around the tubes takes their heat.
-fn outside(solved: &Solved) -> Option<Finding> {
-    let at = solved
-        .stages(solved.clean, is(StageKind::Cooler))
-        .max_by(|one, other| outside_of(other).1.total_cmp(&outside_of(one).1))?;
-    let found = of_cooler(&at)?;
-    let (verdict, margin) = outside_of(&at);
-    let name = solved.name(at.place).into();
-    let hottest = Measure::new(Q::Temperature, found.hottest_surface.value).into();
-    let gap = (at.entry.fin_pitch - at.entry.fin_thickness).value;
-    let block = TubeBlock::of(at.entry);
-    let length = |length: Length| Measure::new(Q::Length, length.value).into();
-    let (compared, fields): (_, &[&str]) = match (found.water, at.entry.cooling) {
-        _ if without_room(at.entry).is_some() => (
-            Phrase::new(
-                "{}: its tubes are {} wide and cannot stand {} from middle to middle",
-                [
-                    name,
-                    length(block.spacing - block.gap(at.entry)),
-                    length(block.spacing),
-                ],
-            ),
-            &["tube_spacing", "tube_bore", "fin_diameter"],
-        ),
-        (Some(water), _) => (
-            Phrase::new(
-                "{}: jacket water leaves with {}, wanted at most {}; tubes up to {} at full load",
-                [
-                    name,
-                    Measure::new(Q::Temperature, water.value).into(),
-                    Measure::new(Q::Temperature, BOILING - NEAR_BOILING).into(),
-                    hottest,
-                ],
-            ),
-            &["water_flow", "water_temperature"],
-        ),
-        (None, CoolerType::Finned) if at.entry.lie == Lie::Upright => (
-            Phrase::new(
-                "{}: fins around upright tubes lie flat and stand in the way of rising air; they cool little more than bare tubes, though they are reckoned with here",
-                [name],
-            ),
-            &["lie", "cooling"],
-        ),
-        (None, CoolerType::Finned) => (
-            Phrase::new(
-                "{}: {} between the fins, still air wants {}",
-                [
-                    name,
-                    Measure::new(Q::Thickness, gap).into(),
-                    Measure::new(Q::Thickness, CLOSE_FINS).into(),
-                ],
-            ),
-            &["fin_pitch", "cooling"],
-        ),
-        (None, _) if at.entry.tubes > 1 => (
-            Phrase::new(
-                "{}: {} of air between its tubes",
-                [name, length(block.gap(at.entry))],
-            ),
-            &[],
-        ),
-        (None, _) => (
-            Phrase::new("{}: air passes freely around its tube", [name]),
-            &[],
-        ),
-    };
-    Some(
-        Question {
-            id: "train.cooler_outside",
-            title: "Water or air around the cooler",
-            meaning: "The tubes must be able to give their heat to what is around them: water that does not boil, air that can pass between the fins.",
-            why: "Boiling water throws steam and scalding water out of the jacket; air that stands between fins or tubes hardly cools.",
-            caution: None,
-        }
-        .answered(Answer {
-            verdict,
-            margin,
-            compared,
-            working: around_tubes(&at, found),
-            levers: fields
-                .iter()
-                .map(|name| levers::at(at.place, name))
-                .collect(),
-        }),
-    )
-}
-
-/// How warm the water of a jacket gets, or how wide still air has it between fins.
-fn around_tubes(at: &At, found: &CoolerResult) -> Vec<Step> {
-    let entry = at.entry;
-    let step = match (found.water, entry.cooling) {
-        (Some(water), _) => Step {
-            words: "Water as it leaves the jacket, mixed in it",
-            formula: "T_w = T_in + Q / (ṁ c)",
-            values: vec![
-                (
-                    "T_in",
-                    "water as it comes in",
-                    Measure::new(Q::Temperature, entry.water_temperature.value),
-                ),
-                (
-                    "Q",
-                    "heat that the cooler takes",
-                    Measure::new(Q::Power, at.outcome.heat_rejected.value),
-                ),
-                (
-                    "ṁ",
-                    "flow of water",
-                    Measure::new(Q::MassFlow, entry.water_flow.value),
-                ),
-                (
-                    "c",
-                    "heat capacity of water",
-                    Measure::new(Q::HeatCapacity, WATER_HEAT_CAPACITY),
-                ),
-            ],
-            result: Measure::new(Q::Temperature, water.value),
-            source: CommonPractice,
-            sure: "About 20 % of the rise; scale on the tubes makes it less.",
-        },
-        (None, CoolerType::Finned) => Step {
-            words: "Room between two fins",
-            formula: "s = p − t",
-            values: vec![
-                (
-                    "p",
-                    "from fin to fin",
-                    Measure::new(Q::Thickness, entry.fin_pitch.value),
-                ),
-                (
-                    "t",
-                    "thickness of a fin",
-                    Measure::new(Q::Thickness, entry.fin_thickness.value),
-                ),
-            ],
-            result: Measure::new(Q::Thickness, (entry.fin_pitch - entry.fin_thickness).value),
-            source: CommonPractice,
-            sure: "The arithmetic is exact; dust between the fins takes room.",
-        },
-        (None, _) => return Vec::new(),
-    };
-    vec![step]
 }

@@ -8,7 +8,7 @@ use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::flammability::{Flammability, LIMITS, flammability, with_air};
 use uom::si::f64::Ratio;
 
-const EXPLODES: &str = "Gas with air in it explodes from one spark. Never light the flare or start the engine before the train is full of gas; purge it with the blower first, outdoors. If the flare pops or the pipes pulse, stop and find the leak.";
+pub(in crate::review) const EXPLODES: &str = "Gas with air in it explodes from one spark. Never light the flare or start the engine before the train is full of gas; purge it with the blower first, outdoors. If the flare pops or the pipes pulse, stop and find the leak.";
 
 pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let design = solved.design;
