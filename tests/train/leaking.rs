@@ -243,3 +243,12 @@ fn of_two_crossed_marks_for_oxygen_the_stricter_counts() {
     assert_eq!(told.verdict, Verdict::Stop, "{words}");
     assert!(words.contains("wanted at most 4 %"), "{words}");
 }
+
+#[test]
+fn a_leak_that_is_told_carries_the_caution_of_air_in_gas() {
+    let assessment = leaking(350.0, 0.03);
+    for id in ["train.air_leak", "leaks.budget", "train.oxygen"] {
+        let caution = assessment.finding(id).unwrap().caution.unwrap();
+        assert!(caution.contains("explodes from one spark"), "{id}");
+    }
+}

@@ -7,7 +7,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::Heart;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::review::train::leak;
+use crate::review::train::{EXPLODES, leak};
 use crate::sizing::air_leak::{self, Burned, WATCH};
 
 /// The leak allowed against its marks and against what is taken to leak in, and what it costs where all of it meets gas as hot as it is made.
@@ -69,7 +69,7 @@ pub(super) fn budget(design: &Design, heart: &Heart) -> Finding {
                 sure: "What it costs cannot be told while the hearth has no solution.",
             }],
         },
-        caution: None,
+        caution: Some(EXPLODES),
         levers: vec![
             Lever::input("leak_test.budget"),
             Lever::input("raw_gas.air_leak"),

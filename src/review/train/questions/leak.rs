@@ -1,6 +1,6 @@
 //! How much air leaks into the gas, and what does it cost?
 
-use super::{Answer, Question};
+use super::{Answer, EXPLODES, Question};
 use crate::design::Design;
 use crate::design::Source::{CommonPractice, FromMemory, OwnMark, Published};
 use crate::design::phrase::{Measure, Phrase};
@@ -32,7 +32,7 @@ pub(super) fn ask(design: &Design, train: &TrainReview) -> Finding {
         title: "Air that leaks into the train",
         meaning: "The train is under suction: every leak draws air. In hot gas it burns at once, in cold gas it stays.",
         why: "Air that burns costs heat and power and makes the gas hotter; air that does not burn makes it dangerous. Taken here as the worst of both: for the power all of it comes in at the outlet, where the gas is hottest, for “Oxygen in the gas” all of it behind.",
-        caution: None,
+        caution: Some(EXPLODES),
     }
     .answered(Answer {
         verdict: verdict(leak),
