@@ -24,7 +24,7 @@ const AS_HOT: f64 = 1.0;
 /// Dust of the usual insulation harms the lungs.
 pub const FIBRE_CAUTION: &str = "Insulation sheds dust that harms the lungs, ceramic fibre and rock wool most of all. Wear a fitting fine-dust mask, gloves and long sleeves, damp it before cutting, and follow your local rules.";
 /// Hot metal does not look hot.
-const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and dry leaves away, wear gloves, and let it cool before you open it.";
+pub(super) const BURN_CAUTION: &str = "Hot steel looks like cold steel. Keep children and dry leaves away, wear gloves, and let it cool before you open it.";
 
 /// Heat through the shell, surfaces and warm-up.
 #[derive(Debug, Clone)]

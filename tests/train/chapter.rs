@@ -100,6 +100,31 @@ fn causes() -> Vec<Cause> {
         (
             "train.cooler_outside",
             vec![
+                ("train.2.cooling", choice("water")),
+                (
+                    "loads.4.name",
+                    Value::Text("Cooling water pump".to_string()),
+                ),
+                ("loads.4.when", choice("lighting")),
+            ],
+            Stop,
+            1,
+        ),
+        (
+            "train.cooler_outside",
+            vec![
+                ("train.2.cooling", choice("water")),
+                (
+                    "loads.4.name",
+                    Value::Text("Cooling water pump".to_string()),
+                ),
+            ],
+            Watch,
+            1,
+        ),
+        (
+            "train.cooler_outside",
+            vec![
                 ("train.2.cooling", choice("finned")),
                 ("train.2.lie", choice("level")),
                 ("train.2.fin_pitch", number(0.003)),
@@ -313,8 +338,23 @@ fn causes() -> Vec<Cause> {
         ),
         (
             "train.touch",
-            vec![("limits.guarded_temperature", number(423.15))],
-            Watch,
+            // The fan keeps the cooler cold while lighting too: behind a warmer cyclone it would be as hot.
+            vec![
+                ("limits.guarded_temperature", number(423.15)),
+                ("loads.4.when", choice("always")),
+            ],
+            Stop,
+            1,
+        ),
+        // What is hot enough to light chaff is no less so out of reach.
+        (
+            "train.touch",
+            vec![
+                ("raw_gas.temperature", number(813.15)),
+                ("train.0.cover", choice("bare")),
+                ("train.0.guarded", Value::Flag(false)),
+            ],
+            Stop,
             1,
         ),
         (

@@ -2,7 +2,7 @@
 
 use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{LoadTime, StageKind};
-use hearthplan::design::{Design, example};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Change, Finding, Verdict, assess, remedies};
 use hearthplan::sizing::train::TrainSolution;
 
@@ -149,4 +149,20 @@ fn a_pump_that_is_offered_runs_from_lighting_on() {
     let after = assess(&after);
     assert_eq!(ask(&after, "train.cooler_outside").verdict, Verdict::Good);
     assert!(told(&after, "electrics.pump").contains("also while lighting"));
+}
+
+#[test]
+fn a_cooler_that_rests_while_lighting_burns_then() {
+    let mut design = blown(LoadTime::Running);
+    design.train[COOLER].guarded = false;
+    (design.set(&format!("train.{COOLER}.air_speed"), Value::Number(15.0))).unwrap();
+    let found = assess(&design);
+    let finding = ask(&found, "train.touch");
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let words = told(&found, "train.touch");
+    assert!(words.contains("outside while lighting"), "{words}");
+    let outside = finding.working[0].result.si - 273.15;
+    assert!((130.0..170.0).contains(&outside), "{outside}");
+    assert!(finding.working[0].values.iter().all(|value| value.0 != "w"));
+    every_remedy_passes(&design, "train.touch", 2);
 }

@@ -7,8 +7,9 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::sheet::Block;
 use hearthplan::paper::sheets::all;
 use hearthplan::review::{Finding, Lever, Verdict, assess, pairs, remedies};
-use uom::si::f64::MassRate;
+use uom::si::f64::{MassRate, ThermodynamicTemperature};
 use uom::si::mass_rate::kilogram_per_second;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 fn ask(design: &Design, id: &str) -> Finding {
     assess(design).finding(id).unwrap().clone()
@@ -219,4 +220,47 @@ fn guards_of_two_hot_stages_are_offered_together() {
     let after = found.first().expect("offered").apply(&design).unwrap();
     assert!(after.train[1].guarded && after.train[2].guarded);
     assert_eq!(ask(&after, "train.touch").verdict, Verdict::Good);
+}
+
+/// A guard keeps hands off what is behind it, not what falls on it.
+#[test]
+fn what_lights_chaff_is_a_stop_that_a_guard_alone_does_not_mend() {
+    let mut design = example::as_improved();
+    design.raw_gas.temperature = ThermodynamicTemperature::new::<degree_celsius>(540.0);
+    design.train[0].cover = Cover::Bare;
+    design.train[0].guarded = false;
+    let finding = ask(&design, "train.touch");
+    assert_eq!(finding.verdict, Verdict::Stop);
+    let told = finding.compared.text(Default::default());
+    assert!(told.contains("lights chaff"), "{told}");
+    assert!(finding.caution.unwrap().contains("light leaves or oil"));
+    every_remedy_passes(&design, "train.touch", 1);
+    design.train[0].guarded = true;
+    assert_eq!(ask(&design, "train.touch").verdict, Verdict::Stop);
+    every_remedy_passes(&design, "train.touch", 1);
+}
+
+/// Tubes take no insulation: a fan or water keeps them below what lights chaff.
+#[test]
+fn a_cooler_that_lights_chaff_is_cooled_more() {
+    let mut design = example::as_improved();
+    design.limits.guarded_temperature = ThermodynamicTemperature::new::<degree_celsius>(120.0);
+    for (place, stage) in design.train.iter_mut().enumerate() {
+        if place != 2 {
+            stage.cover = Cover::Insulated;
+        }
+    }
+    design.choose("train.2.cooling", "bare").unwrap();
+    let finding = ask(&design, "train.touch");
+    let told = finding.compared.text(Default::default());
+    assert_eq!(finding.verdict, Verdict::Stop, "{told}");
+    assert!(told.contains("cool it more"), "{told}");
+    assert!(finding.levers.contains(&Lever::input("train.2.cooling")));
+}
+
+#[test]
+fn what_is_hot_behind_a_guard_still_has_its_caution() {
+    let finding = ask(&example::as_improved(), "train.touch");
+    assert_eq!(finding.verdict, Verdict::Good);
+    assert!(finding.caution.unwrap().contains("Hot steel"));
 }
