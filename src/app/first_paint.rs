@@ -10,7 +10,7 @@ use super::verdicts::{FIND_ALL, FIRST_OUTCOME, Outcome, Trial, tally, to_mend, w
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{self, class, escaped};
-use crate::review::{Assessment, Finding, Verdict, assess};
+use crate::review::{Assessment, Finding, assess};
 use wasm_bindgen::prelude::*;
 
 /// Verdicts that fill the first screen of a desk; the rest would only lengthen the page.
