@@ -12,7 +12,7 @@ const BESIDE: f64 = 7.6;
 /// the figure is there at the least.
 const ON_PHONE: (f64, f64) = (1.25, 1.6);
 /// How much larger yet they are on a very low one.
-const AT_MOST: f64 = 1.6;
+const AT_MOST: f64 = 1.5;
 /// Room that the second line of a text takes, as a multiple of the figure's text size.
 const BELOW: f64 = 1.5;
 
