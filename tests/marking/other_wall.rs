@@ -62,7 +62,7 @@ fn a_hole_in_a_wider_wall_is_told_round_that_wall_and_by_its_angle() {
         "{page}"
     );
     // No tape tells on the drawing what it is on the vessel: 808 mm.
-    assert!(!page.contains("808") && page.contains(">200°<"));
+    assert!(!page.contains(">808") && page.contains(">200°<"));
 }
 
 /// Pipes that all pass one wall bind the vessel to it, however wide it is: they are marked on it, with a warning.
