@@ -379,6 +379,23 @@ fn told_path(design: &Design, path: &str) -> Option<String> {
 /// assert_eq!(how_much(&differences(&one, &other)), "only another note");
 /// ```
 pub fn how_much<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
+    counted(found, ["change", "changes"])
+}
+
+/// The same of two designs of which neither was made from the other.
+///
+/// ```
+/// use hearthplan::design::{Design, Value, difference::{differences, how_many_differences}};
+/// let one = Design::default();
+/// let mut other = one.clone();
+/// other.set("base.width", Value::Number(0.9)).unwrap();
+/// assert_eq!(how_many_differences(&differences(&one, &other)), "1 difference");
+/// ```
+pub fn how_many_differences<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
+    counted(found, ["difference", "differences"])
+}
+
+fn counted<'a>(found: impl IntoIterator<Item = &'a Differing>, [one, many]: [&str; 2]) -> String {
     let (mut changes, mut texts) = (0, Vec::new());
     for differing in found {
         match &differing.what {
@@ -391,9 +408,9 @@ pub fn how_much<'a>(found: impl IntoIterator<Item = &'a Differing>) -> String {
     }
     let texts = texts.join(" and ");
     let changes = match changes {
-        1 => "1 change".to_string(),
+        1 => format!("1 {one}"),
         0 if !texts.is_empty() => return format!("only another {texts}"),
-        count => format!("{count} changes"),
+        count => format!("{count} {many}"),
     };
     if texts.is_empty() {
         changes

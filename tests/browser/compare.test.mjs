@@ -17,6 +17,22 @@ const rows = (page, table) =>
       all.map((row) => [row.querySelector('th'), ...row.querySelectorAll('.value, .less')].map(({ textContent }) => textContent.trim())),
     );
 
+/** The questions of the comparison, each as title, verdict of the first and of the second, and how they stand. */
+const questions = (page) =>
+  page.locator('[data-table="Verdicts"] > li').evaluateAll((all) =>
+    all.map((line) => [
+      line.querySelector('.title').textContent,
+      ...line.querySelector('.both').textContent.split(' → '),
+      line.querySelector('.less').textContent,
+    ]),
+  );
+
+/** Opens every fold of numbers and inputs. */
+async function unfold(page) {
+  const closed = page.locator('#panel-compare details.differing:not([open]) > summary');
+  while ((await closed.count()) > 0) await closed.first().click();
+}
+
 const headline = (page) => page.locator('.comparison-bar [role="status"]').innerText();
 
 /** Waits until the comparison says this. */
@@ -70,13 +86,16 @@ describe('compare', () => {
           await page.locator('#panel-compare .totals').innerText(),
           /^Before → Now: Stops \d+ → \d+, Watch or Can't tell \d+ → \d+$/,
         );
-        const changed = await rows(page, 'Verdicts');
-        assert.ok(changed.some(([title]) => /push/i.test(title)), 'a push tips the narrower base sooner');
-        assert.equal(await page.getByRole('button', { name: /Put mine there/ }).count(), 0, 'there is no other design');
+        assert.ok((await questions(page)).every(([, one, other]) => one !== other), 'only verdicts that are another');
+        assert.equal(await page.getByRole('button', { name: /Send mine there/ }).count(), 0, 'there is no other design');
+        await unfold(page);
         const some = (await rows(page, 'Numbers')).length;
         await page.getByLabel(/^Show all/).check();
+        await unfold(page);
         assert.ok((await rows(page, 'Numbers')).length > some);
-        const told = (await rows(page, 'Verdicts')).map((row) => row.at(-1));
+        const asked = await questions(page);
+        assert.ok(asked.some(([title]) => /push/i.test(title)));
+        const told = asked.map((row) => row.at(-1));
         assert.ok(told.includes('same verdict'), 'what is alike says so');
         assert.ok(told.every((words) => /^(better|worse|same verdict|as good)$/.test(words)), `${[...new Set(told)]}`);
         for (const [name, one, other, difference] of await rows(page, 'Numbers')) {
@@ -136,10 +155,11 @@ describe('compare', () => {
   it('calls what became worse worse, and puts all of it back', async () => {
     const { page, errors, close } = await pinnedAndChanged(site, DESKTOP);
     await enter(page, WIDTH, '410');
-    const heads = await page.locator('[data-table="Verdicts"] thead th').allTextContents();
+    const heads = await page.locator('[data-table="Changed inputs"] thead th').allTextContents();
     assert.deepEqual(heads, ['What', 'Before', 'Now', 'Difference']);
+    await page.getByText('Better and worse are said of “Now”.').waitFor();
     await page.locator('[data-table="Changed inputs"] .less', { hasText: '−490 mm' }).waitFor();
-    const push = (await rows(page, 'Verdicts')).find(([title]) => /push/i.test(title));
+    const push = (await questions(page)).find(([title]) => /push/i.test(title));
     assert.equal(push?.at(-1), 'worse');
     const [, before, now] = (await page.locator('#panel-compare .totals').innerText()).match(/Stops (\d+) → (\d+)/);
     assert.ok(Number(now) > Number(before), `${before} → ${now}`);
@@ -157,12 +177,12 @@ describe('compare', () => {
     await keptWith(page, 'Set one');
     await (await showPanel(page, 'designs')).getByRole('button', { name: /^Compare what I change next/ }).click();
     await focused('#panel-compare h2');
-    await page.locator('#panel-compare').getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Hide comparison' }).click();
     await focused('.comparison-bar button');
-    assert.equal(await page.evaluate(() => document.activeElement.textContent), 'See what differs');
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), 'Show comparison');
     await page.keyboard.press('Enter');
     await focused('#panel-compare h2');
-    await page.getByRole('button', { name: 'Stop comparing' }).click();
+    await page.getByRole('button', { name: 'End comparison' }).click();
     await focused('.designs-button');
     const look = () => page.locator('.designs-button').evaluate((button) => getComputedStyle(button).backgroundColor);
     const closed = await look();
@@ -187,11 +207,59 @@ describe('compare', () => {
     await close();
   });
 
+  it('says of the open design whether it is better, in columns that have the names of both', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await copiedAndWidened(page);
+    await enter(page, WIDTH, '410');
+    await keptWith(page, '0.41');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
+    await compared(page, 'Compared with “Set one”: 1 difference');
+    assert.match(await page.locator('#panel-compare .totals').innerText(), /^Set one → Set one \(copy\): Stops/);
+    const push = (await questions(page)).find(([title]) => /push/i.test(title));
+    assert.equal(push?.at(-1), 'worse', 'the open design is the narrower one');
+    const heads = await page.locator('[data-table="Changed inputs"] thead th').allTextContents();
+    assert.deepEqual(heads, ['What', 'Set one', 'Set one (copy)', 'Difference']);
+    const [[, one, other, less]] = await rows(page, 'Changed inputs');
+    assert.deepEqual([one, other, less], ['900 mm', '410 mm', '−490 mm']);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('has the verdicts before the inputs, and folds many inputs by their group', async () => {
+    const { page, errors, shot, close } = await site.open(PHONE);
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'As improved' }).click();
+    await (await field(page, WIDTH)).waitFor();
+    await enter(page, NAME, 'Improved');
+    await keptWith(page, 'Improved');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'As first drawn' }).click();
+    await enter(page, NAME, 'First');
+    await keptWith(page, 'First');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Improved', exact: true }).click();
+    await compared(page, 'differences');
+    const asked = await questions(page);
+    assert.ok(asked.length > 10 && asked[0][3] === 'worse', `${asked[0]}`);
+    const folds = page.locator('#panel-compare details.differing');
+    assert.ok((await folds.count()) > 4);
+    assert.equal(await page.locator('#panel-compare .side-by-side').count(), 0, 'nothing is unfolded');
+    const tops = await page.evaluate(() =>
+      ['[data-table="Verdicts"]', '#panel-compare details.differing'].map(
+        (one) => document.querySelector(one).getBoundingClientRect().top,
+      ),
+    );
+    assert.ok(tops[0] < tops[1]);
+    await folds.last().locator('summary').click();
+    await page.locator('#panel-compare .side-by-side').waitFor();
+    assert.equal(await sidewaysOverflow(page), 0);
+    await shot('compare-folded');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('puts a value over into another own design, which is kept, and takes that back', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await copiedAndWidened(page);
     await (await showPanel(page, 'designs')).getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
-    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Send mine there.*width/i });
     await put.click();
     await page.waitForFunction(() => Object.values(localStorage).filter((text) => text.includes('1.234')).length >= 2);
     await noticed(page, 'Changed “Set one”');
@@ -211,7 +279,7 @@ describe('compare', () => {
     await page.reload();
     await appIsThere(page);
     assert.equal(await headline(page), before);
-    await page.getByRole('button', { name: 'Stop comparing' }).click();
+    await page.getByRole('button', { name: 'End comparison' }).click();
     await page.locator('.comparison-bar').waitFor({ state: 'detached' });
     assert.equal(await page.locator('.drawing path.ghost').count(), 0);
     await page.reload();
@@ -251,7 +319,7 @@ describe('compare', () => {
       assert.deepEqual(await asking.seriousProblems(), []);
       assert.equal(await sidewaysOverflow(page), 0);
       await asking.shot('answer');
-      await page.getByRole('button', { name: 'Take everything over' }).click();
+      await page.getByRole('button', { name: 'Use everything in the answer' }).click();
       await compared(page, 'Answer: 0 changes');
       await keptWith(page, '1.111');
       assert.equal(Object.keys(await kept(page)).length, 1, 'it went into the own design');
@@ -266,7 +334,7 @@ describe('compare', () => {
     const before = await kept(page);
     const designs = await showPanel(page, 'designs');
     await designs.getByRole('button', { name: 'Compare with this: Set one', exact: true }).click();
-    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Send mine there.*width/i });
     await put.waitFor();
     await showPanel(page, 'designs');
     await designs.getByRole('button', { name: 'Delete Set one', exact: true }).click();
@@ -274,7 +342,7 @@ describe('compare', () => {
     const panel = await showPanel(page, 'compare');
     assert.equal(await put.count(), 0, 'it would be kept again');
     await panel.getByText('It was deleted since').waitFor();
-    assert.equal(await panel.getByRole('button', { name: /^Take over.*width/i }).count(), 1);
+    assert.equal(await panel.getByRole('button', { name: /^Use this value.*width/i }).count(), 1);
     assert.equal(Object.keys(await kept(page)).length, 1);
 
     // After a reload it is still known to be deleted.
@@ -340,16 +408,16 @@ describe('compare', () => {
       location.hash = text;
     }, link);
     await page.locator('.notices').getByRole('button', { name: 'Compare with mine' }).click();
-    await compared(page, '“From afar” from a link: 1 change');
+    await compared(page, '“From afar” from a link: 1 difference');
     assert.match(await page.locator('header').innerText(), /My own/);
     const width = (await rows(page, 'Changed inputs')).find(([name]) => /width/i.test(name));
     assert.match(width?.join('|'), /\|410 mm\|777 mm\|\+367 mm$/, 'what theirs would change');
 
     // What is put into theirs is kept, so that ending the comparison loses nothing.
-    const put = page.locator('#panel-compare').getByRole('button', { name: /Put mine there.*width/i });
+    const put = page.locator('#panel-compare').getByRole('button', { name: /Send mine there.*width/i });
     await put.click();
     await page.getByText('it is among your designs now').waitFor();
-    await page.locator('.comparison-bar').getByRole('button', { name: 'Stop comparing' }).click();
+    await page.locator('.comparison-bar').getByRole('button', { name: 'End comparison' }).click();
     const texts = Object.values(await kept(page)).map((draft) => JSON.stringify(draft));
     assert.equal(texts.length, 2);
     assert.ok(texts.some((text) => text.includes('From afar') && !text.includes('0.777')), texts.join());

@@ -102,10 +102,10 @@ const STEPS = {
     await page.locator('.how-sure').scrollIntoViewIfNeeded();
     assert.match(await page.locator('.how-sure').innerText(), /2000 cases/);
   },
-  async 'link and square code'(page) {
+  async 'link and QR code'(page) {
     const link = await shareLink(page);
     assert.match(link, /#2\./);
-    await page.getByRole('button', { name: 'Show as a square code' }).tap();
+    await page.getByRole('button', { name: 'Show as QR code' }).tap();
     await page.locator('.square-code').waitFor();
     await page.locator('.square-code').scrollIntoViewIfNeeded();
   },
@@ -114,8 +114,8 @@ const STEPS = {
       location.hash = text;
     }, theirs);
     await page.locator('.notices').getByRole('button', { name: 'Compare with mine' }).tap();
-    await page.locator('.comparison-bar', { hasText: /from a link: \d+ change/ }).waitFor();
-    assert.ok((await page.locator('table[data-table="Changed inputs"] tbody tr').count()) > 1);
+    await page.locator('.comparison-bar', { hasText: /from a link: \d+ difference/ }).waitFor();
+    assert.ok((await page.locator('#panel-compare details.differing').count()) > 1);
     assert.ok((await page.locator('.drawing path.ghost').count()) > 0);
   },
   async 'sheets for the printer'(page) {

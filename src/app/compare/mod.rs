@@ -1,16 +1,20 @@
 //! Another design beside the one on the bench: what differs, and taking values over either way.
 
 mod panel;
+mod rows;
+mod tables;
 
 pub use panel::{Compare, ComparisonBar};
 
 use super::Workspace;
-use super::drafts::{self, Drafts};
+use super::drafts::{self, Drafts, called};
 use super::focus;
 use super::landing;
 use super::panel::Panel;
 use crate::design::Design;
-use crate::design::difference::{Differing, differences, how_much, take_over};
+use crate::design::difference::{
+    Differing, differences, how_many_differences, how_much, take_over,
+};
 use crate::design::link::{self, Answer, Linked};
 use crate::review::{self, Assessment};
 use leptos::prelude::*;
@@ -32,14 +36,23 @@ pub enum Origin {
 }
 
 impl Origin {
-    /// What the two designs are called in headings, in the order of the columns.
-    fn names(&self) -> [&'static str; 2] {
+    /// What the two designs are called, the open one first.
+    fn names(&self, open: &str, other: &str) -> [String; 2] {
+        let [open, other] = [called(open), called(other)];
+        let alike = open == other;
         match self {
-            Origin::Draft(..) | Origin::Deleted(..) => ["Here", "Pinned"],
-            Origin::Earlier => ["Before", "Now"],
-            Origin::Link => ["Mine", "Theirs"],
-            Origin::Answer(_) => ["Mine", "Answer"],
+            Origin::Earlier => ["Now", "Before"].map(str::to_string),
+            Origin::Answer(_) => [open, "Answer".to_string()],
+            Origin::Link if alike => [format!("{open} (mine)"), format!("{other} (from the link)")],
+            _ if alike => [format!("{open} (open)"), format!("{other} (the other)")],
+            _ => [open, other],
         }
+    }
+
+    /// Whether the open design stands in the second column, of which better and worse are said. Not where someone's
+    /// design is looked at for what it would change.
+    fn open_is_second(&self) -> bool {
+        !matches!(self, Origin::Link | Origin::Answer(_))
     }
 }
 
@@ -62,6 +75,8 @@ pub struct Comparison {
     pub assessment: Memo<Option<Arc<Assessment>>>,
     /// Everything in which the two differ.
     pub found: Memo<Arc<Vec<Differing>>>,
+    /// What the columns are called.
+    names: Memo<[String; 2]>,
 }
 
 impl Comparison {
@@ -92,6 +107,20 @@ impl Comparison {
                 })
             }))
         });
+        let names = Memo::new(move |_| {
+            pinned.with(|pinned| {
+                pinned
+                    .as_ref()
+                    .map_or_else(Default::default, |Pinned { design, origin }| {
+                        let mut names = (workspace.design)
+                            .with(|open| origin.names(&open.about.name, &design.about.name));
+                        if origin.open_is_second() {
+                            names.reverse();
+                        }
+                        names
+                    })
+            })
+        });
         Effect::new(move |before: Option<()>| {
             let text = pinned.with(|pinned| pinned.as_ref().map(kept));
             if before.is_some() {
@@ -103,6 +132,7 @@ impl Comparison {
             pinned,
             assessment,
             found,
+            names,
         }
     }
 
@@ -124,20 +154,35 @@ impl Comparison {
         )
     }
 
-    /// What the design on the bench has, and the other, in the order of the columns: whoever opens another design beside
-    /// his own wants to see what that would change; beside the own as it was, what was changed since.
+    /// Whether the open design stands in the second column.
+    fn open_is_second(self) -> bool {
+        (self.pinned)
+            .with(|pinned| (pinned.as_ref()).is_none_or(|pinned| pinned.origin.open_is_second()))
+    }
+
+    /// Whether the open design stands in this column.
+    fn is_open_one(self, column: usize) -> bool {
+        (column == 1) == self.open_is_second()
+    }
+
+    /// What the design on the bench has, and the other, in the order of the columns.
     fn in_columns<T>(self, [here, other]: [T; 2]) -> [T; 2] {
-        if self.is_with_earlier() {
+        if self.open_is_second() {
             [other, here]
         } else {
             [here, other]
         }
     }
 
-    /// What the columns are called.
-    fn names(self) -> [&'static str; 2] {
-        (self.pinned)
-            .with(|pinned| (pinned.as_ref()).map_or(["", ""], |pinned| pinned.origin.names()))
+    /// What stands on the button that takes over all.
+    fn take_all_words(self) -> &'static str {
+        self.pinned.with(
+            |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
+                Some(Origin::Earlier) => "Put all back",
+                Some(Origin::Answer(_)) => "Use everything in the answer",
+                _ => "Use everything in the other design",
+            },
+        )
     }
 
     /// Pins a design and shows what differs.
@@ -151,12 +196,6 @@ impl Comparison {
         self.workspace.panel.set(Panel::Compare);
         focus::soon(vec!["#panel-compare h2".to_string()]);
         landing::soon_at(self.workspace, Panel::Compare);
-    }
-
-    /// Looks away from what differs; the comparison stays on.
-    fn look_away(self) {
-        self.workspace.panel.set(Panel::Verdicts);
-        focus::soon(vec![".comparison-bar button".to_string()]);
     }
 
     /// Ends the comparison; both designs stay as they are.
@@ -175,12 +214,23 @@ impl Comparison {
     }
 
     /// How much differs, in words. Names tell designs apart, so that another one is only news in an answer.
-    pub fn how_much(self) -> String {
-        let is_answer = self.pinned.with(
-            |pinned| matches!(pinned, Some(pinned) if matches!(pinned.origin, Origin::Answer(_))),
-        );
-        self.found
-            .with(|found| how_much(found.iter().filter(|it| is_answer || !it.is_the_name())))
+    fn how_much(self) -> String {
+        let (is_answer, are_changes) =
+            self.pinned.with(
+                |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
+                    Some(Origin::Answer(_)) => (true, true),
+                    Some(Origin::Earlier) => (false, true),
+                    _ => (false, false),
+                },
+            );
+        let in_words = |found: &Arc<Vec<Differing>>| {
+            let told = found.iter().filter(|it| is_answer || !it.is_the_name());
+            match are_changes {
+                true => how_much(told),
+                false => how_many_differences(told),
+            }
+        };
+        self.found.with(in_words)
     }
 
     /// Takes these things over into the design on the bench, as one undo step.

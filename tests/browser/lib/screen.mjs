@@ -7,7 +7,7 @@ const PANEL_LABELS = {
   charts: 'Charts',
   workshop: 'Workshop',
   designs: 'Designs',
-  compare: /^(Compare|See what differs)$/,
+  compare: /^(Compare|Show comparison)$/,
 };
 
 /** The buttons that open panels: in the bar, in the heading, and in the line above the panels. */
