@@ -12,10 +12,16 @@ const LINE: f64 = 4.4;
 /// Between its columns, mm.
 const BETWEEN: f64 = 4.0;
 
+/// Letters that nobody takes for figures: not I, not O.
+const LETTERS: [char; 24] = [
+    'A', 'B', 'C', 'D', 'E', 'F', 'G', 'H', 'J', 'K', 'L', 'M', 'N', 'P', 'Q', 'R', 'S', 'T', 'U',
+    'V', 'W', 'X', 'Y', 'Z',
+];
+
 /// The letter of a hole: A to Z, then AA, AB and so on.
 fn letter(place: usize) -> String {
-    let last = char::from(b'A' + u8::try_from(place % 26).unwrap_or_default());
-    match (place / 26).checked_sub(1) {
+    let last = LETTERS[place % LETTERS.len()];
+    match (place / LETTERS.len()).checked_sub(1) {
         Some(before) => format!("{}{last}", letter(before)),
         None => last.to_string(),
     }
