@@ -10,6 +10,8 @@ mod facts;
 mod findings;
 #[path = "standing/frame_strength.rs"]
 mod frame_strength;
+#[path = "standing/grip.rs"]
+mod grip;
 #[path = "standing/overall.rs"]
 mod overall;
 #[path = "standing/properties.rs"]

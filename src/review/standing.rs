@@ -6,6 +6,7 @@ mod levers;
 mod motion;
 mod room;
 mod stance;
+mod stay;
 
 pub(super) use frame::overhang;
 pub(super) use levers::most_ballast;
@@ -316,7 +317,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {
         findings.extend(motion::slope(design, &standing));
-        findings.extend(motion::stay(design, &standing));
+        findings.extend(stay::stay(design, &standing));
     }
     (standing, findings)
 }

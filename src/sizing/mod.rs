@@ -28,6 +28,7 @@ pub mod frame_strength;
 pub mod fuel;
 pub mod gas;
 pub mod grate;
+pub mod grip;
 pub mod heart;
 pub mod hearth_growth;
 pub mod hearth_load;

@@ -5,9 +5,10 @@
 //! turn the machine the better way round.
 
 use super::footprint::{Edge, Footprint};
+use super::grip::against_push;
 use super::machine::Machine;
 use super::weight::{State, Weight};
-use crate::design::inputs::{Base, ContactKind, Limits};
+use crate::design::inputs::{Base, Limits};
 use crate::physics::air::GRAVITY;
 use uom::si::angle::radian;
 use uom::si::energy::joule;
@@ -41,7 +42,8 @@ pub struct EdgeTipping {
     pub tip_angle: Angle,
     /// Push along the ground at push height that tips it, with its feet or wheels held; 0 when it falls by itself.
     pub tip_push: Force,
-    /// Grip of feet and wheels this way, over its weight.
+    /// Grip of feet and wheels this way, over the force that it presses on the ground with, by what each of them carries under
+    /// such a push.
     pub grip: f64,
     /// Push along the ground that makes it slide or roll this way; 0 when it does by itself.
     pub give_push: Force,
@@ -108,48 +110,6 @@ impl StateTipping {
     pub fn margin_on_slope(&self, slope: Angle) -> Option<Angle> {
         self.weakest().map(|answer| answer.tip_angle - slope)
     }
-}
-
-/// Share of the weight that rests on feet, which grip while wheels roll: by count of points.
-fn share_on_feet(footprint: &Footprint) -> f64 {
-    let feet = (footprint.points.iter())
-        .filter(|point| point.kind == ContactKind::Foot)
-        .count();
-    feet as f64 / footprint.points.len().max(1) as f64
-}
-
-/// Level push divided by weight at which it slides or rolls in a direction, and which of the two.
-/// Fixed wheels roll front to back and grip sideways; feet and braked wheels always grip.
-pub(super) fn grip(base: &Base, footprint: &Footprint, (_, ny): (f64, f64)) -> (f64, GivesWay) {
-    let feet = share_on_feet(footprint);
-    let castors = base.on_castors();
-    let wheels_roll = !base.brakes && (castors || ny.abs() > std::f64::consts::FRAC_1_SQRT_2);
-    if wheels_roll && feet < 1.0 {
-        let grip = feet * base.friction + (1.0 - feet) * base.rolling_resistance.min(base.friction);
-        let way = if feet > 0.0 {
-            GivesWay::Slides
-        } else {
-            GivesWay::Rolls
-        };
-        (grip, way)
-    } else {
-        (base.friction, GivesWay::Slides)
-    }
-}
-
-/// Least grip of all directions, level push over weight; the machine stays on a slope up to the angle whose tangent it is.
-///
-/// ```
-/// use hearthplan::design::{Design, inputs::Stance};
-/// use hearthplan::sizing::{footprint::footprint, tipping::least_grip};
-/// let mut design = Design::default();
-/// design.base.stance = Stance::Feet;
-/// // Feet grip as well whichever way it is pushed.
-/// assert_eq!(least_grip(&design.base, &footprint(&design)), design.base.friction);
-/// ```
-pub fn least_grip(base: &Base, footprint: &Footprint) -> f64 {
-    let along = grip(base, footprint, (0.0, 1.0)).0;
-    along.min(grip(base, footprint, (1.0, 0.0)).0)
 }
 
 /// Statics of one edge: distance of the centre of gravity from it and its height, m, weight in N, and the slope of the
@@ -241,7 +201,9 @@ pub fn tipping(
                 slope: base.slope.value,
             };
             let tip_push = lever.tip_push(push_height);
-            let (grip, otherwise) = grip(base, footprint, edge.outwards());
+            let push = (edge.outwards(), push_height);
+            let held_by = against_push(base, footprint, &weight, push);
+            let grip = held_by.over_load;
             let held = grip * base.slope.value.cos() - base.slope.value.sin();
             let give_push = held.max(0.0) * newtons;
             EdgeTipping {
@@ -253,8 +215,10 @@ pub fn tipping(
                 give_push: Force::new::<newton>(give_push),
                 gives_way: if tip_push <= give_push {
                     GivesWay::Tips
+                } else if held_by.gripping > 0.0 {
+                    GivesWay::Slides
                 } else {
-                    otherwise
+                    GivesWay::Rolls
                 },
                 tip_energy: Energy::new::<joule>(lever.tip_energy()),
             }

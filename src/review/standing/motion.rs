@@ -8,12 +8,10 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::kerb::{AxleAfter, KerbStrike};
-use crate::sizing::tipping::{StateTipping, least_grip};
+use crate::sizing::tipping::StateTipping;
 use crate::sizing::weight::State;
 use crate::sizing::{kerb, wind};
 
-/// Grip that is wanted over the pull of the slope. Our own mark.
-const GRIP_RESERVE: f64 = 1.5;
 /// Nobody pushes a machine faster than this, m/s. Our own mark: a person who runs.
 const FASTEST_PUSHED: f64 = 6.0;
 
@@ -340,68 +338,6 @@ pub(super) fn slope(design: &Design, standing: &Standing) -> Option<Finding> {
         finding
             .levers
             .extend(levers::lower(design, standing, tipping));
-    }
-    Some(finding)
-}
-
-/// Does it stay where it is put? Asked on sloping ground only.
-pub(super) fn stay(design: &Design, standing: &Standing) -> Option<Finding> {
-    if standing.footprint.edges.is_empty() {
-        return None;
-    }
-    let base = &design.base;
-    let pull = base.slope.value.tan();
-    let grip = least_grip(base, &standing.footprint);
-    let mut finding = question(
-        design,
-        "standing.stay",
-        "Stays where it is put",
-        "On a slope, wheels roll and feet slide unless the ground grips them.",
-        "A machine that rolls away drags its pipes and strikes the first thing in its way.",
-    );
-    finding.verdict = Verdict::at_least(grip, GRIP_RESERVE * pull, pull);
-    finding.margin = (pull > 0.0).then(|| grip / (GRIP_RESERVE * pull) - 1.0);
-    finding.compared = Phrase::new(
-        "stays put up to a slope of {}, stands on {}, wanted {}",
-        [
-            Measure::new(Q::Angle, grip.atan()).into(),
-            Measure::new(Q::Angle, base.slope.value).into(),
-            Measure::new(Q::Angle, (GRIP_RESERVE * pull).atan()).into(),
-        ],
-    );
-    finding.working = vec![Step {
-        words: "Steepest slope on which it stays; wheels without brakes count with their rolling resistance, feet with friction, by number of contact points",
-        formula: "β = atan(μ)",
-        values: vec![
-            (
-                "μ",
-                "grip of all points together",
-                Measure::new(Q::Number, grip),
-            ),
-            (
-                "μf",
-                "friction of feet and braked wheels",
-                Measure::new(Q::Number, base.friction),
-            ),
-            (
-                "μr",
-                "rolling resistance of wheels",
-                Measure::new(Q::Number, base.rolling_resistance),
-            ),
-        ],
-        result: Measure::new(Q::Angle, grip.atan()),
-        source: Source::CommonPractice,
-        sure: "grip varies by half with ground and weather; wanted: half as much again",
-    }];
-    finding.caution = Some("Chock the wheels and turn them across the slope before you let go.");
-    if finding.verdict != Verdict::Good {
-        if !base.brakes
-            && (standing.footprint.points.iter())
-                .any(|point| point.kind == crate::design::inputs::ContactKind::Wheel)
-        {
-            finding.levers.push(Lever::input("base.brakes"));
-        }
-        finding.levers.push(Lever::input("base.slope"));
     }
     Some(finding)
 }

@@ -372,7 +372,7 @@ fn push_working(
             values: [
                 (
                     "μ",
-                    "grip on the ground this way",
+                    "grip on the ground this way, of feet and wheels by what each carries under that push",
                     Measure::new(Q::Number, weakest.grip),
                 ),
                 weight(tipping),
@@ -383,7 +383,7 @@ fn push_working(
             .collect(),
             result: Measure::new(Q::Force, weakest.give_push.value),
             source: Source::CommonPractice,
-            sure: "friction varies by half with ground and weather; wheels count with their rolling resistance",
+            sure: "friction varies by half with ground and weather; wheels without brakes count with their rolling resistance",
         },
     ]
 }
