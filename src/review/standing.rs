@@ -1,6 +1,7 @@
 //! Weight, centre of gravity and tipping.
 
 mod bears;
+mod filling;
 mod frame;
 mod levers;
 mod motion;
@@ -313,6 +314,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     findings.extend(frame::carried(design, &standing));
     findings.extend(bears::weight(design, &standing));
     findings.extend(room::fits(design, &standing));
+    findings.push(filling::filling(design, &standing));
     findings.extend(motion::kerb(design, &standing));
     findings.extend(motion::wind(design, &standing));
     if design.base.slope.value > 0.0 {

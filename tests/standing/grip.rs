@@ -165,3 +165,34 @@ fn of_more_than_three_points_the_feet_may_carry_least() {
     assert_eq!(held(&alike(Wheel)).over_load, ROLLING);
     assert_eq!(held(&alike(Foot)).over_load, ROLLING + MORE);
 }
+
+#[test]
+fn a_tall_hopper_is_filled_from_a_platform() {
+    let mut design = example::as_improved();
+    let asked = |design: &Design| {
+        let assessment = assess(design);
+        let found = assessment.finding("standing.filling").unwrap();
+        assert_eq!(found.verdict, Verdict::Good);
+        assert!(
+            found
+                .caution
+                .unwrap()
+                .contains("Never lean over the open lid")
+        );
+        let rim = match design.hopper.fitted {
+            true => assessment.standing.machine.vessel.hopper_top,
+            false => assessment.standing.machine.vessel.lid_top,
+        };
+        assert_eq!(found.working[0].result.si, rim.value);
+        (rim.value, found.compared.text(System::Metric))
+    };
+    set(&mut design, "hopper.height", 1.2);
+    let (rim, told) = asked(&design);
+    assert!(rim > 2.0 && told.contains("from a firm platform"), "{told}");
+    let platform = format!("about {:.0} mm high", 1000.0 * (rim - 1.1));
+    assert!(told.contains(&platform), "{told}: {platform}");
+    design.hopper.fitted = false;
+    set(&mut design, "base.clearance", 0.25);
+    let (rim, told) = asked(&design);
+    assert!(rim < 1.5 && told.contains("rim of the vessel"), "{told}");
+}
