@@ -39,7 +39,7 @@ const RULES: &[Rule] = &[
     },
     Rule {
         head: "hearth",
-        names: &["tube_diameter", "tube_length", "engine_power"],
+        names: &["tube_diameter", "tube_length", "engine_power", "top_open"],
         matters: |design, _| !constricted(design),
     },
     Rule {

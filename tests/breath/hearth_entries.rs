@@ -1,8 +1,9 @@
 //! Nozzles that leave a side of the hearth cold, and char that no such wood makes.
 
 use crate::mended::every_remedy_passes;
+use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Verdict, assess, guided};
+use hearthplan::review::{Verdict, assess, guided, remedies};
 
 fn with(changes: &[(&str, f64)]) -> Design {
     let mut design = example::as_improved();
@@ -112,4 +113,27 @@ fn a_grate_that_is_nearly_shut_takes_the_breath() {
     // Beside a grate that is too narrow the gas goes past.
     let narrow = with(&[("grate.diameter", 0.06)]);
     assert!(drop(&narrow).0.unwrap() < 10.0 * open.unwrap());
+}
+
+/// A straight tube has no nozzles: unless its top is open, nothing tells where its air comes from.
+#[test]
+fn a_straight_tube_draws_its_air_from_an_open_top() {
+    let mut design = example::as_improved();
+    assert!(assess(&design).finding("hearth.air_in").is_none());
+    (design.set("hearth.kind", Value::Choice("straight".into()))).unwrap();
+    let shut = assess(&design);
+    let found = shut.finding("hearth.air_in").unwrap();
+    assert_eq!(found.verdict, Verdict::CannotTell);
+    let told = found.compared.text(System::Metric);
+    assert!(
+        told.contains("the lid of the hopper must stay open"),
+        "{told}"
+    );
+    let offered = remedies(&design, "hearth.air_in");
+    let open = offered[0].change.as_ref().unwrap().apply(&design).unwrap();
+    assert!(open.hearth.top_open);
+    let open = assess(&open);
+    let found = open.finding("hearth.air_in").unwrap();
+    assert_eq!(found.verdict, Verdict::Good);
+    assert!(found.caution.unwrap().contains("never shut the open top"));
 }

@@ -166,6 +166,11 @@ fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
         }
         None => {
             let compared = question.finding.compared.text(system);
+            if question.finding.levers.is_empty() {
+                return format!(
+                    "“{title}” {stops}: {compared}. No number mends that: it is done by hand."
+                );
+            }
             format!(
                 "“{title}” {stops}: {compared}. No change that was tried mends it without making something else worse: get or build that part otherwise, measure what is only assumed, or ask for less."
             )

@@ -173,3 +173,39 @@ pub(super) fn fire_tube_length(design: &Design, tube: &TableTube) -> Finding {
         about: "hearth",
     }
 }
+
+/// Where does a tube without nozzles get its air from? From above, with the wood: only an open top lets it in.
+pub(super) fn air_in(design: &Design) -> Finding {
+    let bore = Measure::new(Q::Length, design.hearth.tube_diameter.value);
+    let lid = match design.hopper.fitted {
+        true => "the lid of the hopper",
+        false => "the lid of the vessel",
+    };
+    let open = design.hearth.top_open;
+    Finding {
+        id: "hearth.air_in",
+        chapter: Chapter::Hearth,
+        title: "Way in for the air",
+        meaning: "A straight fire tube has no nozzles. All air for the fire comes down through the wood, from an open top.",
+        verdict: match open {
+            true => Verdict::Good,
+            false => Verdict::CannotTell,
+        },
+        compared: Phrase::new(
+            if open {
+                "the air comes down with the wood into the tube of {}: {} stays open while it runs, and nothing else may shut the way; it is shut once it stops"
+            } else {
+                "a tube of {} has no nozzles, and nothing says that its top is open: {} must stay open while it runs, else the fire gets no air but through leaks"
+            },
+            [bore.into(), lid.into()],
+        ),
+        why: "Shut in, the fire goes out, or the engine draws air through every leak into hot gas, where it burns or explodes.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(
+            "While it runs never shut the open top, nor pile it so full that no air passes. When the draught stops, gas comes out there: carbon monoxide, which has no smell and kills, and flame. Outdoors only; never lean over it. To stop, shut it tight and keep away.",
+        ),
+        levers: vec![Lever::input("hearth.top_open")],
+        about: "hearth",
+    }
+}

@@ -3,7 +3,7 @@
 use super::around::around;
 use super::ash_room::ash_room;
 use super::char_pieces::char_pieces;
-use super::fire_tube::{fire_tube, fire_tube_length};
+use super::fire_tube::{air_in, fire_tube, fire_tube_length};
 use super::fits::{inside, throat};
 use super::grate::grate;
 use super::lasts::lasts;
@@ -63,6 +63,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         findings.extend([
             fire_tube(design, heart, review, tube),
             fire_tube_length(design, tube),
+            air_in(design),
         ]);
     }
     findings.extend([
