@@ -5,6 +5,7 @@
 //! the engine draws, the vessel around the hearth, pipes in proportion to the example. Marking out, joints and the places
 //! of the other parts then follow from what was sized.
 
+mod ash;
 mod bought_shell;
 mod joining;
 mod marking;
@@ -163,6 +164,9 @@ fn size(design: &Design, there: &[Part]) -> Design {
             |bore| (bore * 1.0e4).floor() / 1.0e4,
         );
         marking::clear_of_cone(&mut sized);
+    }
+    if is_free {
+        ash::leave_room(&mut sized);
     }
     // Wood must slide out of a hopper that is wider than its vessel.
     mend(&mut sized, "engine.hopper_cone", ".cone_height", |height| {
