@@ -114,6 +114,29 @@ pub fn rank_steps(mut steps: Vec<BestStep>) -> Vec<BestStep> {
     short
 }
 
+/// A change of the same lever is worth telling beside another where it is smaller by as much of it. Our own mark.
+const MILDER: f64 = 0.1;
+
+/// The short list with what leaves as few Stops by less of the same lever, though some of what passes there is only a Watch:
+/// behind the step that it is milder than, where that one makes something else worse or lies beyond the usual. In a list
+/// that is full the last ones give way.
+pub(super) fn with_milder(short: Vec<BestStep>, eased: Vec<BestStep>) -> Vec<BestStep> {
+    let mut told = Vec::with_capacity(SHORT_LIST);
+    for step in short {
+        let costs = !step.remedy.worsens.is_empty() || !step.remedy.is_usual();
+        let milder = (eased.iter())
+            .filter(|eased| costs && eased.remedy.lever == step.remedy.lever)
+            .filter(|eased| eased.stops.1 <= step.stops.1)
+            .filter(|eased| eased.size <= (1.0 - MILDER) * step.size)
+            .min_by(|one, other| one.size.total_cmp(&other.size))
+            .cloned();
+        told.push(step);
+        told.extend(milder);
+    }
+    told.truncate(SHORT_LIST);
+    told
+}
+
 /// Whether two steps are too much alike to stand in one short list.
 pub(super) fn is_like(one: &Lever, other: &Lever) -> bool {
     one == other || adds_alike(one, other) || moves_alike(one, other)

@@ -1,5 +1,6 @@
 //! Two changes taken together.
 
+use super::best_step::with_milder;
 use super::best_step::{SHORT_LIST, size};
 use super::finding::{Lever, Verdict};
 use super::remedy::{Remedy, makes_stops};
@@ -200,7 +201,7 @@ impl Advice {
 }
 
 /// What to take first, of all single steps, of those that only ease a Stop, and of all pairs. Where single steps remove
-/// Stops they alone are told; else pairs that do; where no builder can take one of these either, what turns a Stop into a Watch.
+/// Stops they alone are told, with those that ease one and leave as few for less; else pairs that do; where no builder can take one of these either, what turns a Stop into a Watch.
 pub fn advice(
     stops: usize,
     steps: Vec<BestStep>,
@@ -208,8 +209,9 @@ pub fn advice(
     pairs: Vec<Pair>,
 ) -> Advice {
     if steps.iter().any(|step| step.removes_plainly(stops)) {
+        let eased = eased.into_iter().filter(|step| step.removes_plainly(stops));
         return Advice {
-            steps: rank_steps(steps),
+            steps: with_milder(rank_steps(steps), eased.collect()),
             ..Advice::default()
         };
     }

@@ -260,3 +260,31 @@ fn a_cooler_that_was_taken_out_is_offered_at_the_blower() {
         assert!(assess(&design).finding(asked.id).is_none());
     }
 }
+
+/// Wood dried to 9 % would do, but then the fire gets too hot for its steel: 12 % leaves as few Stops.
+#[test]
+fn what_stops_no_more_with_less_is_told_beside_what_passes() {
+    let mut answered = example::to_start_from();
+    for (path, value) in [
+        ("engine.wanted_power", 3_000.0),
+        ("fuel.moisture", 0.25),
+        ("real_vessel.girth", 0.4 * std::f64::consts::PI),
+        ("real_vessel.length", 1.0),
+        ("real_vessel.sheet", 0.003),
+        ("real_vessel.lower_seam", 0.0),
+        ("real_vessel.upper_seam", 0.0),
+    ] {
+        answered.set(path, Value::Number(value)).unwrap();
+    }
+    let design = complete(&answered, &[Part::Shell]);
+    let advice = best_steps_or_pairs(&design);
+    let dried: Vec<_> = (advice.steps.iter())
+        .filter(|step| step.remedy.lever == Lever::input("fuel.moisture"))
+        .collect();
+    let [dry, milder] = dried[..] else {
+        panic!("{:?}", advice.steps)
+    };
+    assert!(milder.size <= 0.9 * dry.size && milder.stops == dry.stops);
+    let after = assess(&milder.change.apply(&design).unwrap());
+    assert_eq!(after.count(Verdict::Stop), milder.stops.1);
+}
