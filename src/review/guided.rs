@@ -7,6 +7,7 @@
 
 mod ash;
 mod bought_shell;
+mod built_hearth;
 mod joining;
 mod marking;
 mod places;
@@ -50,6 +51,7 @@ pub fn complete(design: &Design, there: &[Part]) -> Design {
     note.push_str(&stand::told(&sized));
     note.push_str(&stand::told_of_room(&sized));
     note.push_str(&told_of_fan(&sized));
+    note.push_str(&built_hearth::told(&sized));
     if sized.engine.wanted_power != design.engine.wanted_power {
         let wanted = in_both(Q::EnginePower, sized.engine.wanted_power.value);
         note.push_str(&format!(
@@ -113,6 +115,8 @@ fn size(design: &Design, there: &[Part]) -> Design {
     let mut sized = design.clone();
     sized.operation.flow_source = FlowSource::Engine;
     sized.engine.at_hand = there.contains(&Part::Engine);
+    sized.hearth.built = there.contains(&Part::Hearth);
+    sized.real_vessel.lined = there.contains(&Part::Vessel);
     let bought = is_bought(there);
     let is_free = !bought && !there.contains(&Part::Vessel);
     sized.real_vessel.measured |= bought;
@@ -124,7 +128,8 @@ fn size(design: &Design, there: &[Part]) -> Design {
         if !there.contains(&Part::Engine)
             && let Some(Ok(on_gas)) = &assessment.engine.on_gas
         {
-            sized.engine.displacement = rounded_up(on_gas.displacement_for_power);
+            let least = built_hearth::least_engine(&sized, &assessment);
+            sized.engine.displacement = rounded_up(on_gas.displacement_for_power.max(least));
         }
         let flow = assessment.heart.at.full.supply.gas_flow;
         if !there.contains(&Part::Hearth) && flow.value.is_finite() && flow.value > 0.0 {

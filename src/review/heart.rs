@@ -246,12 +246,15 @@ pub(super) fn run(design: &Design, at: &HeartAt) -> Result<EngineRun, EngineErro
 }
 
 /// What changes how much gas is drawn: the flow of a test. The engine is what hearth and train are made for, and its
-/// speed that of the generator it turns.
+/// speed that of the generator it turns, unless the hearth is there and the engine is not.
 pub(super) fn flow_levers(design: &Design) -> Vec<Lever> {
-    match design.operation.flow_source {
-        FlowSource::Engine => Vec::new(),
-        FlowSource::Entered => vec![Lever::input("operation.full_gas_flow")],
-    }
+    let is_open = design.hearth.built && !design.engine.at_hand;
+    let levers: &[&'static str] = match design.operation.flow_source {
+        FlowSource::Engine if is_open => &["engine.displacement", "engine.speed"],
+        FlowSource::Engine => &[],
+        FlowSource::Entered => &["operation.full_gas_flow"],
+    };
+    levers.iter().map(|path| Lever::input(*path)).collect()
 }
 
 /// Every question of this chapter.

@@ -3,6 +3,7 @@
 mod around;
 mod ash_room;
 mod char_pieces;
+mod engines_fed;
 mod fire_tube;
 mod fits;
 mod grate;
@@ -24,7 +25,7 @@ use crate::sizing::hearth_load::{
     table_hearths, table_tube, tube_for_engine,
 };
 use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
-use uom::si::f64::{Length, Ratio, Velocity};
+use uom::si::f64::{Length, Ratio, Velocity, Volume};
 use uom::si::velocity::meter_per_second;
 
 pub use ash_room::ash_room_lasts;
@@ -91,6 +92,9 @@ pub struct HearthReview {
     pub constricted: Option<Constricted>,
     /// What the fire tube table says about a straight tube.
     pub tube: Option<TableTube>,
+    /// Least and most displacement that a throat feeds at this speed; none where the engine draws nothing, or too little is
+    /// known of the gas.
+    pub engines: Option<[Volume; 2]>,
 }
 
 impl Constricted {
@@ -154,6 +158,10 @@ impl HearthReview {
         .into_iter()
         .flatten()
         .collect();
+        results.extend(self.engines.map(|[least, _]| {
+            let label = "Least displacement for this hearth at the lowest load";
+            result("engine_least", label, Q::Displacement, least.value)
+        }));
         if let Some(part) = &self.constricted {
             let nozzles = &part.nozzles;
             for (load, at, flow, known) in [
@@ -295,10 +303,12 @@ fn compute(design: &Design, heart: &Heart) -> HearthReview {
         HearthKind::Straight => design.hearth.tube_diameter,
     };
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
+    let load = heart.at.map(|at| load_at(at, bore));
     HearthReview {
         kind,
         bore,
-        load: heart.at.map(|at| load_at(at, bore)),
+        load,
+        engines: engines_fed::range(design, heart, &load),
         load_most: most_load(design, heart, bore),
         makes_gas: heart.at.map(HeartAt::makes_gas),
         turndown: (heart.at.full.supply.gas_flow / heart.at.idle.supply.gas_flow).value,

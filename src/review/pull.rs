@@ -10,6 +10,7 @@ use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::Material;
 use crate::design::quantity::Quantity;
 use crate::design::{Choice, ChoiceOption, Design, Input, Kind, Value};
+use crate::sizing::hearth_there::keeps_hearth;
 use std::cell::LazyCell;
 
 /// Findings that all others rest on: where one of these fails, the machine reckoned with is not the one that would be
@@ -218,13 +219,16 @@ impl Pull<'_> {
             brings: Vec::new(),
             after: None,
             other_vessel: false,
+            other_hearth: false,
         };
         let Some((value, change, after)) = verified else {
             return Some(untouched);
         };
         let worsens = worsened(self.before, &after);
+        let changed = self.changed(&value)?;
         Some(Remedy {
-            other_vessel: takes_another_vessel(self.design, &self.changed(&value)?, &worsens),
+            other_vessel: takes_another_vessel(self.design, &changed, &worsens),
+            other_hearth: !keeps_hearth(self.design, &changed),
             change: Some(change),
             value: Some(value),
             worsens,

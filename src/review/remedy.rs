@@ -103,6 +103,8 @@ pub struct Remedy {
     pub after: Option<Tally>,
     /// Whether the vessel that is there already would have to be another one.
     pub other_vessel: bool,
+    /// Whether the hearth that is built already would have to be another one.
+    pub other_hearth: bool,
 }
 
 impl Remedy {

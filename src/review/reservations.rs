@@ -78,9 +78,10 @@ impl Remedy {
         (self.input_name()).is_some_and(|name| FACTS.contains(&name.as_str()))
     }
 
-    /// Whether a builder can take it as it stands: it is usual, a matter of choice, and for the vessel there is.
+    /// Whether a builder can take it as it stands: it is usual, a matter of choice, and for the vessel and the hearth there are.
     pub fn is_plain(&self) -> bool {
-        self.is_usual() && !self.is_fact() && !self.binds_others() && !self.other_vessel
+        let keeps = !self.other_vessel && !self.other_hearth;
+        self.is_usual() && !self.is_fact() && !self.binds_others() && keeps
     }
 
     /// What a change comes to in the workshop, where its number does not say so.
@@ -119,6 +120,9 @@ impl Remedy {
         }
         if self.other_vessel {
             told.push("only with another vessel".to_string());
+        }
+        if self.other_hearth {
+            told.push("only with another hearth".to_string());
         }
         if self.binds_others() {
             told.push("only if all that hangs on it is made for it".to_string());

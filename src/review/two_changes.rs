@@ -13,6 +13,7 @@ use super::reach::reach;
 use super::remedy::{Remedy, brought, remedies_of, worsened};
 use super::{Assessment, FACTS, Tally, assess, assess_after};
 use crate::design::{Design, Input, Kind, Value};
+use crate::sizing::hearth_there::keeps_hearth;
 use crate::sizing::shell_there::keeps_vessel;
 use std::cmp::Ordering;
 
@@ -258,6 +259,7 @@ impl Search<'_> {
             brings: Vec::new(),
             after: None,
             other_vessel: !kept && !keeps_vessel(before, after),
+            other_hearth: !keeps_hearth(before, after),
         };
         let changes = [
             part(self.first, self.input, change, value, self.design, &between),

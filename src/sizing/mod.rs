@@ -33,6 +33,7 @@ pub mod heart;
 pub mod hearth_growth;
 pub mod hearth_load;
 pub mod hearth_table;
+pub mod hearth_there;
 pub mod heat_shield;
 pub mod hopper;
 pub mod insulation;

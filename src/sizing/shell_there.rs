@@ -93,7 +93,8 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
 
 /// Whether a change of the design leaves the vessel that was bought and measured as it is. A wall with this vessel in it keeps
 /// a metal layer as wide outside and of the same sheet, and gets no longer than the vessel; what is put inside or around it
-/// is free. True as well where none was measured, or where it was measured again.
+/// is free. True as well where none was measured, or where it was measured again. A vessel that is built and lined keeps width
+/// and height of both its walls.
 ///
 /// ```
 /// use hearthplan::design::{Value, example};
@@ -109,6 +110,10 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
 /// ```
 pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
     let vessel = &before.real_vessel;
+    let [then, now] = [before, after].map(|design| walls(design).map(|wall| wall.size()));
+    if vessel.lined && then != now {
+        return false;
+    }
     if !vessel.measured || *vessel != after.real_vessel {
         return true;
     }
@@ -138,6 +143,10 @@ struct Wall<'a> {
 }
 
 impl Wall<'_> {
+    fn size(&self) -> [Length; 2] {
+        [self.inside, self.height]
+    }
+
     /// The metal layer that is a vessel so far across, if one is.
     fn steel(&self, across: Length) -> Option<&Layer> {
         nearest_metal(self.inside, self.layers, across)

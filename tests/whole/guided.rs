@@ -6,6 +6,8 @@ mod answers;
 mod answers_stay;
 #[path = "guided/engine_there.rs"]
 mod engine_there;
+#[path = "guided/hearth_there.rs"]
+mod hearth_there;
 #[path = "guided/in_the_room.rs"]
 mod in_the_room;
 #[path = "guided/one_machine.rs"]

@@ -24,6 +24,8 @@ struct Part {
     after: Option<Tally>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     other_vessel: bool,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    other_hearth: bool,
 }
 
 /// A lever in names of its own.
@@ -105,6 +107,7 @@ impl Part {
             brings: remedy.brings,
             after: remedy.after,
             other_vessel: remedy.other_vessel,
+            other_hearth: remedy.other_hearth,
         }
     }
 
@@ -119,6 +122,7 @@ impl Part {
             brings: self.brings,
             after: self.after,
             other_vessel: self.other_vessel,
+            other_hearth: self.other_hearth,
         })
     }
 }

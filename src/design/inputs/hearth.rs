@@ -105,6 +105,8 @@ record! {
             "Straight below nozzles", "How far the fire tube goes straight on below the nozzle plane before the cone begins, so that the nozzle holes lie clear of the weld; 0 where it ends at the nozzles.", CommonPractice;
         nozzle_material: FireSteel = choice(FireSteel::OPTIONS, "mild_steel"),
             "Nozzles made of", "The steel of the nozzle tubes: their tips stand in the hottest of the fire.", YourOwn;
+        built: bool = flag(false),
+            "The hearth is built", "Throat, fire tube and nozzles are as they are: a change of them is only told as another hearth. As long as the engine is open, another engine is offered.", YourOwn;
         top_open: bool = flag(false),
             "Top open while it runs", "A straight fire tube has no nozzles: all its air comes down with the wood, so that the lid above it stays open while it runs. It is shut once it stops, to smother the fire.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
     }

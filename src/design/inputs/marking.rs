@@ -80,6 +80,8 @@ record! {
             "No weld along it", "A drawn pipe has no long seam: nothing is then judged by the distance to one.", YourOwn;
         rolled: bool = flag(false),
             "Rolled as planned", "You roll the shell yourself, as wide and as long as planned: no vessel is bought that could be another.", YourOwn;
+        lined: bool = flag(false),
+            "Built and lined", "The vessel stands as it is entered: a change of width or height of its walls is only told as another vessel.", YourOwn;
     }
 }
 

@@ -107,6 +107,7 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
     );
     if !design.real_vessel.measured {
         design.real_vessel = RealVessel {
+            lined: design.real_vessel.lined,
             girth: plan.girth,
             length: plan.length,
             lower_seam: plan.lower_seam,

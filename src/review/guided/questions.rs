@@ -152,7 +152,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "What is already built?",
-        help: "What you have stays as you enter it. All else is sized to suit, as far as it goes. Tick what is there: its measures are asked for then, and each says what to type where your piece has none of it.",
+        help: "What you have stays as you enter it: later, a change of it is only told as another hearth or vessel. All else is sized to suit, as far as it goes. Tick what is there: its measures are asked for then, and each says what to type where your piece has none of it.",
         inputs: &[],
         once_there: &[
             There {

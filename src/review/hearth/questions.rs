@@ -3,6 +3,7 @@
 use super::around::around;
 use super::ash_room::ash_room;
 use super::char_pieces::char_pieces;
+use super::engines_fed::{self, with_engines};
 use super::fire_tube::{air_in, fire_tube, fire_tube_length};
 use super::fits::{inside, throat};
 use super::grate::grate;
@@ -48,9 +49,13 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
     };
     if let Some(part) = &review.constricted {
         findings.extend([
-            at_full(load_full(design, heart, review)),
+            at_full(with_engines(
+                design,
+                review,
+                load_full(design, heart, review),
+            )),
             match heart.at.idle.makes_gas() {
-                true => load_idle(design, heart, review, part),
+                true => with_engines(design, review, load_idle(design, heart, review, part)),
                 false => untold(load_idle(design, heart, review, part), IDLE_UNTOLD),
             },
             at_full(nozzle_velocity(design, heart, part)),
@@ -237,7 +242,7 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
         ),
         why: "Tar gums up the intake valves of an engine within hours.",
         margin: finite(load / least - 1.0),
-        working: vec![
+        working: [
             load_step(review, flow, load),
             Step {
                 words: "The table names a smaller least flow for hot, well insulated hearths; it is not used as the mark",
@@ -247,7 +252,10 @@ fn load_idle(design: &Design, heart: &Heart, review: &HearthReview, part: &Const
                 source: TABLE,
                 sure: "The two sources differ by a factor of two to three; the stricter one is the mark.",
             },
-        ],
+        ]
+        .into_iter()
+        .chain(engines_fed::least(design, review))
+        .collect(),
         caution: None,
         levers: with_flow(
             design,
