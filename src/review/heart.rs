@@ -245,16 +245,15 @@ pub(super) fn run(design: &Design, at: &HeartAt) -> Result<EngineRun, EngineErro
     engine.run(&engine_gas(&at.supply), &intake_of(design))
 }
 
-/// What changes how much gas is drawn: the flow of a test. The engine is what hearth and train are made for, and its
-/// speed that of the generator it turns, unless the hearth is there and the engine is not.
+/// What changes how much gas is drawn: the flow of a test. The engine is what hearth and train are made for, unless the
+/// hearth is there and the engine is not; its speed is that of the generator it turns.
 pub(super) fn flow_levers(design: &Design) -> Vec<Lever> {
     let is_open = design.hearth.built && !design.engine.at_hand;
-    let levers: &[&'static str] = match design.operation.flow_source {
-        FlowSource::Engine if is_open => &["engine.displacement", "engine.speed"],
-        FlowSource::Engine => &[],
-        FlowSource::Entered => &["operation.full_gas_flow"],
-    };
-    levers.iter().map(|path| Lever::input(*path)).collect()
+    match design.operation.flow_source {
+        FlowSource::Engine if is_open => vec![Lever::input("engine.displacement")],
+        FlowSource::Engine => Vec::new(),
+        FlowSource::Entered => vec![Lever::input("operation.full_gas_flow")],
+    }
 }
 
 /// Every question of this chapter.
