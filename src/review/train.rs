@@ -263,7 +263,7 @@ fn cooler_length(design: &Design, train: &TrainReview) -> Option<Result<Length, 
     let solved = train.full_clean.as_ref().ok()?;
     let (gas, outcome) = (solved.points.get(place)?, solved.outcomes.get(place)?);
     let circumstances = &train.full_load.circumstances;
-    let wanted = design.limits.engine_gas_watch;
+    let wanted = design.limits.engine_gas_good();
     let as_it_runs = cooler.with_what_runs(circumstances);
     let around = &circumstances.surroundings;
     Some(as_it_runs.needed_length_knowing(gas, around, wanted, Some(outcome)))

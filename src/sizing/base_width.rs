@@ -141,7 +141,7 @@ impl<'a> WidthStudy<'a> {
                 top
             };
             let needed = needed_push(limits, weight.mass).value;
-            lever.tip_angle() >= limits.tip_angle.value
+            lever.tip_angle() >= limits.tip_angle_good().value
                 && lever.tip_push(push_height(base, top)) * (1.0 + 1.0e-9) >= needed
                 && (slope <= 0.0 || in_hand >= limits.tip_angle_least.value)
                 && (*state != State::Empty || lever.weight * lever.arm() >= gust)

@@ -94,7 +94,6 @@ fn bands(what: &str, (watch, stop): (f64, f64), quantity: Q, system: System) -> 
             scale::number(quantity, to, system)
         ),
     };
-    let stop = stop.min(watch);
     vec![
         band(stop, watch, Tone::Watch, "Watch"),
         band(f64::NEG_INFINITY, stop, Tone::Stop, "Stop"),
@@ -108,7 +107,7 @@ fn temperature_pane(
     system: System,
 ) -> Pane {
     let marks = (
-        limits.hearth_temperature.value,
+        limits.hearth_temperature_good().value,
         limits.tar_temperature.value,
     );
     let lines = vec![
@@ -142,7 +141,7 @@ fn temperature_pane(
 }
 
 fn heat_pane(limits: &Limits, points: &[HeartPoint], usual: &HeartAt, system: System) -> Pane {
-    let marks = (limits.gas_heat_watch, limits.gas_heat_stop);
+    let marks = (limits.gas_heat_good(), limits.gas_heat_stop);
     let lines = vec![line(
         points,
         ("heat in the gas", Ink::Gas, Dash::Solid),
@@ -211,9 +210,9 @@ fn words(
     }
     said.push(format!(
         "Wanted {} to {} on average, and gas with at least {}.",
-        Q::Temperature.show(limits.hearth_temperature.value, system),
+        Q::Temperature.show(limits.hearth_temperature_good().value, system),
         Q::Temperature.show(HOTTEST, system),
-        Q::EnergyPerVolume.show(limits.gas_heat_watch, system),
+        Q::EnergyPerVolume.show(limits.gas_heat_good(), system),
     ));
     let ends = |range: &LoadRange| Some((range.lowest()?, range.highest()?));
     said.extend(heart.range.as_ref().map(|range| match ends(range) {

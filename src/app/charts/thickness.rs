@@ -246,7 +246,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
         (limits.touch_temperature, false)
     };
     let fuel = assessment.warmth.fuel_power_full.value;
-    let watch = limits.loss_share_watch.value * fuel;
+    let watch = limits.loss_share_good().value * fuel;
     let stop = limits.loss_share_stop.value * fuel;
 
     let line = |label, ink, dash, value: &dyn Fn(&ThicknessPoint) -> f64| Line {
@@ -331,7 +331,7 @@ fn limits_in_words(design: &Design, system: System) -> (String, String) {
     (
         format!(
             "Watch, over {} of the wood",
-            share(design.limits.loss_share_watch.value)
+            share(design.limits.loss_share_good().value)
         ),
         format!("Stop, over {}", share(design.limits.loss_share_stop.value)),
     )

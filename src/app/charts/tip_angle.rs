@@ -35,7 +35,7 @@ fn weakest(design: &Design, angles: &WidthAngles) -> f64 {
 
 /// The narrowest base that stands on the wanted slope in every state; none when no allowed one does.
 fn narrowest(design: &Design, study: &mut WidthStudy) -> Option<f64> {
-    let wanted = design.limits.tip_angle.value;
+    let wanted = design.limits.tip_angle_good().value;
     let mut stands =
         |width: f64| weakest(design, &study.tip_angles(Length::new::<meter>(width))) >= wanted;
     let (mut failing, mut passing) = ALLOWED;
@@ -95,8 +95,8 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
         }));
     }
     let limits = &design.limits;
-    let wanted = limits.tip_angle.value;
-    let least = limits.tip_angle_least.value.min(wanted);
+    let wanted = limits.tip_angle_good().value;
+    let least = limits.tip_angle_least.value;
     let (_, top) = range_of(lines.iter().flat_map(|line| line.values.iter().copied()));
     let lowest = weakest(design, &here);
     let show = |angle: f64| Q::Angle.show(angle, system);

@@ -116,3 +116,66 @@ record! {
             "Hole to hole, least", "Plain sheet between the edges of two holes.", CommonPractice;
     }
 }
+
+/// Where Good begins or ends. Of a Watch and a Stop mark that a person set the wrong way round the stricter counts for both:
+/// what is a Stop is never good.
+impl Limits {
+    /// Most water in the wood.
+    ///
+    /// ```
+    /// use hearthplan::design::Design;
+    /// use uom::si::{f64::Ratio, ratio::percent};
+    /// let mut limits = Design::default().limits;
+    /// assert_eq!(limits.moisture_good(), limits.moisture_watch);
+    /// limits.moisture_stop = Ratio::new::<percent>(15.0);
+    /// assert_eq!(limits.moisture_good(), limits.moisture_stop);
+    /// ```
+    pub fn moisture_good(&self) -> Ratio {
+        self.moisture_watch.min(self.moisture_stop)
+    }
+
+    /// Lowest mean temperature at the nozzles.
+    pub fn hearth_temperature_good(&self) -> ThermodynamicTemperature {
+        self.hearth_temperature.max(self.tar_temperature)
+    }
+
+    /// Largest share of the hearth that is too cold for tar.
+    pub fn tar_share_good(&self) -> Ratio {
+        self.tar_share_watch.min(self.tar_share_stop)
+    }
+
+    /// Least heat in the gas, J per normal m³.
+    pub fn gas_heat_good(&self) -> f64 {
+        self.gas_heat_watch.max(self.gas_heat_stop)
+    }
+
+    /// Least slope that it stands on.
+    pub fn tip_angle_good(&self) -> Angle {
+        self.tip_angle.max(self.tip_angle_least)
+    }
+
+    /// Largest share of the wood's heat that leaves through the shell.
+    pub fn loss_share_good(&self) -> Ratio {
+        self.loss_share_watch.min(self.loss_share_stop)
+    }
+
+    /// Most suction at the engine.
+    pub fn engine_vacuum_good(&self) -> Pressure {
+        self.engine_vacuum_watch.min(self.engine_vacuum_stop)
+    }
+
+    /// Most dust in the gas at the engine.
+    pub fn engine_dust_good(&self) -> MassDensity {
+        self.engine_dust_watch.min(self.engine_dust_stop)
+    }
+
+    /// Warmest gas at the engine.
+    pub fn engine_gas_good(&self) -> ThermodynamicTemperature {
+        self.engine_gas_watch.min(self.engine_gas_stop)
+    }
+
+    /// Most oxygen in the gas.
+    pub fn oxygen_good(&self) -> Ratio {
+        self.oxygen_watch.min(self.oxygen_stop)
+    }
+}

@@ -348,19 +348,20 @@ fn duties_in_use(blower: &BlowerReview) -> impl Iterator<Item = &BlowerDuty> {
 }
 
 fn suction(design: &Design, train: &TrainReview, breath: &Breath) -> Finding {
-    let (watch, stop) = (
-        design.limits.engine_vacuum_watch.value,
-        design.limits.engine_vacuum_stop.value,
+    let limits = &design.limits;
+    let (good, stop) = (
+        limits.engine_vacuum_good().value,
+        limits.engine_vacuum_stop.value,
     );
     let (verdict, margin, compared) = match (breath.engine_vacuum, breath.vacuum_clean) {
         (Some(vacuum), Some(clean)) => (
-            Verdict::at_most(vacuum.value, watch, stop.max(watch)),
-            finite(1.0 - vacuum.value / watch),
+            Verdict::at_most(vacuum.value, good, stop),
+            finite(1.0 - vacuum.value / good),
             Phrase::new(
                 "{} at full load with a dirty filter, wanted at most {}; {} with a clean one{}",
                 [
                     Measure::new(Q::Pressure, vacuum.value).into(),
-                    Measure::new(Q::Pressure, watch).into(),
+                    Measure::new(Q::Pressure, good).into(),
                     Measure::new(Q::Pressure, clean.value).into(),
                     most_of_it(design, &breath.full_dirty).into(),
                 ],

@@ -68,18 +68,18 @@ pub(super) struct Verdicts {
 
 pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
     let limits = &design.limits;
-    let (wanted, tar) = (limits.hearth_temperature, limits.tar_temperature);
+    let (wanted, tar) = (limits.hearth_temperature_good(), limits.tar_temperature);
     let mean = solution.profile.mean;
     let cold = solution.profile.share_colder_than(tar);
     let gas_heat = 1e6 * solution.gas.lower_heating_value;
-    let (watch, stop) = (limits.tar_share_watch.value, limits.tar_share_stop.value);
-    let by_mean = Verdict::at_least(mean.value, wanted.value, tar.value.min(wanted.value));
-    let by_tar = by_mean.max(Verdict::at_most(cold.value, watch, stop.max(watch)));
-    let by_gas = Verdict::at_least(
-        gas_heat,
-        limits.gas_heat_watch,
-        limits.gas_heat_stop.min(limits.gas_heat_watch),
-    );
+    let (most, least) = (limits.tar_share_good().value, limits.gas_heat_good());
+    let by_mean = Verdict::at_least(mean.value, wanted.value, tar.value);
+    let by_tar = by_mean.max(Verdict::at_most(
+        cold.value,
+        most,
+        limits.tar_share_stop.value,
+    ));
+    let by_gas = Verdict::at_least(gas_heat, least, limits.gas_heat_stop);
     let by_heat = Verdict::at_most(mean.value, HOTTEST, f64::INFINITY);
     let failing = Failing {
         tar: by_tar != Verdict::Good,
@@ -88,8 +88,8 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
     };
     let margin = ((mean.value - wanted.value) / (wanted.value - celsius(0.0)))
         .min((HOTTEST - mean.value) / (HOTTEST - celsius(0.0)))
-        .min(watch - cold.value)
-        .min(gas_heat / limits.gas_heat_watch - 1.0);
+        .min(most - cold.value)
+        .min(gas_heat / least - 1.0);
     Verdicts {
         mean,
         cold,
@@ -174,11 +174,11 @@ fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
         "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; {} on average at the nozzles, wanted {} to {}",
         [
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
-            Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch).into(),
+            Measure::new(Q::EnergyPerVolume, limits.gas_heat_good()).into(),
             Measure::new(Q::Share, numbers.cold.value).into(),
-            Measure::new(Q::Share, limits.tar_share_watch.value).into(),
+            Measure::new(Q::Share, limits.tar_share_good().value).into(),
             Measure::new(Q::Temperature, numbers.mean.value).into(),
-            Measure::new(Q::Temperature, limits.hearth_temperature.value).into(),
+            Measure::new(Q::Temperature, limits.hearth_temperature_good().value).into(),
             Measure::new(Q::Temperature, HOTTEST).into(),
         ],
     )

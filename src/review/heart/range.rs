@@ -69,11 +69,11 @@ fn in_hand(design: &Design, solution: &HearthSolution) -> f64 {
     let limits = &design.limits;
     let profile = &solution.profile;
     // Where the share allowed to be cold begins.
-    let inside = Ratio::new::<ratio>(1.0 - limits.tar_share_watch.value);
+    let inside = Ratio::new::<ratio>(1.0 - limits.tar_share_good().value);
     let rim = profile.at(inside.sqrt()).value;
-    let by_mean = (profile.mean.value - limits.hearth_temperature.value) / 100.0;
+    let by_mean = (profile.mean.value - limits.hearth_temperature_good().value) / 100.0;
     let by_rim = (rim - limits.tar_temperature.value) / 100.0;
-    let by_gas = 10.0 * (1e6 * solution.gas.lower_heating_value / limits.gas_heat_watch - 1.0);
+    let by_gas = 10.0 * (1e6 * solution.gas.lower_heating_value / limits.gas_heat_good() - 1.0);
     by_mean.min(by_rim).min(by_gas)
 }
 
@@ -351,9 +351,9 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
         let slots = [is, mark].map(|si| Measure::new(quantity, si).into());
         Phrase::new(words, slots)
     };
-    let (mean, wanted) = (found.mean.value, limits.hearth_temperature.value);
-    let (cold, most) = (found.cold.value, limits.tar_share_watch.value);
-    let (heat, least) = (found.gas_heat, limits.gas_heat_watch);
+    let (mean, wanted) = (found.mean.value, limits.hearth_temperature_good().value);
+    let (cold, most) = (found.cold.value, limits.tar_share_good().value);
+    let (heat, least) = (found.gas_heat, limits.gas_heat_good());
     let by_mean = (mean < wanted).then(|| {
         let words = "the hearth is at {} on average, wanted at least {}";
         told(words, Q::Temperature, [mean, wanted])
@@ -394,17 +394,17 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
             (
                 "T_least",
                 "mean temperature wanted",
-                Measure::new(Q::Temperature, limits.hearth_temperature.value),
+                Measure::new(Q::Temperature, limits.hearth_temperature_good().value),
             ),
             (
                 "s_most",
                 "share that may be too cold",
-                share(limits.tar_share_watch.value),
+                share(limits.tar_share_good().value),
             ),
             (
                 "H_least",
                 "heat in the gas wanted",
-                Measure::new(Q::EnergyPerVolume, limits.gas_heat_watch),
+                Measure::new(Q::EnergyPerVolume, limits.gas_heat_good()),
             ),
         ],
         range.lowest_by_heat,

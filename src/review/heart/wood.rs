@@ -14,10 +14,8 @@ const SURE_TO_HANG: f64 = 0.7;
 
 /// Moisture against its marks.
 pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
-    let (watch, stop) = (
-        design.limits.moisture_watch.value,
-        design.limits.moisture_stop.value,
-    );
+    let limits = &design.limits;
+    let (good, stop) = (limits.moisture_good().value, limits.moisture_stop.value);
     let mut finding = Finding {
         id: "heart.moisture",
         chapter: Chapter::Heart,
@@ -41,21 +39,21 @@ pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
     };
     let found = moisture.wet_basis.value;
     let share = |value| Measure::new(Q::Share, value);
-    finding.verdict = Verdict::at_most(found, watch, stop.max(watch));
-    finding.margin = Some(1.0 - found / watch);
+    finding.verdict = Verdict::at_most(found, good, stop);
+    finding.margin = Some(1.0 - found / good);
     finding.compared = match &moisture.weighed {
         Some(weighed) => Phrase::new(
             "{} water by weighing, give or take {}; good up to {}, stop above {}",
             [
                 share(found).into(),
                 share(weighed.uncertainty.value).into(),
-                share(watch).into(),
+                share(good).into(),
                 share(stop).into(),
             ],
         ),
         None => Phrase::new(
             "{} water; good up to {}, stop above {}",
-            [share(found).into(), share(watch).into(), share(stop).into()],
+            [share(found).into(), share(good).into(), share(stop).into()],
         ),
     };
     if moisture.weighed.is_none() {

@@ -174,8 +174,8 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
         return finding;
     };
     let limits = &design.limits;
-    let (angle, wanted) = (weakest.tip_angle.value, limits.tip_angle.value);
-    finding.verdict = Verdict::at_least(angle, wanted, limits.tip_angle_least.value.min(wanted));
+    let (angle, wanted) = (weakest.tip_angle.value, limits.tip_angle_good().value);
+    finding.verdict = Verdict::at_least(angle, wanted, limits.tip_angle_least.value);
     finding.compared = if angle > 0.0 {
         Phrase::new(
             "tips at {} towards {}, wanted {}",

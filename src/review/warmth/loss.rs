@@ -103,15 +103,15 @@ fn judge(
         finding.caution = None;
         return finding;
     };
-    let watch = design.limits.loss_share_watch.value;
+    let good = design.limits.loss_share_good().value;
     let stop = design.limits.loss_share_stop.value;
     let of_share = |share| Measure::new(Q::Share, share).into();
-    finding.verdict = Verdict::at_most(share.value, watch, stop);
+    finding.verdict = Verdict::at_most(share.value, good, stop);
     finding.compared = Phrase::new(
         load.compared,
-        [of_share(share.value), of_share(watch), of_share(stop)],
+        [of_share(share.value), of_share(good), of_share(stop)],
     );
-    finding.margin = Some((watch - share.value) / watch);
+    finding.margin = Some((good - share.value) / good);
     finding.working = working(design, warmth, load, loss, share);
     finding.levers = levers;
     finding

@@ -38,7 +38,7 @@ impl TarArrives {
         let warmest = arriving
             .filter(|gas| gas.tar.dew_point >= Some(dew) && gas.temperature >= dew)
             .map(|gas| gas.temperature)
-            .filter(|_| dew > design.limits.engine_gas_watch)
+            .filter(|_| dew > design.limits.engine_gas_good())
             .reduce(ThermodynamicTemperature::max);
         if let Some(warmest) = warmest {
             return Self::Vapour(temperature(warmest.value), temperature(dew.value));
@@ -120,11 +120,8 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
     let has = |kind| design.train.iter().any(|stage| stage.kind == kind);
     let (filtered, spun) = (has(StageKind::Filter), has(StageKind::Cyclone));
     let limits = &design.limits;
-    let (watch, stop) = (
-        limits.engine_dust_watch.value,
-        limits.engine_dust_stop.value,
-    );
-    let by_dust = Verdict::at_most(dusty, watch, stop);
+    let good = limits.engine_dust_good().value;
+    let by_dust = Verdict::at_most(dusty, good, limits.engine_dust_stop.value);
     let by_tar = tar.verdict(filtered);
     let load = |value| Measure::new(Q::DustLoad, value);
     let more = match tar {
@@ -164,11 +161,11 @@ pub(super) fn ask(solved: &Solved) -> Option<Finding> {
             margin: if by_tar > by_dust {
                 f64::NAN
             } else {
-                1.0 - dusty / watch
+                1.0 - dusty / good
             },
             compared: Phrase::new(
                 tar.words(filtered),
-                ([Some(load(dusty)), Some(load(watch))].into_iter().chain(more))
+                ([Some(load(dusty)), Some(load(good))].into_iter().chain(more))
                     .flatten()
                     .map(Into::into),
             ),

@@ -120,14 +120,14 @@ fn heat_taken(at: &At) -> Step {
 
 fn engine(solved: &Solved) -> Finding {
     let limits = &solved.design.limits;
-    let (watch, stop) = (limits.engine_gas_watch.value, limits.engine_gas_stop.value);
+    let (good, stop) = (limits.engine_gas_good().value, limits.engine_gas_stop.value);
     let full = outlet(solved.clean).max(outlet(solved.dirty));
     let usual = outlet(solved.usual);
     let hottest = full.max(usual);
     let told = [
         Measure::new(Q::Temperature, full).into(),
         Measure::new(Q::Temperature, usual).into(),
-        Measure::new(Q::Temperature, watch).into(),
+        Measure::new(Q::Temperature, good).into(),
     ];
     let compared = match &solved.train.cooler_length {
         Some(Ok(length)) => Phrase::new(
@@ -178,8 +178,8 @@ fn engine(solved: &Solved) -> Finding {
         caution: None,
     }
     .answered(Answer {
-        verdict: Verdict::at_most(hottest, watch, stop.max(watch)),
-        margin: (watch - hottest) / (watch - 273.15).max(1.0),
+        verdict: Verdict::at_most(hottest, good, stop),
+        margin: (good - hottest) / (good - 273.15).max(1.0),
         compared,
         working,
         levers: cooling(solved.design),

@@ -14,9 +14,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
     let design = solved.design;
     let leak = design.raw_gas.air_leak;
     let limits = &design.limits;
-    let stop = limits.oxygen_stop.value;
-    // Of two marks that cross the stricter counts.
-    let watch = limits.oxygen_watch.value.min(stop);
+    let (good, stop) = (limits.oxygen_good().value, limits.oxygen_stop.value);
     // Air that leaks in where the gas is hot burns and leaves no oxygen; behind it the gas is as the hearth made it.
     let found =
         (with_air(&solved.train.outlet.dry, leak).ok()).and_then(|mixed| flammability(&mixed).ok());
@@ -66,7 +64,7 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
             let told = [
                 Measure::new(Q::Share, oxygen).into(),
                 Measure::new(Q::Share, leak.value).into(),
-                Measure::new(Q::Share, watch).into(),
+                Measure::new(Q::Share, good).into(),
             ];
             // The leak is told over the gas, so this is too.
             let compared = match found.air_to_burn {
@@ -78,8 +76,8 @@ pub(super) fn ask(solved: &Solved) -> Vec<Finding> {
                 None => Phrase::new("{} with {} of air leaking in, wanted at most {}", told),
             };
             Answer {
-                verdict: Verdict::at_most(oxygen, watch, stop).max(burns),
-                margin: 1.0 - oxygen / watch,
+                verdict: Verdict::at_most(oxygen, good, stop).max(burns),
+                margin: 1.0 - oxygen / good,
                 compared: match burns_at_outlet {
                     true => Phrase::new(
                         "all of the leak taken to lie behind the hot part of the train: {}. What leaks in at the outlet burns there and leaves no oxygen",
