@@ -2,22 +2,26 @@
 
 mod entries;
 mod hopper;
+mod other_size;
 mod questions;
 
+pub use other_size::OtherSize;
 pub use questions::MAINS;
 pub(super) use questions::{GREY_POWER, caution_of_power};
 
+use super::Depth;
 use super::finding::{Finding, NamedResult};
 use super::heart::{self, Heart, engine_gas};
 use crate::design::Design;
 use crate::design::inputs::{FlowSource, HearthKind};
 use crate::design::phrase::Measure;
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, System};
 use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
 use crate::sizing::hearth_load::{gas_carried, size_throat, table_tube, tube_for_engine};
 use crate::sizing::hopper::room;
+use other_size::fitting;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
@@ -28,12 +32,29 @@ use uom::si::volume::cubic_meter;
 pub struct OnGas {
     /// What it draws and gives at the three loads.
     pub runs: AtLoads<EngineRun>,
-    /// Displacement that gives the power wanted.
-    pub displacement_for_power: Volume,
-    /// Displacement that draws the most gas the hearth may make: what engine suits this hearth.
-    pub displacement_for_hearth: Volume,
+    /// The engine that gives the power wanted; none where no size does, and in a quick look at the verdicts.
+    pub for_power: Option<OtherSize>,
+    /// The engine that draws the most gas the hearth may make, or the one that the table feeds with a straight tube: what
+    /// engine suits this hearth. None where no size does, and in a quick look at the verdicts.
+    pub for_hearth: Option<OtherSize>,
     /// Narrowest throat for this engine, at the most the hearth may be loaded; the straight tube that suits it by the table.
     pub throat_for_engine: Length,
+}
+
+impl OnGas {
+    /// The least engine that gives the power wanted, so that whoever enters what is told has it.
+    pub fn told_for_power(&self, system: System) -> Option<String> {
+        let least = self.for_power?.displacement.value;
+        let [told, _] = Q::Displacement.show_range([least, 2.0 * least], system);
+        Some(told)
+    }
+
+    /// The largest engine that suits this hearth, so that whoever enters what is told does not overrun it.
+    pub fn told_for_hearth(&self, system: System) -> Option<String> {
+        let most = self.for_hearth?.displacement.value;
+        let [_, told] = Q::Displacement.show_range([0.5 * most, most], system);
+        Some(told)
+    }
 }
 
 /// Power, wood use and filling.
@@ -135,6 +156,22 @@ impl EngineReview {
         if !gas.full {
             return results;
         }
+        let sizes = [
+            (
+                "displacement_for_power",
+                "Displacement for the power wanted",
+                on_gas.for_power,
+            ),
+            (
+                "displacement_for_hearth",
+                "Displacement that suits this hearth",
+                on_gas.for_hearth,
+            ),
+        ];
+        results.extend(sizes.into_iter().filter_map(|(name, label, size)| {
+            let displacement = size?.displacement.value;
+            Some(plain(name, label, Q::Displacement, displacement))
+        }));
         results.extend([
             plain(
                 "power_kept",
@@ -149,18 +186,6 @@ impl EngineReview {
                 runs.full.thin_air_factor.value,
             ),
             plain(
-                "displacement_for_power",
-                "Displacement for the power wanted",
-                Q::Displacement,
-                on_gas.displacement_for_power.value,
-            ),
-            plain(
-                "displacement_for_hearth",
-                "Displacement that suits this hearth",
-                Q::Displacement,
-                on_gas.displacement_for_hearth.value,
-            ),
-            plain(
                 "throat_for_engine",
                 "Narrowest bore for this engine",
                 Q::Length,
@@ -172,13 +197,17 @@ impl EngineReview {
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design, heart: &Heart) -> (EngineReview, Vec<Finding>) {
-    let review = compute(design, heart);
+pub(super) fn examine(
+    design: &Design,
+    heart: &Heart,
+    depth: Depth,
+) -> (EngineReview, Vec<Finding>) {
+    let review = compute(design, heart, depth);
     let findings = questions::ask(design, heart, &review);
     (review, findings)
 }
 
-fn compute(design: &Design, heart: &Heart) -> EngineReview {
+fn compute(design: &Design, heart: &Heart, depth: Depth) -> EngineReview {
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
     let hearth_most = match design.hearth.kind {
         HearthKind::Constricted => Some(gas_carried(design.hearth.throat_diameter, most)),
@@ -189,7 +218,7 @@ fn compute(design: &Design, heart: &Heart) -> EngineReview {
     let filling = wood_volume(design) * bulk_density_of(design);
     EngineReview {
         on_gas: (design.operation.flow_source == FlowSource::Engine)
-            .then(|| on_gas(design, heart, most)),
+            .then(|| on_gas(design, heart, most, depth)),
         filling,
         lasts: filling / heart.at.usual.supply.fuel_rate,
         makes_gas: heart.at.map(HeartAt::makes_gas),
@@ -197,37 +226,63 @@ fn compute(design: &Design, heart: &Heart) -> EngineReview {
     }
 }
 
-fn on_gas(design: &Design, heart: &Heart, most: Velocity) -> Result<OnGas, EngineError> {
-    let engine = engine_of(design)?;
-    let intake = intake_of(design);
+fn on_gas(
+    design: &Design,
+    heart: &Heart,
+    most: Velocity,
+    depth: Depth,
+) -> Result<OnGas, EngineError> {
     let at = &heart.at;
-    let gas = engine_gas(&at.full.supply);
     let runs = AtLoads {
         full: heart::run(design, &at.full)?,
         usual: heart::run(design, &at.usual)?,
         idle: heart::run(design, &at.idle)?,
     };
-    let hearth = &design.hearth;
-    let hearth_most = match hearth.kind {
-        HearthKind::Constricted => gas_carried(hearth.throat_diameter, most),
-        HearthKind::Straight => {
-            let tube = table_tube(hearth.tube_diameter);
-            at.full.supply.gas_flow * (tube.engine_power / runs.full.petrol_power)
-        }
+    // No verdict hangs on another size, and each takes the hearth at several loads.
+    let [for_power, for_hearth] = match depth {
+        Depth::Whole => other_sizes(design, heart, most, &runs.full)?,
+        Depth::Verdicts | Depth::ChangedVerdicts => [None; 2],
     };
     Ok(OnGas {
-        displacement_for_power: engine.displacement_for_power(
-            design.engine.wanted_power,
-            &gas,
-            &intake,
-        )?,
-        displacement_for_hearth: engine.displacement_for_gas(hearth_most, &gas, &intake)?,
+        for_power,
+        for_hearth,
         throat_for_engine: match design.hearth.kind {
             HearthKind::Constricted => size_throat(runs.full.gas_rate, most),
             HearthKind::Straight => tube_for_engine(runs.full.petrol_power),
         },
         runs,
     })
+}
+
+/// The engine for the power wanted, and the one for this hearth.
+fn other_sizes(
+    design: &Design,
+    heart: &Heart,
+    most: Velocity,
+    full: &EngineRun,
+) -> Result<[Option<OtherSize>; 2], EngineError> {
+    let (engine, intake) = (engine_of(design)?, intake_of(design));
+    let wanted = design.engine.wanted_power;
+    let hearth = &design.hearth;
+    Ok([
+        fitting(design, heart, |gas| {
+            engine.displacement_for_power(wanted, gas, &intake)
+        }),
+        match hearth.kind {
+            HearthKind::Constricted => {
+                let carried = gas_carried(hearth.throat_diameter, most);
+                fitting(design, heart, |gas| {
+                    engine.displacement_for_gas(carried, gas, &intake)
+                })
+            }
+            // Power on petrol asks for no gas.
+            HearthKind::Straight => Some(OtherSize {
+                displacement: engine.displacement
+                    * (table_tube(hearth.tube_diameter).engine_power / full.petrol_power),
+                gas: engine_gas(&heart.at.full.supply),
+            }),
+        },
+    ])
 }
 
 /// Room for wood that may burn down before it must be filled again: hopper and its cone, or without a hopper the vessel

@@ -129,7 +129,14 @@ fn size(design: &Design, there: &[Part]) -> Design {
             && let Some(Ok(on_gas)) = &assessment.engine.on_gas
         {
             let least = built_hearth::least_engine(&sized, &assessment);
-            sized.engine.displacement = rounded_up(on_gas.displacement_for_power.max(least));
+            // A hearth that makes no gas for such an engine is not sized for it yet.
+            let in_proportion = || {
+                let share = sized.engine.wanted_power / on_gas.runs.full.shaft_power;
+                sized.engine.displacement * share
+            };
+            let wanted =
+                (on_gas.for_power).map_or_else(in_proportion, |other| other.displacement);
+            sized.engine.displacement = rounded_up(wanted.max(least));
         }
         let flow = assessment.heart.at.full.supply.gas_flow;
         if !there.contains(&Part::Hearth) && flow.value.is_finite() && flow.value > 0.0 {
@@ -277,7 +284,7 @@ fn share_of_load(design: &Design, assessment: &Assessment, flow: VolumeRate) -> 
     let sucked = assessment.train.at_full.hearth.drop(flow);
     let is = hearth_load(flow, design.hearth.throat_diameter).value / limits.hearth_load_most;
     let wanted = is
-        * (HEARTH_SUCTION * limits.engine_vacuum_watch / sucked)
+        * (HEARTH_SUCTION * limits.engine_vacuum_good() / sucked)
             .value
             .sqrt();
     let least = limits.hearth_load_least / limits.hearth_load_most;

@@ -44,7 +44,7 @@ pub use breath::{
 };
 pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
-pub use engine::{EngineReview, MAINS, OnGas};
+pub use engine::{EngineReview, MAINS, OnGas, OtherSize};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use heart::{
     HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
@@ -303,7 +303,7 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     let engine = review.chapter(
         Chapter::Engine,
         |known| &known.engine,
-        || engine::examine(design, &heart),
+        || engine::examine(design, &heart, depth),
     );
     let standing = review.chapter(
         Chapter::Standing,
@@ -427,7 +427,7 @@ fn answers(
             };
             heart::ask(design, &heart)
         }
-        Chapter::Engine => engine::examine(design, &heart()).1,
+        Chapter::Engine => engine::examine(design, &heart(), Depth::Verdicts).1,
         Chapter::Standing => standing::examine(design).1,
         Chapter::Warmth => warmth::examine(design, &heart()).1,
         Chapter::Hearth => hearth::examine(design, &heart()).1,

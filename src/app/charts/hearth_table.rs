@@ -5,7 +5,9 @@ use crate::design::Design;
 use crate::design::inputs::{HearthKind, Limits};
 use crate::design::phrase::lower_first;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::review::{Assessment, HOTTEST, HeartAt, OnGas, layer_to_add, model_beside_measurement};
+use crate::review::{
+    Assessment, HOTTEST, HeartAt, OnGas, Verdict, layer_to_add, model_beside_measurement,
+};
 use crate::sizing::engine::EngineRun;
 use crate::sizing::gas::HearthSolution;
 
@@ -66,9 +68,14 @@ pub fn told(design: &Design, assessment: &Assessment, system: System) -> Told {
         }
     }));
     if at.full.solved.is_ok() {
-        sentences.extend(on_gas.map(|on_gas| engine_for_hearth(on_gas, system)));
+        sentences.extend(on_gas.and_then(|on_gas| engine_for_hearth(on_gas, system)));
         sentences.extend(on_gas.map(|on_gas| hearth_for_engine(design, on_gas, system)));
     }
+    // Where nothing can stand beside a measurement there is no table of it.
+    let untold = (assessment.finding("heart.measured"))
+        .filter(|finding| finding.verdict == Verdict::CannotTell)
+        .map(|finding| finding.compared.text(system));
+    sentences.extend(untold.map(|told| format!("Model beside measurement: {told}.")));
     sentences.push(format!(
         "How sure: temperature ±{}, heat in the gas ±8 %, flow and wood ±10 %, power ±15 %. The cold share is a guide to compare designs by.",
         Q::TemperatureDifference.show(SURE_KELVIN, system)
@@ -130,7 +137,11 @@ fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: S
                 Q::Temperature,
                 format!(
                     "{}, {}",
-                    mark("at least", Q::Temperature, limits.hearth_temperature.value),
+                    mark(
+                        "at least",
+                        Q::Temperature,
+                        limits.hearth_temperature_good().value
+                    ),
                     mark("at most", Q::Temperature, HOTTEST),
                 ),
             ),
@@ -142,7 +153,7 @@ fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: S
             (
                 "Too cold for tar",
                 Q::Share,
-                mark("at most", Q::Share, limits.tar_share_watch.value),
+                mark("at most", Q::Share, limits.tar_share_good().value),
             ),
             columns,
             system,
@@ -152,7 +163,7 @@ fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: S
             (
                 "Heat in the gas",
                 Q::EnergyPerVolume,
-                mark("at least", Q::EnergyPerVolume, limits.gas_heat_watch),
+                mark("at least", Q::EnergyPerVolume, limits.gas_heat_good()),
             ),
             columns,
             system,
@@ -297,11 +308,11 @@ fn measured(design: &Design, system: System) -> Option<Table> {
     })
 }
 
-fn engine_for_hearth(on_gas: &OnGas, system: System) -> String {
-    format!(
-        "What engine suits this hearth: one of up to {} at the speed entered.",
-        Q::Displacement.show(on_gas.displacement_for_hearth.value, system)
-    )
+fn engine_for_hearth(on_gas: &OnGas, system: System) -> Option<String> {
+    let most = on_gas.told_for_hearth(system)?;
+    Some(format!(
+        "What engine suits this hearth: one of up to {most} at the speed entered."
+    ))
 }
 
 fn hearth_for_engine(design: &Design, on_gas: &OnGas, system: System) -> String {

@@ -1,15 +1,15 @@
 //! The questions of the engine chapter.
 
 use super::entries::entries;
-use super::{EngineReview, OnGas, hopper, wood_volume};
+use super::{EngineReview, OnGas, OtherSize, hopper, wood_volume};
 use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::inputs::{HearthKind, Strokes};
-use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::phrase::{Measure, Phrase, Slot};
+use crate::design::quantity::{Quantity as Q, System};
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FIRE_TUBES, Heart, USUAL_UNTOLD, untold};
-use crate::sizing::engine::PETROL_MIXTURE_HEAT;
+use crate::sizing::engine::{EngineGas, EngineRun, PETROL_MIXTURE_HEAT};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::hearth_load::{gas_carried, table_tube};
 use uom::si::f64::Velocity;
@@ -127,15 +127,22 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     }
     finding.verdict = Verdict::at_least(power, wanted, wanted * (1.0 - GREY_POWER));
     finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
-    let needed = on_gas.displacement_for_power.value;
-    let short = finding.verdict != Verdict::Good && needed.is_finite();
-    let larger = match short {
-        true => Phrase::new(
-            ". At this speed it takes another engine, of about {}, with hearth and train sized for its gas",
-            [Measure::new(Q::Displacement, needed).into()],
-        ),
-        false => Phrase::plain(""),
-    };
+    let larger = (on_gas.for_power)
+        .filter(|_| finding.verdict != Verdict::Good)
+        .map_or_else(
+            || Phrase::plain(""),
+            |other| {
+                finding.working.push(for_power(design, run, &other));
+                let told = |system| {
+                    let told = on_gas.told_for_power(system).unwrap_or_default();
+                    Slot::Only(system, Phrase::new("{}", [told.into()]))
+                };
+                Phrase::new(
+                    ". At this speed it takes another engine, of about {}{}, with hearth and train sized for its gas",
+                    [System::Metric, System::Inch].map(told),
+                )
+            },
+        );
     finding.compared = Phrase::new(
         if run.power_kept.value > 1.0 {
             "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas would keep {}: no engine gives more on gas; look at both efficiencies; a generator on that shaft gives {}{}"
@@ -185,11 +192,7 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             words: "Power of the same engine on petrol, at the same place and speed",
             formula: "P_petrol = V_m H_m η",
             values: vec![
-                (
-                    "V_m",
-                    "mixture drawn at full load",
-                    Measure::new(Q::NormalFlow, (run.gas_rate + run.air_rate).value),
-                ),
+                mixture(run),
                 (
                     "H_m",
                     "heat in petrol vapour and air",
@@ -256,86 +259,124 @@ fn drawn(on_gas: &OnGas) -> (&'static str, &'static str, Measure) {
     )
 }
 
+/// The engine for the power wanted, on what this hearth makes for it.
+fn for_power(design: &Design, run: &EngineRun, other: &OtherSize) -> Step {
+    let gas = &other.gas;
+    Step {
+        words: "Displacement for the power wanted, on the gas that this hearth makes for an engine of that size",
+        formula: "V' = V P_w (1 + s') / (V_m H' η)",
+        values: vec![
+            displacement(design),
+            (
+                "P_w",
+                "power wanted",
+                Measure::new(Q::EnginePower, design.engine.wanted_power.value),
+            ),
+            air_beside(gas),
+            mixture(run),
+            (
+                "H'",
+                "heat in that gas",
+                Measure::new(Q::EnergyPerVolume, 1e6 * gas.lower_heating_value),
+            ),
+            (
+                "η",
+                "efficiency on gas",
+                Measure::new(Q::Share, run.shaft_power.value / run.gas_power.value),
+            ),
+        ],
+        result: Measure::new(Q::Displacement, other.displacement.value),
+        source: CommonPractice,
+        sure: "±15 %",
+    }
+}
+
+fn air_beside(gas: &EngineGas) -> (&'static str, &'static str, Measure) {
+    let air = Measure::new(Q::Number, gas.stoichiometric_air);
+    ("s'", "air that a volume of that gas needs", air)
+}
+
+fn mixture(run: &EngineRun) -> (&'static str, &'static str, Measure) {
+    let drawn = Measure::new(Q::NormalFlow, (run.gas_rate + run.air_rate).value);
+    ("V_m", "mixture drawn at full load", drawn)
+}
+
 fn displacement(design: &Design) -> (&'static str, &'static str, Measure) {
     let swept = design.engine.displacement.value;
     ("V", "displacement", Measure::new(Q::Displacement, swept))
 }
 
 /// Engine and throat that suit each other, by the most gas that a throat may carry.
-fn by_hearth_load(design: &Design, on_gas: &OnGas) -> [Step; 2] {
-    let gas = drawn(on_gas);
+fn by_hearth_load(design: &Design, on_gas: &OnGas) -> Vec<Step> {
     let most = design.limits.hearth_load_most;
     let carried = gas_carried(
         design.hearth.throat_diameter,
         Velocity::new::<meter_per_second>(most),
     );
-    [
-        Step {
-            words: "Displacement that would draw the most gas this hearth may make",
-            formula: "V' = V Q_most / Q",
-            values: vec![
-                displacement(design),
-                (
-                    "Q_most",
-                    "most gas this hearth may make",
-                    Measure::new(Q::NormalFlow, carried.value),
-                ),
-                gas,
-            ],
-            result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
-            source: CommonPractice,
-            sure: "±15 %",
-        },
-        Step {
-            words: "Narrowest throat for the gas that this engine draws",
-            formula: "d = √(4 Q / (π B))",
-            values: vec![
-                gas,
-                ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
-            ],
-            result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
-            source: CommonPractice,
-            sure: "±12 %",
-        },
-    ]
+    let engine = on_gas.for_hearth.map(|other| Step {
+        words: "Displacement that would draw the most gas this hearth may make, of the gas that it makes for an engine of that size",
+        formula: "V' = V Q_most (1 + s') / V_m",
+        values: vec![
+            displacement(design),
+            (
+                "Q_most",
+                "most gas this hearth may make",
+                Measure::new(Q::NormalFlow, carried.value),
+            ),
+            air_beside(&other.gas),
+            mixture(&on_gas.runs.full),
+        ],
+        result: Measure::new(Q::Displacement, other.displacement.value),
+        source: CommonPractice,
+        sure: "±15 %",
+    });
+    let throat = Step {
+        words: "Narrowest throat for the gas that this engine draws",
+        formula: "d = √(4 Q / (π B))",
+        values: vec![
+            drawn(on_gas),
+            ("B", "most hearth load", Measure::new(Q::HearthLoad, most)),
+        ],
+        result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
+        source: CommonPractice,
+        sure: "±12 %",
+    };
+    engine.into_iter().chain([throat]).collect()
 }
 
 /// Engine and straight fire tube that suit each other, by the table: the marks for throats say nothing of tubes.
-fn by_fire_tube(design: &Design, on_gas: &OnGas) -> [Step; 2] {
+fn by_fire_tube(design: &Design, on_gas: &OnGas) -> Vec<Step> {
     let petrol = (
         "P",
         "power of this engine on petrol",
         Measure::new(Q::EnginePower, on_gas.runs.full.petrol_power.value),
     );
-    [
-        Step {
-            words: "Displacement that this fire tube feeds, by the table of fire tubes",
-            formula: "V' = V P_table / P",
-            values: vec![
-                displacement(design),
-                (
-                    "P_table",
-                    "engine of the table",
-                    Measure::new(
-                        Q::EnginePower,
-                        table_tube(design.hearth.tube_diameter).engine_power.value,
-                    ),
-                ),
-                petrol,
-            ],
-            result: Measure::new(Q::Displacement, on_gas.displacement_for_hearth.value),
-            source: FIRE_TUBES,
-            sure: "±15 %; rules from one design, tested on a tractor",
-        },
-        Step {
-            words: "Fire tube that suits this engine, by the table of fire tubes",
-            formula: "from the table",
-            values: vec![petrol],
-            result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
-            source: FIRE_TUBES,
-            sure: "±12 %; rules from one design, tested on a tractor",
-        },
-    ]
+    let table = table_tube(design.hearth.tube_diameter).engine_power.value;
+    let engine = on_gas.for_hearth.map(|other| Step {
+        words: "Displacement that this fire tube feeds, by the table of fire tubes",
+        formula: "V' = V P_table / P",
+        values: vec![
+            displacement(design),
+            (
+                "P_table",
+                "engine of the table",
+                Measure::new(Q::EnginePower, table),
+            ),
+            petrol,
+        ],
+        result: Measure::new(Q::Displacement, other.displacement.value),
+        source: FIRE_TUBES,
+        sure: "±15 %; rules from one design, tested on a tractor",
+    });
+    let tube = Step {
+        words: "Fire tube that suits this engine, by the table of fire tubes",
+        formula: "from the table",
+        values: vec![petrol],
+        result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
+        source: FIRE_TUBES,
+        sure: "±12 %; rules from one design, tested on a tractor",
+    };
+    engine.into_iter().chain([tube]).collect()
 }
 
 fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {

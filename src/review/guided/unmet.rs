@@ -200,11 +200,12 @@ fn wish(design: &Design, assessment: &Assessment, system: System) -> Option<Stri
     let on_gas = assessment.engine.on_gas.as_ref()?.as_ref().ok()?;
     let (power, wanted) = (on_gas.runs.full.shaft_power, design.engine.wanted_power);
     (power < wanted).then(|| {
+        let takes = (on_gas.told_for_power(system))
+            .map_or_else(String::new, |told| format!(": for those it takes {told}"));
         format!(
-            "On wood gas this engine gives {}, not the {} wanted: for those it takes {}.",
+            "On wood gas this engine gives {}, not the {} wanted{takes}.",
             Q::EnginePower.show(power.value, system),
             Q::EnginePower.show(wanted.value, system),
-            Q::Displacement.show(on_gas.displacement_for_power.value, system)
         )
     })
 }

@@ -1,9 +1,10 @@
 //! Engine, gas, shell and throat fit each other, and the published hearths.
 
-use super::{choose, share, with};
+use super::{choose, share, verdict, with};
 use crate::equilibrium::Draw;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
-use hearthplan::review::assess;
+use hearthplan::review::{Assessment, OtherSize, Verdict, assess};
 use hearthplan::sizing::engine::{engine_of, intake_of};
 use hearthplan::sizing::gas::stoichiometric_air;
 use hearthplan::sizing::heart::{Basis, HeartModel};
@@ -100,9 +101,9 @@ fn engine_and_hearth_suit_each_other_both_ways() {
     let design = example::as_improved();
     let on_gas = assess(&design).engine.on_gas.unwrap().unwrap();
     let mut larger = design.clone();
-    larger.engine.displacement = on_gas.displacement_for_hearth;
+    larger.engine.displacement = on_gas.for_hearth.unwrap().displacement;
     let load = assess(&larger).hearth.load.full.value;
-    assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 0.02);
+    assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 1e-5);
     let mut narrower = design.clone();
     narrower.hearth.throat_diameter = on_gas.throat_for_engine;
     let load = assess(&narrower).hearth.load.full.value;
@@ -114,7 +115,96 @@ fn engine_and_hearth_suit_each_other_both_ways() {
         .on_gas
         .unwrap()
         .unwrap()
-        .displacement_for_power;
+        .for_power
+        .unwrap()
+        .displacement;
     let run = assess(&stronger).engine.on_gas.unwrap().unwrap().runs.full;
-    assert!((run.shaft_power / stronger.engine.wanted_power).value - 1.0 < 0.02);
+    assert!(((run.shaft_power / stronger.engine.wanted_power).value - 1.0).abs() < 1e-5);
+}
+
+/// The displacement, L, from which on a question about this design is answered otherwise.
+fn turns_at(design: &Design, is_larger: impl Fn(&Assessment) -> bool) -> f64 {
+    let (mut small, mut large) = (0.5, 8.0);
+    for _ in 0..40 {
+        let middle: f64 = 0.5 * (small + large);
+        let tried = with(design.clone(), &[("engine.displacement", 1e-3 * middle)]);
+        if is_larger(&assess(&tried)) {
+            large = middle;
+        } else {
+            small = middle;
+        }
+    }
+    large
+}
+
+fn with_displacement(design: &Design, told: &str, system: System) -> Assessment {
+    let displacement = Quantity::Displacement.read(told, system).unwrap();
+    assess(&with(
+        design.clone(),
+        &[("engine.displacement", displacement)],
+    ))
+}
+
+/// Whatever engine was entered before, the same one is told for a hearth and for a power, and who enters it as told has it.
+#[test]
+fn the_engine_told_is_the_one_that_does_it() {
+    for design in [example::as_improved(), example::as_first_drawn()] {
+        let design = with(design, &[("engine.wanted_power", 9_000.0)]);
+        let most = design.limits.hearth_load_most;
+        let for_hearth = turns_at(&design, |found| found.hearth.load.full.value > most);
+        let for_power = turns_at(&design, |found| {
+            let run = &found.engine.on_gas.as_ref().unwrap().as_ref().unwrap().runs;
+            run.full.shaft_power >= design.engine.wanted_power
+        });
+        for entered in [1.0, 1.41, 1.7] {
+            let here = with(design.clone(), &[("engine.displacement", 1e-3 * entered)]);
+            let assessment = assess(&here);
+            if !assessment.heart.at.full.makes_gas() {
+                continue;
+            }
+            let on_gas = assessment.engine.on_gas.as_ref().unwrap().as_ref().unwrap();
+            let litres = |size: Option<OtherSize>| 1e3 * size.unwrap().displacement.value;
+            let [hearth, power] = [on_gas.for_hearth, on_gas.for_power].map(litres);
+            assert!(
+                (hearth / for_hearth - 1.0).abs() < 1e-4,
+                "{hearth} {for_hearth}"
+            );
+            assert!(
+                (power / for_power - 1.0).abs() < 1e-4,
+                "{power} {for_power}"
+            );
+            for system in [System::Metric, System::Inch] {
+                let told = on_gas.told_for_hearth(system).unwrap();
+                let largest = with_displacement(&here, &told, system);
+                assert_eq!(
+                    verdict(&largest, "hearth.load_full"),
+                    Verdict::Good,
+                    "{told}"
+                );
+                let told = on_gas.told_for_power(system).unwrap();
+                let least = with_displacement(&here, &told, system);
+                assert_eq!(verdict(&least, "engine.power"), Verdict::Good, "{told}");
+                let finding = assessment.finding("engine.power").unwrap();
+                if finding.verdict != Verdict::Good {
+                    let words = finding.compared.text(system);
+                    assert!(words.contains(&format!("of about {told},")), "{words}");
+                }
+            }
+        }
+    }
+}
+
+/// No engine is told for a power at which the hearth makes no gas.
+#[test]
+fn no_engine_is_told_that_leaves_the_hearth_cold() {
+    let design = with(example::as_first_drawn(), &[("engine.wanted_power", 100.0)]);
+    let assessment = assess(&design);
+    assert!(assessment.heart.at.full.makes_gas());
+    let on_gas = assessment.engine.on_gas.as_ref().unwrap().as_ref().unwrap();
+    assert_eq!(on_gas.for_power, None);
+    assert_eq!(on_gas.told_for_power(System::Metric), None);
+    let results = assessment.results();
+    let named = |name: &str| results.iter().any(|result| result.name == name);
+    assert!(!named("engine.displacement_for_power"));
+    assert!(named("engine.displacement_for_hearth"));
 }
