@@ -12,6 +12,7 @@ mod working;
 
 pub use at_load::HOTTEST;
 pub use beside::{Measurement, model_beside_measurement};
+pub(super) use char_left::{char_left_over, is_told};
 pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
 pub use range::LoadRange;
 pub(super) use range::RANGE;
@@ -195,7 +196,7 @@ impl Heart {
             .into_iter()
             .filter_map(|at| at.solved.as_ref().ok())
             .map(|solution| at_load::judge(design, solution).cold)
-            .filter(|cold| *cold > design.limits.tar_share_watch)
+            .filter(|cold| *cold > design.limits.tar_share_good())
             .reduce(Ratio::max)
     }
 
@@ -267,6 +268,7 @@ pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
             .map(|range| range::finding(design, heart, range)),
     );
     findings.extend(char_left::finding(design, heart));
+    findings.extend(char_left::more_than_there_is(design));
     findings.push(wood::pieces(design));
     findings.extend(beside::finding(design, heart));
     findings.extend(beside::oxygen(design));

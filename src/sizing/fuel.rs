@@ -4,7 +4,7 @@ mod entered;
 mod error;
 mod presets;
 
-pub use entered::{Moisture, bulk_density_of, char_share_of, fuel_of, moisture_of};
+pub use entered::{Moisture, bulk_density_of, char_drawn_of, char_share_of, fuel_of, moisture_of};
 pub use error::FuelError;
 pub use presets::{FuelPreset, PRESETS};
 

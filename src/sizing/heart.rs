@@ -13,7 +13,7 @@ pub use error::HeartError;
 pub use supply::{Basis, Supply};
 
 use super::engine::{EngineError, engine_of, intake_of};
-use super::fuel::{FuelError, char_share_of, fuel_of};
+use super::fuel::{FuelError, char_drawn_of, char_share_of, fuel_of};
 use super::gas::{
     AirClosure, CharBed, Gasifier, HearthSolution, HearthWall, HeatLoss, Load, Near, ShellLoss,
     USUAL_WALL, solve_near,
@@ -236,12 +236,11 @@ impl HeartModel {
 
     fn with_shell(design: &Design, hearth: Result<ZoneShell, ShellError>) -> Self {
         let making = &design.gas_making;
-        let share = char_share_of(design);
         let gasifier = fuel_of(design).map(|fuel| Gasifier {
             fuel,
             char: CharBed {
-                share,
-                drawn: making.char_drawn.min(share),
+                share: char_share_of(design),
+                drawn: char_drawn_of(design),
                 ..CharBed::default()
             },
             air: match making.air_rule {

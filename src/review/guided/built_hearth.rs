@@ -3,7 +3,7 @@
 use super::in_both;
 use crate::design::Design;
 use crate::design::quantity::Quantity as Q;
-use crate::review::{Assessment, assess};
+use crate::review::{Assessment, OtherSize, assess};
 use uom::si::f64::Volume;
 
 /// The least engine that draws enough through a throat that is built; none for a throat that is yet to be sized.
@@ -21,7 +21,8 @@ pub(super) fn told(design: &Design) -> String {
         return String::new();
     };
     let is_open = design.hearth.built && !design.engine.at_hand;
-    if !is_open || least <= on_gas.displacement_for_power {
+    let by_power = |power: OtherSize| least <= power.displacement;
+    if !is_open || on_gas.for_power.is_some_and(by_power) {
         return String::new();
     }
     let show = |volume: Volume| in_both(Q::Displacement, volume.value);

@@ -9,6 +9,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::review::finding::Step;
 use crate::review::hearth::surroundings;
 use crate::sizing::engine::cycle_of;
+use crate::sizing::fuel::char_drawn_of;
 use crate::sizing::gas::HearthSolution;
 use crate::sizing::heart::{HeartAt, radius};
 
@@ -172,7 +173,7 @@ fn air(design: &Design, solution: &HearthSolution) -> Step {
                 (
                     "c",
                     "char drawn off, of dry wood",
-                    Measure::new(Q::Share, making.char_drawn.value),
+                    Measure::new(Q::Share, char_drawn_of(design).value),
                 ),
             ],
             result: air,
@@ -182,7 +183,20 @@ fn air(design: &Design, solution: &HearthSolution) -> Step {
         AirRule::AirHeld => Step {
             words: "Air over that of full burning, as entered; the temperature of the leaving gas follows",
             formula: "wood + air = gas at T_e + char + loss",
-            values: vec![exit, lost],
+            values: vec![
+                exit,
+                lost,
+                (
+                    "c",
+                    "char drawn off, of dry wood",
+                    Measure::new(Q::Share, char_drawn_of(design).value),
+                ),
+                (
+                    "l",
+                    "char left over, of dry wood",
+                    Measure::new(Q::Share, gas.char_left.value),
+                ),
+            ],
             result: air,
             source: OwnMark("as entered"),
             sure: "as sure as the measurement",

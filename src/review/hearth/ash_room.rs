@@ -6,12 +6,12 @@ use crate::design::Source::{CommonPractice, OwnMark};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
-use crate::review::heart::Heart;
-use crate::sizing::fuel::fuel_of;
+use crate::review::heart::{self, Heart, char_left_over};
+use crate::sizing::fuel::{char_drawn_of, fuel_of};
 use crate::sizing::heart::HeartAt;
 use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
-use uom::si::f64::Time;
+use uom::si::f64::{Ratio, Time};
 use uom::si::time::second;
 
 /// Ash and char fines as they lie under a grate, kg/m³ (common practice, no source; 100 to 250).
@@ -27,6 +27,10 @@ struct AshRoom {
     dry: f64,
     /// Share of that which is ash.
     ash: f64,
+    /// Share of that which is lost as char at the grate.
+    drawn: f64,
+    /// Share of that which is left as char for want of air.
+    left: Ratio,
     /// What falls, as it lies, m³/s.
     rate: f64,
     /// Until the room is full, s.
@@ -44,12 +48,17 @@ impl AshRoom {
         let height = HearthShape::ash_room(design).value;
         let dry = at.supply.fuel_rate.value * (1.0 - fuel.moisture.value);
         let ash = fuel.ash.value;
-        let rate = dry * (ash + design.gas_making.char_drawn.value) / BULK;
+        let drawn = char_drawn_of(design).value;
+        // What finds no air to turn it into gas has no other way out.
+        let left = char_left_over(at);
+        let rate = dry * (ash + drawn + left.value) / BULK;
         let time = 0.25 * PI * wide.powi(2) * height / rate;
         time.is_finite().then_some(Self {
             height,
             dry,
             ash,
+            drawn,
+            left,
             rate,
             time,
         })
@@ -68,38 +77,48 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
         height,
         dry,
         ash,
+        drawn,
+        left,
         rate,
         time,
     } = AshRoom::at(design, &heart.at.usual)?;
     let wanted = design.limits.ash_time.value;
     let told = |quantity, si| Measure::new(quantity, si);
+    let compared = Phrase::new(
+        "the room under the grate, {} high, is full after {} at the usual load; wanted {}",
+        [
+            told(Q::Length, height).into(),
+            told(Q::LongTime, time).into(),
+            told(Q::LongTime, wanted).into(),
+        ],
+    );
     Some(Finding {
         id: "hearth.ash_room",
         chapter: Chapter::Hearth,
         title: "Room for the ash",
         meaning: "Ash and bits of char fall through the grate and lie under it until somebody takes them out of the cold machine.",
         verdict: Verdict::at_least(time, wanted, GREY_TIME * wanted),
-        compared: Phrase::new(
-            "the room under the grate, {} high, is full after {} at the usual load; wanted {}",
-            [
-                told(Q::Length, height).into(),
-                told(Q::LongTime, time).into(),
-                told(Q::LongTime, wanted).into(),
-            ],
-        ),
+        compared: match heart::is_told(left) {
+            true => Phrase::new(
+                "{}. The {} of the dry wood that is left over as char fills it too: mend “Char left over” first",
+                [compared.into(), told(Q::Share, left.value).into()],
+            ),
+            false => compared,
+        },
         why: "Ash that reaches the grate shuts off the gas, and the grate burns.",
         margin: finite(time / wanted - 1.0),
         working: vec![
             Step {
                 words: "What falls through the grate, as it lies",
-                formula: "V̇ = ṁ (a + c) / ρ",
+                formula: "V̇ = ṁ (a + c + l) / ρ",
                 values: vec![
                     ("ṁ", "dry wood at the usual load", told(Q::MassFlow, dry)),
                     ("a", "ash in it", told(Q::Share, ash)),
+                    ("c", "char lost at the grate", told(Q::Share, drawn)),
                     (
-                        "c",
-                        "char lost at the grate",
-                        told(Q::Share, design.gas_making.char_drawn.value),
+                        "l",
+                        "char left over: it finds no air to turn it into gas",
+                        told(Q::Share, left.value),
                     ),
                     (
                         "ρ",

@@ -90,6 +90,20 @@ pub fn char_share_of(design: &Design) -> Ratio {
         .unwrap_or_else(|| preset(design.fuel.kind).unwrap_or(&PRESETS[0]).char_share())
 }
 
+/// Char that falls through the grate, of the dry fuel: as entered, but no more than the fuel leaves.
+///
+/// ```
+/// use hearthplan::{design::Design, sizing::fuel::{char_drawn_of, char_share_of}};
+/// use uom::si::{f64::Ratio, ratio::percent};
+/// let mut design = Design::default();
+/// assert_eq!(char_drawn_of(&design).value, 0.03);
+/// design.gas_making.char_drawn = Ratio::new::<percent>(50.0);
+/// assert_eq!(char_drawn_of(&design), char_share_of(&design));
+/// ```
+pub fn char_drawn_of(design: &Design) -> Ratio {
+    design.gas_making.char_drawn.min(char_share_of(design))
+}
+
 /// Density as loaded: as entered, else what is usual for this kind of fuel.
 ///
 /// ```

@@ -6,6 +6,7 @@ use hearthplan::design::inputs::Group;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, celsius, example};
 use hearthplan::review::{Lever, Verdict, assess, remedies};
+use hearthplan::sizing::fuel::{char_drawn_of, fuel_of};
 use hearthplan::sizing::heart::Basis;
 use std::f64::consts::PI;
 use uom::si::f64::Mass;
@@ -173,4 +174,79 @@ fn too_little_char_for_the_fuel_is_told_in_words() {
     // Left empty, as it says, there is an answer.
     design.gas_making.char_share = None;
     assert!(assess(&design).heart.at.full.solved.is_ok());
+}
+
+/// The ash room's time at the usual load by hand, s: ash, char lost and char left over.
+fn time_by_hand(design: &Design) -> f64 {
+    let usual = assess(design).heart.at.usual;
+    let dry = usual.supply.fuel_rate.value * (1.0 - design.fuel.moisture.value);
+    let wall = &design.hearth_wall;
+    let tall = design.hearth.nozzle_height + design.hearth.reduction_height;
+    let height = 0.5 * (wall.height - tall).value;
+    let room = PI / 4.0 * wall.inside_diameter.value.powi(2) * height;
+    let ash = fuel_of(design).unwrap().ash.value;
+    let left = usual.solved.unwrap().gas.char_left.value;
+    let lost = char_drawn_of(design).value;
+    room * 150.0 / (dry * (ash + lost + left))
+}
+
+fn ash_room(design: &Design) -> (Verdict, f64) {
+    let finding = assess(design).finding("hearth.ash_room").unwrap().clone();
+    (finding.verdict, finding.working.last().unwrap().result.si)
+}
+
+#[test]
+fn char_that_the_air_leaves_over_is_told_and_fills_the_ash_room() {
+    let air = |kind, ratio: f64| {
+        let design = choose(example::as_improved(), "fuel.kind", kind);
+        let design = choose(design, "gas_making.air_rule", "air_held");
+        with(design, &[("gas_making.equivalence_ratio", ratio)])
+    };
+    for (kind, ratio, wanted) in [
+        ("charcoal", 0.20, Verdict::Stop),
+        ("softwood", 0.25, Verdict::Watch),
+    ] {
+        let design = air(kind, ratio);
+        let assessment = assess(&design);
+        let finding = assessment.finding("heart.char_left").unwrap();
+        assert_eq!(finding.verdict, Verdict::Watch, "{kind}");
+        assert!(finding.margin.unwrap() < 0.0);
+        let left = finding.working[0].result.show(System::Metric);
+        let told = finding.compared.text(System::Metric);
+        assert!(told.contains(&format!("leaves {left} of")), "{told}");
+        let (verdict, time) = ash_room(&design);
+        assert_eq!(verdict, wanted, "{kind}: {time} s");
+        let by_hand = time_by_hand(&design);
+        assert!((time / by_hand - 1.0).abs() < 1e-9, "{time} {by_hand}");
+        let room = assessment.finding("hearth.ash_room").unwrap();
+        let told = room.compared.text(System::Metric);
+        assert!(told.contains("“Char left over”"), "{told}");
+    }
+    // With air enough nothing is left.
+    let design = air("softwood", 0.35);
+    assert!(assess(&design).finding("heart.char_left").is_none());
+    assert_eq!(ash_room(&design).0, Verdict::Good);
+}
+
+#[test]
+fn no_more_char_is_lost_at_the_grate_than_the_wood_leaves() {
+    let lost = |share| with(example::as_improved(), &[("gas_making.char_drawn", share)]);
+    let all = ash_room(&lost(0.22)).1;
+    for share in [0.03, 0.22] {
+        assert!(assess(&lost(share)).finding("heart.char_drawn").is_none());
+    }
+    for share in [0.30, 0.50] {
+        let assessment = assess(&lost(share));
+        let finding = assessment.finding("heart.char_drawn").unwrap();
+        assert_eq!(finding.verdict, Verdict::Watch);
+        assert!(finding.margin.unwrap() < 0.0);
+        let told = finding.compared.text(System::Metric);
+        assert!(told.contains("but only 22%"), "{told}");
+        // Ash room and the working of the air reckon with what is told.
+        assert_eq!(ash_room(&lost(share)).1, all);
+        let air = &assessment.finding("heart.full").unwrap().working;
+        let taken = (air.iter().flat_map(|step| &step.values))
+            .find(|(_, words, _)| words.starts_with("char drawn off"));
+        assert_eq!(taken.unwrap().2.si, 0.22);
+    }
 }
