@@ -8,6 +8,8 @@ mod heat;
 mod loads;
 #[path = "review/matched.rs"]
 mod matched;
+#[path = "review/measured.rs"]
+mod measured;
 
 use crate::mended::every_remedy_passes;
 use crate::random_design::random_design;

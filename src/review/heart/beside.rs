@@ -4,13 +4,13 @@ use super::{GAS_CAUTION, Heart};
 use crate::design::Source::{CommonPractice, OwnMark};
 use crate::design::inputs::AirRule;
 use crate::design::phrase::{Measure, Phrase};
-use crate::design::quantity::Quantity as Q;
+use crate::design::quantity::{Quantity as Q, exceeds};
 use crate::design::{Choice as _, Design};
 use crate::physics::equilibrium::GasAmounts;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 use crate::sizing::flammability::OXYGEN_IN_AIR;
 use crate::sizing::gas::lower_heating_value;
-use crate::sizing::heart::HeartModel;
+use crate::sizing::heart::{HeartError, HeartModel};
 use uom::si::f64::Ratio;
 
 /// A measured value beside the computed one.
@@ -45,10 +45,10 @@ fn leaked_air(design: &Design) -> Option<f64> {
 /// assert_eq!(model_beside_measurement(&design)[0].name, "hydrogen");
 /// ```
 pub fn model_beside_measurement(design: &Design) -> Vec<Measurement> {
-    beside(design, &HeartModel::of(design))
+    beside(design, &HeartModel::of(design)).unwrap_or_default()
 }
 
-fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
+fn beside(design: &Design, model: &HeartModel) -> Result<Vec<Measurement>, HeartError> {
     let measured = &design.measured;
     let gas = [
         measured.carbon_monoxide,
@@ -61,11 +61,9 @@ fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
         && measured.gas_exit_temperature.is_none()
         && gas.iter().all(Option::is_none);
     if nothing {
-        return Vec::new();
+        return Ok(Vec::new());
     }
-    let Ok(solution) = model.solve(measured.load) else {
-        return Vec::new();
-    };
+    let solution = model.solve(measured.load)?;
     let dry = &solution.gas.dry;
     // The analyser sees the gas thinned by what has leaked in.
     let gas_left = 1.0 - leaked_air(design).unwrap_or(0.0);
@@ -115,7 +113,7 @@ fn beside(design: &Design, model: &HeartModel) -> Vec<Measurement> {
         measured_heat(gas),
         1e6 * solution.gas.lower_heating_value * gas_left,
     );
-    rows
+    Ok(rows)
 }
 
 /// Heat in the measured gas; none unless all that burns was measured.
@@ -158,10 +156,93 @@ impl Measurement {
     }
 }
 
-/// The model beside what was measured; not asked when nothing was measured, or where there is nothing to compare with.
+/// The gases measured, together, where they are more than all of the gas.
+fn more_than_all(design: &Design) -> Option<Ratio> {
+    let measured = &design.measured;
+    let together: Ratio = [
+        measured.carbon_monoxide,
+        measured.hydrogen,
+        measured.carbon_dioxide,
+        measured.methane,
+        measured.oxygen,
+    ]
+    .into_iter()
+    .flatten()
+    .sum();
+    exceeds(together.value, 1.0).then_some(together)
+}
+
+/// The model beside what was measured; not asked when nothing was measured that could be compared.
 pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
-    let rows: Vec<_> = beside(design, &heart.model)
-        .into_iter()
+    let finding = match beside(design, &heart.model) {
+        Ok(rows) => compared_with(design, rows)?,
+        Err(error) => without_gas(design, &error)?,
+    };
+    let Some(together) = more_than_all(design) else {
+        return Some(finding);
+    };
+    let over = 1.0 - together.value;
+    Some(Finding {
+        verdict: finding.verdict.max(Verdict::Watch),
+        margin: finding.margin.map(|margin| margin.min(over)),
+        compared: Phrase::new(
+            "{}. The gases measured come to {} together, more than all of the gas: an entry or the analyser is wrong",
+            [
+                finding.compared.into(),
+                Measure::new(Q::Share, together.value).into(),
+            ],
+        ),
+        ..finding
+    })
+}
+
+/// What was measured at a load at which there is nothing to compare it with; oxygen has a question of its own.
+fn without_gas(design: &Design, error: &HeartError) -> Option<Finding> {
+    let measured = &design.measured;
+    let gases = [
+        measured.carbon_monoxide,
+        measured.hydrogen,
+        measured.carbon_dioxide,
+        measured.methane,
+    ];
+    let temperatures = [measured.hearth_temperature, measured.gas_exit_temperature];
+    let any = gases.iter().any(Option::is_some) || temperatures.iter().any(Option::is_some);
+    let load = Measure::new(Q::Share, measured.load.value);
+    any.then(|| Finding {
+        compared: match error.too_cold() {
+            true => Phrase::new(
+                "cannot be told: at {} of full load, where it was measured, the model makes no gas that burns. A fire that burns there is not the one that is reckoned here: look at insulation, wood, and the load entered under “Measured at”",
+                [load.into()],
+            ),
+            false => Phrase::new(
+                "cannot be told at {} of full load: {}",
+                [load.into(), error.to_string().into()],
+            ),
+        },
+        ..unanswered()
+    })
+}
+
+fn unanswered() -> Finding {
+    Finding {
+        id: "heart.measured",
+        chapter: Chapter::Heart,
+        title: "Model beside measurement",
+        meaning: "What you measured, beside what is computed for the same load. The tool does not bend its result to the measurement.",
+        verdict: Verdict::CannotTell,
+        compared: Phrase::plain(""),
+        why: "Where both differ much, look for the reason: another moisture, a leak, a bare spot in the insulation, or a wrong instrument.",
+        margin: None,
+        working: Vec::new(),
+        caution: Some(GAS_CAUTION),
+        levers: Vec::new(),
+        about: "measured",
+    }
+}
+
+/// The value that is farthest from what is computed.
+fn compared_with(design: &Design, rows: Vec<Measurement>) -> Option<Finding> {
+    let rows: Vec<_> = (rows.into_iter())
         .filter(|row| row.name != "oxygen")
         .collect();
     let worst = rows
@@ -199,13 +280,8 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
         None => compared,
     };
     Some(Finding {
-        id: "heart.measured",
-        chapter: Chapter::Heart,
-        title: "Model beside measurement",
-        meaning: "What you measured, beside what is computed for the same load. The tool does not bend its result to the measurement.",
         verdict: Verdict::at_most(apart, 1.0, f64::INFINITY),
         compared,
-        why: "Where both differ much, look for the reason: another moisture, a leak, a bare spot in the insulation, or a wrong instrument.",
         margin: Some(1.0 - apart).filter(|margin| margin.is_finite()),
         working: rows
             .iter()
@@ -236,9 +312,7 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
                 sure: "gas ±15 %, temperatures ±100 K (180 °F)",
             })
             .collect(),
-        caution: Some(GAS_CAUTION),
-        levers: Vec::new(),
-        about: "measured",
+        ..unanswered()
     })
 }
 
