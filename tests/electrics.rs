@@ -8,5 +8,6 @@ mod random_design;
 mod electrics {
     mod box_beside_the_wall;
     mod chapter;
+    mod cooler_fan;
     mod wiring_schedule;
 }

@@ -3,11 +3,15 @@
 //! Which electric load it is, its name tells.
 
 use super::also_needed::{has_fan, has_jacket};
+use super::names::Words;
 use crate::design::Design;
 use crate::design::inputs::{LoadTime, TrainStage};
 use crate::physics::air::GRAVITY;
 use uom::si::f64::{MassRate, Power};
 use uom::si::power::watt;
+
+/// Words for what cools the gas.
+const COOLERS: [&str; 3] = ["cooler", "cooling", "radiator"];
 
 /// What a cooler does not do its work without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,11 +36,18 @@ impl CoolerDrive {
         design.train.iter().any(|stage| self.is_of(stage))
     }
 
-    /// Whether a name, in small letters, tells of it.
+    /// Whether a name, in small letters, tells of it; a room that is kept cool tells of none.
     fn is_told(self, name: &str) -> bool {
         let pump = name.contains("pump");
         match self {
-            CoolerDrive::Fan => name.contains("fan") || (name.contains("cool") && !pump),
+            CoolerDrive::Fan => {
+                let words = Words::of(name);
+                let mentions = |those: &[&str]| those.iter().any(|word| words.mention(word));
+                let is_cooler = COOLERS.iter().any(|word| words.say_it_is(word));
+                let moves_air = mentions(&["blow", "blower", "motor"])
+                    && (mentions(&["cool"]) || mentions(&COOLERS));
+                mentions(&["fan"]) || (is_cooler || moves_air) && !pump
+            }
             CoolerDrive::Pump => pump,
         }
     }

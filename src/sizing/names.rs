@@ -103,6 +103,11 @@ impl<'a> Words<'a> {
             && (other.what().iter()).all(|word| is_among(word, self.what()))
     }
 
+    /// Whether this word stands anywhere in it, without its plural.
+    pub(super) fn mention(&self, word: &str) -> bool {
+        is_among(word, &self.words)
+    }
+
     /// Whether it is this, in one word without its plural.
     pub(super) fn say_it_is(&self, word: &str) -> bool {
         is_among(word, self.what())
