@@ -12,7 +12,7 @@ use crate::sizing::heart::AtLoads;
 use uom::si::f64::{Velocity, Volume};
 
 /// Least displacement that works the throat hard enough at the lowest load, and the most that does not overrun it at full
-/// load: an engine draws as much more gas as it is larger.
+/// load: an engine draws as much more gas as it is larger, within about 15 %, for the gas changes a little with its flow.
 pub(super) fn range(
     design: &Design,
     heart: &Heart,
@@ -38,9 +38,9 @@ pub(super) fn with_engines(design: &Design, review: &HearthReview, finding: Find
     };
     let volume = |volume: Volume| Measure::new(Q::Displacement, volume.value).into();
     let words = if least <= most {
-        "{}. At this speed and lowest load the hearth that is built feeds engines of {} to {}"
+        "{}. At this speed and lowest load the hearth that is built feeds engines of about {} to {}"
     } else {
-        "{}. The hearth that is built feeds no engine over so wide a range of loads: at this speed the lowest load takes one of {} or more, full load one of {} at the most"
+        "{}. The hearth that is built feeds no engine over so wide a range of loads: at this speed the lowest load takes one of about {} or more, full load one of about {} at the most"
     };
     Finding {
         compared: Phrase::new(
