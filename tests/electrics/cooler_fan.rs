@@ -1,7 +1,7 @@
 //! Which loads are the fan of a cooler, by their name.
 
 use hearthplan::design::example;
-use hearthplan::sizing::also_needed::fan_loads;
+use hearthplan::sizing::cooler_drive::CoolerDrive;
 
 #[test]
 fn whole_words_tell_of_the_fan_of_a_cooler() {
@@ -9,7 +9,7 @@ fn whole_words_tell_of_the_fan_of_a_cooler() {
         let mut design = example::as_improved();
         design.loads.truncate(1);
         design.loads[0].name = name.to_string();
-        fan_loads(&design)
+        CoolerDrive::Fan.loads(&design).len()
     };
     for fan in [
         "Cooler fan",

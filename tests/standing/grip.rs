@@ -172,7 +172,6 @@ fn a_tall_hopper_is_filled_from_a_platform() {
     let asked = |design: &Design| {
         let assessment = assess(design);
         let found = assessment.finding("standing.filling").unwrap();
-        assert_eq!(found.verdict, Verdict::Good);
         assert!(
             found
                 .caution
@@ -184,11 +183,15 @@ fn a_tall_hopper_is_filled_from_a_platform() {
             false => assessment.standing.machine.vessel.lid_top,
         };
         assert_eq!(found.working[0].result.si, rim.value);
+        // From higher than a metre a fall does grave harm.
+        let is_high = rim.value > 1.1 + 1.0;
+        assert_eq!(found.verdict == Verdict::Watch, is_high);
+        assert_eq!(found.levers.is_empty(), !is_high);
         (rim.value, found.compared.text(System::Metric))
     };
     set(&mut design, "hopper.height", 1.2);
     let (rim, told) = asked(&design);
-    assert!(rim > 2.0 && told.contains("from a firm platform"), "{told}");
+    assert!(rim > 2.1 && told.contains("from a firm platform"), "{told}");
     let platform = format!("about {:.0} mm high", 1000.0 * (rim - 1.1));
     assert!(told.contains(&platform), "{told}: {platform}");
     design.hopper.fitted = false;

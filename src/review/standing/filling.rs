@@ -4,16 +4,19 @@ use super::{Standing, question};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
-use crate::review::finding::{Finding, Step, Verdict};
+use crate::review::finding::{Finding, Lever, Step, Verdict};
 
 /// Up to this height of its rim a person fills it standing on the ground, m. Common practice, no source.
 const FROM_THE_GROUND: f64 = 1.5;
 /// A platform ends so far below the rim, m: there the wood goes in without leaning over. Common practice, no source.
 const BELOW_THE_RIM: f64 = 1.1;
 
+/// From a platform above this height a fall does grave harm, m. Our own mark.
+const HIGH_PLATFORM: f64 = 1.0;
+
 const NEVER_OVER_IT: &str = "Opening the lid lets out carbon monoxide, which has no smell and kills, and can flash. Never lean over the open lid or look in: stand upwind and to the side, let the first gas drift off, put the wood in, shut it at once.";
 
-/// Where wood goes in, and from where a person reaches it. It is told, not judged: no input says what stands beside it.
+/// Where wood goes in, and from where a person reaches it. No input says what stands beside it: the height alone is judged.
 pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
     let vessel = &standing.machine.vessel;
     let (what, rim) = if design.hopper.fitted {
@@ -33,15 +36,17 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
         "Wood goes in at the top while the fire below goes on.",
         "Whoever reaches up to a lid leans over it, and stands in what comes out; on a ladder both hands are wanted elsewhere.",
     );
-    finding.verdict = Verdict::Good;
+    finding.verdict = Verdict::at_most(platform, HIGH_PLATFORM, f64::INFINITY);
+    finding.margin = Some(1.0 - platform / HIGH_PLATFORM).filter(|margin| margin.is_finite());
     finding.compared = if is_high {
         Phrase::new(
-            "the rim of the {} is {} above the ground, more than the {} that a person reaches standing there: it is filled from a firm platform beside it about {} high, with a rail and not from a ladder, and nobody leans over the open lid",
+            "the rim of the {} is {} above the ground, more than the {} that a person reaches standing there: it is filled from a firm platform beside it about {} high, wanted at most {}, with a rail and not from a ladder, and nobody leans over the open lid",
             [
                 what.into(),
                 length(rim).into(),
                 length(FROM_THE_GROUND).into(),
                 length(platform).into(),
+                length(HIGH_PLATFORM).into(),
             ],
         )
     } else {
@@ -80,6 +85,11 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
         });
     }
     finding.caution = Some(NEVER_OVER_IT);
+    if finding.verdict != Verdict::Good {
+        let hopper = design.hopper.fitted.then_some("hopper.height");
+        let levers = hopper.into_iter().chain(["base.clearance"]);
+        finding.levers = levers.map(Lever::input).collect();
+    }
     finding.about = if design.hopper.fitted {
         "hopper"
     } else {
