@@ -4,6 +4,9 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Kind, Value, celsius, example};
 use hearthplan::review::{Verdict, assess};
 
+/// Inputs with what is put into them, SI.
+type Changes<'a> = &'a [(&'a str, f64)];
+
 fn told(changes: &[(&str, f64)]) -> Option<String> {
     let mut design = example::as_improved();
     for (path, value) in changes {
@@ -70,11 +73,11 @@ fn marks_of_what_is_not_asked_are_no_matter() {
 /// Stop, and words and margin say so too.
 #[test]
 fn a_stop_mark_that_is_failed_is_a_stop_wherever_the_watch_mark_stands() {
-    let rim: &[(&str, f64)] = &[
+    let rim: Changes = &[
         ("limits.tar_temperature", celsius(1140.0)),
         ("limits.tar_share_watch", 1.0),
     ];
-    let pairs: [(&str, f64, &str, &[(&str, f64)]); 11] = [
+    let pairs: [(&str, f64, &str, Changes); 11] = [
         ("moisture_stop", 0.10, "heart.moisture", &[]),
         ("tar_temperature", celsius(1300.0), "heart.full", &[]),
         ("tar_share_stop", 0.0, "heart.full", rim),
