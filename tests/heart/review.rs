@@ -274,7 +274,7 @@ fn measured_oxygen_is_held_to_the_pass_marks() {
     let strict = found(&design);
     assert_eq!(strict.verdict, Verdict::Stop);
     let told = strict.compared.text(System::Metric);
-    assert!(told.contains("warning above 1%, stop above 3%"), "{told}");
+    assert!(told.contains("warning above 1 %, stop above 3 %"), "{told}");
     // Of two marks that cross the stricter counts, as for the oxygen that is computed.
     design.limits.oxygen_watch = share(5.0);
     assert_eq!(found(&design).verdict, Verdict::Stop);

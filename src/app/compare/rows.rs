@@ -7,6 +7,7 @@ use crate::design::quantity::System;
 use crate::design::{Input, Kind, Value};
 use crate::review::compare::{Change, ResultPair, VerdictPair};
 use crate::review::{Chapter, Finding, Verdict};
+use leptos::prelude::GetUntracked as _;
 
 /// One row of inputs or numbers.
 #[derive(Clone, PartialEq)]

@@ -36,7 +36,8 @@ pub(super) fn stay(design: &Design, standing: &Standing) -> Option<Finding> {
     let points = &standing.footprint.points;
     let is_wheel = |point: &ContactPoint| point.kind == ContactKind::Wheel;
     let rolls = !base.brakes && points.iter().any(is_wheel);
-    let shared = rolls && !points.iter().all(is_wheel);
+    // Where feet hold no better than wheels roll, it makes no odds what each carries.
+    let shared = rolls && !points.iter().all(is_wheel) && held.gripping.is_finite();
     let mut finding = question(
         design,
         "standing.stay",

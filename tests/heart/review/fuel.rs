@@ -241,7 +241,7 @@ fn no_more_char_is_lost_at_the_grate_than_the_wood_leaves() {
         assert_eq!(finding.verdict, Verdict::Watch);
         assert!(finding.margin.unwrap() < 0.0);
         let told = finding.compared.text(System::Metric);
-        assert!(told.contains("but only 22%"), "{told}");
+        assert!(told.contains("but only 22 %"), "{told}");
         // Ash room and the working of the air reckon with what is told.
         assert_eq!(ash_room(&lost(share)).1, all);
         let air = &assessment.finding("heart.full").unwrap().working;

@@ -27,7 +27,7 @@ fn a_fire_that_burns_where_the_model_has_none_is_told() {
         Verdict::CannotTell
     );
     let words = told(&design);
-    assert!(words.contains("at 5% of full load"), "{words}");
+    assert!(words.contains("at 5 % of full load"), "{words}");
     assert!(words.contains("makes no gas that burns"), "{words}");
     // Oxygen tells of a leak, whatever the fire does.
     design.measured.hearth_temperature = None;
@@ -46,11 +46,11 @@ fn gases_that_are_more_than_all_of_the_gas_are_told() {
     assert!(!told(&design).contains("together"));
     design.measured.carbon_dioxide = Some(share(40.0));
     let words = told(&design);
-    assert!(words.contains("come to 140% together"), "{words}");
+    assert!(words.contains("come to 140 % together"), "{words}");
     let finding = assess(&design).finding("heart.measured").unwrap().clone();
     assert_eq!(finding.verdict, Verdict::Watch);
     assert!(finding.margin.unwrap() <= -0.4 + 1e-9);
     // Where there is nothing to compare with as well.
     design.measured.load = share(5.0);
-    assert!(told(&design).contains("come to 140% together"));
+    assert!(told(&design).contains("come to 140 % together"));
 }

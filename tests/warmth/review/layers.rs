@@ -84,9 +84,8 @@ fn layers_are_judged_where_the_hearth_is_hottest() {
         let others = wall(&at.full).value.max(wall(&at.usual).value);
         at.idle.makes_gas()
             && wall(&at.idle).value > others + 20.0
-            && (ask(design, "warmth.layers_hearth").unwrap().compared)
-                .text(System::Metric)
-                .contains("it bears")
+            && ask(design, "warmth.layers_hearth")
+                .is_some_and(|asked| asked.compared.text(System::Metric).contains("it bears"))
     };
     let design = (0..2000).map(random_design).find(hotter_idle).unwrap();
     let idle = review::assess(&design).heart.at.idle;
