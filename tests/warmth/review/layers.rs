@@ -87,7 +87,7 @@ fn layers_are_judged_where_the_hearth_is_hottest() {
             && ask(design, "warmth.layers_hearth")
                 .is_some_and(|asked| asked.compared.text(System::Metric).contains("it bears"))
     };
-    let design = (0..2000).map(random_design).find(hotter_idle).unwrap();
+    let design = (3_000..6_000).map(random_design).find(hotter_idle).unwrap();
     let idle = review::assess(&design).heart.at.idle;
     let finding = ask(&design, "warmth.layers_hearth").unwrap();
     let told = finding.compared.text(System::Metric);
