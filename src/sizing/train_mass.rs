@@ -404,7 +404,7 @@ pub struct Bundle {
 /// cooler.tubes = 1;
 /// let one = bundle(&cooler);
 /// // A hexagon of its own has the area of a circle 1.05 pitches across.
-/// assert!((one.across / one.pitch - 2.05).value.abs() < 0.001);
+/// assert!(((one.across / one.pitch).value - 2.05).abs() < 0.001);
 /// ```
 pub fn bundle(stage: &TrainStage) -> Bundle {
     let pitch = JACKET_PITCH * (stage.tube_bore + 2.0 * stage.tube_wall);

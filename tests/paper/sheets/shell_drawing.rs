@@ -117,8 +117,8 @@ fn a_name_stands_by_its_own_hole_and_its_line_begins_at_it() {
             let (holes, lines) = holes_and_lines(svg);
             let boxes = text_boxes(svg);
             let keys: Vec<_> = (boxes.iter())
-                .filter_map(|(words, _)| words.contains('⌀').then(|| words.split_once(": ")))
-                .map(|key| key.unwrap().0)
+                .filter(|(words, _)| words.contains('⌀'))
+                .map(|(words, _)| words.split_once(": ").unwrap().0)
                 .collect();
             let names: Vec<_> = (keys.iter())
                 .filter_map(|key| boxes.iter().find(|(words, _)| words == key))
