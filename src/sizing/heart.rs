@@ -332,8 +332,10 @@ impl HeartModel {
         load: Ratio,
         solved: Option<&HearthSolution>,
     ) -> Result<HearthSolution, HeartError> {
-        let closed = solved.map_or_else(Near::default, |solution| solution.closed);
-        self.solve_from(load, (USUAL_WALL, closed))
+        let near = solved.map_or((USUAL_WALL, Near::default()), |solution| {
+            (solution.profile.wall.value, solution.closed)
+        });
+        self.solve_from(load, near)
     }
 
     fn solve_from(&self, load: Ratio, near: (f64, Near)) -> Result<HearthSolution, HeartError> {

@@ -10,9 +10,9 @@ use uom::si::ratio::ratio;
 use uom::si::volume::cubic_meter;
 
 /// Sizes that differ by a smaller share are the same.
-const SETTLED: f64 = 1.0e-6;
+const SETTLED: f64 = 1.0e-5;
 /// A search that takes shorter steps has come as near as it can, as a share of the size.
-const SHORT_STEP: f64 = 1.0e-4;
+const SHORT_STEP: f64 = 1.0e-3;
 /// How much more the size must change than what its gas asks for: richer gas leaves less room for itself beside its air.
 const USUAL_SLOPE: f64 = 0.9;
 
