@@ -1,6 +1,7 @@
 //! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields, spare parts, and what closes the
 //! hearth, the ends of the cooler and the foot of the cyclone: without them the machine is not the one that was reckoned with.
 
+use super::machine::HearthShape;
 use super::parts_list::{group_of, stage_name};
 use super::train_mass::jacket;
 use super::zone::Zone;
@@ -214,15 +215,12 @@ pub struct FlatRing {
 /// assert_eq!([ring.bore, ring.outside], [tube, design.hearth_wall.inside_diameter]);
 /// ```
 pub fn ring_around_tube(design: &Design) -> Option<FlatRing> {
-    let hearth = &design.hearth;
-    let inside = match hearth.kind {
-        HearthKind::Constricted => hearth.nozzle_ring_diameter,
-        HearthKind::Straight => hearth.tube_diameter,
-    };
+    let thickness = design.hearth.steel_thickness;
+    let tube = HearthShape::of(design, Length::default()).tube_radius;
     let ring = FlatRing {
         outside: design.hearth_wall.inside_diameter,
-        bore: inside + 2.0 * hearth.steel_thickness,
-        thickness: hearth.steel_thickness,
+        bore: 2.0 * tube + 2.0 * thickness,
+        thickness,
     };
     let gap = 0.5 * (ring.outside - ring.bore);
     (gap > Length::new::<millimeter>(SEALED)).then_some(ring)

@@ -63,9 +63,7 @@ impl CoolerDrive {
     /// Those of them that are on in a state of the machine.
     pub fn loads_on(self, design: &Design, state: LoadTime) -> Vec<usize> {
         let mut places = self.loads(design);
-        places.retain(|place| {
-            (design.loads.get(*place)).is_some_and(|load| load.used(state) && load.duty.value > 0.0)
-        });
+        places.retain(|place| is_on(design, *place, state));
         places
     }
 
@@ -90,12 +88,17 @@ impl CoolerDrive {
     /// assert!(CoolerDrive::Pump.runs(&design, LoadTime::Running));
     /// ```
     pub fn runs(self, design: &Design, state: LoadTime) -> bool {
-        match (self.loads(design).is_empty(), self) {
+        let places = self.loads(design);
+        match (places.is_empty(), self) {
             (true, CoolerDrive::Fan) => state != LoadTime::Lighting,
             (true, CoolerDrive::Pump) => true,
-            (false, _) => !self.loads_on(design, state).is_empty(),
+            (false, _) => places.iter().any(|place| is_on(design, *place, state)),
         }
     }
+}
+
+fn is_on(design: &Design, place: usize, state: LoadTime) -> bool {
+    (design.loads.get(place)).is_some_and(|load| load.used(state) && load.duty.value > 0.0)
 }
 
 /// The electric loads that by their name are fan or pump of a cooler, where no cooler has such a thing, by their places.

@@ -107,9 +107,8 @@ impl Notes {
         }
     }
 
-    /// A level dimension line with slashes at its ends, the number below it; below the slashes too where it is wider than
-    /// the line.
-    pub fn level(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
+    /// A level dimension line with slashes at its ends.
+    fn level_line(&mut self, [from, to]: [f64; 2], up: f64, size: f64) {
         self.line(&[(from, up), (to, up)], "dimension");
         for end in [from, to] {
             self.line(
@@ -118,6 +117,12 @@ impl Notes {
             );
             self.slash(end, up, size);
         }
+    }
+
+    /// A level dimension line with slashes at its ends, the number below it; below the slashes too where it is wider than
+    /// the line.
+    pub fn level(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
+        self.level_line([from, to], up, size);
         let below = if AT_MOST * width(&text) * size > to - from - 0.8 * size {
             1.8
         } else {
@@ -129,14 +134,7 @@ impl Notes {
 
     /// The same with the number in the line, or to the left of it where that is shorter: it takes less height.
     pub fn level_in_line(&mut self, from: f64, to: f64, up: f64, size: f64, text: String) {
-        self.line(&[(from, up), (to, up)], "dimension");
-        for end in [from, to] {
-            self.line(
-                &[(end, up - 0.6 * size), (end, up + 0.9 * size)],
-                "dimension",
-            );
-            self.slash(end, up, size);
-        }
+        self.level_line([from, to], up, size);
         let baseline = up - 0.6 * size;
         if AT_MOST * width(&text) * size > to - from - 0.8 * size {
             self.text((from - 0.7 * size, baseline), text, "label", "end");

@@ -156,19 +156,21 @@ impl Measurement {
     }
 }
 
-/// The gases measured, together, where they are more than all of the gas.
-fn more_than_all(design: &Design) -> Option<Ratio> {
+/// The gases that are computed too, as measured; oxygen has a question of its own.
+fn gases(design: &Design) -> [Option<Ratio>; 4] {
     let measured = &design.measured;
-    let together: Ratio = [
+    [
         measured.carbon_monoxide,
         measured.hydrogen,
         measured.carbon_dioxide,
         measured.methane,
-        measured.oxygen,
     ]
-    .into_iter()
-    .flatten()
-    .sum();
+}
+
+/// The gases measured, together, where they are more than all of the gas.
+fn more_than_all(design: &Design) -> Option<Ratio> {
+    let with_oxygen = gases(design).into_iter().chain([design.measured.oxygen]);
+    let together: Ratio = with_oxygen.flatten().sum();
     exceeds(together.value, 1.0).then_some(together)
 }
 
@@ -199,14 +201,8 @@ pub(super) fn finding(design: &Design, heart: &Heart) -> Option<Finding> {
 /// What was measured at a load at which there is nothing to compare it with; oxygen has a question of its own.
 fn without_gas(design: &Design, error: &HeartError) -> Option<Finding> {
     let measured = &design.measured;
-    let gases = [
-        measured.carbon_monoxide,
-        measured.hydrogen,
-        measured.carbon_dioxide,
-        measured.methane,
-    ];
     let temperatures = [measured.hearth_temperature, measured.gas_exit_temperature];
-    let any = gases.iter().any(Option::is_some) || temperatures.iter().any(Option::is_some);
+    let any = gases(design).iter().any(Option::is_some) || temperatures.iter().any(Option::is_some);
     let load = Measure::new(Q::Share, measured.load.value);
     any.then(|| Finding {
         compared: match error.too_cold() {
@@ -323,8 +319,7 @@ const AIR_IN_GAS: &str = "Gas with air in it explodes from one spark: no flame a
 pub(super) fn oxygen(design: &Design) -> Option<Finding> {
     let oxygen = design.measured.oxygen?.value;
     let stop = design.limits.oxygen_stop.value;
-    // Of two marks that cross the stricter counts.
-    let watch = design.limits.oxygen_watch.value.min(stop);
+    let watch = design.limits.oxygen_good().value;
     let verdict = Verdict::at_most(oxygen, watch, stop);
     let share = |value| Measure::new(Q::Share, value);
     Some(Finding {
