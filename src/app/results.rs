@@ -28,12 +28,15 @@ fn ChapterResults(chapter: Chapter) -> impl IntoView {
     let results = move || -> Vec<(NamedResult, Option<&'static str>)> {
         let head = format!("{}.", chapter.name());
         workspace.assessment.with(|assessment| {
+            let design = workspace.design.read_untracked();
             assessment
                 .results()
                 .into_iter()
                 .filter(|result| result.name.starts_with(&head))
                 .map(|result| {
-                    let finding = assessment.reckoned_in(&result).map(|finding| finding.id);
+                    let finding = assessment
+                        .reckoned_in(&design, &result)
+                        .map(|finding| finding.id);
                     (result, finding)
                 })
                 .collect()

@@ -65,6 +65,20 @@ impl Measure {
         self.quantity.show(self.si, system)
     }
 
+    /// The number with its unit, rounded so that what is read again is no less.
+    ///
+    /// ```
+    /// use hearthplan::design::phrase::Measure;
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let least = Measure::new(Quantity::Displacement, 1.4521e-3);
+    /// let told = least.show_at_least(System::Metric);
+    /// assert!(Quantity::Displacement.read(&told, System::Metric).unwrap() >= least.si);
+    /// ```
+    pub fn show_at_least(&self, system: System) -> String {
+        let [told, _] = self.quantity.show_range([self.si, 2.0 * self.si], system);
+        told
+    }
+
     /// The number with its unit and its sign, for a difference.
     pub fn show_signed(&self, system: System) -> String {
         self.quantity.show_signed(self.si, system)
@@ -76,6 +90,8 @@ impl Measure {
 pub enum Slot {
     /// A quantity.
     Measure(Measure),
+    /// The least that does it: rounded so that whoever enters what is told has enough.
+    AtLeast(Measure),
     /// A name, for example of a part.
     Name(String),
     /// A whole sentence with slots of its own.
@@ -91,6 +107,7 @@ impl Slot {
     pub fn text(&self, system: System) -> String {
         match self {
             Slot::Measure(measure) => measure.show(system),
+            Slot::AtLeast(measure) => measure.show_at_least(system),
             Slot::Name(name) => name.clone(),
             Slot::Phrase(phrase) => phrase.text(system),
             Slot::Tick(false) => "☐".to_string(),
@@ -202,7 +219,7 @@ impl Phrase {
     pub fn first_measure(&self) -> Option<Measure> {
         self.slots.iter().find_map(|slot| match slot {
             Slot::Measure(measure) => Some(*measure),
-            Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => None,
+            Slot::AtLeast(_) | Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => None,
             Slot::Phrase(phrase) => phrase.first_measure(),
         })
     }
@@ -219,7 +236,7 @@ impl Phrase {
     pub fn first_counted(&self) -> Option<&'static str> {
         let (place, slot) = (self.slots.iter().enumerate()).find(|(_, slot)| match slot {
             Slot::Measure(_) => true,
-            Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => false,
+            Slot::AtLeast(_) | Slot::Name(_) | Slot::Tick(_) | Slot::Only(..) => false,
             Slot::Phrase(phrase) => phrase.first_measure().is_some(),
         })?;
         match slot {

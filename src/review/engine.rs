@@ -7,58 +7,65 @@ mod questions;
 
 pub use other_size::OtherSize;
 pub use questions::MAINS;
-pub(super) use questions::{GREY_POWER, caution_of_power};
+pub(super) use questions::{GREY_POWER, caution_of_power, other_sizes};
 
 use super::Depth;
 use super::finding::{Finding, NamedResult};
-use super::heart::{self, Heart, engine_gas};
+use super::heart::{self, Heart};
 use crate::design::Design;
 use crate::design::inputs::{FlowSource, HearthKind};
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity as Q, System};
-use crate::sizing::engine::{EngineError, EngineRun, engine_of, intake_of};
+use crate::sizing::engine::{EngineError, EngineRun};
 use crate::sizing::fuel::bulk_density_of;
 use crate::sizing::heart::{AtLoads, HeartAt};
-use crate::sizing::hearth_load::{gas_carried, size_throat, table_tube, tube_for_engine};
+use crate::sizing::hearth_load::{gas_carried, size_throat, tube_for_engine};
 use crate::sizing::hopper::room;
-use other_size::fitting;
+use other_size::OtherSizes;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, Time, Velocity, Volume, VolumeRate};
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
 /// The engine on this hearth's gas.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct OnGas {
     /// What it draws and gives at the three loads.
     pub runs: AtLoads<EngineRun>,
-    /// The engine that gives the power wanted; none where no size does, and in a quick look at the verdicts.
-    pub for_power: Option<OtherSize>,
-    /// The engine that draws the most gas the hearth may make, or the one that the table feeds with a straight tube: what
-    /// engine suits this hearth. None where no size does, and in a quick look at the verdicts.
-    pub for_hearth: Option<OtherSize>,
     /// Narrowest throat for this engine, at the most the hearth may be loaded; the straight tube that suits it by the table.
     pub throat_for_engine: Length,
+    /// What other engines would do; none in a quick look at the verdicts.
+    other_sizes: Option<OtherSizes>,
 }
 
 impl OnGas {
+    /// The engine that gives the power wanted; none where no size does, and in a quick look at the verdicts.
+    pub fn for_power(&self) -> Option<OtherSize> {
+        self.other_sizes.as_ref()?.for_power()
+    }
+
+    /// The engine that draws the most gas the hearth may make, or the one that the table feeds with a straight tube: what
+    /// engine suits this hearth. None where no size does, and in a quick look at the verdicts.
+    pub fn for_hearth(&self) -> Option<OtherSize> {
+        self.other_sizes.as_ref()?.for_hearth()
+    }
+
     /// The least engine that gives the power wanted, so that whoever enters what is told has it.
     pub fn told_for_power(&self, system: System) -> Option<String> {
-        let least = self.for_power?.displacement.value;
-        let [told, _] = Q::Displacement.show_range([least, 2.0 * least], system);
-        Some(told)
+        let least = self.for_power()?.displacement.value;
+        Some(Measure::new(Q::Displacement, least).show_at_least(system))
     }
 
     /// The largest engine that suits this hearth, so that whoever enters what is told does not overrun it.
     pub fn told_for_hearth(&self, system: System) -> Option<String> {
-        let most = self.for_hearth?.displacement.value;
+        let most = self.for_hearth()?.displacement.value;
         let [_, told] = Q::Displacement.show_range([0.5 * most, most], system);
         Some(told)
     }
 }
 
 /// Power, wood use and filling.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct EngineReview {
     /// The engine, or why it cannot be worked out; none when the gas flow is entered for a test without engine.
     pub on_gas: Option<Result<OnGas, EngineError>>,
@@ -160,12 +167,12 @@ impl EngineReview {
             (
                 "displacement_for_power",
                 "Displacement for the power wanted",
-                on_gas.for_power,
+                on_gas.for_power(),
             ),
             (
                 "displacement_for_hearth",
                 "Displacement that suits this hearth",
-                on_gas.for_hearth,
+                on_gas.for_hearth(),
             ),
         ];
         results.extend(sizes.into_iter().filter_map(|(name, label, size)| {
@@ -238,51 +245,18 @@ fn on_gas(
         usual: heart::run(design, &at.usual)?,
         idle: heart::run(design, &at.idle)?,
     };
-    // No verdict hangs on another size, and each takes the hearth at several loads.
-    let [for_power, for_hearth] = match depth {
-        Depth::Whole => other_sizes(design, heart, most, &runs.full)?,
-        Depth::Verdicts | Depth::ChangedVerdicts => [None; 2],
-    };
     Ok(OnGas {
-        for_power,
-        for_hearth,
+        other_sizes: match depth {
+            Depth::Whole => Some(OtherSizes::of(design, heart, most, &runs.full)?),
+            // No verdict hangs on another size.
+            Depth::Verdicts | Depth::ChangedVerdicts => None,
+        },
         throat_for_engine: match design.hearth.kind {
             HearthKind::Constricted => size_throat(runs.full.gas_rate, most),
             HearthKind::Straight => tube_for_engine(runs.full.petrol_power),
         },
         runs,
     })
-}
-
-/// The engine for the power wanted, and the one for this hearth.
-fn other_sizes(
-    design: &Design,
-    heart: &Heart,
-    most: Velocity,
-    full: &EngineRun,
-) -> Result<[Option<OtherSize>; 2], EngineError> {
-    let (engine, intake) = (engine_of(design)?, intake_of(design));
-    let wanted = design.engine.wanted_power;
-    let hearth = &design.hearth;
-    Ok([
-        fitting(design, heart, |gas| {
-            engine.displacement_for_power(wanted, gas, &intake)
-        }),
-        match hearth.kind {
-            HearthKind::Constricted => {
-                let carried = gas_carried(hearth.throat_diameter, most);
-                fitting(design, heart, |gas| {
-                    engine.displacement_for_gas(carried, gas, &intake)
-                })
-            }
-            // Power on petrol asks for no gas.
-            HearthKind::Straight => Some(OtherSize {
-                displacement: engine.displacement
-                    * (table_tube(hearth.tube_diameter).engine_power / full.petrol_power),
-                gas: engine_gas(&heart.at.full.supply),
-            }),
-        },
-    ])
 }
 
 /// Room for wood that may burn down before it must be filled again: hopper and its cone, or without a hopper the vessel

@@ -134,7 +134,8 @@ fn size(design: &Design, there: &[Part]) -> Design {
                 let share = sized.engine.wanted_power / on_gas.runs.full.shaft_power;
                 sized.engine.displacement * share
             };
-            let wanted = (on_gas.for_power).map_or_else(in_proportion, |other| other.displacement);
+            let wanted =
+                (on_gas.for_power()).map_or_else(in_proportion, |other| other.displacement);
             sized.engine.displacement = rounded_up(wanted.max(least));
         }
         let flow = assessment.heart.at.full.supply.gas_flow;

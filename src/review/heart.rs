@@ -4,6 +4,7 @@ mod at_load;
 mod beside;
 mod char_left;
 mod marks;
+mod other_layers;
 mod over_load;
 mod range;
 mod results;
@@ -13,12 +14,14 @@ mod working;
 pub use at_load::HOTTEST;
 pub use beside::{Measurement, model_beside_measurement};
 pub(super) use char_left::{char_left_over, is_told};
+pub use other_layers::layer_to_add;
 pub use over_load::{HeartPoint, HearthNumbers, heart_over_load};
 pub use range::LoadRange;
 pub(super) use range::RANGE;
+pub(super) use working::other_layers;
 
 use super::finding::{Finding, Lever, Verdict};
-use crate::design::inputs::{FlowSource, Layer, Material};
+use crate::design::inputs::FlowSource;
 use crate::design::phrase::Phrase;
 use crate::design::{Design, Source};
 use crate::sizing::engine::{
@@ -28,11 +31,12 @@ use crate::sizing::fuel::{FuelError, HeatingValues, Moisture, fuel_of, moisture_
 use crate::sizing::gas::stoichiometric_air;
 use crate::sizing::heart::{AtLoads, HeartAt, HeartModel, Supply, loads_of};
 use crate::sizing::hearth_load::table_tube;
+use other_layers::OtherLayers;
+use std::sync::Arc;
 use uom::si::available_energy::joule_per_kilogram;
 use uom::si::f64::{
     AvailableEnergy, Length, Power, Ratio, SpecificVolume, ThermodynamicTemperature,
 };
-use uom::si::length::millimeter;
 use uom::si::power::watt;
 use uom::si::ratio::ratio;
 use uom::si::specific_volume::cubic_meter_per_kilogram;
@@ -89,9 +93,6 @@ const USUAL_WOOD_HEAT: f64 = 16.0e6;
 /// The lowest efficiency that an engine is reckoned with. Our own mark.
 const LEAST_EFFICIENCY: f64 = 0.05;
 
-/// Thickness of the layer added where there is no insulation to double, mm. Our own choice.
-const FIRST_LAYER: f64 = 50.0;
-
 /// Wood, gas, hearth temperature and load range.
 #[derive(Debug, Clone)]
 pub struct Heart {
@@ -103,12 +104,10 @@ pub struct Heart {
     pub heating: Result<HeatingValues, FuelError>,
     /// Lowest and highest load that hold; none in a quick look at another chapter.
     pub range: Option<LoadRange>,
-    /// The hearth at the usual load without the insulation of its wall; none when there is none to leave away.
-    pub without_insulation: Option<HeartAt>,
-    /// The hearth at the usual load with one more layer of insulation around it.
-    pub one_more_layer: Option<HeartAt>,
     /// To be asked at other loads.
-    pub model: HeartModel,
+    pub model: Arc<HeartModel>,
+    /// The hearth with less and with more insulation; none in a quick look at the verdicts.
+    other_layers: Option<OtherLayers>,
 }
 
 impl Heart {
@@ -120,9 +119,8 @@ impl Heart {
             moisture: moisture_of(design),
             heating: fuel_of(design).and_then(|fuel| fuel.heating_values()),
             range: None,
-            without_insulation: None,
-            one_more_layer: None,
-            model,
+            model: Arc::new(model),
+            other_layers: None,
         }
     }
 
@@ -132,16 +130,20 @@ impl Heart {
         self
     }
 
-    /// With the hearth with less and with more insulation.
+    /// To be compared with the hearth with less and with more insulation.
     pub(super) fn with_comparisons(mut self, design: &Design) -> Self {
-        let usual = design.operation.usual_load;
-        let solved = self.at.usual.solved.as_ref().ok();
-        let at = |layers: &[Layer]| self.model.relined(design, layers).at_beside(usual, solved);
-        let bare = without_insulation(design).map(|layers| at(&layers));
-        let more = at(&one_more_layer(design));
-        self.without_insulation = bare;
-        self.one_more_layer = Some(more);
+        self.other_layers = Some(OtherLayers::of(design, &self));
         self
+    }
+
+    /// The hearth at the usual load without the insulation of its wall; none when there is none to leave away.
+    pub fn without_insulation(&self) -> Option<&HeartAt> {
+        self.other_layers.as_ref()?.without_insulation()
+    }
+
+    /// The hearth at the usual load with one more layer of insulation around it.
+    pub fn one_more_layer(&self) -> Option<&HeartAt> {
+        Some(self.other_layers.as_ref()?.one_more())
     }
 
     /// Each load at which gas is made and the hearth wall has a temperature, and that load in words.
@@ -274,48 +276,4 @@ pub(super) fn ask(design: &Design, heart: &Heart) -> Vec<Finding> {
     findings.extend(beside::oxygen(design));
     findings.extend(marks::reversed(design));
     findings
-}
-
-fn insulates(design: &Design, layer: &Layer) -> bool {
-    design
-        .material(layer.material)
-        .is_ok_and(|material| material.insulates)
-}
-
-/// The hearth wall without its insulation; none when there is none.
-fn without_insulation(design: &Design) -> Option<Vec<Layer>> {
-    let left: Vec<_> = design
-        .hearth_layers
-        .iter()
-        .filter(|layer| !insulates(design, layer))
-        .cloned()
-        .collect();
-    (left.len() < design.hearth_layers.len()).then_some(left)
-}
-
-/// The hearth wall with one more layer.
-fn one_more_layer(design: &Design) -> Vec<Layer> {
-    let mut layers = design.hearth_layers.clone();
-    let (place, layer) = layer_to_add(design);
-    layers.insert(place, layer);
-    layers
-}
-
-/// What [`Heart::one_more_layer`] adds to the hearth wall, and its place there: the thickest insulation once more, or a
-/// first layer of blanket.
-pub fn layer_to_add(design: &Design) -> (usize, Layer) {
-    let layers = &design.hearth_layers;
-    let thickest = layers
-        .iter()
-        .enumerate()
-        .filter(|(_, layer)| insulates(design, layer))
-        .max_by(|(_, one), (_, other)| one.thickness.value.total_cmp(&other.thickness.value))
-        .map(|(place, layer)| (place, layer.clone()));
-    thickest.unwrap_or((
-        layers.len(),
-        Layer {
-            material: Material::CeramicBlanket1260,
-            thickness: Length::new::<millimeter>(FIRST_LAYER),
-        },
-    ))
 }

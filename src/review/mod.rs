@@ -12,6 +12,7 @@ mod earlier;
 mod electrics;
 mod engine;
 mod finding;
+mod further;
 pub mod guided;
 mod heart;
 mod hearth;

@@ -12,6 +12,8 @@ use uom::si::power::watt;
 
 /// Words for what cools the gas.
 const COOLERS: [&str; 3] = ["cooler", "cooling", "radiator"];
+/// A name without any of these tells of no fan, so that its words need not be taken apart.
+const OF_FANS: [&str; 3] = ["fan", "cool", "radiator"];
 
 /// What a cooler does not do its work without.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,10 +38,11 @@ impl CoolerDrive {
         design.train.iter().any(|stage| self.is_of(stage))
     }
 
-    /// Whether a name, in small letters, tells of it; a room that is kept cool tells of none.
+    /// Whether a name tells of it; a room that is kept cool tells of none.
     fn is_told(self, name: &str) -> bool {
-        let pump = name.contains("pump");
+        let pump = holds(name, "pump");
         match self {
+            CoolerDrive::Fan if !OF_FANS.iter().any(|word| holds(name, word)) => false,
             CoolerDrive::Fan => {
                 let words = Words::of(name);
                 let mentions = |those: &[&str]| those.iter().any(|word| words.mention(word));
@@ -55,7 +58,7 @@ impl CoolerDrive {
     /// The electric loads that are it by their name, by their places.
     pub fn loads(self, design: &Design) -> Vec<usize> {
         (design.loads.iter().enumerate())
-            .filter(|(_, load)| self.is_told(&load.name.to_lowercase()))
+            .filter(|(_, load)| self.is_told(&load.name))
             .map(|(place, _)| place)
             .collect()
     }
@@ -97,6 +100,12 @@ impl CoolerDrive {
     }
 }
 
+/// Whether these letters stand in a name, in capitals or not.
+fn holds(name: &str, letters: &str) -> bool {
+    let mut pieces = name.as_bytes().windows(letters.len());
+    pieces.any(|piece| piece.eq_ignore_ascii_case(letters.as_bytes()))
+}
+
 fn is_on(design: &Design, place: usize, state: LoadTime) -> bool {
     (design.loads.get(place)).is_some_and(|load| load.used(state) && load.duty.value > 0.0)
 }
@@ -107,14 +116,14 @@ pub fn loads_without_cooler(design: &Design) -> Vec<usize> {
     let of_cooler = |name: &str| {
         ["cool", "radiator", "jacket"]
             .iter()
-            .any(|it| name.contains(it))
+            .any(|it| holds(name, it))
     };
     (design.loads.iter().enumerate())
         .filter(|(_, load)| {
-            let name = load.name.to_lowercase();
-            let idle_pump = name.contains("pump") && !pump;
-            let idle_fan = name.contains("fan") && !name.contains("pump") && !fan;
-            of_cooler(&name) && (idle_pump || idle_fan)
+            let name = &load.name;
+            let idle_pump = holds(name, "pump") && !pump;
+            let idle_fan = holds(name, "fan") && !holds(name, "pump") && !fan;
+            of_cooler(name) && (idle_pump || idle_fan)
         })
         .map(|(place, _)| place)
         .collect()

@@ -385,7 +385,7 @@ fn what_suits_a_straight_tube_follows_from_its_table() {
     assert!((highest - 1.0 - in_hand(&assessment)).abs() < 1e-9);
     let on_gas = assessment.engine.on_gas.unwrap().unwrap();
     let mut larger = design.clone();
-    larger.engine.displacement = on_gas.for_hearth.unwrap().displacement;
+    larger.engine.displacement = on_gas.for_hearth().unwrap().displacement;
     assert!(in_hand(&assess(&larger)).abs() < 0.02);
     let bore = on_gas.throat_for_engine;
     assert_eq!(bore, assessment.hearth.sized_bore.unwrap());

@@ -8,7 +8,8 @@ use hearthplan::review::{NamedResult, assess};
 
 #[test]
 fn numbers_lead_to_the_working_that_comes_to_them() {
-    let assessment = assess(&example::as_improved());
+    let design = example::as_improved();
+    let assessment = assess(&design);
     let results = assessment.results();
     for (name, id) in [
         ("standing.tip_angle_full", "standing.tip_full"),
@@ -21,11 +22,11 @@ fn numbers_lead_to_the_working_that_comes_to_them() {
         ("cost.first_build", "cost.budget"),
     ] {
         let result = results.iter().find(|result| result.name == name).unwrap();
-        let finding = assessment.reckoned_in(result);
+        let finding = assessment.reckoned_in(&design, result);
         assert_eq!(finding.map(|finding| finding.id), Some(id), "{name}");
     }
     let led = (results.iter())
-        .filter(|result| assessment.reckoned_in(result).is_some())
+        .filter(|result| assessment.reckoned_in(&design, result).is_some())
         .count();
     assert!(5 * led > results.len(), "{led} of {}", results.len());
 }
@@ -33,12 +34,13 @@ fn numbers_lead_to_the_working_that_comes_to_them() {
 #[test]
 fn no_number_leads_to_a_working_without_it() {
     for seed in 0..30 {
-        let assessment = assess(&random_design(seed));
+        let design = random_design(seed);
+        let assessment = assess(&design);
         for result in assessment.results() {
-            if let Some(finding) = assessment.reckoned_in(&result) {
-                let mut results = finding.working.iter().map(|step| step.result);
+            if let Some(finding) = assessment.reckoned_in(&design, &result) {
+                let working = assessment.working(&design, finding);
                 assert!(
-                    results.any(|number| number == result.measure),
+                    working.iter().any(|step| step.result == result.measure),
                     "seed {seed}: {} in {}",
                     result.name,
                     finding.id
@@ -51,7 +53,8 @@ fn no_number_leads_to_a_working_without_it() {
 /// Two holes, or nothing at all, are found in many a working.
 #[test]
 fn whole_numbers_lead_nowhere() {
-    let assessment = assess(&example::as_improved());
+    let design = example::as_improved();
+    let assessment = assess(&design);
     let working = assessment.findings.iter().flat_map(|it| &it.working);
     let whole = working
         .map(|step| step.result)
@@ -59,6 +62,6 @@ fn whole_numbers_lead_nowhere() {
         .chain([0.0, f64::NAN].map(|si| Measure::new(Quantity::Number, si)));
     for number in whole {
         let result = NamedResult::new("standing.any", "Any", number);
-        assert_eq!(assessment.reckoned_in(&result), None, "{number:?}");
+        assert_eq!(assessment.reckoned_in(&design, &result), None, "{number:?}");
     }
 }

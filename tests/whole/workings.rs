@@ -3,7 +3,7 @@
 use crate::random_design::random_design;
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
-use hearthplan::review::{Finding, Step, assess};
+use hearthplan::review::{Assessment, Finding, Step, assess};
 use std::collections::BTreeSet;
 
 const DESIGNS: u64 = if cfg!(target_family = "wasm") {
@@ -125,10 +125,10 @@ fn without_value(step: &Step, before: &BTreeSet<String>) -> Vec<String> {
 }
 
 /// What is wrong with the working of a finding.
-fn gaps(finding: &Finding) -> Vec<String> {
+fn gaps(design: &Design, assessment: &Assessment, finding: &Finding) -> Vec<String> {
     let mut before = BTreeSet::new();
     let mut gaps = Vec::new();
-    for step in &finding.working {
+    for step in &assessment.working(design, finding) {
         let missing = without_value(step, &before);
         if !missing.is_empty() || step.formula.is_empty() {
             gaps.push(format!(
@@ -142,7 +142,10 @@ fn gaps(finding: &Finding) -> Vec<String> {
 }
 
 fn gaps_of(design: &Design) -> BTreeSet<String> {
-    assess(design).findings.iter().flat_map(gaps).collect()
+    let assessment = assess(design);
+    (assessment.findings.iter())
+        .flat_map(|finding| gaps(design, &assessment, finding))
+        .collect()
 }
 
 #[test]
@@ -166,8 +169,9 @@ fn every_symbol_has_its_value() {
 fn values_that_differ_are_told_apart() {
     let mut compared = 0;
     for design in [example::as_first_drawn(), example::as_improved()] {
-        for finding in &assess(&design).findings {
-            for step in &finding.working {
+        let assessment = assess(&design);
+        for finding in &assessment.findings {
+            for step in &assessment.working(&design, finding) {
                 for (place, (symbol, _, one)) in step.values.iter().enumerate() {
                     for (other_symbol, _, other) in &step.values[place + 1..] {
                         let apart = (one.si - other.si).abs();
@@ -234,10 +238,8 @@ fn kelvins_stand_beside_degrees_fahrenheit() {
     let mut told = 0;
     for design in [example::as_improved(), example::as_first_drawn()] {
         let assessment = assess(&design);
-        for step in assessment
-            .findings
-            .iter()
-            .flat_map(|finding| &finding.working)
+        for step in
+            (assessment.findings.iter()).flat_map(|finding| assessment.working(&design, finding))
         {
             for (place, _) in step.sure.match_indices(" K") {
                 let behind = &step.sure[place + 2..];

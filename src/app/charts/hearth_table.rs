@@ -265,12 +265,9 @@ fn one_more(design: &Design, system: System) -> String {
 fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
     let heart = &assessment.heart;
     let columns: Vec<_> = [
-        (
-            "No insulation".to_string(),
-            heart.without_insulation.as_ref(),
-        ),
+        ("No insulation".to_string(), heart.without_insulation()),
         ("As it is".to_string(), Some(&heart.at.usual)),
-        (one_more(design, system), heart.one_more_layer.as_ref()),
+        (one_more(design, system), heart.one_more_layer()),
     ]
     .into_iter()
     .filter_map(|(name, at)| Some((name, at?)))

@@ -28,7 +28,7 @@ use crate::app::shown::{Rows, Show};
 use crate::design::Design;
 use crate::design::phrase::Phrase;
 use crate::design::quantity::System;
-use crate::review::{Assessment, Chapter, Finding, Lever, Verdict};
+use crate::review::{Assessment, Chapter, Finding, Lever, Step, Verdict};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -238,10 +238,12 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
     let open = RwSignal::new(false);
     let warned = caution && danger.is_some();
     let reasons = move || {
-        let finding = faces
-            .assessment
-            .with(|assessment| assessment.finding(id).cloned());
-        finding.map(|finding| view! { <Reasons finding warned /> })
+        faces.assessment.with(|assessment| {
+            let finding = assessment.finding(id)?.clone();
+            let design = workspace.design.read_untracked();
+            let steps = assessment.working(&design, &finding);
+            Some(view! { <Reasons finding steps warned /> })
+        })
     };
     view! {
         <article
@@ -294,7 +296,7 @@ fn item_of(finding: &Finding) -> Option<Place> {
 }
 
 #[component]
-fn Reasons(finding: Finding, warned: bool) -> impl IntoView {
+fn Reasons(finding: Finding, steps: Vec<Step>, warned: bool) -> impl IntoView {
     let workspace = Workspace::get();
     let about = finding.about;
     let item = item_of(&finding);
@@ -314,7 +316,7 @@ fn Reasons(finding: Finding, warned: bool) -> impl IntoView {
                 .caution
                 .filter(|_| !warned)
                 .map(|caution| view! { <p class="caution">{caution}</p> })}
-            <working::Working steps=finding.working.clone() />
+            <working::Working steps />
             <button type="button" aria-label=format!("Show the inputs: {}", finding.title) on:click=go>
                 "Show the inputs"
             </button>

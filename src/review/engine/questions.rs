@@ -6,7 +6,7 @@ use crate::design::Design;
 use crate::design::Source::CommonPractice;
 use crate::design::inputs::{HearthKind, Strokes};
 use crate::design::phrase::{Measure, Phrase, Slot};
-use crate::design::quantity::{Quantity as Q, System};
+use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FIRE_TUBES, Heart, USUAL_UNTOLD, untold};
 use crate::sizing::engine::{EngineGas, EngineRun, PETROL_MIXTURE_HEAT};
@@ -127,22 +127,17 @@ fn power(design: &Design, heart: &Heart, on_gas: &OnGas) -> Finding {
     }
     finding.verdict = Verdict::at_least(power, wanted, wanted * (1.0 - GREY_POWER));
     finding.margin = Some(power / wanted - 1.0).filter(|margin| margin.is_finite());
-    let larger = (on_gas.for_power)
-        .filter(|_| finding.verdict != Verdict::Good)
-        .map_or_else(
-            || Phrase::plain(""),
-            |other| {
-                finding.working.push(for_power(design, run, &other));
-                let told = |system| {
-                    let told = on_gas.told_for_power(system).unwrap_or_default();
-                    Slot::Only(system, Phrase::new("{}", [told.into()]))
-                };
-                Phrase::new(
-                    ". At this speed it takes another engine, of about {}{}, with hearth and train sized for its gas",
-                    [System::Metric, System::Inch].map(told),
-                )
-            },
-        );
+    let other = match finding.verdict {
+        Verdict::Good => None,
+        _ => on_gas.for_power(),
+    };
+    let larger = other.map_or(Phrase::plain(""), |other| {
+        let least = Measure::new(Q::Displacement, other.displacement.value);
+        Phrase::new(
+            ". At this speed it takes another engine, of about {}, with hearth and train sized for its gas",
+            [Slot::AtLeast(least)],
+        )
+    });
     finding.compared = Phrase::new(
         if run.power_kept.value > 1.0 {
             "{} at the shaft before the train takes its share, wanted {}; on petrol it would give {}, so gas would keep {}: no engine gives more on gas; look at both efficiencies; a generator on that shaft gives {}{}"
@@ -243,9 +238,16 @@ fn working(design: &Design, heart: &Heart, on_gas: &OnGas) -> Vec<Step> {
             sure: "±20 %; 1.1 to 1.4 kg (2.4 to 3.1 lb) is usual",
         },
     ];
-    steps.extend(match design.hearth.kind {
-        HearthKind::Constricted => by_hearth_load(design, on_gas),
-        HearthKind::Straight => by_fire_tube(design, on_gas),
+    steps.push(match design.hearth.kind {
+        HearthKind::Constricted => narrowest_throat(design, on_gas),
+        HearthKind::Straight => Step {
+            words: "Fire tube that suits this engine, by the table of fire tubes",
+            formula: "from the table",
+            values: vec![on_petrol(on_gas)],
+            result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
+            source: FIRE_TUBES,
+            sure: "±12 %; rules from one design, tested on a tractor",
+        },
     });
     steps
 }
@@ -257,6 +259,17 @@ fn drawn(on_gas: &OnGas) -> (&'static str, &'static str, Measure) {
         "gas drawn at full load",
         Measure::new(Q::NormalFlow, rate),
     )
+}
+
+/// Other engines, for the power wanted and for this hearth, as far as there are any.
+pub(in crate::review) fn other_sizes(design: &Design, on_gas: &OnGas) -> Vec<Step> {
+    let run = &on_gas.runs.full;
+    let power = (on_gas.for_power()).map(|other| for_power(design, run, &other));
+    let hearth = (on_gas.for_hearth()).map(|other| match design.hearth.kind {
+        HearthKind::Constricted => by_hearth_load(design, run, &other),
+        HearthKind::Straight => by_fire_tube(design, on_gas, &other),
+    });
+    power.into_iter().chain(hearth).collect()
 }
 
 /// The engine for the power wanted, on what this hearth makes for it.
@@ -306,14 +319,14 @@ fn displacement(design: &Design) -> (&'static str, &'static str, Measure) {
     ("V", "displacement", Measure::new(Q::Displacement, swept))
 }
 
-/// Engine and throat that suit each other, by the most gas that a throat may carry.
-fn by_hearth_load(design: &Design, on_gas: &OnGas) -> Vec<Step> {
+/// The engine for this hearth, by the most gas that a throat may carry.
+fn by_hearth_load(design: &Design, run: &EngineRun, other: &OtherSize) -> Step {
     let most = design.limits.hearth_load_most;
     let carried = gas_carried(
         design.hearth.throat_diameter,
         Velocity::new::<meter_per_second>(most),
     );
-    let engine = on_gas.for_hearth.map(|other| Step {
+    Step {
         words: "Displacement that would draw the most gas this hearth may make, of the gas that it makes for an engine of that size",
         formula: "V' = V Q_most (1 + s') / V_m",
         values: vec![
@@ -324,13 +337,17 @@ fn by_hearth_load(design: &Design, on_gas: &OnGas) -> Vec<Step> {
                 Measure::new(Q::NormalFlow, carried.value),
             ),
             air_beside(&other.gas),
-            mixture(&on_gas.runs.full),
+            mixture(run),
         ],
         result: Measure::new(Q::Displacement, other.displacement.value),
         source: CommonPractice,
         sure: "±15 %",
-    });
-    let throat = Step {
+    }
+}
+
+fn narrowest_throat(design: &Design, on_gas: &OnGas) -> Step {
+    let most = design.limits.hearth_load_most;
+    Step {
         words: "Narrowest throat for the gas that this engine draws",
         formula: "d = √(4 Q / (π B))",
         values: vec![
@@ -340,19 +357,19 @@ fn by_hearth_load(design: &Design, on_gas: &OnGas) -> Vec<Step> {
         result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
         source: CommonPractice,
         sure: "±12 %",
-    };
-    engine.into_iter().chain([throat]).collect()
+    }
 }
 
-/// Engine and straight fire tube that suit each other, by the table: the marks for throats say nothing of tubes.
-fn by_fire_tube(design: &Design, on_gas: &OnGas) -> Vec<Step> {
-    let petrol = (
-        "P",
-        "power of this engine on petrol",
-        Measure::new(Q::EnginePower, on_gas.runs.full.petrol_power.value),
-    );
+fn on_petrol(on_gas: &OnGas) -> (&'static str, &'static str, Measure) {
+    let power = on_gas.runs.full.petrol_power.value;
+    let words = "power of this engine on petrol";
+    ("P", words, Measure::new(Q::EnginePower, power))
+}
+
+/// The engine for this straight fire tube, by the table: the marks for throats say nothing of tubes.
+fn by_fire_tube(design: &Design, on_gas: &OnGas, other: &OtherSize) -> Step {
     let table = table_tube(design.hearth.tube_diameter).engine_power.value;
-    let engine = on_gas.for_hearth.map(|other| Step {
+    Step {
         words: "Displacement that this fire tube feeds, by the table of fire tubes",
         formula: "V' = V P_table / P",
         values: vec![
@@ -362,21 +379,12 @@ fn by_fire_tube(design: &Design, on_gas: &OnGas) -> Vec<Step> {
                 "engine of the table",
                 Measure::new(Q::EnginePower, table),
             ),
-            petrol,
+            on_petrol(on_gas),
         ],
         result: Measure::new(Q::Displacement, other.displacement.value),
         source: FIRE_TUBES,
         sure: "±15 %; rules from one design, tested on a tractor",
-    });
-    let tube = Step {
-        words: "Fire tube that suits this engine, by the table of fire tubes",
-        formula: "from the table",
-        values: vec![petrol],
-        result: Measure::new(Q::Length, on_gas.throat_for_engine.value),
-        source: FIRE_TUBES,
-        sure: "±12 %; rules from one design, tested on a tractor",
-    };
-    engine.into_iter().chain([tube]).collect()
+    }
 }
 
 fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {

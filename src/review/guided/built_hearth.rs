@@ -22,7 +22,7 @@ pub(super) fn told(design: &Design) -> String {
     };
     let is_open = design.hearth.built && !design.engine.at_hand;
     let by_power = |power: OtherSize| least <= power.displacement;
-    if !is_open || on_gas.for_power.is_some_and(by_power) {
+    if !is_open || on_gas.for_power().is_some_and(by_power) {
         return String::new();
     }
     let show = |volume: Volume| in_both(Q::Displacement, volume.value);

@@ -114,7 +114,6 @@ pub(super) fn findings(design: &Design, heart: &Heart) -> [Finding; 3] {
         ..finding(design, heart, &at.usual)
     };
     usual.levers.push(Lever::input("operation.usual_load"));
-    usual.working.extend(working::other_layers(design, heart));
     let mut idle = Finding {
         id: "heart.idle",
         title: "Clean gas at the lowest load",

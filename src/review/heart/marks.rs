@@ -1,10 +1,10 @@
 //! Do pass marks that bound one question contradict each other?
 
 use crate::design::Design;
+use crate::design::Kind;
 use crate::design::Source::YourOwn;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::exceeds;
-use crate::design::{Kind, Value};
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 
 /// Marks of which the first must not lie above the second: a Watch mark and the Stop mark beyond it, or least and most.
@@ -71,17 +71,21 @@ pub(super) fn reversed(design: &Design) -> Option<Finding> {
 }
 
 fn of(design: &Design, (low, high): (&str, &str)) -> Option<Reversed> {
-    let read = |path: &str| {
+    let number = |path| design.get(path)?.number();
+    if !exceeds(number(low)?, number(high)?) {
+        return None;
+    }
+    let read = |path| {
         let input = design.input(path).filter(|_| design.in_use(path))?;
-        match (input.kind, design.get(path)?) {
-            (Kind::Number { quantity, .. }, Value::Number(si)) => {
-                Some((input.label, Measure::new(quantity, si)))
+        match input.kind {
+            Kind::Number { quantity, .. } => {
+                Some((input.label, Measure::new(quantity, number(path)?)))
             }
             _ => None,
         }
     };
     let (low_is, high_is) = (read(low)?, read(high)?);
-    exceeds(low_is.1.si, high_is.1.si).then(|| Reversed {
+    Some(Reversed {
         labels: [low_is.0, high_is.0],
         measures: [low_is.1, high_is.1],
         are_ends: low.ends_with("_least") && high.ends_with("_most"),

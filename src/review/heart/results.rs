@@ -55,12 +55,12 @@ impl Heart {
             (
                 "bare",
                 "at the usual load without insulation",
-                self.without_insulation.as_ref(),
+                self.without_insulation(),
             ),
             (
                 "more",
                 "at the usual load with one more layer",
-                self.one_more_layer.as_ref(),
+                self.one_more_layer(),
             ),
         ];
         for (case, when, at) in cases {

@@ -393,21 +393,21 @@ pub(super) fn unsolved(at: &HeartAt) -> Vec<Step> {
 }
 
 /// The same hearth with less and with more insulation.
-pub(super) fn other_layers(design: &Design, heart: &Heart) -> Vec<Step> {
+pub(in crate::review) fn other_layers(design: &Design, heart: &Heart) -> Vec<Step> {
     let cases = [
         (
             "The same at the usual load without the insulation of the hearth wall: mean temperature",
-            &heart.without_insulation,
+            heart.without_insulation(),
         ),
         (
             "The same at the usual load with one more layer around the hearth: mean temperature",
-            &heart.one_more_layer,
+            heart.one_more_layer(),
         ),
     ];
     cases
         .into_iter()
         .filter_map(|(words, at)| {
-            let solution = at.as_ref()?.solved.as_ref().ok()?;
+            let solution = at?.solved.as_ref().ok()?;
             let numbers = at_load::judge(design, solution);
             Some(Step {
                 words,

@@ -9,10 +9,14 @@ use crate::sizing::filter::BED_FASTEST;
 use crate::sizing::train::GasState;
 use crate::sizing::train_mass;
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 /// Share of the fastest usual velocity that a new filter is sized for, so that it costs little pressure once it is dirty.
 /// Our own choice.
 const CALM: f64 = 0.5;
+
+/// A stage as it comes when nothing is entered.
+static USUAL: LazyLock<TrainStage> = LazyLock::new(TrainStage::default);
 
 type Field = (&'static str, Value);
 
@@ -46,7 +50,7 @@ pub(in crate::review) fn before(design: &Design, kinds: &[StageKind]) -> usize {
 /// Bore of the line at a place, m.
 fn line(design: &Design, index: usize) -> f64 {
     let bore = design.bore_at(index);
-    bore.unwrap_or(TrainStage::default().bore).value
+    bore.unwrap_or(USUAL.bore).value
 }
 
 /// A blower with the bore of its line.
@@ -57,7 +61,7 @@ pub(in crate::review) fn blower(design: &Design, index: usize) -> Lever {
 
 /// A trap with the bore of its line, in a drum that holds the drops in this gas as long as is wanted.
 pub(in crate::review) fn trap(design: &Design, index: usize, gas: Option<&GasState>) -> Lever {
-    let usual = TrainStage::default();
+    let usual = &*USUAL;
     let time = design.limits.drain_time;
     let water = gas.map_or(0.0, |gas| trap_volume(time, gas.liquid).value);
     let times = water / usual.capacity.value;
@@ -84,8 +88,8 @@ pub(in crate::review) fn filter(index: usize, gas: Option<&GasState>) -> Lever {
 
 /// A cyclone whose inlet this gas passes at a good velocity.
 pub(in crate::review) fn cyclone(index: usize, gas: Option<&GasState>) -> Lever {
-    let usual = TrainStage::default();
-    let sizes = train_mass::built(&usual).dimensions();
+    let usual = &*USUAL;
+    let sizes = train_mass::built(usual).dimensions();
     let inlet = (sizes.inlet_height * sizes.inlet_width).value;
     let wide = gas.map(|gas| {
         let wanted = gas.volume_rate().value / (0.5 * (SLOWEST_INLET + FASTEST_INLET));
@@ -99,7 +103,7 @@ pub(in crate::review) fn cyclone(index: usize, gas: Option<&GasState>) -> Lever 
 /// least as wide as the line.
 pub(in crate::review) fn cooler(design: &Design, kinds: &[StageKind]) -> Lever {
     let index = before(design, kinds);
-    let usual = TrainStage::default();
+    let usual = &*USUAL;
     let least = f64::from(usual.tubes);
     let tubes = (line(design, index) / usual.tube_bore.value).powi(2).ceil();
     let fields = [

@@ -10,6 +10,7 @@ use crate::design::{Choice, Design};
 use crate::sizing::machine::Piece;
 use crate::sizing::names::{Shared, Words};
 use crate::sizing::parts_list::PartLine;
+use std::cell::LazyCell;
 
 /// A line that may pay for parts: its name, and the words of it.
 pub(super) struct Payer<'a> {
@@ -50,7 +51,9 @@ pub(super) fn paid_for<'a>(
     [name, kind]: [&str; 2],
     payers: impl Iterator<Item = &'a Payer<'a>>,
 ) -> Option<String> {
-    let [name, kind] = [name, kind].map(Words::of);
+    let name = Words::of(name);
+    // Its kind is only asked for while no line is found by its name.
+    let kind = LazyCell::new(|| Words::of(kind));
     let mut closest: Option<(u8, &Payer)> = None;
     for payer in payers {
         let close = match payer.words.shared_with(&name) {

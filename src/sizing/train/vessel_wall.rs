@@ -6,10 +6,12 @@
 
 use super::gas_state::{COLDEST, GasState};
 use super::stage::StageError;
+use crate::physics::secant::{NoCrossing, Search, crossing};
 use crate::sizing::cooler::block::Room;
 use crate::sizing::cooler::outside::air_flux;
 use crate::sizing::cooler::{Orientation, outside_air};
 use crate::sizing::nozzles::Surroundings;
+use std::convert::Infallible;
 use std::f64::consts::PI;
 
 /// Pieces into which the wall that wet gas passes is cut: with two the heat is right to a hundredth.
@@ -65,20 +67,30 @@ pub(crate) fn surface_giving_off(
     let air = outside_air(around, 0.0);
     let form = (Orientation::Upright, diameter, height);
     let wanted = flux * PI * diameter;
-    let (mut low, mut high) = (air.air_temperature, hottest);
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (low + high);
-        if air_flux(middle, form, OUTSIDE_EMITTANCE, None, &Room::FREE, &air) < wanted {
-            low = middle;
-        } else {
-            high = middle;
-        }
+    let usual = USUAL_COEFFICIENT * PI * diameter;
+    let search = Search {
+        low: air.air_temperature.min(hottest),
+        high: air.air_temperature.max(hottest),
+        first: air.air_temperature + wanted / usual,
+        expected_slope: usual,
+        value_tolerance: SETTLED * usual,
+        step_tolerance: SETTLED,
+    };
+    let given = |outside| air_flux(outside, form, OUTSIDE_EMITTANCE, None, &Room::FREE, &air);
+    match crossing(search, |outside| {
+        Ok::<f64, Infallible>(given(outside) - wanted)
+    }) {
+        Ok(outside) | Err(NoCrossing::NotSettled(outside)) => outside,
+        Err(NoCrossing::BelowRange) => search.low,
+        Err(NoCrossing::AboveRange) => search.high,
+        Err(NoCrossing::Function(never)) => match never {},
     }
-    0.5 * (low + high)
 }
 
-/// To a thousandth of a kelvin.
-const HALVINGS: u32 = 20;
+/// Outsides that differ by less are the same, K.
+const SETTLED: f64 = 1.0e-3;
+/// What the outside of a warm vessel usually gives off to still air and to what is around it, W/(m²·K): where a search begins.
+const USUAL_COEFFICIENT: f64 = 12.0;
 
 /// Heat in W that gas of this heat capacity flow in W/K gives off, `above` in K warmer than the air where it comes in.
 fn dry_heat(capacity: f64, conductance: f64, above: f64) -> f64 {

@@ -131,18 +131,19 @@ fn a_hearth_hotter_than_anything_bears_is_told() {
 #[test]
 fn with_and_without_insulation() {
     let heart = assess(&example::as_improved()).heart;
-    let now = heart.at.usual.solved.unwrap().gas;
-    let more = heart.one_more_layer.unwrap().solved.unwrap().gas;
+    let now = heart.at.usual.solved.as_ref().unwrap().gas;
+    let more = heart.one_more_layer().unwrap().solved.as_ref().unwrap().gas;
     assert!(more.lower_heating_value > now.lower_heating_value);
-    let bare = heart.without_insulation.unwrap();
+    let bare = heart.without_insulation().unwrap();
     assert!(
         bare.solved
+            .as_ref()
             .is_ok_and(|bare| bare.gas.lower_heating_value < 0.8 * now.lower_heating_value)
     );
     assert!(
         assess(&example::as_first_drawn())
             .heart
-            .without_insulation
+            .without_insulation()
             .is_none()
     );
 }

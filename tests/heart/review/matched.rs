@@ -101,7 +101,7 @@ fn engine_and_hearth_suit_each_other_both_ways() {
     let design = example::as_improved();
     let on_gas = assess(&design).engine.on_gas.unwrap().unwrap();
     let mut larger = design.clone();
-    larger.engine.displacement = on_gas.for_hearth.unwrap().displacement;
+    larger.engine.displacement = on_gas.for_hearth().unwrap().displacement;
     let load = assess(&larger).hearth.load.full.value;
     assert!((load / larger.limits.hearth_load_most - 1.0).abs() < 1e-5);
     let mut narrower = design.clone();
@@ -115,7 +115,7 @@ fn engine_and_hearth_suit_each_other_both_ways() {
         .on_gas
         .unwrap()
         .unwrap()
-        .for_power
+        .for_power()
         .unwrap()
         .displacement;
     let run = assess(&stronger).engine.on_gas.unwrap().unwrap().runs.full;
@@ -164,7 +164,7 @@ fn the_engine_told_is_the_one_that_does_it() {
             }
             let on_gas = assessment.engine.on_gas.as_ref().unwrap().as_ref().unwrap();
             let litres = |size: Option<OtherSize>| 1e3 * size.unwrap().displacement.value;
-            let [hearth, power] = [on_gas.for_hearth, on_gas.for_power].map(litres);
+            let [hearth, power] = [on_gas.for_hearth(), on_gas.for_power()].map(litres);
             assert!(
                 (hearth / for_hearth - 1.0).abs() < 1e-4,
                 "{hearth} {for_hearth}"
@@ -201,7 +201,7 @@ fn no_engine_is_told_that_leaves_the_hearth_cold() {
     let assessment = assess(&design);
     assert!(assessment.heart.at.full.makes_gas());
     let on_gas = assessment.engine.on_gas.as_ref().unwrap().as_ref().unwrap();
-    assert_eq!(on_gas.for_power, None);
+    assert_eq!(on_gas.for_power(), None);
     assert_eq!(on_gas.told_for_power(System::Metric), None);
     let results = assessment.results();
     let named = |name: &str| results.iter().any(|result| result.name == name);

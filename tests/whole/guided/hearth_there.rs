@@ -75,7 +75,7 @@ fn a_hearth_that_is_built_asks_for_another_engine() {
         "{litres} {least:?}"
     );
     let largest = (assessment.engine.on_gas.as_ref()).and_then(|on_gas| on_gas.as_ref().ok());
-    let largest = largest.expect("the engine runs").for_hearth;
+    let largest = largest.expect("the engine runs").for_hearth();
     let largest = largest.expect("an engine suits the hearth").displacement;
     assert!(((most / largest).value - 1.0).abs() < 0.15);
     let asked = assessment.finding("hearth.load_idle").expect("asked");

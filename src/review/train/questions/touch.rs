@@ -13,6 +13,7 @@ use crate::review::train::levers;
 use crate::review::train::stages::heat_flux;
 use crate::review::warmth::BURN_CAUTION;
 use crate::sizing::cooler_drive::CoolerDrive;
+use crate::sizing::nozzles::Surroundings;
 use crate::sizing::train::{Detail, surface_giving_off};
 use crate::sizing::train_mass;
 
@@ -48,48 +49,61 @@ impl Outside<'_> {
     }
 }
 
-/// The hottest place outside a stage, where its gas comes in, K; none where no heat is counted, as of what is measured as a
-/// whole, and of blower and engine.
-fn surface(solved: &Solved, at: &At) -> Option<f64> {
+/// What tells at which of several loads a stage is hottest outside, K: its outside where its gas comes in, or where only a
+/// search tells that, the gas that heats it. None where no heat is counted, as of what is measured as a whole, and of blower
+/// and engine.
+fn heat_of(at: &At) -> Option<f64> {
     Some(match &at.outcome.detail {
         Detail::Cooler(found) => found.water.unwrap_or(found.hottest_surface).value,
         Detail::Pipe(found) => found.hottest_surface?.value,
-        Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) => {
-            let (gas, around) = (at.gas.temperature.value, surroundings(solved.design));
-            let flux = heat_flux(at.entry, gas - around.temperature.value);
-            surface_giving_off(flux, train_mass::outside_size(at.entry)?, gas, &around)
-        }
+        Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) => at.gas.temperature.value,
         Detail::Measured | Detail::Blower(_) | Detail::Engine(_) => return None,
     })
 }
 
+/// The hottest place outside a stage, from what tells it, K.
+fn surface(at: &At, heat: f64, around: &Surroundings) -> Option<f64> {
+    match &at.outcome.detail {
+        Detail::Cyclone(_) | Detail::Trap(_) | Detail::Filter(_) => {
+            let flux = heat_flux(at.entry, heat - around.temperature.value);
+            let size = train_mass::outside_size(at.entry)?;
+            Some(surface_giving_off(flux, size, heat, around))
+        }
+        _ => Some(heat),
+    }
+}
+
 /// Each stage at the load at which it is hottest, the highest of those at which it is as hot.
 fn outsides<'a>(solved: &Solved<'a>) -> Vec<Outside<'a>> {
-    let limits = &solved.design.limits;
-    let mut hottest: Vec<Outside> = Vec::with_capacity(solved.design.train.len());
+    let mut hottest: Vec<(At, Load, f64)> = Vec::with_capacity(solved.design.train.len());
     for (load, solution) in solved.named_loads() {
         for at in solved.stages(solution, |_| true) {
-            let Some(surface) = surface(solved, &at) else {
+            let Some(heat) = heat_of(&at) else {
                 continue;
             };
-            let found = Outside {
-                at,
-                load,
-                surface,
+            match (hottest.iter_mut()).find(|(other, ..)| other.place == at.place) {
+                None => hottest.push((at, load, heat)),
+                Some(other) if heat > other.2 => *other = (at, load, heat),
+                Some(_) => {}
+            }
+        }
+    }
+    let limits = &solved.design.limits;
+    let around = surroundings(solved.design);
+    (hottest.into_iter())
+        .filter_map(|(at, load, heat)| {
+            Some(Outside {
+                surface: surface(&at, heat, &around)?,
                 limit: match at.entry.guarded {
                     true => limits.guarded_temperature.value,
                     false => limits.touch_temperature.value,
                 },
                 lights: limits.guarded_temperature.value,
-            };
-            match (hottest.iter_mut()).find(|other| other.at.place == at.place) {
-                None => hottest.push(found),
-                Some(other) if surface > other.surface => *other = found,
-                Some(_) => {}
-            }
-        }
-    }
-    hottest
+                at,
+                load,
+            })
+        })
+        .collect()
 }
 
 /// Whether a hand may brush the train, and whether it lights what falls on it.
