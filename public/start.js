@@ -74,8 +74,10 @@ function watch(registration) {
     registration.installing?.addEventListener('statechange', offer);
   });
   addEventListener('take-newer-version', () => {
+    // Another page of the app has taken it over meanwhile.
+    if (!registration.waiting) return location.reload();
     navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
-    registration.waiting?.postMessage('take over');
+    registration.waiting.postMessage('take over');
   });
 }
 
@@ -87,4 +89,5 @@ function sayBroken(error) {
   notice.setAttribute('role', 'alert');
   notice.textContent = 'The calculator broke. Please reload the page: your designs are kept up to the last pause in typing.';
   document.body.prepend(notice);
+  notice.scrollIntoView();
 }

@@ -376,10 +376,18 @@ fn PanelBar() -> impl IntoView {
     }
 }
 
-/// Ctrl+Z, Ctrl+Y and their neighbours work anywhere but inside a text being typed.
+/// Texts that are no part of the design, such as a note: there the browser takes back what was typed.
+const OTHER_TEXTS: &str = "textarea:not([data-input]), input[type=text]:not([data-input]):not([data-spread]):not([readonly])";
+
+/// Ctrl+Z, Ctrl+Y and their neighbours work anywhere but inside a text that is no part of the design.
 fn listen_for_undo(workspace: Workspace) {
     let handle = window_event_listener(ev::keydown, move |event| {
-        if !(event.ctrl_key() || event.meta_key()) {
+        let target = event
+            .target()
+            .and_then(|it| it.dyn_into::<web_sys::Element>().ok());
+        let in_other_text =
+            || target.is_some_and(|target| target.matches(OTHER_TEXTS).unwrap_or(false));
+        if !(event.ctrl_key() || event.meta_key()) || in_other_text() {
             return;
         }
         match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {

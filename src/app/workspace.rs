@@ -34,6 +34,9 @@ pub struct Rejected {
     pub typed: String,
     /// Why it cannot be used, as a sentence; empty of a field that waits to be typed in and was not asked for yet.
     pub reason: String,
+    /// How many steps could be taken back when it was typed.
+    #[serde(skip)]
+    steps: usize,
 }
 
 /// A design with its assessment, from which that of the next design is made.
@@ -202,8 +205,14 @@ impl Workspace {
 
     /// Notes that the text in a field cannot be used.
     pub fn reject(self, path: &str, typed: String, reason: String) {
+        let steps = self.history.with_untracked(|history| history.earlier.len());
+        let text = Rejected {
+            typed,
+            reason,
+            steps,
+        };
         self.rejected.update(|rejected| {
-            rejected.insert(path.to_string(), Rejected { typed, reason });
+            rejected.insert(path.to_string(), text);
         });
     }
 
@@ -320,10 +329,19 @@ impl Workspace {
         self.history.with(|history| !history.later.is_empty())
     }
 
-    /// Takes back the last step; where none is left, what was typed and could not be used.
+    /// Takes back what was typed last and could not be used, or else the last step; where none is left, all that is still
+    /// refused.
     pub fn undo(self) {
-        if (self.history).with_untracked(|history| history.earlier.is_empty()) {
+        let steps = self.history.with_untracked(|history| history.earlier.len());
+        if steps == 0 {
             self.rejected.set(BTreeMap::new());
+            return;
+        }
+        let is_last = |rejected: &Rejected| {
+            rejected.steps == steps && !rejected.reason.is_empty() && !rejected.typed.is_empty()
+        };
+        if (self.rejected).with_untracked(|all| all.values().any(is_last)) {
+            (self.rejected).update(|all| all.retain(|_, rejected| !is_last(rejected)));
             return;
         }
         self.travel(|history| (&mut history.earlier, &mut history.later));

@@ -178,7 +178,8 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
     if text.len() > LONGEST {
         return Err(LinkError::TooLarge);
     }
-    let plain = without_percent(text);
+    // Some messengers write the signs of others anew.
+    let plain = without_percent(&without_percent(text));
     let joined: String = plain.split_whitespace().collect();
     // A message may have broken the link into lines, or may go on behind it.
     open_plain(&joined).or_else(|error| {
@@ -213,8 +214,18 @@ fn without_percent(text: &str) -> String {
     plain
 }
 
+/// The part of a link that holds the design: the first behind a `#` that begins like one, or the last.
+fn fragment(text: &str) -> &str {
+    let begins = |piece: &&str| {
+        let version = piece.split_once(['.', '~']).map(|(version, _)| version);
+        version.is_some_and(|version| version.parse::<u64>().is_ok())
+    };
+    let last = text.rsplit_once('#').map_or(text, |(_, last)| last);
+    text.split('#').skip(1).find(begins).unwrap_or(last)
+}
+
 fn open_plain(text: &str) -> Result<Linked, LinkError> {
-    let fragment = text.rsplit_once('#').map_or(text, |(_, fragment)| fragment);
+    let fragment = fragment(text);
     if fragment.is_empty() {
         return Err(LinkError::Empty);
     }
@@ -269,9 +280,15 @@ fn answered(mut start: Start, mut entries: Map<String, Json>) -> Result<Linked, 
     ))
 }
 
+/// With these begins what pages and messengers put behind a link.
+const BEHIND: [char; 3] = ['?', '&', '/'];
+
 /// The entries packed into a payload.
 fn entries(format: u32, payload: &str) -> Result<Map<String, Json>, LinkError> {
     // A link copied out of a sentence often brings the sentence's end along.
+    let payload = payload
+        .split_once(BEHIND)
+        .map_or(payload, |(payload, _)| payload);
     let payload =
         payload.trim_end_matches(['.', ',', ';', ':', '!', '?', ')', ']', '>', '"', '\'', '=']);
     let belongs =

@@ -428,8 +428,8 @@ impl TestMeans {
     }
 }
 
-/// How often the range of a search is halved.
-const HALVINGS: u32 = 30;
+/// How often the range of a search is halved: to a millionth of it, while gauges tell some hundredths.
+const HALVINGS: u32 = 20;
 
 /// A pressure in whole steps of a gauge, rounded down.
 fn in_steps(pressure: Pressure, step: Pressure) -> Pressure {

@@ -361,6 +361,30 @@ describe('designing', () => {
     await close();
   });
 
+  it('takes back first what was typed last, and leaves a text beside the design to the browser', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    const throat = await field(page, 'hearth.throat_diameter');
+    const before = await throat.inputValue();
+    await throat.fill('77');
+    const width = await field(page, WIDTH);
+    const good = await width.inputValue();
+    await width.fill('abc');
+    await page.keyboard.press('ControlOrMeta+z');
+    assert.equal(await width.inputValue(), good);
+    assert.equal(await throat.inputValue(), '77');
+    await page.locator('button', { hasText: 'Designs' }).first().click();
+    await page.getByRole('button', { name: /^Rename/ }).first().click();
+    await page.keyboard.type('x');
+    await page.keyboard.press('ControlOrMeta+z');
+    await showPanel(page, 'numbers');
+    assert.equal(await throat.inputValue(), '77');
+    await throat.focus();
+    await page.keyboard.press('ControlOrMeta+z');
+    assert.equal(await throat.inputValue(), before);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('adds, copies and removes an item of a list, each step undone by itself', async () => {
     const { page, errors, close } = await site.open(DESKTOP);
     const before = await shareLink(page);

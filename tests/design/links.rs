@@ -213,3 +213,28 @@ fn a_link_of_version_2_opens_without_the_words_too() {
     assert_eq!(opened.notes, []);
     assert_eq!(opened.design.base.width.value, 0.9);
 }
+
+/// Pages and messengers put marks of their own behind a link, and write signs of it anew, some of them twice.
+#[test]
+fn what_stands_behind_a_link_does_no_harm() {
+    let mut design = Design::default();
+    design.set("base.width", Value::Number(0.9)).unwrap();
+    let fragment = link::write(&design);
+    for behind in ["#", "#top", "#:~:text=x", "?utm=x", "&id=abc", "/", "/#top"] {
+        let text = format!("https://example.org/#{fragment}{behind}");
+        assert!(
+            link::read(&text).is_ok_and(|opened| opened.design == design),
+            "{text}"
+        );
+    }
+    for point in ["%2E", "%252E"] {
+        let text = format!("https://example.org/#{}", fragment.replacen('.', point, 1));
+        assert!(
+            link::read(&text).is_ok_and(|opened| opened.design == design),
+            "{text}"
+        );
+    }
+    // Cut short it stays, whatever stands behind it.
+    let cut = &fragment[..fragment.len() - 4];
+    assert!(link::read(&format!("https://example.org/#{cut}?a=b")).is_err());
+}

@@ -219,10 +219,10 @@ pub fn NumberField(
         path.with_value(|path| take(workspace, path, input, (quantity, allowed), text));
     };
 
+    // A field that is left may be gone from the page already, or be so before a while has passed.
     let waits = move || {
-        rejected
-            .get_untracked()
-            .is_some_and(|waiting| waiting.reason.is_empty())
+        let rejected = rejected.try_get_untracked().flatten();
+        rejected.is_some_and(|waiting| waiting.reason.is_empty())
     };
     let leave = move |_| {
         workspace.finish_typing();
@@ -231,9 +231,7 @@ pub fn NumberField(
         }
         set_timeout(
             move || {
-                // The field may be gone by then, or filled in.
-                let still = rejected.try_get_untracked().flatten();
-                if still.is_some_and(|waiting| waiting.reason.is_empty()) {
+                if waits() {
                     path.with_value(|path| {
                         workspace.reject(path, String::new(), not_filled_in(path).into());
                     });

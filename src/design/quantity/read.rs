@@ -325,8 +325,8 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// The figures of a number with their points and commas, and an exponent; spaces between
-    /// groups of three are left out.
+    /// The figures of a number with their points and commas, and an exponent; spaces and
+    /// apostrophes between groups of three are left out.
     fn figures(&mut self) -> String {
         let mut figures = String::new();
         while let Some(figure) = self.here().filter(char::is_ascii_digit) {
@@ -366,9 +366,10 @@ impl<'a> Reader<'a> {
         figures
     }
 
-    /// Whether a space and exactly three figures follow that are no fraction.
+    /// Whether a space or an apostrophe and exactly three figures follow that are no fraction: no inches behind feet have
+    /// three.
     fn group_behind(&self) -> bool {
-        self.here() == Some(' ')
+        matches!(self.here(), Some(' ' | '\''))
             && (1..=3).all(|step| self.digit_at(self.at + step))
             && !self.digit_at(self.at + 4)
             && self.sign_at(self.at + 4) != Some('/')

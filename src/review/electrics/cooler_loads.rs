@@ -29,7 +29,7 @@ pub(super) fn fan(design: &Design) -> Option<Finding> {
             counted: "Electric loads with “fan” in their name that are on while the engine runs",
             sure: "Only names are looked at: the power is as it was entered.",
             caution: None,
-            new: example::cooler_fan(),
+            new: |_| example::cooler_fan(),
         }
         .finding(design)
     })
@@ -52,7 +52,7 @@ pub(super) fn pump(design: &Design) -> Option<Finding> {
             counted: "Electric loads with “pump” in their name that are on while the engine runs",
             sure: "Only names are looked at: the power is as it was entered. One that is added here is reckoned for a lift of 3 m (10 ft) at 15 %: put in what the plate of yours tells.",
             caution: Some(SCALDS),
-            new: new_pump(design),
+            new: new_pump,
         }
         .finding(design)
     })
@@ -86,7 +86,7 @@ struct Drawn {
     /// What stands where it fails.
     caution: Option<&'static str>,
     /// What would be entered where there is none.
-    new: ElectricLoad,
+    new: fn(&Design) -> ElectricLoad,
 }
 
 impl Drawn {
@@ -98,8 +98,11 @@ impl Drawn {
             None => (Verdict::Good, self.there),
         };
         let count = Measure::new(Q::Count, on as f64);
-        let mut levers = levers::switched_on(design, self.drive, LoadTime::Running);
-        levers.push(new_load(design, &self.new));
+        let mut levers = Vec::new();
+        if verdict > Verdict::Good {
+            levers = levers::switched_on(design, self.drive, LoadTime::Running);
+            levers.push(new_load(design, &(self.new)(design)));
+        }
         Finding {
             id: self.id,
             chapter: Chapter::Electrics,

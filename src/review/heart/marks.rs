@@ -3,28 +3,86 @@
 use crate::design::Design;
 use crate::design::Kind;
 use crate::design::Source::YourOwn;
+use crate::design::inputs::Limits;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::exceeds;
 use crate::review::finding::{Chapter, Finding, Step, Verdict};
 
-/// Marks of which the first must not lie above the second: a Watch mark and the Stop mark beyond it, or least and most.
-const IN_ORDER: [(&str, &str); 13] = [
-    ("limits.moisture_watch", "limits.moisture_stop"),
-    ("limits.tar_temperature", "limits.hearth_temperature"),
-    ("limits.tar_share_watch", "limits.tar_share_stop"),
-    ("limits.gas_heat_stop", "limits.gas_heat_watch"),
-    ("limits.tip_angle_least", "limits.tip_angle"),
-    ("limits.touch_temperature", "limits.guarded_temperature"),
-    ("limits.loss_share_watch", "limits.loss_share_stop"),
-    ("limits.hearth_load_least", "limits.hearth_load_most"),
+/// Two marks of which the first must not lie above the second, by their paths, and both in SI.
+type InOrder = (&'static str, &'static str, fn(&Limits) -> [f64; 2]);
+
+/// A Watch mark and the Stop mark beyond it, or least and most.
+const IN_ORDER: [InOrder; 13] = [
+    ("limits.moisture_watch", "limits.moisture_stop", |marks| {
+        [marks.moisture_watch.value, marks.moisture_stop.value]
+    }),
+    (
+        "limits.tar_temperature",
+        "limits.hearth_temperature",
+        |marks| [marks.tar_temperature.value, marks.hearth_temperature.value],
+    ),
+    ("limits.tar_share_watch", "limits.tar_share_stop", |marks| {
+        [marks.tar_share_watch.value, marks.tar_share_stop.value]
+    }),
+    ("limits.gas_heat_stop", "limits.gas_heat_watch", |marks| {
+        [marks.gas_heat_stop, marks.gas_heat_watch]
+    }),
+    ("limits.tip_angle_least", "limits.tip_angle", |marks| {
+        [marks.tip_angle_least.value, marks.tip_angle.value]
+    }),
+    (
+        "limits.touch_temperature",
+        "limits.guarded_temperature",
+        |marks| {
+            [
+                marks.touch_temperature.value,
+                marks.guarded_temperature.value,
+            ]
+        },
+    ),
+    (
+        "limits.loss_share_watch",
+        "limits.loss_share_stop",
+        |marks| [marks.loss_share_watch.value, marks.loss_share_stop.value],
+    ),
+    (
+        "limits.hearth_load_least",
+        "limits.hearth_load_most",
+        |marks| [marks.hearth_load_least, marks.hearth_load_most],
+    ),
     (
         "limits.nozzle_velocity_least",
         "limits.nozzle_velocity_most",
+        |marks| {
+            [
+                marks.nozzle_velocity_least.value,
+                marks.nozzle_velocity_most.value,
+            ]
+        },
     ),
-    ("limits.engine_vacuum_watch", "limits.engine_vacuum_stop"),
-    ("limits.engine_dust_watch", "limits.engine_dust_stop"),
-    ("limits.engine_gas_watch", "limits.engine_gas_stop"),
-    ("limits.oxygen_watch", "limits.oxygen_stop"),
+    (
+        "limits.engine_vacuum_watch",
+        "limits.engine_vacuum_stop",
+        |marks| {
+            [
+                marks.engine_vacuum_watch.value,
+                marks.engine_vacuum_stop.value,
+            ]
+        },
+    ),
+    (
+        "limits.engine_dust_watch",
+        "limits.engine_dust_stop",
+        |marks| [marks.engine_dust_watch.value, marks.engine_dust_stop.value],
+    ),
+    (
+        "limits.engine_gas_watch",
+        "limits.engine_gas_stop",
+        |marks| [marks.engine_gas_watch.value, marks.engine_gas_stop.value],
+    ),
+    ("limits.oxygen_watch", "limits.oxygen_stop", |marks| {
+        [marks.oxygen_watch.value, marks.oxygen_stop.value]
+    }),
 ];
 
 /// Two marks the wrong way round.
@@ -70,21 +128,19 @@ pub(super) fn reversed(design: &Design) -> Option<Finding> {
     })
 }
 
-fn of(design: &Design, (low, high): (&str, &str)) -> Option<Reversed> {
-    let number = |path| design.get(path)?.number();
-    if !exceeds(number(low)?, number(high)?) {
+fn of(design: &Design, (low, high, numbers): InOrder) -> Option<Reversed> {
+    let [its, other] = numbers(&design.limits);
+    if !exceeds(its, other) {
         return None;
     }
-    let read = |path| {
+    let read = |path, si| {
         let input = design.input(path).filter(|_| design.in_use(path))?;
         match input.kind {
-            Kind::Number { quantity, .. } => {
-                Some((input.label, Measure::new(quantity, number(path)?)))
-            }
+            Kind::Number { quantity, .. } => Some((input.label, Measure::new(quantity, si))),
             _ => None,
         }
     };
-    let (low_is, high_is) = (read(low)?, read(high)?);
+    let (low_is, high_is) = (read(low, its)?, read(high, other)?);
     Some(Reversed {
         labels: [low_is.0, high_is.0],
         measures: [low_is.1, high_is.1],

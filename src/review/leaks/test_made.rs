@@ -7,6 +7,7 @@ use crate::physics::error::PhysicsError;
 use crate::review::finding::Verdict;
 use crate::sizing::air_inside::air_inside;
 use crate::sizing::leak_test::{Decay, Leak, Tightness};
+use std::sync::LazyLock;
 use uom::si::f64::{Pressure, Volume, VolumeRate};
 
 /// A leak test that was made.
@@ -120,7 +121,8 @@ pub(super) fn judged(
 /// Whether anything of what is read was entered. A test that was just added holds readings like those of a perfect one,
 /// so that a date alone would make it pass.
 fn is_read(reading: &Reading) -> bool {
-    let added = Reading::default();
+    static ADDED: LazyLock<Reading> = LazyLock::new(Reading::default);
+    let added = &*ADDED;
     reading.first_pressure != added.first_pressure
         || reading.second_pressure != added.second_pressure
         || reading.first_temperature != added.first_temperature
