@@ -322,8 +322,15 @@ describe('first questions', () => {
         await notice.waitFor({ state: 'detached' });
         await asked(page, 1);
       }
+      const printed = async () => {
+        await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+        return page.locator('#paper').textContent();
+      };
+      const unfinished = /first questions are not finished: nothing is sized/;
+      assert.match(await printed(), unfinished);
       await press(page, 'Skip the rest');
       await completed(page);
+      assert.doesNotMatch(await printed(), unfinished);
       // What is over is passed by, and nothing is asked again.
       if (size === PHONE) {
         await page.goBack();

@@ -136,11 +136,18 @@ impl Printer {
             format!("{}{invented}", design.about.name)
         });
         let system = self.workspace.system.get();
-        let left_out = self.workspace.first_rejected().map(|path| {
+        let mut left_out = String::new();
+        if self.workspace.question.get().is_some() {
+            left_out.push_str("<p class=\"caution\">The first questions are not finished: nothing is sized for the answers yet. Build nothing by these numbers.</p>");
+        }
+        if let Some(path) = self.workspace.first_rejected() {
             let name = escaped(&self.workspace.name_of(&path));
-            format!("<p class=\"caution\">What was typed at “{name}” cannot be used: these numbers are reckoned with the last value that could.</p>")
-        });
-        let left_out = left_out.unwrap_or_default();
+            // Writing to a string cannot fail.
+            let _ = write!(
+                left_out,
+                "<p class=\"caution\">What was typed at “{name}” cannot be used: these numbers are reckoned with the last value that could.</p>"
+            );
+        }
         let code = || qr::on_paper(&self.workspace.design.with(sharing::address));
         let mut sheets = made(self.workspace);
         sheets.retain(|sheet| self.prints(sheet.name));
