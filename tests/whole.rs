@@ -29,6 +29,8 @@ mod reckoned;
 mod remedies_pass;
 #[path = "whole/sold_steps.rs"]
 mod sold_steps;
+#[path = "whole/straight_tube.rs"]
+mod straight_tube;
 #[path = "whole/two_changes.rs"]
 mod two_changes;
 #[path = "whole/way.rs"]

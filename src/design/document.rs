@@ -171,7 +171,7 @@ document! {
         operation: Operation = "Load", "How much gas is drawn, and how far down it runs.";
         gas_making: GasMaking = "Making gas", "What sets the air, and how heat moves in the char. Leave it as it is unless you know better.";
         measured: Measured = "Measured", "What you measured on a machine that runs, to be set beside what is computed. All of it may stay empty.";
-        hearth: Hearth = "Hearth", "The burning and reducing part: throat, nozzles and char bed.";
+        hearth: Hearth = "Hearth", "The burning and reducing part: fire tube, char bed and grate, with throat and nozzles where it has them.";
         hearth_wall: HearthBand = "Hearth wall", "The band of the vessel around the hearth, the hottest part.";
         body_wall: Wall = "Body wall", "The vessel above the hearth, where wood dries and chars.";
         lid: End = "Lid", "The top end of the vessel.";

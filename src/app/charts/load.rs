@@ -131,7 +131,7 @@ fn temperature_pane(
     Pane {
         axis: Axis {
             quantity: Q::Temperature,
-            label: "Hearth at the nozzles",
+            label: "Mean in the fire",
         },
         range,
         lines,

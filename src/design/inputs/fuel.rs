@@ -48,7 +48,7 @@ record! {
         sulphur: Ratio = number(Q::Share, 0.0, (0.0, 0.06), (0.0, 0.002)),
             "Sulphur", "Share of the dry weight.", ANALYSIS;
         ash: Ratio = number(Q::Share, 0.005, (0.0, 0.5), (0.002, 0.03)),
-            "Ash", "Share of the dry weight that does not burn. Much ash melts to slag at the nozzles.", ANALYSIS;
+            "Ash", "Share of the dry weight that does not burn. Much ash melts to slag in the fire.", ANALYSIS;
         moisture: Ratio = number(Q::Share, 0.15, (0.0, 0.6), (0.08, 0.25)),
             "Moisture", "Water as a share of the weight as loaded. Air-dry under a roof is about 15 %, fresh from the tree 50 %.", CommonPractice;
         weighed_before: Option<Mass> = optional(Q::Mass, (0.001, 50.0), (0.1, 5.0)),
@@ -90,7 +90,7 @@ record! {
         load: Ratio = number(Q::Share, 1.0, (0.05, 1.0), (0.3, 1.0)),
             "Measured at", "Share of full load at which you measured.", YourOwn;
         hearth_temperature: Option<ThermodynamicTemperature> = optional(Q::Temperature, (celsius(100.0), celsius(1700.0)), (celsius(900.0), celsius(1300.0))),
-            "Hearth temperature", "A thermocouple in a ceramic tube at the height of the nozzles. It leaves nothing but the number: the tool does not change its result by it.", YourOwn;
+            "Hearth temperature", "A thermocouple in a ceramic tube in the fire: at the height of the nozzles, where there are any. It leaves nothing but the number: the tool does not change its result by it.", YourOwn;
         gas_exit_temperature: Option<ThermodynamicTemperature> = optional(Q::Temperature, (celsius(50.0), celsius(1100.0)), (celsius(300.0), celsius(850.0))),
             "Gas leaving the char", "Temperature just under the grate.", YourOwn;
         carbon_monoxide: Option<Ratio> = optional(Q::Share, (0.0, 0.5), (0.15, 0.25)),

@@ -92,7 +92,7 @@ record! {
         comes_out: bool = flag(false),
             "Fire tube comes out", "Fire tube and throat are bolted or hung in, so that worn ones are changed without cutting the vessel.", YourOwn;
         char_size: Length = number(Q::Length, 0.020, (0.002, 0.1), (0.01, 0.04)),
-            "Char size", "Usual size of the char pieces between nozzles and grate.", CommonPractice;
+            "Char size", "Usual size of the char pieces between fire and grate.", CommonPractice;
         char_void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.4, 0.55)),
             "Gaps in the char", "Share of the char bed that is gap; fine char and ash close it.", CommonPractice;
         bed_fouling: f64 = number(Q::Number, 2.0, (1.0, 20.0), (1.0, 5.0)),
@@ -106,7 +106,7 @@ record! {
         nozzle_material: FireSteel = choice(FireSteel::OPTIONS, "mild_steel"),
             "Nozzles made of", "The steel of the nozzle tubes: their tips stand in the hottest of the fire.", YourOwn;
         built: bool = flag(false),
-            "The hearth is built", "Throat, fire tube and nozzles are as they are: a change of them is only told as another hearth. As long as the engine is open, another engine is offered.", YourOwn;
+            "The hearth is built", "The fire tube is as it is, and so are throat and nozzles where it has them: a change of them is only told as another hearth. As long as the engine is open, another engine is offered.", YourOwn;
         top_open: bool = flag(false),
             "Top open while it runs", "A straight fire tube has no nozzles: all its air comes down with the wood, so that the lid above it stays open while it runs. It is shut once it stops, to smother the fire.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
     }

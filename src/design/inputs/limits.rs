@@ -21,7 +21,7 @@ record! {
         moisture_stop: Ratio = number(Q::Share, 0.30, (0.03, 0.6), (0.25, 0.35)),
             "Moisture, Stop above", "Wet wood takes the hearth's heat to boil its water.", FromMemory("FAO Forestry Paper 72, section 2.3");
         hearth_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(1_093.0), (celsius(800.0), celsius(1_400.0)), (celsius(1_000.0), celsius(1_200.0))),
-            "Hearth temperature, least", "Mean temperature at the nozzles that the trade asks for: 2000 °F in round numbers, here 1093 °C or 1999 °F.", CommonPractice;
+            "Hearth temperature, least", "Mean temperature in the fire that the trade asks for: 2000 °F in round numbers, here 1093 °C or 1999 °F.", CommonPractice;
         tar_temperature: ThermodynamicTemperature = number(Q::Temperature, celsius(1_000.0), (celsius(700.0), celsius(1_300.0)), (celsius(900.0), celsius(1_100.0))),
             "Tar breaks up above", "Tar that passes through colder char stays tar. A hearth that is colder than this on average is a Stop.", CommonPractice;
         tar_share_watch: Ratio = number(Q::Share, 0.05, (0.0, 1.0), (0.02, 0.1)),

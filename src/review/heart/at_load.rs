@@ -36,7 +36,7 @@ impl Failing {
     pub fn why(self) -> &'static str {
         match (self.tar, self.gas) {
             (false, false) if self.hot => {
-                "Here ash melts to slag that clogs the hearth, and no material of the table bears the fire for long: steel of throat and nozzles burns away. Whether the wall bears its side of it is told under “Layers of the hearth wall”."
+                "Here ash melts to slag that clogs the hearth, and no material of the table bears the fire for long: steel in the fire burns away. Whether the wall bears its side of it is told under “Layers of the hearth wall”."
             }
             (true, false) => {
                 "Where the char does not glow bright tar gets through, and gums up the engine's valves."
@@ -52,7 +52,7 @@ impl Failing {
 /// The numbers that carry the verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Verdicts {
-    /// Mean temperature at the nozzles.
+    /// Mean temperature in the fire.
     pub mean: ThermodynamicTemperature,
     /// Share of the cross-section too cold for tar.
     pub cold: Ratio,
@@ -170,7 +170,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
 fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
     let limits = &design.limits;
     Phrase::new(
-        "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; {} on average at the nozzles, wanted {} to {}",
+        "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; {} on average in the fire, wanted {} to {}",
         [
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
             Measure::new(Q::EnergyPerVolume, limits.gas_heat_good()).into(),

@@ -120,7 +120,7 @@ fn left_over(design: &Design, load: &'static str, gas: &GasSolution, left: Ratio
         meaning: "A hearth full of char should use up all of it but what falls through the grate. With less air than that takes, some char finds nothing to turn it into gas.",
         verdict: Verdict::Watch,
         compared: Phrase::new(
-            "at {} the air that was entered leaves {} of the dry wood over as char, besides the {} lost at the grate: it goes through the grate or fills the hearth up to the nozzles",
+            "at {} the air that was entered leaves {} of the dry wood over as char, besides the {} lost at the grate: it goes through the grate or fills the hearth up to the fire",
             [load.into(), share(left.value).into(), drawn.into()],
         ),
         why: "Char that is not used up chokes grate and hearth within hours, and its heat is lost. Either more of it goes through the grate than was entered, or there is more air: measure both again.",
@@ -165,7 +165,7 @@ pub(super) fn more_than_there_is(design: &Design) -> Option<Finding> {
             "“Char lost at the grate” is {}, but only {} of the dry wood becomes char, by “Char from the wood”: reckoned with {}, so that all char is lost. Look at both",
             [entered, most, char_drawn_of(design)].map(|it| share(it).into()),
         ),
-        why: "Without char no gas is made below the nozzles, and tar passes.",
+        why: "Without char no gas is made below the fire, and tar passes.",
         margin: Some(1.0 - entered.value / most.value).filter(|margin| margin.is_finite()),
         working: vec![Step {
             words: "Char lost at the grate, no more than there is",

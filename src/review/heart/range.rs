@@ -278,6 +278,7 @@ fn holds_nowhere(
     finding.verdict = outside(false, stops_below(design, heart, range));
     finding.margin =
         Some(idle.min(range.most()) / lowest - 1.0).filter(|margin| margin.is_finite());
+    let nozzles = design.in_use("hearth.nozzle_bore");
     finding.compared = Phrase::new(
         match (by_throat, lowest > 1.0) {
             (true, true) => {
@@ -286,13 +287,16 @@ fn holds_nowhere(
             (true, false) => {
                 "holds at no load: bore or nozzles are overrun before enough gas passes the throat; your lowest load is {}"
             }
-            (false, _) => {
+            (false, _) if nozzles => {
                 "holds at no load: bore or nozzles are overrun before the hearth is hot enough; your lowest load is {}"
+            }
+            (false, _) => {
+                "holds at no load: the bore is overrun before the hearth is hot enough; your lowest load is {}"
             }
         },
         [share(idle)],
     );
-    if design.in_use("hearth.nozzle_bore") {
+    if nozzles {
         finding.levers.push(Lever::input("hearth.nozzle_bore"));
     }
 }
@@ -315,7 +319,7 @@ fn holds_from(
     if overrun {
         if idle >= lowest {
             finding.levers.clear();
-            finding.why = "More gas than bore or nozzles bear tears char dust along, has no time to react, and is hard to suck.";
+            finding.why = "More gas than the hearth bears tears char dust along, has no time to react, and is hard to suck.";
         }
         let wider = too_narrow(design, range).into_iter();
         for lever in wider.chain(flow_levers(design)) {

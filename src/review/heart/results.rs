@@ -125,7 +125,7 @@ fn numbers(at: &HeartAt) -> Vec<(&'static str, &'static str, Q, f64)> {
     let (gas, profile) = (&solution.gas, &solution.profile);
     numbers.push((
         "mean",
-        "Mean temperature at the nozzles",
+        "Mean temperature in the fire",
         Q::Temperature,
         profile.mean.value,
     ));

@@ -147,7 +147,14 @@ pub(super) fn pieces(design: &Design) -> Finding {
         id: "heart.pieces",
         chapter: Chapter::Heart,
         title: "Size of the wood pieces",
-        meaning: "Large pieces lock into a bridge that hangs over a hole; small ones choke the fire and get into the nozzles.",
+        meaning: match design.hearth.kind {
+            HearthKind::Constricted => {
+                "Large pieces lock into a bridge that hangs over a hole; small ones choke the fire and get into the nozzles."
+            }
+            HearthKind::Straight => {
+                "Large pieces lock into a bridge that hangs over a hole; small ones choke the fire."
+            }
+        },
         verdict: Verdict::at_least(share, 1.0, SURE_TO_HANG),
         compared,
         why: "Under a bridge the char burns away, the hearth cools and tar comes through without warning.",

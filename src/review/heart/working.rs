@@ -207,7 +207,7 @@ fn air(design: &Design, solution: &HearthSolution) -> Step {
 fn mean(solution: &HearthSolution) -> Step {
     let gas = &solution.gas;
     Step {
-        words: "Mean temperature at the nozzles: smoke and steam burn with all of the air, char is warmed along",
+        words: "Mean temperature in the fire: smoke and steam burn with all of the air, char is warmed along",
         formula: "burned smoke + char at T_m = wood + air − loss above",
         values: vec![
             (
@@ -223,7 +223,7 @@ fn mean(solution: &HearthSolution) -> Step {
         ],
         result: Measure::new(Q::Temperature, solution.profile.mean.value),
         source: OwnMark("a balance of heat for the burning zone alone"),
-        sure: "±60 K (110 °F): how much char waits for the zone below is typical, not measured. Heat lost below the nozzles draws more air: the fire above gets hotter while the gas gets weaker",
+        sure: "±60 K (110 °F): how much char waits for the zone below is typical, not measured. Heat lost below the fire draws more air: the fire gets hotter while the gas gets weaker",
     }
 }
 
@@ -234,7 +234,7 @@ fn hottest(solution: &HearthSolution) -> Step {
         values: vec![
             (
                 "T_m",
-                "mean temperature at the nozzles",
+                "mean temperature in the fire",
                 Measure::new(Q::Temperature, solution.profile.mean.value),
             ),
             (

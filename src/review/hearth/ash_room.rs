@@ -144,7 +144,7 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
                 ],
                 result: told(Q::LongTime, time),
                 source: OwnMark(
-                    "what the hearth leaves free of its wall's height is shared by the room above the nozzles and the one under the grate",
+                    "what the hearth leaves free of its wall's height is shared by the room above the fire and the one under the grate",
                 ),
                 sure: "As sure as what falls through.",
             },

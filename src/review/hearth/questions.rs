@@ -90,13 +90,16 @@ fn band(design: &Design) -> Finding {
     let height = design.hearth_wall.height.value;
     let wanted = tall + ROOM;
     let length = |value| Measure::new(Q::Length, value).into();
-    let (words, formula, fire) = match design.hearth.kind {
+    let (words, room, fire) = match design.hearth.kind {
         HearthKind::Constricted => (
             [
                 "the hearth wall is {} tall; from below the grate to above the nozzles it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
                 "the hearth wall is {} tall; from below the grate to above the nozzles it should be {}, {} at the very least",
             ],
-            "H = h + r",
+            [
+                "Height that holds the fire, with room for the nozzles' sockets and the grate",
+                "half the room above the nozzles, half under the grate",
+            ],
             "from grate to nozzles",
         ),
         HearthKind::Straight => (
@@ -104,7 +107,10 @@ fn band(design: &Design) -> Finding {
                 "the hearth wall is {} tall; around the whole fire tube it needs {}, {} at the very least: the fire would burn against the body wall, which is reckoned and built for less heat",
                 "the hearth wall is {} tall; around the whole fire tube it should be {}, {} at the very least",
             ],
-            "H = h + r",
+            [
+                "Height that holds the fire, with room above the tube and for the grate",
+                "half the room above the tube, half under the grate",
+            ],
             "fire tube",
         ),
     };
@@ -114,7 +120,7 @@ fn band(design: &Design) -> Finding {
         id: "hearth.band",
         chapter: Chapter::Hearth,
         title: "Hearth wall around the fire",
-        meaning: "The band of the vessel with the hearth's insulation must reach from below the char to above the nozzles.",
+        meaning: "The band of the vessel with the hearth's insulation must reach from below the char to above the fire.",
         verdict,
         compared: Phrase::new(
             if verdict == Verdict::Stop {
@@ -127,14 +133,14 @@ fn band(design: &Design) -> Finding {
         why: "Where the fire leaves its insulation it heats a wall that was not made for it, and all that is said here of heat and gas holds no more.",
         margin: finite(height / wanted - 1.0),
         working: vec![Step {
-            words: "Height that holds the fire, with room for the nozzles' sockets and the grate",
-            formula,
+            words: room[0],
+            formula: "H = h + r",
             values: vec![
                 ("h", fire, Measure::new(Q::Length, tall)),
                 ("r", "room for both", Measure::new(Q::Length, ROOM)),
             ],
             result: Measure::new(Q::Length, wanted),
-            source: OwnMark("half the room above the nozzles, half under the grate"),
+            source: OwnMark(room[1]),
             sure: "The arithmetic is exact.",
         }],
         caution: None,

@@ -114,7 +114,7 @@ impl Wearing {
             )],
             result: temperature(self.temperature.value),
             source: OwnMark(
-                "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out; nozzles from a quarter above it are Stop, a grate never is, since no air is left there that it burns in",
+                "the limit is that of the table of materials; a tenth above it, in °C, is Good for what comes out; tips in the fire from a quarter above it are Stop, a grate never is, since no air is left there that it burns in",
             ),
             sure,
         }
@@ -216,7 +216,7 @@ fn judged(part: Option<Wearing>) -> Finding {
         margin: part.as_ref().and_then(|part| finite(part.margin())),
         working: part.iter().map(Wearing::step).collect(),
         caution: hot.then_some(
-            "Look at nozzles and grate only when the machine is cold and has been aired: carbon monoxide stays in it.",
+            "Look at what stands in the fire, and at the grate, only when the machine is cold and has been aired: carbon monoxide stays in it.",
         ),
         levers: Vec::new(),
         about: "hearth",

@@ -88,7 +88,7 @@ pub(super) fn wall(design: &Design, heart: &Heart) -> Option<Finding> {
         ],
         result: Measure::new(Q::LongTime, time.value),
         source: FromMemory("Païdassi, Acta Metallurgica 6, 1958: iron in air from 700 to 1250 °C"),
-        sure: "within a factor of three: slower in the lean gas below the nozzles, faster where scale flakes off at each cooling",
+        sure: "within a factor of three: slower in the lean gas below the fire, faster where scale flakes off at each cooling",
     });
     Some(Finding {
         id: "hearth.wall",

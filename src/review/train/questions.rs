@@ -272,7 +272,7 @@ fn told(why: &TrainError) -> Phrase {
 pub(in crate::review) fn nothing_passes(why: &TrainError, at: &'static str) -> Phrase {
     match why.reason {
         StageError::NoPressureLeft if why.number == 0 => Phrase::new(
-            "nozzles, char and grate take so much pressure {} that no gas would flow",
+            "the way in of the air, char and grate take so much pressure {} that no gas would flow",
             [at.into()],
         ),
         StageError::NoPressureLeft => Phrase::new("{}, {}", [at.into(), why.to_string().into()]),

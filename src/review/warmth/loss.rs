@@ -189,7 +189,7 @@ fn working(
         ],
         result: Measure::new(Q::Share, share.value),
         source: Source::OwnMark(
-            "heat through the four zones; pipes, grate shaft and nozzles are not counted",
+            "heat through the four zones; pipes, grate shaft and what lets in the air are not counted",
         ),
         sure: "±25 % of its value",
     });

@@ -170,10 +170,10 @@ impl Feed {
                         .map(|value| value / 100.0 * self.higher_heating_value)
                 };
                 let above = share(
-                    "loss at or above the nozzles in % of fuel power",
+                    "loss at or above the fire in % of fuel power",
                     at_or_above_nozzle,
                 )?;
-                let below = share("loss below the nozzles in % of fuel power", below_nozzle)?;
+                let below = share("loss below the fire in % of fuel power", below_nozzle)?;
                 let fixed = |per_fuel| LossTerms {
                     per_fuel,
                     per_gas: 0.0,
@@ -188,10 +188,10 @@ impl Feed {
             } => {
                 let power = |field, value: f64| within(field, value, -1e6, 1e7);
                 let above = power(
-                    "loss at or above the nozzles in W",
+                    "loss at or above the fire in W",
                     at_or_above_nozzle.get::<watt>(),
                 )?;
-                let below = power("loss below the nozzles in W", below_nozzle.get::<watt>())?;
+                let below = power("loss below the fire in W", below_nozzle.get::<watt>())?;
                 let volume = |field, rate: VolumeRate| {
                     within(field, rate.get::<cubic_meter_per_second>(), 1e-7, 10.0)
                 };
