@@ -123,7 +123,7 @@ fn a_hearth_hotter_than_anything_bears_is_told() {
     assert_eq!(told.verdict, Verdict::Good);
     let told = told.compared.text(System::Metric);
     assert!(
-        told.ends_with("on average at the nozzles, wanted 1093 °C to 1400 °C"),
+        told.ends_with("on average in the fire, wanted 1093 °C to 1400 °C"),
         "{told}"
     );
 }
