@@ -394,6 +394,38 @@ describe('compare', () => {
     await close();
   });
 
+  it('keeps an answer that the page was opened with, taken over in part, when it is loaded again', async () => {
+    const asking = await site.open(PHONE);
+    await enter(asking.page, NAME, 'Asked about');
+    await keptWith(asking.page, 'Asked about');
+    const link = fragment(await shareLink(asking.page));
+    await asking.close();
+    const helper = await site.open(PHONE, { fragment: link });
+    await enter(helper.page, WIDTH, '1111');
+    await enter(helper.page, 'base.depth', '1222');
+    const designs = await showPanel(helper.page, 'designs');
+    await designs.locator('.answer', { hasText: '2 changes.' }).waitFor();
+    await designs.locator('#answer-note').fill('Make the feet wider.');
+    const answer = fragment(await designs.locator('#answer-link').inputValue());
+    await helper.close();
+
+    const { page, close, errors } = await site.open(PHONE, { fragment: answer });
+    await compared(page, 'Answer: 2 changes');
+    await unfold(page);
+    const use = page.locator('#panel-compare').getByRole('button', { name: /^Use this value.*width/i });
+    await use.click();
+    await compared(page, 'Answer: 1 change');
+    await keptWith(page, '1.111');
+    await page.reload();
+    await appIsThere(page);
+    await compared(page, 'Answer: 1 change');
+    await showPanel(page, 'compare');
+    assert.equal(await page.locator('.answer-note').innerText(), 'Make the feet wider.');
+    assert.equal(await (await field(page, WIDTH)).inputValue(), '1111');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('shows a design from a link beside the own one', async () => {
     const sender = await site.open(PHONE);
     await enter(sender.page, NAME, 'From afar');

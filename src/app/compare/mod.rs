@@ -123,7 +123,8 @@ impl Comparison {
         });
         Effect::new(move |before: Option<()>| {
             let text = pinned.with(|pinned| pinned.as_ref().map(kept));
-            if before.is_some() {
+            // A link that the page was opened with may have pinned its answer before this runs for the first time.
+            if before.is_some() || text.is_some() {
                 drafts::remember_pinned(text.as_deref());
             }
         });
