@@ -37,5 +37,7 @@ mod stock;
 mod tests_made;
 #[path = "workshop/train_air.rs"]
 mod train_air;
+#[path = "workshop/ways_of_gas.rs"]
+mod ways_of_gas;
 #[path = "workshop/work_time.rs"]
 mod work_time;

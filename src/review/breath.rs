@@ -12,6 +12,7 @@ use super::finding::{Finding, Verdict};
 use super::train::TrainReview;
 use crate::design::Design;
 use crate::design::inputs::StageKind;
+pub use crate::sizing::also_needed::has_blower;
 use crate::sizing::blower::{
     BlowerCurve, BlowerError, BlowerPower, Running, WorkingPoint, blower_power,
 };
@@ -275,11 +276,6 @@ fn duty(train: &TrainReview, load: &TrainLoad, solved: &TrainSolution) -> Duty {
     };
     duty.drop = duty.stages.iter().map(|stage| stage.drop).sum();
     duty
-}
-
-/// Whether a blower stands in the train.
-pub fn has_blower(design: &Design) -> bool {
-    (design.train.iter()).any(|stage| stage.kind == StageKind::Blower)
 }
 
 /// The blower while lighting and, if it helps the engine, at full load with clean and with dirty filters.

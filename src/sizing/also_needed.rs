@@ -1,5 +1,6 @@
 //! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields, spare parts, and what closes the
-//! hearth, the ends of the cooler and the foot of the cyclone: without them the machine is not the one that was reckoned with.
+//! hearth, the ends of the cooler, the foot of the cyclone and the ways to flare and engine: without them the machine is not
+//! the one that was reckoned with.
 
 use super::machine::HearthShape;
 use super::parts_list::{group_of, stage_name};
@@ -7,7 +8,7 @@ use super::train_mass::jacket;
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{
-    CoolerType, CostKind, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage,
+    CoolerType, CostKind, FlowSource, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage,
 };
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -37,6 +38,14 @@ pub enum Need {
     TubePlates(usize),
     /// What closes the dust outlet of a cyclone, by its place in the gas train.
     DustBox(usize),
+    /// Where the gas burns until the engine gets it.
+    FlarePipe,
+    /// What shuts the way to the flare.
+    FlareValve,
+    /// What shuts the way to the engine.
+    EngineValve,
+    /// What mixes the gas with the air that it burns with in the engine.
+    Mixer,
 }
 
 impl Need {
@@ -59,6 +68,10 @@ impl Need {
                 format!("Tube plates and gas boxes: {}", stage_at(design, place))
             }
             Need::DustBox(place) => format!("Dust box: {}", stage_at(design, place)),
+            Need::FlarePipe => "Flare pipe with burner".to_string(),
+            Need::FlareValve => "Valve to the flare".to_string(),
+            Need::EngineValve => "Valve to the engine".to_string(),
+            Need::Mixer => "Gas-air mixer with air valve".to_string(),
         }
     }
 
@@ -74,6 +87,9 @@ impl Need {
             Need::TubeRing => "ring",
             Need::TubePlates(_) => "plate",
             Need::DustBox(_) => "dust box",
+            Need::FlarePipe => "flare",
+            Need::FlareValve | Need::EngineValve => "valve",
+            Need::Mixer => "mixer",
         }
     }
 
@@ -89,6 +105,10 @@ impl Need {
             | Need::StageGuard(_)
             | Need::TubeRing
             | Need::DustBox(_)
+            | Need::FlarePipe
+            | Need::FlareValve
+            | Need::EngineValve
+            | Need::Mixer
             | Need::SpareFireTube => 1,
         }
     }
@@ -106,13 +126,21 @@ impl Need {
             | Need::NozzleCaps
             | Need::TubeRing => Group::Reactor,
             Need::Shields => Group::Electrics,
+            Need::FlarePipe | Need::FlareValve | Need::EngineValve | Need::Mixer => {
+                group_of(StageKind::Pipe)
+            }
         }
     }
 
     /// What money is spent on.
     pub fn cost_kind(self) -> CostKind {
         match self {
-            Need::CoolerFan(_) | Need::WaterPump(_) | Need::NozzleCaps => CostKind::Bought,
+            Need::CoolerFan(_)
+            | Need::WaterPump(_)
+            | Need::NozzleCaps
+            | Need::FlareValve
+            | Need::EngineValve
+            | Need::Mixer => CostKind::Bought,
             Need::Guard(_)
             | Need::StageGuard(_)
             | Need::Shields
@@ -120,7 +148,8 @@ impl Need {
             | Need::SpareNozzles
             | Need::TubeRing
             | Need::TubePlates(_)
-            | Need::DustBox(_) => CostKind::Material,
+            | Need::DustBox(_)
+            | Need::FlarePipe => CostKind::Material,
         }
     }
 
@@ -137,7 +166,24 @@ impl Need {
             Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps | Need::TubeRing => {
                 "hearth".to_string()
             }
+            Need::FlarePipe | Need::FlareValve => "blower".to_string(),
+            Need::EngineValve | Need::Mixer => "engine".to_string(),
         }
+    }
+
+    /// Whether a stage, a part or a line of the costs stands for it already, by the name of that.
+    fn is_named(self, design: &Design) -> bool {
+        let of_it: fn(&str) -> bool = match self {
+            Need::FlarePipe => |name| name.contains("flare") && !name.contains("valve"),
+            Need::FlareValve => |name| name.contains("flare") && name.contains("valve"),
+            Need::EngineValve => |name| name.contains("engine") && name.contains("valve"),
+            Need::Mixer => |name| name.contains("mixer"),
+            _ => return false,
+        };
+        let stages = design.train.iter().map(|stage| stage.name.as_str());
+        stages
+            .chain(parts_and_lines(design))
+            .any(|name| of_it(&name.to_lowercase()))
     }
 }
 
@@ -179,12 +225,18 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         }
     });
     let shields = (design.battery_box.sheets > 0).then_some(Need::Shields);
+    let to_flare = [Need::FlarePipe, Need::FlareValve].map(|need| (need, has_blower(design)));
+    let to_engine = [Need::EngineValve, Need::Mixer].map(|need| (need, feeds_engine(design)));
+    let ways = (to_flare.into_iter().chain(to_engine))
+        .filter(|(need, wanted)| *wanted && !need.is_named(design))
+        .map(|(need, _)| need);
     (ring.into_iter().chain(spare).chain(tubes))
         .chain(caps)
         .chain(closing)
         .chain(guards)
         .chain(stage_guards)
         .chain(coolers)
+        .chain(ways)
         .chain(shields)
         .collect()
 }
@@ -237,6 +289,43 @@ pub fn has_nozzles(design: &Design) -> bool {
     design.hearth.kind == HearthKind::Constricted
 }
 
+/// Whether a blower with its flare branch stands in the train.
+pub fn has_blower(design: &Design) -> bool {
+    (design.train.iter()).any(|stage| stage.kind == StageKind::Blower)
+}
+
+/// Whether the gas is for an engine, and not for a test at the flare alone.
+pub fn feeds_engine(design: &Design) -> bool {
+    design.operation.flow_source == FlowSource::Engine
+}
+
+/// What leads the gas to flare and engine, and shuts the way to either, of what is needed.
+///
+/// ```
+/// use hearthplan::design::Design;
+/// use hearthplan::sizing::also_needed::{Need, ways_of_gas};
+/// let mut design = Design::default();
+/// assert!(ways_of_gas(&design).contains(&Need::Mixer));
+/// design.train[0].name = "Pipe to the mixer".to_string();
+/// assert!(!ways_of_gas(&design).contains(&Need::Mixer));
+/// ```
+pub fn ways_of_gas(design: &Design) -> Vec<Need> {
+    let mut ways = also_needed(design);
+    ways.retain(|need| {
+        matches!(
+            need,
+            Need::FlarePipe | Need::FlareValve | Need::EngineValve | Need::Mixer
+        )
+    });
+    ways
+}
+
+/// The names of the other parts and of the lines of the costs.
+fn parts_and_lines(design: &Design) -> impl Iterator<Item = &str> {
+    let others = design.parts.iter().map(|part| part.name.as_str());
+    others.chain(design.cost_lines.iter().map(|line| line.name.as_str()))
+}
+
 /// Words that tell by the name of a hole that an instrument fills it.
 const INSTRUMENTS: [&str; 5] = ["thermometer", "thermocouple", "gauge", "probe", "sensor"];
 
@@ -256,9 +345,7 @@ pub fn holds_instrument(hole: &Hole) -> bool {
 
 /// The holes whose instrument no other part and no line of the costs names, with their places in the list.
 pub fn instruments(design: &Design) -> impl Iterator<Item = (usize, &Hole)> {
-    let others = design.parts.iter().map(|part| part.name.as_str());
-    let bought = design.cost_lines.iter().map(|line| line.name.as_str());
-    let told: Vec<String> = others.chain(bought).map(str::to_lowercase).collect();
+    let told: Vec<String> = parts_and_lines(design).map(str::to_lowercase).collect();
     (design.holes.iter().enumerate()).filter(move |(_, hole)| {
         let name = hole.name.to_lowercase();
         let of_its_kind = |words: &String| {

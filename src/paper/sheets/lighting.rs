@@ -2,6 +2,7 @@
 //!
 //! The order of lighting is common practice, no source.
 
+mod gas_way;
 mod open_top;
 mod refuelling;
 
@@ -32,13 +33,12 @@ const KNOB_AT_WORK: &str = "electrics.knob_usual";
 const BEFORE_ENGINE: [&str; 2] = ["train.full_dirty.", "_engine.temperature"];
 
 /// What is looked at before each fire, besides what follows from the way in which air gets to it.
-const BEFORE: [&str; 6] = [
+const BEFORE: [&str; 5] = [
     "Outdoors or under an open roof; carbon monoxide alarm tested and worn; somebody else is there and knows",
     "Extinguisher and water at hand; nothing that burns near flare, vessel and bare pipes; guards in place",
     "Leak test passed since anything was opened or welded",
     "Traps and cans drained, filter not due",
     "Battery charged, each fuse in its place, blower turns the right way round",
-    "Way to the flare open, way to the engine shut, engine off",
 ];
 
 /// What belongs to that where air comes in through nozzles.
@@ -88,6 +88,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     add(Block::Text(
         "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
     ));
+    for block in gas_way::blocks(design) {
+        add(block);
+    }
     for block in refuelling::blocks(design, assessment) {
         add(block);
     }
@@ -191,7 +194,9 @@ fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
         [moisture, cell(Q::Length, design.fuel.piece_size.value)],
     );
     let caps = has_nozzles(design).then(|| Phrase::new(CAPS, [nozzles(design)]).into());
-    (BEFORE.into_iter().chain(of_air).map(Slot::from))
+    (BEFORE.into_iter().chain([gas_way::before(design)]))
+        .chain(of_air)
+        .map(Slot::from)
         .chain(caps)
         .chain([wood.into()])
         .map(|look| row(vec![look, BOX.into(), "".into()]))

@@ -284,6 +284,20 @@ fn reckoned(design: &Design, need: Need) -> Slot {
         Need::NozzleCaps => {
             "shut tightly, outside the shell, they end the fire; they close the nozzles for leak tests too".into()
         }
+        Need::FlarePipe => Phrase::new(
+            "from the branch at the blower to a burner that stands clear of all that burns: together they take {} at full gas flow",
+            [cell(Q::Pressure, design.blower.flare_drop.value)],
+        )
+        .into(),
+        Need::FlareValve => {
+            "open while the gas burns at the flare, shut tightly while the engine runs and when the fire is to end".into()
+        }
+        Need::EngineValve => {
+            "shut tightly while the gas burns at the flare and when the fire is to end".into()
+        }
+        Need::Mixer => {
+            "just before the engine: it mixes the gas with as much air as its valve lets in, set by hand while the engine runs".into()
+        }
     }
 }
 

@@ -4,7 +4,7 @@ use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
 use crate::sizing::also_needed::{
-    has_nozzles, has_tube_plates, holds_instrument, ring_around_tube,
+    Need, has_nozzles, has_tube_plates, holds_instrument, ring_around_tube, ways_of_gas,
 };
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
@@ -93,6 +93,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         .chain(into_the_tube(design))
         .chain(lid)
         .chain(tube_plates(design))
+        .chain(fit_ways(design))
         .collect();
     let closed = order.iter().filter_map(|step| match step.task {
         Task::CloseIn(group) => Some(group),
@@ -195,6 +196,21 @@ fn tube_plates(design: &Design) -> impl Iterator<Item = Besides> {
             on: format!("{}, {} tubes", stage_name(stage), stage.tubes),
             when: "before the boxes go on, and before the first leak test of the cooler",
         })
+}
+
+/// Flare pipe, valves and mixer: what lets in air there takes the gas away from the engine, and may burn in it.
+fn fit_ways(design: &Design) -> Option<Besides> {
+    let ways = ways_of_gas(design);
+    let names: Vec<String> = ways.iter().map(|need| need.name(design)).collect();
+    let mixer_alone = ways == [Need::Mixer];
+    (!names.is_empty()).then(|| Besides {
+        work: match mixer_alone {
+            true => "Fit it gas-tight to the engine, and see that its air valve shuts",
+            false => "Fit them gas-tight at the end of the gas train. Shut the valves, blow air in before them, and brush valves and joints with soap film: no joint of the list stands for them",
+        },
+        on: names.join("; "),
+        when: "before the first fire",
+    })
 }
 
 /// What closes a sub-assembly and stays in reach: it was open for the lining, so it is closed and tested once more.
