@@ -7,6 +7,7 @@ mod random_design;
 
 mod breath {
     mod any_design;
+    mod ash_room;
     mod blower;
     mod breath_chapter;
     mod char_bed;

@@ -214,6 +214,11 @@ pub(super) fn examine(
     (review, findings)
 }
 
+/// The wood of one filling.
+pub(super) fn filling(design: &Design) -> Mass {
+    wood_volume(design) * bulk_density_of(design)
+}
+
 fn compute(design: &Design, heart: &Heart, depth: Depth) -> EngineReview {
     let most = Velocity::new::<meter_per_second>(design.limits.hearth_load_most);
     let hearth_most = match design.hearth.kind {
@@ -222,7 +227,7 @@ fn compute(design: &Design, heart: &Heart, depth: Depth) -> EngineReview {
             .load_of_tube(design, design.hearth.tube_diameter)
             .map(|load| heart.at.full.supply.gas_flow * load),
     };
-    let filling = wood_volume(design) * bulk_density_of(design);
+    let filling = filling(design);
     EngineReview {
         on_gas: (design.operation.flow_source == FlowSource::Engine)
             .then(|| on_gas(design, heart, most, depth)),

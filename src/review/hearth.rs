@@ -25,9 +25,10 @@ use crate::sizing::hearth_load::{
     table_hearths, table_tube, tube_for_engine,
 };
 use crate::sizing::nozzles::{NozzleFlow, NozzleRing, Surroundings, nozzle_flow};
-use uom::si::f64::{Length, Ratio, Velocity, Volume};
+use uom::si::f64::{Length, Ratio, Time, Velocity, Volume};
 use uom::si::velocity::meter_per_second;
 
+pub(super) use ash_room::ID as ASH_ROOM;
 pub use ash_room::ash_room_lasts;
 pub(super) use questions::GREY_SHARE;
 pub use spares::{Wearing, wearing};
@@ -290,9 +291,13 @@ pub(super) fn surroundings(design: &Design) -> Surroundings {
 }
 
 /// Puts a design through the questions of this chapter.
-pub(super) fn examine(design: &Design, heart: &Heart) -> (HearthReview, Vec<Finding>) {
+pub(super) fn examine(
+    design: &Design,
+    heart: &Heart,
+    warms_up: Option<Time>,
+) -> (HearthReview, Vec<Finding>) {
     let review = compute(design, heart);
-    let findings = questions::ask(design, heart, &review);
+    let findings = questions::ask(design, heart, &review, warms_up);
     (review, findings)
 }
 

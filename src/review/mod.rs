@@ -319,7 +319,7 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     let hearth = review.chapter(
         Chapter::Hearth,
         |known| &known.hearth,
-        || hearth::examine(design, &heart),
+        || hearth::examine(design, &heart, warmth.time_to_light()),
     );
     let train = review.chapter(
         Chapter::Train,
@@ -431,7 +431,14 @@ fn answers(
         Chapter::Engine => engine::examine(design, &heart(), Depth::Verdicts).1,
         Chapter::Standing => standing::examine(design).1,
         Chapter::Warmth => warmth::examine(design, &heart()).1,
-        Chapter::Hearth => hearth::examine(design, &heart()).1,
+        Chapter::Hearth => {
+            let heart = heart();
+            // How long the wall warms up bears on one question alone, and takes many steps.
+            let lit = (id.is_none_or(|id| id == hearth::ASH_ROOM))
+                .then(|| warmth(&heart).time_to_light())
+                .flatten();
+            hearth::examine(design, &heart, lit).1
+        }
         Chapter::Train => {
             let heart = heart();
             train::ask(design, &heart, &train(&heart))

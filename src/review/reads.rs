@@ -78,7 +78,7 @@ impl Chapter {
             Chapter::Engine => &[HEARTH, &["limits"]],
             Chapter::Standing => &[MACHINE, &["site", "limits"]],
             Chapter::Warmth => &[HEARTH, WARM_UP, &["limits"]],
-            Chapter::Hearth => &[HEARTH, &["grate", "limits"]],
+            Chapter::Hearth => &[HEARTH, WARM_UP, &["limits"]],
             Chapter::Train => &[HEARTH, TRAIN],
             Chapter::Breath => &[HEARTH, TRAIN],
             Chapter::Electrics => {
@@ -99,7 +99,7 @@ impl Chapter {
             }
             Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
             Chapter::Cost => {
-                const NEEDED: Names = &["lid", "bottom", "battery_box"];
+                const NEEDED: Names = &["lid", "bottom", "battery_box", "operation"];
                 const TIME: Names = &["pace", "build_steps", "loads"];
                 &[MACHINE, NEEDED, TIME, &["train", "cost", "cost_lines"]]
             }

@@ -6,7 +6,6 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::scaling::time_to_scale;
-use std::f64::consts::PI;
 use uom::si::f64::{Length, ThermodynamicTemperature};
 use uom::si::length::millimeter;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -427,36 +426,4 @@ fn a_hearth_without_depth_and_a_grate_without_hold_stop() {
         let told = finding.compared.text(System::Metric);
         assert_eq!(finding.verdict, wanted, "{told}");
     }
-}
-
-/// The room under the grate by hand: what falls through fills it at the usual load.
-#[test]
-fn the_room_for_the_ash_lasts_as_long_as_it_is_large() {
-    let design = example::as_improved();
-    let told = |design: &Design| {
-        let finding = assess(design).finding("hearth.ash_room").cloned().unwrap();
-        let time = finding.working.last().unwrap().result.si;
-        (finding.verdict, time)
-    };
-    let (verdict, time) = told(&design);
-    assert_eq!(verdict, Verdict::Good);
-    let heart = assess(&design).heart;
-    let dry = heart.at.usual.supply.fuel_rate.value * (1.0 - design.fuel.moisture.value);
-    let wall = &design.hearth_wall;
-    let tall = design.hearth.nozzle_height + design.hearth.reduction_height;
-    let height = 0.5 * (wall.height - tall).value;
-    let room = PI / 4.0 * wall.inside_diameter.value.powi(2) * height;
-    let ash = hearthplan::sizing::fuel::fuel_of(&design)
-        .unwrap()
-        .ash
-        .value;
-    let falls = dry * (ash + design.gas_making.char_drawn.value) / 150.0;
-    assert!((time / (room / falls) - 1.0).abs() < 1e-9, "{time} s");
-    let mut low = design.clone();
-    low.hearth_wall.height = tall + Length::new::<millimeter>(10.0);
-    assert_eq!(told(&low).0, Verdict::Stop);
-    every_remedy_passes(&low, "hearth.ash_room", 1);
-    let mut patient = design;
-    patient.limits.ash_time = 2.0 * uom::si::f64::Time::new::<uom::si::time::second>(time);
-    assert_eq!(told(&patient).0, Verdict::Watch);
 }

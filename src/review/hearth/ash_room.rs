@@ -5,6 +5,7 @@ use crate::design::Design;
 use crate::design::Source::{CommonPractice, OwnMark};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::review::engine;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{self, Heart, char_left_over};
 use crate::sizing::fuel::{char_drawn_of, fuel_of};
@@ -18,6 +19,12 @@ use uom::si::time::second;
 const BULK: f64 = 150.0;
 /// A room that fills within this share of the time wanted is a Stop. Our own mark.
 const GREY_TIME: f64 = 0.25;
+/// Besides what falls while the machine warms up, the room should hold the ash of the time wanted at full load, or of this
+/// share of a filling where that is used up sooner: it must be cold to be emptied, so that each time costs a day. Our own
+/// mark.
+const OF_FILLING: f64 = 0.5;
+/// Name of the question.
+pub(in crate::review) const ID: &str = "hearth.ash_room";
 
 /// What falls under the grate at one load, and the room that it has there.
 struct AshRoom {
@@ -70,8 +77,93 @@ pub fn ash_room_lasts(design: &Design, at: &HeartAt) -> Option<Time> {
     AshRoom::at(design, at).map(|room| Time::new::<second>(room.time))
 }
 
+/// What falls under the grate from one cold machine to the next, as a run at full load.
+struct Run {
+    /// Until the room is full at full load, s.
+    time: f64,
+    /// What falls through at full load, as it lies, m³/s.
+    rate: f64,
+    /// Time to warm up, s.
+    warms_up: f64,
+    /// Wood at full load, kg/s.
+    wood: f64,
+    /// A run at full load that leaves as much as warming up and the work after it, s.
+    wanted: f64,
+}
+
+impl Run {
+    /// None where it is not known how long the wall warms up, or the hearth makes no gas at full load.
+    fn of(design: &Design, heart: &Heart, warms_up: Option<Time>) -> Option<Self> {
+        let at = &heart.at.full;
+        let room = AshRoom::at(design, at)?;
+        let (warms_up, wood) = (warms_up?.value, at.supply.fuel_rate.value);
+        let lit = design.operation.startup_share.value * warms_up;
+        let filling = OF_FILLING * engine::filling(design).value / wood;
+        let wanted = lit + filling.min(design.limits.ash_time.value);
+        wanted.is_finite().then_some(Self {
+            time: room.time,
+            rate: room.rate,
+            warms_up,
+            wood,
+            wanted,
+        })
+    }
+
+    fn steps(&self, design: &Design, height: f64) -> [Step; 2] {
+        let told = |quantity, si| Measure::new(quantity, si);
+        let wide = design.hearth_wall.inside_diameter.value;
+        [
+            Step {
+                words: "The same at full load",
+                formula: "t_f = π/4 · D² · h / V̇_f",
+                values: vec![
+                    ("D", "hearth wall inside", told(Q::Length, wide)),
+                    ("h", "from its floor to the grate", told(Q::Length, height)),
+                    (
+                        "V̇_f",
+                        "what falls through at full load",
+                        told(Q::Flow, self.rate),
+                    ),
+                ],
+                result: told(Q::LongTime, self.time),
+                source: CommonPractice,
+                sure: "As sure as what falls through.",
+            },
+            Step {
+                words: "Run at full load that leaves as much ash as warming up and then the time wanted, or a part of a filling",
+                formula: "t_r = φ t_w + min(t_a, f m / ṁ_f)",
+                values: vec![
+                    (
+                        "φ",
+                        "flow while lighting, of that at full load",
+                        told(Q::Share, design.operation.startup_share.value),
+                    ),
+                    ("t_w", "time to warm up", told(Q::Time, self.warms_up)),
+                    (
+                        "t_a",
+                        "time between ash removals, as wanted",
+                        told(Q::LongTime, design.limits.ash_time.value),
+                    ),
+                    ("f", "part of a filling", told(Q::Share, OF_FILLING)),
+                    (
+                        "m",
+                        "wood of one filling",
+                        told(Q::Mass, engine::filling(design).value),
+                    ),
+                    ("ṁ_f", "wood at full load", told(Q::MassFlow, self.wood)),
+                ],
+                result: told(Q::LongTime, self.wanted),
+                source: OwnMark(
+                    "the machine must be cold to be emptied: once it is warm it should run as long as wanted, or burn half a filling, before that",
+                ),
+                sure: "As sure as the time to warm up.",
+            },
+        ]
+    }
+}
+
 /// Not asked where the hearth makes no gas at the usual load, or the wood cannot be told.
-pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
+pub(super) fn ash_room(design: &Design, heart: &Heart, warms_up: Option<Time>) -> Option<Finding> {
     let wall = &design.hearth_wall;
     let AshRoom {
         height,
@@ -84,7 +176,7 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
     } = AshRoom::at(design, &heart.at.usual)?;
     let wanted = design.limits.ash_time.value;
     let told = |quantity, si| Measure::new(quantity, si);
-    let compared = Phrase::new(
+    let at_usual = Phrase::new(
         "the room under the grate, {} high, is full after {} at the usual load; wanted {}",
         [
             told(Q::Length, height).into(),
@@ -92,12 +184,31 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
             told(Q::LongTime, wanted).into(),
         ],
     );
+    let run = Run::of(design, heart, warms_up);
+    let compared = match &run {
+        Some(run) => Phrase::new(
+            "{}; at full load it is full after {}; wanted {}: as much ash as warming up leaves, and then the time wanted, or half a filling where that is less",
+            [
+                at_usual.into(),
+                told(Q::LongTime, run.time).into(),
+                told(Q::LongTime, run.wanted).into(),
+            ],
+        ),
+        None => at_usual,
+    };
+    // Emptying more often is work, and no danger.
+    let by_run = run.as_ref().map_or(Verdict::Good, |run| {
+        Verdict::at_least(run.time, run.wanted, f64::NEG_INFINITY)
+    });
+    let share = run
+        .as_ref()
+        .map_or(f64::INFINITY, |run| run.time / run.wanted);
     Some(Finding {
-        id: "hearth.ash_room",
+        id: ID,
         chapter: Chapter::Hearth,
         title: "Room for the ash",
         meaning: "Ash and bits of char fall through the grate and lie under it until somebody takes them out of the cold machine.",
-        verdict: Verdict::at_least(time, wanted, GREY_TIME * wanted),
+        verdict: Verdict::at_least(time, wanted, GREY_TIME * wanted).max(by_run),
         compared: match heart::is_told(left) {
             true => Phrase::new(
                 "{}. The {} of the dry wood that is left over as char fills it too: mend “Char left over” first",
@@ -105,9 +216,9 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
             ),
             false => compared,
         },
-        why: "Ash that reaches the grate shuts off the gas, and the grate burns.",
-        margin: finite(time / wanted - 1.0),
-        working: vec![
+        why: "Ash that reaches the grate shuts off the gas, and the grate burns. To take it out costs a day: the machine must cool down first.",
+        margin: finite((time / wanted).min(share) - 1.0),
+        working: [
             Step {
                 words: "What falls through the grate, as it lies",
                 formula: "V̇ = ṁ (a + c + l) / ρ",
@@ -148,7 +259,10 @@ pub(super) fn ash_room(design: &Design, heart: &Heart) -> Option<Finding> {
                 ),
                 sure: "As sure as what falls through.",
             },
-        ],
+        ]
+        .into_iter()
+        .chain(run.iter().flat_map(|run| run.steps(design, height)))
+        .collect(),
         caution: Some(
             "Never open the ash door of a machine that is hot or holds gas: air lights what is in it. Ash glows for a day; keep it in a closed metal can, outdoors.",
         ),

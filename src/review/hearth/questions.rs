@@ -20,7 +20,7 @@ use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::review::heart::{FULL_UNTOLD, Heart, IDLE_UNTOLD, flow_levers, untold};
 use crate::sizing::hearth_load::{TablePlace, size_throat};
 use crate::sizing::machine::HearthShape;
-use uom::si::f64::Velocity;
+use uom::si::f64::{Time, Velocity};
 use uom::si::velocity::meter_per_second;
 
 /// How far past a mark a value is still Watch, as a share of the mark: our own choice, because the published marks
@@ -41,7 +41,12 @@ const LOAD_SOURCE: crate::design::Source = FromMemory("FAO Forestry Paper 72; SE
 const TABLE: crate::design::Source = FromMemory("SERI/SP-271-3022 (1988), table 5-1");
 
 /// Every question that fits the hearth type.
-pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<Finding> {
+pub(super) fn ask(
+    design: &Design,
+    heart: &Heart,
+    review: &HearthReview,
+    warms_up: Option<Time>,
+) -> Vec<Finding> {
     let mut findings = Vec::with_capacity(12);
     let at_full = |finding| match heart.at.full.makes_gas() {
         true => finding,
@@ -79,7 +84,7 @@ pub(super) fn ask(design: &Design, heart: &Heart, review: &HearthReview) -> Vec<
         lasts(design, heart),
     ]);
     findings.extend(spares(design, heart));
-    findings.extend(ash_room(design, heart));
+    findings.extend(ash_room(design, heart, warms_up));
     findings.extend(wall(design, heart));
     findings
 }
