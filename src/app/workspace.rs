@@ -85,6 +85,9 @@ pub struct Workspace {
     pub there: RwSignal<Vec<Part>>,
     /// Figures of what is there whose fields were emptied once, by path: what is typed there is a person's own.
     pub emptied: RwSignal<BTreeSet<String>>,
+    /// Told when undo, redo or another design puts another state in the place of the one on the bench: what was typed
+    /// beside that and not taken is about nothing any more.
+    pub turned: RwSignal<()>,
     history: RwSignal<History>,
 }
 
@@ -113,6 +116,7 @@ impl Workspace {
             question: RwSignal::new(None),
             there: RwSignal::default(),
             emptied: RwSignal::default(),
+            turned: RwSignal::new(()),
             history: RwSignal::default(),
         }
     }
@@ -146,6 +150,15 @@ impl Workspace {
     /// Whether the screen is so narrow that panels take turns.
     pub fn is_narrow(self) -> bool {
         self.narrow.get_untracked()
+    }
+
+    /// The button that the designs, or the panel that is shown, open with, as a selector.
+    pub fn where_panels_are_chosen(self) -> String {
+        if self.is_narrow() {
+            ".panel-bar [aria-pressed='true']".to_string()
+        } else {
+            ".designs-button".to_string()
+        }
     }
 
     /// Whether a number or choice that was typed cannot be used, so that results show the last good design. No result
@@ -297,6 +310,7 @@ impl Workspace {
         self.rejected.set(BTreeMap::new());
         self.end_questions();
         self.design.set(design);
+        self.turned.set(());
     }
 
     /// Asks no first questions any more.
@@ -332,6 +346,7 @@ impl Workspace {
     /// Takes back what was typed last and could not be used, or else the last step; where none is left, all that is still
     /// refused.
     pub fn undo(self) {
+        self.turned.set(());
         let steps = self.history.with_untracked(|history| history.earlier.len());
         if steps == 0 {
             self.rejected.set(BTreeMap::new());
@@ -349,6 +364,7 @@ impl Workspace {
 
     /// Does the step again that was taken back last.
     pub fn redo(self) {
+        self.turned.set(());
         self.travel(|history| (&mut history.later, &mut history.earlier));
     }
 

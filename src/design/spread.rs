@@ -1,7 +1,7 @@
 //! How far the entered values may be off: usual plus-minus from a table, or the person's own.
 
-use super::declare::{Kind, Value};
-use super::document::{Design, InputError, check};
+use super::declare::Kind;
+use super::document::{Design, InputError};
 use super::inputs::Spread;
 use super::spread_table::USUAL;
 use super::{Input, Source};
@@ -102,19 +102,29 @@ impl Design {
     /// ```
     ///
     /// # Errors
-    /// No number input has this path, the plus-minus is negative or too large, or the list is full.
+    /// No number input has this path, the plus-minus is negative or wider than the allowed range, or the list is full.
     pub fn set_spread(&mut self, path: &str, plus_minus: Option<f64>) -> Result<(), InputError> {
         let unknown = || InputError::Unknown(path.to_string());
         let input = self.input(path).ok_or_else(unknown)?;
-        if !matches!(input.kind, Kind::Number { .. }) {
+        let Kind::Number {
+            quantity, allowed, ..
+        } = input.kind
+        else {
             return Err(InputError::WrongKind { label: input.label });
-        }
+        };
         let Some(plus_minus) = plus_minus else {
             self.spreads.retain(|spread| spread.input != path);
             return Ok(());
         };
-        if let Some(declared) = Spread::INPUTS.iter().find(|one| one.name == "plus_minus") {
-            check(declared, &Value::Number(plus_minus))?;
+        // What would lie outside the allowed range is cut off anyway.
+        let widest = allowed.1 - allowed.0;
+        if !(0.0..=widest).contains(&plus_minus) {
+            return Err(InputError::OutOfRange {
+                label: "The plus-minus",
+                quantity: quantity.of_difference(),
+                given: plus_minus,
+                allowed: (0.0, widest),
+            });
         }
         match self.spreads.iter_mut().find(|spread| spread.input == path) {
             Some(spread) => spread.plus_minus = plus_minus,

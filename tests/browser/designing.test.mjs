@@ -238,6 +238,20 @@ describe('designing', () => {
     assert.equal(await spread.getAttribute('aria-invalid'), 'true');
     const notes = page.locator(`[id="${await spread.getAttribute('aria-describedby')}"]`);
     assert.match(await notes.innerText(), /kg/);
+
+    // It goes with what it was typed in: the units, and the state of the design.
+    const alert = box.locator('.plus-minus').getByRole('alert');
+    await page.getByRole('button', { name: /inch units/i }).click();
+    await alert.waitFor({ state: 'detached' });
+    assert.equal(await spread.inputValue(), '');
+    await page.getByRole('button', { name: /metric units/i }).click();
+    await enter(page, WIDTH, '900');
+    await spread.fill('-5');
+    await spread.press('Tab');
+    await alert.getByText('between 0 mm and 2900 mm').waitFor();
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await alert.waitFor({ state: 'detached' });
+    assert.equal(await spread.inputValue(), '');
     await close();
   });
 

@@ -1,5 +1,6 @@
 //! Plus-minus of inputs: kept in files, and staying with their items.
 
+use hearthplan::design::quantity::System;
 use hearthplan::design::spread::usual_spread;
 use hearthplan::design::{Design, InputError, file};
 
@@ -54,6 +55,25 @@ fn only_number_inputs_take_one() {
     assert!(design.set_spread("fuel.moisture", Some(-0.1)).is_err());
     assert!(design.set_spread("fuel.moisture", Some(f64::NAN)).is_err());
     assert!(design.spreads.is_empty());
+}
+
+#[test]
+fn a_plus_minus_that_is_refused_is_told_with_the_unit_of_its_input() {
+    let mut design = Design::default();
+    for (path, unit) in [
+        ("base.width", "mm"),
+        ("fuel.moisture", "%"),
+        ("engine.intake_temperature", "K"),
+    ] {
+        let refused = design.set_spread(path, Some(-0.1)).unwrap_err();
+        let told = refused.sentence(System::Metric);
+        assert!(
+            told.starts_with(&format!("The plus-minus must be between 0 {unit} and ")),
+            "{told}"
+        );
+        assert!(told.ends_with(unit), "{told}");
+        assert!(design.set_spread(path, Some(1.0e8)).is_err());
+    }
 }
 
 #[test]

@@ -7,12 +7,11 @@ use crate::design::phrase::upper_first;
 use crate::design::quantity::Quantity;
 use leptos::prelude::*;
 
-/// A difference of this quantity is read and shown as this one.
-fn difference(quantity: Quantity) -> Quantity {
-    match quantity {
-        Quantity::Temperature => Quantity::TemperatureDifference,
-        other => other,
-    }
+/// What was typed and cannot be used, and why.
+#[derive(Clone)]
+struct Refused {
+    typed: String,
+    reason: String,
 }
 
 /// The plus-minus of the number at this path, folded away; nothing for pass marks, which are chosen.
@@ -24,7 +23,8 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
     let id = path.with_value(|path| format!("{}-spread", element_id(path)));
     let notes = format!("{id}-notes");
     let open = RwSignal::new(false);
-    let wrong = RwSignal::new(None::<String>);
+    let difference = quantity.of_difference();
+    let refused = RwSignal::new(None::<Refused>);
     let name = path.with_value(|path| {
         workspace
             .design
@@ -34,7 +34,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
         workspace
             .design
             .with(|design| path.with_value(|path| design.own_spread(path)))
-            .map(|own| difference(quantity).write_short(own, workspace.system.get()))
+            .map(|own| difference.write_short(own, workspace.system.get()))
             .unwrap_or_default()
     };
     let taken = move || {
@@ -47,11 +47,12 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
             format!("Taken as {low} to {high}.")
         })
     };
+    let shown = move || refused.get().map_or_else(own, |refused| refused.typed);
     let enter = move |text: String| {
         let system = workspace.system.get_untracked();
         let wanted = match text.trim() {
             "" => Ok(None),
-            text => difference(quantity)
+            text => difference
                 .read(text, system)
                 .map(Some)
                 .map_err(|error| error.to_string()),
@@ -63,9 +64,26 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
             workspace.change(|design| *design = tried);
             Ok(())
         });
-        wrong.set(set.err());
+        refused.set(set.err().map(|reason| Refused {
+            typed: text,
+            reason,
+        }));
+    };
+    // The browser's own undo brings back what was taken.
+    let is_own_again = move |text: String| {
+        if refused.with_untracked(Option::is_some) && text == untrack(own) {
+            refused.set(None);
+        }
     };
     let entry = move || {
+        // What was refused holds in the units and beside the state that it was typed in.
+        Effect::new(move |before: Option<()>| {
+            workspace.turned.track();
+            workspace.system.track();
+            if before.is_some() && refused.with_untracked(Option::is_some) {
+                refused.set(None);
+            }
+        });
         view! {
             <label for=id.clone()>"Plus-minus"</label>
             <input
@@ -74,15 +92,16 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
                 type="text"
                 autocomplete="off"
                 aria-describedby=notes.clone()
-                aria-invalid=move || wrong.get().is_some().then_some("true")
-                prop:value=own
+                aria-invalid=move || refused.with(Option::is_some).then_some("true")
+                prop:value=shown
+                on:input=move |event| is_own_again(event_target_value(&event))
                 on:change=move |event| enter(event_target_value(&event))
             />
             <span class="unit" aria-hidden="true">
-                {move || difference(quantity).unit_symbol(workspace.system.get())}
+                {move || difference.unit_symbol(workspace.system.get())}
             </span>
             <div class="notes" id=notes.clone()>
-                {move || wrong.get().map(|reason| view! { <p class="wrong" role="alert">{upper_first(&reason)}</p> })}
+                {move || refused.get().map(|refused| view! { <p class="wrong" role="alert">{upper_first(&refused.reason)}</p> })}
                 <p class="meaning">{taken} " Empty: what is usual; 0: exact."</p>
             </div>
         }
