@@ -74,7 +74,7 @@ function watch(registration) {
     registration.installing?.addEventListener('statechange', offer);
   });
   addEventListener('take-newer-version', () => {
-    // Another page of the app has taken it over meanwhile.
+    // Another tab has let it take over already: this one need only be loaded again.
     if (!registration.waiting) return location.reload();
     navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
     registration.waiting.postMessage('take over');

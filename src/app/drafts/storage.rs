@@ -285,46 +285,55 @@ pub fn new_id() -> String {
         .unwrap_or_default()
 }
 
-/// Remembers which draft is open.
-pub fn remember_open(id: &str) {
-    if let Ok(storage) = storage() {
-        // Only a convenience: the next visit opens the last changed draft instead.
-        let _ = storage.set_item(OPEN, id);
+/// Remembers something for this tab, and for one that is opened later.
+fn remember(key: &str, text: &str) {
+    for storage in [of_tab(), storage().ok()].into_iter().flatten() {
+        // Only a convenience: each thing that is remembered so has something else in its place.
+        let _ = storage.set_item(key, text);
     }
+}
+
+/// What this tab remembers; where it has none yet, what another tab remembered last. Tabs that are open side by side
+/// would else show each other's design when they are loaded again.
+fn remembered(key: &str) -> Option<String> {
+    let here = of_tab().and_then(|storage| storage.get_item(key).ok()?);
+    here.or_else(|| storage().ok()?.get_item(key).ok()?)
+        .filter(|text| !text.is_empty())
+}
+
+/// The storage of this tab alone, which lasts as long as it; none where there is none to be had.
+fn of_tab() -> Option<Storage> {
+    window().session_storage().ok()?
+}
+
+/// Remembers which draft is open. Without it the last changed one is opened.
+pub fn remember_open(id: &str) {
+    remember(OPEN, id);
 }
 
 /// The draft that was open last.
 pub fn last_open() -> Option<String> {
-    storage().ok()?.get_item(OPEN).ok()?
+    remembered(OPEN)
 }
 
-/// Remembers what is compared with; none when nothing is.
+/// Remembers what is compared with; none when nothing is. Without it the comparison is off after leaving the page.
 pub fn remember_pinned(text: Option<&str>) {
-    if let Ok(storage) = storage() {
-        // Only a convenience: after leaving the page the comparison is off.
-        let _ = match text {
-            Some(text) => storage.set_item(PINNED, text),
-            None => storage.remove_item(PINNED),
-        };
-    }
+    remember(PINNED, text.unwrap_or_default());
 }
 
 /// What was compared with when the page was left.
 pub fn last_pinned() -> Option<String> {
-    storage().ok()?.get_item(PINNED).ok()?
+    remembered(PINNED)
 }
 
-/// Remembers the system of units by name.
+/// Remembers the system of units by name. Without it the next visit starts metric.
 pub fn remember_system(name: &str) {
-    if let Ok(storage) = storage() {
-        // Only a convenience: the next visit starts metric instead.
-        let _ = storage.set_item(SYSTEM, name);
-    }
+    remember(SYSTEM, name);
 }
 
 /// The name of the system of units used last.
 pub fn last_system() -> Option<String> {
-    storage().ok()?.get_item(SYSTEM).ok()?
+    remembered(SYSTEM)
 }
 
 /// The draft that a change of this storage key is about.
