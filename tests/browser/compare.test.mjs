@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, SIZES, appIsThere, sidewaysOverflow, start } from './lib/app.mjs';
-import { enter, field, kept, keptWith, noticed, shareLink, showPanel, tabTo } from './lib/screen.mjs';
+import { compared, enter, field, kept, keptWith, noticed, shareLink, showPanel, tabTo } from './lib/screen.mjs';
 
 const WIDTH = 'base.width';
 const NAME = 'about.name';
@@ -34,9 +34,6 @@ async function unfold(page) {
 }
 
 const headline = (page) => page.locator('.comparison-bar [role="status"]').innerText();
-
-/** Waits until the comparison says this. */
-const compared = (page, words) => page.locator('.comparison-bar', { hasText: words }).waitFor();
 
 /** A design of one's own, and a wider copy of it, which is then open. */
 async function copiedAndWidened(page) {
@@ -143,6 +140,7 @@ describe('compare', () => {
     assert.match(await page.evaluate(() => document.activeElement.textContent), /^Put back 900 mm$/);
     await page.keyboard.press('Enter');
     await compared(page, '0 changes');
+    await page.waitForFunction(() => document.activeElement.matches('#panel-compare h2'));
     assert.equal(await (await field(page, WIDTH)).inputValue(), '900');
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
@@ -377,6 +375,7 @@ describe('compare', () => {
     const helper = await site.open(PHONE, { fragment: link });
     await enter(helper.page, WIDTH, '1111');
     const designs = await showPanel(helper.page, 'designs');
+    await designs.locator('#answer-note').fill('Wider feet.');
     const answer = fragment(await designs.locator('#answer-link').inputValue());
     await helper.close();
 
@@ -388,6 +387,8 @@ describe('compare', () => {
     await compared(page, 'Answer: 1 change');
     await page.getByText('as it was sent').waitFor();
     await page.getByRole('button', { name: 'Compare with mine' }).click();
+    await page.locator('header', { hasText: 'Asked about' }).waitFor();
+    assert.equal(await page.locator('.answer-note').innerText(), 'Wider feet.');
     assert.equal(await (await field(page, WIDTH)).inputValue(), '999');
     assert.equal(Object.keys(await kept(page)).length, 1);
     assert.deepEqual(errors, []);

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, describe, it } from 'node:test';
 import { DESKTOP, PHONE, appIsThere, start } from './lib/app.mjs';
-import { answered, enter, field, kept, keptWith, noticed, notices, shareLink, showPanel, verdicts } from './lib/screen.mjs';
+import { answered, enter, field, kept, keptWith, make, noticed, notices, shareLink, showPanel, verdicts } from './lib/screen.mjs';
 
 const WIDTH = 'base.width';
 const NAME = 'about.name';
@@ -13,15 +13,6 @@ const called = (page, name) => page.locator('header', { hasText: name }).waitFor
 const designs = async (page) => (await showPanel(page, 'designs')).locator('.draft-name').allTextContents();
 const press = (page, name) => page.locator('.notices').getByRole('button', { name, exact: true }).click();
 const fragment = (link) => link.slice(link.indexOf('#') + 1);
-
-/** A design of this name, kept. */
-async function make(page, name, width) {
-  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
-  await page.locator('.guide').getByRole('button', { name: 'Straight to the numbers' }).click();
-  await enter(page, NAME, name);
-  if (width) await enter(page, WIDTH, width);
-  await keptWith(page, name);
-}
 
 /** In the page: no more than a little fits from now on, as when the quota is used up. */
 function fill() {
@@ -83,6 +74,52 @@ describe('robust', () => {
     await close();
   });
 
+  it('offers to take a deletion back for as long as there is no room for it', async () => {
+    const { page, errors, close } = await site.open(DESKTOP);
+    await make(page, 'First set');
+    await make(page, 'Second set');
+    const before = await kept(page);
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Delete First set' }).click();
+    await noticed(page, 'Deleted “First set”');
+    await page.evaluate(fill);
+    await press(page, 'Undo');
+    await noticed(page, /storage is full/i);
+    assert.match(await notices(page), /Deleted “First set”/);
+    assert.equal(Object.keys(await kept(page)).length, 1);
+    await page.evaluate(() => globalThis.makeRoom());
+    await press(page, 'Undo');
+    await keptWith(page, 'First set');
+    assert.deepEqual(await kept(page), before);
+    assert.doesNotMatch(await notices(page), /Deleted|storage is full/i);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
+  it('brings back each of two deleted designs of one name', async () => {
+    const { page, errors, close } = await site.open(PHONE);
+    await make(page, 'Same', '900');
+    await make(page, 'Same', '910');
+    await make(page, 'Stays', '920');
+    await keptWith(page, '0.92');
+    const before = await kept(page);
+    const panel = await showPanel(page, 'designs');
+    const told = page.locator('.notice', { hasText: 'Deleted “Same”.' });
+    for (const left of [1, 0]) {
+      await panel.getByRole('button', { name: 'Delete Same', exact: true }).first().click();
+      await page.waitForFunction((left) => document.querySelectorAll('.drafts li').length === left + 1, left);
+    }
+    assert.equal(await told.count(), 2);
+    for (const back of [2, 3]) {
+      await told.first().getByRole('button', { name: 'Undo' }).click();
+      await page.waitForFunction((back) => document.querySelectorAll('.drafts li').length === back, back);
+    }
+    assert.equal(await told.count(), 0);
+    assert.deepEqual(await kept(page), before);
+    assert.match(await header(page), /Stays/, 'the open design is the one it was');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('fills a real storage to the brim without losing what is in the page', async () => {
     const { page, errors, close } = await site.open(PHONE);
     await make(page, 'Brim set');
@@ -138,6 +175,16 @@ describe('robust', () => {
       assert.deepEqual((await designs(page)).sort(), wanted);
       assert.doesNotMatch(await notices(page), /another tab|copy/);
     }
+    // Loaded again, each goes on with its own; a tab that is opened now, with the one opened last.
+    for (const [place, page] of [first, second].entries()) {
+      await page.reload();
+      await appIsThere(page);
+      assert.ok((await header(page)).includes(wanted[place]));
+    }
+    const third = await context.newPage();
+    await third.goto(site.address);
+    await appIsThere(third);
+    assert.ok((await header(third)).includes(wanted[1]));
     assert.deepEqual(errors, []);
     await close();
   });

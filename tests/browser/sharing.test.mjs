@@ -110,6 +110,36 @@ describe('sharing', () => {
     await close();
   });
 
+  it('keeps the words of an answer with the link they were typed for', async () => {
+    const sender = await site.open(PHONE);
+    const links = [];
+    for (const name of ['Of Anna', 'Of Boris']) {
+      await enter(sender.page, NAME, name);
+      links.push(fragment(await shareLink(sender.page)));
+    }
+    await sender.close();
+    const { page, errors, close } = await site.open(PHONE, { fragment: links[0] });
+    const words = page.locator('#answer-note');
+    await showPanel(page, 'designs');
+    await words.fill('Dear Anna');
+    await keptWith(page, 'Dear Anna');
+    await page.reload();
+    await appIsThere(page);
+    await showPanel(page, 'designs');
+    assert.equal(await words.inputValue(), 'Dear Anna');
+    await page.evaluate((text) => {
+      location.hash = text;
+    }, links[1]);
+    await page.locator('header', { hasText: 'Of Boris' }).waitFor();
+    const panel = await showPanel(page, 'designs');
+    assert.equal(await words.inputValue(), '');
+    await panel.getByRole('button', { name: 'Of Anna', exact: true }).click();
+    await page.locator('header', { hasText: 'Of Anna' }).waitFor();
+    assert.equal(await words.inputValue(), 'Dear Anna');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('gives the example a short link', async () => {
     const { page, close } = await site.open(PHONE);
     const link = fragment(await shareLink(page));

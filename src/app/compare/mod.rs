@@ -25,6 +25,8 @@ use std::sync::Arc;
 pub enum Origin {
     /// One of the person's own, kept under this key with this revision.
     Draft(String, u64),
+    /// The same while it is on the bench itself: there is nothing to compare then.
+    Open(String, u64),
     /// One of the person's own that was deleted since: its key and revision. What is here is a copy.
     Deleted(String, u64),
     /// The design on the bench as it was when it was pinned.
@@ -65,6 +67,22 @@ pub struct Pinned {
     pub origin: Origin,
 }
 
+impl Pinned {
+    /// The design, where it is not the one on the bench.
+    fn other(&self) -> Option<&Design> {
+        (!matches!(self.origin, Origin::Open(..))).then_some(&self.design)
+    }
+
+    /// Whether both are the same design in the same state, however often it was kept meanwhile.
+    pub fn is_the_same(&self, as_this: &Self) -> bool {
+        let is_of_one = match (&self.origin, &as_this.origin) {
+            (Origin::Draft(one, _), Origin::Draft(other, _)) => one == other,
+            (one, other) => one == other,
+        };
+        is_of_one && self.design == as_this.design
+    }
+}
+
 /// Handle to the comparison; cheap to copy, found in context.
 #[derive(Clone, Copy)]
 pub struct Comparison {
@@ -91,19 +109,17 @@ impl Comparison {
         let assessment = Memo::new_with_compare(
             move |_| {
                 pinned.with(|pinned| {
-                    pinned
-                        .as_ref()
-                        .map(|pinned| Arc::new(review::assess(&pinned.design)))
+                    let other = pinned.as_ref()?.other()?;
+                    Some(Arc::new(review::assess(other)))
                 })
             },
             |_, _| true,
         );
         let found = Memo::new(move |_| {
             Arc::new(pinned.with(|pinned| {
-                pinned.as_ref().map_or_else(Vec::new, |pinned| {
-                    workspace
-                        .design
-                        .with(|design| differences(design, &pinned.design))
+                let other = pinned.as_ref().and_then(Pinned::other);
+                other.map_or_else(Vec::new, |other| {
+                    workspace.design.with(|design| differences(design, other))
                 })
             }))
         });
@@ -206,12 +222,7 @@ impl Comparison {
             self.workspace.panel.set(Panel::Verdicts);
         }
         // What was pressed is gone. Comparing begins among the designs.
-        let back_to = if self.workspace.is_narrow() {
-            ".panel-bar [aria-pressed='true']"
-        } else {
-            ".designs-button"
-        };
-        focus::soon(vec![back_to.to_string()]);
+        focus::soon(vec![self.workspace.where_panels_are_chosen()]);
     }
 
     /// How much differs, in words. Names tell designs apart, so that another one is only news in an answer.
@@ -266,7 +277,7 @@ const FULL: &str = "Not all could be put there: the list is full. Take something
 /// The pinned design as a text to remember: where it came from, and a link.
 fn kept(pinned: &Pinned) -> String {
     match &pinned.origin {
-        Origin::Draft(id, revision) => {
+        Origin::Draft(id, revision) | Origin::Open(id, revision) => {
             format!("draft {id} {revision} {}", link::write(&pinned.design))
         }
         Origin::Deleted(id, revision) => {

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 pub fn AnswerLink() -> impl IntoView {
     let workspace = Workspace::get();
     let drafts = Drafts::get();
-    let note = RwSignal::new(String::new());
+    let note = drafts.words;
     let copied = RwSignal::new(None::<&'static str>);
     let looked_at = move || workspace.panel.get() == Panel::Designs;
     let base = Memo::new(move |_| {

@@ -1,9 +1,8 @@
-//! Drafts and links beside each other: pinning one, opening an answer, keeping what is put into the
-//! pinned one.
+//! Drafts and links beside each other: pinning one, opening an answer, following the pinned one.
 
-use super::notices::{Act, FROM_LINK, FROM_LINK_BESIDE, Notice};
+use super::notices::{FROM_LINK, FROM_LINK_BESIDE, Notice};
 use super::storage::{self, Entry, StorageError};
-use super::{Drafts, clear_address, copy_name, keep_address};
+use super::{Drafts, clear_address, keep_address};
 use crate::app::compare::{Origin, Pinned};
 use crate::design::Design;
 use crate::design::link::{Answer, Linked};
@@ -51,14 +50,15 @@ impl Drafts {
                 } else {
                     FROM_LINK
                 };
-                let compare = mine.map(|mine| -> (&'static str, Act) {
-                    (
-                        "Compare with mine",
-                        Arc::new(move || self.compare_with(&mine, theirs.clone())),
-                    )
-                });
                 let mut notice = Notice::of(text).at_the_beginning().with_note(&question);
-                notice.action = compare;
+                if let Some(mine) = mine {
+                    notice = notice.with(
+                        "Compare with mine",
+                        Arc::new(move || {
+                            self.compare_with(&mine, theirs.clone(), Origin::Link);
+                        }),
+                    );
+                }
                 notice.is_of_design = true;
                 self.notify(notice);
                 self.tell_notes(&opened.notes);
@@ -71,11 +71,11 @@ impl Drafts {
     }
 
     /// Puts a draft on the bench and someone's design beside it.
-    fn compare_with(self, mine: &str, theirs: Design) {
+    fn compare_with(self, mine: &str, theirs: Design, origin: Origin) {
         self.leave();
         if self.open_draft(mine) {
             clear_address();
-            self.comparison.pin(theirs, Origin::Link);
+            self.comparison.pin(theirs, origin);
         } else {
             self.tell("Your own design is no longer there.".into());
         }
@@ -89,12 +89,14 @@ impl Drafts {
             storage::open(&entry.id).is_ok_and(|opened| opened.design == answer.base)
         });
         let opened = own.is_some_and(|entry| self.open_draft(&entry.id));
+        let origin = Origin::Answer(answer.note);
         if !opened {
             let name = answer.base.about.name.clone();
             self.bench(answer.base);
             if let Some(changed) = list.into_iter().find(|entry| entry.name == name) {
-                let theirs = answer.design.clone();
-                let compare = move || self.compare_with(&changed.id, theirs.clone());
+                let (theirs, with_note) = (answer.design.clone(), origin.clone());
+                let compare =
+                    move || self.compare_with(&changed.id, theirs.clone(), with_note.clone());
                 let told = format!(
                     "This is “{name}” as it was sent. Yours is another by now, and is kept."
                 );
@@ -105,116 +107,42 @@ impl Drafts {
                 );
             }
         }
-        self.comparison
-            .pin(answer.design, Origin::Answer(answer.note));
+        self.comparison.pin(answer.design, origin);
     }
 
-    /// Changes the pinned design, with a way back.
-    pub fn change_pinned(self, edit: impl FnOnce(&mut Design)) {
-        let Some(before) = self.comparison.pinned.get_untracked() else {
-            return;
-        };
-        let mut changed = before.design.clone();
-        edit(&mut changed);
-        let came_by_link = before.origin == Origin::Link;
-        if came_by_link {
-            // As a design that came by link does when it is changed on the bench, it joins one's own.
-            changed.about.name = self.free(&changed.about.name);
-        }
-        let name = changed.about.name.clone();
-        self.put_pinned(changed);
-        let back = Arc::new(move || self.put_pinned(before.design.clone()));
-        let told = if came_by_link {
-            format!("Changed “{name}”, the other design: it is among your designs now.")
-        } else {
-            format!("Changed “{name}”, the other design.")
-        };
-        self.notify(Notice::of(told).with("Undo", back));
-    }
-
-    /// Sets the pinned design; keeps it if it is a draft, or came by link.
-    fn put_pinned(self, design: Design) {
-        let Some(mut pinned) = self.comparison.pinned.get_untracked() else {
-            return;
-        };
-        pinned.design = design;
-        match &pinned.origin {
-            Origin::Draft(id, revision) => {
-                pinned.origin = self.keep_pinned(id.clone(), Some(*revision), &pinned);
-            }
-            Origin::Link => pinned.origin = self.keep_pinned(storage::new_id(), None, &pinned),
-            Origin::Earlier | Origin::Answer(_) | Origin::Deleted(..) => {}
-        }
-        self.comparison.pinned.set(Some(pinned));
-    }
-
-    /// The draft is deleted: where it is pinned, it stays there as a copy that nothing is put into, since that would bring
-    /// it back.
-    pub(super) fn let_go_of_pinned(self, deleted: &str) {
-        self.set_origin(|origin| match origin {
-            Origin::Draft(id, revision) if id == deleted => {
-                Some(Origin::Deleted(id.clone(), *revision))
-            }
-            _ => None,
-        });
-    }
-
-    /// The deleted draft is there again as it was.
-    pub(super) fn take_pinned_again(self, restored: &str) {
-        self.set_origin(|origin| match origin {
-            Origin::Deleted(id, revision) if id == restored => {
-                Some(Origin::Draft(id.clone(), *revision))
-            }
-            _ => None,
-        });
-    }
-
-    fn set_origin(self, origin: impl FnOnce(&Origin) -> Option<Origin>) {
+    /// What is beside the bench follows its draft: changed in another tab, while it was open itself, or while the page was
+    /// not there; deleted, and there again. A copy that is kept nowhere stays as it is.
+    pub(super) fn follow_pinned(self) {
         let pinned = self.comparison.pinned;
-        let wanted = pinned.with_untracked(|pinned| origin(&pinned.as_ref()?.origin));
-        if let Some(wanted) = wanted {
-            pinned.update(|pinned| {
-                if let Some(pinned) = pinned {
-                    pinned.origin = wanted;
-                }
-            });
-        }
-    }
-
-    /// Lets go of a pinned draft that was deleted while the page was not there.
-    pub(super) fn check_pinned(self) {
-        let id = (self.comparison.pinned).with_untracked(|pinned| match &pinned.as_ref()?.origin {
-            Origin::Draft(id, _) => Some(id.clone()),
-            _ => None,
-        });
-        if let Some(id) = id.filter(|id| storage::raw(id).is_none()) {
-            self.let_go_of_pinned(&id);
-        }
-    }
-
-    /// Keeps the pinned draft; as a copy where it was changed meanwhile, so that nothing is lost.
-    fn keep_pinned(self, id: String, revision: Option<u64>, pinned: &Pinned) -> Origin {
-        let saved = match storage::save(&id, &pinned.design, revision, None, None, self.newest()) {
-            Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
-                let mut copy = pinned.design.clone();
-                copy.about.name = copy_name(&copy.about.name);
-                let id = storage::new_id();
-                self.tell(
-                    "The pinned design was changed meanwhile: this is kept as a copy.".into(),
-                );
-                storage::save(&id, &copy, None, None, None, self.newest()).map(|saved| (id, saved))
-            }
-            other => other.map(|saved| (id, saved)),
+        let Some(before) = pinned.get_untracked() else {
+            return;
         };
-        match saved {
-            Ok((id, saved)) => {
-                self.list.set(storage::list());
-                Origin::Draft(id, saved.revision)
+        let (Origin::Draft(id, revision)
+        | Origin::Open(id, revision)
+        | Origin::Deleted(id, revision)) = before.origin.clone()
+        else {
+            return;
+        };
+        let now = if self.open.with_untracked(|open| open.as_ref() == Some(&id)) {
+            Pinned {
+                origin: Origin::Open(id, revision),
+                ..before.clone()
             }
-            Err(error) => {
-                self.tell(error.to_string());
-                pinned.origin.clone()
+        } else {
+            match storage::open(&id) {
+                Ok(there) => Pinned {
+                    design: there.design,
+                    origin: Origin::Draft(id, there.revision),
+                },
+                Err(StorageError::Gone) => Pinned {
+                    origin: Origin::Deleted(id, revision),
+                    ..before.clone()
+                },
+                Err(_) => return,
             }
+        };
+        if now != before {
+            pinned.set(Some(now));
         }
     }
 }

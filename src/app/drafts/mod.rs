@@ -2,10 +2,12 @@
 
 mod answer;
 mod comparing;
+mod deleting;
 mod notices;
 mod panel;
 pub mod qr;
 mod renaming;
+mod sending;
 pub mod sharing;
 mod storage;
 mod unfinished;
@@ -37,9 +39,6 @@ pub const WELCOME: (&str, &str) = (
     "Start my own",
 );
 
-/// Told where a deletion is taken back of a design that is there again in another state.
-const CAME_BACK: &str = "This design had come back meanwhile, in a newer state, which stays. What was deleted is kept beside it as a copy.";
-
 /// Handle to the drafts; cheap to copy, found in context.
 #[derive(Clone, Copy)]
 pub struct Drafts {
@@ -55,6 +54,8 @@ pub struct Drafts {
     unmet: RwSignal<Option<Unmet>>,
     /// The link that the design on the bench was made from, to be answered.
     pub base: RwSignal<Option<String>>,
+    /// The words that are to go with that answer.
+    pub words: RwSignal<String>,
     revision: StoredValue<Option<u64>>,
     /// The design as it was opened or kept last, with what was begun in it.
     kept: StoredValue<(Design, Unfinished)>,
@@ -76,16 +77,20 @@ impl Drafts {
             notices: RwSignal::default(),
             unmet: RwSignal::new(None),
             base: RwSignal::new(None),
+            words: RwSignal::default(),
             revision: StoredValue::new(None),
             kept: StoredValue::new((workspace.design.get_untracked(), Unfinished::default())),
         };
         if !drafts.open_address() {
             drafts.open_last();
         }
-        match storage::check() {
-            Ok(()) => drafts.check_pinned(),
-            Err(error) => drafts.tell_at_the_beginning(error.to_string()),
+        if let Err(error) = storage::check() {
+            drafts.tell_at_the_beginning(error.to_string());
         }
+        Effect::new(move |_| {
+            drafts.open.track();
+            drafts.follow_pinned();
+        });
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
         drafts.watch_address();
@@ -100,6 +105,7 @@ impl Drafts {
         self.take_back_of_before();
         self.open.set(None);
         self.base.set(None);
+        self.words.set(String::new());
         self.revision.set_value(None);
         self.kept.set_value((design.clone(), Unfinished::default()));
         self.workspace.open(design);
@@ -129,13 +135,7 @@ impl Drafts {
         let design = self.workspace.design.get_untracked();
         let place = (self.open.get_untracked(), self.revision.get_value());
         let base = self.base.get_untracked();
-        let mut text = format!("“{}” could not be kept.", design.about.name);
-        while self
-            .notices
-            .with_untracked(|told| told.iter().any(|notice| notice.text == text))
-        {
-            text.insert_str(0, "Also: ");
-        }
+        let text = format!("“{}” could not be kept.", design.about.name);
         let back = Arc::new(move || {
             self.leave();
             self.bench(Design::default());
@@ -144,8 +144,9 @@ impl Drafts {
             self.base.set(base.clone());
             self.workspace.open(design.clone());
             self.take_up(unfinished.clone());
+            true
         });
-        self.notify(Notice::of(text).with("Show it again", back));
+        self.notify(Notice::of(text).with_way_back("Show it again", back));
     }
 
     /// Opens a draft that a person chose from the list.
@@ -337,11 +338,7 @@ impl Drafts {
     fn watch_other_tabs(self) {
         let handle = window_event_listener(ev::storage, move |event| {
             self.list.set(storage::list());
-            if let (Some(key), None) = (event.key(), event.new_value())
-                && let Some(id) = storage::id_of_key(&key)
-            {
-                self.let_go_of_pinned(id);
-            }
+            self.follow_pinned();
             let open = self.open.get_untracked();
             let about_open = event.key().is_some_and(|key| {
                 storage::id_of_key(&key).is_some_and(|id| Some(id) == open.as_deref())
@@ -396,39 +393,6 @@ impl Drafts {
         self.bench(Design::default());
         self.workspace.open(design);
         self.flush();
-    }
-
-    /// Deletes a draft, with a way back.
-    pub fn delete(self, entry: &Entry) {
-        // What was just typed comes back with the rest.
-        self.flush();
-        let Some(text) = storage::raw(&entry.id) else {
-            return;
-        };
-        let id = entry.id.clone();
-        storage::delete(&id);
-        self.let_go_of_pinned(&id);
-        self.list.set(storage::list());
-        if self.open.get_untracked().as_ref() == Some(&id) {
-            self.open_last();
-        } else {
-            // There may be room now for what could not be kept.
-            self.flush();
-        }
-        let back = Arc::new(move || match storage::restore(&id, &text) {
-            Ok(restored) => {
-                self.list.set(storage::list());
-                self.open_kept(&restored);
-                if restored == id {
-                    self.take_pinned_again(&id);
-                } else {
-                    self.call_copy();
-                    self.tell(CAME_BACK.into());
-                }
-            }
-            Err(error) => self.tell(error.to_string()),
-        });
-        self.notify(Notice::of(format!("Deleted “{}”.", entry.name)).with("Undo", back));
     }
 
     /// Opens the text of a file as a new draft; says why when it cannot.

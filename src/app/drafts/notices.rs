@@ -1,17 +1,31 @@
 //! What the person should know, above everything else.
 
 use super::Drafts;
+use super::sending::Sent;
 use crate::app::panel::Panel;
 use crate::app::shown::{Show, live};
 use crate::app::{Workspace, focus, guide, landing};
 use crate::design::{Design, Note};
 use crate::review::guided::{Unmet, WiderVessel};
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// What a notice's button does. Counted, not owned by the component that told it, since a notice
 /// outlives what it is about.
 pub(super) type Act = Arc<dyn Fn() + Send + Sync>;
+
+/// A way back; whether it led back. What could not be taken back now may be later, so it stays on offer.
+pub(super) type WayBack = Arc<dyn Fn() -> bool + Send + Sync>;
+
+/// What the button of a notice does.
+#[derive(Clone)]
+pub(super) enum Press {
+    /// Something that can be done elsewhere too.
+    Act(Act),
+    /// Something that no other place holds: the notice goes when it is done, and for no other notice.
+    Back(WayBack),
+}
 
 /// Told of a design that came by link, until it is kept.
 pub(super) const FROM_LINK: &str = "Opened from a link. It joins your designs when you change it.";
@@ -43,7 +57,9 @@ pub struct Notice {
     /// Whether all of the note is shown. Counted, so that it stays as it is while other notices come and go.
     whole: ArcRwSignal<bool>,
     /// Label of the button and what it does.
-    pub action: Option<(&'static str, Act)>,
+    pub(super) action: Option<(&'static str, Press)>,
+    /// What was put into another design, where its button takes that back.
+    pub(super) sent: Option<Arc<Sent>>,
     /// Whether it speaks of what stands in the design that is open, and goes when another takes its place.
     pub is_of_design: bool,
     /// Whether it is told where the page begins anyway. On a phone it then scrolls away with the page, while what answers
@@ -59,6 +75,7 @@ impl Notice {
             note: String::new(),
             whole: ArcRwSignal::new(false),
             action: None,
+            sent: None,
             is_of_design: false,
             is_at_the_beginning: false,
         }
@@ -72,7 +89,13 @@ impl Notice {
 
     /// The same with a button.
     pub fn with(mut self, label: &'static str, act: Act) -> Self {
-        self.action = Some((label, act));
+        self.action = Some((label, Press::Act(act)));
+        self
+    }
+
+    /// The same with a button that is the only way back.
+    pub(super) fn with_way_back(mut self, label: &'static str, back: WayBack) -> Self {
+        self.action = Some((label, Press::Back(back)));
         self
     }
 
@@ -80,6 +103,16 @@ impl Notice {
     pub fn with_note(mut self, note: &str) -> Self {
         self.note = note.trim().to_string();
         self
+    }
+
+    /// Whether what it holds would be lost with it.
+    fn is_way_back(&self) -> bool {
+        matches!(self.action, Some((_, Press::Back(_))))
+    }
+
+    /// Whether this is the very same notice, and not another of the same words.
+    fn is(&self, other: &Self) -> bool {
+        self.whole == other.whole
     }
 }
 
@@ -103,12 +136,35 @@ impl Drafts {
         self.notify(Notice::of(text).at_the_beginning());
     }
 
-    /// Tells the person something, once.
-    pub fn notify(self, notice: Notice) {
+    /// Tells the person something, once. A way back takes the place of no other, even if both have the same words.
+    pub fn notify(self, mut notice: Notice) {
         self.notices.update(|notices| {
-            notices.retain(|known| known.text != notice.text);
+            if notice.is_way_back() {
+                while notices.iter().any(|known| known.text == notice.text) {
+                    notice.text.insert_str(0, "Also: ");
+                }
+            }
+            notices.retain(|known| known.is_way_back() || known.text != notice.text);
             notices.push(notice);
         });
+    }
+
+    /// Takes this one notice away.
+    fn dismiss(self, notice: &Notice) {
+        self.notices
+            .update(|notices| notices.retain(|known| !known.is(notice)));
+    }
+
+    /// Does what the button of a notice says. What it has to say then stands alone; a way back that leads nowhere yet stays.
+    fn press(self, notice: &Notice) {
+        match &notice.action {
+            Some((_, Press::Act(act))) => {
+                self.dismiss(notice);
+                act();
+            }
+            Some((_, Press::Back(back))) if back() => self.dismiss(notice),
+            _ => {}
+        }
     }
 
     /// Tells what a design out of the first questions does not meet, and what became of the answers, as long as that holds;
@@ -263,31 +319,26 @@ fn StillUnmet() -> impl IntoView {
 
 /// A notice, its note cut to the beginning where it is long.
 fn told(drafts: Drafts, notice: Notice) -> AnyView {
-    let text = notice.text.clone();
-    let dismiss: Act = Arc::new(move || {
-        drafts
-            .notices
-            .update(|notices| notices.retain(|notice| notice.text != text));
-    });
     let is_long = notice.note.chars().count() > SHORT || notice.note.contains('\n');
     let whole = notice.whole.clone();
     let is_cut = move || is_long && !whole.get();
-    let acted = dismiss.clone();
+    let label = notice.action.as_ref().map(|(label, _)| *label);
+    let (pressed, dismissed) = (notice.clone(), notice.clone());
+    let dismiss: Act = Arc::new(move || drafts.dismiss(&dismissed));
     view! {
         <div class="notice" class:in-view=!notice.is_at_the_beginning>
             <span>{notice.text.clone()}</span>
             {(!notice.note.is_empty())
                 .then(|| view! { <q class="notice-note" class:cut=is_cut>{notice.note}</q> })}
             {is_long.then(|| more(notice.whole))}
-            {notice
-                .action
-                .map(|(label, act)| {
+            {label
+                .map(|label| {
                     view! {
                         <button
                             type="button"
-                            on:click=move |_| {
-                                acted();
-                                act();
+                            on:click=move |event| {
+                                give_focus_on(drafts, &event);
+                                drafts.press(&pressed);
                             }
                         >
                             {label}
@@ -298,6 +349,15 @@ fn told(drafts: Drafts, notice: Notice) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// A notice that was answered goes: the next one gets the focus. What is done by it may want it elsewhere after that.
+fn give_focus_on(drafts: Drafts, event: &MouseEvent) {
+    let next = ".notice.in-view button".to_string();
+    focus::after_press(
+        event,
+        vec![next, drafts.workspace.where_panels_are_chosen()],
+    );
 }
 
 /// The button that unfolds what is cut, and folds it again.

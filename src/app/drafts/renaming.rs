@@ -3,7 +3,6 @@
 use super::notices::Notice;
 use super::storage::{self, Entry, StorageError};
 use super::{Drafts, called};
-use crate::app::compare::Origin;
 use crate::app::focus;
 use crate::design::{Design, Kind, Value};
 use leptos::prelude::*;
@@ -34,11 +33,11 @@ impl Drafts {
             Ok(()) => {
                 let told = format!("Renamed “{}” to “{to}”.", called(&from));
                 let back = Arc::new(move || {
-                    if let Err(error) = self.put_name(&id, &to, &from) {
-                        self.tell_not_renamed(&to, &error);
-                    }
+                    self.put_name(&id, &to, &from)
+                        .inspect_err(|error| self.tell_not_renamed(&to, error))
+                        .is_ok()
                 });
-                self.notify(Notice::of(told).with("Undo", back));
+                self.notify(Notice::of(told).with_way_back("Undo", back));
             }
             Err(error) => self.tell_not_renamed(&from, &error),
         }
@@ -82,16 +81,8 @@ impl Drafts {
         let mut design = opened.design;
         design.about.name = to.to_string();
         let known = opened.revision;
-        let saved = storage::save(id, &design, Some(known), None, None, self.newest())?;
-        // The same design beside the one on the bench: else it would seem to be changed elsewhere.
-        self.comparison.pinned.update(|pinned| {
-            if let Some(pinned) = pinned
-                && pinned.origin == Origin::Draft(id.to_string(), known)
-            {
-                pinned.design.about.name = to.to_string();
-                pinned.origin = Origin::Draft(id.to_string(), saved.revision);
-            }
-        });
+        storage::save(id, &design, Some(known), None, None, self.newest())?;
+        self.follow_pinned();
         Ok(())
     }
 }

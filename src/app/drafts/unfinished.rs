@@ -1,4 +1,5 @@
-//! What is begun on the bench and not finished: texts that cannot be used yet, and the first questions. It is kept with the
+//! What is begun on the bench and not finished: texts that cannot be used yet, the first questions, and the words that are to
+//! go with an answer. It is kept with the
 //! draft, so that a page that is loaded again, as a phone does by itself, goes on where it was.
 
 use super::notices::Notice;
@@ -19,6 +20,9 @@ pub struct Unfinished {
     rejected: BTreeMap<String, Rejected>,
     /// The first questions, while they are asked.
     questions: Option<Questions>,
+    /// The words that are to go with the answer to the link it was made from.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    words: String,
 }
 
 /// The first questions as they stand.
@@ -32,13 +36,13 @@ struct Questions {
 impl Unfinished {
     /// Whether there is nothing to finish.
     pub fn is_empty(&self) -> bool {
-        self.rejected.is_empty() && self.questions.is_none()
+        self.rejected.is_empty() && self.questions.is_none() && self.words.is_empty()
     }
 
     /// Whether a person has done something that the design does not tell.
     fn is_begun(&self) -> bool {
         let goes_on = (self.questions.as_ref()).is_some_and(|questions| questions.asked > 0);
-        goes_on || !self.rejected.is_empty()
+        goes_on || !self.rejected.is_empty() || !self.words.is_empty()
     }
 }
 
@@ -54,6 +58,7 @@ impl Drafts {
                 there: workspace.there.get_untracked(),
                 emptied: workspace.emptied.get_untracked(),
             }),
+            words: self.words.get_untracked(),
         }
     }
 
@@ -64,6 +69,7 @@ impl Drafts {
         workspace.question.track();
         workspace.there.track();
         workspace.emptied.track();
+        self.words.track();
     }
 
     /// Whether something on the bench is not kept yet.
@@ -79,6 +85,7 @@ impl Drafts {
     /// Goes on with what was begun in the design on the bench.
     pub(super) fn take_up(self, unfinished: Unfinished) {
         let workspace = self.workspace;
+        self.words.set(unfinished.words);
         let mut rejected = unfinished.rejected;
         workspace
             .design

@@ -93,6 +93,9 @@ export function notices(page) {
   return page.locator('.notices').innerText();
 }
 
+/** Waits until the comparison says this. */
+export const compared = (page, words) => page.locator('.comparison-bar', { hasText: words }).waitFor();
+
 /** Waits until a notice says this. */
 export async function noticed(page, words) {
   await page.locator('.notices', { hasText: words }).waitFor();
@@ -111,6 +114,15 @@ export async function keptWith(page, text) {
     (wanted) => Object.entries(localStorage).some(([key, value]) => key.startsWith('hearthplan/draft/') && value.includes(wanted)),
     text,
   );
+}
+
+/** Starts a design of this name, kept and on the bench. */
+export async function make(page, name, width) {
+  await (await showPanel(page, 'designs')).getByRole('button', { name: 'Start my own' }).click();
+  await page.locator('.guide').getByRole('button', { name: 'Straight to the numbers' }).click();
+  await enter(page, 'about.name', name);
+  if (width) await enter(page, 'base.width', width);
+  await keptWith(page, name);
 }
 
 /** Presses Tab until an element that matches has the focus; fails when none gets it. */
