@@ -1,5 +1,6 @@
 //! Where the focus goes when what had it leaves the page, so that keyboard and screen reader go on from there.
 
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
@@ -23,4 +24,13 @@ pub fn soon(selectors: Vec<String>) {
             let _ = element.focus();
         }
     });
+}
+
+/// The same after a button was pressed that goes by it. Of a finger or a mouse nothing is taken away, and the page would
+/// only scroll under it.
+pub fn after_press(event: &MouseEvent, selectors: Vec<String>) {
+    let is_by_keyboard = event.detail() == 0;
+    if is_by_keyboard {
+        soon(selectors);
+    }
 }

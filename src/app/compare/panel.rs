@@ -4,6 +4,7 @@ use super::rows::{Answers, Row, of_input, of_question, of_result};
 use super::tables::{Folds, Verdicts};
 use super::{Comparison, Origin};
 use crate::app::Workspace;
+use crate::app::focus;
 use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::review::compare::{result_pairs, verdict_pairs};
@@ -48,6 +49,11 @@ fn headline(comparison: Comparison) -> String {
                 Origin::Answer(_) => format!("Answer: {count}"),
                 Origin::Earlier => format!("Compared with “{name}” as it was: {count}"),
                 Origin::Draft(..) => format!("Compared with “{name}”: {count}"),
+                Origin::Open(..) => {
+                    format!(
+                        "“{name}” itself is open: open another design to compare it with this one."
+                    )
+                }
                 Origin::Deleted(..) => {
                     format!("Compared with “{name}”, deleted since: {count}")
                 }
@@ -79,7 +85,10 @@ pub fn Compare() -> impl IntoView {
             told_totals(&comparison.names.get(), both)
         })
     };
-    let take_all = move |_| comparison.take(&comparison.found.get_untracked());
+    let take_all = move |event: leptos::ev::MouseEvent| {
+        focus::after_press(&event, vec!["#panel-compare h2".to_string()]);
+        comparison.take(&comparison.found.get_untracked());
+    };
     let inputs: Memo<Vec<Row>> = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
         comparison.found.with(|found| {

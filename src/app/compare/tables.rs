@@ -2,6 +2,7 @@
 
 use super::Comparison;
 use super::rows::{Answers, Row, press};
+use crate::app::focus;
 use crate::app::shown::{Show, live};
 use crate::app::verdicts::{Mark, class};
 use crate::review::Verdict;
@@ -123,13 +124,14 @@ fn fold(
         let names = comparison.names.get();
         rows.with(|rows| {
             let rows = rows.iter().filter(|row| row.fold == label);
-            rows.map(|row| line(comparison, &names, row.clone()))
+            (rows.enumerate())
+                .map(|(before, row)| line(comparison, &names, row.clone(), before))
                 .collect_view()
                 .into_any()
         })
     };
     view! {
-        <details class="differing" prop:open=move || is_open.get()>
+        <details class="differing" data-fold=label prop:open=move || is_open.get()>
             <summary on:click=toggle>{format!("{label}: {count}")}</summary>
             <Show when=move || is_open.get()>
                 <table class="side-by-side" data-table=title>
@@ -149,14 +151,16 @@ fn fold(
     .into_any()
 }
 
-/// A row; on a phone it is a block of its own.
-fn line(comparison: Comparison, names: &[String; 2], row: Row) -> AnyView {
+/// A row below others of its fold; on a phone it is a block of its own.
+fn line(comparison: Comparison, names: &[String; 2], row: Row, before: usize) -> AnyView {
+    let fold = row.fold;
     let presses = [0, 1].map(|place| press(comparison, &row, place));
     let differing = StoredValue::new(row.differing);
     let cells = (presses.into_iter().zip(row.cells).zip(names)).enumerate();
     let cells = cells.map(|(place, ((press, text), name))| {
         let button = press.map(|(label, words)| {
-            let act = move |_| {
+            let act = move |event: leptos::ev::MouseEvent| {
+                give_focus_on(&event, fold, before, place);
                 differing.with_value(|differing| match differing {
                     Some(differing) if comparison.is_open_one(place) => comparison.give(differing),
                     Some(differing) => comparison.take(std::slice::from_ref(differing)),
@@ -189,4 +193,18 @@ fn line(comparison: Comparison, names: &[String; 2], row: Row) -> AnyView {
         </tr>
     }
     .into_any()
+}
+
+/// What was taken over differs no longer: the button that stands in its place gets the focus.
+fn give_focus_on(event: &leptos::ev::MouseEvent, fold: &str, before: usize, place: usize) {
+    let cell = place + 2;
+    let button = |row| {
+        format!("[data-fold=\"{fold}\"] tbody tr:nth-child({row}) td:nth-child({cell}) button")
+    };
+    let selectors = vec![
+        button(before + 1),
+        button(before),
+        "#panel-compare h2".to_string(),
+    ];
+    focus::after_press(event, selectors);
 }

@@ -5,6 +5,7 @@ use super::qr::SquareCode;
 use super::storage::Entry;
 use super::{Drafts, called, renaming, sharing};
 use crate::app::Workspace;
+use crate::app::focus;
 use crate::app::naming::lower_first;
 use crate::app::panel::Panel;
 use crate::app::shown::{Rows, Show};
@@ -131,7 +132,13 @@ fn Draft(entry: Entry) -> impl IntoView {
                 type="button"
                 class="danger"
                 aria-label=move || entry.with_value(|entry| format!("Delete {}", entry.name))
-                on:click=move |_| entry.with_value(|entry| drafts.delete(entry))
+                on:click=move |event| {
+                    let place = drafts.place_of(&id());
+                    let line = |place| format!(".drafts li:nth-child({place}) .danger");
+                    let other = ".designs-button".to_string();
+                    focus::after_press(&event, vec![line(place + 1), line(place), other]);
+                    entry.with_value(|entry| drafts.delete(entry));
+                }
             >
                 "Delete"
             </button>
