@@ -81,7 +81,9 @@ record! {
         rolled: bool = flag(false),
             "Rolled as planned", "You roll the shell yourself, as wide and as long as planned: no vessel is bought that could be another.", YourOwn;
         lined: bool = flag(false),
-            "Built and lined", "The vessel stands as it is entered: a change of width or height of its walls is only told as another vessel.", YourOwn;
+            "Built and lined", "The vessel stands as it is entered: a change of width or height of its walls is only told as another vessel. Its steel, its lining and its ends are then neither bought, made nor paid for.", YourOwn;
+        has_bottom: bool = flag(false),
+            "Has a bottom", "A plate of its own closes it below, right round: none is then bought, cut and welded in as its outermost layer. A pipe has none, and a bead is none.", YourOwn;
     }
 }
 

@@ -18,8 +18,8 @@ const GASKET: f64 = 20.0;
 /// Joins what the gas passes, stage by stage, and leaves the other joints of the example. An order of the work by
 /// other joints is dropped: the computed one follows from these.
 ///
-/// A vessel that is there has its welds: they are no work, and tested with the vessel. Only one without a round seam below,
-/// such as a pipe, gets a bottom.
+/// A vessel that is there has its welds: they are no work, and tested with the vessel. Only one without a bottom, such as a
+/// pipe, gets that.
 pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
     let mut joints: Vec<Joint> = (start.joints.iter())
         .filter(|joint| !carries_gas(joint))
@@ -41,7 +41,7 @@ pub(super) fn join(design: &mut Design, start: &Design, bought: bool) {
         joint.length = length.map_or(joint.length, whole);
     }
     if bought {
-        leave_welds_of_vessel(&mut joints, design.real_vessel.lower_seam.value > 0.0);
+        leave_welds_of_vessel(&mut joints, design.real_vessel.has_bottom);
     }
     let way = gas_way(design);
     let most = Design::list_info("joints").map_or(0, |info| info.longest);

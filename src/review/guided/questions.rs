@@ -181,6 +181,7 @@ pub const QUESTIONS: [Question; 5] = [
                     "real_vessel.upper_seam",
                     "real_vessel.seamless",
                     "real_vessel.long_seam",
+                    "real_vessel.has_bottom",
                 ],
                 flag: Some("real_vessel.measured"),
                 caution: Some(USED_VESSEL),

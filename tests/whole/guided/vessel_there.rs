@@ -28,6 +28,7 @@ fn vessel_there(litres: f64, kilowatts: f64, across: f64) -> (Design, Design) {
     ] {
         design.set(path, Value::Number(value)).unwrap();
     }
+    design.real_vessel.has_bottom = true;
     let sized = complete(&design, &[Part::Engine, Part::Shell]);
     (design, sized)
 }
@@ -290,7 +291,7 @@ fn a_vessel_that_is_there_is_no_work_and_no_shopping() {
         let why = entry.pattern.as_ref().unwrap_err().to_string();
         assert!(why.contains("there already"), "{why}");
     }
-    // The two sheets that are the vessel are told apart from all else, and not bought.
+    // The two sheets that are the vessel, besides its bottom, are told apart from all else, and not bought.
     let of_it = |design: &Design| {
         let lines = parts_list(design, &machine::layout(design));
         let there = |piece| is_of_it(design, piece);
