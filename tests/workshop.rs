@@ -35,6 +35,8 @@ mod so_far;
 mod stock;
 #[path = "workshop/tests_made.rs"]
 mod tests_made;
+#[path = "workshop/there_already.rs"]
+mod there_already;
 #[path = "workshop/train_air.rs"]
 mod train_air;
 #[path = "workshop/ways_of_gas.rs"]

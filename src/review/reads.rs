@@ -97,7 +97,10 @@ impl Chapter {
                 const TESTS: Names = &["joints", "leak_test", "readings", "shed"];
                 &[HEARTH, TRAIN, TESTS, &["real_vessel"]]
             }
-            Chapter::Order => &[&["workshop", "joints", "build_steps", "train"]],
+            Chapter::Order => {
+                const STEPS: Names = &["workshop", "joints", "build_steps"];
+                &[STEPS, &["train", "real_vessel"]]
+            }
             Chapter::Cost => {
                 const NEEDED: Names = &["lid", "bottom", "battery_box", "operation"];
                 const TIME: Names = &["pace", "build_steps", "loads"];

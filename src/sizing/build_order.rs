@@ -6,6 +6,7 @@
 
 use crate::design::Design;
 use crate::design::inputs::{ClosedBy, Group, Joint};
+use crate::sizing::joint_length::closes_bottom;
 use std::collections::{BTreeMap, BTreeSet};
 
 mod besides;
@@ -35,6 +36,30 @@ pub struct OrderStep {
     pub task: Task,
     /// A hold point: the test must pass before the work goes on, since a later step hides the joint.
     pub hold: bool,
+}
+
+/// Whether a task is work that a vessel which is there does not need any more: what the lining hides of one that is built and
+/// lined is made, and the lining is in; the weld of a bottom that a vessel has of its own is made.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Group};
+/// use hearthplan::sizing::build_order::{Task, is_there, order};
+/// let mut design = Design::default();
+/// design.real_vessel.lined = true;
+/// assert!(is_there(&design, Task::Make(0)) && is_there(&design, Task::CloseIn(Group::Reactor)));
+/// assert!(order(&design).unwrap().iter().all(|step| !is_there(&design, step.task)));
+/// ```
+pub fn is_there(design: &Design, task: Task) -> bool {
+    let vessel = &design.real_vessel;
+    match task {
+        Task::CloseIn(group) => vessel.lined && group == Group::Reactor,
+        Task::Make(place) => (design.joints.get(place)).is_some_and(|joint| {
+            let inside = [joint.first, joint.second] == [Group::Reactor; 2];
+            let own_bottom = vessel.measured && vessel.has_bottom && closes_bottom(joint);
+            inside && (own_bottom || vessel.lined && joint.is_hidden_in(Group::Reactor))
+        }),
+        Task::Test(_) => false,
+    }
 }
 
 /// Why there is no order that tests every joint before it is closed in.
@@ -183,16 +208,23 @@ fn waits_for(design: &Design) -> BTreeMap<Node, BTreeSet<Node>> {
             waits_for.entry(closing).or_default().insert(done);
         }
     }
+    let is_work = |node: &Node| !is_there(design, node.task());
+    waits_for.retain(|node, _| is_work(node));
+    for before in waits_for.values_mut() {
+        before.retain(is_work);
+    }
     waits_for
 }
 
 /// Whether a test must pass before the work goes on.
 fn holds(design: &Design, node: Node) -> bool {
-    node.kind == Kind::Test
-        && design
-            .joints
-            .get(node.joint)
-            .is_some_and(|joint| joint.closed_by != ClosedBy::Nothing)
+    let joint = (design.joints.get(node.joint)).filter(|_| node.kind == Kind::Test);
+    joint.is_some_and(|joint| joint.closed_by != ClosedBy::Nothing && !is_hidden(design, joint))
+}
+
+/// Whether the lining of a vessel that is built hides a joint already, so that no soap film reaches it.
+pub fn is_hidden(design: &Design, joint: &Joint) -> bool {
+    joint.closed_by == ClosedBy::Insulation && is_there(design, Task::CloseIn(joint.closing_group))
 }
 
 fn free(waits: &BTreeMap<Node, BTreeSet<Node>>) -> impl Iterator<Item = Node> {

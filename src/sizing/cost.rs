@@ -14,7 +14,7 @@ mod covered;
 use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
 use super::parts_list::PartLine;
-use super::shell_there::is_of_it;
+use super::there_already::is_there_already;
 use super::work_time::{WorkTime, work_time};
 use crate::design::Design;
 use crate::design::inputs::{Cost, CostKind, Group, Material};
@@ -285,7 +285,8 @@ fn by_price<'a>(lines: impl Iterator<Item = &'a PricedLine>) -> impl Iterator<It
 /// The cost of a part; none for what weighs nothing.
 fn part_line(design: &Design, part: &PartLine, own: &[Payer]) -> Option<PricedLine> {
     let weighs = part.mass.value > 0.0;
-    let there = part.price.is_none() && part.piece.is_some_and(|piece| is_of_it(design, piece));
+    let there =
+        part.price.is_none() && (part.piece).is_some_and(|piece| is_there_already(design, piece));
     let mut shared = None;
     let mut paid = None;
     let amount = match (part.price, part.material) {

@@ -51,6 +51,11 @@ fn by_name(name: &str) -> Option<Seat> {
     }
 }
 
+/// Whether a joint closes the bottom of the vessel.
+pub fn closes_bottom(joint: &Joint) -> bool {
+    [joint.first, joint.second] == [Group::Reactor; 2] && by_name(&joint.name) == Some(Seat::Bottom)
+}
+
 fn seat(design: &Design, joint: &Joint) -> Option<Seat> {
     const INSIDE: [Group; 2] = [Group::Reactor; 2];
     let sides = [joint.first, joint.second];

@@ -2,8 +2,8 @@
 
 use super::machine::{Machine, NOZZLES, Piece};
 use super::parts_list::{PartLine, parts_for_stages};
-use super::shell_there::is_of_it;
 use super::stock::stock;
+use super::there_already::is_there_already;
 use super::work_time::is_made;
 use crate::design::Design;
 use crate::design::inputs::{CostKind, Group, Material};
@@ -23,7 +23,7 @@ pub struct LongSeam {
     pub length: Length,
 }
 
-/// The long seams of all that is rolled where gas is, in the order of the parts list. Steel of a vessel that is there has
+/// The long seams of all that is rolled where gas is, in the order of the parts list. What is there already has
 /// its own, and what stands for a stage of the gas train is not counted beside the stage.
 ///
 /// ```
@@ -45,7 +45,7 @@ pub fn long_seams(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec
             }
             // Nozzles are cut from pipe, however thin its wall.
             (None, Some(NOZZLES)) => true,
-            (None, Some(piece)) => is_of_it(design, piece),
+            (None, Some(piece)) => is_there_already(design, piece),
             (None, None) => true,
         };
         line.material.is_some_and(Material::is_metal) && holds_gas(line.group) && !is_bought

@@ -62,6 +62,7 @@ pub mod stage_bores;
 pub mod standing_in;
 pub mod stock;
 pub mod sub_assemblies;
+pub mod there_already;
 pub mod tipping;
 pub mod train;
 pub mod train_mass;

@@ -17,6 +17,7 @@ pub use shell::wrap_template;
 pub use stroke::{Point, Stroke, at};
 
 use super::branch::{Branch, BranchError};
+use super::machine::NOZZLES;
 use super::marking::{MarkingError, mark_out, pipe_outside};
 use super::nozzle_tube;
 use crate::design::Design;
@@ -414,7 +415,10 @@ pub fn patterns(design: &Design) -> Vec<Entry> {
     }
     if design.in_use("hearth.nozzle_count") {
         let tube = nozzle_tube::nozzle_ring(design).map(|(_, ring)| pipe_outside(ring));
-        add("Nozzle ring".to_string(), nozzle_ring(&design.hearth, tube));
+        add(
+            "Nozzle ring".to_string(),
+            sheets::unless_there(design, NOZZLES, || nozzle_ring(&design.hearth, tube)),
+        );
     }
     for each in &design.flanges {
         add(each.name.clone(), flange(each));

@@ -3,7 +3,7 @@
 use super::machine::Piece;
 use super::marking::{AS_WIDE, nearest_metal};
 use crate::design::Design;
-use crate::design::inputs::Layer;
+use crate::design::inputs::{Group, Joint, JointKind, Layer};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -63,19 +63,68 @@ pub fn widest_disc(bore: Length) -> Length {
     Length::new::<meter>(steps.floor().max(0.0) * DISC_STEP)
 }
 
-/// Whether that vessel has seams of its own: they are in no joint of the design.
+/// Seams of a vessel that is there, bought or built, that no joint of the list stands for; none where there are none. What
+/// goes once around a vessel that was bought is told by the tape, so that as many welds that go around stand for it.
 ///
 /// ```
-/// use hearthplan::sizing::shell_there::has_own_seams;
+/// use hearthplan::sizing::shell_there::seams_in_no_joint;
 /// let mut design = hearthplan::design::example::as_improved();
-/// assert!(has_own_seams(&design));
-/// design.real_vessel.measured = false;
-/// assert!(!has_own_seams(&design));
+/// assert_eq!(seams_in_no_joint(&design), Some("its long seam"));
+/// design.real_vessel.seamless = true;
+/// assert_eq!(seams_in_no_joint(&design), None);
+/// design.joints.clear();
+/// assert_eq!(seams_in_no_joint(&design), Some("its round seams"));
 /// ```
-pub fn has_own_seams(design: &Design) -> bool {
+pub fn seams_in_no_joint(design: &Design) -> Option<&'static str> {
     let vessel = &design.real_vessel;
+    if !vessel.measured && !vessel.lined {
+        return None;
+    }
     let round = [vessel.lower_seam, vessel.upper_seam];
-    vessel.measured && (!vessel.seamless || round.iter().any(|seam| seam.value > 0.0))
+    let round = round.iter().filter(|seam| seam.value > 0.0).count();
+    let joints = design.joints.iter();
+    let welded = joints.filter(|joint| goes_around(design, joint)).count();
+    match (!vessel.seamless, vessel.measured && welded < round) {
+        (false, false) => None,
+        (true, false) => Some("its long seam"),
+        (false, true) => Some("its round seams"),
+        (true, true) => Some("its long seam and its round seams"),
+    }
+}
+
+/// Whether a joint is a tight weld once around the vessel.
+fn goes_around(design: &Design, joint: &Joint) -> bool {
+    let girth = design.real_vessel.girth;
+    joint.kind == JointKind::Welded
+        && joint.airtight
+        && [joint.first, joint.second] == [Group::Reactor; 2]
+        && (joint.length - girth).abs() <= AROUND * girth
+}
+
+/// A weld so much longer or shorter than the vessel is round goes around it still. Our own mark, wider than that from which
+/// a wrong length is told.
+const AROUND: f64 = 0.15;
+
+/// Whether a piece is the bottom of that vessel: the outermost layer of the bottom, of metal, where the vessel has one of
+/// its own.
+pub fn is_own_bottom(design: &Design, piece: Piece) -> bool {
+    let layers = &design.bottom_layers;
+    let is_last =
+        matches!(piece, Piece::Layer { list: "bottom_layers", index } if index + 1 == layers.len());
+    is_last
+        && own_bottom(design).is_some()
+        && is_there(
+            design,
+            design.hearth_wall.inside_diameter,
+            &design.hearth_layers,
+        )
+}
+
+/// The layer of the bottom that is that of the vessel itself.
+fn own_bottom(design: &Design) -> Option<&Layer> {
+    let vessel = &design.real_vessel;
+    (design.bottom_layers.last())
+        .filter(|layer| vessel.measured && vessel.has_bottom && layer.material.is_metal())
 }
 
 /// Whether a piece is of that vessel.
@@ -93,8 +142,8 @@ pub fn is_of_it(design: &Design, piece: Piece) -> bool {
 
 /// Whether a change of the design leaves the vessel that was bought and measured as it is. A wall with this vessel in it keeps
 /// a metal layer as wide outside and of the same sheet, and gets no longer than the vessel; what is put inside or around it
-/// is free. True as well where none was measured, or where it was measured again. A vessel that is built and lined keeps width
-/// and height of both its walls.
+/// is free; a bottom of its own stays as it is. True as well where none was measured, or where it was measured again. A
+/// vessel that is built and lined keeps width and height of both its walls.
 ///
 /// ```
 /// use hearthplan::design::{Value, example};
@@ -116,6 +165,10 @@ pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
     }
     if !vessel.measured || *vessel != after.real_vessel {
         return true;
+    }
+    let plate = |design| own_bottom(design).map(|layer| (layer.material, layer.thickness));
+    if plate(before) != plate(after) {
+        return false;
     }
     let across = vessel.girth / PI;
     let mut length = [Length::default(); 2];

@@ -6,13 +6,13 @@
 //! the highest twice as long, as first builds do (common practice, no source).
 
 use super::also_needed::has_tube_plates;
-use super::build_order::{Task, follows_own, is_done, own_work};
+use super::build_order::{Task, follows_own, is_done, is_there, own_work};
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
 use super::machine::{Piece, layout};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
 use super::shell::inner_area;
-use super::shell_there::is_of_it;
+use super::there_already::{is_there_already, still_to_lay};
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::{
@@ -193,7 +193,8 @@ impl Amount {
 
 /// How long building the design takes, from its parts list.
 ///
-/// Steel of a vessel that is there is no work. What stands for a stage of the gas train is not counted beside the stage.
+/// What is there already is no work, but a vessel that is built may lack holes. What stands for a stage of the gas train is
+/// not counted beside the stage.
 pub fn work_time(design: &Design, parts: &[PartLine]) -> WorkTime {
     let counting = Counting {
         design,
@@ -295,7 +296,7 @@ impl Counting<'_> {
         let mut amount = Amount::default();
         for line in self.parts {
             let is_metal = line.material.is_some_and(Material::is_metal);
-            let there = || (line.piece).is_some_and(|piece| is_of_it(self.design, piece));
+            let there = || (line.piece).is_some_and(|piece| is_there_already(self.design, piece));
             let stage = line.stage(self.design);
             let is_cut = is_metal
                 && match stage {
@@ -318,8 +319,8 @@ impl Counting<'_> {
     /// cooler.
     fn welds(&self) -> Amount {
         let mut amount = Amount::default();
-        for (joint, is_made) in self.joints() {
-            if joint.kind == JointKind::Welded {
+        for (place, (joint, is_made)) in self.joints().enumerate() {
+            if joint.kind == JointKind::Welded && !is_there(self.design, Task::Make(place)) {
                 amount.add(joint.length.value, is_made);
             }
         }
@@ -377,7 +378,7 @@ impl Counting<'_> {
         let done = is_done(design, Task::CloseIn(Group::Reactor));
         let mut amount = Amount::default();
         for zone in Zone::ALL {
-            let layers = zone.layers(design).iter();
+            let layers = still_to_lay(design, zone);
             let soft = layers.filter(|layer| !layer.material.is_metal()).count();
             amount.add(inner_area(design, zone).value * soft as f64, done);
         }

@@ -4,6 +4,8 @@
 mod answers;
 #[path = "guided/answers_stay.rs"]
 mod answers_stay;
+#[path = "guided/bottom_there.rs"]
+mod bottom_there;
 #[path = "guided/engine_there.rs"]
 mod engine_there;
 #[path = "guided/hearth_there.rs"]

@@ -106,7 +106,7 @@ record! {
         nozzle_material: FireSteel = choice(FireSteel::OPTIONS, "mild_steel"),
             "Nozzles made of", "The steel of the nozzle tubes: their tips stand in the hottest of the fire.", YourOwn;
         built: bool = flag(false),
-            "The hearth is built", "The fire tube is as it is, and so are throat and nozzles where it has them: a change of them is only told as another hearth. As long as the engine is open, another engine is offered.", YourOwn;
+            "The hearth is built", "The fire tube is as it is, and so are throat and nozzles where it has them: a change of them is only told as another hearth, and they are neither bought, made nor paid for. As long as the engine is open, another engine is offered.", YourOwn;
         top_open: bool = flag(false),
             "Top open while it runs", "A straight fire tube has no nozzles: all its air comes down with the wood, so that the lid above it stays open while it runs. It is shut once it stops, to smother the fire.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
     }

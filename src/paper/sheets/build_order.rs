@@ -1,7 +1,7 @@
 //! The order of the work, with what must pass before it goes on.
 
 use super::{BOX, cautions, row, table};
-use crate::design::inputs::{BuildStep, ClosedBy, StepKind};
+use crate::design::inputs::{BuildStep, ClosedBy, Joint, StepKind};
 use crate::design::phrase::Slot;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
@@ -9,7 +9,7 @@ use crate::review::Verdict;
 use crate::review::{Assessment, TableRow, step_is_done, told_apart};
 use crate::sizing::air_inside::holds_gas;
 use crate::sizing::as_made::MadeOtherwise;
-use crate::sizing::build_order::{OrderStep, Task, besides, is_begun};
+use crate::sizing::build_order::{OrderStep, Task, besides, is_begun, is_hidden};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let order = &assessment.order;
@@ -213,6 +213,14 @@ fn computed(design: &Design, index: usize, order: OrderStep, tasks: &[Task]) -> 
         Task::Test(place) if no_gauge_tells(design, place) => {
             format!("{}: no number, soap film", kind.label())
         }
+        Task::Test(place)
+            if (design.joints.get(place)).is_some_and(|joint| is_hidden(design, joint)) =>
+        {
+            format!(
+                "{}: with the gauge alone, the lining hides it",
+                kind.label()
+            )
+        }
         _ => kind.label().to_string(),
     };
     step(design, index, [work, on], order.hold, tasks)
@@ -223,17 +231,18 @@ fn own(design: &Design, index: usize, entered: &BuildStep, tasks: &[Task]) -> Ta
         .ok()
         .and_then(|number| number.checked_sub(1));
     let of_joint = |place: Option<usize>| place.and_then(|place| design.joints.get(place));
+    let hides = |joint: &Joint| joint.closed_by != ClosedBy::Nothing && !is_hidden(design, joint);
     let (on, hold) = match (entered.kind, place) {
         (StepKind::CloseIn, _) => (entered.group.label().to_string(), false),
         (StepKind::Test, None) => {
             let hidden = design
                 .joints
                 .iter()
-                .any(|joint| joint.is_of(entered.group) && joint.closed_by != ClosedBy::Nothing);
+                .any(|joint| joint.is_of(entered.group) && hides(joint));
             (entered.group.label().to_string(), hidden)
         }
         (StepKind::Test, Some(at)) => {
-            let hidden = of_joint(place).is_some_and(|joint| joint.closed_by != ClosedBy::Nothing);
+            let hidden = of_joint(place).is_some_and(hides);
             (joint(design, at), hidden)
         }
         (StepKind::Make, Some(at)) => (joint(design, at), false),

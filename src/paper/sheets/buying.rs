@@ -12,13 +12,13 @@ use crate::sizing::buying::{ALIKE, Amount, Form, ToBuy, to_buy};
 use crate::sizing::loads::Loads;
 use crate::sizing::nozzle_tube::{nozzle_ring, nozzle_tube};
 use crate::sizing::parts_list::PartLine;
-use crate::sizing::shell_there::is_of_it;
 use crate::sizing::sold_in_inches::{BORE_NEAR, nearest_sold, nearest_tube};
+use crate::sizing::there_already::is_there_already;
 use uom::si::f64::Length;
 use uom::si::length::inch;
 
 /// What the table leaves out.
-const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
+const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here, nor is its own bottom; nor are a hearth that is built, and a vessel that is built and lined. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps and spare parts under “Also needed, not weighed”.";
 
 /// What the sizes in inches are, for whoever buys in inches.
 const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, or with it a flat sheet would not bear the test pressure or the frame the machine, the next thicker or wider. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it: of outside and wall the pair that comes nearest to it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
@@ -38,7 +38,7 @@ const NAMED: usize = 4;
 pub(super) fn buying(design: &Design, assessment: &Assessment) -> Block {
     let machine = &assessment.standing.machine;
     let parts: Vec<PartLine> = (assessment.workshop.parts.iter())
-        .filter(|line| !(line.piece).is_some_and(|piece| is_of_it(design, piece)))
+        .filter(|line| !(line.piece).is_some_and(|piece| is_there_already(design, piece)))
         .cloned()
         .collect();
     let loads = Loads::of(design, assessment.standing.frame);

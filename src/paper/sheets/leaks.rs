@@ -8,7 +8,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, Chapter, GroupLeak, LeakTestMade, Leaks, TableRow, has_blower};
 use crate::sizing::air_inside::{counts_lining, holds_gas};
 use crate::sizing::leak_test::TestPlan;
-use crate::sizing::shell_there::has_own_seams;
+use crate::sizing::shell_there::seams_in_no_joint;
 use uom::si::f64::Pressure;
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -175,8 +175,12 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
         "Test out of sun and wind, and let it stand until the temperature is steady. Hold the thermometer against the vessel.".into(),
         "Read pressure and temperature, wait for the hold time, and read both again.".into(),
     ]);
-    lines.extend(has_own_seams(design).then(|| OWN_SEAMS.into()));
-    lines.extend(counts_lining(design).then(|| LINED.into()));
+    let is_lined = design.real_vessel.lined;
+    lines.extend(seams_in_no_joint(design).map(|seams| {
+        let words = if is_lined { HIDDEN_SEAMS } else { OWN_SEAMS };
+        Phrase::new(words, [seams.into()]).into()
+    }));
+    lines.extend((counts_lining(design) && !is_lined).then(|| LINED.into()));
     lines.extend(with_film(design, leaks));
     let mut plans = leaks.groups.iter().filter_map(|one| one.plan.as_ref());
     if plans.any(|plan| plan.hold.value < MINUTE) {
@@ -186,7 +190,10 @@ fn how_to_test(design: &Design, leaks: &Leaks) -> Vec<Slot> {
 }
 
 /// What no joint of the list stands for.
-const OWN_SEAMS: &str = "The vessel that is there has seams of its own, which are in no joint: in its first test, before the lining hides them, brush them all along with soap film. Where a bubble grows, it leaks.";
+const OWN_SEAMS: &str = "The vessel that is there has seams of its own, and no joint of the list stands for {}. In its first test, before the lining hides that, brush all along with soap film. Where a bubble grows, it leaks.";
+
+/// The same of a vessel that is lined.
+const HIDDEN_SEAMS: &str = "The vessel that is there has seams of its own, and no joint of the list stands for {}. The lining hides that, and no soap film reaches it: the gauge alone tells. Where the vessel loses more than it may and every joint in reach is tight, it leaks there.";
 
 /// What the figures of a vessel hold for that is lined later.
 const LINED: &str = "A lining of fibre or loose grains is nearly all air, which counts as air inside the vessel: its figures hold before the lining goes in, and after.";

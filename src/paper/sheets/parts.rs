@@ -124,6 +124,7 @@ const COUNTED: [&str; 5] = [
 fn sides_of_bottom(design: &Design, machine: &Machine) -> Option<Slot> {
     let vessel = &machine.vessel;
     let is_open = bore(design).is_none()
+        && !design.real_vessel.lined
         && (design.bottom_layers.iter())
             .any(|layer| !layer.material.is_metal() && layer.thickness.value > 0.0);
     is_open.then(|| {
@@ -140,14 +141,20 @@ fn sides_of_bottom(design: &Design, machine: &Machine) -> Option<Slot> {
 
 /// How much narrower than the bore of a vessel that is there the discs of the bottom are.
 fn discs_in_bore(design: &Design, machine: &Machine) -> Option<Slot> {
-    let bore = bore(design)?;
+    let vessel = &design.real_vessel;
+    let bore = bore(design).filter(|_| !vessel.lined)?;
     let disc = 2.0 * machine.vessel.bottom_radius;
     let slots = [
         cell(Q::Bore, bore.value),
         cell(Q::Thickness, (bore - disc).value),
     ];
-    let words = "Bottom: its discs go into the vessel that you measured, whose bore is {} by tape and gauge. They are {} narrower across, so that they go in and the weld closes the gap (common practice, no source). Measure the bore both ways before you cut.";
-    (!design.bottom_layers.is_empty()).then(|| Phrase::new(words, slots).into())
+    let words = if vessel.has_bottom {
+        "Bottom: the outermost of its layers is that of the vessel itself. The others are discs that go into the vessel that you measured, whose bore is {} by tape and gauge. They are {} narrower across, so that they go in (common practice, no source). Measure the bore both ways before you cut. What must be tight is the vessel's own bottom."
+    } else {
+        "Bottom: its discs go into the vessel that you measured, whose bore is {} by tape and gauge. They are {} narrower across, so that they go in and the weld closes the gap (common practice, no source). Measure the bore both ways before you cut."
+    };
+    let discs = design.bottom_layers.len() > usize::from(vessel.has_bottom);
+    discs.then(|| Phrase::new(words, slots).into())
 }
 
 /// What wheels are taken to weigh, where there are any.

@@ -3,13 +3,14 @@
 use super::cell;
 use crate::design::Design;
 use crate::design::inputs::{Layer, Material};
-use crate::design::phrase::{Phrase, Slot};
+use crate::design::phrase::{Phrase, Slot, lower_first};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::Block;
 use crate::review::FIBRE_CAUTION;
 use crate::review::guided::wall_for_tube;
 use crate::sizing::shell_there::is_there;
-use uom::si::f64::Length;
+use crate::sizing::there_already::still_to_lay;
+use crate::sizing::zone::Zone;
 
 /// What wool may be pressed or fluffed up by without another thickness being entered: our own mark.
 const SOFT: f64 = 0.05;
@@ -35,7 +36,7 @@ fn as_told(length: f64, system: System) -> f64 {
 /// A layer of wool, and how it lies.
 struct WoolLayer<'a> {
     material: &'a str,
-    zone: &'static str,
+    zone: String,
     thickness: f64,
     /// Where the vessel around it is there, so that steel does not give way: by how much its wall may get narrower inside, m,
     /// so that the hearth, which is let down through both walls, still has its room; below nothing where it has too
@@ -49,8 +50,9 @@ pub(super) fn caution(design: &Design) -> Option<Block> {
         .train
         .iter()
         .any(|stage| stage.insulation.value > 0.0);
-    (around_stage || layers(design).next().is_some())
-        .then(|| Block::Caution(FIBRE_CAUTION.to_string()))
+    // Holes are cut through a lining that is in, too.
+    let in_a_wall = || (Zone::ALL.iter()).any(|zone| zone.layers(design).iter().any(is_wool));
+    (around_stage || in_a_wall()).then(|| Block::Caution(FIBRE_CAUTION.to_string()))
 }
 
 /// What the sheets of wool that are sold come to in each layer of it; what a layer lacks or has too much of is told.
@@ -63,43 +65,35 @@ pub(super) fn as_sold(design: &Design) -> Vec<Slot> {
     layers(design).map(told).collect()
 }
 
+/// The layers of wool that are still to be laid.
 fn layers(design: &Design) -> impl Iterator<Item = WoolLayer<'_>> {
     let least = wall_for_tube(design).max(design.grate.diameter);
-    let there = |inside: Length, layers: &[Layer]| {
-        is_there(design, inside, layers).then(|| (inside - least).value)
+    let there = move |zone: Zone| {
+        let inside = match zone {
+            Zone::Hearth => design.hearth_wall.inside_diameter,
+            Zone::Body => design.body_wall.inside_diameter,
+            Zone::Lid | Zone::Bottom => return None,
+        };
+        is_there(design, inside, zone.layers(design)).then(|| (inside - least).value)
     };
-    let (hearth, body) = (&design.hearth_layers, &design.body_layers);
-    let zones = [
-        (
-            "hearth wall",
-            hearth,
-            there(design.hearth_wall.inside_diameter, hearth),
-        ),
-        (
-            "body wall",
-            body,
-            there(design.body_wall.inside_diameter, body),
-        ),
-        ("lid", &design.lid_layers, None),
-        ("bottom", &design.bottom_layers, None),
-    ];
-    (zones.into_iter())
-        .flat_map(|(zone, layers, there)| layers.iter().map(move |layer| (zone, layer, there)))
-        .filter(|(_, layer, _)| is_wool(layer.material) && layer.thickness.value > 0.0)
-        .map(|(zone, layer, inside_vessel)| WoolLayer {
+    (Zone::ALL.into_iter())
+        .flat_map(|zone| still_to_lay(design, zone).map(move |layer| (zone, layer)))
+        .filter(|(_, layer)| is_wool(layer))
+        .map(move |(zone, layer)| WoolLayer {
             material: design.material_name(layer.material),
-            zone,
+            zone: lower_first(zone.label()),
             thickness: layer.thickness.value,
-            inside_vessel,
+            inside_vessel: there(zone),
         })
 }
 
 /// Whether it is laid in sheets that give way, and shed fibres.
-fn is_wool(material: Material) -> bool {
-    matches!(
-        material,
+fn is_wool(layer: &Layer) -> bool {
+    let wool = matches!(
+        layer.material,
         Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
-    )
+    );
+    wool && layer.thickness.value > 0.0
 }
 
 impl WoolLayer<'_> {
@@ -113,7 +107,7 @@ impl WoolLayer<'_> {
         let thin = |si: f64| cell(Q::Length, si.abs());
         let mut slots: Vec<Slot> = vec![
             self.material.into(),
-            self.zone.into(),
+            self.zone.as_str().into(),
             thin(room),
             cell(Q::Count, sheets),
             thin(sold),

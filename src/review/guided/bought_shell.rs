@@ -9,6 +9,7 @@ use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::sizing::machine::HearthShape;
+use crate::sizing::shell_there::seams_in_no_joint;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::{meter, millimeter};
@@ -28,6 +29,11 @@ const LEAST_BODY: f64 = 0.1;
 pub(super) fn fit(design: &mut Design) {
     let vessel = &design.real_vessel;
     let (across, sheet, length) = (vessel.girth / PI, vessel.sheet, vessel.length);
+    if let Some(plate) = (design.bottom_layers.last_mut())
+        .filter(|layer| vessel.has_bottom && layer.material.is_metal())
+    {
+        plate.thickness = sheet;
+    }
     let walls = [
         (
             &mut design.hearth_wall.inside_diameter,
@@ -190,7 +196,7 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<WiderVessel> {
         let vessel = &mut pipe.real_vessel;
         (vessel.girth, vessel.length) = (PI * across, length);
         (vessel.lower_seam, vessel.upper_seam) = (Length::default(), Length::default());
-        vessel.seamless = true;
+        (vessel.seamless, vessel.has_bottom) = (true, false);
         !has_stops(&size(&pipe, there))
     };
     // Seams in the way of holes are no matter of its width.
@@ -227,13 +233,18 @@ pub(super) fn told(design: &Design) -> String {
         .filter(|layer| !layer.material.is_metal())
         .map(|layer| layer.thickness)
         .sum();
-    let welds = if design.real_vessel.lower_seam.value > 0.0 {
-        " Its own seams are there: they are in no joint and no step of the work. Soap them in the first leak test of the vessel, before the lining hides them."
-    } else {
-        " It has no seam below: a bottom is welded in."
+    let bottom = match design.real_vessel.has_bottom {
+        true => " Its own bottom is there.",
+        false => " It has no bottom: a bottom is welded in.",
+    };
+    let seams = match seams_in_no_joint(design) {
+        Some(_) => {
+            " Its own seams are there: they are in no joint and no step of the work. Soap them in the first leak test of the vessel, before the lining hides them."
+        }
+        None => "",
     };
     format!(
-        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.{welds}",
+        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.{bottom}{seams}",
         show(across),
         show(lining),
         show(design.hearth_wall.inside_diameter)

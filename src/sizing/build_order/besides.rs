@@ -6,11 +6,12 @@ use crate::design::{Choice as _, Design};
 use crate::sizing::also_needed::{
     Need, has_nozzles, has_tube_plates, holds_instrument, ring_around_tube, ways_of_gas,
 };
+use crate::sizing::joint_length::closes_bottom;
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
 use crate::sizing::parts_list::{parts_list, stage_name};
-use crate::sizing::shell_there::has_own_seams;
+use crate::sizing::shell_there::seams_in_no_joint;
 
 /// Work that stands in no step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,8 +24,9 @@ pub struct Besides {
     pub when: &'static str,
 }
 
-/// What is done to seams that no joint stands for.
+/// What is done to seams that no joint stands for, before a lining hides them and after.
 const SOAP_SEAMS: &str = "Brush with soap film all along, and weld again what shows bubbles: the lining hides it, and no joint of the list stands for it";
+const HIDDEN_SEAMS: &str = "No soap film reaches behind the lining, and no joint of the list stands for it: the gauge alone tells. Where the vessel loses more than it may and every joint in reach is tight, it leaks there";
 const BEFORE_TEST: &str = "before the first leak test of the vessel";
 const BEFORE_LID: &str = "when the lining is in, before the vessel is closed";
 
@@ -53,17 +55,28 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
                 "Cut the holes, and plug them for the leak test. The tubes go in later, for they reach into the fire tube: cut them longer than the parts list tells, by what stands out for a cap"
             }
         },
-        on: told(hole),
+        on: if_missing(design.real_vessel.lined, told(hole)),
         when: BEFORE_TEST,
     });
-    let seams = has_own_seams(design).then(|| Besides {
-        work: SOAP_SEAMS,
-        on: "Vessel that is there, its own seams".to_string(),
-        when: "in the first leak test of the vessel, before the lining goes in",
+    let seams = seams_in_no_joint(design).map(|seams| Besides {
+        work: match design.real_vessel.lined {
+            true => HIDDEN_SEAMS,
+            false => SOAP_SEAMS,
+        },
+        on: format!("Vessel that is there, {seams}"),
+        when: match design.real_vessel.lined {
+            true => "in the first leak test of the vessel",
+            false => "in the first leak test of the vessel, before the lining goes in",
+        },
+    });
+    let bottom = lacks_bottom_joint(design).then(|| Besides {
+        work: "Weld it in right round. Brush with soap film all along while air is pumped in, and weld again what shows bubbles: no joint of the list stands for it",
+        on: "Bottom of the vessel that is there".to_string(),
+        when: "before the first leak test of the vessel, and before the lining goes in",
     });
     let ring = ring_around_tube(design).map(|_| Besides {
         work: "Weld it right through round the top edge of the fire tube, and lay a rope seal all round where it will sit: smoke that leaks there goes round the fire",
-        on: "Ring around the fire tube".to_string(),
+        on: if_missing(design.hearth.built, "Ring around the fire tube".to_string()),
         when: "before the fire tube is hung in",
     });
     let tube = match has_nozzles(design) {
@@ -85,6 +98,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         when: "before the first leak test of the hopper",
     });
     let mut more: Vec<Besides> = (long_seams_of(design).into_iter())
+        .chain(bottom)
         .chain(holes)
         .chain(seams)
         .chain(holes_in_the_tube(design))
@@ -135,6 +149,22 @@ fn long_seams_of(design: &Design) -> Vec<Besides> {
         .collect()
 }
 
+/// Whether a vessel without a bottom gets one that no joint of the list stands for.
+fn lacks_bottom_joint(design: &Design) -> bool {
+    let vessel = &design.real_vessel;
+    let is_open = vessel.measured && !vessel.has_bottom && !vessel.lined;
+    let has_plate = || (design.bottom_layers.iter()).any(|layer| layer.material.is_metal());
+    is_open && has_plate() && !design.joints.iter().any(closes_bottom)
+}
+
+/// What is built may have a thing already, or lack it: nothing tells.
+fn if_missing(is_built: bool, what: String) -> String {
+    match is_built {
+        true => format!("{what}: where it is not there yet"),
+        false => what,
+    }
+}
+
 /// A hole as it is told: by its name, and how many there are.
 fn told(hole: &Hole) -> String {
     match hole.count {
@@ -155,7 +185,7 @@ fn holes_in_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
         .filter(move |(place, _)| Some(*place) != ring)
         .map(|(_, hole)| Besides {
             work: "Hang the fire tube in, mark this hole on it through shell and lining, take it out and make the hole, as wide as the pipe: the template of the nozzle ring has the nozzles alone",
-            on: format!("{}, in the fire tube", told(hole)),
+            on: if_missing(design.hearth.built, format!("{}, in the fire tube", told(hole))),
             when: "when the lining is in, before the fire tube stays in",
         })
 }

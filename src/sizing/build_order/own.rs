@@ -1,6 +1,6 @@
 //! Does a person's own order of the work bury a joint that has not been tested?
 
-use super::{OrderStep, Task, own_work, place};
+use super::{OrderStep, Task, is_there, own_work, place};
 use crate::design::inputs::{BuildStep, ClosedBy, Joint, StepKind};
 use crate::design::{Choice as _, Design};
 
@@ -83,8 +83,14 @@ pub fn check(design: &Design) -> Vec<Fault> {
         return Vec::new();
     }
     let mut walk = Walk {
+        design,
         joints: &design.joints,
-        states: vec![State::Open; design.joints.len()],
+        states: (0..design.joints.len())
+            .map(|place| match is_there(design, Task::Make(place)) {
+                true => State::Made,
+                false => State::Open,
+            })
+            .collect(),
         faults: Vec::new(),
     };
     for (index, (step, work)) in design.build_steps.iter().zip(own_work(design)).enumerate() {
@@ -143,6 +149,7 @@ enum State {
 }
 
 struct Walk<'a> {
+    design: &'a Design,
     joints: &'a [Joint],
     states: Vec<State>,
     faults: Vec<Fault>,
@@ -158,6 +165,8 @@ impl Walk<'_> {
             work => work.iter().for_each(|task| match *task {
                 Task::Make(joint) => self.make(index, joint),
                 Task::Test(joint) => self.test(index, joint),
+                // A lining that is in hides nothing anew.
+                Task::CloseIn(_) if is_there(self.design, *task) => {}
                 Task::CloseIn(group) => self.bury(index, |joint| joint.is_hidden_in(group)),
             }),
         }

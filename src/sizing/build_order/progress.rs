@@ -1,6 +1,6 @@
 //! How far is the work at the machine, and did it keep to an order that hides no untested joint?
 
-use super::{OrderStep, Task, place};
+use super::{OrderStep, Task, is_there, place};
 use crate::design::Design;
 use crate::design::inputs::{BuildStep, ClosedBy, Group, Joint, JointState, StepKind};
 
@@ -39,7 +39,7 @@ pub fn is_begun(design: &Design) -> bool {
     (design.joints.iter()).any(|joint| joint.state != JointState::Open || joint.insulation_is_on())
 }
 
-/// Whether a task is done at the machine.
+/// Whether a task is done at the machine: ticked off, or of a vessel that is there.
 ///
 /// ```
 /// use hearthplan::design::{Design, inputs::JointState};
@@ -52,6 +52,7 @@ pub fn is_begun(design: &Design) -> bool {
 pub fn is_done(design: &Design, task: Task) -> bool {
     let state = |place: usize| design.joints.get(place).map(|joint| joint.state);
     match task {
+        _ if is_there(design, task) => true,
         Task::Make(place) => state(place).is_some_and(|state| state != JointState::Open),
         Task::Test(place) => state(place) == Some(JointState::Tested),
         Task::CloseIn(group) => {
@@ -176,7 +177,9 @@ pub fn too_soon(design: &Design) -> Vec<TooSoon> {
         .enumerate()
         .filter_map(|(joint, entered)| {
             let waits_for = place(entered.after, count).filter(|before| !is_made(*before))?;
-            is_made(joint).then_some(TooSoon::Made { joint, waits_for })
+            // What was there before had nothing to wait for.
+            let was_work = is_made(joint) && !is_there(design, Task::Make(joint));
+            was_work.then_some(TooSoon::Made { joint, waits_for })
         });
     hidden.chain(early).collect()
 }

@@ -5,36 +5,53 @@ use super::rolled::{Cone, cone_blank, rolled_plate};
 use super::{Pattern, PatternError};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
-use crate::sizing::machine::{HearthShape, VesselShape, measures};
-use crate::sizing::shell_there::{self, is_there};
+use crate::sizing::machine::{HearthShape, Piece, VesselShape, measures};
+use crate::sizing::shell_there;
+use crate::sizing::there_already::there_already;
 use uom::si::f64::Length;
-
-/// Why there is no template of a shell that was bought.
-const THERE_ALREADY: &str = "it is the vessel that was bought and measured, which is there already: nothing to cut and to roll";
 
 /// Takes a template, or why there is none.
 type Add<'a> = &'a mut dyn FnMut(String, Result<Pattern, PatternError>);
+
+/// The template of a piece, or that it is there already.
+pub(super) fn unless_there(
+    design: &Design,
+    piece: Piece,
+    pattern: impl FnOnce() -> Result<Pattern, PatternError>,
+) -> Result<Pattern, PatternError> {
+    match there_already(design, piece) {
+        Some(why) => Err(PatternError::DoesNotFit(why)),
+        None => pattern(),
+    }
+}
 
 /// Every sheet of a design.
 pub(super) fn sheets(design: &Design, add: Add) {
     let (vessel, hearth) = measures(design);
     walls(design, add);
     ends(design, &vessel, add);
-    fire(design, &hearth, add);
+    fire(design, &hearth, &mut |name, pattern| {
+        let label = name;
+        let section = "hearth";
+        let piece = Piece::OfSection { section, label };
+        add(name.to_string(), unless_there(design, piece, || pattern));
+    });
     hopper(design, &vessel, add);
 }
 
 /// The outermost layer of both walls as a jacket, and the steel nearest to the fire where it is another.
 fn walls(design: &Design, add: Add) {
-    for ([shell, jacket], layers, inside, height) in [
+    for ([shell, jacket], list, layers, inside, height) in [
         (
             ["Hearth shell", "Hearth jacket"],
+            "hearth_layers",
             &design.hearth_layers,
             design.hearth_wall.inside_diameter,
             design.hearth_wall.height,
         ),
         (
             ["Body shell", "Body jacket"],
+            "body_layers",
             &design.body_layers,
             design.body_wall.inside_diameter,
             design.body_wall.height,
@@ -50,10 +67,10 @@ fn walls(design: &Design, add: Add) {
                 _ => None,
             };
             if let Some(name) = name {
-                let blank = match place == last && is_there(design, inside, layers) {
-                    true => Err(PatternError::DoesNotFit(THERE_ALREADY)),
-                    false => rolled_plate(name, inside_of_layer, height, layer.thickness),
-                };
+                let index = place;
+                let blank = unless_there(design, Piece::Layer { list, index }, || {
+                    rolled_plate(name, inside_of_layer, height, layer.thickness)
+                });
                 add(name.to_string(), blank);
             }
             inside_of_layer += 2.0 * layer.thickness;
@@ -64,9 +81,10 @@ fn walls(design: &Design, add: Add) {
 /// The plates of lid and bottom, as wide as the wall they close, or as the bore of a vessel that is there; under a hopper the lid is open.
 fn ends(design: &Design, vessel: &VesselShape, add: Add) {
     let none = Length::default();
-    for (name, layers, radius, bore, goes_into) in [
+    for (name, list, layers, radius, bore, goes_into) in [
         (
             "Bottom",
+            "bottom_layers",
             &design.bottom_layers,
             vessel.bottom_radius,
             none,
@@ -74,6 +92,7 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
         ),
         (
             "Lid",
+            "lid_layers",
             &design.lid_layers,
             vessel.body_outer_radius,
             vessel.lid_bore_radius,
@@ -88,10 +107,12 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
                     true => format!("{name} plate"),
                     false => format!("{name} plate, layer {}", place + 1),
                 };
-                let plate = match bore > none {
-                    true => ring_plate(&name, [2.0 * radius, 2.0 * bore], layer.thickness),
-                    false => round_plate(&name, 2.0 * radius, layer.thickness, goes_into),
-                };
+                let index = place;
+                let plate =
+                    unless_there(design, Piece::Layer { list, index }, || match bore > none {
+                        true => ring_plate(&name, [2.0 * radius, 2.0 * bore], layer.thickness),
+                        false => round_plate(&name, 2.0 * radius, layer.thickness, goes_into),
+                    });
                 add(name, plate);
             }
         }
@@ -99,7 +120,11 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
 }
 
 /// Fire tube and cones of the hearth.
-fn fire(design: &Design, hearth: &HearthShape, add: Add) {
+fn fire(
+    design: &Design,
+    hearth: &HearthShape,
+    add: &mut dyn FnMut(&'static str, Result<Pattern, PatternError>),
+) {
     let sheet = design.hearth.steel_thickness;
     let constricted = design.hearth.kind == HearthKind::Constricted;
     let name = "Fire tube";
@@ -109,7 +134,7 @@ fn fire(design: &Design, hearth: &HearthShape, add: Add) {
         hearth.tube_top - hearth.tube_foot,
         sheet,
     );
-    add(name.to_string(), tube);
+    add(name, tube);
     if !constricted {
         return;
     }
@@ -126,7 +151,7 @@ fn fire(design: &Design, hearth: &HearthShape, add: Add) {
         ),
     ] {
         add(
-            name.to_string(),
+            name,
             match hearth.throat_radius {
                 throat if throat >= hearth.tube_radius => Err(PatternError::DoesNotFit(
                     "the throat is as wide as the fire tube or wider: make it narrower first",
