@@ -147,7 +147,7 @@ impl Warmth {
         }
         say(
             "share_of_burning_zone",
-            "Share of the hearth wall's loss from the throat upwards",
+            "Share of the hearth wall's loss in the burning zone and above it",
             Q::Share,
             self.share_of_burning_zone.value,
         );

@@ -87,9 +87,9 @@ impl Need {
             Need::TubeRing => "ring",
             Need::TubePlates(_) => "plate",
             Need::DustBox(_) => "dust box",
-            Need::FlarePipe => "flare",
+            Need::FlarePipe => "pipe",
             Need::FlareValve | Need::EngineValve => "valve",
-            Need::Mixer => "mixer",
+            Need::Mixer => "fitting",
         }
     }
 

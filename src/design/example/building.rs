@@ -229,13 +229,6 @@ fn prices(design: &mut Design) {
         ),
         line("Ball valves", Group::Filter, Bought, 3.0, [9.0, 14.0, 22.0]),
         line(
-            "Flare pipe with burner, gas-air mixer",
-            Group::Filter,
-            Bought,
-            1.0,
-            [30.0, 50.0, 90.0],
-        ),
-        line(
             "Filter packing and grids",
             Group::Filter,
             Bought,

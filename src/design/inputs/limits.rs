@@ -87,7 +87,7 @@ record! {
         drain_time: Time = number(Q::LongTime, 2.0 * 3600.0, (60.0, 100.0 * 3600.0), (1.0 * 3600.0, 8.0 * 3600.0)),
             "Time between drainings", "How long a condensate trap should take to fill.", YourOwn;
         ash_time: Time = number(Q::LongTime, 3600.0, (60.0, 1_000.0 * 3600.0), (3600.0, 24.0 * 3600.0)),
-            "Time between ash removals", "How long the room under the grate should take to fill at the usual load. The machine must be cold and aired to be opened.", OwnMark("less is no time to work in");
+            "Time between ash removals", "How long the room under the grate should take to fill at the usual load, and at full load once it is warm. The machine must be cold and aired to be opened.", OwnMark("less is no time to work in");
         filter_time: Time = number(Q::LongTime, 20.0 * 3600.0, (600.0, 1_000.0 * 3600.0), (8.0 * 3600.0, 100.0 * 3600.0)),
             "Time between filter changes", "How long a filter should last at usual load.", YourOwn;
         oxygen_watch: Ratio = number(Q::Share, 0.02, (0.001, 0.2), (0.01, 0.03)),

@@ -129,12 +129,12 @@ fn loss(solution: &HearthSolution) -> Step {
         values: vec![
             (
                 "Q_above",
-                "lost from the throat upwards",
+                "lost in the burning zone and above it",
                 Measure::new(Q::Power, shell.at_or_above_nozzle.value),
             ),
             (
                 "Q_below",
-                "lost below the throat",
+                "lost below the burning zone",
                 Measure::new(Q::Power, shell.below_nozzle.value),
             ),
             (
@@ -217,7 +217,7 @@ fn mean(solution: &HearthSolution) -> Step {
             ),
             (
                 "loss above",
-                "share lost from the throat upwards",
+                "share lost in the burning zone and above it",
                 Measure::new(Q::Share, gas.loss_share_above.value),
             ),
         ],
