@@ -1,9 +1,11 @@
 //! How much heat leaves through the shell, and how hot does each layer and the outside get?
 //!
 //! Four zones: hearth wall, body wall, lid and bottom. Each is a stack of layers with a given temperature on its hot
-//! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the outside of the wall they
-//! close; under a hopper the lid is a ring, for the wood that lies in its opening is no wall. Method as in ASTM C680 and
-//! ISO 12241, see [`crate::physics::steady`].
+//! face and air outside. Walls are upright cylinders; lid and bottom are discs as wide as the room inside the wall they
+//! close, with the metal that lines it: this is as hot as the room, all through. What lies further out rests on the wall's
+//! own insulation and has no hot face; only a sheet on the hot side of the end carries heat out there, as a fin does. Under
+//! a hopper the wood lies in the lid's opening, and is no wall: what is hot of the lid is its ring on the body wall's
+//! metal, and that fin. Method as in ASTM C680 and ISO 12241, see [`crate::physics::steady`].
 
 mod answer;
 
@@ -21,6 +23,7 @@ use crate::physics::error::PhysicsError;
 use crate::physics::layers::{self, Facing, Shape, Stack};
 use crate::physics::steady::Outside;
 use crate::physics::transient::HeatStore;
+use crate::physics::tube_flow::{RoundFin, fin_efficiency};
 use uom::si::area::square_meter;
 use uom::si::f64::{
     Area, HeatFluxDensity, HeatTransfer, Length, Power, Ratio, ThermalConductivity,
@@ -36,6 +39,10 @@ use uom::si::thermodynamic_temperature::kelvin;
 
 /// Emittance of what lies behind a gap on the hot side: glowing char, soot, rusty steel (handbook value, from memory).
 const HOT_SIDE_EMITTANCE: f64 = 0.9;
+
+/// How far a sheet of an end is reckoned to carry heat out over the wall's insulation, m, however thick that is: as much as
+/// insulation often is. Our own mark.
+const FIN_REACH: f64 = 0.075;
 
 /// Stands for the air in a gap, whose heat counts for nothing.
 const STILL_AIR: HeatStore = HeatStore {
@@ -166,11 +173,18 @@ impl ZoneShell {
                 faces: (before, stacked.len()),
             });
         }
+        let outside = outside(design, zone);
+        let plain = Stack::new(shape(design, zone), &stacked).map_err(physics)?;
+        let metal = (ready.iter().zip(given)).take_while(|(_, layer)| layer.material.is_metal());
+        let stack = match fin(design, zone, metal, (&plain, &outside)) {
+            Some(with_fin) => Stack::new(with_fin, &stacked).map_err(physics)?,
+            None => plain,
+        };
         Ok(Self {
             zone,
-            stack: Stack::new(shape(design, zone), &stacked).map_err(physics)?,
+            stack,
             stores,
-            outside: outside(design, zone),
+            outside,
             layers: ready,
         })
     }
@@ -377,16 +391,62 @@ fn next_emittance(properties: &[Option<MaterialProperties<'_>>], gap: usize) -> 
         .map_or(HOT_SIDE_EMITTANCE, |solid| solid.emittance.value)
 }
 
-/// Area of the hot face of a zone; of a lid under a hopper that of the ring.
-pub fn inner_area(design: &Design, zone: Zone) -> Area {
-    Area::new::<square_meter>(shape(design, zone).area_at(0.0))
+/// Across the hot face of an end: the room inside the wall that it closes, and the metal that lines this. So more
+/// insulation around the wall makes no end wider that loses heat.
+fn across_hot_face(inside: Length, layers: &[Layer]) -> f64 {
+    let metal = layers.iter().take_while(|layer| layer.material.is_metal());
+    let lining: f64 = metal.map(|layer| layer.thickness.value).sum();
+    inside.value + 2.0 * lining
+}
+
+/// An end with as much more hot face as what its sheet on the hot side, given by its layers of metal, carries out over the
+/// insulation of the wall comes to; none of a wall, and where there is no such sheet or no insulation under it. The other
+/// side of the sheet loses nothing: it lies on the insulation.
+fn fin<'a>(
+    design: &Design,
+    zone: Zone,
+    metal: impl Iterator<Item = (&'a ReadyLayer, &'a Layer)>,
+    (plain, outside): (&Stack, &Outside),
+) -> Option<Shape> {
+    let Shape::Flat { area, side, facing } = plain.shape() else {
+        return None;
+    };
+    let around = match zone {
+        Zone::Lid => &design.body_layers,
+        _ => &design.hearth_layers,
+    };
+    if around.iter().all(|layer| layer.material.is_metal()) {
+        return None;
+    }
+    let hot = zone.entered_temperature(design)?.value;
+    let over_air = hot - outside.surroundings.air_temperature;
+    let (thickness, carries) = metal.fold((0.0, 0.0), |(thickness, carries), (ready, layer)| {
+        let here = layer.thickness.value;
+        let conductivity = ready.curve.map_or(0.0, |curve| curve.mean(hot, hot));
+        (thickness + here, carries + here * conductivity)
+    });
+    if over_air <= 1.0 || thickness <= 0.0 {
+        return None;
+    }
+    let coefficient = plain.inner_flux(hot, outside).ok()? / over_air;
+    let round = RoundFin {
+        tube_diameter: side,
+        fin_diameter: side + 2.0 * FIN_REACH,
+        thickness,
+        conductivity: carries / thickness,
+    };
+    // The sum for fins takes both sides to lose heat.
+    let counts = fin_efficiency(&round, 0.5 * coefficient);
+    let ring = Shape::ring(round.fin_diameter, side, facing).area_at(0.0);
+    Some(Shape::Flat {
+        area: area + counts * ring,
+        side,
+        facing,
+    })
+    .filter(|_| counts.is_finite())
 }
 
 fn shape(design: &Design, zone: Zone) -> Shape {
-    let around = |inside: Length, layers: &[Layer]| {
-        let thickness: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
-        inside.value + 2.0 * thickness
-    };
     let cylinder = |inside: Length, height: Length| Shape::Cylinder {
         inner_radius: 0.5 * inside.value,
         length: height.value,
@@ -396,12 +456,12 @@ fn shape(design: &Design, zone: Zone) -> Shape {
         Zone::Hearth => cylinder(hearth.inside_diameter, hearth.height),
         Zone::Body => cylinder(body.inside_diameter, body.height),
         Zone::Lid => Shape::ring(
-            around(body.inside_diameter, &design.body_layers),
+            across_hot_face(body.inside_diameter, &design.body_layers),
             2.0 * VesselShape::of(design).lid_bore_radius.value,
             Facing::Up,
         ),
         Zone::Bottom => Shape::disc(
-            around(hearth.inside_diameter, &design.hearth_layers),
+            across_hot_face(hearth.inside_diameter, &design.hearth_layers),
             Facing::Down,
         ),
     }

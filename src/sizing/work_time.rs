@@ -9,9 +9,8 @@ use super::also_needed::has_tube_plates;
 use super::build_order::{Task, follows_own, is_done, is_there, own_work};
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
-use super::machine::{Piece, layout};
+use super::machine::{Piece, VesselShape, layout};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
-use super::shell::inner_area;
 use super::there_already::{is_there_already, still_to_lay};
 use super::zone::Zone;
 use crate::design::Design;
@@ -20,7 +19,7 @@ use crate::design::inputs::{
 };
 use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
-use uom::si::f64::{Ratio, Time};
+use uom::si::f64::{Length, Ratio, Time};
 use uom::si::ratio::ratio;
 
 /// Share of the likely time that a quick and practised builder takes. Our own mark.
@@ -376,11 +375,20 @@ impl Counting<'_> {
     fn lining(&self) -> Amount {
         let design = self.design;
         let done = is_done(design, Task::CloseIn(Group::Reactor));
+        let vessel = VesselShape::of(design);
+        let around = |radius: Length, height: Length| 2.0 * PI * radius.value * height.value;
+        let disc = |radius: Length| PI * radius.value * radius.value;
+        let lined = |zone| match zone {
+            Zone::Hearth => around(vessel.hearth_inner_radius, design.hearth_wall.height),
+            Zone::Body => around(vessel.body_inner_radius, design.body_wall.height),
+            Zone::Lid => disc(vessel.body_outer_radius) - disc(vessel.lid_bore_radius),
+            Zone::Bottom => disc(vessel.hearth_outer_radius),
+        };
         let mut amount = Amount::default();
         for zone in Zone::ALL {
             let layers = still_to_lay(design, zone);
             let soft = layers.filter(|layer| !layer.material.is_metal()).count();
-            amount.add(inner_area(design, zone).value * soft as f64, done);
+            amount.add(lined(zone) * soft as f64, done);
         }
         amount
     }

@@ -17,6 +17,10 @@ const SURE_LAYERS: &str =
 const SURE_AIR: &str =
     "the air side ±15 %; with the conductivities about ±10 K (18 °F) on a warm outside";
 
+const SURE_END: &str = "typical conductivities, ±20 %. What lies further out than the room inside rests on the wall's insulation. Only a sheet on the hot side carries heat out there: it is reckoned as a fin (Schmidt, Refrigerating Engineering 57, 1949) 75 mm (3 in) wide, however thick the insulation is, which is our own mark; of a lid of bare steel that may be off by a fifth";
+const OF_END: &str = "room inside the wall with the metal that lines it, and what the sheet carries further out, as so much more of it";
+const OF_RING: &str = "ring on the metal that lines the body wall, for the wood of the hopper lies inside of it, and what the sheet carries further out, as so much more of it";
+
 fn is_wall(zone: Zone) -> bool {
     matches!(zone, Zone::Hearth | Zone::Body)
 }
@@ -80,7 +84,11 @@ pub(super) fn loss(design: &Design, heat: &ZoneHeat) -> Step {
             ),
             (
                 "A",
-                "outside area",
+                match heat.zone {
+                    Zone::Lid if design.hopper.fitted => OF_RING,
+                    Zone::Lid | Zone::Bottom => OF_END,
+                    Zone::Hearth | Zone::Body => "outside area",
+                },
                 Measure::new(Q::Area, heat.outer_area.value),
             ),
         ]
@@ -89,7 +97,10 @@ pub(super) fn loss(design: &Design, heat: &ZoneHeat) -> Step {
         .collect(),
         result: Measure::new(Q::Power, heat.loss.value),
         source: METHOD,
-        sure: SURE_LAYERS,
+        sure: match is_wall(heat.zone) {
+            true => SURE_LAYERS,
+            false => SURE_END,
+        },
     }
 }
 

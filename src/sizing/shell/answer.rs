@@ -92,11 +92,12 @@ pub struct ZoneHeat {
     pub convection: HeatTransfer,
     /// Radiation at the outside.
     pub radiation: HeatTransfer,
-    /// Diameter of the hot face of a wall, or of the disc of an end.
+    /// Diameter of the hot face.
     pub inner_diameter: Length,
-    /// Diameter of the outside.
+    /// Diameter of the outside of a wall; of an end that of its hot face.
     pub outer_diameter: Length,
-    /// Area of the outside.
+    /// Area of the outside of a wall; of an end that of its hot face, with what its sheet carries further out as so much
+    /// more of it.
     pub outer_area: Area,
     /// Layers from the hot side outwards, one for each layer of the design.
     pub layers: Vec<LayerHeat>,
