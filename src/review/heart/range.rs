@@ -24,7 +24,7 @@ pub(in crate::review) const RANGE: &str = "heart.turndown";
 /// The loads at which the hearth holds, as shares of full load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LoadRange {
-    /// Lowest load at which temperature, cold rim and gas are good; none when not even full load is.
+    /// Lowest load at which temperature, cold rim and gas are good; none when full load is not.
     pub lowest_by_heat: Option<Ratio>,
     /// Load below which the hearth load is too small; none for a straight tube, for which no mark is published, and where
     /// no gas burns at any of the loads asked about.
@@ -73,11 +73,12 @@ fn in_hand(design: &Design, solution: &HearthSolution) -> f64 {
     let rim = profile.at(inside.sqrt()).value;
     let by_mean = (profile.mean.value - limits.hearth_temperature_good().value) / 100.0;
     let by_rim = (rim - limits.tar_temperature.value) / 100.0;
+    let by_heat = (at_load::HOTTEST - profile.mean.value) / 100.0;
     let by_gas = 10.0 * (1e6 * solution.gas.lower_heating_value / limits.gas_heat_good() - 1.0);
-    by_mean.min(by_rim).min(by_gas)
+    by_mean.min(by_rim).min(by_heat).min(by_gas)
 }
 
-/// The lowest load at which the hearth is hot enough. The loss hardly changes with load, so its share goes with one over
+/// The lowest load at which the hearth is hot enough, and not too hot. The loss hardly changes with load, so its share goes with one over
 /// the load, and the search runs over that.
 fn lowest_by_heat(design: &Design, heart: &Heart) -> Option<Ratio> {
     let share = Ratio::new::<ratio>;
@@ -246,8 +247,21 @@ pub(super) fn finding(design: &Design, heart: &Heart, range: &LoadRange) -> Find
                 .contains(&true);
             finding.verdict = outside(false, any || too_little(idle, range));
             finding.margin = Some(-1.0);
+            let found = (heart.at.full.solved.as_ref()).map(|full| at_load::judge(design, full));
+            let failing = found.map(|found| found.failing);
+            let hot = failing.is_ok_and(|failing| failing.hot && !failing.tar && !failing.gas);
+            if hot {
+                finding.why = "A fire that is too hot melts its ash, and no material of the table bears it for long.";
+                // Wetter wood would cool the fire, and is no advice.
+                let moisture = Lever::input("fuel.moisture");
+                finding.levers.retain(|lever| *lever != moisture);
+            }
             finding.compared = Phrase::new(
-                "holds at no load: even at full load {}; your lowest load is {}",
+                match hot {
+                    // At less load it may be cooler.
+                    true => "does not hold up to full load, where {}; your lowest load is {}",
+                    false => "holds at no load: even at full load {}; your lowest load is {}",
+                },
                 [failing_at_full(design, heart).into(), share(idle)],
             );
         }
@@ -362,6 +376,10 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
         let words = "the hearth is at {} on average, wanted at least {}";
         told(words, Q::Temperature, [mean, wanted])
     });
+    let by_heat = (mean > at_load::HOTTEST).then(|| {
+        let words = "the hearth is at {} on average, wanted at most {}";
+        told(words, Q::Temperature, [mean, at_load::HOTTEST])
+    });
     let by_rim = (cold > most).then(|| {
         let words = "{} of the hearth is too cold for tar, wanted at most {}";
         told(words, Q::Share, [cold, most])
@@ -370,7 +388,7 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
         let words = "the gas has {}, wanted at least {}";
         told(words, Q::EnergyPerVolume, [heat, least])
     });
-    ([by_mean, by_rim, by_gas].into_iter().flatten())
+    ([by_mean, by_heat, by_rim, by_gas].into_iter().flatten())
         .reduce(|told, next| Phrase::new("{}, and {}", [told.into(), next.into()]))
         .unwrap_or_else(|| Phrase::plain("it is just not good enough"))
 }
@@ -393,12 +411,17 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
     };
     step(
         "Lowest load at which temperature, cold rim and gas are all good, found by trying loads",
-        "T_m ≥ T_least, s ≤ s_most, H ≥ H_least",
+        "T_least ≤ T_m ≤ T_most, s ≤ s_most, H ≥ H_least",
         &[
             (
                 "T_least",
                 "mean temperature wanted",
                 Measure::new(Q::Temperature, limits.hearth_temperature_good().value),
+            ),
+            (
+                "T_most",
+                "mean temperature that nothing bears above",
+                Measure::new(Q::Temperature, at_load::HOTTEST),
             ),
             (
                 "s_most",

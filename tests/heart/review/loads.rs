@@ -196,6 +196,23 @@ fn a_lowest_load_above_the_usual_one_hides_nothing() {
     );
 }
 
+/// Range and loads are held to the same marks: a fire too hot at full load leaves no range up to it.
+#[test]
+fn a_fire_too_hot_is_no_range() {
+    let hot = choose(example::as_improved(), "fuel.kind", "charcoal");
+    let assessment = assess(&hot);
+    let finding = assessment.finding("heart.turndown").unwrap();
+    assert_eq!(finding.verdict, Verdict::Watch);
+    let told = finding.compared.text(System::Metric);
+    assert!(
+        told.starts_with("does not hold up to full load, where the hearth is at")
+            && told.contains("wanted at most 1400 °C"),
+        "{told}"
+    );
+    let moisture = Lever::input("fuel.moisture");
+    assert!(!finding.levers.contains(&moisture));
+}
+
 /// What fails at full load is named with its number, and nothing else is.
 #[test]
 fn a_hearth_that_holds_at_no_load_tells_what_fails() {
@@ -210,11 +227,12 @@ fn a_hearth_that_holds_at_no_load_tells_what_fails() {
     assert!(told.contains("at full load the hearth is at"), "{told}");
     assert!(told.contains("wanted at least 1093 °C"), "{told}");
     assert!(!told.contains("the gas"), "{told}");
-    // The first example is hot enough, but for its rim.
+    // The first example is too hot in its middle, and too cold at its rim.
     let told = words(&example::as_first_drawn());
+    assert!(told.starts_with("holds at no load"), "{told}");
     assert!(
-        told.contains("too cold for tar, wanted at most 5 %, and the gas has"),
+        told.contains("on average, wanted at most 1400 °C, and 1")
+            && told.contains("too cold for tar, wanted at most 5 %, and the gas has"),
         "{told}"
     );
-    assert!(!told.contains("on average"), "{told}");
 }
