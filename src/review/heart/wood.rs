@@ -39,11 +39,26 @@ pub(super) fn moisture(design: &Design, heart: &Heart) -> Finding {
     };
     let found = moisture.wet_basis.value;
     let share = |value| Measure::new(Q::Share, value);
-    finding.verdict = Verdict::at_most(found, good, stop);
-    finding.margin = Some(1.0 - found / good);
+    let by_share = |found| Verdict::at_most(found, good, stop);
+    let off = (moisture.weighed.as_ref()).map_or(0.0, |weighed| weighed.uncertainty.value);
+    let worst = by_share(found + off);
+    finding.verdict = match by_share(found) {
+        // The scale is too coarse to tell.
+        Verdict::Good if worst != Verdict::Good => Verdict::CannotTell,
+        likely => likely,
+    };
+    finding.margin = (finding.verdict != Verdict::CannotTell).then_some(1.0 - found / good);
     finding.compared = match &moisture.weighed {
         Some(weighed) => Phrase::new(
-            "{} water by weighing, give or take {}; good up to {}, stop above {}",
+            match finding.verdict {
+                Verdict::CannotTell => {
+                    "{} water by weighing, give or take {}; good up to {}, stop above {}: it may be more than is good. Weigh more of it, or with a finer scale"
+                }
+                Verdict::Watch if worst == Verdict::Stop => {
+                    "{} water by weighing, give or take {}; good up to {}, stop above {}: it may be above that too. Weigh more of it, or with a finer scale"
+                }
+                _ => "{} water by weighing, give or take {}; good up to {}, stop above {}",
+            },
             [
                 share(found).into(),
                 share(weighed.uncertainty.value).into(),

@@ -96,6 +96,36 @@ fn weighing_stands_for_the_moisture() {
     );
 }
 
+/// 50 g on a scale that shows steps of 5 g may be 9 % off either way.
+#[test]
+fn a_scale_too_coarse_to_tell_passes_no_wood() {
+    let said = |after: f64, step: f64| {
+        let mut design = example::as_improved();
+        design.fuel.weighed_before = Some(Mass::new::<gram>(50.0));
+        design.fuel.weighed_after = Some(Mass::new::<gram>(after));
+        design.fuel.scale_step = Mass::new::<gram>(step);
+        let assessment = assess(&design);
+        let finding = assessment.finding("heart.moisture").unwrap().clone();
+        assert_eq!(
+            finding.margin.is_none(),
+            finding.verdict == Verdict::CannotTell
+        );
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    let finer = "with a finer scale";
+    for (after, step, verdict, is_told) in [
+        (41.0, 5.0, Verdict::CannotTell, true),
+        (41.0, 0.1, Verdict::Good, false),
+        (36.0, 5.0, Verdict::Watch, true),
+        (36.0, 0.1, Verdict::Watch, false),
+        (34.0, 5.0, Verdict::Stop, false),
+    ] {
+        let (found, words) = said(after, step);
+        assert_eq!(found, verdict, "{words}");
+        assert_eq!(words.contains(finer), is_told, "{words}");
+    }
+}
+
 #[test]
 fn an_analysis_that_does_not_add_up_is_named() {
     let design = choose(Design::default(), "fuel.kind", "own");
