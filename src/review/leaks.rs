@@ -12,7 +12,7 @@ mod test_made;
 mod wall;
 
 pub(super) use joint_lengths::{JOINT_LENGTHS, length_that_suits};
-pub use room::RoomAir;
+pub use room::{EscapingGas, RoomAir, Taken};
 pub use test_made::LeakTestMade;
 use test_made::judged;
 
@@ -99,7 +99,7 @@ impl Leaks {
         let tests = tests
             .map(|(place, reading)| judged(design, &groups, suction, place, reading))
             .collect();
-        Self {
+        let mut leaks = Self {
             allowed,
             suction,
             no_suction: train.full_dirty.as_ref().err().cloned(),
@@ -107,10 +107,14 @@ impl Leaks {
             tests,
             panel: entered_panel(design),
             sheets: flat_sheets(design),
-            room: (design.shed.indoors)
-                .then(|| RoomAir::of(design, allowed, supply.gas.carbon_monoxide).ok())
-                .flatten(),
+            room: None,
+        };
+        if design.shed.indoors {
+            let entered = supply.gas_flow * design.raw_gas.air_leak;
+            let leaks_out = EscapingGas::of(&leaks, entered);
+            leaks.room = RoomAir::of(design, leaks_out, supply.gas.carbon_monoxide).ok();
         }
+        leaks
     }
 
     /// All flat panels that the test pressure loads: the one that was entered, and those that the design knows.

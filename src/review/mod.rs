@@ -55,7 +55,7 @@ pub use hearth::{
     Constricted, Deviation, HearthReview, LoadPoint, Wearing, ash_room_lasts, load_against_throat,
     wearing,
 };
-pub use leaks::{GroupLeak, LeakTestMade, Leaks, RoomAir, WhyCounted};
+pub use leaks::{EscapingGas, GroupLeak, LeakTestMade, Leaks, RoomAir, Taken, WhyCounted};
 pub(crate) use marking::off_its_place;
 pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::{OrderReview, step_is_done};

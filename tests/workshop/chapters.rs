@@ -3,7 +3,7 @@
 use hearthplan::design::inputs::{ClosedBy, Group, StageKind, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Assessment, Change, Finding, Verdict, assess, remedies};
+use hearthplan::review::{Assessment, Change, Finding, Taken, Verdict, assess, remedies};
 
 fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
     assessment.finding(id).expect("the question is asked")
@@ -105,6 +105,50 @@ fn no_room_is_good_however_airy_it_is() {
     let mended = remedies(&design, "leaks.room");
     let changes: Vec<_> = mended.iter().map(|one| one.change.as_ref()).collect();
     assert_eq!(changes, [Some(&outdoors)]);
+}
+
+/// A test that found more than is allowed is what leaks, and so is air that is entered as leaking in.
+#[test]
+fn the_room_is_reckoned_with_the_leak_that_is_known() {
+    let mut tight = example::as_improved();
+    tight.shed.indoors = true;
+    for (path, value) in [("shed.volume", 300.0), ("shed.air_changes", 5.0)] {
+        tight.set(path, Value::Number(value)).unwrap();
+    }
+    let with = |changes: &[(&str, f64)]| {
+        let mut design = tight.clone();
+        for (path, value) in changes {
+            design.set(path, Value::Number(*value)).unwrap();
+        }
+        let found = assess(&design);
+        let room = found.leaks.room.unwrap();
+        (found, room.escaping)
+    };
+    let (allowed, leak) = with(&[]);
+    assert_eq!(
+        (leak.rate, leak.taken),
+        (allowed.leaks.allowed, Taken::Allowed)
+    );
+    assert_eq!(finding(&allowed, "leaks.room").verdict, Verdict::Watch);
+    assert!(told(&allowed, "leaks.room").contains("leak out, all that is allowed: "));
+    // The last test of the vessel in ten seconds.
+    let (leaky, leak) = with(&[
+        ("readings.1.second_pressure", 100.0),
+        ("readings.1.time", 10.0),
+    ]);
+    let (test, _) = leaky.leaks.counted(Group::Reactor).unwrap();
+    let beyond = test.leak.as_ref().unwrap().rate - test.budget.unwrap();
+    assert_eq!(leak.taken, Taken::Measured);
+    assert!((leak.rate / (leaky.leaks.allowed + beyond)).value - 1.0 < 1e-9);
+    assert!(leak.rate > 2.0 * leaky.leaks.allowed);
+    assert_eq!(finding(&leaky, "leaks.room").verdict, Verdict::Stop);
+    assert!(told(&leaky, "leaks.room").contains("as tests measured"));
+    // Five times the air that is usual.
+    let (entered, leak) = with(&[("raw_gas.air_leak", 0.05)]);
+    assert_eq!(leak.taken, Taken::Entered);
+    let share = (leak.rate / entered.heart.at.full.supply.gas_flow).value;
+    assert!((share - 0.05).abs() < 1e-9, "{share}");
+    assert!(told(&entered, "leaks.room").contains("the air that is entered"));
 }
 
 /// Gas has leaked all morning when somebody comes in for a while: it is as much as there is, however short the stay.

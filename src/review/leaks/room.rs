@@ -9,6 +9,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::physics::error::PhysicsError;
 use crate::physics::normal_state;
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::air_inside::holds_gas;
 use crate::sizing::carbon_monoxide::{CEILING, DANGEROUS, RECOMMENDED, RoomLeak};
 use uom::si::f64::{Frequency, Ratio, Time, VolumeRate};
 use uom::si::frequency::hertz;
@@ -16,10 +17,54 @@ use uom::si::ratio::ratio;
 
 const HOUR: f64 = 3600.0;
 
-/// Carbon monoxide in the room, if all the leak allowed came out as gas.
+/// Where the leak comes from that the room is reckoned with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Taken {
+    /// As much as the whole machine may leak.
+    Allowed,
+    /// Tests measured more than that.
+    Measured,
+    /// The air that is entered as leaking into the train is more than either.
+    Entered,
+}
+
+/// What is taken to leak out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EscapingGas {
+    /// At the normal state.
+    pub rate: VolumeRate,
+    /// Where that comes from.
+    pub taken: Taken,
+}
+
+impl EscapingGas {
+    /// The largest of what is allowed, what tests measured, and the air that is entered as leaking in. A sub-assembly whose
+    /// test found less than it may leak makes up for no other.
+    pub(super) fn of(leaks: &Leaks, entered: VolumeRate) -> Self {
+        let none = VolumeRate::default();
+        let beyond = (leaks.counted_tests())
+            .filter(|test| test.read && holds_gas(test.group))
+            .filter_map(|test| {
+                let budget = test.budget.unwrap_or_default();
+                Some((test.leak.as_ref().ok()?.rate - budget).max(none))
+            })
+            .fold(none, |sum, more| sum + more);
+        let measured = leaks.allowed + beyond;
+        let (rate, taken) = match (entered > measured, beyond > none) {
+            (true, _) => (entered, Taken::Entered),
+            (false, true) => (measured, Taken::Measured),
+            (false, false) => (leaks.allowed, Taken::Allowed),
+        };
+        Self { rate, taken }
+    }
+}
+
+/// Carbon monoxide in the room, if all that may leak came out as gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RoomAir {
-    /// The leak.
+    /// What leaks out.
+    pub escaping: EscapingGas,
+    /// The same as warm as the room is, and the room.
     pub leak: RoomLeak,
     /// Share of carbon monoxide that the room comes to while the machine runs on.
     pub settled: Ratio,
@@ -40,7 +85,7 @@ impl RoomAir {
     /// [`PhysicsError::OutOfRange`] naming the value at fault.
     pub(super) fn of(
         design: &Design,
-        allowed: VolumeRate,
+        escaping: EscapingGas,
         share: f64,
     ) -> Result<Self, PhysicsError> {
         let shed = &design.shed;
@@ -48,13 +93,14 @@ impl RoomAir {
         let swelling = design.site.air_temperature.value / normal_state::TEMPERATURE
             * (normal_state::PRESSURE / outside(design).value);
         let leak = RoomLeak {
-            leak: allowed * swelling,
+            leak: escaping.rate * swelling,
             share: Ratio::new::<ratio>(share),
             room: shed.volume,
             air_changes: Frequency::new::<hertz>(shed.air_changes / HOUR),
         };
         let to = |level: f64| leak.time_to(Ratio::new::<ratio>(level));
         Ok(Self {
+            escaping,
             leak,
             settled: leak.settled()?,
             after_stay: leak.after(shed.stay)?,
@@ -70,7 +116,7 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
     let mut finding = blank(
         "leaks.room",
         "Carbon monoxide in the room",
-        "If all the leak allowed came out as gas, carbon monoxide would gather in a closed room.",
+        "If all that may leak came out as gas, carbon monoxide would gather in a closed room.",
         "A fifth of wood gas is carbon monoxide, of gas from charcoal a third. A few parts in a thousand of it kill within the hour.",
     );
     finding.caution = Some(CARBON_MONOXIDE);
@@ -87,14 +133,16 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
     // Whoever comes in for a short while after it has run all day breathes what the room has come to by then, so that the
     // stay says nothing of how much that is.
     let share = room.settled.value;
-    // The sum takes the air as well mixed and the leak as no larger than allowed, and knows nothing of refuelling, of
+    // The sum takes the air as well mixed and the leak as no larger than is known, and knows nothing of refuelling, of
     // lighting and of a fan that stops. So no room, however large or airy, makes it Good.
     finding.verdict = Verdict::at_most(share, RECOMMENDED, CEILING).max(Verdict::Watch);
     finding.margin = Some(1.0 - share / RECOMMENDED).filter(|margin| *margin < 0.0);
     let stay: Slot = Measure::new(Q::LongTime, design.shed.stay.value).into();
     finding.compared = Phrase::new(
-        "{} ppm in the end if it runs on, {} ppm after {} where the air was clean before; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
+        "{} of gas leak out, {}: {} ppm in the end if it runs on, {} ppm after {} where the air was clean before; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
         [
+            Measure::new(Q::NormalFlow, room.escaping.rate.value).into(),
+            taken(room.escaping.taken).into(),
             ppm(share).into(),
             ppm(room.after_stay.value).into(),
             stay,
@@ -170,7 +218,18 @@ fn after_stay(design: &Design, room: &RoomAir) -> Step {
     }
 }
 
-const SURE: &str = "the air is taken as well mixed and the leak as no larger than allowed; beside the leak it is far more, and how much air a shed changes is a guess";
+const SURE: &str = "the air is taken as well mixed and the leak as no larger than told; beside the leak it is far more, and how much air a shed changes is a guess";
+
+/// What leak the sum is made with, in words that follow it.
+fn taken(taken: Taken) -> &'static str {
+    match taken {
+        Taken::Allowed => "all that is allowed",
+        Taken::Measured => {
+            "as tests measured where that is more than allowed, else all that is allowed"
+        }
+        Taken::Entered => "as much as the air that is entered as leaking into the train",
+    }
+}
 
 fn ppm(share: f64) -> Measure {
     Measure::new(Q::Number, 1e6 * share)
