@@ -77,6 +77,28 @@ fn air_that_comes_from_nowhere_shows_nothing() {
     assert_eq!(said(&[warmed]).0, Verdict::Good);
 }
 
+/// The thermometer hangs beside the vessel: some tenths of a kelvin say nothing of one that is as good as tight.
+#[test]
+fn a_gain_that_is_next_to_nothing_passes_and_is_told() {
+    for (kelvins, wanted) in [
+        (0.1, Verdict::Good),
+        (0.5, Verdict::Good),
+        (1.0, Verdict::Good),
+        (3.0, Verdict::CannotTell),
+    ] {
+        let mut cooled = test("2026-05-14", [3_500.0, 3_500.0]);
+        cooled.second_temperature.value -= kelvins;
+        let (verdict, words) = said(&[cooled]);
+        assert_eq!(verdict, wanted, "{kelvins} K: {words}");
+        let told = words.contains("gain a little air") && words.contains("our own mark");
+        assert_eq!(
+            told,
+            kelvins == 0.5 || kelvins == 1.0,
+            "{kelvins} K: {words}"
+        );
+    }
+}
+
 #[test]
 fn a_test_that_is_only_added_is_none() {
     // Nor does a date alone make it one: nobody knows whether a gauge was looked at.

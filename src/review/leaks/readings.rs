@@ -10,7 +10,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice, Design};
 use crate::physics::normal_state::AIR_DENSITY;
 use crate::review::finding::{Finding, Step, Verdict};
-use crate::sizing::leak_test::{Leak, Tightness, Unfit, least_driving};
+use crate::sizing::leak_test::{FEW_GAINS, Leak, Tightness, Unfit, least_driving};
 use uom::si::f64::{Pressure, VolumeRate};
 
 /// Names of the findings about tests made.
@@ -93,7 +93,7 @@ pub(super) fn reading(design: &Design, leaks: &Leaks, test: &LeakTestMade) -> Fi
         .filter(|margin| {
             margin.is_finite() && (finding.verdict == Verdict::Good) == (*margin >= 0.0)
         });
-    let (words, more) = told(design, leaks, test, leak, tightness, most);
+    let (words, more) = told(design, leaks, test, leak, (tightness, budget), most);
     let slots = [leak.rate, leak.uncertainty, budget].map(|rate| flow(rate).into());
     finding.compared = Phrase::new(words, [label].into_iter().chain(slots).chain(more));
     finding.working =
@@ -116,11 +116,11 @@ fn told(
     leaks: &Leaks,
     test: &LeakTestMade,
     leak: &Leak,
-    tightness: Tightness,
+    (tightness, budget): (Tightness, VolumeRate),
     most: VolumeRate,
 ) -> (&'static str, Vec<Slot>) {
     let planned = wanted_pressure(design, leaks.suction);
-    match (tightness, leak.unfit(planned)) {
+    match (tightness, leak.unfit(budget, planned)) {
         (Tightness::Pass, _) if !test.suction_known => (
             "{} leaks {} ± {}; it may leak {}. But what the engine draws at full load is not known, and with it not whether the test was driven hard enough: {}",
             vec![leaks.untold_suction().unwrap_or_default().into()],
@@ -142,6 +142,10 @@ fn told(
                 air.into(),
             )
         }
+        (Tightness::Pass, _) if leak.gains() => (
+            "{} leaks {} ± {}, that is, it seems to gain a little air; it may leak {}. Less than {} of that is taken as a thermometer that is not as warm as the air inside: our own mark",
+            vec![Measure::new(Q::Share, FEW_GAINS).into()],
+        ),
         (Tightness::Pass | Tightness::Fail, _) => ("{} leaks {} ± {}; it may leak {}", Vec::new()),
         (Tightness::CannotTell, None) => (
             "{} leaks {} ± {}; it may leak {}: test again with finer instruments, or for longer",
