@@ -2,6 +2,8 @@
 //! where a stage is missing.
 
 use hearthplan::design::inputs::StageKind;
+use hearthplan::design::phrase::{Measure, Phrase};
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Lever, Remedy, Verdict, assess, remedies};
 use hearthplan::sizing::shell::zone_heat;
@@ -25,6 +27,32 @@ fn celsius(value: f64) -> Value {
 
 fn verdict(assessment: &Assessment, id: &str) -> Verdict {
     assessment.finding(id).unwrap().verdict
+}
+
+/// At full load the gas stays warm enough to drop nothing, at the usual load it does not.
+#[test]
+fn water_that_falls_out_at_any_load_is_told() {
+    let design = with(&[
+        ("engine.displacement", number(2.6e-3)),
+        ("train.3.separation", number(1.0)),
+        ("train.6.separation", number(1.0)),
+    ]);
+    let assessment = assess(&design);
+    let most = [
+        &assessment.train.usual,
+        &assessment.train.full_clean,
+        &assessment.train.full_dirty,
+    ]
+    .into_iter()
+    .map(|load| load.as_ref().unwrap().condensate.value)
+    .fold(0.0, f64::max);
+    assert!(most > 0.0);
+    let finding = assessment.finding("train.loose_water").unwrap();
+    let most = Measure::new(Quantity::MassFlow, most).into();
+    let wanted = Phrase::new("up to {} falls out", [most]).text(System::Metric);
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains(&wanted), "{told}: {wanted}");
+    assert!(finding.caution.is_some());
 }
 
 #[test]

@@ -144,9 +144,10 @@ fn loose(solved: &Solved) -> Finding {
         let end = solution.points.last();
         end.map_or(0.0, |gas| gas.liquid.value)
     };
-    // Of loads that leave alike, full load with clean filters is told.
+    // Of loads that leave alike, the one in which most falls out is told.
     let wettest = loads.into_iter().fold(solved.clean, |most, load| {
-        if left(load) > left(most) { load } else { most }
+        let wet = |load: &TrainSolution| (left(load), load.condensate.value);
+        if wet(load) > wet(most) { load } else { most }
     });
     let rate = left(wettest);
     // The stage that leaves most new water in the gas.
@@ -159,7 +160,8 @@ fn loose(solved: &Solved) -> Finding {
         });
     let name = from.map_or_else(String::new, |at| solved.name(at.place));
     let behind = from.map(|at| at.place + 1);
-    let condensed: f64 = wettest.condensate.value;
+    let falls_out = loads.map(|load| load.condensate.value);
+    let condensed = falls_out.into_iter().fold(0.0, f64::max);
     Question {
         id: "train.loose_water",
         title: "Water that no trap takes",
@@ -172,7 +174,7 @@ fn loose(solved: &Solved) -> Finding {
         margin: 1.0 - most / FEW_DROPS,
         compared: if most > FEW_DROPS {
             Phrase::new(
-                "while the engine runs, {} reaches it as drops and {} falls out in all; most of what stays comes from: {}",
+                "while the engine runs, {} reaches it as drops and up to {} falls out in all; most of what stays comes from: {}",
                 [
                     Measure::new(Q::MassFlow, rate).into(),
                     Measure::new(Q::MassFlow, condensed).into(),
@@ -181,7 +183,7 @@ fn loose(solved: &Solved) -> Finding {
             )
         } else {
             Phrase::new(
-                "while the engine runs, {} reaches it as drops and {} falls out in all",
+                "while the engine runs, {} reaches it as drops and up to {} falls out in all",
                 [
                     Measure::new(Q::MassFlow, rate).into(),
                     Measure::new(Q::MassFlow, condensed).into(),
@@ -194,8 +196,8 @@ fn loose(solved: &Solved) -> Finding {
             values: vec![
                 (
                     "ṁ_condensed",
-                    "falls out",
-                    Measure::new(Q::MassFlow, condensed),
+                    "falls out at the load that leaves most of it",
+                    Measure::new(Q::MassFlow, wettest.condensate.value),
                 ),
                 (
                     "ṁ_drained",
