@@ -177,6 +177,13 @@ impl Heart {
             })
     }
 
+    /// Whether the hearth has no solution at one of the three loads, for another reason than that it is too cold.
+    pub(super) fn is_unsolved(&self) -> bool {
+        [&self.at.full, &self.at.usual, &self.at.idle]
+            .into_iter()
+            .any(|at| at.solved.is_err() && at.makes_gas())
+    }
+
     /// Where the hearth makes no gas at one of the three loads, or has no solution: what is said there instead of an answer.
     pub(super) fn untold(&self) -> Option<Phrase> {
         let loads = [
@@ -187,7 +194,7 @@ impl Heart {
         let cold = loads.iter().find(|(at, _)| !at.makes_gas());
         let words = match cold {
             Some((_, words)) => Some(*words),
-            None => (loads.iter().any(|(at, _)| at.solved.is_err())).then_some(UNSOLVED),
+            None => self.is_unsolved().then_some(UNSOLVED),
         };
         words.map(Phrase::plain)
     }

@@ -99,6 +99,27 @@ fn a_fire_tube_that_binds_when_it_is_hot_is_a_stop() {
     assert_eq!(verdict(&cast, "hearth.inside"), Verdict::Good);
 }
 
+/// How far a hearth grows that has no solution nobody knows.
+#[test]
+fn growth_is_not_told_where_the_hearth_has_no_solution() {
+    let starved = with(&[
+        ("fuel.kind", choice("charcoal")),
+        ("gas_making.air_rule", choice("air_held")),
+        ("gas_making.equivalence_ratio", number(0.85)),
+    ]);
+    let assessment = assess(&starved);
+    assert!(assessment.heart.at.full.solved.is_err());
+    let finding = assessment.finding("hearth.inside").unwrap();
+    assert_eq!(finding.verdict, Verdict::CannotTell);
+    let told = finding.compared.text(System::Metric);
+    assert!(told.contains("Whether that holds at every load"), "{told}");
+    // Nothing has to be told of a wall that gives way.
+    let mut soft = starved.clone();
+    let blanket = choice("ceramic_blanket_1260");
+    soft.set("hearth_layers.0.material", blanket).unwrap();
+    assert_eq!(verdict(&soft, "hearth.inside"), Verdict::Good);
+}
+
 #[test]
 fn the_grate_must_hold_the_char_and_let_gas_through() {
     let said = |changes: &[(&str, Value)]| {

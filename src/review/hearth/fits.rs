@@ -39,7 +39,7 @@ pub(super) fn inside(design: &Design, heart: &Heart) -> Finding {
     };
     let (widest, room) = (widest.value, design.hearth_wall.inside_diameter.value);
     let wanted = HearthShape::widest(design).value;
-    let mut finding = Finding {
+    let finding = Finding {
         id: "hearth.inside",
         chapter: Chapter::Hearth,
         title: "Fire tube inside the hearth wall",
@@ -73,10 +73,10 @@ pub(super) fn inside(design: &Design, heart: &Heart) -> Finding {
         ],
         about: "hearth_wall",
     };
-    if finding.verdict == Verdict::Good {
-        growth::hot(design, heart, &mut finding);
+    match finding.verdict {
+        Verdict::Good => growth::hot(design, heart, finding),
+        _ => finding,
     }
-    finding
 }
 
 /// Is the throat the narrowest place of the hearth, with a cone above it? Load, table and templates take it for that.

@@ -6,7 +6,7 @@ use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Finding, Step, Verdict};
-use crate::review::heart::Heart;
+use crate::review::heart::{Heart, as_far_as_known};
 use crate::sizing::hearth_growth::{HotRoom, ROUND, hot_room};
 use crate::sizing::machine::HearthShape;
 use uom::si::f64::{TemperatureCoefficient, ThermodynamicTemperature};
@@ -15,12 +15,29 @@ const MEAN: crate::design::Source = FromMemory(
     "EN 10095 for stainless steel, handbooks and makers' data sheets for the rest: mean from 20 °C to 1000 °C",
 );
 
-/// Holds a hearth that goes in cold against what it grows at the hottest load. Nothing where nobody knows how hot that is,
-/// where the innermost layer of the wall is soft, or where it is not known how the hearth grows.
-pub(super) fn hot(design: &Design, heart: &Heart, finding: &mut Finding) {
-    let Some((rim, at)) = heart.hottest_wall() else {
-        return;
-    };
+/// Holds a hearth that goes in cold against what it grows at the hottest load; nobody can tell where the hearth has no
+/// solution. Nothing where the innermost layer of the wall is soft, or where it is not known how the hearth grows.
+pub(super) fn hot(design: &Design, heart: &Heart, mut finding: Finding) -> Finding {
+    // Whether anything can be told of their growth is the same in any heat.
+    if hot_room(design, design.limits.tar_temperature).is_none() {
+        return finding;
+    }
+    let rim = heart.hottest_wall();
+    if let Some((rim, at)) = rim {
+        grown(design, (rim, at), &mut finding);
+    }
+    match rim.is_none() || heart.is_unsolved() {
+        true => as_far_as_known(finding, heart.untold()),
+        false => finding,
+    }
+}
+
+/// With the rim of the fire this hot at a load.
+fn grown(
+    design: &Design,
+    (rim, at): (ThermodynamicTemperature, &'static str),
+    finding: &mut Finding,
+) {
     let Some(room) = hot_room(design, rim) else {
         return;
     };
