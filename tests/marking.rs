@@ -36,6 +36,8 @@ mod other_wall;
 mod page_words;
 #[path = "marking/pipes.rs"]
 mod pipes;
+#[path = "marking/ports.rs"]
+mod ports;
 #[path = "marking/sheet.rs"]
 mod sheet;
 #[path = "marking/small_templates.rs"]

@@ -7,6 +7,7 @@ mod cone_weld;
 mod fit;
 mod flanges;
 mod hole_table;
+mod lighting;
 mod off_place;
 mod outlet;
 mod pipes;
@@ -153,7 +154,8 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         ]
         .into_iter()
         .chain(questions::nozzles(design, &review))
-        .chain(ash_door::ash_door(design, &review))
+        .chain(lighting::lighting_port(design, &review))
+        .chain([ash_door::ash_door(design, &review)])
         .chain(shell::shell(design, &review))
         .chain(sheet::sheet(design, &review))
         .chain(tall::as_tall(design, &review))

@@ -309,6 +309,15 @@ pub fn pipe_outside(hole: &Hole) -> Length {
     hole.pipe.unwrap_or(hole.diameter)
 }
 
+/// Middle of a hole above the bottom end of the vessel that is marked out.
+pub fn height_above_bottom(design: &Design, hole: &Hole) -> Length {
+    let vessels = [
+        &Vessel::planned(&design.plan_vessel),
+        &Vessel::marked_out(design),
+    ];
+    metres(above_bottom(hole, design.plan_vessel.datum, vessels))
+}
+
 /// What all holes of a design share.
 struct Setting<'a> {
     design: &'a Design,

@@ -3,7 +3,7 @@
 
 use super::marking::pipe_outside;
 use crate::design::Design;
-use crate::design::inputs::{HearthKind, Hole, HoleUse};
+use crate::design::inputs::{Hole, HoleUse};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -33,31 +33,6 @@ pub fn nozzle_ring(design: &Design) -> Option<(usize, &Hole)> {
     (design.holes.iter().enumerate())
         .filter(|(_, hole)| hole.count > 1 && hole.carries == HoleUse::SetIn)
         .min_by_key(|(_, hole)| hole.count.abs_diff(wanted))
-}
-
-/// Whether the pipe in a hole, by its place in the list, reaches into the fire tube: a nozzle, or a pipe set through the
-/// shell at the height of the nozzles, such as a lighting port. A straight fire tube has no nozzles.
-///
-/// ```
-/// use hearthplan::design::example;
-/// use hearthplan::sizing::nozzle_tube::reaches_fire_tube;
-/// let design = example::as_improved();
-/// let reach = (0..design.holes.len()).filter(|place| reaches_fire_tube(&design, *place));
-/// let names: Vec<&str> = reach.map(|place| design.holes[place].name.as_str()).collect();
-/// assert_eq!(names, ["Nozzle", "Lighting port"]);
-/// ```
-pub fn reaches_fire_tube(design: &Design, place: usize) -> bool {
-    let Some((ring_place, ring)) = nozzle_ring(design) else {
-        return false;
-    };
-    (design.holes.get(place)).is_some_and(|hole| {
-        let apart = (hole.height - ring.height).abs();
-        let at_its_height =
-            hole.stays_with == ring.stays_with && apart <= 0.5 * hole.diameter.max(ring.diameter);
-        design.hearth.kind == HearthKind::Constricted
-            && hole.carries == HoleUse::SetIn
-            && (place == ring_place || at_its_height)
-    })
 }
 
 /// The tube of each nozzle.

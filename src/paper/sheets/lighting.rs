@@ -12,8 +12,10 @@ use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, NamedResult, TableRow, has_blower, wearing};
+use crate::review::{Assessment, NamedResult, TableRow, Verdict, has_blower, wearing};
 use crate::sizing::also_needed::has_nozzles;
+use crate::sizing::hole_purpose::tells_of_lighting;
+use crate::sizing::tube_pipes::lighting_ports;
 use uom::si::f64::ThermodynamicTemperature;
 
 /// What the gauges should show while lighting and at work, by the stable names of the results.
@@ -48,7 +50,10 @@ const UNDER_NOZZLES: [&str; 2] = [
 ];
 
 /// How a hearth with nozzles is lit.
-const LIGHT: &str = "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to the lighting port, standing beside it. Shut the port once the char burns.";
+const LIGHT: &str = "First let the blower draw air through the whole machine for a few minutes. Only then bring a flame near, to {}, standing beside it. Shut the port once the char burns.";
+/// What is told in place of that where no hole of the list is a lighting port, and where the one there is opens elsewhere.
+const LIGHT_WHERE: &str = "First let the blower draw air through the whole machine for a few minutes. No lighting port is among the holes: settle first by which opening the char is lit. It must lead into the fire tube at the height of the nozzles, for anywhere else a flame meets gas. Stand beside it, and shut it once the char burns.";
+const LIGHT_NOWHERE: &str = "Hold no flame to {}: as it is entered it does not open on the fire, and a flame there meets gas mixed with air. Put it right first; “Marking out” tells how it lies.";
 /// The order of lighting, after that.
 const LIGHTING: [&str; 3] = [
     "Once thick smoke comes, light the flare from the side and upwind, with a flame on a long handle. Keep a small flame burning at it: gas that leaves unlit poisons, and can explode.",
@@ -58,7 +63,7 @@ const LIGHTING: [&str; 3] = [
 /// What is told in place of all that where no blower stands in the train.
 const UNLIT: &str = "No blower stands in the gas train: nothing purges the machine of air, and no gas burns at a flare before the engine gets it. Do not light it so. Once a blower with its flare branch is entered, what is looked at before each fire and the order of lighting stand here.";
 /// How a hearth with nozzles is stopped.
-const STOP_WITH_CAPS: &str = "To stop: {}, then put a cap tightly on each of the {} nozzles, with gloves, and shut lighting port and gas outlet tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
+const STOP_WITH_CAPS: &str = "To stop: {}, then put a cap tightly on each of the {} nozzles, with gloves, and shut {} tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
 const AFTER: &str = "Open nothing before it is cold and aired, but the lid for filling, as told below. For the first fire, have somebody there who has done it before.";
 const CAPS: &str = "Caps off all {} nozzles, and at hand for stopping";
 
@@ -67,7 +72,15 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         "lighting",
         "Lighting and upkeep",
         "What is looked at before each fire, what the gauges should show, and what is due when.",
-        &["fuel", "operation", "wiring", "train", "hearth", "grate"],
+        &[
+            "fuel",
+            "operation",
+            "wiring",
+            "train",
+            "hearth",
+            "grate",
+            "holes",
+        ],
     );
     let mut add = |block| sheet.blocks.push(block);
     for caution in ALWAYS {
@@ -84,7 +97,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     } else {
         add(Block::Caution(UNLIT.to_string()));
     }
-    add(Block::Points(order(design)));
+    add(Block::Points(order(design, assessment)));
     add(Block::Text(
         "The order is common practice, no source. What your engine, your insurer or your rules ask for goes before it.".into(),
     ));
@@ -155,22 +168,44 @@ fn nozzles(design: &Design) -> Slot {
     cell(Q::Count, f64::from(design.hearth.nozzle_count))
 }
 
-fn order(design: &Design) -> Vec<Slot> {
+fn order(design: &Design, assessment: &Assessment) -> Vec<Slot> {
     let (lighting, off) = match has_blower(design) {
         true => (&LIGHTING[..], "engine off, blower off"),
         false => (&[][..], "engine off"),
     };
     let (light, stop) = if has_nozzles(design) {
-        let stop = Phrase::new(STOP_WITH_CAPS, [off.into(), nozzles(design)]);
-        (LIGHT, stop)
+        let (light, shut) = by_port(design, assessment);
+        let slots = [off.into(), nozzles(design), shut.into()];
+        (light, Phrase::new(STOP_WITH_CAPS, slots))
     } else {
-        (open_top::LIGHT, Phrase::new(open_top::STOP, [off.into()]))
+        let stop = Phrase::new(open_top::STOP, [off.into()]);
+        (open_top::LIGHT.into(), stop)
     };
     (has_blower(design).then_some(light).into_iter())
-        .chain(lighting.iter().copied())
-        .map(Slot::from)
+        .chain(lighting.iter().copied().map(Slot::from))
         .chain([stop.into(), AFTER.into()])
         .collect()
+}
+
+/// How a hearth with nozzles is lit, and what is shut besides them: by the port that is among the holes. As long as no hole is
+/// entered, there is one.
+fn by_port(design: &Design, assessment: &Assessment) -> (Slot, &'static str) {
+    const BOTH: &str = "lighting port and gas outlet";
+    let astray = (assessment.finding("marking.lighting_port"))
+        .is_some_and(|finding| finding.verdict == Verdict::Stop);
+    let port = lighting_ports(design).first().map(|(_, hole)| match hole {
+        hole if tells_of_lighting(hole) => Slot::from("the lighting port"),
+        hole => Phrase::new("“{}”", [hole.name.as_str().into()]).into(),
+    });
+    match port {
+        Some(port) if astray => (Phrase::new(LIGHT_NOWHERE, [port]).into(), BOTH),
+        Some(port) => (Phrase::new(LIGHT, [port]).into(), BOTH),
+        None if design.holes.is_empty() => {
+            let light = Phrase::new(LIGHT, ["the lighting port".into()]);
+            (light.into(), BOTH)
+        }
+        None => (LIGHT_WHERE.into(), "gas outlet and every other opening"),
+    }
 }
 
 fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {

@@ -162,6 +162,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
     }
     let places = [
         "marking.nozzles",
+        "marking.lighting_port",
         "marking.ash_door",
         "marking.pipes",
         "marking.outlet",

@@ -1,15 +1,14 @@
 //! Does the ash door open into the ash room?
 
 use super::MarkingReview;
-use super::questions::{length, question};
-use crate::design::inputs::{Hole, HoleUse};
+use super::questions::{length, missing, question};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
+use crate::sizing::hole_purpose::is_ash_door;
 use crate::sizing::machine;
 use crate::sizing::marking::Mark;
-use crate::sizing::names::words;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -21,11 +20,6 @@ const FOR_A_SCRAPER: f64 = 0.010;
 const OF_THE_ROOM: f64 = 0.25;
 /// Less than this is no opening, m. Our own mark.
 const NOTHING: f64 = 0.001;
-
-/// Whether a hole is an opening that is called after the ash.
-fn for_ash(hole: &Hole) -> bool {
-    hole.carries == HoleUse::Open && words(&hole.name).any(|word| word.eq_ignore_ascii_case("ash"))
-}
 
 /// An ash door beside the room under the grate, heights above the bottom end.
 struct Door<'a> {
@@ -51,12 +45,8 @@ impl<'a> Door<'a> {
     }
 }
 
-/// Does every ash door reach the ash, which lies between the floor of the hearth's band and the grate? Not asked without a
-/// hole of that name.
-pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Option<Finding> {
-    if !design.holes.iter().any(for_ash) {
-        return None;
-    }
+/// Does every ash door reach the ash, which lies between the floor of the hearth's band and the grate?
+pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Finding {
     let mut finding = question(
         "marking.ash_door",
         "Ash door reaches the ash",
@@ -64,19 +54,25 @@ pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Option<Findin
         "A door above the grate opens on glowing char: the ash cannot be taken out, and what falls out burns.",
         review,
     );
+    if !design.holes.iter().any(is_ash_door) {
+        return missing(
+            finding,
+            "no opening is called after the ash: by which it is taken out is not told",
+        );
+    }
     let Ok(marking) = &review.marking else {
-        return Some(finding);
+        return finding;
     };
     let (vessel, hearth) = machine::measures(design);
     let floor = vessel.hearth_bottom - vessel.underside;
     let grate = hearth.grate - vessel.underside;
     let worst = (marking.marks.iter())
-        .filter(|mark| design.holes.get(mark.hole).is_some_and(for_ash))
+        .filter(|mark| design.holes.get(mark.hole).is_some_and(is_ash_door))
         .map(|mark| Door::new(mark, floor, grate))
         .min_by(|one, other| one.open.value.total_cmp(&other.open.value));
     let Some(door) = worst else {
         finding.compared = Phrase::plain("the ash door has no place on the shell");
-        return Some(finding);
+        return finding;
     };
     let wanted = Length::new::<meter>(FOR_A_SCRAPER).max(OF_THE_ROOM * (grate - floor));
     finding.verdict = Verdict::at_least(door.open.value, wanted.value, NOTHING);
@@ -101,7 +97,7 @@ pub(super) fn ash_door(design: &Design, review: &MarkingReview) -> Option<Findin
         Lever::input("hearth_wall.height"),
     ];
     finding.working = vec![working(&door, floor, grate)];
-    Some(finding)
+    finding
 }
 
 fn working(door: &Door, floor: Length, grate: Length) -> Step {

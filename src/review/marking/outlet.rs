@@ -3,34 +3,15 @@
 use super::MarkingReview;
 use super::fit::{Fit, across};
 use super::pipes::fit_of;
-use super::questions::question;
+use super::questions::{missing, question};
 use crate::design::inputs::{Hole, HoleUse};
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::names::words;
+use crate::sizing::hole_purpose::gas_outlet;
 use crate::sizing::stage_bores::{ALIKE, inlet};
-
-/// How plainly the name of a hole tells that the gas leaves by it; 0 where it does not.
-fn tells_of_gas(hole: &Hole) -> u8 {
-    let has = |wanted: &str| words(&hole.name).any(|word| word.eq_ignore_ascii_case(wanted));
-    match (has("gas"), has("outlet")) {
-        (true, true) => 3,
-        (true, false) => 2,
-        (false, true) if !["ash", "air", "water"].into_iter().any(has) => 1,
-        _ => 0,
-    }
-}
-
-/// The hole that the gas leaves by, by its name.
-fn gas_outlet(design: &Design) -> Option<(usize, &Hole)> {
-    (design.holes.iter().enumerate())
-        .rev()
-        .max_by_key(|(_, hole)| tells_of_gas(hole))
-        .filter(|(_, hole)| tells_of_gas(hole) > 0)
-}
 
 /// What is compared: the pipe with what is behind it, or the hole with the pipe that stands on it.
 #[derive(Clone, Copy)]
@@ -49,23 +30,22 @@ fn worst_of(hole: &Hole, fit: Fit, behind: f64) -> (Worst, f64) {
     }
 }
 
-/// Compares the outlet with the first stage. Not asked without a hole of that name, nor where the train begins with a wide
-/// vessel, whose connections no input tells.
+/// Compares the outlet with the first stage. Not asked where the train begins with a wide vessel, whose connections no input
+/// tells.
 pub(super) fn outlet(design: &Design, review: &MarkingReview) -> Option<Finding> {
-    let (place, hole) = gas_outlet(design)?;
+    let Some((place, hole)) = gas_outlet(design) else {
+        return Some(missing(
+            asked(review),
+            "no hole is called after the gas outlet: by which the gas leaves the vessel is not told",
+        ));
+    };
     let first = design.train.first()?;
     let behind = inlet(first)?.value;
     let stage = match first.name.trim() {
         "" => first.kind.label(),
         name => name,
     };
-    let mut finding = question(
-        "marking.outlet",
-        "Gas outlet as wide as its pipe",
-        "The pipe of the gas outlet is marked out with the vessel; behind it the gas train begins. Each is entered for itself, and they must fit.",
-        "An outlet that is wider or narrower than the pipe behind it takes a reducer, costs pressure, and collects dust at the step.",
-        review,
-    );
+    let mut finding = asked(review);
     finding.about = "holes";
     let [name, stage] = [hole.name.as_str(), stage].map(Slot::from);
     let of = |name: &str| Lever::input(format!("holes.{place}.{name}"));
@@ -116,6 +96,16 @@ pub(super) fn outlet(design: &Design, review: &MarkingReview) -> Option<Finding>
     };
     finding.working = working(fit, worst, behind);
     Some(finding)
+}
+
+fn asked(review: &MarkingReview) -> Finding {
+    question(
+        "marking.outlet",
+        "Gas outlet as wide as its pipe",
+        "The pipe of the gas outlet is marked out with the vessel; behind it the gas train begins. Each is entered for itself, and they must fit.",
+        "An outlet that is wider or narrower than the pipe behind it takes a reducer, costs pressure, and collects dust at the step.",
+        review,
+    )
 }
 
 fn working(fit: Fit, worst: Worst, behind: f64) -> Vec<Step> {

@@ -51,6 +51,15 @@ pub(super) fn question(
     }
 }
 
+/// A question that holes answer which are not in the list.
+pub(super) fn missing(finding: Finding, compared: &'static str) -> Finding {
+    Finding {
+        compared: Phrase::plain(compared),
+        about: "holes",
+        ..finding
+    }
+}
+
 /// Does every hole and pipe fit the vessel at all?
 pub(super) fn fits(design: &Design, review: &MarkingReview) -> Finding {
     let mut finding = question(
@@ -204,11 +213,15 @@ pub(super) fn cut_wrong(design: &Design, review: &MarkingReview) -> Finding {
     finding
 }
 
-/// Do the holes of the nozzles sit where this hearth has its nozzles? Not asked where no ring of pipes is set through
-/// the shell. A straight tube has no nozzles, and wants no holes for them.
+/// Do the holes of the nozzles sit where this hearth has its nozzles? A straight tube has no nozzles, and wants no holes for
+/// them.
 pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let wanted = design.hearth.nozzle_count;
-    let (place, ring) = nozzle_ring(design)?;
+    let ring = nozzle_ring(design);
+    let is_straight = design.hearth.kind == HearthKind::Straight;
+    if ring.is_none() && is_straight {
+        return None;
+    }
     let mut finding = question(
         "marking.nozzles",
         "Nozzle holes where the hearth has them",
@@ -216,7 +229,13 @@ pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding
         "Holes at another height miss the ring: the vessel is drilled twice, or the hearth is hung wrong.",
         review,
     );
-    if design.hearth.kind == HearthKind::Straight {
+    let Some((place, ring)) = ring else {
+        return Some(missing(
+            finding,
+            "no hole for the nozzles: none of the list is a ring of pipes set through the shell, and without one no air comes in",
+        ));
+    };
+    if is_straight {
         finding.verdict = Verdict::Stop;
         finding.compared = Phrase::new(
             "“{}” would be {} holes through the shell, but a straight fire tube has no nozzles: take them out of the list",

@@ -9,9 +9,10 @@ use crate::sizing::also_needed::{
 use crate::sizing::joint_length::closes_bottom;
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
-use crate::sizing::nozzle_tube::{nozzle_ring, reaches_fire_tube};
+use crate::sizing::nozzle_tube::nozzle_ring;
 use crate::sizing::parts_list::{parts_list, stage_name};
 use crate::sizing::shell_there::seams_in_no_joint;
+use crate::sizing::tube_pipes::reaches_fire_tube;
 
 /// Work that stands in no step.
 #[derive(Debug, Clone, PartialEq, Eq)]
