@@ -4,7 +4,7 @@ use crate::mended::every_remedy_passes;
 use hearthplan::design::inputs::{Hearth, HearthKind, HearthMaterial};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
-use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask};
+use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
 use hearthplan::sizing::pattern::{Stroke, Use, nozzle_ring, patterns};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -13,9 +13,11 @@ fn mm(value: f64) -> Length {
     Length::new::<millimeter>(value)
 }
 
-/// The example with nozzle tubes of 13.5 mm and a wall of 5 mm, whose fire tube goes so far straight on below them.
+/// The example with nozzle tubes of 13.5 mm and a wall of 5 mm, whose fire tube goes so far straight on below them; without
+/// its lighting port, which is wider.
 fn straight_on(millimetres: f64) -> Design {
     let mut design = example::as_improved();
+    design.holes.remove(3);
     design.hearth.straight_below_nozzles = mm(millimetres);
     design
 }
@@ -100,6 +102,66 @@ fn the_first_sketch_has_its_nozzles_in_the_weld() {
     let verdict = |design: &Design| asked(design).unwrap().verdict;
     assert_eq!(verdict(&example::as_first_drawn()), Verdict::Watch);
     assert_eq!(verdict(&example::as_improved()), Verdict::Good);
+}
+
+/// The pipe of the port is 33.7 mm wide: half of it and 5 mm are 21.85 mm, of which the fire tube goes 12 mm below the nozzles.
+#[test]
+fn the_lighting_port_keeps_clear_of_the_weld_of_the_cone_too() {
+    let nozzles = example::as_improved().holes[0].height;
+    for (above, wanted, words) in [
+        (
+            10.0,
+            Verdict::Good,
+            "least to spare: the middle of “Lighting port”, 33.7 mm wide, lies 22 mm above",
+        ),
+        (9.0, Verdict::Watch, "it lies close to the weld"),
+        (
+            0.0,
+            Verdict::Watch,
+            "lies 12 mm above the end of the fire tube, wanted at least 21.85 mm: it cuts the weld",
+        ),
+        (
+            -13.0,
+            Verdict::Watch,
+            "lies 1 mm below the end of the fire tube, wanted at least 21.85 mm above it",
+        ),
+        // All of it on the cone: no matter of the weld any more.
+        (-40.0, Verdict::Good, "nozzle holes of 13.5 mm"),
+    ] {
+        let mut design = example::as_improved();
+        design.holes[3].height = nozzles + mm(above);
+        let finding = asked(&design).unwrap();
+        let told = finding.compared.text(System::Metric);
+        assert_eq!(finding.verdict, wanted, "{above}: {told}");
+        assert!(told.contains(words), "{above}: {told}");
+        if wanted != Verdict::Good {
+            let levers = ["holes.3.height", "hearth.straight_below_nozzles"].map(Lever::input);
+            assert_eq!(finding.levers, levers);
+            every_remedy_passes(&design, "marking.cone_weld", 1);
+        }
+    }
+}
+
+/// A port that is moved down, away from a seam above it, is moved into the weld of the cone.
+#[test]
+fn away_from_a_seam_no_port_is_moved_off_the_fire_tube() {
+    let mut design = example::as_improved();
+    design.real_vessel.upper_seam = mm(518.0);
+    let clash = assess(&design).finding("marking.clash").unwrap().clone();
+    assert_eq!(clash.verdict, Verdict::Stop);
+    assert_eq!(clash.levers, [Lever::input("holes.3.height")]);
+    for remedy in remedies(&design, "marking.clash") {
+        let changed = remedy.change.unwrap().apply(&design).unwrap();
+        assert_eq!(asked(&changed).unwrap().verdict, Verdict::Watch);
+        assert!(!remedy.worsens.is_empty());
+        let port = |design: &Design| {
+            assess(design)
+                .finding("marking.lighting_port")
+                .unwrap()
+                .verdict
+        };
+        assert_ne!(port(&changed), Verdict::Stop);
+    }
 }
 
 #[test]

@@ -38,6 +38,8 @@ const THERMOMETER_ROUND: f64 = 200.0;
 const SEAM_ROUND: f64 = 252.0;
 /// The bore of the outlet's flange, which goes over the pipe, is so much wider than that, mm.
 const FLANGE_PLAY: f64 = 1.0;
+/// What is a whole number of millimetres but for this is one, mm.
+const ROUNDING: f64 = 1e-6;
 /// Share of the height of the nozzles above the throat that the fire tube goes straight on at most. Our own choice.
 const MOST_STRAIGHT: f64 = 0.5;
 /// Angle of the gas outlet to the vessel's axis, °.
@@ -65,13 +67,46 @@ fn nozzle_outside(design: &Design) -> Length {
     Length::new::<meter>((1.0e4 * tube).round() / 1.0e4)
 }
 
-/// Lets the fire tube go on below its nozzles, by whole millimetres, until their holes keep clear of the weld of the cone.
+/// The next whole millimetre; what is one but for rounding is no more.
+fn up_to_mm(length: Length) -> Length {
+    mm((length.get::<millimeter>() - ROUNDING).ceil())
+}
+
+/// Lets the fire tube go on below its nozzles, by whole millimetres, until their holes keep clear of the weld of the cone, and
+/// that of the lighting port as high as it may lie.
 pub(super) fn clear_of_cone(design: &mut Design) {
-    let needed = straight_wanted(&design.hearth, nozzle_outside(design));
-    // What is a whole number but for rounding is no millimetre more.
-    let needed = (needed.get::<millimeter>() - 1e-6).ceil();
+    let port = straight_wanted(&design.hearth, mm(LIGHTING_PIPE)) - port_room(design);
+    let needed = straight_wanted(&design.hearth, nozzle_outside(design)).max(port);
     let most = (MOST_STRAIGHT * design.hearth.nozzle_height.get::<millimeter>()).floor();
-    design.hearth.straight_below_nozzles = mm(needed.min(most));
+    design.hearth.straight_below_nozzles = up_to_mm(needed).min(mm(most));
+}
+
+/// The most that the lighting port may lie above the nozzles, by whole millimetres: where it still faces them, and no higher than
+/// the round seam above leaves it.
+fn port_room(design: &Design) -> Length {
+    let (vessel, hearth) = machine::measures(design);
+    let above = |height: Length| whole(height - vessel.underside);
+    let (nozzles, real) = (above(hearth.nozzle_plane), &design.real_vessel);
+    let seams = match real.measured {
+        true => [real.lower_seam, real.upper_seam, real.length],
+        false => [vessel.hearth_bottom, vessel.hearth_top, vessel.body_top].map(above),
+    };
+    let next = (seams.into_iter())
+        .filter(|seam| *seam > nozzles)
+        .fold(above(vessel.body_top), Length::min);
+    let free = next - nozzles - 0.5 * mm(LIGHTING_PORT) - design.limits.hole_to_seam;
+    let most = free.min(0.5 * mm(LIGHTING_PIPE)).get::<millimeter>();
+    mm((most + ROUNDING).floor().max(0.0))
+}
+
+/// How far the lighting port lies above the nozzles, by whole millimetres: its hole in the fire tube is wider than theirs, and
+/// keeps clear of the weld of the cone too.
+fn port_above_nozzles(design: &Design) -> Length {
+    let hearth = &design.hearth;
+    let needed = straight_wanted(hearth, mm(LIGHTING_PIPE)) - hearth.straight_below_nozzles;
+    up_to_mm(needed)
+        .max(Length::default())
+        .min(port_room(design))
 }
 
 /// Outside diameter of the gas outlet.
@@ -185,7 +220,7 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
             ..named(
                 "Lighting port",
                 mm(LIGHTING_PORT),
-                at.nozzles,
+                at.nozzles + port_above_nozzles(design),
                 180.0 / f64::from(nozzles),
             )
         },
