@@ -12,6 +12,7 @@ mod off_place;
 mod outlet;
 mod pipes;
 mod questions;
+mod seams;
 mod sheet;
 mod shell;
 mod tall;
@@ -159,6 +160,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(shell::shell(design, &review))
         .chain(sheet::sheet(design, &review))
         .chain(tall::as_tall(design, &review))
+        .chain(seams::seams(design, &review))
         .chain(pipes::pipes(design, &review))
         .chain(outlet::outlet(design, &review))
         .collect()

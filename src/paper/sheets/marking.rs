@@ -164,6 +164,8 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "marking.nozzles",
         "marking.lighting_port",
         "marking.ash_door",
+        "marking.tall",
+        "marking.seams",
         "marking.pipes",
         "marking.outlet",
         "marking.cone_weld",

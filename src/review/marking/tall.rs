@@ -1,4 +1,4 @@
-//! Is the vessel that was measured as tall as the design?
+//! Is the vessel that was measured, or the shell that is rolled, as tall as the design?
 
 use super::MarkingReview;
 use super::questions::{length, question};
@@ -13,15 +13,18 @@ const TALL_WATCH: f64 = 0.02;
 const TALL_STOP: f64 = 0.10;
 
 /// Hearth wall and body wall must fill the vessel that was bought: weight, tipping and heat are reckoned with them. Not
-/// asked before it is measured.
+/// asked of one that is bought before it is measured. A shell that is rolled as planned is cut as long as the plan has it, and
+/// must not be another than its walls; the plan is put right on paper, so that this stops nothing.
 pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let real = &design.real_vessel;
-    if !real.measured {
-        return None;
-    }
+    let (long, [good, stop]) = match (real.measured, real.rolled) {
+        (true, _) => (real.length, [TALL_WATCH, TALL_STOP]),
+        (false, true) => (design.plan_vessel.length, [TALL_WATCH, f64::INFINITY]),
+        (false, false) => return None,
+    };
     let (vessel, _) = machine::measures(design);
     let walls = vessel.body_top - vessel.underside;
-    let more = real.length - walls;
+    let more = long - walls;
     let off = (more / walls).value.abs();
     let mut finding = question(
         "marking.tall",
@@ -30,10 +33,20 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
         "In a taller vessel lid and hopper sit higher, so that it weighs more and tips sooner than is told; in a shorter one there is no room for all of it.",
         review,
     );
-    finding.about = "real_vessel";
-    finding.verdict = Verdict::at_most(off, TALL_WATCH, TALL_STOP);
+    finding.about = if real.measured {
+        "real_vessel"
+    } else {
+        "plan_vessel"
+    };
+    finding.verdict = Verdict::at_most(off, good, stop);
     finding.margin = Some(1.0 - off / TALL_WATCH).filter(|margin| margin.is_finite());
     let words = match (finding.verdict, more.value > 0.0) {
+        (Verdict::Good, _) if !real.measured => {
+            "the shell of the plan is {} long, bottom, hearth wall and body wall take {}"
+        }
+        _ if !real.measured => {
+            "the shell of the plan is {} long, but the walls that are rolled take {} with the bottom: {} apart; the hole table is of another shell than the parts list"
+        }
         (Verdict::Good, _) => {
             "the vessel you measured is {} long, bottom, hearth wall and body wall take {}"
         }
@@ -44,7 +57,7 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
             "the vessel you measured is {} long, bottom, hearth wall and body wall take {}: {} too little"
         }
     };
-    let slots = [real.length, walls, more.abs()].map(length);
+    let slots = [long, walls, more.abs()].map(length);
     finding.compared = Phrase::new(words, slots);
     let told = |metres: f64| Measure::new(Q::Length, metres);
     finding.working = vec![Step {
@@ -64,9 +77,10 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
         sure: "as sure as the layers of the bottom lie inside the vessel",
     }];
     // Of the two the body wall is no part of the fire.
-    finding.levers = vec![
-        Lever::input("body_wall.height"),
-        Lever::input("hearth_wall.height"),
-    ];
+    let walls = ["body_wall.height", "hearth_wall.height"];
+    let planned = (!real.measured).then_some("plan_vessel.length");
+    finding.levers = (planned.into_iter().chain(walls))
+        .map(Lever::input)
+        .collect();
     Some(finding)
 }
