@@ -32,6 +32,8 @@ mod findings;
 mod hole_table;
 #[path = "marking/other_wall.rs"]
 mod other_wall;
+#[path = "marking/outlet_mouth.rs"]
+mod outlet_mouth;
 #[path = "marking/page_words.rs"]
 mod page_words;
 #[path = "marking/pipes.rs"]

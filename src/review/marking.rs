@@ -10,6 +10,7 @@ mod hole_table;
 mod lighting;
 mod off_place;
 mod outlet;
+mod outlet_mouth;
 mod pipes;
 mod questions;
 mod seams;
@@ -163,6 +164,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain(seams::seams(design, &review))
         .chain(pipes::pipes(design, &review))
         .chain(outlet::outlet(design, &review))
+        .chain(outlet_mouth::mouth(design, &review))
         .collect()
     };
     findings.extend(cone_weld::cone_weld(design, &review));

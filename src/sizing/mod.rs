@@ -58,6 +58,7 @@ pub mod pressure_chain;
 pub mod scaling;
 pub mod shell;
 pub mod shell_there;
+pub mod sleeves;
 pub mod sold_in_inches;
 pub mod stage_bores;
 pub mod standing_in;

@@ -10,6 +10,7 @@ use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
 use crate::sizing::also_needed::has_nozzles;
 use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
+use crate::sizing::sleeves::sleeves;
 
 /// Where each hole goes on the vessel that is really there.
 pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) -> Sheet {
@@ -115,11 +116,8 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         pipes(design),
         "",
     ));
-    if (design.holes.iter()).any(|hole| hole.carries != HoleUse::Open) {
-        add(Block::Text(match has_nozzles(design) {
-            true => "But for the nozzles, the pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.",
-            false => "The pipes in the holes are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve.",
-        }.into()));
+    for told in to_buy(design) {
+        add(Block::Text(told.into()));
     }
     let wrong = cut_wrong(assessment, marking);
     if !wrong.is_empty() {
@@ -168,6 +166,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "marking.seams",
         "marking.pipes",
         "marking.outlet",
+        "marking.outlet_mouth",
         "marking.cone_weld",
     ];
     for finding in places.iter().filter_map(|id| assessment.finding(id)) {
@@ -247,6 +246,29 @@ fn pipes(design: &Design) -> Vec<TableRow> {
             row(cells)
         })
         .collect()
+}
+
+/// What is bought for the pipes in the holes, which no list has.
+fn to_buy(design: &Design) -> impl Iterator<Item = &'static str> {
+    let any = |carries| design.holes.iter().any(|hole| hole.carries == carries);
+    let set_in = any(HoleUse::SetIn).then(|| match has_nozzles(design) {
+        true => {
+            "But for the nozzles, the pipes that are set through the shell are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve."
+        }
+        false => {
+            "The pipes that are set through the shell are in no list of parts: buy for each a piece that reaches through wall and lining, out to its flange, cap or valve."
+        }
+    });
+    let is_lined = sleeves(design).any(|sleeve| sleeve.hole.carries == HoleUse::SetOn);
+    let set_on = any(HoleUse::SetOn).then_some(match is_lined {
+        true => {
+            "A pipe that is set on the shell is in no list of parts: buy for it a piece from the shell out to its flange, cap or valve. It ends on the shell; a sleeve leads on through the lining, as “Also needed” tells."
+        }
+        false => {
+            "A pipe that is set on the shell is in no list of parts: buy for it a piece from the shell out to its flange, cap or valve."
+        }
+    });
+    set_in.into_iter().chain(set_on)
 }
 
 fn datum(marking: &Marking) -> Slot {

@@ -17,6 +17,7 @@ use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::shell_there::bore;
+use crate::sizing::sleeves::sleeves;
 use crate::sizing::stock::stock;
 use crate::sizing::sub_assemblies::people_for;
 use crate::sizing::train_mass::{built, bundle};
@@ -200,6 +201,22 @@ fn needed(design: &Design) -> Block {
             Group::Reactor.label().into(),
             fills.into(),
             place(design, &Design::item_path("holes", index)).into(),
+        ])
+    }));
+    rows.extend(sleeves(design).map(|sleeve| {
+        let leads = Phrase::new(
+            "pipe or rolled sheet that just goes into the hole of {}, of a steel that bears the gas there, {} long: it leads from the shell through the lining",
+            [
+                cell(Q::Bore, sleeve.hole.diameter.value),
+                cell(Q::Length, sleeve.long.value),
+            ],
+        );
+        row(vec![
+            Phrase::new("Sleeve: {}", [sleeve.hole.name.as_str().into()]).into(),
+            cell(Q::Count, f64::from(sleeve.hole.count)),
+            Group::Reactor.label().into(),
+            leads.into(),
+            place(design, &Design::item_path("holes", sleeve.place)).into(),
         ])
     }));
     table(

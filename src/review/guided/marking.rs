@@ -109,6 +109,17 @@ fn port_above_nozzles(design: &Design) -> Length {
         .min(port_room(design))
 }
 
+/// The gas outlet at about this height above the datum, but so high that its mouth inside the lining keeps above the grate.
+fn outlet_height(design: &Design, about: Length, datum: Length) -> Length {
+    let (vessel, hearth) = machine::measures(design);
+    let lean = round(OUTLET_LEAN).value;
+    let wall = vessel.hearth_outer_radius - vessel.hearth_inner_radius;
+    let (bore, _) = outlet(design);
+    let grate = hearth.grate - vessel.underside - datum;
+    let least = grate + wall / lean.tan() + 0.5 * bore / lean.sin();
+    about.max(up_to_mm(least))
+}
+
 /// Outside diameter of the gas outlet.
 pub(super) fn outlet_outside(design: &Design) -> Length {
     let (bore, wall) = outlet(design);
@@ -138,6 +149,7 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
             lower_weld: whole(lower_weld - datum),
             nozzles: whole(above(hearth.nozzle_plane) - datum),
             upper_weld: whole(upper_weld - datum),
+            datum,
         },
     );
     if !design.real_vessel.measured {
@@ -174,6 +186,8 @@ struct Heights {
     nozzles: Length,
     /// Where hearth band and body meet.
     upper_weld: Length,
+    /// The datum itself above the bottom end.
+    datum: Length,
 }
 
 fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
@@ -210,7 +224,7 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
             ..named(
                 "Gas outlet",
                 bore,
-                whole(0.5 * (at.lower_weld + at.nozzles)),
+                outlet_height(design, whole(0.5 * (at.lower_weld + at.nozzles)), at.datum),
                 OUTLET_ROUND,
             )
         },

@@ -12,6 +12,7 @@ use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::nozzle_ring;
 use crate::sizing::parts_list::{parts_list, stage_name};
 use crate::sizing::shell_there::seams_in_no_joint;
+use crate::sizing::sleeves::sleeves;
 use crate::sizing::tube_pipes::reaches_fire_tube;
 
 /// Work that stands in no step.
@@ -102,6 +103,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         .chain(bottom)
         .chain(holes)
         .chain(seams)
+        .chain(through_the_lining(design))
         .chain(holes_in_the_tube(design))
         .chain(ring)
         .chain(hearth)
@@ -172,6 +174,15 @@ fn told(hole: &Hole) -> String {
         0 | 1 => hole.name.clone(),
         count => format!("{}, {count} of them", hole.name),
     }
+}
+
+/// What leads on through the lining behind a pipe or a door on the shell.
+fn through_the_lining(design: &Design) -> impl Iterator<Item = Besides> {
+    sleeves(design).map(|sleeve| Besides {
+        work: "Set the sleeve into the hole from inside, flush with the lining, and pack the lining tight around it: no gas and no embers may get into the fibre",
+        on: format!("{}, its sleeve", told(sleeve.hole)),
+        when: "while the lining goes in",
+    })
 }
 
 /// The holes whose pipes reach into the fire tube, with their places.
