@@ -5,6 +5,7 @@ use super::offered::thinnest;
 use super::standing::most_ballast;
 use crate::design::Design;
 use crate::sizing::marking::mark_out;
+use crate::sizing::tube_pipes::{Beside, lighting_ports};
 
 /// How far a remedy may go: half beyond the usual range, and not below half of its lower end.
 fn offered((low, high): (f64, f64)) -> (f64, f64) {
@@ -36,7 +37,8 @@ pub(super) fn reach(
 pub(super) const SMALLEST_DOOR: f64 = 0.070;
 
 /// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
-/// ground is near. A hole stays on the shell, and a door is only made smaller. Insulation is no thinner than what is
+/// ground is near. A hole stays on the shell, a lighting port on the fire tube,
+/// and a door is only made smaller. Insulation is no thinner than what is
 /// sold, and dead weight no heavier than a share of the machine. Any other input may go as far as is offered.
 fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64, f64) {
     match lever {
@@ -60,11 +62,24 @@ fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64
     }
 }
 
-/// From where to where a hole may go in height: from the bottom end to the top end of the shell.
+/// From where to where a hole may go in height: from the bottom end to the top end of the shell, or from the end of the fire
+/// tube.
 fn on_the_shell(design: &Design, path: &str, start: f64) -> Option<(f64, f64)> {
     let hole = path.split('.').nth(1)?.parse::<usize>().ok()?;
     let marking = mark_out(design).ok()?;
     let mark = marking.marks.iter().find(|mark| mark.hole == hole)?;
     let above = mark.above_bottom.value;
-    Some((start - above, start + marking.vessel.length.value - above))
+    let least = start - above;
+    let on_tube = down_the_fire_tube(design, hole).map_or(least, |down| start - down);
+    Some((
+        least.max(on_tube),
+        start + marking.vessel.length.value - above,
+    ))
+}
+
+/// How far a lighting port that meets the fire tube may go down before it opens below that.
+fn down_the_fire_tube(design: &Design, place: usize) -> Option<f64> {
+    let (_, port) = (lighting_ports(design).into_iter()).find(|(port, _)| *port == place)?;
+    let beside = Beside::of(design, port);
+    (beside.meets_the_tube()).then(|| (beside.above + beside.straight).value.max(0.0))
 }
