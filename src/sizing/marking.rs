@@ -442,6 +442,20 @@ impl Marking {
         })
     }
 
+    /// The end of the shell that the middle of a mark, by its place in the hole table, lies beyond, and how far; none where
+    /// it lies on the shell, or is drilled in something else.
+    pub fn beyond(&self, place: usize) -> Option<(Obstacle, Length)> {
+        let mark = (self.marks.get(place)).filter(|mark| mark.other_wall.is_none())?;
+        let above = mark.above_bottom - self.vessel.length;
+        if mark.above_bottom.value < 0.0 {
+            Some((Obstacle::BottomEnd, -mark.above_bottom))
+        } else if above.value > 0.0 {
+            Some((Obstacle::TopEnd, above))
+        } else {
+            None
+        }
+    }
+
     /// The name of what is near a hole.
     pub fn name_of(&self, obstacle: Obstacle) -> Cow<'_, str> {
         Cow::Borrowed(match obstacle {

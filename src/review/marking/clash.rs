@@ -54,7 +54,14 @@ pub(super) fn question_of(design: &Design, review: &MarkingReview) -> Finding {
     }
     finding.verdict = Verdict::Stop;
     let too_near = count(review.clashes.len());
-    finding.compared = if tightest.clearance.value < 0.0 {
+    let is_beyond = (marking.beyond(tightest.mark)).is_some_and(|(end, _)| end == tightest.with);
+    finding.compared = if is_beyond {
+        // Nothing is cut by what lies off the sheet.
+        Phrase::new(
+            "{} lies beyond {}; places that are too near: {}",
+            [name.into(), with.into(), too_near],
+        )
+    } else if tightest.clearance.value < 0.0 {
         Phrase::new(
             "{} cuts into {} by {}; {} clear wanted; places that are too near: {}",
             [

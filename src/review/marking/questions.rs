@@ -73,11 +73,35 @@ pub(super) fn fits(design: &Design, review: &MarkingReview) -> Finding {
         return finding;
     };
     let Some(first) = marking.refused.first() else {
-        finding.verdict = Verdict::Good;
-        finding.compared = Phrase::new(
-            "all {} holes lie on the shell",
-            [count(marking.marks.len())],
-        );
+        let places = 0..marking.marks.len();
+        let mut beyond = places.filter_map(|place| Some((place, marking.beyond(place)?)));
+        match beyond.next() {
+            None => {
+                finding.verdict = Verdict::Good;
+                finding.compared = Phrase::new(
+                    "all {} holes lie on the shell",
+                    [count(marking.marks.len())],
+                );
+            }
+            Some((place, (end, by))) => {
+                finding.verdict = Verdict::Stop;
+                finding.compared = Phrase::new(
+                    "{} lies {} beyond {} of the shell, which is {} long: look at its height, and at where heights are counted from",
+                    [
+                        marking.told(place).as_ref().into(),
+                        length(by),
+                        marking.name_of(end).as_ref().into(),
+                        length(marking.vessel.length),
+                    ],
+                );
+                let hole = marking.marks.get(place).map(|mark| mark.hole);
+                finding.levers = (hole.into_iter())
+                    .map(|hole| Design::item_input("holes", hole, "height"))
+                    .map(Lever::input)
+                    .chain([Lever::input("plan_vessel.datum")])
+                    .collect();
+            }
+        }
         return finding;
     };
     finding.verdict = Verdict::Stop;
