@@ -91,7 +91,7 @@ impl Drafts {
         let there = match storage::open(id) {
             Ok(there) => there,
             Err(error) => {
-                self.tell(format!("“{name}” stays as it is. {error}"));
+                self.tell(format!("“{name}” is not put back. {error}"));
                 return false;
             }
         };
