@@ -130,7 +130,7 @@ fn the_room_is_reckoned_with_the_leak_that_is_known() {
         (allowed.leaks.allowed, Taken::Allowed)
     );
     assert_eq!(finding(&allowed, "leaks.room").verdict, Verdict::Watch);
-    assert!(told(&allowed, "leaks.room").contains("leak out, all that is allowed: "));
+    assert!(told(&allowed, "leaks.room").contains("leak out, all that is allowed."));
     // The last test of the vessel in ten seconds.
     let (leaky, leak) = with(&[
         ("readings.1.second_pressure", 100.0),

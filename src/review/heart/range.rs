@@ -411,7 +411,7 @@ fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
     };
     step(
         "Lowest load at which temperature, cold rim and gas are all good, found by trying loads",
-        "T_least ≤ T_m ≤ T_most, s ≤ s_most, H ≥ H_least",
+        "T_m ≥ T_least, T_m ≤ T_most, s ≤ s_most, H ≥ H_least",
         &[
             (
                 "T_least",

@@ -139,15 +139,15 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
     finding.margin = Some(1.0 - share / RECOMMENDED).filter(|margin| *margin < 0.0);
     let stay: Slot = Measure::new(Q::LongTime, design.shed.stay.value).into();
     finding.compared = Phrase::new(
-        "{} of gas leak out, {}: {} ppm in the end if it runs on, {} ppm after {} where the air was clean before; wanted {} ppm at most, and never {} ppm. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
+        "{} ppm in the end if it runs on, {} ppm after {} where the air was clean before; wanted {} ppm at most, and never {} ppm. Reckoned with {} of gas that leak out, {}. Refuelling, lighting and a fan that stops are left out, so that indoors is never good",
         [
-            Measure::new(Q::NormalFlow, room.escaping.rate.value).into(),
-            taken(room.escaping.taken).into(),
             ppm(share).into(),
             ppm(room.after_stay.value).into(),
             stay,
             ppm(RECOMMENDED).into(),
             ppm(CEILING).into(),
+            Measure::new(Q::NormalFlow, room.escaping.rate.value).into(),
+            taken(room.escaping.taken).into(),
         ],
     );
     finding.levers = vec![Lever::input("shed.indoors")];
