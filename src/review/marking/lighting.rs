@@ -121,6 +121,8 @@ pub(super) fn lighting_port(design: &Design, review: &MarkingReview) -> Option<F
     finding.about = "holes";
     finding.caution = Some(FLAME);
     if let (true, Some((_, hole))) = (is_straight, ports.first()) {
+        finding.meaning =
+            "A straight fire tube is lit from above. A port in the shell leads beside it.";
         finding.verdict = Verdict::Stop;
         finding.compared = Phrase::new(
             "“{}” opens beside a straight fire tube, which is lit from above: take it out of the list",
