@@ -388,6 +388,7 @@ describe('designing', () => {
     assert.equal(await value(THROAT), '77');
     await page.locator('button', { hasText: 'Designs' }).first().click();
     await page.getByRole('button', { name: /^Rename/ }).first().click();
+    await page.waitForFunction(() => document.activeElement.matches('#panel-designs input'));
     await page.keyboard.type('x');
     await page.keyboard.press('ControlOrMeta+z');
     assert.equal(await value(THROAT), '77');
