@@ -1,20 +1,22 @@
 //! From which load to which does the hearth hold?
 
-use super::{FIRE_TUBES, GAS_CAUTION, Heart, at_load, flow_levers};
+mod working;
+
+use super::{GAS_CAUTION, Heart, at_load, flow_levers};
 use crate::design::Design;
-use crate::design::Source::{FromMemory, OwnMark};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, falls_short};
 use crate::physics::secant::{NoCrossing, Search, crossing};
-use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::review::finding::{Chapter, Finding, Lever, Verdict};
 use crate::review::hearth::{GREY_SHARE, nozzle_ring, surroundings};
 use crate::sizing::gas::HearthSolution;
 use crate::sizing::heart::HeartAt;
-use crate::sizing::hearth_load::{hearth_load, table_tube};
+use crate::sizing::hearth_load::hearth_load;
 use crate::sizing::nozzles::{NozzleFlow, nozzle_flow};
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
+use working::working;
 
 /// The lowest load looked at.
 const LOWEST: f64 = 0.02;
@@ -391,116 +393,6 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
     ([by_mean, by_heat, by_rim, by_gas].into_iter().flatten())
         .reduce(|told, next| Phrase::new("{}, and {}", [told.into(), next.into()]))
         .unwrap_or_else(|| Phrase::plain("it is just not good enough"))
-}
-
-fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<Step> {
-    let share = |si| Measure::new(Q::Share, si);
-    let of_throat = |flow| hearth_load(flow, design.hearth.throat_diameter).value;
-    let load_of = |symbol, words, si| (symbol, words, Measure::new(Q::HearthLoad, si));
-    let (full, limits) = (&heart.at.full.supply, &design.limits);
-    let mut steps = Vec::with_capacity(4);
-    let mut step = |words, formula, values: &[_], load: Option<Ratio>, source, sure| {
-        steps.extend(load.map(|load| Step {
-            words,
-            formula,
-            values: values.to_vec(),
-            result: share(load.value),
-            source,
-            sure,
-        }));
-    };
-    step(
-        "Lowest load at which temperature, cold rim and gas are all good, found by trying loads",
-        "T_m ≥ T_least, T_m ≤ T_most, s ≤ s_most, H ≥ H_least",
-        &[
-            (
-                "T_least",
-                "mean temperature wanted",
-                Measure::new(Q::Temperature, limits.hearth_temperature_good().value),
-            ),
-            (
-                "T_most",
-                "mean temperature that nothing bears above",
-                Measure::new(Q::Temperature, at_load::HOTTEST),
-            ),
-            (
-                "s_most",
-                "share that may be too cold",
-                share(limits.tar_share_good().value),
-            ),
-            (
-                "H_least",
-                "heat in the gas wanted",
-                Measure::new(Q::EnergyPerVolume, limits.gas_heat_good()),
-            ),
-        ],
-        range.lowest_by_heat,
-        OwnMark("the three numbers of this chapter, each solved anew at every load"),
-        "±30 % of its value",
-    );
-    if let Some((at, called)) = lowest_with_gas(heart) {
-        step(
-            "Load below which too little gas passes the throat, from the lowest of your loads at which gas burns",
-            "load = B_least / B × L",
-            &[
-                load_of("B_least", "least hearth load", limits.hearth_load_least),
-                load_of("B", "hearth load at load L", of_throat(at.supply.gas_flow)),
-                ("L", called, share(at.load.value)),
-            ],
-            range.lowest_by_hearth_load,
-            FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
-            "the arithmetic is exact, the mark is given as 0.3 to 0.35",
-        );
-    }
-    match design.hearth.kind {
-        HearthKind::Constricted => step(
-            "Load at which the narrowest bore carries all it may",
-            "load = B_most / B",
-            &[
-                load_of("B_most", "most hearth load", limits.hearth_load_most),
-                load_of("B", "hearth load at full load", of_throat(full.gas_flow)),
-            ],
-            range.highest_by_bore,
-            FromMemory("FAO Forestry Paper 72; SERI/SP-271-3022"),
-            "±12 %",
-        ),
-        HearthKind::Straight => {
-            let power = |symbol, words, si| (symbol, words, Measure::new(Q::EnginePower, si));
-            let table = table_tube(design.hearth.tube_diameter).engine_power.value;
-            let own = heart.petrol_power(design).map_or(f64::NAN, |own| own.value);
-            step(
-                "Load at which the fire tube feeds all the engine that the table of fire tubes gives it",
-                "load = P_table / P",
-                &[
-                    power("P_table", "engine of the table", table),
-                    power("P", "power of your engine on petrol", own),
-                ],
-                range.highest_by_bore,
-                FIRE_TUBES,
-                "±12 %",
-            );
-        }
-    }
-    if range.highest_by_nozzles.is_some() {
-        let speed = |symbol, words, si| (symbol, words, Measure::new(Q::Velocity, si));
-        let at_full = full_jet(design, heart).velocity.value;
-        step(
-            "Load at which the air in the nozzles is as fast as it may be",
-            "load = w_most / w",
-            &[
-                speed(
-                    "w_most",
-                    "fastest air wanted",
-                    limits.nozzle_velocity_most.value,
-                ),
-                speed("w", "air at full load", at_full),
-            ],
-            range.highest_by_nozzles,
-            FromMemory("SERI/SP-271-3022"),
-            "±12 %",
-        );
-    }
-    steps
 }
 
 /// The air in the nozzles at full load.

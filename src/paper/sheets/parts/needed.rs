@@ -1,0 +1,163 @@
+//! What answers rest on, but nothing tells the size or weight of.
+
+use super::place;
+use crate::design::inputs::Group;
+use crate::design::phrase::{Phrase, Slot};
+use crate::design::quantity::Quantity as Q;
+use crate::design::{Choice as _, Design};
+use crate::paper::sheet::Block;
+use crate::paper::sheets::{cell, row, table};
+use crate::review::TableRow;
+use crate::sizing::also_needed::{Need, also_needed, instruments, ring_around_tube};
+use crate::sizing::cooler_drive::CoolerDrive;
+use crate::sizing::sleeves::sleeves;
+use crate::sizing::train_mass::{built, bundle};
+
+/// The table of it.
+pub(super) fn needed(design: &Design) -> Block {
+    let mut rows: Vec<TableRow> = also_needed(design)
+        .into_iter()
+        .map(|need| {
+            row(vec![
+                need.name(design).into(),
+                cell(Q::Count, f64::from(need.count(design))),
+                need.group(design).label().into(),
+                reckoned(design, need),
+                place(design, &need.from()).into(),
+            ])
+        })
+        .collect();
+    rows.extend(instruments(design).map(|(index, hole)| {
+        let fills = Phrase::new(
+            "it fills and closes its hole of {}, with a seal",
+            [cell(Q::Bore, hole.diameter.value)],
+        );
+        row(vec![
+            hole.name.as_str().into(),
+            cell(Q::Count, f64::from(hole.count)),
+            Group::Reactor.label().into(),
+            fills.into(),
+            place(design, &Design::item_path("holes", index)).into(),
+        ])
+    }));
+    rows.extend(sleeves(design).map(|sleeve| {
+        let leads = Phrase::new(
+            "pipe or rolled sheet that just goes into the hole of {}, of a steel that bears the gas there, {} long: it leads from the shell through the lining",
+            [
+                cell(Q::Bore, sleeve.hole.diameter.value),
+                cell(Q::Length, sleeve.long.value),
+            ],
+        );
+        row(vec![
+            Phrase::new("Sleeve: {}", [sleeve.hole.name.as_str().into()]).into(),
+            cell(Q::Count, f64::from(sleeve.hole.count)),
+            Group::Reactor.label().into(),
+            leads.into(),
+            place(design, &Design::item_path("holes", sleeve.place)).into(),
+        ])
+    }));
+    table(
+        "also-needed",
+        "Also needed, not weighed",
+        &["What", "How many", "For", "Reckoned with", "From"],
+        rows,
+        "",
+    )
+}
+
+/// As what it stands in the sums.
+fn reckoned(design: &Design, need: Need) -> Slot {
+    match need {
+        Need::CoolerFan(place) => {
+            let stage = design.train.get(place);
+            let speed = stage.map_or(f64::NAN, |stage| stage.air_speed.value);
+            let tubes = stage.map_or(f64::NAN, |stage| f64::from(stage.tubes));
+            let slots = [cell(Q::Velocity, speed), cell(Q::Count, tubes)];
+            let words = if CoolerDrive::Fan.has_no_load(design) {
+                "air of {} between {} tubes; no electric load is entered for it"
+            } else {
+                "air of {} between {} tubes"
+            };
+            Phrase::new(words, slots).into()
+        }
+        Need::WaterPump(place) => {
+            let flow = (design.train.get(place)).map_or(f64::NAN, |stage| stage.water_flow.value);
+            let words = if CoolerDrive::Pump.has_no_load(design) {
+                "{} of water through the jacket; no electric load is entered for its pump"
+            } else {
+                "{} of water through the jacket"
+            };
+            Phrase::new(words, [cell(Q::MassFlow, flow)]).into()
+        }
+        Need::Guard(_) | Need::StageGuard(_) => {
+            "hands are kept off the hot surface: mesh or sheet around all of it".into()
+        }
+        Need::Shields => Phrase::new(
+            "bright sheets of {} by {}, {} apart",
+            [
+                cell(Q::Length, design.battery_box.width.value),
+                cell(Q::Length, design.battery_box.height.value),
+                cell(Q::Length, design.battery_box.gap.value),
+            ],
+        )
+        .into(),
+        Need::TubeRing => match ring_around_tube(design) {
+            Some(ring) => Phrase::new(
+                "sheet of {}, {} outside, {} bore: welded round the top of the fire tube and laid on a rope seal, it closes the {} between tube and wall. Through an open gap smoke passes by the fire, and wood falls in",
+                [
+                    cell(Q::Thickness, ring.thickness.value),
+                    cell(Q::Length, ring.outside.value),
+                    cell(Q::Length, ring.bore.value),
+                    cell(Q::Length, 0.5 * (ring.outside - ring.bore).value),
+                ],
+            )
+            .into(),
+            None => "".into(),
+        },
+        Need::TubePlates(place) => match design.train.get(place) {
+            Some(stage) => {
+                let bundle = bundle(stage);
+                Phrase::new(
+                    "plates at least {} across, each drilled for {} tubes of {} outside, {} from middle to middle; over each a box that the gas comes in or leaves by, with a cover for cleaning the tubes",
+                    [
+                        cell(Q::Length, bundle.across.value),
+                        cell(Q::Count, f64::from(stage.tubes)),
+                        cell(Q::Bore, (stage.tube_bore + 2.0 * stage.tube_wall).value),
+                        cell(Q::Length, bundle.pitch.value),
+                    ],
+                )
+                .into()
+            }
+            None => "".into(),
+        },
+        Need::DustBox(place) => match design.train.get(place) {
+            Some(stage) => Phrase::new(
+                "it closes the dust outlet of {} tightly, for the gas there is below the pressure of the air: what leaks in blows the dust up again, and burns. Emptied when all is cold",
+                [cell(Q::Length, built(stage).dimensions().dust_outlet.value)],
+            )
+            .into(),
+            None => "".into(),
+        },
+        Need::SpareFireTube => "one that the fire wears away is replaced by it".into(),
+        Need::SpareNozzles => {
+            "cut like the nozzles: those whose tips have burnt back are drawn and replaced".into()
+        }
+        Need::NozzleCaps => {
+            "shut tightly, outside the shell, they end the fire; they close the nozzles for leak tests too".into()
+        }
+        Need::FlarePipe => Phrase::new(
+            "from the branch at the blower to a burner that stands clear of all that burns: together they take {} at full gas flow",
+            [cell(Q::Pressure, design.blower.flare_drop.value)],
+        )
+        .into(),
+        Need::FlareValve => {
+            "open while the gas burns at the flare, shut tightly while the engine runs and when the fire is to end".into()
+        }
+        Need::EngineValve => {
+            "shut tightly while the gas burns at the flare and when the fire is to end".into()
+        }
+        Need::Mixer => {
+            "just before the engine: it mixes the gas with as much air as its valve lets in, set by hand while the engine runs".into()
+        }
+    }
+}
