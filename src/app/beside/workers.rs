@@ -12,6 +12,9 @@ use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 /// Fewest and most workers, whatever the processor says of itself.
 const WORKERS: (f64, f64) = (2.0, 4.0);
 
+/// Pieces that a brisk worker has before it, so that it goes on while the page is busy.
+const PIECES_AHEAD: usize = 2;
+
 /// How a job is gone about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Pace {
@@ -95,10 +98,15 @@ impl Workers {
             let Some(worker) = event.target().and_then(|it| it.dyn_into::<Worker>().ok()) else {
                 return;
             };
-            // The next piece goes out first, so that the worker is not kept waiting.
-            let place = next.get();
-            if let Some(&piece) = pieces.get(place) {
-                next.set(place + 1);
+            let data = event.data();
+            let done = entry(&data, "piece").as_f64();
+            // The next pieces go out first, so that the worker is not kept waiting.
+            let ahead = match pace {
+                Pace::Brisk if done.is_none() => PIECES_AHEAD,
+                _ => 1,
+            };
+            for &piece in pieces.iter().skip(next.get()).take(ahead) {
+                next.set(next.get() + 1);
                 let (worker, fail) = (worker.clone(), fail.clone());
                 let hand_out = move || {
                     if worker.post_message(&JsValue::from(piece)).is_err() {
@@ -110,8 +118,7 @@ impl Workers {
                     Pace::Leisurely(pause) => set_timeout(hand_out, pause),
                 }
             }
-            let data = event.data();
-            let Some(piece) = entry(&data, "piece").as_f64() else {
+            let Some(piece) = done else {
                 return;
             };
             let (answer, take) = (entry(&data, "answer"), take.clone());
