@@ -155,6 +155,24 @@ impl Design {
         }
     }
 
+    /// Density of a material, for those who only weigh it.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, inputs::Material};
+    /// let design = Design::default();
+    /// assert_eq!(design.material_density(Material::MildSteel).unwrap().value, 7850.0);
+    /// assert!(design.material_density(Material::AirGap).is_err());
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Design::material`].
+    pub fn material_density(&self, material: Material) -> Result<MassDensity, MaterialError> {
+        match table::row(material) {
+            Some(row) => Ok(MassDensity::new::<kilogram_per_cubic_meter>(row.density)),
+            None => self.material(material).map(|known| known.density),
+        }
+    }
+
     /// What a person calls a material: the name of an own one as it was entered.
     ///
     /// ```

@@ -8,6 +8,7 @@ use crate::design::Source::CommonPractice;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, falls_short, whole};
 use crate::sizing::cost::{CostSheet, FIRST_BUILD, cost_sheet};
+use crate::sizing::machine::Machine;
 use crate::sizing::parts_list::PartLine;
 
 impl CostSheet {
@@ -60,8 +61,12 @@ impl CostSheet {
 
 /// Puts a design through the questions of this chapter; about money and time only where it was entered how much is at
 /// hand, about the order of prices only where there are any.
-pub(super) fn examine(design: &Design, parts: &[PartLine]) -> (CostSheet, Vec<Finding>) {
-    let sheet = cost_sheet(design, parts);
+pub(super) fn examine(
+    design: &Design,
+    machine: &Machine,
+    parts: &[PartLine],
+) -> (CostSheet, Vec<Finding>) {
+    let sheet = cost_sheet(design, machine, parts);
     let findings = (design.cost.budget)
         .map(|budget| within_budget(design, &sheet, budget))
         .into_iter()

@@ -362,7 +362,7 @@ fn examine<'a>(design: &Design, depth: Depth, known: Option<&'a Known<'a>>) -> F
     let cost = review.chapter(
         Chapter::Cost,
         |known| &known.cost,
-        || cost::examine(design, &workshop.parts),
+        || cost::examine(design, &standing.machine, &workshop.parts),
     );
     Found {
         heart,
@@ -460,7 +460,7 @@ fn answers(
         Chapter::Order => order::examine(design).1,
         Chapter::Cost => machine(|design, machine| {
             let parts = workshop::parts(design, machine);
-            cost::examine(design, &parts).1
+            cost::examine(design, machine, &parts).1
         }),
     }
 }

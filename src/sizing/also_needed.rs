@@ -174,16 +174,14 @@ impl Need {
     /// Whether a stage, a part or a line of the costs stands for it already, by the name of that.
     fn is_named(self, design: &Design) -> bool {
         let of_it: fn(&str) -> bool = match self {
-            Need::FlarePipe => |name| name.contains("flare") && !name.contains("valve"),
-            Need::FlareValve => |name| name.contains("flare") && name.contains("valve"),
-            Need::EngineValve => |name| name.contains("engine") && name.contains("valve"),
-            Need::Mixer => |name| name.contains("mixer"),
+            Need::FlarePipe => |name| says(name, "flare") && !says(name, "valve"),
+            Need::FlareValve => |name| says(name, "flare") && says(name, "valve"),
+            Need::EngineValve => |name| says(name, "engine") && says(name, "valve"),
+            Need::Mixer => |name| says(name, "mixer"),
             _ => return false,
         };
         let stages = design.train.iter().map(|stage| stage.name.as_str());
-        stages
-            .chain(parts_and_lines(design))
-            .any(|name| of_it(&name.to_lowercase()))
+        stages.chain(parts_and_lines(design)).any(of_it)
     }
 }
 
@@ -339,19 +337,22 @@ const INSTRUMENTS: [&str; 5] = ["thermometer", "thermocouple", "gauge", "probe",
 /// assert!(filled.map(|hole| hole.name.as_str()).eq(["Thermometer"]));
 /// ```
 pub fn holds_instrument(hole: &Hole) -> bool {
-    let name = hole.name.to_lowercase();
-    hole.carries == HoleUse::Open && INSTRUMENTS.iter().any(|word| name.contains(word))
+    hole.carries == HoleUse::Open && INSTRUMENTS.iter().any(|word| says(&hole.name, word))
+}
+
+/// Whether a name holds this word of English letters, in capitals or not.
+fn says(name: &str, word: &str) -> bool {
+    let mut pieces = name.as_bytes().windows(word.len());
+    pieces.any(|piece| piece.eq_ignore_ascii_case(word.as_bytes()))
 }
 
 /// The holes whose instrument no other part and no line of the costs names, with their places in the list.
 pub fn instruments(design: &Design) -> impl Iterator<Item = (usize, &Hole)> {
-    let told: Vec<String> = parts_and_lines(design).map(str::to_lowercase).collect();
-    (design.holes.iter().enumerate()).filter(move |(_, hole)| {
-        let name = hole.name.to_lowercase();
-        let of_its_kind = |words: &String| {
-            (INSTRUMENTS.iter()).any(|word| name.contains(word) && words.contains(word))
+    (design.holes.iter().enumerate()).filter(|(_, hole)| {
+        let of_its_kind = |name: &str| {
+            (INSTRUMENTS.iter()).any(|word| says(&hole.name, word) && says(name, word))
         };
-        holds_instrument(hole) && !told.iter().any(of_its_kind)
+        holds_instrument(hole) && !parts_and_lines(design).any(of_its_kind)
     })
 }
 

@@ -13,6 +13,7 @@ mod covered;
 
 use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
+use super::machine::Machine;
 use super::parts_list::PartLine;
 use super::there_already::is_there_already;
 use super::work_time::{WorkTime, work_time};
@@ -202,12 +203,13 @@ pub fn total(amounts: impl IntoIterator<Item = Amount>) -> Total {
 /// use hearthplan::sizing::{cost, machine, parts_list};
 /// let mut design = Design::default();
 /// design.cost.mild_steel = Some(2.0);
-/// let parts = parts_list::parts_list(&design, &machine::layout(&design));
-/// let sheet = cost::cost_sheet(&design, &parts);
+/// let machine = machine::layout(&design);
+/// let parts = parts_list::parts_list(&design, &machine);
+/// let sheet = cost::cost_sheet(&design, &machine, &parts);
 /// assert!(sheet.machine.spread.likely > 0.0);
 /// assert!(sheet.with_contingency.spread.likely > sheet.machine.spread.likely);
 /// ```
-pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
+pub fn cost_sheet(design: &Design, machine: &Machine, parts: &[PartLine]) -> CostSheet {
     let own: Vec<PricedLine> = own_lines(design).collect();
     let own_payers: Vec<Payer> = (own.iter())
         .filter(|line| line.kind != CostKind::Tool && line.amount.is_some())
@@ -242,14 +244,14 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
             (line.kind == CostKind::Tool) == tools && line.amount.is_some() && !line.there
         })
     };
-    let (machine, tools) = (sum(false), sum(true));
+    let (whole, tools) = (sum(false), sum(true));
     let factor = 1.0 + design.cost.contingency.value;
     let with_contingency = Total {
-        spread: machine.spread.times(factor),
-        plain: machine.plain.times(factor),
+        spread: whole.spread.times(factor),
+        plain: whole.plain.times(factor),
     };
     CostSheet {
-        machine,
+        machine: whole,
         tools,
         with_contingency,
         priced: priced(false),
@@ -257,7 +259,7 @@ pub fn cost_sheet(design: &Design, parts: &[PartLine]) -> CostSheet {
         first_build: FIRST_BUILD * with_contingency.spread.likely,
         unpriced: lines.iter().filter(|line| line.lacks_price()).count(),
         invented: lines.iter().filter(|line| line.invented).count(),
-        time: work_time(design, parts),
+        time: work_time(design, machine, parts),
         lines,
     }
 }

@@ -87,9 +87,11 @@ impl Piece {
                 behind(list).and_then(|number| number.parse().ok()) == Some(index + 1)
             }
             Piece::OfSection { section, label } => behind(section).is_some_and(|name| {
-                let words = label.chars().flat_map(char::to_lowercase);
-                name.chars()
-                    .eq(words.map(|letter| if letter == ' ' { '_' } else { letter }))
+                let letters = label.bytes().map(|letter| match letter {
+                    b' ' => b'_',
+                    letter => letter.to_ascii_lowercase(),
+                });
+                name.len() == label.len() && name.bytes().eq(letters)
             }),
             Piece::Part(_) | Piece::Flange(_) | Piece::Bolts(_) | Piece::Gasket(_) => false,
         }
@@ -295,7 +297,5 @@ impl Placing {
 
 /// Density in kg/m³; an air gap weighs nothing, nor does an own material that is not fully entered.
 pub(super) fn density(design: &Design, material: Material) -> f64 {
-    design
-        .material(material)
-        .map_or(0.0, |properties| properties.density.value)
+    (design.material_density(material)).map_or(0.0, |density| density.value)
 }

@@ -8,6 +8,8 @@ const JOINING: [&str; 5] = ["and", "for", "from", "the", "with"];
 /// What stands behind these words only tells which thing of its kind is meant.
 const TELLING_WHICH: [&str; 8] = ["of", "for", "from", "in", "on", "at", "to", "under"];
 
+/// Room for the words of a name as it usually is.
+const USUAL_WORDS: usize = 6;
 /// No word of either list is longer.
 const LONGEST_SMALL: usize = 5;
 
@@ -47,14 +49,15 @@ impl<'a> Words<'a> {
     /// The words of a name; one thing or several of it are the same.
     #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn of(name: &'a str) -> Self {
-        let (mut words, mut which): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
+        let (mut words, mut which) = (Vec::with_capacity(USUAL_WORDS), Vec::new());
         for thing in name.split([',', ';']) {
             let mut only_which = false;
             for piece in thing.split_inclusive(|letter: char| !letter.is_alphabetic()) {
                 let word = piece.trim_end_matches(|letter: char| !letter.is_alphabetic());
                 let is_one_of = |small: &[&str]| {
                     word.len() <= LONGEST_SMALL
-                        && small.iter().any(|one| one.eq_ignore_ascii_case(word))
+                        && (small.iter().filter(|one| one.len() == word.len()))
+                            .any(|one| one.eq_ignore_ascii_case(word))
                 };
                 only_which |= is_one_of(&TELLING_WHICH);
                 if word.chars().nth(2).is_some() && !is_one_of(&JOINING) {

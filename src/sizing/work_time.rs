@@ -9,7 +9,7 @@ use super::also_needed::has_tube_plates;
 use super::build_order::{Task, follows_own, is_done, is_there, own_work};
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
-use super::machine::{Piece, VesselShape, layout};
+use super::machine::{Machine, Piece, VesselShape};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
 use super::there_already::{is_there_already, still_to_lay};
 use super::zone::Zone;
@@ -154,7 +154,8 @@ impl WorkTime {
     /// ```
     /// use hearthplan::{design::Design, sizing::{machine::layout, parts_list::parts_list, work_time::work_time}};
     /// let design = Design::default();
-    /// let time = work_time(&design, &parts_list(&design, &layout(&design)));
+    /// let machine = layout(&design);
+    /// let time = work_time(&design, &machine, &parts_list(&design, &machine));
     /// let [quick, likely, slow] = time.weeks_left();
     /// assert!(0.0 < quick && quick < likely && likely < slow);
     /// ```
@@ -194,9 +195,10 @@ impl Amount {
 ///
 /// What is there already is no work, but a vessel that is built may lack holes. What stands for a stage of the gas train is
 /// not counted beside the stage.
-pub fn work_time(design: &Design, parts: &[PartLine]) -> WorkTime {
+pub fn work_time(design: &Design, machine: &Machine, parts: &[PartLine]) -> WorkTime {
     let counting = Counting {
         design,
+        machine,
         parts,
         stands_for: parts_for_stages(design, parts),
     };
@@ -252,6 +254,7 @@ fn tubes(stage: &TrainStage) -> u32 {
 /// What the work is counted from.
 struct Counting<'a> {
     design: &'a Design,
+    machine: &'a Machine,
     parts: &'a [PartLine],
     /// For each other part the sub-assembly whose stages it stands for.
     stands_for: Vec<Option<Group>>,
@@ -323,7 +326,7 @@ impl Counting<'_> {
                 amount.add(joint.length.value, is_made);
             }
         }
-        for seam in long_seams(self.design, &layout(self.design), self.parts) {
+        for seam in long_seams(self.design, self.machine, self.parts) {
             amount.add(seam.length.value, self.is_built(seam.group));
         }
         for hole in &self.design.holes {

@@ -13,7 +13,10 @@ use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
 
 fn sheet(design: &Design) -> CostSheet {
-    cost_sheet(design, &parts_list(design, &layout(design)))
+    {
+        let machine = layout(design);
+        cost_sheet(design, &machine, &parts_list(design, &machine))
+    }
 }
 
 fn line(kind: CostKind, likely: f64) -> CostLine {

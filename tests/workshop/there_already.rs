@@ -62,7 +62,10 @@ fn not_cut(design: &Design) -> Vec<String> {
 
 /// Where the lines come from that are there already, each once.
 fn unpaid(design: &Design) -> Vec<String> {
-    let lines = cost_sheet(design, &parts_list(design, &layout(design))).lines;
+    let lines = {
+        let machine = layout(design);
+        cost_sheet(design, &machine, &parts_list(design, &machine)).lines
+    };
     let mut from: Vec<String> = (lines.iter().filter(|line| line.there))
         .map(|line| line.from.split('.').next().unwrap_or_default().to_string())
         .collect();
@@ -71,7 +74,10 @@ fn unpaid(design: &Design) -> Vec<String> {
 }
 
 fn amount(design: &Design, work: Work) -> f64 {
-    let time = work_time(design, &parts_list(design, &layout(design)));
+    let time = {
+        let machine = layout(design);
+        work_time(design, &machine, &parts_list(design, &machine))
+    };
     (time.lines.iter())
         .find(|line| line.work == work)
         .map_or(0.0, |line| line.amount)

@@ -17,7 +17,10 @@ use uom::si::length::meter;
 use uom::si::time::hour;
 
 fn time(design: &Design) -> WorkTime {
-    work_time(design, &parts_list(design, &layout(design)))
+    {
+        let machine = layout(design);
+        work_time(design, &machine, &parts_list(design, &machine))
+    }
 }
 
 /// Hours that a change adds, without what is done again.
