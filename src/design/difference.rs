@@ -427,7 +427,16 @@ impl Differing {
 
     /// Whether it is the name of the design.
     pub fn is_the_name(&self) -> bool {
-        matches!(&self.what, What::Input { paths, .. } if paths.iter().all(|path| path == "about.name"))
+        self.is_of("about.name")
+    }
+
+    /// Whether it is what tells a design apart from others, its name or its note, which is no part of what is built.
+    pub fn is_name_or_note(&self) -> bool {
+        self.is_the_name() || self.is_of("about.note")
+    }
+
+    fn is_of(&self, input: &str) -> bool {
+        matches!(&self.what, What::Input { paths, .. } if paths.iter().all(|path| path == input))
     }
 
     /// Heading of the section or list, with the item where there is one.

@@ -433,3 +433,22 @@ fn what_neither_design_uses_does_not_count() {
         .unwrap();
     assert!(differences(&one, &other).iter().all(|it| it.in_use));
 }
+
+/// What tells a design apart from others is no part of the machine, and the invented figures of an example are.
+#[test]
+fn name_and_note_are_known_from_the_rest() {
+    let one = Design::default();
+    let mut other = one.clone();
+    for (path, text) in [("about.name", "Second"), ("about.note", "My own.")] {
+        other.set(path, Value::Text(text.into())).unwrap();
+    }
+    other
+        .set("about.invented", Value::Flag(!one.about.invented))
+        .unwrap();
+    other.set("base.width", Value::Number(0.9)).unwrap();
+    let found = differences(&one, &other);
+    let of = |told: fn(&Differing) -> bool| found.iter().filter(|it| told(it)).count();
+    assert_eq!(found.len(), 4);
+    assert_eq!(of(Differing::is_the_name), 1);
+    assert_eq!(of(Differing::is_name_or_note), 2);
+}

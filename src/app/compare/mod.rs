@@ -56,6 +56,24 @@ impl Origin {
     fn open_is_second(&self) -> bool {
         !matches!(self, Origin::Link | Origin::Answer(_))
     }
+
+    /// Whether it is the design on the bench in an earlier state: values can only be put back then.
+    fn is_earlier(&self) -> bool {
+        matches!(self, Origin::Earlier)
+    }
+
+    /// Whether both are the person's own: then their names only tell them apart.
+    fn is_own(&self) -> bool {
+        matches!(
+            self,
+            Origin::Draft(..) | Origin::Open(..) | Origin::Deleted(..)
+        )
+    }
+
+    /// Whether the other's name and note go along when all of it is taken over.
+    fn gives_name_and_note(&self) -> bool {
+        self.is_earlier() || matches!(self, Origin::Answer(_))
+    }
 }
 
 /// The other design.
@@ -117,10 +135,16 @@ impl Comparison {
         );
         let found = Memo::new(move |_| {
             Arc::new(pinned.with(|pinned| {
-                let other = pinned.as_ref().and_then(Pinned::other);
-                other.map_or_else(Vec::new, |other| {
+                let Some(pinned) = pinned else {
+                    return Vec::new();
+                };
+                let mut found = pinned.other().map_or_else(Vec::new, |other| {
                     workspace.design.with(|design| differences(design, other))
-                })
+                });
+                if pinned.origin.is_own() {
+                    found.retain(|it| !it.is_the_name());
+                }
+                found
             }))
         });
         let names = Memo::new(move |_| {
@@ -160,8 +184,7 @@ impl Comparison {
 
     /// Whether the other design is the one on the bench as it was.
     pub fn is_with_earlier(self) -> bool {
-        (self.pinned)
-            .with(|pinned| matches!(pinned, Some(pinned) if pinned.origin == Origin::Earlier))
+        (self.pinned).with(|pinned| matches!(pinned, Some(pinned) if pinned.origin.is_earlier()))
     }
 
     /// Whether the other design was deleted since it was pinned.
@@ -243,6 +266,20 @@ impl Comparison {
             }
         };
         self.found.with(in_words)
+    }
+
+    /// Whether one's own name and note stay when all is taken over.
+    fn keeps_name_and_note(self) -> bool {
+        (self.pinned).with(|pinned| {
+            (pinned.as_ref()).is_some_and(|pinned| !pinned.origin.gives_name_and_note())
+        })
+    }
+
+    /// What is taken over with all: one's own name and note stay, unless the other is this very design or an answer.
+    pub fn all_to_take(self) -> Vec<Differing> {
+        let are_kept = self.keeps_name_and_note();
+        let is_taken = |it: &&Differing| !(are_kept && it.is_name_or_note());
+        (self.found).with(|found| found.iter().filter(is_taken).cloned().collect())
     }
 
     /// Takes these things over into the design on the bench, as one undo step.

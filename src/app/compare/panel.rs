@@ -87,7 +87,7 @@ pub fn Compare() -> impl IntoView {
     };
     let take_all = move |event: leptos::ev::MouseEvent| {
         focus::after_press(&event, vec!["#panel-compare h2".to_string()]);
-        comparison.take(&comparison.found.get_untracked());
+        comparison.take(&untrack(|| comparison.all_to_take()));
     };
     let inputs: Memo<Vec<Row>> = Memo::new(move |_| {
         let (system, all) = (workspace.system.get(), all.get());
@@ -115,6 +115,7 @@ pub fn Compare() -> impl IntoView {
         })
     });
     let any = move || (comparison.found).with(|found| found.iter().any(|it| it.in_use));
+    let any_to_take = move || comparison.all_to_take().iter().any(|it| it.in_use);
     view! {
         <h2 tabindex="-1">{move || headline(comparison)}</h2>
         <p class="totals">{totals}</p>
@@ -149,11 +150,16 @@ pub fn Compare() -> impl IntoView {
                     }
                 }}
             </p>
+        </Show>
+        <Show when=any_to_take>
             <div class="item-tools">
                 <button type="button" on:click=take_all>
                     {move || comparison.take_all_words()}
                 </button>
             </div>
+            <Show when=move || comparison.keeps_name_and_note()>
+                <p class="meaning">"Your design keeps its own name and note."</p>
+            </Show>
         </Show>
         <Folds title="Changed inputs" rows=inputs />
     }
