@@ -31,6 +31,8 @@ pub enum Origin {
     Deleted(String, u64),
     /// The design on the bench as it was when it was pinned.
     Earlier,
+    /// The design of someone's link as it came, from which the one on the bench was made.
+    AsItCame,
     /// Someone's link.
     Link,
     /// Someone's answer, with what they have to say.
@@ -44,6 +46,7 @@ impl Origin {
         let alike = open == other;
         match self {
             Origin::Earlier => ["Now", "Before"].map(str::to_string),
+            Origin::AsItCame => ["Your answer", "From the link"].map(str::to_string),
             Origin::Answer(_) => [open, "Answer".to_string()],
             Origin::Link if alike => [format!("{open} (mine)"), format!("{other} (from the link)")],
             _ if alike => [format!("{open} (open)"), format!("{other} (the other)")],
@@ -59,7 +62,7 @@ impl Origin {
 
     /// Whether it is the design on the bench in an earlier state: values can only be put back then.
     fn is_earlier(&self) -> bool {
-        matches!(self, Origin::Earlier)
+        matches!(self, Origin::Earlier | Origin::AsItCame)
     }
 
     /// Whether both are the person's own: then their names only tell them apart.
@@ -218,7 +221,7 @@ impl Comparison {
     fn take_all_words(self) -> &'static str {
         self.pinned.with(
             |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
-                Some(Origin::Earlier) => "Put all back",
+                Some(Origin::Earlier | Origin::AsItCame) => "Put all back",
                 Some(Origin::Answer(_)) => "Use everything in the answer",
                 _ => "Use everything in the other design",
             },
@@ -255,6 +258,7 @@ impl Comparison {
                 |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
                     Some(Origin::Answer(_)) => (true, true),
                     Some(Origin::Earlier) => (false, true),
+                    Some(Origin::AsItCame) => (true, true),
                     _ => (false, false),
                 },
             );
@@ -321,6 +325,7 @@ fn kept(pinned: &Pinned) -> String {
             format!("deleted {id} {revision} {}", link::write(&pinned.design))
         }
         Origin::Earlier => format!("earlier {}", link::write(&pinned.design)),
+        Origin::AsItCame => format!("came {}", link::write(&pinned.design)),
         Origin::Link => format!("link {}", link::write(&pinned.design)),
         Origin::Answer(note) => format!(
             "answer {}",
@@ -345,6 +350,7 @@ fn restored(text: &str) -> Option<Pinned> {
             (origin, words.next()?)
         }
         "earlier" => (Origin::Earlier, words.next()?),
+        "came" => (Origin::AsItCame, words.next()?),
         "link" => (Origin::Link, words.next()?),
         _ => (Origin::Answer(String::new()), words.next()?),
     };

@@ -48,6 +48,9 @@ fn headline(comparison: Comparison) -> String {
             match pinned.origin {
                 Origin::Answer(_) => format!("Answer: {count}"),
                 Origin::Earlier => format!("Compared with “{name}” as it was: {count}"),
+                Origin::AsItCame => {
+                    format!("Compared with “{name}” as the link had it: {count}")
+                }
                 Origin::Draft(..) => format!("Compared with “{name}”: {count}"),
                 Origin::Open(..) => {
                     format!(

@@ -2,6 +2,7 @@
 
 use super::{Drafts, sharing};
 use crate::app::Workspace;
+use crate::app::compare::Origin;
 use crate::app::panel::Panel;
 use crate::app::shown::Show;
 use crate::design::difference::{differences, how_much};
@@ -49,11 +50,20 @@ pub fn AnswerLink() -> impl IntoView {
             "Your words alone go with it; nothing is changed.".to_string()
         }
     };
+    let any = move || changes.with(|changes| changes.as_ref().is_some_and(|it| !it.is_empty()));
+    let show = move |_| {
+        if let Some(base) = base.get_untracked() {
+            drafts.comparison.pin(base, Origin::AsItCame);
+        }
+    };
     view! {
         <Show when=move || changes.with(Option::is_some)>
             <div class="share answer">
                 <h2>"Answer"</h2>
                 <p role="status">{told}</p>
+                <Show when=any>
+                    <button type="button" on:click=show>"Show the changes"</button>
+                </Show>
                 <label for="answer-note">"A few words with it"</label>
                 <textarea
                     id="answer-note"

@@ -4,8 +4,9 @@ use super::notices::{FROM_LINK, FROM_LINK_BESIDE, Notice};
 use super::storage::{self, Entry, StorageError};
 use super::{Drafts, clear_address, keep_address};
 use crate::app::compare::{Origin, Pinned};
+use crate::app::panel::Panel;
 use crate::design::Design;
-use crate::design::link::{Answer, Linked};
+use crate::design::link::{self, Answer, Linked};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -108,6 +109,25 @@ impl Drafts {
             }
         }
         self.comparison.pin(answer.design, origin);
+    }
+
+    /// What came by link is beside the design that was made from it, and goes when another takes its place.
+    pub(super) fn follow_base(self) {
+        let base = self.base.get();
+        let is_of_base = (self.comparison.pinned).with_untracked(|pinned| match pinned {
+            Some(Pinned {
+                design,
+                origin: Origin::AsItCame,
+            }) => (base.and_then(|base| link::read(&base).ok()))
+                .is_some_and(|opened| opened.design == *design),
+            _ => true,
+        });
+        if !is_of_base {
+            self.comparison.pinned.set(None);
+            if self.workspace.panel.get_untracked() == Panel::Compare {
+                self.workspace.panel.set(Panel::Verdicts);
+            }
+        }
     }
 
     /// What is beside the bench follows its draft: changed in another tab, while it was open itself, or while the page was

@@ -91,6 +91,7 @@ impl Drafts {
             drafts.open.track();
             drafts.follow_pinned();
         });
+        Effect::new(move |_| drafts.follow_base());
         drafts.keep_what_changes();
         drafts.watch_other_tabs();
         drafts.watch_address();

@@ -141,7 +141,11 @@ impl Drafts {
         let (id, known) = match origin {
             Origin::Draft(id, revision) => (id.clone(), Some(*revision)),
             Origin::Link => (storage::new_id(), None),
-            Origin::Open(..) | Origin::Earlier | Origin::Answer(_) | Origin::Deleted(..) => {
+            Origin::Open(..)
+            | Origin::Earlier
+            | Origin::AsItCame
+            | Origin::Answer(_)
+            | Origin::Deleted(..) => {
                 let origin = origin.clone();
                 return Ok(Pinned { design, origin });
             }
