@@ -241,14 +241,10 @@ impl Workspace {
         }
     }
 
-    /// How many fields have a text that cannot be used.
-    pub fn rejected_in_all(self) -> usize {
-        self.rejected.with(|rejected| told(rejected).count())
-    }
-
-    /// The path of the first field whose text cannot be used.
-    pub fn first_rejected(self) -> Option<String> {
-        (self.rejected).with(|rejected| told(rejected).next().cloned())
+    /// The paths of the fields whose text cannot be used.
+    pub fn refused(self) -> BTreeSet<String> {
+        self.rejected
+            .with(|rejected| told(rejected).cloned().collect())
     }
 
     /// What an input is called away from the form.

@@ -3,6 +3,7 @@
 mod hunt;
 pub mod mark;
 mod orders;
+mod refused;
 pub mod remedy;
 mod search;
 mod spoils;

@@ -1,13 +1,14 @@
 //! What stands above and below the machine: how many verdicts there are of each kind, and the worst of them by name. Each is a way
 //! to the verdicts themselves.
 
-use super::{Mark, class, to_mend};
+use super::{Mark, class, refused, to_mend};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::form::show_field;
 use crate::app::panel::Panel;
 use crate::review::{Assessment, Verdict};
 use leptos::prelude::*;
+use std::collections::BTreeSet;
 use wasm_bindgen::JsCast as _;
 use web_sys::HtmlElement;
 
@@ -117,9 +118,9 @@ pub fn Summary() -> impl IntoView {
             })
             .collect_view()
     };
-    let wrong = Memo::new(move |_| workspace.first_rejected());
-    let in_all = Memo::new(move |_| workspace.rejected_in_all());
-    let mending = move || match in_all.get() {
+    let told = refused::told_once_typed(workspace);
+    let wrong = Memo::new(move |_| told.with(|told| told.first().cloned()));
+    let mending = move || match told.with(BTreeSet::len) {
         0 | 1 => " needs correcting".to_string(),
         2 => " and 1 more field need correcting".to_string(),
         all => format!(" and {} more fields need correcting", all - 1),
@@ -129,7 +130,7 @@ pub fn Summary() -> impl IntoView {
             let name = workspace.name_of(&path);
             view! {
                 <span class="stale">
-                    {if workspace.is_stale() { STALE } else { "" }}
+                    {move || if workspace.is_stale() { STALE } else { "" }}
                     <button type="button" class="to-field" on:click=move |_| show_field(workspace, &path)>
                         {name}
                     </button>

@@ -140,7 +140,7 @@ impl Printer {
         if self.workspace.question.get().is_some() {
             left_out.push_str("<p class=\"caution\">The first questions are not finished: nothing is sized for the answers yet. Build nothing by these numbers.</p>");
         }
-        if let Some(path) = self.workspace.first_rejected() {
+        if let Some(path) = self.workspace.refused().pop_first() {
             let name = escaped(&self.workspace.name_of(&path));
             // Writing to a string cannot fail.
             let _ = write!(
