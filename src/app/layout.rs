@@ -226,6 +226,9 @@ fn Header() -> impl IntoView {
             .with(|design| drafts::called(&design.about.name))
     };
     let invented = move || workspace.design.with(|design| design.about.invented);
+    // Tabs, bookmarks and the browser's history are told apart by it.
+    let title = Memo::new(move |_| format!("{} · Hearthplan", name()));
+    Effect::new(move |_| document().set_title(&title.get()));
     view! {
         <header class="top">
             <h1>

@@ -103,6 +103,47 @@ describe('keeping designs', () => {
     await close();
   });
 
+  it('tells designs of one name apart by their origin and their last change, and tabs by their design', async () => {
+    const { page, context, errors, close } = await site.open(PHONE);
+    await enter(page, NAME, 'Set one');
+    await keptWith(page, 'Set one');
+    await page.waitForFunction(() => document.title === 'Set one · Hearthplan');
+    const design = await page.evaluate(() => {
+      const text = Object.entries(localStorage).find(([key]) => key.startsWith('hearthplan/draft/'))[1];
+      return JSON.parse(text).design;
+    });
+    const panel = await showPanel(page, 'designs');
+    await page.setInputFiles('#import-file', { name: 'set.json', mimeType: 'application/json', buffer: Buffer.from(design) });
+    await page.waitForFunction(() => document.querySelectorAll('.drafts li').length === 2);
+    // One that was changed some days ago.
+    await page.evaluate(() => {
+      const [key, text] = Object.entries(localStorage).find(([, text]) => text.includes('"came":"Example"'));
+      localStorage.setItem(key, JSON.stringify({ ...JSON.parse(text), changed: new Date(2024, 1, 3, 12).getTime() }));
+    });
+    await page.reload();
+    await appIsThere(page);
+    await showPanel(page, 'designs');
+    const lines = panel.locator('.drafts li');
+    const told = await lines.locator('p.meaning').allTextContents();
+    assert.match(told[0], /; from a file; changed today \d\d:\d\d$/);
+    assert.match(told[1], /; from an example; changed 3 Feb 2024$/);
+    const described = await lines
+      .locator('.draft-name, .danger')
+      .evaluateAll((all) => all.map((one) => document.getElementById(one.getAttribute('aria-describedby')).textContent));
+    assert.deepEqual(described, [told[0], told[0], told[1], told[1]]);
+    await panel.getByRole('button', { name: 'Copy this design' }).click();
+    await page.waitForFunction(() => document.title === 'Set one (copy) · Hearthplan');
+    await lines.first().getByText('; a copy; changed today').waitFor();
+    const other = await context.newPage();
+    await other.goto(site.address);
+    await appIsThere(other);
+    await (await showPanel(other, 'designs')).getByRole('button', { name: 'Set one', exact: true }).first().click();
+    await other.waitForFunction(() => document.title === 'Set one · Hearthplan');
+    assert.equal(await page.title(), 'Set one (copy) · Hearthplan');
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   it('offers in view to take a deletion back', async () => {
     const { page, close } = await site.open(PHONE);
     await enter(page, NAME, 'Set one');

@@ -11,6 +11,7 @@ mod sending;
 pub mod sharing;
 mod storage;
 mod unfinished;
+mod when;
 
 pub use notices::{Notice, Notices};
 pub use panel::Designs;
@@ -27,7 +28,7 @@ use leptos::ev;
 use leptos::prelude::*;
 use std::sync::Arc;
 use std::time::Duration;
-use storage::{Entry, StorageError};
+use storage::{Came, Entry, StorageError};
 use unfinished::Unfinished;
 
 /// Typing is kept after a pause of this length.
@@ -56,6 +57,8 @@ pub struct Drafts {
     pub base: RwSignal<Option<String>>,
     /// The words that are to go with that answer.
     pub words: RwSignal<String>,
+    /// Where the design on the bench came from, as long as it is not kept.
+    came: StoredValue<Option<Came>>,
     revision: StoredValue<Option<u64>>,
     /// The design as it was opened or kept last, with what was begun in it.
     kept: StoredValue<(Design, Unfinished)>,
@@ -78,6 +81,7 @@ impl Drafts {
             unmet: RwSignal::new(None),
             base: RwSignal::new(None),
             words: RwSignal::default(),
+            came: StoredValue::new(None),
             revision: StoredValue::new(None),
             kept: StoredValue::new((workspace.design.get_untracked(), Unfinished::default())),
         };
@@ -107,6 +111,7 @@ impl Drafts {
         self.open.set(None);
         self.base.set(None);
         self.words.set(String::new());
+        self.came.set_value(None);
         self.revision.set_value(None);
         self.kept.set_value((design.clone(), Unfinished::default()));
         self.workspace.open(design);
@@ -120,6 +125,7 @@ impl Drafts {
         let opened = ids.into_iter().find(|id| self.open_draft(id));
         if opened.is_none() {
             self.bench(example::as_first_drawn());
+            self.came.set_value(Some(Came::Example));
             let welcome = Notice::of(WELCOME.0).at_the_beginning();
             self.notify(welcome.with(WELCOME.1, Arc::new(move || self.start_own())));
         }
@@ -135,6 +141,7 @@ impl Drafts {
         let unfinished = self.unfinished();
         let design = self.workspace.design.get_untracked();
         let place = (self.open.get_untracked(), self.revision.get_value());
+        let came = self.came.get_value();
         let base = self.base.get_untracked();
         let text = format!("“{}” could not be kept.", design.about.name);
         let back = Arc::new(move || {
@@ -142,6 +149,7 @@ impl Drafts {
             self.bench(Design::default());
             self.open.set(place.0.clone());
             self.revision.set_value(place.1);
+            self.came.set_value(came);
             self.base.set(base.clone());
             self.workspace.open(design.clone());
             self.take_up(unfinished.clone());
@@ -161,6 +169,7 @@ impl Drafts {
         match storage::open(id) {
             Ok(opened) => {
                 self.take_back_of_before();
+                self.came.set_value(None);
                 self.revision.set_value(Some(opened.revision));
                 self.open.set(Some(id.to_string()));
                 self.base.set(opened.base);
@@ -286,7 +295,7 @@ impl Drafts {
             &design,
             self.revision.get_value(),
             Some(&unfinished),
-            self.base.get_untracked(),
+            (self.base.get_untracked(), self.came.get_value()),
             self.newest(),
         ) {
             Ok(saved) => {
@@ -320,6 +329,7 @@ impl Drafts {
     /// Another tab has saved over the draft: both versions are kept, under two names.
     fn keep_as_copy(self) {
         self.open.set(None);
+        self.came.set_value(Some(Came::Copy));
         self.revision.set_value(None);
         self.call_copy();
         self.take_back(notices::CHANGED_ELSEWHERE);
@@ -384,6 +394,7 @@ impl Drafts {
         self.leave();
         design.about.name = self.free(&design.about.name);
         self.bench(design);
+        self.came.set_value(Some(Came::Example));
     }
 
     /// Copies the design on the bench into a new draft.
@@ -392,6 +403,7 @@ impl Drafts {
         let mut design = self.workspace.design.get_untracked();
         design.about.name = self.free(&copy_name(&design.about.name));
         self.bench(Design::default());
+        self.came.set_value(Some(Came::Copy));
         self.workspace.open(design);
         self.flush();
     }
@@ -402,6 +414,7 @@ impl Drafts {
             Ok(opened) => {
                 self.leave();
                 self.bench(Design::default());
+                self.came.set_value(Some(Came::File));
                 self.workspace.open(opened.design);
                 self.flush();
                 self.tell_notes(&opened.notes);

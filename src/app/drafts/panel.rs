@@ -3,7 +3,7 @@
 use super::answer::{AnswerLink, LinkLength};
 use super::qr::SquareCode;
 use super::storage::Entry;
-use super::{Drafts, called, renaming, sharing};
+use super::{Drafts, called, renaming, sharing, when};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::naming::lower_first;
@@ -71,21 +71,36 @@ fn Draft(entry: Entry) -> impl IntoView {
     let damage = entry.with_value(|entry| entry.damage.clone());
     let damaged = damage.is_some();
     let renaming = RwSignal::new(false);
-    // Two of one name are told apart by what they are for.
+    // Two of one name are told apart by what they are for, where they came from, and when they were changed last: the
+    // line is not made anew for that.
     let system = Workspace::get().system;
+    let changed = Memo::new(move |_| {
+        let id = id();
+        drafts.list.with(|list| {
+            let now = list.iter().find(|entry| entry.id == id);
+            now.map(|entry| entry.changed)
+        })
+    });
     let told = move || {
         let system = system.get();
+        let changed = changed.get().map(when::told);
         entry.with_value(|entry| {
             let told = entry.told.as_ref()?;
             let power = Quantity::EnginePower.show(told.power, system);
-            Some(format!("{power} wanted, {}", lower_first(told.wood)))
+            let machine = format!("{power} wanted, {}", lower_first(told.wood));
+            let came = entry.came.map(|came| came.words().to_string());
+            let changed = changed.map(|changed| format!("changed {changed}"));
+            let parts = [Some(machine), came, changed].into_iter().flatten();
+            Some(parts.collect::<Vec<_>>().join("; "))
         })
     };
+    let told_id = format!("told-{}", id());
     view! {
         <li>
             <button
                 type="button"
                 class="draft-name"
+                aria-describedby=told_id.clone()
                 aria-pressed=move || is_open().to_string()
                 disabled=damage.is_some()
                 on:click=move |_| {
@@ -131,6 +146,7 @@ fn Draft(entry: Entry) -> impl IntoView {
             <button
                 type="button"
                 class="danger"
+                aria-describedby=told_id.clone()
                 aria-label=move || entry.with_value(|entry| format!("Delete {}", entry.name))
                 on:click=move |event| {
                     let place = drafts.place_of(&id());
@@ -145,7 +161,7 @@ fn Draft(entry: Entry) -> impl IntoView {
             <Show when=move || renaming.get()>
                 {renaming::field(drafts, entry, renaming)}
             </Show>
-            <p class="meaning">{told}</p>
+            <p class="meaning" id=told_id>{told}</p>
         </li>
     }
 }

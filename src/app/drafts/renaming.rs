@@ -81,7 +81,7 @@ impl Drafts {
         let mut design = opened.design;
         design.about.name = to.to_string();
         let known = opened.revision;
-        storage::save(id, &design, Some(known), None, None, self.newest())?;
+        storage::save(id, &design, Some(known), None, (None, None), self.newest())?;
         self.follow_pinned();
         Ok(())
     }

@@ -1,7 +1,7 @@
 //! Putting something of one's own into the design beside it, and taking that back from there, whatever is beside by then.
 
 use super::notices::Notice;
-use super::storage::{self, StorageError};
+use super::storage::{self, Came, StorageError};
 use super::{Drafts, called, copy_name};
 use crate::app::compare::{Origin, Pinned};
 use crate::design::Design;
@@ -113,7 +113,7 @@ impl Drafts {
             Ok(())
         } else {
             let known = Some(there.revision);
-            storage::save(id, &wanted, known, None, None, self.newest()).map(|_| ())
+            storage::save(id, &wanted, known, None, (None, None), self.newest()).map(|_| ())
         };
         self.list.set(storage::list());
         self.follow_pinned();
@@ -150,7 +150,8 @@ impl Drafts {
                 return Ok(Pinned { design, origin });
             }
         };
-        let kept = match storage::save(&id, &design, known, None, None, self.newest()) {
+        let came = (*origin == Origin::Link).then_some(Came::Link);
+        let kept = match storage::save(&id, &design, known, None, (None, came), self.newest()) {
             Err(StorageError::ChangedElsewhere | StorageError::Damaged(_)) => {
                 self.tell(
                     "The pinned design was changed meanwhile: this is kept as a copy.".into(),
@@ -170,7 +171,14 @@ impl Drafts {
     fn keep_copy(self, mut design: Design) -> Result<Pinned, StorageError> {
         design.about.name = self.free(&copy_name(&design.about.name));
         let id = storage::new_id();
-        let saved = storage::save(&id, &design, None, None, None, self.newest())?;
+        let saved = storage::save(
+            &id,
+            &design,
+            None,
+            None,
+            (None, Some(Came::Copy)),
+            self.newest(),
+        )?;
         Ok(Pinned {
             design,
             origin: Origin::Draft(id, saved.revision),

@@ -48,9 +48,37 @@ struct Stored {
     /// The link it was made from, so that it can be answered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     base: Option<String>,
+    /// Where else it came from; read by itself, as what is begun.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    came: Option<serde_json::Value>,
     /// What is begun in it; read by itself, so that what another version wrote there harms no design.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     unfinished: Option<serde_json::Value>,
+}
+
+/// Where a draft came from, if it was not started here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Came {
+    /// Someone's link.
+    Link,
+    /// A file.
+    File,
+    /// Another design.
+    Copy,
+    /// One of the examples.
+    Example,
+}
+
+impl Came {
+    /// In words, behind others.
+    pub fn words(self) -> &'static str {
+        match self {
+            Came::Link => "from a link",
+            Came::File => "from a file",
+            Came::Copy => "a copy",
+            Came::Example => "from an example",
+        }
+    }
 }
 
 /// A draft as listed.
@@ -64,6 +92,8 @@ pub struct Entry {
     pub told: Option<Told>,
     /// When it was changed, milliseconds since 1970.
     pub changed: f64,
+    /// Where it came from.
+    pub came: Option<Came>,
     /// Why it cannot be opened.
     pub damage: Option<String>,
 }
@@ -85,7 +115,7 @@ impl Entry {
         format!("{} {} {}", self.id, self.name, told.unwrap_or_default())
     }
 
-    fn of(id: String, design: &Design, changed: f64) -> Self {
+    fn of(id: String, design: &Design, changed: f64, came: Option<Came>) -> Self {
         Self {
             id,
             name: design.about.name.clone(),
@@ -94,6 +124,7 @@ impl Entry {
                 wood: design.fuel.kind.label(),
             }),
             changed,
+            came,
             damage: None,
         }
     }
@@ -122,6 +153,14 @@ fn storage() -> Result<Storage, StorageError> {
         .flatten()
         .filter(|storage| storage.length().is_ok())
         .ok_or(StorageError::Blocked)
+}
+
+impl Stored {
+    fn came(&self) -> Option<Came> {
+        let told = self.came.clone();
+        told.and_then(|came| serde_json::from_value(came).ok())
+            .or(self.base.as_ref().map(|_| Came::Link))
+    }
 }
 
 fn put(storage: &Storage, key: &str, text: &str) -> Result<(), StorageError> {
@@ -160,13 +199,15 @@ pub fn list() -> Vec<Entry> {
         .map(|id| {
             let read = stored(&storage, &id);
             let changed = read.as_ref().map_or(0.0, |stored| stored.changed);
+            let came = read.as_ref().ok().and_then(Stored::came);
             match read.and_then(|stored| parse(&stored.design)) {
-                Ok(opened) => Entry::of(id, &opened.design, changed),
+                Ok(opened) => Entry::of(id, &opened.design, changed, came),
                 Err(error) => Entry {
                     id,
                     name: "Damaged design".into(),
                     told: None,
                     changed,
+                    came,
                     damage: Some(error.to_string()),
                 },
             }
@@ -225,8 +266,8 @@ pub struct Saved {
     pub entry: Entry,
 }
 
-/// Saves a draft over the revision that is known, with what is begun in it and the link it was made from; none leaves
-/// either as it is. A save comes after the newest one so far, also when the clock was set back.
+/// Saves a draft over the revision that is known, with what is begun in it and where it came from; none leaves either as it
+/// is. A save comes after the newest one so far, also when the clock was set back.
 ///
 /// # Errors
 /// Blocked, full, or changed elsewhere since that revision.
@@ -235,13 +276,18 @@ pub fn save(
     design: &Design,
     known: Option<u64>,
     unfinished: Option<&Unfinished>,
-    base: Option<String>,
+    (base, came): (Option<String>, Option<Came>),
     newest: f64,
 ) -> Result<Saved, StorageError> {
     let storage = storage()?;
-    let (there, base_there, begun) = match stored(&storage, id) {
-        Ok(stored) => (Some(stored.revision), stored.base, stored.unfinished),
-        Err(StorageError::Gone) => (None, None, None),
+    let (there, base_there, came_there, begun) = match stored(&storage, id) {
+        Ok(stored) => (
+            Some(stored.revision),
+            stored.base,
+            stored.came,
+            stored.unfinished,
+        ),
+        Err(StorageError::Gone) => (None, None, None, None),
         Err(error) => return Err(error),
     };
     // A draft deleted in another tab comes back when this tab goes on with it.
@@ -255,6 +301,9 @@ pub fn save(
         changed,
         design: file::write(design),
         base: base.or(base_there),
+        came: came
+            .and_then(|came| serde_json::to_value(came).ok())
+            .or(came_there),
         unfinished: match unfinished {
             Some(unfinished) if unfinished.is_empty() => None,
             Some(unfinished) => serde_json::to_value(unfinished).ok(),
@@ -264,7 +313,7 @@ pub fn save(
     let text =
         serde_json::to_string(&stored).map_err(|error| StorageError::Damaged(error.to_string()))?;
     put(&storage, &key(id), &text)?;
-    let entry = Entry::of(id.to_string(), design, changed);
+    let entry = Entry::of(id.to_string(), design, changed, stored.came());
     Ok(Saved { revision, entry })
 }
 
