@@ -42,6 +42,8 @@ mod readers;
 mod references;
 #[path = "design/relevance.rs"]
 mod relevance;
+#[path = "design/searching.rs"]
+mod searching;
 #[path = "design/spreads.rs"]
 mod spreads;
 #[path = "design/typed.rs"]

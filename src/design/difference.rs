@@ -345,7 +345,7 @@ fn own_name(info: &ListInfo, design: &Design, place: usize) -> Option<String> {
 }
 
 /// What the input of a path is called; none where the design has none.
-fn told_path(design: &Design, path: &str) -> Option<String> {
+pub(super) fn told_path(design: &Design, path: &str) -> Option<String> {
     let (head, place, _) = Design::split(path)?;
     let label = lower_first(design.input(path)?.label);
     let section = || Design::SECTIONS.iter().find(|info| info.name == head);

@@ -12,6 +12,7 @@ pub mod difference;
 mod document;
 pub mod example;
 pub mod file;
+pub mod find;
 mod follow;
 mod free_name;
 pub mod inputs;

@@ -1,6 +1,7 @@
 //! The inputs, by part of the machine.
 
 pub mod arrange;
+mod find;
 mod groups;
 mod list;
 mod order;
@@ -15,6 +16,7 @@ use super::train::ToDiagram;
 use crate::app::shown::Show;
 use crate::design::{Design, Input};
 use arrange::Place;
+use find::FindNumber;
 use groups::Entry;
 use leptos::prelude::*;
 
@@ -41,13 +43,14 @@ pub fn show_field(workspace: Workspace, path: &str) {
     focus::soon(vec![format!("[data-input='{path}']")]);
 }
 
-/// The whole form: one foldable group for each part; the group in focus is open.
+/// The whole form: a way to find any number of it, and one foldable group for each part; the group in focus is open.
 #[component]
 pub fn Form() -> impl IntoView {
-    GROUPS
-        .iter()
-        .map(|group| view! { <GroupView group /> })
-        .collect_view()
+    let groups = GROUPS.iter().map(|group| view! { <GroupView group /> });
+    view! {
+        <FindNumber />
+        {groups.collect_view()}
+    }
 }
 
 #[component]
