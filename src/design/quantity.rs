@@ -292,7 +292,7 @@ impl Quantity {
         show::shown_signed(self, si, system)
     }
 
-    /// How far a value is from one before it, with its sign, in the unit of the larger and no more finely than both are shown.
+    /// How far a value is from one before it, with its sign, in the unit of the larger and no more finely than the coarser of both is shown.
     ///
     /// ```
     /// use hearthplan::design::quantity::{Quantity, System};

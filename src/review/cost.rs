@@ -12,8 +12,8 @@ use crate::sizing::machine::Machine;
 use crate::sizing::parts_list::PartLine;
 
 impl CostSheet {
-    /// The computed numbers with their stable names, in the person's own currency. Sums of nothing are
-    /// not among them.
+    /// The computed numbers with their stable names, amounts in the person's own currency. Sums of nothing are not among
+    /// them.
     pub fn results(&self) -> Vec<NamedResult> {
         let (whole, tools) = (&self.with_contingency, &self.tools);
         [
@@ -48,6 +48,11 @@ impl CostSheet {
             _ => self.priced,
         })
         .map(|(name, label, value)| {
+            let is_amount = !matches!(name, "unpriced_lines" | "invented_lines");
+            let label = match self.currency.trim() {
+                currency if is_amount && !currency.is_empty() => format!("{label}, in {currency}"),
+                _ => label.to_string(),
+            };
             NamedResult::new(
                 format!("cost.{name}"),
                 label,

@@ -127,6 +127,8 @@ pub struct Total {
 /// What a machine costs, in money and time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CostSheet {
+    /// The person's own currency, as it was entered.
+    pub currency: String,
     /// Every line, tools among them.
     pub lines: Vec<PricedLine>,
     /// The machine, without tools and before contingency.
@@ -251,6 +253,7 @@ pub fn cost_sheet(design: &Design, machine: &Machine, parts: &[PartLine]) -> Cos
         plain: whole.plain.times(factor),
     };
     CostSheet {
+        currency: design.cost.currency.clone(),
         machine: whole,
         tools,
         with_contingency,

@@ -90,12 +90,46 @@ fn a_difference_is_told_in_the_unit_and_digits_of_what_it_is_of() {
         (Quantity::Power, 2880.0, 2849.2, System::Metric, "−0.03 kW"),
         (Quantity::Temperature, 293.15, 288.15, System::Inch, "−9 °F"),
         (Quantity::Share, 0.15, 0.12, System::Metric, "−3 points"),
+        // No more finely than the coarser of the two is told, unless they would seem the same; what is exact bounds nothing.
+        (
+            Quantity::MechanicalEnergy,
+            60.7,
+            112.6,
+            System::Metric,
+            "+52 J",
+        ),
+        (
+            Quantity::MechanicalEnergy,
+            99.72,
+            100.2,
+            System::Metric,
+            "+0.3 J",
+        ),
+        (Quantity::Length, 0.0005, 0.15, System::Metric, "+149.5 mm"),
+        (Quantity::Length, 0.0125, 0.013, System::Metric, "+0.5 mm"),
         // What the larger unit does not tell keeps its own.
         (Quantity::Power, 2880.0, 2880.4, System::Metric, "+0.4 W"),
     ] {
         assert_eq!(less(quantity, one, other, system), wanted, "{quantity:?}");
     }
     assert_eq!(less(Quantity::Mass, f64::NAN, 1.0, System::Metric), "—");
+}
+
+/// “1115” alone does not say of what.
+#[test]
+fn amounts_of_money_are_told_with_their_currency() {
+    let labels = |design: &Design| -> Vec<String> {
+        let results = assess(design).results().into_iter();
+        let of_cost = results.filter(|result| result.name.starts_with("cost."));
+        of_cost.map(|result| result.label).collect()
+    };
+    let mut design = example::as_first_drawn();
+    let told = labels(&design);
+    for wanted in ["Cost, low, in credits", "Lines without a price"] {
+        assert!(told.iter().any(|label| label == wanted), "{told:?}");
+    }
+    design.cost.currency = " ".into();
+    assert!(labels(&design).iter().any(|label| label == "Cost, low"));
 }
 
 /// An empty place beside two verdicts would leave open whether they were weighed at all.

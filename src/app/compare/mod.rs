@@ -190,6 +190,13 @@ impl Comparison {
         (self.pinned).with(|pinned| matches!(pinned, Some(pinned) if pinned.origin.is_earlier()))
     }
 
+    /// Whether the other design is someone's answer.
+    pub fn is_with_answer(self) -> bool {
+        (self.pinned).with(
+            |pinned| matches!(pinned, Some(pinned) if matches!(pinned.origin, Origin::Answer(_))),
+        )
+    }
+
     /// Whether the other design was deleted since it was pinned.
     pub fn is_with_deleted(self) -> bool {
         (self.pinned).with(

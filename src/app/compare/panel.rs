@@ -119,6 +119,40 @@ pub fn Compare() -> impl IntoView {
     });
     let any = move || (comparison.found).with(|found| found.iter().any(|it| it.in_use));
     let any_to_take = move || comparison.all_to_take().iter().any(|it| it.in_use);
+    // Of an answer it is asked first what is changed, and then what follows.
+    let inputs_first = Memo::new(move |_| comparison.is_with_answer());
+    let changed_inputs = move || {
+        view! {
+            <h3>"Changed inputs"</h3>
+            <Show when=move || !any()>
+                <p>"Nothing differs that either design makes use of."</p>
+            </Show>
+            <Show when=any>
+                <p class="meaning">
+                    {move || {
+                        if comparison.is_with_earlier() {
+                            BESIDE_EARLIER
+                        } else if comparison.is_with_deleted() {
+                            BESIDE_DELETED
+                        } else {
+                            BESIDE_OTHER
+                        }
+                    }}
+                </p>
+            </Show>
+            <Show when=any_to_take>
+                <div class="item-tools">
+                    <button type="button" on:click=take_all>
+                        {move || comparison.take_all_words()}
+                    </button>
+                </div>
+                <Show when=move || comparison.keeps_name_and_note()>
+                    <p class="meaning">"Your design keeps its own name and note."</p>
+                </Show>
+            </Show>
+            <Folds title="Changed inputs" rows=inputs />
+        }
+    };
     view! {
         <h2 tabindex="-1">{move || headline(comparison)}</h2>
         <p class="totals">{totals}</p>
@@ -132,39 +166,13 @@ pub fn Compare() -> impl IntoView {
             <input type="checkbox" on:change=move |event| all.set(event_target_checked(&event)) />
             "Show all: what is the same for both, and what neither uses"
         </label>
+        <Show when=move || inputs_first.get()>{changed_inputs()}</Show>
         <Verdicts answers=verdicts />
         <Show when=move || numbers.with(|numbers| !numbers.is_empty())>
             <h3>"Numbers"</h3>
         </Show>
         <Folds title="Numbers" rows=numbers />
-        <h3>"Changed inputs"</h3>
-        <Show when=move || !any()>
-            <p>"Nothing differs that either design makes use of."</p>
-        </Show>
-        <Show when=any>
-            <p class="meaning">
-                {move || {
-                    if comparison.is_with_earlier() {
-                        BESIDE_EARLIER
-                    } else if comparison.is_with_deleted() {
-                        BESIDE_DELETED
-                    } else {
-                        BESIDE_OTHER
-                    }
-                }}
-            </p>
-        </Show>
-        <Show when=any_to_take>
-            <div class="item-tools">
-                <button type="button" on:click=take_all>
-                    {move || comparison.take_all_words()}
-                </button>
-            </div>
-            <Show when=move || comparison.keeps_name_and_note()>
-                <p class="meaning">"Your design keeps its own name and note."</p>
-            </Show>
-        </Show>
-        <Folds title="Changed inputs" rows=inputs />
+        <Show when=move || !inputs_first.get()>{changed_inputs()}</Show>
     }
 }
 

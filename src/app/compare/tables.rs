@@ -100,6 +100,15 @@ pub fn Folds(title: &'static str, rows: Memo<Vec<Row>>) -> impl IntoView {
     live(all)
 }
 
+/// What a fold is called, with how many rows it has; a label that asks is not answered by a bare number.
+fn heading(label: &str, count: usize) -> String {
+    match (label.ends_with('?'), count) {
+        (false, _) => format!("{label}: {count}"),
+        (true, 1) => format!("{label} 1 number"),
+        (true, _) => format!("{label} {count} numbers"),
+    }
+}
+
 type Chosen = RwSignal<BTreeMap<&'static str, bool>>;
 
 fn fold(
@@ -132,7 +141,7 @@ fn fold(
     };
     view! {
         <details class="differing" data-fold=label prop:open=move || is_open.get()>
-            <summary on:click=toggle>{format!("{label}: {count}")}</summary>
+            <summary on:click=toggle>{heading(label, count)}</summary>
             <Show when=move || is_open.get()>
                 <table class="side-by-side" data-table=title>
                     <thead>

@@ -107,8 +107,8 @@ pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -
     [told(low, least, f64::ceil), told(high, most, f64::floor)]
 }
 
-/// How far a value is from one before it, with its sign: in the unit of the larger, and as finely as both are told, so that
-/// whoever does the sum with what is shown comes to it.
+/// How far a value is from one before it, with its sign: in the unit of the larger, the difference of what is shown, no
+/// more finely than the coarser of the two is told, unless that would say there is none.
 pub(super) fn shown_difference(
     quantity: Quantity,
     [one, other]: [f64; 2],
@@ -125,11 +125,17 @@ pub(super) fn shown_difference(
         let [from, to] = numbers.map(|number| (number * TAPE).round());
         on_tape(to - from)
     } else {
-        let most = numbers.map(|number| decimals_of(&digits_of(quantity, number, system)));
-        let decimals = most[0].max(most[1]);
-        let scale = 10_f64.powi(decimals as i32);
-        let [from, to] = numbers.map(|number| (number * scale).round());
-        without_end_zeros(&format!("{:.decimals$}", (to - from) / scale)).to_string()
+        let [from, to] = numbers.map(|number| Told::of(quantity, number, system));
+        let told = |decimals: usize| {
+            let text = format!("{:.decimals$}", to.number - from.number);
+            without_end_zeros(&text).to_string()
+        };
+        let finest = from.decimals.max(to.decimals);
+        let coarser = from.known_to.min(to.known_to).min(finest);
+        match told(coarser) {
+            none if matches!(none.as_str(), "0" | "-0") => told(finest),
+            text => text,
+        }
     };
     let less = other - one;
     let of_difference = quantity.of_difference();
@@ -146,9 +152,30 @@ pub(super) fn shown_difference(
     }
 }
 
-fn decimals_of(text: &str) -> usize {
-    text.split_once('.')
-        .map_or(0, |(_, decimals)| decimals.len())
+/// A number as its figures tell it.
+struct Told {
+    number: f64,
+    /// How many decimals its figures have.
+    decimals: usize,
+    /// To how many decimals they are true: to any, where nothing was rounded.
+    known_to: usize,
+}
+
+impl Told {
+    fn of(quantity: Quantity, number: f64, system: System) -> Self {
+        let figures = digits_of(quantity, number, system).replace('\u{202f}', "");
+        let told = figures.parse().unwrap_or(number);
+        let is_exact = (told - number).abs() <= ROUNDING * number.abs();
+        let (most, most_decimals) = precision(quantity, system);
+        Self {
+            number: told,
+            decimals: (figures.split_once('.')).map_or(0, |(_, decimals)| decimals.len()),
+            known_to: match is_exact {
+                true => usize::MAX,
+                false => decimals_of(number, most).min(most_decimals),
+            },
+        }
+    }
 }
 
 /// A number with four significant digits, rounded to the side that lies in its range.
@@ -227,14 +254,20 @@ fn is_taped(quantity: Quantity, unit: Unit, number: f64, system: System) -> bool
 
 /// The figures of a number that no tape tells.
 fn digits_of(quantity: Quantity, number: f64, system: System) -> String {
+    let (most, most_decimals) = precision(quantity, system);
+    digits(number, most, most_decimals)
+}
+
+/// How many significant digits and how many decimals a number has at most that no tape tells.
+fn precision(quantity: Quantity, system: System) -> (usize, usize) {
     if uses_tape(quantity, system) {
-        return digits(number, DIGITS, 3);
+        return (DIGITS, 3);
     }
     let most = match quantity {
         Quantity::Bore => SUM_DIGITS,
         _ => DIGITS,
     };
-    digits(number, most, quantity.scale().decimals)
+    (most, quantity.scale().decimals)
 }
 
 /// Less than this many pounds per square inch is told by a water column alone.
@@ -365,11 +398,7 @@ fn digits(number: f64, figures: usize, most_decimals: usize) -> String {
     if size > 0.0 && size < LEAST_PLAIN && most_decimals == ANY {
         return format!("{less} {sign}0.000001");
     }
-    let decimals = if size == 0.0 {
-        0
-    } else {
-        (figures as f64 - 1.0 - size.log10().floor()).clamp(0.0, 12.0) as usize
-    };
+    let decimals = decimals_of(number, figures);
     // Half a step is rounded up, whatever sums before have left behind: 3/16 in is 0.188 in wherever it stands.
     let fixed = format!(
         "{:.*}",
@@ -379,6 +408,14 @@ fn digits(number: f64, figures: usize, most_decimals: usize) -> String {
     match without_end_zeros(&fixed) {
         "-0" => "0".to_string(),
         text => in_groups(text),
+    }
+}
+
+/// How many decimals a number has with so many significant digits.
+fn decimals_of(number: f64, figures: usize) -> usize {
+    match number.abs() {
+        0.0 => 0,
+        size => (figures as f64 - 1.0 - size.log10().floor()).clamp(0.0, 12.0) as usize,
     }
 }
 
