@@ -34,6 +34,66 @@ describe('designing', () => {
   });
 
   for (const size of SIZES) {
+    it(`moves nothing while the first figures of a number lie below its range on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      const entry = await field(page, WIDTH);
+      await entry.focus();
+      await entry.selectText();
+      const tops = () =>
+        page.evaluate(
+          (path) => ['.drawing > svg', `[data-input="${path}"]`].map((one) => Math.round(document.querySelector(one).getBoundingClientRect().top)),
+          WIDTH,
+        );
+      const before = await tops();
+      for (const [typed, isWrong] of [['6', true], ['66', true], ['660', false]]) {
+        await page.keyboard.type(typed.at(-1));
+        await page.waitForFunction(([path, text]) => document.querySelector(`[data-input="${path}"]`).value === text, [WIDTH, typed]);
+        assert.equal(await entry.getAttribute('aria-invalid'), isWrong ? 'true' : null, 'the field itself says it at once');
+        assert.deepEqual(await tops(), before, typed);
+        assert.equal(await page.locator('.stale').count(), 0);
+      }
+      // Who stops there is told above as well.
+      await entry.fill('6');
+      await page.locator('.stale', { hasText: 'Base width' }).waitFor();
+      await entry.fill('66');
+      assert.equal(await page.locator('.stale').count(), 1, 'it does not come and go');
+      await entry.fill('660');
+      await page.locator('.stale').waitFor({ state: 'detached' });
+      // So is who goes on elsewhere.
+      await entry.fill('6');
+      await entry.blur();
+      await page.locator('.stale').waitFor({ timeout: 1_200 });
+      assert.deepEqual(errors, []);
+      await close();
+    });
+
+    it(`opens no gap below a field of one's own that gets the focus on a ${size.name}`, async () => {
+      const { page, errors, close } = await site.open(size);
+      const entry = await field(page, WIDTH);
+      await entry.fill('871');
+      const box = page.locator('.field', { has: page.locator(`[data-input="${WIDTH}"]`) });
+      const height = async () => (await box.boundingBox()).height;
+      await page.locator('#group-base > summary').focus();
+      await box.locator('.plus-minus > summary').waitFor({ state: 'hidden' });
+      const before = await height();
+      await entry.focus();
+      const sure = box.locator('.plus-minus > summary');
+      await sure.waitFor({ state: 'visible' });
+      assert.equal(await height(), before);
+      const covers = await sure.evaluate((sure) => {
+        const { left, top } = sure.getBoundingClientRect();
+        const label = sure.closest('.field').querySelector('label');
+        const words = document.createRange();
+        words.selectNodeContents(label);
+        return [...words.getClientRects()].some((line) => line.right > left && line.bottom > top);
+      });
+      assert.equal(covers, false, 'it covers nothing of the label');
+      assert.deepEqual(errors, []);
+      await close();
+    });
+  }
+
+  for (const size of SIZES) {
     it(`answers a wider base with Good where it said Stop on a ${size.name}`, async () => {
       const { page, errors, close } = await site.open(size);
       const before = await verdicts(page);
