@@ -4,6 +4,8 @@
     reason = "a test that meets the unexpected should fail"
 )]
 
+#[path = "standing/ballast.rs"]
+mod ballast;
 #[path = "standing/facts.rs"]
 mod facts;
 #[path = "standing/findings.rs"]

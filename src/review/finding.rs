@@ -5,6 +5,7 @@ use super::remedy::Change;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::{Quantity, System, falls_short};
 use crate::design::{Design, Input, Source, Value};
+use crate::sizing::ballast::hang;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -287,6 +288,7 @@ impl Lever {
                 let mut fields = fields.clone();
                 fields.retain(|(name, _)| name != solve_for);
                 fields.push((solve_for, value));
+                hang(list, &mut fields);
                 Change::Insert {
                     list,
                     index: *index,

@@ -12,7 +12,7 @@ use super::offered::{grid, without_dust};
 use super::pair::Advice;
 use super::remedy::{Change, Remedy};
 use super::reservations::WISHES;
-use super::{Assessment, Finding, Lever, Tally, Verdict, assess};
+use super::{Assessment, Finding, Tally, Verdict, assess};
 use crate::design::{Design, Kind, Value};
 use std::collections::VecDeque;
 use std::sync::Arc;
@@ -357,16 +357,10 @@ fn later_value(changes: &[Remedy], place: usize) -> Option<usize> {
 
 /// Gives a new item another value of what was searched for it.
 fn give(remedy: &mut Remedy, value: Option<Value>) {
-    let Lever::NewItem { solve_for, .. } = &remedy.lever else {
-        return;
-    };
-    if let (Some(Change::Insert { fields, .. }), Some(value)) = (&mut remedy.change, &value) {
-        for (name, its) in fields.iter_mut() {
-            if name == solve_for {
-                *its = value.clone();
-            }
-        }
-        remedy.value = Some(value.clone());
+    let is_new = matches!(remedy.change, Some(Change::Insert { .. }));
+    if let Some(value) = value.filter(|_| is_new) {
+        remedy.change = Some(remedy.lever.change(value.clone()));
+        remedy.value = Some(value);
     }
 }
 

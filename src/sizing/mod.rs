@@ -4,6 +4,7 @@ pub mod air_inside;
 pub mod air_leak;
 pub mod also_needed;
 pub mod as_made;
+pub mod ballast;
 pub mod base_width;
 pub mod battery;
 pub mod blower;

@@ -4,6 +4,7 @@ use super::Standing;
 use crate::design::inputs::{ContactKind, Stance};
 use crate::design::{Choice as _, Design, Value};
 use crate::review::finding::Lever;
+use crate::sizing::ballast::{BALLAST, fields, hanger};
 use crate::sizing::footprint::{Edge, Extent};
 use crate::sizing::machine::{Piece, layout};
 use crate::sizing::tipping::StateTipping;
@@ -105,7 +106,7 @@ pub(super) fn lower(design: &Design, standing: &Standing, tipping: &StateTipping
         }
     }
     levers.extend(heaviest_high_part(standing, tipping));
-    levers.push(ballast(design));
+    levers.extend(ballast(design));
     levers
 }
 
@@ -122,9 +123,6 @@ fn heaviest_high_part(standing: &Standing, tipping: &StateTipping) -> Option<Lev
         .map(|(index, _)| Lever::input(format!("parts.{index}.z")))
 }
 
-/// What dead weight is called.
-const BALLAST: &str = "Ballast";
-
 /// Dead weight is offered up to this share of the machine without it: whoever bolts on more builds another base for less.
 /// Our own mark.
 const MOST_BALLAST: f64 = 1.0 / 3.0;
@@ -133,14 +131,14 @@ const MOST_BALLAST: f64 = 1.0 / 3.0;
 pub(in crate::review) fn most_ballast(design: &Design, lever: &Lever) -> Option<f64> {
     let Lever::NewItem {
         list: "parts",
-        fields,
+        fields: its,
         solve_for: "mass",
         ..
     } = lever
     else {
         return None;
     };
-    if !fields.contains(&("name", Value::Text(BALLAST.to_string()))) {
+    if !its.contains(&("name", Value::Text(BALLAST.to_string()))) {
         return None;
     }
     let ballast = design.parts.iter().filter(|part| part.name == BALLAST);
@@ -148,23 +146,17 @@ pub(in crate::review) fn most_ballast(design: &Design, lever: &Lever) -> Option<
         .map(|part| part.mass.value * f64::from(part.count))
         .sum();
     let machine = weigh(&layout(design)).in_state(State::Empty).mass.value;
-    Some((MOST_BALLAST * (machine - there) - there).max(0.0)).filter(|most| most.is_finite())
+    let has_room = hanger(design)?.most();
+    Some((MOST_BALLAST * (machine - there) - there).clamp(0.0, has_room))
+        .filter(|most| most.is_finite())
 }
 
-/// Dead weight low in the base.
-pub(super) fn ballast(design: &Design) -> Lever {
-    let number = Value::Number;
-    let named = |name: &str| Value::Choice(name.to_string());
-    Lever::NewItem {
+/// Dead weight that hangs under the bars of the base, where there is room for it.
+pub(super) fn ballast(design: &Design) -> Option<Lever> {
+    Some(Lever::NewItem {
         list: "parts",
         index: design.parts.len(),
-        fields: vec![
-            ("name", Value::Text(BALLAST.to_string())),
-            ("group", named("base")),
-            ("shape", named("weighed")),
-            ("height", number(0.05)),
-            ("z", number(0.05)),
-        ],
+        fields: fields(&hanger(design)?),
         solve_for: "mass",
-    }
+    })
 }

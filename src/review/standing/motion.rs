@@ -260,7 +260,7 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
     finding.caution = Some(TIP_OVER);
     if finding.verdict != Verdict::Good {
         finding.levers = levers::footing(design, &standing.empty, std::iter::once(&answer.edge));
-        finding.levers.push(levers::ballast(design));
+        finding.levers.extend(levers::ballast(design));
         if design.hopper.fitted {
             finding.levers.push(Lever::input("hopper.height"));
             finding.levers.push(Lever::input("hopper.diameter"));

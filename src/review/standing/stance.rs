@@ -68,7 +68,7 @@ pub(super) fn hull(design: &Design, standing: &Standing) -> Finding {
             .filter(|answer| answer.distance.value <= 0.0)
             .map(|answer| &answer.edge);
         finding.levers = levers::footing(design, tipping, failing);
-        finding.levers.push(levers::ballast(design));
+        finding.levers.extend(levers::ballast(design));
     }
     finding
 }
@@ -303,7 +303,7 @@ pub(super) fn push(design: &Design, standing: &Standing) -> Finding {
             .filter(|answer| answer.tip_push.value < needed)
             .map(|answer| &answer.edge);
         finding.levers = levers::footing(design, tipping, failing);
-        finding.levers.push(levers::ballast(design));
+        finding.levers.extend(levers::ballast(design));
     }
     finding
 }
