@@ -25,6 +25,8 @@ mod leaks;
 mod needed;
 #[path = "workshop/order.rs"]
 mod order;
+#[path = "workshop/packing.rs"]
+mod packing;
 #[path = "workshop/parts.rs"]
 mod parts;
 #[path = "workshop/room.rs"]

@@ -11,6 +11,7 @@ mod label_places;
 mod leaks;
 mod lighting;
 mod marking;
+mod packing;
 mod parts;
 mod shell_drawing;
 mod sizes;

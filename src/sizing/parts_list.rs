@@ -277,7 +277,7 @@ fn train_lines(design: &Design) -> Vec<PartLine> {
 }
 
 /// What a stage of the gas train is called.
-pub(super) fn stage_name(stage: &TrainStage) -> &str {
+pub fn stage_name(stage: &TrainStage) -> &str {
     match stage.name.trim() {
         "" => stage.kind.label(),
         name => name,

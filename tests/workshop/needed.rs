@@ -13,7 +13,7 @@ use uom::si::f64::Length;
 use uom::si::length::meter;
 
 /// From the first questions, with the fan of their cooler, guards, shields and a fire tube that comes out.
-fn with_all() -> Design {
+pub(super) fn with_all() -> Design {
     let mut start = example::to_start_from();
     start
         .set("engine.wanted_power", Value::Number(5000.0))
@@ -26,7 +26,7 @@ fn with_all() -> Design {
     design
 }
 
-fn sheet(design: &Design, name: &str) -> String {
+pub(super) fn sheet(design: &Design, name: &str) -> String {
     let sheets = all(design, &assess(design), System::Metric, &[]);
     let sheet = sheets
         .iter()

@@ -1,5 +1,6 @@
 //! The gas train: what the gas passes, and what it is like at each point.
 
+use super::packing::packings;
 use super::{Drawing, cautions, cell, entered, row, table, upkeep};
 use crate::design::Design;
 use crate::design::Kind;
@@ -47,6 +48,10 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         sizes(design, train),
         "The gas train has no stages.",
     ));
+    let packings = packings(design);
+    if !packings.is_empty() {
+        add(Block::Points(packings));
+    }
     for (name, caption, solved) in [
         (
             "gas-full",

@@ -4,6 +4,7 @@ mod needed;
 
 use super::buying::buying;
 use super::entered;
+use super::packing::packings;
 use super::sizes;
 use super::wool;
 use super::{cautions, cell, judged, row, table};
@@ -93,6 +94,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .chain(wheels(workshop))
             .chain(sides_of_bottom(design, &assessment.standing.machine))
             .chain(discs_in_bore(design, &assessment.standing.machine))
+            .chain(packings(design))
             .collect(),
     ));
     add(table(
