@@ -13,6 +13,8 @@ mod as_made;
 mod buying;
 #[path = "workshop/chapters.rs"]
 mod chapters;
+#[path = "workshop/closing.rs"]
+mod closing;
 #[path = "workshop/cost.rs"]
 mod cost;
 #[path = "workshop/in_inches.rs"]

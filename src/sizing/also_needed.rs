@@ -2,7 +2,7 @@
 //! hearth, the ends of the cooler, the foot of the cyclone and the ways to flare and engine: without them the machine is not
 //! the one that was reckoned with.
 
-use super::machine::HearthShape;
+use super::hearth_ledge::{liner_plate, ring_around_tube};
 use super::parts_list::{group_of, stage_name};
 use super::train_mass::jacket;
 use super::zone::Zone;
@@ -10,8 +10,6 @@ use crate::design::Design;
 use crate::design::inputs::{
     CoolerType, CostKind, FlowSource, Group, HearthKind, Hole, HoleUse, StageKind, TrainStage,
 };
-use uom::si::f64::Length;
-use uom::si::length::millimeter;
 
 /// Something that is needed besides the parts list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +32,8 @@ pub enum Need {
     NozzleCaps,
     /// The ring that closes the gap between the top of the fire tube and the hearth wall.
     TubeRing,
+    /// The plate on the hearth wall that carries the steel liner of the body.
+    LinerPlate,
     /// The plates that the tubes of a cooler are welded into, with the gas boxes over them, by its place in the gas train.
     TubePlates(usize),
     /// What closes the dust outlet of a cyclone, by its place in the gas train.
@@ -64,6 +64,7 @@ impl Need {
             Need::SpareNozzles => "Spare nozzle tubes".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
             Need::TubeRing => "Ring around the fire tube".to_string(),
+            Need::LinerPlate => "Plate under the liner of the body".to_string(),
             Need::TubePlates(place) => {
                 format!("Tube plates and gas boxes: {}", stage_at(design, place))
             }
@@ -85,7 +86,7 @@ impl Need {
             Need::SpareFireTube | Need::SpareNozzles => "spare",
             Need::NozzleCaps => "cap",
             Need::TubeRing => "ring",
-            Need::TubePlates(_) => "plate",
+            Need::LinerPlate | Need::TubePlates(_) => "plate",
             Need::DustBox(_) => "dust box",
             Need::FlarePipe => "pipe",
             Need::FlareValve | Need::EngineValve => "valve",
@@ -104,6 +105,7 @@ impl Need {
             | Need::Guard(_)
             | Need::StageGuard(_)
             | Need::TubeRing
+            | Need::LinerPlate
             | Need::DustBox(_)
             | Need::FlarePipe
             | Need::FlareValve
@@ -124,7 +126,8 @@ impl Need {
             | Need::SpareFireTube
             | Need::SpareNozzles
             | Need::NozzleCaps
-            | Need::TubeRing => Group::Reactor,
+            | Need::TubeRing
+            | Need::LinerPlate => Group::Reactor,
             Need::Shields => Group::Electrics,
             Need::FlarePipe | Need::FlareValve | Need::EngineValve | Need::Mixer => {
                 group_of(StageKind::Pipe)
@@ -147,6 +150,7 @@ impl Need {
             | Need::SpareFireTube
             | Need::SpareNozzles
             | Need::TubeRing
+            | Need::LinerPlate
             | Need::TubePlates(_)
             | Need::DustBox(_)
             | Need::FlarePipe => CostKind::Material,
@@ -162,6 +166,7 @@ impl Need {
             | Need::TubePlates(place)
             | Need::DustBox(place) => Design::item_path("train", place),
             Need::Guard(zone) => zone.section().to_string(),
+            Need::LinerPlate => Zone::Body.section().to_string(),
             Need::Shields => "battery_box".to_string(),
             Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps | Need::TubeRing => {
                 "hearth".to_string()
@@ -211,6 +216,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
     let tubes = (design.hearth.comes_out && has_nozzles(design)).then_some(Need::SpareNozzles);
     let caps = has_nozzles(design).then_some(Need::NozzleCaps);
     let ring = ring_around_tube(design).map(|_| Need::TubeRing);
+    let plate = liner_plate(design).map(|_| Need::LinerPlate);
     let closing = (design.train.iter().enumerate()).filter_map(|(place, stage)| match stage.kind {
         StageKind::Cyclone => Some(Need::DustBox(place)),
         _ => has_tube_plates(stage).then_some(Need::TubePlates(place)),
@@ -228,7 +234,7 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
     let ways = (to_flare.into_iter().chain(to_engine))
         .filter(|(need, wanted)| *wanted && !need.is_named(design))
         .map(|(need, _)| need);
-    (ring.into_iter().chain(spare).chain(tubes))
+    (ring.into_iter().chain(plate).chain(spare).chain(tubes))
         .chain(caps)
         .chain(closing)
         .chain(guards)
@@ -237,43 +243,6 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .chain(ways)
         .chain(shields)
         .collect()
-}
-
-/// A gap as narrow as this closes with the seal alone, mm. Our own mark.
-const SEALED: f64 = 2.0;
-
-/// A flat ring of sheet.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FlatRing {
-    /// Outside diameter.
-    pub outside: Length,
-    /// Bore.
-    pub bore: Length,
-    /// Thickness.
-    pub thickness: Length,
-}
-
-/// The ring that closes the gap between the top of the fire tube and the hearth wall: through an open one smoke passes by
-/// the fire with all its tar, and wood falls in. None where the tube is as wide as the wall.
-///
-/// ```
-/// use hearthplan::design::example;
-/// use hearthplan::sizing::also_needed::ring_around_tube;
-/// let design = example::as_improved();
-/// let ring = ring_around_tube(&design).unwrap();
-/// let tube = design.hearth.nozzle_ring_diameter + 2.0 * design.hearth.steel_thickness;
-/// assert_eq!([ring.bore, ring.outside], [tube, design.hearth_wall.inside_diameter]);
-/// ```
-pub fn ring_around_tube(design: &Design) -> Option<FlatRing> {
-    let thickness = design.hearth.steel_thickness;
-    let tube = HearthShape::of(design, Length::default()).tube_radius;
-    let ring = FlatRing {
-        outside: design.hearth_wall.inside_diameter,
-        bore: 2.0 * tube + 2.0 * thickness,
-        thickness,
-    };
-    let gap = 0.5 * (ring.outside - ring.bore);
-    (gap > Length::new::<millimeter>(SEALED)).then_some(ring)
 }
 
 /// Whether the tubes of a stage are welded into plates at their ends: several, that are not bought with their fins.

@@ -32,6 +32,7 @@ pub mod grate;
 pub mod grip;
 pub mod heart;
 pub mod hearth_growth;
+pub mod hearth_ledge;
 pub mod hearth_load;
 pub mod hearth_table;
 pub mod hearth_there;

@@ -4,9 +4,10 @@ use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
 use crate::sizing::also_needed::{
-    Need, has_nozzles, has_tube_plates, holds_instrument, ring_around_tube, ways_of_gas,
+    Need, has_nozzles, has_tube_plates, holds_instrument, ways_of_gas,
 };
 use crate::sizing::ballast::{BALLAST, hung};
+use crate::sizing::hearth_ledge::{liner_plate, ring_around_tube};
 use crate::sizing::joint_length::closes_bottom;
 use crate::sizing::long_seams::long_seams;
 use crate::sizing::machine::layout;
@@ -77,15 +78,20 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Bottom of the vessel that is there".to_string(),
         when: "before the first leak test of the vessel, and before the lining goes in",
     });
+    let ring = ring_around_tube(design).map(|_| Besides {
+        work: "Weld it right through round the top edge of the fire tube, and lay a rope seal all round where it will sit: smoke that leaks there goes round the fire",
+        on: if_missing(design.hearth.built, "Ring around the fire tube".to_string()),
+        when: "before the fire tube is hung in",
+    });
     let ballast = hung(design).next().map(|_| Besides {
         work: "Bars or plates of steel, each no heavier than you can lift: bolt them up under both cross-bars, through each corner, with washers and lock nuts, so that nothing slides or works loose. Set them on blocks under the frame first, and keep hands and feet from under them",
         on: BALLAST.to_string(),
         when: "when the frame is welded, before the machine is moved or stands in the wind",
     });
-    let ring = ring_around_tube(design).map(|_| Besides {
-        work: "Weld it right through round the top edge of the fire tube, and lay a rope seal all round where it will sit: smoke that leaks there goes round the fire",
-        on: if_missing(design.hearth.built, "Ring around the fire tube".to_string()),
-        when: "before the fire tube is hung in",
+    let plate = liner_plate(design).map(|_| Besides {
+        work: "Bed it level in mortar on the firm lining of the hearth wall, over the blanket: smoke that leaks there goes round the fire. The liner of the body stands on it",
+        on: Need::LinerPlate.name(design),
+        when: "when the hearth wall is lined, before the liner of the body goes in",
     });
     let tube = match has_nozzles(design) {
         true => "Fire tube with throat",
@@ -112,6 +118,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         .chain(seams)
         .chain(through_the_lining(design))
         .chain(holes_in_the_tube(design))
+        .chain(plate)
         .chain(ring)
         .chain(hearth)
         .chain(into_the_tube(design))

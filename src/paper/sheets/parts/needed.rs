@@ -8,8 +8,9 @@ use crate::design::{Choice as _, Design};
 use crate::paper::sheet::Block;
 use crate::paper::sheets::{cell, row, table};
 use crate::review::TableRow;
-use crate::sizing::also_needed::{Need, also_needed, instruments, ring_around_tube};
+use crate::sizing::also_needed::{Need, also_needed, instruments};
 use crate::sizing::cooler_drive::CoolerDrive;
+use crate::sizing::hearth_ledge::{Carried, gap_around_tube, liner_plate, ring_around_tube};
 use crate::sizing::sleeves::sleeves;
 use crate::sizing::train_mass::{built, bundle};
 
@@ -103,17 +104,18 @@ fn reckoned(design: &Design, need: Need) -> Slot {
         .into(),
         Need::TubeRing => match ring_around_tube(design) {
             Some(ring) => Phrase::new(
-                "sheet of {}, {} outside, {} bore: welded round the top of the fire tube and laid on a rope seal, it closes the {} between tube and wall. Through an open gap smoke passes by the fire, and wood falls in",
+                "sheet of {}, {} outside, {} bore: welded round the top of the fire tube and laid with a rope seal on the top of the hearth wall, it closes the {} between tube and wall. Through an open gap smoke passes by the fire, and wood falls in",
                 [
                     cell(Q::Thickness, ring.thickness.value),
                     cell(Q::Length, ring.outside.value),
                     cell(Q::Length, ring.bore.value),
-                    cell(Q::Length, 0.5 * (ring.outside - ring.bore).value),
+                    cell(Q::Length, gap_around_tube(design).value),
                 ],
             )
             .into(),
             None => "".into(),
         },
+        Need::LinerPlate => under_liner(design),
         Need::TubePlates(place) => match design.train.get(place) {
             Some(stage) => {
                 let bundle = bundle(stage);
@@ -160,4 +162,31 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             "just before the engine: it mixes the gas with as much air as its valve lets in, set by hand while the engine runs".into()
         }
     }
+}
+
+/// The plate under the liner of the body, and what carries it.
+fn under_liner(design: &Design) -> Slot {
+    let Some(plate) = liner_plate(design) else {
+        return "".into();
+    };
+    let ring = plate.ring;
+    let sizes = [
+        cell(Q::Thickness, ring.thickness.value),
+        cell(Q::Length, ring.outside.value),
+        cell(Q::Length, ring.bore.value),
+    ];
+    match plate.carried {
+        Carried::ByTheWall { firm, stands_out } => Phrase::new(
+            "ring of sheet {} thick, {} outside, {} bore, of a steel that bears the heat of the fire tube: bedded on the firm lining of the hearth wall, {} across, it carries the liner {} beyond that, and covers the blanket there. Fibre carries nothing, and must not lie bare under the wood. Cut the liner shorter by its thickness",
+            sizes.into_iter().chain([
+                cell(Q::Length, firm.value),
+                cell(Q::Length, stands_out.value),
+            ]),
+        ),
+        Carried::ByTheShell => Phrase::new(
+            "ring of sheet {} thick, {} outside, {} bore, of a steel that bears the heat of the fire tube: it carries the liner and covers the blanket, for fibre carries nothing and must not lie bare under the wood. Nothing firm in the hearth wall is near enough to bear it: set it on brackets at the shell, which lead out heat, so that the shell is hotter there than reckoned. Cut the liner shorter by its thickness",
+            sizes,
+        ),
+    }
+    .into()
 }
