@@ -30,6 +30,8 @@ mod files_and_pages;
 mod findings;
 #[path = "marking/hole_table.rs"]
 mod hole_table;
+#[path = "marking/lids.rs"]
+mod lids;
 #[path = "marking/off_the_shell.rs"]
 mod off_the_shell;
 #[path = "marking/other_wall.rs"]

@@ -3,6 +3,7 @@
 //! the one that was reckoned with.
 
 use super::hearth_ledge::{liner_plate, ring_around_tube};
+use super::lid_joints::{lid_neck, lid_rim, round_flanges};
 use super::parts_list::{group_of, stage_name};
 use super::train_mass::jacket;
 use super::zone::Zone;
@@ -34,6 +35,12 @@ pub enum Need {
     TubeRing,
     /// The plate on the hearth wall that carries the steel liner of the body.
     LinerPlate,
+    /// The ring of sheet in the lid, from its gas-tight plate up, that carries the hopper.
+    LidNeck,
+    /// The strip that closes the outer rim of the lid above its gas-tight plate.
+    LidRim,
+    /// The flanges of a bolted joint that goes once around, by the place of that in the list of joints.
+    Flanges(usize),
     /// The plates that the tubes of a cooler are welded into, with the gas boxes over them, by its place in the gas train.
     TubePlates(usize),
     /// What closes the dust outlet of a cyclone, by its place in the gas train.
@@ -65,6 +72,12 @@ impl Need {
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
             Need::TubeRing => "Ring around the fire tube".to_string(),
             Need::LinerPlate => "Plate under the liner of the body".to_string(),
+            Need::LidNeck => "Neck of the lid".to_string(),
+            Need::LidRim => "Rim of the lid".to_string(),
+            Need::Flanges(place) => {
+                let joint = design.joints.get(place);
+                format!("Flange: {}", joint.map_or("", |joint| joint.name.as_str()))
+            }
             Need::TubePlates(place) => {
                 format!("Tube plates and gas boxes: {}", stage_at(design, place))
             }
@@ -85,7 +98,7 @@ impl Need {
             Need::Shields => "shield",
             Need::SpareFireTube | Need::SpareNozzles => "spare",
             Need::NozzleCaps => "cap",
-            Need::TubeRing => "ring",
+            Need::TubeRing | Need::LidNeck | Need::LidRim | Need::Flanges(_) => "ring",
             Need::LinerPlate | Need::TubePlates(_) => "plate",
             Need::DustBox(_) => "dust box",
             Need::FlarePipe => "pipe",
@@ -100,12 +113,17 @@ impl Need {
             Need::Shields => design.battery_box.sheets,
             Need::SpareNozzles | Need::NozzleCaps => design.hearth.nozzle_count,
             Need::TubePlates(_) => 2,
+            Need::Flanges(place) => round_flanges(design)
+                .find(|flange| flange.place == place)
+                .map_or(1, |flange| flange.count()),
             Need::CoolerFan(_)
             | Need::WaterPump(_)
             | Need::Guard(_)
             | Need::StageGuard(_)
             | Need::TubeRing
             | Need::LinerPlate
+            | Need::LidNeck
+            | Need::LidRim
             | Need::DustBox(_)
             | Need::FlarePipe
             | Need::FlareValve
@@ -122,12 +140,17 @@ impl Need {
                 (design.train.get(place)).map_or(Group::Cooler, |stage| group_of(stage.kind))
             }
             Need::CoolerFan(_) | Need::WaterPump(_) => Group::Cooler,
+            Need::Flanges(place) => {
+                (design.joints.get(place)).map_or(Group::Reactor, |joint| joint.first)
+            }
             Need::Guard(_)
             | Need::SpareFireTube
             | Need::SpareNozzles
             | Need::NozzleCaps
             | Need::TubeRing
-            | Need::LinerPlate => Group::Reactor,
+            | Need::LinerPlate
+            | Need::LidNeck
+            | Need::LidRim => Group::Reactor,
             Need::Shields => Group::Electrics,
             Need::FlarePipe | Need::FlareValve | Need::EngineValve | Need::Mixer => {
                 group_of(StageKind::Pipe)
@@ -151,6 +174,9 @@ impl Need {
             | Need::SpareNozzles
             | Need::TubeRing
             | Need::LinerPlate
+            | Need::LidNeck
+            | Need::LidRim
+            | Need::Flanges(_)
             | Need::TubePlates(_)
             | Need::DustBox(_)
             | Need::FlarePipe => CostKind::Material,
@@ -165,8 +191,10 @@ impl Need {
             | Need::StageGuard(place)
             | Need::TubePlates(place)
             | Need::DustBox(place) => Design::item_path("train", place),
+            Need::Flanges(place) => Design::item_path("joints", place),
             Need::Guard(zone) => zone.section().to_string(),
             Need::LinerPlate => Zone::Body.section().to_string(),
+            Need::LidNeck | Need::LidRim => Zone::Lid.section().to_string(),
             Need::Shields => "battery_box".to_string(),
             Need::SpareFireTube | Need::SpareNozzles | Need::NozzleCaps | Need::TubeRing => {
                 "hearth".to_string()
@@ -217,6 +245,9 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
     let caps = has_nozzles(design).then_some(Need::NozzleCaps);
     let ring = ring_around_tube(design).map(|_| Need::TubeRing);
     let plate = liner_plate(design).map(|_| Need::LinerPlate);
+    let neck = lid_neck(design).map(|_| Need::LidNeck);
+    let rim = lid_rim(design).map(|_| Need::LidRim);
+    let flanges = round_flanges(design).map(|flange| Need::Flanges(flange.place));
     let closing = (design.train.iter().enumerate()).filter_map(|(place, stage)| match stage.kind {
         StageKind::Cyclone => Some(Need::DustBox(place)),
         _ => has_tube_plates(stage).then_some(Need::TubePlates(place)),
@@ -236,6 +267,9 @@ pub fn also_needed(design: &Design) -> Vec<Need> {
         .map(|(need, _)| need);
     (ring.into_iter().chain(plate).chain(spare).chain(tubes))
         .chain(caps)
+        .chain(neck)
+        .chain(rim)
+        .chain(flanges)
         .chain(closing)
         .chain(guards)
         .chain(stage_guards)

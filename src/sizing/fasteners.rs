@@ -9,6 +9,7 @@ use crate::design::Design;
 use crate::design::inputs::{Flange, Joint, JointKind, Material};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, MassDensity, Volume};
+use uom::si::length::meter;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::volume::cubic_meter;
@@ -51,6 +52,19 @@ fn hexagon(diameter: f64) -> [f64; 3] {
         between(below.2, above.2),
         between(below.3, above.3),
     ]
+}
+
+/// Height of the nut of a bolt with this thread (ISO 4032, from memory).
+///
+/// ```
+/// use hearthplan::sizing::fasteners::nut_height;
+/// use uom::si::{f64::Length, length::millimeter};
+/// let nut = nut_height(Length::new::<millimeter>(10.0));
+/// assert!((nut.get::<millimeter>() - 8.4).abs() < 1e-9);
+/// ```
+pub fn nut_height(thread: Length) -> Length {
+    let [_, _, nut] = hexagon(thread.value);
+    Length::new::<meter>(nut)
 }
 
 /// Length of the thread of a bolt, m (ISO 4014, from memory): 2 d + 6 mm up to 125 mm, longer above.

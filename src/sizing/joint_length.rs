@@ -77,7 +77,7 @@ fn seat(design: &Design, joint: &Joint) -> Option<Seat> {
 /// use hearthplan::sizing::joint_length::{Seat, rounds};
 /// let design = example::as_improved();
 /// let lid = rounds(&design).find(|round| round.seat == Seat::Lid).unwrap();
-/// assert_eq!(lid.length, std::f64::consts::PI * lid.across);
+/// assert_eq!(lid.length, std::f64::consts::PI * (lid.across + lid.gasket));
 /// ```
 pub fn rounds(design: &Design) -> impl Iterator<Item = Round> {
     let vessel = VesselShape::of(design);
@@ -88,9 +88,9 @@ pub fn rounds(design: &Design) -> impl Iterator<Item = Round> {
             Seat::Bottom => 2.0 * vessel.bottom_radius,
             Seat::HopperFoot => 2.0 * vessel.body_inner_radius,
         };
-        // Wood slides through the foot, so that a gasket lies around it.
+        // Wood slides through the foot, so that a gasket lies around it; that of a lid lies on the flange around the shell.
         let gasket = match (seat, joint.kind) {
-            (Seat::HopperFoot, JointKind::Bolted) => joint.gasket_width,
+            (Seat::HopperFoot | Seat::Lid, JointKind::Bolted) => joint.gasket_width,
             _ => Length::default(),
         };
         Some(Round {

@@ -45,6 +45,7 @@ pub mod joint_length;
 pub mod kerb;
 pub mod knob;
 pub mod leak_test;
+pub mod lid_joints;
 pub mod loads;
 pub mod long_seams;
 pub mod machine;

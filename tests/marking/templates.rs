@@ -19,7 +19,7 @@ fn mm(value: f64) -> Length {
     Length::new::<millimeter>(value)
 }
 
-fn cuts(pattern: &Pattern) -> Vec<&Stroke> {
+pub(super) fn cuts(pattern: &Pattern) -> Vec<&Stroke> {
     (pattern.lines.iter())
         .filter(|drawn| drawn.purpose == Use::Cut)
         .map(|drawn| &drawn.stroke)
@@ -368,40 +368,6 @@ fn every_template_of_the_examples_is_there_with_its_check_line() {
             assert!(has_check_line(&pattern), "{}", entry.name);
             assert!(pattern.note.len() > 10, "{}", entry.name);
         }
-    }
-}
-
-/// Two circles for the lid that wood falls through, one for a lid without a hopper.
-#[test]
-fn the_lid_is_cut_as_a_ring_under_a_hopper() {
-    let mut design = example::as_improved();
-    let inside = design.body_wall.inside_diameter.get::<millimeter>();
-    let outside = inside
-        + 2.0
-            * (design.body_layers.iter())
-                .map(|layer| layer.thickness.get::<millimeter>())
-                .sum::<f64>();
-    for fitted in [true, false] {
-        design.hopper.fitted = fitted;
-        let entries = patterns(&design);
-        let mut plates = (entries.iter()).filter(|entry| entry.name.starts_with("Lid plate"));
-        let pattern = plates.next().unwrap().pattern.as_ref().unwrap();
-        let radii: Vec<f64> = cuts(pattern)
-            .into_iter()
-            .map(|stroke| match stroke {
-                Stroke::Circle { radius, .. } => *radius,
-                _ => panic!("{stroke:?}"),
-            })
-            .collect();
-        let mut wanted = vec![0.5 * outside];
-        wanted.extend(fitted.then_some(0.5 * inside));
-        assert_eq!(radii.len(), wanted.len());
-        for (radius, wanted) in radii.iter().zip(wanted) {
-            assert!((radius - wanted).abs() < 1e-9, "{radius} {wanted}");
-        }
-        let told = format!("{:.1} mm", 0.5 * inside);
-        assert_eq!(pattern.note.contains(&told), fitted, "{}", pattern.note);
-        assert!(pattern.is_plain);
     }
 }
 

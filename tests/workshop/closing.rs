@@ -1,15 +1,21 @@
 //! What closes the vessel inside and on top: rings and plates, the neck of the lid and flanges.
 
 use super::needed::{sheet, with_all};
-use hearthplan::design::inputs::{CoolerType, StageKind};
+use hearthplan::design::inputs::{CoolerType, Joint, JointKind, StageKind};
 use hearthplan::design::{Design, Value, example};
+use hearthplan::review::assess;
 use hearthplan::review::guided::complete;
 use hearthplan::sizing::build_order::{Besides, besides, order};
 use hearthplan::sizing::hearth_ledge::{Carried, liner_plate, ring_around_tube};
+use hearthplan::sizing::lid_joints::{Around, lid_neck, lid_rim, round_flanges};
 use uom::si::f64::Length;
 
 fn mm(value: f64) -> Length {
     Length::new::<uom::si::length::millimeter>(value)
+}
+
+fn near(one: Length, millimetres: f64) -> bool {
+    (one - mm(millimetres)).value.abs() < 1e-9
 }
 
 fn work(design: &Design) -> Vec<Besides> {
@@ -110,4 +116,106 @@ fn without_firm_lining_inside_the_plate_reaches_to_the_shell() {
     assert!(!is_told(&bare, plate) && !sheet(&bare, "parts").contains(plate));
     design.real_vessel.lined = true;
     assert_eq!(liner_plate(&design), None);
+}
+
+/// Wool under thin sheet carries no hopper: a neck does, welded to the plate that holds the gas.
+#[test]
+fn a_neck_carries_the_hopper_through_the_lid() {
+    let mut design = example::as_improved();
+    design.body_wall.inside_diameter = mm(345.0);
+    design.lid_layers[1].thickness = mm(50.0);
+    design.lid_layers[2].thickness = mm(1.0);
+    let neck = lid_neck(&design).expect("a hopper over wool");
+    assert!(near(neck.across, 345.0) && near(neck.tall, 51.0));
+    assert_eq!(neck.thickness, design.lid_layers[0].thickness);
+    let rim = lid_rim(&design).expect("wool");
+    let shell: Length = (design.body_layers.iter())
+        .map(|layer| layer.thickness)
+        .sum();
+    assert!((rim.across - (mm(345.0) + 2.0 * shell)).value.abs() < 1e-9);
+    let parts = sheet(&design, "parts");
+    for words in [
+        "Neck of the lid",
+        "345 mm inside, 51 mm tall: welded gas-tight all round",
+        "Rim of the lid",
+        "51 mm tall and",
+    ] {
+        assert!(parts.contains(words), "{words}: {parts}");
+    }
+    let more = work(&design);
+    let weld = more.iter().find(|one| one.on == "Neck of the lid");
+    assert!(weld.is_some_and(|weld| weld.work.contains("soap film")));
+    design.hopper.fitted = false;
+    assert_eq!(lid_neck(&design), None);
+    assert!(lid_rim(&design).is_some());
+    // Of one plate nothing is left open.
+    design.lid_layers.truncate(1);
+    assert_eq!(lid_rim(&design), None);
+    assert!(!sheet(&design, "parts").contains("Rim of the lid"));
+}
+
+/// A lid is wider than what it closes by gasket and bolts, in the list, in what is also needed and in its joint.
+#[test]
+fn lids_that_are_bolted_on_are_cut_wider_than_what_they_close() {
+    let mut design = with_all();
+    for joint in &mut design.joints {
+        (joint.bolt, joint.gasket_width) = (mm(10.0), mm(20.0));
+        (joint.gasket_thickness, joint.bolt_length) = (mm(3.0), mm(40.0));
+    }
+    design.lid_layers[0].thickness = mm(4.0);
+    let found: Vec<_> = round_flanges(&design).collect();
+    let around: Vec<Around> = found.iter().map(|flange| flange.around).collect();
+    assert_eq!(around, [Around::Shell, Around::Drum, Around::Neck]);
+    let shell = assess(&design).standing.machine.vessel.body_outer_radius * 2.0;
+    let lid = found[0];
+    assert_eq!(lid.bore, shell);
+    // Gasket, hole of 11 mm beside it, and 16.5 mm from its middle to the edge, on each side.
+    assert!((lid.circle - shell - mm(51.0)).value.abs() < 1e-9);
+    assert!((lid.outside - shell - mm(84.0)).value.abs() < 1e-9);
+    // Plate of 4, gasket of 3, flange of 6 mm; a nut of 8.4 mm, and 3 mm that stick out.
+    assert!(near(lid.clamps, 13.0) && near(lid.bolt_length, 25.0));
+    let parts = sheet(&design, "parts");
+    assert!(parts.contains("cut it 84 mm wider"), "{parts}");
+    assert_eq!(parts.matches("it only covers what it closes").count(), 2);
+    assert!(parts.contains("it only covers the hopper: cut it larger all round"));
+    assert!(parts.contains("bolts at least 25 mm long"));
+    assert!(parts.contains("12, at least 25 mm long"), "{parts}");
+    for name in [
+        "Flange: Vessel lid",
+        "Flange: Filter lid",
+        "Flange: Hopper on the vessel",
+    ] {
+        assert!(parts.contains(name), "{name}: {parts}");
+        assert!(is_told(&design, name));
+    }
+    // Two flanges of 6 mm: bolts of 20 mm are too short for them.
+    let hopper = (design.joints.iter_mut()).find(|joint| joint.name == "Hopper on the vessel");
+    hopper.expect("there").bolt_length = mm(20.0);
+    assert!(
+        sheet(&design, "parts")
+            .contains("bolts at least 27 mm long, longer than the 20 mm entered")
+    );
+    // The gasket of the lid lies around the shell.
+    let lid = (design.joints.iter())
+        .find(|joint| joint.name == "Vessel lid")
+        .expect("there");
+    let once = std::f64::consts::PI * (shell.value + 0.020);
+    assert!(
+        (lid.length.value - once).abs() < 0.001,
+        "{} {once}",
+        lid.length.value
+    );
+    // A lid that is welded on takes none, and one whose flange is entered none again.
+    let mut welded = design.clone();
+    for joint in &mut welded.joints {
+        joint.kind = JointKind::Welded;
+    }
+    assert_eq!(round_flanges(&welded).count(), 0);
+    assert!(!sheet(&welded, "parts").contains("it only covers what it closes"));
+    design.flanges.push(hearthplan::design::inputs::Flange {
+        bore: shell,
+        bolts: Joint::clone(lid).bolts,
+        ..Default::default()
+    });
+    assert!(round_flanges(&design).all(|flange| flange.around != Around::Shell));
 }

@@ -1,5 +1,6 @@
 //! The parts list by sub-assembly.
 
+mod cut_larger;
 mod needed;
 
 use super::buying::buying;
@@ -15,11 +16,13 @@ use crate::design::{Choice, Design};
 use crate::paper::archive::file_name;
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, WorkshopReview};
+use crate::sizing::lid_joints::{RoundFlange, round_flanges};
 use crate::sizing::machine::{CASTOR, Machine, WHEEL_DISC};
 use crate::sizing::parts_list::{Counted, PartLine};
 use crate::sizing::shell_there::bore;
 use crate::sizing::stock::stock;
 use crate::sizing::sub_assemblies::people_for;
+use cut_larger::cut_larger;
 use needed::needed;
 use std::f64::consts::PI;
 use uom::si::f64::Mass;
@@ -119,7 +122,7 @@ const COUNTED: [&str; 5] = [
     "The stages of the gas train have a weight but no place. Other parts that are named for them stand for them on the scales, so that nothing is counted twice. “As” names the part whose name tells of the stage: buy it once; where that part is only weighed, what its stage is cut from is to be bought. “No other part is named for it”: the stage is to be bought, and its weight is missing. Enter it under other parts, by its name and with its place.",
     "“Missing”: nothing tells its place, so it is not in the weight. Enter it under other parts, with its place.",
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. A cover that lies on the outside is cut larger all round by the width of its seal. Hinges, frames and clamps are not known.",
-    "Flanges: of the bolted joints only those stand in the list that are entered to be drilled. A joint takes two, or one where a lid is bolted on, and nothing tells the size of the others: buy or cut them as well, and enter them under other parts.",
+    "Flanges: of the bolted joints only those stand in the list that are entered to be drilled. A joint takes two, or one where a lid is bolted on. Those around vessel, hopper and filter stand with their sizes under “Also needed, not weighed”; nothing tells the size of the others. Buy or cut them as well, and enter them under other parts.",
 ];
 
 /// What closes the sides of the bottom's insulation, where no vessel goes down around it.
@@ -229,7 +232,11 @@ fn part(design: &Design, machine: &Machine, line: &PartLine) -> TableRow {
         line.material
             .map_or("bought", |material| design.material_name(material))
             .into(),
-        sizes::size(line, stock(design, machine, line).as_ref()),
+        cut_larger(
+            design,
+            line,
+            sizes::size(line, stock(design, machine, line).as_ref()),
+        ),
         cell(Q::Mass, line.mass.value),
         counted(design, line).into(),
         place(design, &line.from).into(),
@@ -321,15 +328,25 @@ fn joined(design: &Design, group: Group) -> String {
 
 /// Every joint: what is bolted, what is welded, what comes apart.
 fn joints(design: &Design) -> Block {
+    let flanges: Vec<RoundFlange> = round_flanges(design).collect();
     let rows = (design.joints.iter().enumerate())
         .map(|(place, joint)| {
+            let bolts = cell(Q::Count, f64::from(joint.bolts));
+            let flange = flanges.iter().find(|flange| flange.place == place);
             row(vec![
                 format!("{} {}", place + 1, joint.name).into(),
                 joint.first.label().into(),
                 joint.second.label().into(),
                 joint.kind.label().into(),
                 cell(Q::Length, joint.length.value),
-                cell(Q::Count, f64::from(joint.bolts)),
+                match flange {
+                    Some(flange) => Phrase::new(
+                        "{}, at least {} long",
+                        [bolts, cell(Q::Length, flange.bolt_length.value)],
+                    )
+                    .into(),
+                    None => bolts,
+                },
                 yes(joint.airtight),
                 yes(joint.service),
             ])

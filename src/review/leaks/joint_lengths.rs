@@ -60,6 +60,7 @@ pub(super) fn joint_lengths(design: &Design) -> Option<Finding> {
 fn told(worst: &Case, others: usize) -> Phrase {
     let length = |value| -> Slot { Measure::new(Q::Length, value).into() };
     let where_it_lies = match worst.round.seat {
+        Seat::Lid if worst.round.gasket.value > 0.0 => "the gasket under the lid",
         Seat::Lid => "the lid",
         Seat::Bottom => "the bottom",
         Seat::HopperFoot if worst.round.gasket.value > 0.0 => "the gasket at the hopper's foot",
@@ -89,7 +90,7 @@ fn step(case: &Case) -> Step {
     let mut values = vec![(
         "D",
         match round.seat {
-            Seat::Lid => "the lid, outside",
+            Seat::Lid => "the shell under the lid, outside",
             Seat::Bottom => "the bottom, outside",
             Seat::HopperFoot => "the hopper's foot, inside",
         },
@@ -105,6 +106,9 @@ fn step(case: &Case) -> Step {
     }
     Step {
         words: match round.seat {
+            Seat::Lid if beside => {
+                "Once around the shell under the lid, along the middle of the gasket"
+            }
             Seat::Lid => "Once around the lid",
             Seat::Bottom => "Once around the bottom",
             Seat::HopperFoot => "Once around the hopper's foot, along the middle of the gasket",

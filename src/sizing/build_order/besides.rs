@@ -4,7 +4,7 @@ use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
 use crate::design::{Choice as _, Design};
 use crate::sizing::also_needed::{
-    Need, has_nozzles, has_tube_plates, holds_instrument, ways_of_gas,
+    Need, also_needed, has_nozzles, has_tube_plates, holds_instrument, ways_of_gas,
 };
 use crate::sizing::ballast::{BALLAST, hung};
 use crate::sizing::hearth_ledge::{liner_plate, ring_around_tube};
@@ -114,6 +114,7 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
     let mut more: Vec<Besides> = (long_seams_of(design).into_iter())
         .chain(bottom)
         .chain(ballast)
+        .chain(around_the_lid(design))
         .chain(holes)
         .chain(seams)
         .chain(through_the_lining(design))
@@ -241,6 +242,32 @@ fn into_the_tube(design: &Design) -> impl Iterator<Item = Besides> {
             when: "when the fire tube is in, before the vessel is closed",
         })
         .chain(test)
+}
+
+/// What is welded to the lid, and around what is closed by one that is bolted on.
+fn around_the_lid(design: &Design) -> impl Iterator<Item = Besides> {
+    also_needed(design).into_iter().filter_map(|need| {
+        let (work, when) = match need {
+            Need::LidNeck => (
+                "Weld it tight all round to the plate of the lid, and brush the weld with soap film while air is pumped in: wool and cladding hide it. The hopper stands on it",
+                "before the first leak test of the vessel, and before the wool of the lid goes on",
+            ),
+            Need::LidRim => (
+                "Rivet or weld it around the wool of the lid",
+                "when the leak tests of the vessel are passed",
+            ),
+            Need::Flanges(_) => (
+                "Clamp both sides together, drill them as one and mark how they lie. Weld each on tight all round, and see that the faces are flat again before the gasket goes in",
+                "before the joint is made",
+            ),
+            _ => return None,
+        };
+        Some(Besides {
+            work,
+            on: need.name(design),
+            when,
+        })
+    })
 }
 
 /// The tubes of each cooler in their plates: the longest weld of the gas train, which its boxes cover.

@@ -2,6 +2,7 @@
 
 use super::{Pattern, PatternError, Point, Use, at, bored, mm, told, within};
 use crate::design::inputs::{Flange, GratePlate, Hearth, HearthKind};
+use crate::sizing::lid_joints::RoundFlange;
 use crate::sizing::machine::HearthShape;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -25,6 +26,46 @@ const MOST_HOLES: usize = 4_000;
 /// # Errors
 /// [`PatternError`]: holes that reach the bore, the edge or each other.
 pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
+    Ok(drilled_ring(flange)?.finished())
+}
+
+/// The plate of a lid that is bolted to this flange, open in the middle by that diameter. The outside of what it closes is drawn
+/// on it, so that the flange is cut and drilled by the same template.
+///
+/// # Errors
+/// As [`flange`].
+pub(super) fn bolted_lid(
+    name: &str,
+    under: &RoundFlange,
+    [opening, thickness]: [Length; 2],
+) -> Result<Pattern, PatternError> {
+    let mut pattern = drilled_ring(&Flange {
+        name: name.to_string(),
+        outside: under.outside,
+        bore: opening,
+        bolt_circle: under.circle,
+        bolts: under.bolts,
+        bolt_hole: under.hole,
+        thickness,
+        ..Flange::default()
+    })?;
+    let [outside, opening, closes] = [under.outside, opening, under.bore].map(mm);
+    let compass = match opening > 0.0 {
+        true => format!("{}, then to {}", told(0.5 * outside), told(0.5 * opening)),
+        false => told(0.5 * outside),
+    };
+    pattern.note.push_str(&format!(
+        " {} thick: set the compass to {compass}. The thin circle is the outside of what it closes, {}: the flange under it is \
+         as wide outside and bored so, and both are drilled clamped together. Other holes in it are not drawn.",
+        told(mm(thickness)),
+        told(closes)
+    ));
+    pattern.circle(Use::Aid, at(0.0, 0.0), 0.5 * closes);
+    Ok(pattern.finished())
+}
+
+/// A ring with its bolt holes, not yet finished.
+fn drilled_ring(flange: &Flange) -> Result<Pattern, PatternError> {
     let outside = within("the flange", flange.outside, 1.0, 10_000.0)?;
     let bore = within("the bore", flange.bore, 0.0, outside)?;
     let hole = within("the bolt hole", flange.bolt_hole, 0.1, outside)?;
@@ -78,7 +119,7 @@ pub fn flange(flange: &Flange) -> Result<Pattern, PatternError> {
         pattern.circle(Use::Cut, place, 0.5 * hole);
         pattern.cross(place, 0.8 * hole);
     }
-    Ok(pattern.finished())
+    Ok(pattern)
 }
 
 /// A round plate without holes, and what bore of a vessel it goes into, if it goes into one.

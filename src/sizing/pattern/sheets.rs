@@ -1,13 +1,15 @@
 //! The sheets that a design is made of, each flat: walls, ends, hearth and hopper.
 
-use super::drilled::{ring_plate, round_plate};
+use super::drilled::{bolted_lid, ring_plate, round_plate};
 use super::rolled::{Cone, cone_blank, rolled_plate};
 use super::{Pattern, PatternError};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
+use crate::sizing::lid_joints::{lid_flange, lid_neck, tight_plate};
 use crate::sizing::machine::{HearthShape, Piece, VesselShape, measures};
 use crate::sizing::shell_there;
 use crate::sizing::there_already::there_already;
+use crate::sizing::zone::Zone;
 use uom::si::f64::Length;
 
 /// Takes a template, or why there is none.
@@ -78,9 +80,12 @@ fn walls(design: &Design, add: Add) {
     }
 }
 
-/// The plates of lid and bottom, as wide as the wall they close, or as the bore of a vessel that is there; under a hopper the lid is open.
+/// The plates of lid and bottom, as wide as the wall they close, or as the bore of a vessel that is there; under a hopper the
+/// lid is open. The plate of the lid that holds the gas is wider by its gasket and its bolts where it is bolted on, and what
+/// lies on that is open as wide as the neck of the lid outside.
 fn ends(design: &Design, vessel: &VesselShape, add: Add) {
     let none = Length::default();
+    let (flange, neck) = (lid_flange(design), lid_neck(design));
     for (name, list, layers, radius, bore, goes_into) in [
         (
             "Bottom",
@@ -108,11 +113,17 @@ fn ends(design: &Design, vessel: &VesselShape, add: Add) {
                     false => format!("{name} plate, layer {}", place + 1),
                 };
                 let index = place;
-                let plate =
-                    unless_there(design, Piece::Layer { list, index }, || match bore > none {
-                        true => ring_plate(&name, [2.0 * radius, 2.0 * bore], layer.thickness),
-                        false => round_plate(&name, 2.0 * radius, layer.thickness, goes_into),
-                    });
+                let of_lid = list == Zone::Lid.layer_list();
+                let bolted = flange.filter(|_| of_lid && tight_plate(design) == Some(place));
+                let around_neck = (neck.as_ref())
+                    .filter(|_| of_lid && tight_plate(design) < Some(place))
+                    .map_or(none, |neck| neck.thickness);
+                let open = 2.0 * (bore + around_neck);
+                let plate = unless_there(design, Piece::Layer { list, index }, || match bolted {
+                    Some(flange) => bolted_lid(&name, &flange, [open, layer.thickness]),
+                    None if bore > none => ring_plate(&name, [2.0 * radius, open], layer.thickness),
+                    None => round_plate(&name, 2.0 * radius, layer.thickness, goes_into),
+                });
                 add(name, plate);
             }
         }

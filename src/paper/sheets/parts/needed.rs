@@ -11,6 +11,7 @@ use crate::review::TableRow;
 use crate::sizing::also_needed::{Need, also_needed, instruments};
 use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::hearth_ledge::{Carried, gap_around_tube, liner_plate, ring_around_tube};
+use crate::sizing::lid_joints::{Around, RoundFlange, lid_neck, lid_rim, round_flanges};
 use crate::sizing::sleeves::sleeves;
 use crate::sizing::train_mass::{built, bundle};
 
@@ -116,6 +117,25 @@ fn reckoned(design: &Design, need: Need) -> Slot {
             None => "".into(),
         },
         Need::LinerPlate => under_liner(design),
+        Need::LidNeck => neck(design),
+        Need::LidRim => match lid_rim(design) {
+            Some(rim) => Phrase::new(
+                "strip of sheet {} thick, {} tall and {} long, around wool and outer sheet of the lid: it keeps the wool in and the rain out, and need not be tight",
+                [
+                    cell(Q::Thickness, rim.thickness.value),
+                    cell(Q::Length, rim.tall.value),
+                    cell(Q::Length, rim.around().value),
+                ],
+            )
+            .into(),
+            None => "".into(),
+        },
+        Need::Flanges(place) => {
+            match round_flanges(design).find(|flange| flange.place == place) {
+                Some(found) => flange(design, &found),
+                None => "".into(),
+            }
+        }
         Need::TubePlates(place) => match design.train.get(place) {
             Some(stage) => {
                 let bundle = bundle(stage);
@@ -188,5 +208,70 @@ fn under_liner(design: &Design) -> Slot {
             sizes,
         ),
     }
+    .into()
+}
+
+/// The neck of the lid.
+fn neck(design: &Design) -> Slot {
+    let Some(neck) = lid_neck(design) else {
+        return "".into();
+    };
+    Phrase::new(
+        "ring of sheet {} thick, {} inside, {} tall: welded gas-tight all round to the plate of the lid that holds the gas, it carries the hopper, and keeps gas and wood out of the wool. What lies on that plate is cladding and carries nothing: cut its opening wider by twice this sheet",
+        [
+            cell(Q::Thickness, neck.thickness.value),
+            cell(Q::Length, neck.across.value),
+            cell(Q::Length, neck.tall.value),
+        ],
+    )
+    .into()
+}
+
+/// The flanges of a bolted joint that goes once around.
+fn flange(design: &Design, found: &RoundFlange) -> Slot {
+    let what = match found.around {
+        Around::Shell => {
+            "welded tight around the top of the shell, flush with it; the plate of the lid that holds the gas is cut as wide outside and drilled alike"
+        }
+        Around::Neck => {
+            "one welded tight around the top of the neck, one around the foot of the hopper. Tack the bolts in from below before the wool goes in: no spanner reaches them there later"
+        }
+        Around::Foot => {
+            "welded tight around the foot of the hopper; the plate of the lid is drilled alike"
+        }
+        Around::Drum => {
+            "welded tight around the top of the drum, flush with it; its lid is cut as wide outside and drilled alike"
+        }
+    };
+    let entered = (design.joints.get(found.place)).map(|joint| joint.bolt_length);
+    let short = entered.filter(|length| *length < found.bolt_length);
+    let bolts = match short {
+        Some(entered) => Phrase::new(
+            "bolts at least {} long, longer than the {} entered",
+            [
+                cell(Q::Length, found.bolt_length.value),
+                cell(Q::Length, entered.value),
+            ],
+        ),
+        None => Phrase::new(
+            "bolts at least {} long",
+            [cell(Q::Length, found.bolt_length.value)],
+        ),
+    };
+    Phrase::new(
+        "ring of plate {} thick, {} outside, {} bore, {} holes of {} on a circle of {}, {} straight from one to the next: {}. It clamps {} with the gasket, which takes {}",
+        [
+            cell(Q::Thickness, found.thickness.value),
+            cell(Q::Length, found.outside.value),
+            cell(Q::Length, found.bore.value),
+            cell(Q::Count, f64::from(found.bolts)),
+            cell(Q::Bore, found.hole.value),
+            cell(Q::Length, found.circle.value),
+            cell(Q::Length, found.apart().value),
+            what.into(),
+            cell(Q::Thickness, found.clamps.value),
+            bolts.into(),
+        ],
+    )
     .into()
 }
