@@ -161,6 +161,16 @@ impl Branch {
         metres(self.radius)
     }
 
+    /// Angle between the two axes: 90° is straight out, less leans upwards.
+    pub fn lean(&self) -> Angle {
+        Angle::new::<radian>(self.lean)
+    }
+
+    /// How far its axis passes beside the vessel's, to the right seen from outside.
+    pub fn offset(&self) -> Length {
+        metres(self.offset)
+    }
+
     /// Half the width of the vessel at a distance beside its axis, m.
     fn chord(&self, beside: f64) -> f64 {
         (self.vessel * self.vessel - beside * beside)

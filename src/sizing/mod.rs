@@ -57,6 +57,7 @@ pub mod overall;
 pub mod panel;
 pub mod parts_list;
 pub mod pattern;
+pub mod pipe_way;
 pub mod pressure_chain;
 pub mod scaling;
 pub mod shell;

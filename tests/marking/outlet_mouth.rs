@@ -6,8 +6,10 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Lever, Verdict, remedies};
 use hearthplan::sizing::build_order::{besides, order};
-use uom::si::f64::Length;
-use uom::si::length::millimeter;
+use hearthplan::sizing::pattern::patterns;
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::{meter, millimeter};
 
 const MOUTH: &str = "marking.outlet_mouth";
 
@@ -104,9 +106,57 @@ fn a_sleeve_leads_on_through_the_lining() {
         "{parts}"
     );
     assert!(!parts.contains("Sleeve: Thermometer"), "{parts}");
+    assert!(
+        parts.contains("at the angle of the pipe to the axis: 60°, outer end up<"),
+        "{parts}"
+    );
     let more = besides(&design, &order(&design).unwrap());
     let sleeves = more.iter().filter(|one| one.on.ends_with(", its sleeve"));
     assert_eq!(sleeves.count(), 2);
     let bare = sheet(&example::as_first_drawn(), "parts");
     assert!(!bare.contains("Sleeve:"), "{bare}");
+}
+
+/// An angle alone tells neither up nor down: a sleeve that rises inwards opens elsewhere than where it was reckoned.
+#[test]
+fn the_way_a_pipe_leads_is_told_in_words() {
+    let mut design = example::as_improved();
+    let outlet = (design.holes.iter())
+        .position(|hole| hole.name == "Gas outlet")
+        .unwrap();
+    let hole_words = |design: &Design| -> Vec<String> {
+        let pattern = (patterns(design).into_iter())
+            .find(|entry| entry.name == "Gas outlet: hole")
+            .and_then(|entry| entry.pattern.ok())
+            .unwrap();
+        pattern.labels.into_iter().map(|label| label.text).collect()
+    };
+    for (lean, offset, words, off) in [
+        (60.0, 0.0, "60°, outer end up", None),
+        (
+            120.0,
+            0.03,
+            "120°, outer end down",
+            Some("30 mm to the right"),
+        ),
+        (90.0, -0.03, "90°, straight out", Some("30 mm to the left")),
+    ] {
+        design.holes[outlet].lean = Angle::new::<degree>(lean);
+        design.holes[outlet].offset = Length::new::<meter>(offset);
+        for name in ["marking", "parts"] {
+            let sheet = sheet(&design, name);
+            assert!(sheet.contains(words), "{name} {words}: {sheet}");
+            if let Some(off) = off {
+                assert!(sheet.contains(off), "{name} {off}: {sheet}");
+            }
+        }
+        let on_hole = hole_words(&design).join("; ");
+        let [degrees, way] = [words.split("°, ").next(), words.split("°, ").nth(1)];
+        for part in [degrees, way].into_iter().flatten() {
+            assert!(on_hole.contains(part), "{part}: {on_hole}");
+        }
+        let side = off.and_then(|off| off.split(" mm ").nth(1));
+        assert_eq!(on_hole.contains("set off"), side.is_some(), "{on_hole}");
+        assert!(side.is_none_or(|side| on_hole.contains(side)), "{on_hole}");
+    }
 }

@@ -159,7 +159,8 @@ fn the_front_line_is_found_from_the_seam_and_pipes_have_their_lean() {
     assert!(!page.contains("nearest 1/16"));
     let pipes = table(&sheets, "hole-pipes");
     let lean = column(pipes, "Angle to the axis", System::Metric);
-    assert_eq!(lean, ["90°", "–", "60°", "90°", "–"]);
+    let straight = "90°, straight out";
+    assert_eq!(lean, [straight, "–", "60°, outer end up", straight, "–"]);
     let outside = column(pipes, "Pipe outside", System::Metric);
     assert_eq!(outside, ["13.5 mm", "–", "44.5 mm", "33.7 mm", "–"]);
     let (_, inches) = made(&design, System::Inch);

@@ -3,13 +3,14 @@
 use super::{cell, entered, judged, row, shell_drawing, table};
 use crate::design::Choice;
 use crate::design::Design;
-use crate::design::inputs::HoleUse;
+use crate::design::inputs::{Hole, HoleUse};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
 use crate::sizing::also_needed::has_nozzles;
 use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
+use crate::sizing::pipe_way::{outer_end, side};
 use crate::sizing::sleeves::sleeves;
 
 /// Where each hole goes on the vessel that is really there.
@@ -111,7 +112,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             "Pipe outside",
             "Pipe wall",
             "Angle to the axis",
-            "Sideways offset",
+            "Set off, seen from outside",
         ],
         pipes(design),
         "",
@@ -225,7 +226,7 @@ fn front_line(marking: &Marking) -> Option<Slot> {
     })
 }
 
-/// The pipe of each hole, as it is set: a lean below 90° leans upwards, an offset is to the right seen from outside.
+/// The pipe of each hole, as it is set.
 fn pipes(design: &Design) -> Vec<TableRow> {
     (design.holes.iter())
         .map(|hole| {
@@ -239,13 +240,25 @@ fn pipes(design: &Design) -> Vec<TableRow> {
                 HoleUse::SetIn | HoleUse::SetOn => [
                     cell(Q::Bore, pipe_outside(hole).value),
                     cell(Q::Thickness, hole.pipe_wall.value),
-                    cell(Q::Angle, hole.lean.value),
-                    cell(Q::Length, hole.offset.value),
+                    lean(hole),
+                    offset(hole).map_or("none".into(), Into::into),
                 ],
             });
             row(cells)
         })
         .collect()
+}
+
+/// The angle of a pipe to the vessel's axis, with the way it leads.
+pub(super) fn lean(hole: &Hole) -> Slot {
+    let slots = [cell(Q::Angle, hole.lean.value), outer_end(hole.lean).into()];
+    Phrase::new("{}, {}", slots).into()
+}
+
+/// How far a pipe is set off, and to which side; none where its axis meets the vessel's.
+pub(super) fn offset(hole: &Hole) -> Option<Phrase> {
+    let far = cell(Q::Length, hole.offset.value.abs());
+    Some(Phrase::new("{} {}", [far, side(hole.offset)?.into()]))
 }
 
 /// What is bought for the pipes in the holes, which no list has.

@@ -2,6 +2,7 @@
 
 use super::{Pattern, PatternError, Stroke, Use, at, mm, told, within};
 use crate::sizing::branch::Branch;
+use crate::sizing::pipe_way::{is_straight, outer_end, side};
 use std::f64::consts::PI;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
@@ -148,7 +149,14 @@ pub fn saddle_hole(name: &str, cut: &Branch) -> Pattern {
         "Lay it on the outside of the shell, cross on the mark, arrow upwards. The outline is for the \
          outside of the shell and runs along the branch's axis: cut in that direction.",
     );
-    pattern.outline(Use::Cut, hole_points(cut, 0.0, 0.0));
+    let points = hole_points(cut, 0.0, 0.0);
+    let right = points.iter().map(|point| point.x).fold(0.0, f64::max);
+    let hole = pattern.outline(Use::Cut, points);
+    // By its outline alone nobody tells up from down.
+    for (line, words) in leads(cut).into_iter().enumerate() {
+        let beside = at(right + 2.0, -LINE * line as f64);
+        pattern.name(hole, beside, SMALL, words);
+    }
     pattern.cross(at(0.0, 0.0), 5.0);
     pattern.measured_from(
         ("the middle of the cross", 0.0),
@@ -160,6 +168,23 @@ pub fn saddle_hole(name: &str, cut: &Branch) -> Pattern {
         pattern.line(Use::Mark, at(side, arrow - 3.0), at(0.0, arrow));
     }
     pattern.finished()
+}
+
+/// Height of the words beside a hole, and from line to line of them, mm.
+const SMALL: f64 = 2.5;
+const LINE: f64 = 4.0;
+
+/// How the pipe leads away from its hole, a line each; nothing of one that is set like any other, straight out.
+fn leads(cut: &Branch) -> Vec<String> {
+    let off =
+        side(cut.offset()).map(|side| format!("set off {} {side}", told(mm(cut.offset()).abs())));
+    let words = format!(
+        "{:.1}°, {}",
+        cut.lean().get::<degree>(),
+        outer_end(cut.lean())
+    );
+    let angle = (off.is_some() || !is_straight(cut.lean())).then_some(words);
+    angle.into_iter().chain(off).collect()
 }
 
 /// The outline of a hole around its middle on the unrolled shell, mm.

@@ -1,11 +1,12 @@
 //! What answers rest on, but nothing tells the size or weight of.
 
 use super::place;
-use crate::design::inputs::Group;
+use crate::design::inputs::{Group, Hole, HoleUse};
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::paper::sheet::Block;
+use crate::paper::sheets::marking::{lean, offset};
 use crate::paper::sheets::{cell, row, table};
 use crate::review::TableRow;
 use crate::sizing::also_needed::{Need, also_needed, instruments};
@@ -44,10 +45,11 @@ pub(super) fn needed(design: &Design) -> Block {
     }));
     rows.extend(sleeves(design).map(|sleeve| {
         let leads = Phrase::new(
-            "pipe or rolled sheet that just goes into the hole of {}, of a steel that bears the gas there, {} long: it leads from the shell through the lining",
+            "pipe or rolled sheet that just goes into the hole of {}, of a steel that bears the gas there, {} long: it leads from the shell through the lining{}",
             [
                 cell(Q::Bore, sleeve.hole.diameter.value),
                 cell(Q::Length, sleeve.long.value),
+                on_its_way(sleeve.hole),
             ],
         );
         row(vec![
@@ -65,6 +67,21 @@ pub(super) fn needed(design: &Design) -> Block {
         rows,
         "",
     )
+}
+
+/// How a sleeve goes on behind its pipe: built the other way round it opens elsewhere.
+fn on_its_way(hole: &Hole) -> Slot {
+    match (hole.carries, offset(hole)) {
+        (HoleUse::Open, _) => "".into(),
+        (_, None) => {
+            let words = ", at the angle of the pipe to the axis: {}";
+            Phrase::new(words, [lean(hole)]).into()
+        }
+        (_, Some(off)) => {
+            let words = ", at the angle of the pipe to the axis: {}, and set off {} like it, seen from outside";
+            Phrase::new(words, [lean(hole), off.into()]).into()
+        }
+    }
 }
 
 /// As what it stands in the sums.
