@@ -2,6 +2,7 @@
 
 use crate::ash_door::guided;
 use crate::ports::{PORT, said, sheet};
+use hearthplan::design::inputs::Datum;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Lever, Verdict, remedies};
@@ -158,5 +159,26 @@ fn the_way_a_pipe_leads_is_told_in_words() {
         let side = off.and_then(|off| off.split(" mm ").nth(1));
         assert_eq!(on_hole.contains("set off"), side.is_some(), "{on_hole}");
         assert!(side.is_none_or(|side| on_hole.contains(side)), "{on_hole}");
+    }
+}
+
+/// Heights have one datum on a sheet: that of the tape. For a vessel that nobody measured the plan has another.
+#[test]
+fn the_marking_sheet_names_no_other_datum_than_that_of_the_tape() {
+    let mut design = example::as_improved();
+    design.real_vessel.measured = false;
+    design.plan_vessel.datum = Datum::LowerSeam;
+    for (datum, words) in [
+        (Datum::BottomEnd, "heights from the bottom end; round from"),
+        (
+            Datum::UpperSeam,
+            "heights from the upper round seam, lower is negative; round from",
+        ),
+    ] {
+        design.real_vessel.tape_datum = datum;
+        let sheet = sheet(&design, "marking");
+        assert!(sheet.contains(words), "{sheet}");
+        assert!(!sheet.contains("Datum of the plan"), "{sheet}");
+        assert!(!sheet.contains("the datum"), "{sheet}");
     }
 }

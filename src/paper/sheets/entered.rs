@@ -8,12 +8,18 @@ use crate::review::TableRow;
 
 /// Label and value of every input of a section that matters and was given.
 pub(super) fn section(design: &Design, name: &str) -> Vec<TableRow> {
+    section_without(design, name, "")
+}
+
+/// The same but for one input.
+pub(super) fn section_without(design: &Design, name: &str, left_out: &str) -> Vec<TableRow> {
     let inputs = Design::SECTIONS
         .iter()
         .find(|section| section.name == name)
         .map_or(&[][..], |section| section.inputs);
     inputs
         .iter()
+        .filter(|input| input.name != left_out)
         .filter_map(|input| value(design, &format!("{name}.{}", input.name), input))
         .map(|(label, value)| row(vec![label.into(), value]))
         .collect()

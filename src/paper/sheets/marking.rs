@@ -44,16 +44,16 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
             "The vessel has not been measured yet: these are the figures of the plan. Measure yours before you mark it out.".into(),
         ));
     }
-    let section = if marking.measured {
-        "real_vessel"
-    } else {
-        "plan_vessel"
+    let vessel = match marking.measured {
+        true => entered::section(design, "real_vessel"),
+        // Its datum is that of the heights that were entered. Those on this sheet count from where the tape is hooked.
+        false => entered::section_without(design, "plan_vessel", "datum"),
     };
     add(table(
         "vessel",
         "The vessel",
         &["Measure", "Value"],
-        entered::section(design, section),
+        vessel,
         "Nothing is known of the vessel.",
     ));
     let mut points = vec![

@@ -5,6 +5,9 @@
 
 mod lettered;
 
+use crate::design::Choice as _;
+use crate::design::inputs::Datum;
+use crate::design::phrase::lower_first;
 use crate::design::quantity::{Quantity, System};
 use crate::paper::number::decimal;
 use crate::paper::svg::escaped;
@@ -131,14 +134,16 @@ pub(super) fn draw(marking: &Marking, system: System) -> String {
         "Seen from outside, cut open {}. Dimensions in {unit}:",
         cut_open(marking)
     );
-    for (line, words) in [
-        (6.5, seen.as_str()),
-        (
-            1.5,
-            "heights from the datum, below it negative; round from the front mark to the right.",
-        ),
-    ] {
-        write(&mut svg, LEFT, below - line, "start", words);
+    let counted = format!(
+        "heights from the {}{}; round from the front mark to the right.",
+        lower_first(marking.tape_datum.label()),
+        match marking.tape_datum {
+            Datum::BottomEnd => "",
+            _ => ", lower is negative",
+        }
+    );
+    for (line, words) in [(6.5, seen), (1.5, counted)] {
+        write(&mut svg, LEFT, below - line, "start", &words);
     }
     key.write(&mut svg, below);
     svg.push_str("</svg>");

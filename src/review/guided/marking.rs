@@ -1,8 +1,8 @@
 //! Plan vessel, holes, flange and grate of the machine that was sized.
 //!
 //! The plan's bottom end is the vessel's underside, its top end the foot of the lid; its round seams are the welds of
-//! the shell: bottom to hearth band, hearth band to body. For a vessel that was measured the plan has its seams, and counts
-//! from the bottom end, which every vessel has.
+//! the shell: bottom to hearth band, hearth band to body. For a vessel that was measured the plan has its seams. All heights
+//! count from the bottom end, which every vessel has, and a tape is hooked to: what is entered is what is marked.
 
 use super::whole;
 use crate::design::Design;
@@ -109,13 +109,13 @@ fn port_above_nozzles(design: &Design) -> Length {
         .min(port_room(design))
 }
 
-/// The gas outlet at about this height above the datum, but so high that its mouth inside the lining keeps above the grate.
-fn outlet_height(design: &Design, about: Length, datum: Length) -> Length {
+/// The gas outlet at about this height, but so high that its mouth inside the lining keeps above the grate.
+fn outlet_height(design: &Design, about: Length) -> Length {
     let (vessel, hearth) = machine::measures(design);
     let lean = round(OUTLET_LEAN).value;
     let wall = vessel.hearth_outer_radius - vessel.hearth_inner_radius;
     let (bore, _) = outlet(design);
-    let grate = hearth.grate - vessel.underside - datum;
+    let grate = hearth.grate - vessel.underside;
     let least = grate + wall / lean.tan() + 0.5 * bore / lean.sin();
     about.max(up_to_mm(least))
 }
@@ -137,19 +137,17 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
         length: above(vessel.body_top),
         lower_seam: there.map_or(lower_weld, |real| real.lower_seam),
         upper_seam: there.map_or(upper_weld, |real| real.upper_seam),
-        datum: there.map_or(Datum::LowerSeam, |_| Datum::BottomEnd),
+        datum: Datum::BottomEnd,
     };
-    let datum = there.map_or(lower_weld, |_| Length::default());
     let nozzles = design.hearth.nozzle_count.clamp(1, MOST_HOLES);
     let between = 360.0 / f64::from(nozzles);
     design.holes = holes(
         design,
         nozzles,
         &Heights {
-            lower_weld: whole(lower_weld - datum),
-            nozzles: whole(above(hearth.nozzle_plane) - datum),
-            upper_weld: whole(upper_weld - datum),
-            datum,
+            lower_weld,
+            nozzles: above(hearth.nozzle_plane),
+            upper_weld,
         },
     );
     if !design.real_vessel.measured {
@@ -178,7 +176,7 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
     design.grate.diameter = whole(start.grate.diameter + wider);
 }
 
-/// Heights above the datum of the plan.
+/// Heights above the bottom end.
 struct Heights {
     /// Where bottom and hearth band meet.
     lower_weld: Length,
@@ -186,8 +184,6 @@ struct Heights {
     nozzles: Length,
     /// Where hearth band and body meet.
     upper_weld: Length,
-    /// The datum itself above the bottom end.
-    datum: Length,
 }
 
 fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
@@ -224,7 +220,7 @@ fn holes(design: &Design, nozzles: u32, at: &Heights) -> Vec<Hole> {
             ..named(
                 "Gas outlet",
                 bore,
-                outlet_height(design, whole(0.5 * (at.lower_weld + at.nozzles)), at.datum),
+                outlet_height(design, whole(0.5 * (at.lower_weld + at.nozzles))),
                 OUTLET_ROUND,
             )
         },

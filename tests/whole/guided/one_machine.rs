@@ -1,13 +1,14 @@
 //! What was sized is one machine in all chapters: marked out, joined, wired, and with room for each part.
 
 use super::{POWERS, power_wanted, verdict};
-use hearthplan::design::inputs::{Group, HotWall, Lie, Presence, StageKind, TrainStage};
+use hearthplan::design::inputs::{Datum, Group, HotWall, Lie, Presence, StageKind, TrainStage};
 use hearthplan::design::{Design, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::also_needed::{Need, also_needed};
 use hearthplan::sizing::build_order::{Task, order};
 use hearthplan::sizing::machine::{BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
+use hearthplan::sizing::marking::mark_out;
 use hearthplan::sizing::parts_list::{Counted, parts_list};
 use hearthplan::sizing::train_mass::{computed_mass, drum_size};
 use hearthplan::sizing::zone::Zone;
@@ -72,7 +73,11 @@ fn the_vessel_that_was_sized_is_the_one_that_is_marked_out() {
         assert!(same(plan.upper_seam, vessel.hearth_top - vessel.underside));
         let nozzles = &design.holes[0];
         let plane = machine.hearth.nozzle_plane - vessel.underside;
-        assert!((plan.lower_seam + nozzles.height - plane).value.abs() < 0.002);
+        // What is entered is what is marked: both count from the bottom end.
+        assert_eq!(plan.datum, Datum::BottomEnd);
+        assert!((nozzles.height - plane).value.abs() < 0.002);
+        let marks = mark_out(&design).unwrap().marks;
+        assert_eq!(marks[0].from_tape_datum, nozzles.height);
         assert_eq!(nozzles.count, design.hearth.nozzle_count);
         let (outlet, pipe) = (&design.holes[2], &design.train[0]);
         assert_eq!(outlet.name, "Gas outlet");
