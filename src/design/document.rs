@@ -188,7 +188,7 @@ document! {
         grate: GratePlate = "Grate plate", "The drilled plate under the char.";
         workshop: Workshop = "Workshop", "Who lifts, and in which order you build.";
         leak_test: LeakTest = "Leak test", "What may leak, and what you test with.";
-        shed: Shed = "Room", "The room it stands in, for the carbon monoxide that leaks out.";
+        shed: Shed = "Roof and room", "Where it stands, and the room around it: for the carbon monoxide that leaks out.";
         cost: Cost = "Prices", "Prices in your own currency. What stays empty is not counted, and is said so.";
         pace: Pace = "Time to build", "How fast you work and how much time you have: it tells how long the building takes.";
         doubt: Doubt = "Corrections of tables", "What no tape and no scale tells: how far tables may be off for your machine.";

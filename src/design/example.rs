@@ -348,7 +348,7 @@ pub fn as_improved() -> Design {
 
 /// Where a person's own design starts: the improved form under a name of their own, since a machine
 /// that passes is easier to change than an empty one is to fill. Nothing that somebody measured, bought, tested,
-/// priced or noted comes with it.
+/// priced or noted comes with it, nor where it stands.
 pub fn to_start_from() -> Design {
     let mut design = as_improved();
     design.about = Default::default();
@@ -357,6 +357,7 @@ pub fn to_start_from() -> Design {
     let of_nobody = Design::default();
     design.real_vessel.measured = false;
     design.workshop.hoist = of_nobody.workshop.hoist;
+    design.shed = of_nobody.shed;
     design.leak_test = of_nobody.leak_test;
     design.readings = of_nobody.readings;
     design.cost = of_nobody.cost;

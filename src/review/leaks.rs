@@ -109,7 +109,7 @@ impl Leaks {
             sheets: flat_sheets(design),
             room: None,
         };
-        if design.shed.indoors {
+        if design.shed.is_closed() == Some(true) {
             let entered = supply.gas_flow * design.raw_gas.air_leak;
             let leaks_out = EscapingGas::of(&leaks, entered);
             leaks.room = RoomAir::of(design, leaks_out, supply.gas.carbon_monoxide).ok();

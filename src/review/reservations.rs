@@ -30,7 +30,7 @@ pub const FACTS: [&str; 24] = [
     "raw_gas.air_leak",
     "raw_gas.temperature",
     "real_vessel.rolled",
-    "shed.indoors",
+    "shed.stands",
     "train.catches",
     "train.medium_limit",
     "workshop.hoist",

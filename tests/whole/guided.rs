@@ -19,9 +19,10 @@ mod told_at_the_end;
 #[path = "guided/vessel_there.rs"]
 mod vessel_there;
 
+use hearthplan::design::inputs::Stands;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::guided::{Part, Unmet, WiderVessel, complete};
+use hearthplan::review::guided::{Part, QUESTIONS, Unmet, WiderVessel, complete};
 use hearthplan::review::{Verdict, assess};
 use uom::si::f64::Length;
 
@@ -57,7 +58,33 @@ fn power_wanted(kilowatts: f64) -> Design {
     design
         .set("engine.wanted_power", Value::Number(kilowatts * 1000.0))
         .unwrap();
+    design.shed.stands = Stands::Outdoors;
     design
+}
+
+/// Whoever does not say where it will stand is not told that it is safe there.
+#[test]
+fn where_it_stands_is_asked_and_not_taken_for_granted() {
+    let asked: Vec<&str> = (QUESTIONS.iter())
+        .flat_map(|question| question.inputs.iter().copied())
+        .collect();
+    assert!(asked.contains(&"shed.stands") && asked.contains(&"base.slope"));
+    assert!(QUESTIONS.len() <= 5);
+    let mut silent = power_wanted(5.0);
+    silent.shed = example::to_start_from().shed;
+    let complete_silent = complete(&silent, &[]);
+    assert_eq!(
+        verdict(&complete_silent, "leaks.room"),
+        Some(Verdict::CannotTell)
+    );
+    for (stands, wanted) in [
+        (Stands::OpenRoof, Verdict::Good),
+        (Stands::ClosedRoof, Verdict::Stop),
+    ] {
+        silent.shed.stands = stands;
+        let design = complete(&silent, &[]);
+        assert_eq!(verdict(&design, "leaks.room"), Some(wanted), "{stands:?}");
+    }
 }
 
 #[test]

@@ -310,7 +310,9 @@ fn nothing_drives_a_finding_whose_chapter_does_not_read_it() {
 #[test]
 fn a_number_is_told_only_where_it_varies_and_says_what_it_is() {
     let mut indoors = example::as_improved();
-    indoors.set("shed.indoors", Value::Flag(true)).unwrap();
+    indoors
+        .set("shed.stands", Value::Choice("closed_roof".to_string()))
+        .unwrap();
     let report = run(&indoors, 1, CASES, CASES).report();
     let room = report.finding("leaks.room").unwrap();
     assert!(

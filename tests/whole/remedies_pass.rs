@@ -321,7 +321,7 @@ fn what_is_no_choice_is_offered_only_if_it_is_so() {
     for (id, path) in [
         ("workshop.lift", "workshop.hoist"),
         ("workshop.lift", "workshop.lifters"),
-        ("leaks.room", "shed.indoors"),
+        ("leaks.room", "shed.stands"),
     ] {
         let found = remedies(&first, id);
         let remedy = found

@@ -1,6 +1,6 @@
 //! The verdicts on parts, leaks, order and cost.
 
-use hearthplan::design::inputs::{ClosedBy, Group, StageKind, TrainStage};
+use hearthplan::design::inputs::{ClosedBy, Group, StageKind, Stands, TrainStage};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{Assessment, Change, Finding, Taken, Verdict, assess, remedies};
@@ -90,7 +90,7 @@ fn more_hands_do_not_add_up_to_a_hoist() {
 #[test]
 fn no_room_is_good_however_airy_it_is() {
     let mut design = example::as_improved();
-    design.shed.indoors = true;
+    design.shed.stands = Stands::ClosedRoof;
     design.shed.air_changes = 100.0;
     design.shed.volume *= 100.0;
     design.shed.stay *= 0.02;
@@ -99,19 +99,47 @@ fn no_room_is_good_however_airy_it_is() {
     assert!(told(&found, "leaks.room").ends_with("so that indoors is never good"));
     // Only outdoors mends it.
     let outdoors = Change::Set {
-        path: "shed.indoors".to_string(),
-        value: Value::Flag(false),
+        path: "shed.stands".to_string(),
+        value: Value::Choice("outdoors".to_string()),
     };
     let mended = remedies(&design, "leaks.room");
     let changes: Vec<_> = mended.iter().map(|one| one.change.as_ref()).collect();
     assert_eq!(changes, [Some(&outdoors)]);
 }
 
+/// What nobody told is not good: a shed may be meant. Designs from before it was asked tell of a closed roof all the same.
+#[test]
+fn a_machine_is_not_outdoors_by_silence() {
+    let mut design = example::as_improved();
+    design.shed = Design::default().shed;
+    let found = assess(&design);
+    assert_eq!(finding(&found, "leaks.room").verdict, Verdict::CannotTell);
+    assert!(finding(&found, "leaks.room").caution.is_some());
+    assert!(told(&found, "leaks.room").contains("nobody told"));
+    assert!(!design.in_use("shed.volume"));
+    let mended = remedies(&design, "leaks.room");
+    assert!(mended.iter().all(|remedy| remedy.is_fact()) && !mended.is_empty());
+    design.shed.indoors = true;
+    assert!(design.in_use("shed.volume"));
+    let closed = assess(&design);
+    assert!(told(&closed, "leaks.room").contains("ppm in the end"));
+    for (stands, verdict) in [
+        (Stands::Outdoors, Verdict::Good),
+        (Stands::OpenRoof, Verdict::Good),
+        (Stands::ClosedRoof, finding(&closed, "leaks.room").verdict),
+    ] {
+        design.shed.stands = stands;
+        let found = assess(&design);
+        assert_eq!(finding(&found, "leaks.room").verdict, verdict, "{stands:?}");
+        assert!(!design.in_use("shed.indoors"));
+    }
+}
+
 /// A test that found more than is allowed is what leaks, and so is air that is entered as leaking in.
 #[test]
 fn the_room_is_reckoned_with_the_leak_that_is_known() {
     let mut tight = example::as_improved();
-    tight.shed.indoors = true;
+    tight.shed.stands = Stands::ClosedRoof;
     for (path, value) in [("shed.volume", 300.0), ("shed.air_changes", 5.0)] {
         tight.set(path, Value::Number(value)).unwrap();
     }
@@ -162,7 +190,7 @@ fn a_short_stay_makes_no_room_safe() {
     ] {
         design.set(path, Value::Number(value)).unwrap();
     }
-    design.shed.indoors = true;
+    design.shed.stands = Stands::ClosedRoof;
     let short = assess(&design);
     assert_eq!(finding(&short, "leaks.room").verdict, Verdict::Stop);
     design.set("shed.stay", Value::Number(28_800.0)).unwrap();

@@ -27,7 +27,7 @@ pub const GROUPS: &[Group] = &[
     Group {
         name: "design",
         label: "Name and place",
-        entries: &[Section("about"), Section("site")],
+        entries: &[Section("about"), Section("site"), Section("shed")],
     },
     Group {
         name: "gas",
@@ -120,7 +120,7 @@ pub const GROUPS: &[Group] = &[
     Group {
         name: "tightness",
         label: "Leaks",
-        entries: &[Section("leak_test"), List("readings"), Section("shed")],
+        entries: &[Section("leak_test"), List("readings")],
     },
     Group {
         name: "cost",

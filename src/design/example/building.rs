@@ -5,7 +5,7 @@ use crate::design::celsius;
 use crate::design::inputs::start::joint;
 use crate::design::inputs::{
     BuildStep, CostKind, CostLine, DerivedPart, Group, Joint, JointKind, PartChange, Reading,
-    StepKind,
+    Stands, StepKind,
 };
 use uom::si::f64::{Length, Pressure, ThermodynamicTemperature, Time, Volume};
 use uom::si::length::millimeter;
@@ -98,7 +98,7 @@ pub(super) fn as_one_lump(design: &mut Design) {
     let tested = [Group::Reactor, Group::Filter, Group::Cooler];
     steps.extend(tested.map(|group| test("Look for leaks", group)));
     design.build_steps = steps;
-    design.shed.indoors = true;
+    design.shed.stands = Stands::ClosedRoof;
     design.shed.volume = Volume::new::<cubic_meter>(60.0);
     design.shed.air_changes = 0.5;
     prices(design);
@@ -108,8 +108,9 @@ pub(super) fn as_one_lump(design: &mut Design) {
         .push(line("Wheels", Group::Base, CostKind::Bought, 4.0, wheels));
 }
 
-/// As improved: it comes apart, each test comes before the insulation, and the money is counted.
+/// As improved: it comes apart, each test comes before the insulation, it runs outdoors, and the money is counted.
 pub(super) fn in_good_order(design: &mut Design) {
+    design.shed.stands = Stands::Outdoors;
     let mut steps = shell();
     steps.push(make("Bolt the vessel's lid on", 4));
     steps.push(test(

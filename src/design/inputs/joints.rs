@@ -18,6 +18,16 @@ choices! {
 }
 
 choices! {
+    /// Where the machine stands.
+    Stands {
+        NotTold = "not_told", "Not told yet";
+        Outdoors = "outdoors", "Outdoors";
+        OpenRoof = "open_roof", "Under an open roof";
+        ClosedRoof = "closed_roof", "Under a closed roof";
+    }
+}
+
+choices! {
     /// What hides a joint, so that nobody can reach it any more.
     ClosedBy {
         Nothing = "nothing", "Nothing: it stays in reach";
@@ -142,5 +152,27 @@ record! {
             "Air changes per hour", "How often the air of the room is renewed: shut 0.3, open doors 5 to 20.", CommonPractice;
         stay: Time = number(Q::LongTime, 3600.0, (60.0, 86_400.0), (600.0, 28_800.0)),
             "Longest stay", "How long somebody is in the room at a time.", OwnMark("an hour of work beside the machine");
+        stands: Stands = choice(Stands::OPTIONS, "not_told"),
+            "Where it stands", "A roof on posts is an open one. A room, a shed or a lean-to with walls is under a closed roof: gas that leaks gathers there.", YourOwn;
+    }
+}
+
+impl Shed {
+    /// Whether it stands where leaked gas gathers; none before anybody told.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, inputs::Stands};
+    /// let mut shed = Design::default().shed;
+    /// assert_eq!(shed.is_closed(), None);
+    /// shed.stands = Stands::OpenRoof;
+    /// assert_eq!(shed.is_closed(), Some(false));
+    /// ```
+    pub fn is_closed(&self) -> Option<bool> {
+        match self.stands {
+            // Designs from before it was asked say no more than that it is under a closed roof.
+            Stands::NotTold => self.indoors.then_some(true),
+            Stands::Outdoors | Stands::OpenRoof => Some(false),
+            Stands::ClosedRoof => Some(true),
+        }
     }
 }

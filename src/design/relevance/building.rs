@@ -2,7 +2,7 @@
 
 use super::Rule;
 use crate::design::Design;
-use crate::design::inputs::{ClosedBy, Joint, JointKind, JointState, PanelShape, StepKind};
+use crate::design::inputs::{ClosedBy, Joint, JointKind, JointState, PanelShape, Stands, StepKind};
 
 /// The rules of joints, steps, leak test and room.
 pub(super) const RULES: &[Rule] = &[
@@ -58,7 +58,12 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         head: "shed",
         names: &["volume", "air_changes", "stay"],
-        matters: |design, _| design.shed.indoors,
+        matters: |design, _| design.shed.is_closed() == Some(true),
+    },
+    Rule {
+        head: "shed",
+        names: &["indoors"],
+        matters: |design, _| design.shed.stands == Stands::NotTold,
     },
 ];
 

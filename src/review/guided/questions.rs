@@ -127,9 +127,11 @@ pub const QUESTIONS: [Question; 5] = [
         otherwise: &[],
     },
     Question {
-        title: "How wide may it stand, and how large is the wood store?",
-        help: "Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; what sticks out is told in the note of the design. No change that is offered later takes more. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        title: "Where will it stand, how wide, and how large is the wood store?",
+        help: "Wood gas kills without a smell: stand it outdoors or under an open roof, since under a closed one what leaks gathers. Sloping ground tips it sooner. Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; what sticks out is told in the note of the design. No change that is offered later takes more. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
         inputs: &[
+            "shed.stands",
+            "base.slope",
             "base.stance",
             "base.width",
             "base.depth",

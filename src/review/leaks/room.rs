@@ -121,10 +121,20 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
     );
     finding.caution = Some(CARBON_MONOXIDE);
     finding.about = "shed";
-    if !design.shed.indoors {
-        finding.verdict = Verdict::Good;
-        finding.compared = Phrase::plain("it stands outdoors or under an open roof");
-        return finding;
+    finding.levers = vec![Lever::input("shed.stands")];
+    match design.shed.is_closed() {
+        Some(true) => {}
+        Some(false) => {
+            finding.verdict = Verdict::Good;
+            finding.compared = Phrase::plain("it stands outdoors or under an open roof");
+            return finding;
+        }
+        None => {
+            finding.compared = Phrase::plain(
+                "nobody told whether it stands outdoors, under an open roof or under a closed one",
+            );
+            return finding;
+        }
     }
     let Some(room) = &leaks.room else {
         finding.compared = Phrase::plain("the leak or the room is out of range");
@@ -150,7 +160,6 @@ pub(super) fn ask(design: &Design, leaks: &Leaks) -> Finding {
             taken(room.escaping.taken).into(),
         ],
     );
-    finding.levers = vec![Lever::input("shed.indoors")];
     finding.working = vec![settled(room), after_stay(design, room)];
     finding
 }
