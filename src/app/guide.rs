@@ -216,14 +216,18 @@ fn take_away(workspace: Workspace, there: RwSignal<Vec<Part>>, once: &There) {
     once.inputs.iter().for_each(|path| workspace.forgive(path));
 }
 
-/// A vessel without round seams: what was emptied there means the same as 0, that there is none.
+/// A vessel without round seams or dished ends: what was emptied there means the same as 0, that there is none.
 fn take_no_seams(workspace: Workspace) {
-    for path in ["real_vessel.lower_seam", "real_vessel.upper_seam"] {
+    for path in [
+        "real_vessel.lower_seam",
+        "real_vessel.upper_seam",
+        "real_vessel.dish",
+    ] {
         let cleared = (workspace.rejected).with_untracked(|rejected| {
             (rejected.get(path)).is_some_and(|rejected| rejected.typed.trim().is_empty())
         });
         if cleared && !is_untyped(workspace, path) {
-            // 0 is within the range of both.
+            // 0 is within the range of each.
             let _ = workspace.set(path, Value::Number(0.0));
         }
     }

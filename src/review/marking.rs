@@ -4,6 +4,7 @@ mod ash_door;
 mod bolt_circle;
 mod clash;
 mod cone_weld;
+mod ends;
 mod fit;
 mod flanges;
 mod hole_table;
@@ -160,6 +161,7 @@ pub(super) fn examine(design: &Design) -> (MarkingReview, Vec<Finding>) {
         .chain([ash_door::ash_door(design, &review)])
         .chain(shell::shell(design, &review))
         .chain(sheet::sheet(design, &review))
+        .chain(ends::ends(design, &review))
         .chain(tall::as_tall(design, &review))
         .chain(seams::seams(design, &review))
         .chain(pipes::pipes(design, &review))

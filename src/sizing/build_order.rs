@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 mod besides;
 mod own;
 mod progress;
-pub use besides::{Besides, besides};
+pub use besides::{Besides, besides, closed_top};
 pub use own::{Fault, as_own, check};
 pub use progress::{
     HiddenBy, TooSoon, computed_work, follows_own, is_begun, is_done, own_work, too_soon, turned,

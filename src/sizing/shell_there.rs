@@ -1,7 +1,7 @@
 //! Which steel of the design is the vessel that was bought and measured, so that it is neither cut nor bought any more?
 
 use super::machine::Piece;
-use super::marking::{AS_WIDE, nearest_metal};
+use super::marking::{AS_WIDE, Vessel, nearest_metal};
 use crate::design::Design;
 use crate::design::inputs::{Group, Joint, JointKind, Layer};
 use std::f64::consts::PI;
@@ -80,8 +80,11 @@ pub fn seams_in_no_joint(design: &Design) -> Option<&'static str> {
     if !vessel.measured && !vessel.lined {
         return None;
     }
-    let round = [vessel.lower_seam, vessel.upper_seam];
-    let round = round.iter().filter(|seam| seam.value > 0.0).count();
+    // A seam at or within a dished top comes off with it.
+    let stays = vessel.above_straight().value == 0.0 || Vessel::bought(vessel).has_upper_seam();
+    let upper = stays.then_some(vessel.upper_seam);
+    let round = [vessel.lower_seam].into_iter().chain(upper);
+    let round = round.filter(|seam| seam.value > 0.0).count();
     let joints = design.joints.iter();
     let welded = joints.filter(|joint| goes_around(design, joint)).count();
     match (!vessel.seamless, vessel.measured && welded < round) {
@@ -185,7 +188,7 @@ pub fn keeps_vessel(before: &Design, after: &Design) -> bool {
         length[1] += now.height;
     }
     let [then, now] = length;
-    now <= then || now <= vessel.length
+    now <= then || now <= Vessel::bought(vessel).length
 }
 
 /// A wall that the vessel may be in.

@@ -263,11 +263,12 @@ fn any_holes_give_finite_rows() {
     let mut rows = 0;
     for seed in 0..400 {
         let mut design = random_design(seed);
-        // Random seams seldom lie on the shell; these always do.
+        // Random seams and dishes seldom lie on the shell; these always do.
         design.plan_vessel.lower_seam = 0.1 * design.plan_vessel.length;
         design.plan_vessel.upper_seam = 0.9 * design.plan_vessel.length;
         design.real_vessel.lower_seam = 0.2 * design.real_vessel.length;
         design.real_vessel.upper_seam = 0.8 * design.real_vessel.length;
+        design.real_vessel.dish = 0.1 * design.real_vessel.length;
         let marking = marked(&design);
         for mark in &marking.marks {
             rows += 1;

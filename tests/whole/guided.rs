@@ -6,6 +6,8 @@ mod answers;
 mod answers_stay;
 #[path = "guided/bottom_there.rs"]
 mod bottom_there;
+#[path = "guided/closed_ends.rs"]
+mod closed_ends;
 #[path = "guided/engine_there.rs"]
 mod engine_there;
 #[path = "guided/hearth_there.rs"]

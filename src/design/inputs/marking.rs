@@ -63,11 +63,11 @@ record! {
         girth: Length = number(Q::Length, 1.257, (0.15, 8.0), (0.8, 2.5)),
             "Outside circumference", "A tape laid once around the shell, where the holes will be.", YourOwn;
         length: Length = number(Q::Length, 0.90, (0.05, 6.0), (0.4, 2.0)),
-            "Length", "From bottom end to top end, along the shell.", YourOwn;
+            "Length", "From bottom end to top end, along the shell. Closed ends count: over a dished one hold a straight edge across, and measure from that.", YourOwn;
         lower_seam: Length = number(Q::Length, 0.060, (0.0, 6.0), (0.0, 0.5)),
-            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
+            "Lower round seam", "Height of the lower round seam, or rolled bead, above the bottom end, of a dished one above its lowest point; 0 if there is none.", YourOwn;
         upper_seam: Length = number(Q::Length, 0.840, (0.0, 6.0), (0.3, 2.0)),
-            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end; 0 if there is none.", YourOwn;
+            "Upper round seam", "Height of the upper round seam, or rolled bead, above the bottom end, of a dished one above its lowest point; 0 if there is none.", YourOwn;
         long_seam: Angle = number(Q::Angle, 180.0 * DEGREE, (-TURN, TURN), (0.0, TURN)),
             "Long seam", "Where the weld along the shell runs, seen from outside. Choose a front, such as the side you will stand at, and mark it: that is 0°. Lay a tape from there to the right, along the outside, to the weld: 360° times that length over the circumference. No front chosen yet: put it opposite the weld, 180°.", YourOwn;
         sheet: Length = number(Q::Thickness, 0.003, (0.0003, 0.03), (0.001, 0.006)),
@@ -84,6 +84,29 @@ record! {
             "Built and lined", "The vessel stands as it is entered: a change of width or height of its walls is only told as another vessel. Its steel, its lining and its ends are then neither bought, made nor paid for.", YourOwn;
         has_bottom: bool = flag(false),
             "Has a bottom", "A plate of its own closes it below, right round: none is then bought, cut and welded in as its outermost layer. A pipe has none, and a bead is none.", YourOwn;
+        has_top: bool = flag(false),
+            "Top is closed", "A plate or head of its own closes it above. It comes off before the vessel is lined, and takes a dish along. A pipe has none, and a bead is none.", YourOwn;
+        dish: Length = number(Q::Length, 0.0, (0.0, 1.0), (0.0, 0.3)),
+            "Depth of a dished end", "How far its closed ends bulge beyond the straight shell, or into it: the deeper, where there are two. 0 where they are flat, or none is closed. A dish gives no straight shell, and flat discs do not lie in it.", YourOwn;
+    }
+}
+
+impl RealVessel {
+    /// What a dished bottom takes of the length below the straight shell.
+    pub fn below_straight(&self) -> Length {
+        self.dished(self.has_bottom)
+    }
+
+    /// What comes off with a dished top, above the straight shell.
+    pub fn above_straight(&self) -> Length {
+        self.dished(self.has_top)
+    }
+
+    fn dished(&self, is_closed: bool) -> Length {
+        match self.measured && is_closed {
+            true => self.dish,
+            false => Length::default(),
+        }
     }
 }
 

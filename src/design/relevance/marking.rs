@@ -7,7 +7,15 @@ use crate::design::inputs::HoleUse;
 pub(super) const RULES: &[Rule] = &[
     Rule {
         head: "real_vessel",
-        names: &["girth", "length", "lower_seam", "upper_seam", "has_bottom"],
+        names: &[
+            "girth",
+            "length",
+            "lower_seam",
+            "upper_seam",
+            "has_bottom",
+            "has_top",
+            "dish",
+        ],
         matters: |design, _| design.real_vessel.measured,
     },
     Rule {

@@ -5,11 +5,10 @@ use crate::design::inputs::{BuildStep, ClosedBy, Joint, StepKind};
 use crate::design::phrase::Slot;
 use crate::design::{Choice, Design};
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::Verdict;
-use crate::review::{Assessment, TableRow, step_is_done, told_apart};
+use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, step_is_done, told_apart};
 use crate::sizing::air_inside::holds_gas;
 use crate::sizing::as_made::MadeOtherwise;
-use crate::sizing::build_order::{OrderStep, Task, besides, is_begun, is_hidden};
+use crate::sizing::build_order::{OrderStep, Task, besides, closed_top, is_begun, is_hidden};
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     let order = &assessment.order;
@@ -21,6 +20,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             "joints",
             "build_steps",
             "workshop",
+            "real_vessel",
             "holes",
             "hearth",
             "hopper",
@@ -38,6 +38,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
         ],
     ) {
         add(block);
+    }
+    if closed_top(design) {
+        add(Block::Caution(USED_VESSEL.to_string()));
     }
     if let Some(caution) = super::wool::caution(design) {
         add(caution);

@@ -9,6 +9,7 @@ use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
 use crate::sizing::also_needed::has_nozzles;
+use crate::sizing::build_order::closed_top;
 use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
 use crate::sizing::pipe_way::{outer_end, side};
 use crate::sizing::sleeves::sleeves;
@@ -60,6 +61,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         datum(marking),
         "Mark the front line first: straight up the shell. Lay the tape round the outside of the shell from it, to the right.".into(),
     ];
+    points.extend(ends(design, marking));
     points.extend(front_line(marking));
     if !marking.seamless {
         points.push("Left and right of the long seam are as seen from outside; the shorter way round is told.".into());
@@ -163,6 +165,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, system: System) ->
         "marking.nozzles",
         "marking.lighting_port",
         "marking.ash_door",
+        "marking.ends",
         "marking.tall",
         "marking.seams",
         "marking.pipes",
@@ -191,6 +194,26 @@ pub(super) fn as_wide(assessment: &Assessment) -> Option<Block> {
         finding.why.into(),
     ];
     Some(Block::Text(Phrase::new("{}: {}: {}. {}", slots).into()))
+}
+
+/// Where the ends are that heights count from, of a vessel with a top that comes off or a dished bottom.
+fn ends(design: &Design, marking: &Marking) -> impl Iterator<Item = Slot> {
+    let real = &design.real_vessel;
+    let cut = real.length - real.above_straight();
+    let top = closed_top(design).then(|| {
+        Phrase::new(
+            "The closed top comes off first, {} above the lowest point of the vessel: the top end is where that cut is.",
+            [cell(Q::Length, cut.value)],
+        )
+    });
+    let below = marking.vessel.below;
+    let bottom = (below.value > 0.0).then(|| {
+        Phrase::new(
+            "The bottom is dished: the bottom end is where the straight shell begins, {} above the lowest point of the vessel. Mark a line right round there.",
+            [cell(Q::Length, below.value)],
+        )
+    });
+    top.into_iter().chain(bottom).map(Slot::from)
 }
 
 /// How a hole is marked whose wall is not the vessel.

@@ -97,6 +97,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             .chain(wheels(workshop))
             .chain(sides_of_bottom(design, &assessment.standing.machine))
             .chain(discs_in_bore(design, &assessment.standing.machine))
+            .chain(in_a_dish(design))
             .chain(packings(design))
             .collect(),
     ));
@@ -160,6 +161,19 @@ fn discs_in_bore(design: &Design, machine: &Machine) -> Option<Slot> {
     };
     let discs = design.bottom_layers.len() > usize::from(vessel.has_bottom);
     discs.then(|| Phrase::new(words, slots).into())
+}
+
+/// What lies under the discs of the bottom where that is dished.
+fn in_a_dish(design: &Design) -> Option<Slot> {
+    let vessel = &design.real_vessel;
+    let deep = vessel.below_straight();
+    (deep.value > 0.0 && !vessel.lined).then(|| {
+        Phrase::new(
+            "Bottom: flat discs do not lie in a dished end. Fill the dish level first, {} deep, with loose insulation that bears the heat there, and leave no hollow: its layers begin above that. The fill is in no line of this list.",
+            [cell(Q::Length, deep.value)],
+        )
+        .into()
+    })
 }
 
 /// What wheels are taken to weigh, where there are any.

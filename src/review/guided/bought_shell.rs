@@ -6,9 +6,11 @@ use super::{
     thickest, wall_for_tube, whole,
 };
 use crate::design::Design;
-use crate::design::inputs::{HearthKind, Layer};
+use crate::design::inputs::{Datum, HearthKind, Layer};
 use crate::design::quantity::{Quantity as Q, System};
+use crate::sizing::build_order::closed_top;
 use crate::sizing::machine::HearthShape;
+use crate::sizing::marking::Vessel;
 use crate::sizing::shell_there::seams_in_no_joint;
 use std::f64::consts::PI;
 use uom::si::f64::Length;
@@ -27,8 +29,13 @@ const LEAST_BODY: f64 = 0.1;
 
 /// Fits walls of a design into the shell that was measured.
 pub(super) fn fit(design: &mut Design) {
-    let vessel = &design.real_vessel;
-    let (across, sheet, length) = (vessel.girth / PI, vessel.sheet, vessel.length);
+    let vessel = &mut design.real_vessel;
+    let (across, sheet) = (vessel.girth / PI, vessel.sheet);
+    let own = Vessel::bought(vessel);
+    // No tape hooks to where a dish begins; once the vessel is open above, it does to the edge there.
+    if own.below.value > 0.0 && own.own(vessel.tape_datum) == Datum::BottomEnd {
+        vessel.tape_datum = Datum::TopEnd;
+    }
     if let Some(plate) = (design.bottom_layers.last_mut())
         .filter(|layer| vessel.has_bottom && layer.material.is_metal())
     {
@@ -56,7 +63,7 @@ pub(super) fn fit(design: &mut Design) {
         *inside = whole_within(across - 2.0 * through(layers));
     }
     let below = through(&design.bottom_layers) + design.hearth_wall.height;
-    design.body_wall.height = (length - below).max(Length::new::<meter>(LEAST_BODY));
+    design.body_wall.height = (own.length - below).max(Length::new::<meter>(LEAST_BODY));
 }
 
 /// Rounded down to the millimetre, so that lining and shell of the design are no wider than the vessel.
@@ -189,6 +196,7 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<WiderVessel> {
         .collect();
     let free = size(&free, &others).plan_vessel;
     let real = &design.real_vessel;
+    let long = Vessel::bought(real).length;
     let up = |length: Length| Length::new::<meter>((length.value / TRIED).ceil() * TRIED);
     let is = real.girth / PI;
     let does = |across: Length, length: Length| {
@@ -196,16 +204,16 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<WiderVessel> {
         let vessel = &mut pipe.real_vessel;
         (vessel.girth, vessel.length) = (PI * across, length);
         (vessel.lower_seam, vessel.upper_seam) = (Length::default(), Length::default());
-        (vessel.seamless, vessel.has_bottom) = (true, false);
+        (vessel.seamless, vessel.has_bottom, vessel.has_top) = (true, false, false);
         !has_stops(&size(&pipe, there))
     };
     // Seams in the way of holes are no matter of its width.
-    if does(is, real.length) {
+    if does(is, long) {
         return None;
     }
     let mut enough = up((free.girth / PI).max(is));
-    let longer = up(free.length.max(real.length));
-    let length = [real.length, longer]
+    let longer = up(free.length.max(long));
+    let length = [long, longer]
         .into_iter()
         .find(|length| does(enough, *length))?;
     let mut too_narrow = is;
@@ -221,7 +229,7 @@ pub(super) fn would_do(design: &Design, there: &[Part]) -> Option<WiderVessel> {
     }
     Some(WiderVessel {
         across: enough,
-        length: Some(length).filter(|length| *length > real.length),
+        length: Some(length).filter(|length| *length > long),
     })
 }
 
@@ -237,6 +245,21 @@ pub(super) fn told(design: &Design) -> String {
         true => " Its own bottom is there.",
         false => " It has no bottom: a bottom is welded in.",
     };
+    let real = &design.real_vessel;
+    let top = match closed_top(design) {
+        true => format!(
+            " Its closed top comes off, which leaves {} of straight shell.",
+            show(Vessel::bought(real).length)
+        ),
+        false => String::new(),
+    };
+    let dish = match real.below_straight() {
+        deep if deep.value > 0.0 => format!(
+            " Flat discs do not lie in its dished bottom: it is filled level first, {} deep.",
+            show(deep)
+        ),
+        _ => String::new(),
+    };
     let seams = match seams_in_no_joint(design) {
         Some(_) => {
             " Its own seams are there: they are in no joint and no step of the work. Soap them in the first leak test of the vessel, before the lining hides them."
@@ -244,7 +267,7 @@ pub(super) fn told(design: &Design) -> String {
         None => "",
     };
     format!(
-        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.{bottom}{seams}",
+        "Your vessel of {} across is filled with {} of lining, which leaves {} inside the hearth band.{bottom}{dish}{top}{seams}",
         show(across),
         show(lining),
         show(design.hearth_wall.inside_diameter)

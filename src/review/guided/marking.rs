@@ -12,6 +12,7 @@ use crate::design::inputs::{
 use crate::review::finding::Verdict;
 use crate::review::marking::{examine, straight_wanted};
 use crate::sizing::machine;
+use crate::sizing::marking::Vessel;
 use crate::sizing::nozzle_tube::USUAL_WALL;
 use std::f64::consts::PI;
 use uom::si::angle::degree;
@@ -86,9 +87,10 @@ pub(super) fn clear_of_cone(design: &mut Design) {
 fn port_room(design: &Design) -> Length {
     let (vessel, hearth) = machine::measures(design);
     let above = |height: Length| whole(height - vessel.underside);
-    let (nozzles, real) = (above(hearth.nozzle_plane), &design.real_vessel);
-    let seams = match real.measured {
-        true => [real.lower_seam, real.upper_seam, real.length],
+    let nozzles = above(hearth.nozzle_plane);
+    let own = Vessel::bought(&design.real_vessel);
+    let seams = match design.real_vessel.measured {
+        true => [own.lower_seam, own.upper_seam, own.length],
         false => [vessel.hearth_bottom, vessel.hearth_top, vessel.body_top].map(above),
     };
     let next = (seams.into_iter())
@@ -131,12 +133,15 @@ pub(super) fn mark(design: &mut Design, start: &Design) {
     let (vessel, hearth) = machine::measures(design);
     let above = |height: Length| whole(height - vessel.underside);
     let (lower_weld, upper_weld) = (above(vessel.hearth_bottom), above(vessel.hearth_top));
-    let there = Some(&design.real_vessel).filter(|real| real.measured);
+    let there = (design.real_vessel.measured).then(|| Vessel::bought(&design.real_vessel));
     let plan = PlanVessel {
         girth: whole(2.0 * PI * vessel.hearth_outer_radius),
         length: above(vessel.body_top),
-        lower_seam: there.map_or(lower_weld, |real| real.lower_seam),
-        upper_seam: there.map_or(upper_weld, |real| real.upper_seam),
+        lower_seam: there.map_or(lower_weld, |own| own.lower_seam),
+        upper_seam: there.map_or(upper_weld, |own| match own.has_upper_seam() {
+            true => own.upper_seam,
+            false => Length::default(),
+        }),
         datum: Datum::BottomEnd,
     };
     let nozzles = design.hearth.nozzle_count.clamp(1, MOST_HOLES);

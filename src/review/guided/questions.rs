@@ -184,6 +184,8 @@ pub const QUESTIONS: [Question; 5] = [
                     "real_vessel.seamless",
                     "real_vessel.long_seam",
                     "real_vessel.has_bottom",
+                    "real_vessel.has_top",
+                    "real_vessel.dish",
                 ],
                 flag: Some("real_vessel.measured"),
                 caution: Some(USED_VESSEL),

@@ -7,6 +7,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::machine;
+use crate::sizing::marking::Vessel;
 
 /// The vessel may be this share taller or shorter than its walls. Our own marks.
 const TALL_WATCH: f64 = 0.02;
@@ -18,7 +19,7 @@ const TALL_STOP: f64 = 0.10;
 pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let real = &design.real_vessel;
     let (long, [good, stop]) = match (real.measured, real.rolled) {
-        (true, _) => (real.length, [TALL_WATCH, TALL_STOP]),
+        (true, _) => (Vessel::bought(real).length, [TALL_WATCH, TALL_STOP]),
         (false, true) => (design.plan_vessel.length, [TALL_WATCH, f64::INFINITY]),
         (false, false) => return None,
     };
@@ -42,23 +43,28 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
     finding.margin = Some(1.0 - off / TALL_WATCH).filter(|margin| margin.is_finite());
     let words = match (finding.verdict, more.value > 0.0) {
         (Verdict::Good, _) if !real.measured => {
-            "the shell of the plan is {} long, bottom, hearth wall and body wall take {}"
+            "the shell of the plan {}, bottom, hearth wall and body wall take {}"
         }
         _ if !real.measured => {
-            "the shell of the plan is {} long, but the walls that are rolled take {} with the bottom: {} apart; the hole table is of another shell than the parts list"
+            "the shell of the plan {}, but the walls that are rolled take {} with the bottom: {} apart; the hole table is of another shell than the parts list"
         }
         (Verdict::Good, _) => {
-            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}"
+            "the vessel you measured {}, bottom, hearth wall and body wall take {}"
         }
         (_, true) => {
-            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}: {} more, by which lid and hopper sit higher"
+            "the vessel you measured {}, bottom, hearth wall and body wall take {}: {} more, by which lid and hopper sit higher"
         }
         (_, false) => {
-            "the vessel you measured is {} long, bottom, hearth wall and body wall take {}: {} too little"
+            "the vessel you measured {}, bottom, hearth wall and body wall take {}: {} too little"
         }
     };
-    let slots = [long, walls, more.abs()].map(length);
-    finding.compared = Phrase::new(words, slots);
+    let is_long = match real.measured && long < real.length {
+        true => "has {} of straight shell",
+        false => "is {} long",
+    };
+    let is_long = Phrase::new(is_long, [length(long)]).into();
+    let slots = [walls, more.abs()].map(length);
+    finding.compared = Phrase::new(words, [is_long].into_iter().chain(slots));
     let told = |metres: f64| Measure::new(Q::Length, metres);
     finding.working = vec![Step {
         words: "Height that bottom, hearth wall and body wall take",

@@ -2,6 +2,7 @@
 
 use super::{OrderStep, Task};
 use crate::design::inputs::{ClosedBy, Group, Hole, HoleUse, JointKind};
+use crate::design::quantity::{Quantity, System};
 use crate::design::{Choice as _, Design};
 use crate::sizing::also_needed::{
     Need, also_needed, has_nozzles, has_tube_plates, holds_instrument, ways_of_gas,
@@ -111,7 +112,8 @@ pub fn besides(design: &Design, order: &[OrderStep]) -> Vec<Besides> {
         on: "Hopper lid".to_string(),
         when: "before the first leak test of the hopper",
     });
-    let mut more: Vec<Besides> = (long_seams_of(design).into_iter())
+    let mut more: Vec<Besides> = (top_comes_off(design).into_iter())
+        .chain(long_seams_of(design))
         .chain(bottom)
         .chain(ballast)
         .chain(around_the_lid(design))
@@ -165,6 +167,25 @@ fn long_seams_of(design: &Design) -> Vec<Besides> {
             },
         })
         .collect()
+}
+
+/// A vessel that is closed above is lined from there. Where it held fuel or nobody knows, nothing is done to it at all.
+fn top_comes_off(design: &Design) -> Option<Besides> {
+    let vessel = &design.real_vessel;
+    let height = vessel.length - vessel.above_straight();
+    let [metric, inch] =
+        [System::Metric, System::Inch].map(|system| Quantity::Length.show(height.value, system));
+    closed_top(design).then(|| Besides {
+        work: "Only of a vessel that never held fuel, solvent, oil or anything unknown; any other is left alone. With every fitting of it open, so that no pressure is in it: mark a line right round, take the top off there, square to the shell and outside its seam, and file the edge smooth. Lid, liner and heights are those of the shell that is left",
+        on: format!("Closed top of the vessel that is there, {metric} ({inch}) above its lowest point"),
+        when: "before anything is marked out",
+    })
+}
+
+/// Whether a vessel that is there has a top that comes off before it is lined.
+pub fn closed_top(design: &Design) -> bool {
+    let vessel = &design.real_vessel;
+    vessel.measured && vessel.has_top && !vessel.lined
 }
 
 /// Whether a vessel without a bottom gets one that no joint of the list stands for.

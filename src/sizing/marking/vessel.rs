@@ -6,7 +6,8 @@ use crate::design::inputs::{Datum, Hole, PlanVessel, RealVessel, StaysWith};
 use std::f64::consts::PI;
 use uom::si::f64::Length;
 
-/// A round shell with two round seams at most; heights are above the bottom end. One that is not there lies at an end.
+/// A round shell with two round seams at most; heights are above the bottom end, of a dished bottom above where the straight
+/// shell begins. A seam that is not there lies at an end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Vessel {
     /// Outside circumference.
@@ -17,6 +18,13 @@ pub struct Vessel {
     pub lower_seam: Length,
     /// Upper round seam.
     pub upper_seam: Length,
+    /// How far a dished bottom reaches below the bottom end.
+    pub below: Length,
+}
+
+/// A seam so near to where a dish begins cannot be told from it by tape.
+fn at_edge() -> Length {
+    metres(0.001)
 }
 
 impl Vessel {
@@ -26,15 +34,49 @@ impl Vessel {
             length: plan.length,
             lower_seam: plan.lower_seam,
             upper_seam: upper(plan.upper_seam, plan.length),
+            below: Length::default(),
         }
     }
 
-    pub(super) fn bought(bought: &RealVessel) -> Self {
+    /// The straight shell of the vessel that was measured: dished ends give none, and a closed top comes off.
+    ///
+    /// ```
+    /// use hearthplan::design::inputs::RealVessel;
+    /// use hearthplan::sizing::marking::Vessel;
+    /// use uom::si::{f64::Length, length::millimeter};
+    /// let mm = Length::new::<millimeter>;
+    /// let tank = RealVessel {
+    ///     measured: true,
+    ///     has_bottom: true,
+    ///     has_top: true,
+    ///     dish: mm(50.0),
+    ///     length: mm(1200.0),
+    ///     lower_seam: mm(60.0),
+    ///     upper_seam: mm(1150.0),
+    ///     ..RealVessel::default()
+    /// };
+    /// let shell = Vessel::bought(&tank);
+    /// assert!((shell.length - mm(1100.0)).value.abs() < 1e-12);
+    /// assert!((shell.lower_seam - mm(10.0)).value.abs() < 1e-12);
+    /// // It goes with the top, as one that is not there.
+    /// assert_eq!(shell.upper_seam, shell.length);
+    /// ```
+    pub fn bought(bought: &RealVessel) -> Self {
+        let (below, above) = (bought.below_straight(), bought.above_straight());
+        let length = bought.length - below - above;
+        let none = Length::default();
+        let lower = bought.lower_seam - below;
+        let in_the_bottom = below > none && lower < at_edge();
+        let higher = upper(bought.upper_seam, bought.length) - below;
+        let beyond = higher - length;
+        // Within the top it comes off with that.
+        let goes_along = above > none && beyond > -at_edge() && beyond <= above + at_edge();
         Self {
             girth: bought.girth,
-            length: bought.length,
-            lower_seam: bought.lower_seam,
-            upper_seam: upper(bought.upper_seam, bought.length),
+            length,
+            lower_seam: if in_the_bottom { none } else { lower },
+            upper_seam: if goes_along { length } else { higher },
+            below,
         }
     }
 
@@ -59,12 +101,13 @@ impl Vessel {
         self.lower_seam > metres(0.0)
     }
 
-    pub(super) fn has_upper_seam(&self) -> bool {
+    /// Whether it has an upper seam.
+    pub fn has_upper_seam(&self) -> bool {
         self.upper_seam < self.length
     }
 
     /// A place to measure from, as this vessel has it: in place of a seam that is not there its end.
-    pub(super) fn own(&self, datum: Datum) -> Datum {
+    pub fn own(&self, datum: Datum) -> Datum {
         match datum {
             Datum::LowerSeam if !self.has_lower_seam() => Datum::BottomEnd,
             Datum::UpperSeam if !self.has_upper_seam() => Datum::TopEnd,

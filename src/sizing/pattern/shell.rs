@@ -1,10 +1,11 @@
 //! The whole shell unrolled, with every hole and seam.
 
 use super::saddle::hole_points;
-use super::{Pattern, Reference, Use, at, mm};
+use super::{Pattern, Reference, Use, at, mm, told};
 use crate::design::inputs::Datum;
 use crate::sizing::marking::{Mark, Marking};
 use uom::si::angle::degree;
+use uom::si::f64::Length;
 
 /// How far apart the name of a line is written along it, mm.
 const NAMES_APART: f64 = 80.0;
@@ -28,6 +29,13 @@ pub fn wrap_template(marking: &Marking) -> Pattern {
          end. Widths are those of the shell's outside; thick paper makes it a little short. Pages without a hole are not \
          printed: draw the front line on the shell first, and set each page by the distances at its foot.",
     );
+    if marking.vessel.below > Length::default() {
+        let words = format!(
+            " The bottom is dished: its bottom end is here where the straight shell begins, {} above its lowest point.",
+            told(mm(marking.vessel.below))
+        );
+        pattern.note.push_str(&words);
+    }
     pattern.rectangle(Use::Aid, at(0.0, 0.0), at(girth, length));
     let names =
         |long: f64| (0..(long / NAMES_APART) as u32).map(|name| NAMES_APART * f64::from(name));
