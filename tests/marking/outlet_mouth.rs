@@ -3,10 +3,12 @@
 use crate::ash_door::guided;
 use crate::ports::{PORT, said, sheet};
 use hearthplan::design::inputs::Datum;
+use hearthplan::design::phrase::lower_first;
+use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Lever, Verdict, remedies};
-use hearthplan::sizing::build_order::{besides, order};
+use hearthplan::sizing::build_order::{Besides, besides, order};
 use hearthplan::sizing::pattern::patterns;
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
@@ -116,6 +118,37 @@ fn a_sleeve_leads_on_through_the_lining() {
     assert_eq!(sleeves.count(), 2);
     let bare = sheet(&example::as_first_drawn(), "parts");
     assert!(!bare.contains("Sleeve:"), "{bare}");
+}
+
+/// The liner and the wool behind the shell have the hole too: a thermometer that ends at them tells nothing.
+#[test]
+fn a_thermometer_goes_through_each_layer_of_the_wall() {
+    let design = example::as_improved();
+    let parts = sheet(&design, "parts");
+    let lining = &design.body_layers[..design.body_layers.len() - 1];
+    let thick: Length = lining.iter().map(|layer| layer.thickness).sum();
+    let long = Quantity::Length.show(thick.value, System::Metric);
+    assert!(
+        parts.contains(&format!("to the inside of the lining it is {long}")),
+        "{parts}"
+    );
+    for layer in lining {
+        let told = format!(
+            "{} of {}",
+            Quantity::Thickness.show(layer.thickness.value, System::Metric),
+            lower_first(design.material_name(layer.material))
+        );
+        assert!(parts.contains(&told), "{told}: {parts}");
+    }
+    let marking = sheet(&design, "marking");
+    assert!(marking.contains("What its name tells, with its seal"));
+    let more = besides(&design, &order(&design).unwrap());
+    let pocket = |one: &&Besides| one.on == "Thermometer, through the lining";
+    assert_eq!(more.iter().filter(pocket).count(), 1);
+    // A bare shell has nothing behind it.
+    let mut bare = design.clone();
+    bare.body_layers.drain(..lining.len());
+    assert!(!sheet(&bare, "parts").contains("to the inside of the lining"));
 }
 
 /// An angle alone tells neither up nor down: a sleeve that rises inwards opens elsewhere than where it was reckoned.

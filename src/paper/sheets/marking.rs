@@ -8,7 +8,7 @@ use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::{Quantity as Q, System};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, TableRow, USED_VESSEL, Verdict, off_its_place};
-use crate::sizing::also_needed::has_nozzles;
+use crate::sizing::also_needed::{has_nozzles, holds_instrument};
 use crate::sizing::build_order::closed_top;
 use crate::sizing::marking::{Gap, Mark, Marking, pipe_outside};
 use crate::sizing::pipe_way::{outer_end, side};
@@ -256,7 +256,10 @@ fn pipes(design: &Design) -> Vec<TableRow> {
             let mut cells = vec![
                 hole.name.as_str().into(),
                 cell(Q::Count, f64::from(hole.count)),
-                hole.carries.label().into(),
+                match holds_instrument(hole) {
+                    true => "What its name tells, with its seal".into(),
+                    false => hole.carries.label().into(),
+                },
             ];
             cells.extend(match hole.carries {
                 HoleUse::Open => ["–"; 4].map(Into::into),

@@ -15,7 +15,7 @@ use crate::sizing::machine::layout;
 use crate::sizing::nozzle_tube::nozzle_ring;
 use crate::sizing::parts_list::{parts_list, stage_name};
 use crate::sizing::shell_there::seams_in_no_joint;
-use crate::sizing::sleeves::sleeves;
+use crate::sizing::sleeves::{lining_behind, sleeves};
 use crate::sizing::tube_pipes::reaches_fire_tube;
 
 /// Work that stands in no step.
@@ -212,13 +212,21 @@ fn told(hole: &Hole) -> String {
     }
 }
 
-/// What leads on through the lining behind a pipe or a door on the shell.
+/// What leads on through the lining behind a pipe, a door or an instrument on the shell.
 fn through_the_lining(design: &Design) -> impl Iterator<Item = Besides> {
-    sleeves(design).map(|sleeve| Besides {
+    let pockets = (design.holes.iter())
+        .filter(|hole| holds_instrument(hole) && lining_behind(design, hole).is_some())
+        .map(|hole| Besides {
+            work: "Make the same hole in each layer behind the shell, in line with it, and pack the lining tight around the pocket that goes through",
+            on: format!("{}, through the lining", told(hole)),
+            when: "while the lining goes in",
+        });
+    let leading = sleeves(design).map(|sleeve| Besides {
         work: "Set the sleeve into the hole from inside, flush with the lining, and pack the lining tight around it: no gas and no embers may get into the fibre",
         on: format!("{}, its sleeve", told(sleeve.hole)),
         when: "while the lining goes in",
-    })
+    });
+    leading.chain(pockets)
 }
 
 /// The holes whose pipes reach into the fire tube, with their places.

@@ -1,8 +1,8 @@
 //! What answers rest on, but nothing tells the size or weight of.
 
 use super::place;
-use crate::design::inputs::{Group, Hole, HoleUse};
-use crate::design::phrase::{Phrase, Slot};
+use crate::design::inputs::{Group, Hole, HoleUse, Layer};
+use crate::design::phrase::{Phrase, Slot, lower_first};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Choice as _, Design};
 use crate::paper::sheet::Block;
@@ -13,7 +13,7 @@ use crate::sizing::also_needed::{Need, also_needed, instruments};
 use crate::sizing::cooler_drive::CoolerDrive;
 use crate::sizing::hearth_ledge::{Carried, gap_around_tube, liner_plate, ring_around_tube};
 use crate::sizing::lid_joints::{Around, RoundFlange, lid_neck, lid_rim, round_flanges};
-use crate::sizing::sleeves::sleeves;
+use crate::sizing::sleeves::{lining_behind, sleeves};
 use crate::sizing::train_mass::{built, bundle};
 
 /// The table of it.
@@ -31,15 +31,11 @@ pub(super) fn needed(design: &Design) -> Block {
         })
         .collect();
     rows.extend(instruments(design).map(|(index, hole)| {
-        let fills = Phrase::new(
-            "it fills and closes its hole of {}, with a seal",
-            [cell(Q::Bore, hole.diameter.value)],
-        );
         row(vec![
             hole.name.as_str().into(),
             cell(Q::Count, f64::from(hole.count)),
             Group::Reactor.label().into(),
-            fills.into(),
+            fills(design, hole),
             place(design, &Design::item_path("holes", index)).into(),
         ])
     }));
@@ -67,6 +63,36 @@ pub(super) fn needed(design: &Design) -> Block {
         rows,
         "",
     )
+}
+
+/// What an instrument fills, with each layer that it passes from the shell to what it tells of.
+fn fills(design: &Design, hole: &Hole) -> Slot {
+    let bore = cell(Q::Bore, hole.diameter.value);
+    let closes = "it fills and closes its hole of {}, with a seal";
+    let Some(lining) = lining_behind(design, hole) else {
+        return Phrase::new(closes, [bore]).into();
+    };
+    let thick: f64 = lining.iter().map(|layer| layer.thickness.value).sum();
+    let through = |layer: &Layer| -> Slot {
+        let slots = [
+            cell(Q::Thickness, layer.thickness.value),
+            lower_first(design.material_name(layer.material)).into(),
+        ];
+        Phrase::new("{} of {}", slots).into()
+    };
+    let layers = (lining.iter().rev())
+        .map(through)
+        .reduce(|before, next| Phrase::new("{}, then {}", [before, next]).into());
+    let slots = [bore.clone()]
+        .into_iter()
+        .chain([cell(Q::Length, thick)])
+        .chain(layers)
+        .chain([bore]);
+    Phrase::new(
+        "it fills and closes its hole of {}, with a seal. From the shell to the inside of the lining it is {}, and it goes through all of that in a pocket: tube that is closed at its inner end and tight at the shell. The layers from outside: {}. Make the same hole of {} in each",
+        slots,
+    )
+    .into()
 }
 
 /// How a sleeve goes on behind its pipe: built the other way round it opens elsewhere.
