@@ -4,17 +4,19 @@ mod battery;
 mod cables;
 mod cooler_loads;
 mod depth;
+mod full_knob;
 mod knob;
 mod schedule;
 mod shelter;
 
+pub use full_knob::FullKnob;
 pub use knob::KnobSetting;
 pub use schedule::WiringRow;
 pub(super) use schedule::size_that_suits;
 pub use shelter::Shelter;
 pub(super) use shelter::zone;
 
-use super::breath::{BlowerDuty, BlowerReview, Breath, has_blower};
+use super::breath::{BlowerReview, Breath, has_blower};
 use super::finding::{Finding, NamedResult};
 use super::heart::Heart;
 use super::table::Table;
@@ -212,7 +214,7 @@ pub(super) fn examine(
     let knob = blower
         .clone()
         .map(|blower| knob::settings(design, breath, blower));
-    let full_knob = blower.map(|blower| power_at_full_knob(design, blower));
+    let full_knob = blower.map(|blower| FullKnob::of(design, blower));
     let shelter = shelter::shelter(design, &wall.heat);
     let around = shelter::around_cables(design, &shelter);
     let electrics = Electrics {
@@ -239,21 +241,6 @@ pub(super) fn examine(
     (electrics, findings)
 }
 
-/// The blower's power with the knob fully turned: by the affinity laws it grows with the cube of the speed. Cable and
-/// fuse must stand it, whatever the knob is set to.
-fn power_at_full_knob(design: &Design, blower: &BlowerReview) -> Power {
-    let at_full = |duty: &BlowerDuty| {
-        let faster = (design.wiring.knob_end / duty.running.speed_share).value;
-        let faster = if faster > 1.0 { faster } else { 1.0 };
-        duty.power.electric.value * faster.powi(3)
-    };
-    let lighting = at_full(&blower.startup);
-    let running = blower.full_clean.as_ref().map_or(0.0, at_full);
-    Power::new::<watt>(if running > lighting {
-        running
-    } else {
-        lighting
-    })
 }
 
 fn bank(design: &Design) -> BatteryBank {

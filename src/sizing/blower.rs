@@ -142,6 +142,41 @@ impl BlowerCurve {
         Some(Pressure::new::<pascal>(rated * running.pressure_factor()))
     }
 
+    /// Where on the curve the blower gives most power to air of 1.2 kg/m³, at rated speed. At another speed that is the cube
+    /// of it, and it is in step with the density.
+    ///
+    /// ```
+    /// use hearthplan::sizing::blower::{BlowerCurve, BlowerPoint};
+    /// use uom::si::{f64::*, pressure::pascal, volume_rate::cubic_meter_per_hour};
+    /// let flow = VolumeRate::new::<cubic_meter_per_hour>;
+    /// let point = |q, p| BlowerPoint { flow: flow(q), pressure: Pressure::new::<pascal>(p) };
+    /// let curve = BlowerCurve::new([point(0.0, 2000.0), point(100.0, 0.0)])?;
+    /// // Of a straight line down to nothing it is the middle.
+    /// let most = curve.most_power();
+    /// assert!((most.flow.get::<cubic_meter_per_hour>() - 50.0).abs() < 1e-9);
+    /// assert!((most.pressure.get::<pascal>() - 1000.0).abs() < 1e-9);
+    /// # Ok::<(), hearthplan::sizing::blower::BlowerError>(())
+    /// ```
+    pub fn most_power(&self) -> BlowerPoint {
+        let tops = self.points.windows(2).filter_map(|pair| {
+            let [(from, high), (to, low)] = pair else {
+                return None;
+            };
+            let slope = (low - high) / (to - from);
+            // Top of q (p + s (q − q₁)), where the line falls.
+            let top = 0.5 * (from - high / slope);
+            (slope < 0.0 && top > *from && top < *to).then(|| (top, high + slope * (top - from)))
+        });
+        let (flow, pressure) = (self.points.iter().copied())
+            .chain(tops)
+            .max_by(|one, other| (one.0 * one.1).total_cmp(&(other.0 * other.1)))
+            .unwrap_or_default();
+        BlowerPoint {
+            flow: VolumeRate::new::<cubic_meter_per_second>(flow),
+            pressure: Pressure::new::<pascal>(pressure),
+        }
+    }
+
     /// Flow at the last point of the curve.
     pub fn largest_flow(&self, running: &Running) -> VolumeRate {
         let last = self.points.last().map_or(0.0, |point| point.0);

@@ -8,13 +8,18 @@ use hearthplan::design::{Design, Value};
 use hearthplan::review::{
     Chapter, Lever, Verdict, WiringRow, ask, assess, easing, remedies, two_changes,
 };
+use hearthplan::sizing::blower::Running;
 use hearthplan::sizing::wiring::ConductorName;
 use uom::si::area::square_millimeter;
 use uom::si::electric_current::ampere;
 use uom::si::electric_potential::volt;
-use uom::si::f64::{Area, ElectricCurrent, ElectricPotential, Length, Power};
+use uom::si::f64::{
+    Area, ElectricCurrent, ElectricPotential, Length, MassDensity, Power, ThermodynamicTemperature,
+};
 use uom::si::length::meter;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::power::watt;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 fn amperes(value: f64) -> ElectricCurrent {
     ElectricCurrent::new::<ampere>(value)
@@ -93,20 +98,57 @@ fn a_motor_may_lose_less_than_a_lamp() {
     assert!(thickness(LoadKind::Motor) > thickness(LoadKind::Other));
 }
 
+/// Before each fire the blower draws cold air through the machine, and with a lid open it may work anywhere on its curve.
 #[test]
-fn the_blower_comes_first_and_is_sized_for_full_knob() {
+fn the_blower_comes_first_and_is_sized_for_cold_air_at_full_knob() {
     let mut design = Design::default();
     design.loads.clear();
-    let assessment = assess(&design);
-    let [row] = assessment.electrics.wiring.as_slice() else {
-        panic!("the blower alone");
+    let row = |design: &Design| {
+        let [row] = assess(design).electrics.wiring.try_into().unwrap();
+        row
     };
-    let lighting = assessment.breath.blower.unwrap().startup;
-    let faster = (design.wiring.knob_end / lighting.running.speed_share).value;
-    assert!(faster > 1.0);
-    let expected = lighting.power.electric.value * faster.powi(3);
-    assert!((row.circuit.power.value - expected).abs() < 1e-9 * expected);
-    assert_eq!(row.path("cable"), "wiring.blower_cable");
+    let blower = assess(&design).breath.blower.unwrap();
+    let found = row(&design);
+    assert_eq!(found.path("cable"), "wiring.blower_cable");
+    // Air of 20 °C at sea level: 101,325 Pa over 287.05 J/(kg·K) and 293.15 K.
+    let air = MassDensity::new::<kilogram_per_cubic_meter>(101_325.0 / (287.05 * 293.15));
+    let running = Running {
+        speed_share: design.wiring.knob_end,
+        density: air,
+    };
+    let both = (design.blower.efficiency * design.blower.motor_efficiency).value;
+    let last = blower.curve.largest_flow(&running);
+    let taken = |part: u32| {
+        let flow = last * f64::from(part) / 2_000.0;
+        let pressure = blower
+            .curve
+            .pressure(flow * (1.0 - 1e-12), &running)
+            .unwrap();
+        flow.value * pressure.value / both
+    };
+    let most = (0..=2_000).map(taken).fold(0.0, f64::max);
+    let power = found.circuit.power.value;
+    assert!((power / most - 1.0).abs() < 1e-3, "{power} W, {most} W");
+    // Hot gas takes less, at whatever temperature it comes.
+    let lighting = blower.startup.power.electric.value;
+    let faster = (design.wiring.knob_end / blower.startup.running.speed_share).value;
+    assert!(power > 1.5 * lighting * faster.powi(3));
+    design.raw_gas.temperature = ThermodynamicTemperature::new::<degree_celsius>(300.0);
+    assert_eq!(row(&design).circuit.power, found.circuit.power);
+    // Cold air is heavier.
+    design.site.air_temperature = ThermodynamicTemperature::new::<degree_celsius>(-20.0);
+    let colder = row(&design).circuit.power.value / power;
+    assert!((colder - 293.15 / 253.15).abs() < 1e-9, "{colder}");
+    // The current is told with how it came about.
+    let steps = ask(&design, Chapter::Electrics);
+    let cables = steps
+        .iter()
+        .find(|finding| finding.id == "electrics.cables");
+    let [power, current, ..] = cables.unwrap().working.as_slice() else {
+        panic!("power and current");
+    };
+    assert!(power.words.contains("cold air"), "{}", power.words);
+    assert!((power.result.si / design.battery.voltage.value - current.result.si).abs() < 1e-9);
 }
 
 #[test]
@@ -328,7 +370,7 @@ fn a_fuse_is_offered_for_its_own_load_though_another_is_too_large_as_well() {
     for (path, value) in [
         ("loads.0.fuse", 60.0),
         ("wiring.blower_fuse", 100.0),
-        ("wiring.blower_cable", 1.5e-6),
+        ("wiring.blower_cable", 4e-6),
     ] {
         design.set(path, Value::Number(value)).unwrap();
     }

@@ -315,9 +315,10 @@ fn working(design: &Design, row: &WiringRow, run: &CableRun) -> Vec<Step> {
         (false, false) => "air around it",
     };
     let value = |quantity, si| Measure::new(quantity, si);
-    vec![
+    let of_blower = row.full_knob.map(|full| full.step(design));
+    let of_any = [
         Step {
-            words: "Current while the load is on; for the blower with its knob fully turned",
+            words: "Current while the load is on; for the blower with its knob fully turned, in cold air as when it purges the machine",
             formula: "I = P / U",
             values: vec![
                 ("P", "power", value(Q::Power, row.circuit.power.value)),
@@ -373,5 +374,6 @@ fn working(design: &Design, row: &WiringRow, run: &CableRun) -> Vec<Step> {
             source: FromMemory("IEC 60204-1, PVC insulation in conduit at 40 °C"),
             sure: "Several cables in one conduit carry less: down to two thirds.",
         },
-    ]
+    ];
+    of_blower.into_iter().chain(of_any).collect()
 }

@@ -1,5 +1,6 @@
 //! The wiring schedule: which cable and which fuse for each circuit.
 
+use super::FullKnob;
 use crate::design::Design;
 use crate::design::inputs::{CableSystem, LoadKind};
 use crate::design::phrase::{Measure, Phrase, Slot};
@@ -33,6 +34,8 @@ pub struct WiringRow {
     pub name: String,
     /// Where its inputs are: with `cable`, `cable_length` or `fuse` behind it, the path of one.
     pub inputs: String,
+    /// How the power of the blower came about; none for a load, whose power was entered.
+    pub full_knob: Option<FullKnob>,
     /// Load, length and what may be lost.
     pub circuit: Circuit,
     /// The cable was entered, not chosen.
@@ -50,6 +53,7 @@ struct Entered {
     name: String,
     inputs: String,
     power: Result<Power, String>,
+    full_knob: Option<FullKnob>,
     greatest_drop: Ratio,
     length: Length,
     cable: Option<Area>,
@@ -60,15 +64,16 @@ struct Entered {
 /// full knob.
 pub(super) fn rows(
     design: &Design,
-    blower: Option<Result<Power, String>>,
+    blower: Option<Result<FullKnob, String>>,
     around: ThermodynamicTemperature,
 ) -> Vec<WiringRow> {
     let wiring = &design.wiring;
     let limits = &design.limits;
-    let blower = blower.map(|power| Entered {
+    let blower = blower.map(|full| Entered {
         name: "Blower".to_string(),
         inputs: "wiring.blower_".to_string(),
-        power,
+        full_knob: full.as_ref().ok().copied(),
+        power: full.map(|full| full.electric),
         greatest_drop: limits.motor_drop,
         length: wiring.blower_cable_length,
         cable: wiring.blower_cable,
@@ -82,6 +87,7 @@ pub(super) fn rows(
             name: load.name.clone(),
             inputs: format!("loads.{place}."),
             power: Ok(load.power),
+            full_knob: None,
             greatest_drop: match load.kind {
                 LoadKind::Motor => limits.motor_drop,
                 LoadKind::Heater | LoadKind::Other => limits.other_drop,
@@ -113,6 +119,7 @@ fn row(design: &Design, entered: Entered, around: ThermodynamicTemperature) -> W
         fuse: entered.fuse.or(run.as_ref().ok().and_then(|run| run.fuse)),
         name: entered.name,
         inputs: entered.inputs,
+        full_knob: entered.full_knob,
         circuit,
         own_cable: entered.cable.is_some(),
         own_fuse: entered.fuse.is_some(),
