@@ -98,7 +98,7 @@ impl Warmth {
     }
 
     /// How long it takes from lighting until the hearth is hot; none where that, or the fire, is not known.
-    pub(super) fn time_to_light(&self) -> Option<Time> {
+    pub fn time_to_light(&self) -> Option<Time> {
         let warm = self.warm_up.as_ref().ok()?;
         self.loss.map(|_| warm.time)
     }

@@ -39,14 +39,23 @@ pub(super) fn due(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
 }
 
 fn ash(design: &Design, assessment: &Assessment) -> Option<TableRow> {
-    let at = &assessment.heart.at;
-    let lasts = [(FULL, &at.full), (USUAL, &at.usual)]
+    let heart = &assessment.heart;
+    let warms_up = assessment.warmth.time_to_light();
+    let lasts = [(FULL, &heart.at.full), (USUAL, &heart.at.usual)]
         .into_iter()
-        .filter_map(|(load, at)| Some((load, ash_room_lasts(design, at)?)));
+        .filter_map(|(load, at)| Some((load, ash_room_lasts(design, heart, at, warms_up)?)));
     let (load, after) = soonest(lasts)?;
+    let what = match warms_up {
+        Some(_) => {
+            "stop, and take the ash out once the machine is cold; the time counts from when it is warm"
+        }
+        None => {
+            "stop, and take the ash out once the machine is cold; the time counts from lighting, for how long it warms up is not known"
+        }
+    };
     Some(row(vec![
         "Room under the grate".into(),
-        "stop, and take the ash out once the machine is cold".into(),
+        what.into(),
         cell(Q::LongTime, after.value),
         load.into(),
     ]))

@@ -72,9 +72,24 @@ impl AshRoom {
     }
 }
 
-/// How long it takes at a load until the ash reaches the grate; none where that cannot be told.
-pub fn ash_room_lasts(design: &Design, at: &HeartAt) -> Option<Time> {
-    AshRoom::at(design, at).map(|room| Time::new::<second>(room.time))
+/// How long it takes at a load until the ash reaches the grate, once the machine is warm; none where that cannot be told.
+/// What falls while it warms up, at a share of full load, lies there by then; where the time of that is not known, the room
+/// counts as empty.
+pub fn ash_room_lasts(
+    design: &Design,
+    heart: &Heart,
+    at: &HeartAt,
+    warms_up: Option<Time>,
+) -> Option<Time> {
+    let room = AshRoom::at(design, at)?;
+    let taken = match warms_up {
+        Some(warms_up) => {
+            let lit = design.operation.startup_share.value * warms_up.value;
+            lit * AshRoom::at(design, &heart.at.full)?.rate / room.rate
+        }
+        None => 0.0,
+    };
+    Some(Time::new::<second>((room.time - taken).max(0.0)))
 }
 
 /// What falls under the grate from one cold machine to the next, as a run at full load.
