@@ -104,7 +104,7 @@ pub struct Mark {
 }
 
 impl Mark {
-    /// Its angle along the outside of the wall that it is drilled in; none where no tape can be laid round that.
+    /// Its angle along the steel of the wall that it is drilled in; none where that has no steel to lay a tape round.
     pub fn round_from_front(&self) -> Option<Length> {
         match self.other_wall {
             None => Some(self.wrap_from_front),

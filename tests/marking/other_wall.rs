@@ -1,6 +1,6 @@
 //! Holes in a wall of another width than the vessel, and a vessel of another width than its wall.
 
-use hearthplan::design::inputs::HoleUse;
+use hearthplan::design::inputs::{HoleUse, Material};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
@@ -18,8 +18,16 @@ fn mm(value: f64) -> Length {
     Length::new::<millimeter>(value)
 }
 
-/// The improved example with a body that is 548 mm across outside, while its vessel is 463 mm.
+/// The improved example with a body that is 548 mm across outside, while its vessel is 463 mm. Inside its wool there is no
+/// other steel.
 fn with_a_wide_body() -> Design {
+    let mut design = with_a_body_of_two_steels();
+    design.body_layers[0].material = Material::DenseCastable;
+    design
+}
+
+/// The same, with a steel of 445 mm inside the wool.
+fn with_a_body_of_two_steels() -> Design {
     let mut design = example::as_improved();
     let layers: Length = design.body_layers.iter().map(|layer| layer.thickness).sum();
     design.body_wall.inside_diameter = mm(548.0) - 2.0 * layers;
@@ -58,11 +66,50 @@ fn a_hole_in_a_wider_wall_is_told_round_that_wall_and_by_its_angle() {
     assert!((beside.get::<millimeter>() - 548.0 * PI * 200.0 / 360.0).abs() < 0.01);
     let page = page(&design, "marking");
     assert!(
-        page.contains("“Thermometer” is drilled in the body wall, not in the vessel: its distance is round the outside of that wall, 548 mm across."),
+        page.contains("“Thermometer” is drilled in the body wall, not in the vessel: its distance is round the bare steel of that wall, 548 mm across."),
         "{page}"
     );
     // No tape tells on the drawing what it is on the vessel: 808 mm.
     assert!(!page.contains(">808") && page.contains(">200°<"));
+}
+
+/// A hole passes the steel that holds the gas and the jacket around its wool: each has its own distance round.
+#[test]
+fn a_hole_through_two_steels_is_told_round_both() {
+    let round = |across: f64| format!("{:.0} mm", across * PI * 200.0 / 360.0);
+    let design = with_a_body_of_two_steels();
+    let told = rows(&design);
+    assert_eq!(
+        told[8],
+        ["Thermometer", "200°", &round(445.0), "by its angle"]
+    );
+    let page = page(&design, "marking");
+    assert!(page.contains("round the bare steel of that wall, 445 mm across."));
+    let also = format!(
+        "It passes the steel that is 548 mm across too: round that it is {}.",
+        round(548.0)
+    );
+    assert!(page.contains(&also), "{page}");
+}
+
+/// Table and verdict of the first example go by the same steel, and nothing lies more than once around it.
+#[test]
+fn hole_table_and_verdict_name_the_same_steel() {
+    let design = example::as_first_drawn();
+    let assessment = assess(&design);
+    let verdict = assessment.finding("marking.shell").unwrap();
+    let words = verdict.compared.text(System::Metric);
+    assert!(
+        words.contains("whose steel is 346 mm: mark it there"),
+        "{words}"
+    );
+    let told = rows(&design);
+    assert_eq!(told[8][2], format!("{:.0} mm", 346.0 * PI * 200.0 / 360.0));
+    let mark = assessment.marking.marking.unwrap();
+    for mark in mark.marks.iter().filter(|mark| mark.other_wall.is_some()) {
+        let across = mark.other_wall.unwrap().across.unwrap();
+        assert!(mark.round_from_front().unwrap() <= PI * across);
+    }
 }
 
 /// Pipes that all pass one wall bind the vessel to it, however wide it is: they are marked on it, with a warning.

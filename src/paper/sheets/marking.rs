@@ -222,10 +222,23 @@ fn elsewhere(mark: &Mark) -> Option<Slot> {
     let [name, on] = [mark.name.as_str().into(), wall.name.into()];
     let angle = cell(Q::Angle, mark.angle.value);
     let phrase = match wall.across {
-        Some(across) => Phrase::new(
-            "“{}” is drilled in the {}, not in the vessel: its distance is round the outside of that wall, {} across. Carry the front line up to it first, or mark it by its angle, {} to the right.",
-            [name, on, cell(Q::Length, across.value), angle],
-        ),
+        Some(across) => {
+            let told = Phrase::new(
+                "“{}” is drilled in the {}, not in the vessel: its distance is round the bare steel of that wall, {} across. Carry the front line up to it first, or mark it by its angle, {} to the right.",
+                [name, on, cell(Q::Length, across.value), angle],
+            );
+            match wall.also {
+                Some(also) => Phrase::new(
+                    "{} It passes the steel that is {} across too: round that it is {}.",
+                    [
+                        told.into(),
+                        cell(Q::Length, also.value),
+                        cell(Q::Length, 0.5 * (also * mark.angle.value).value),
+                    ],
+                ),
+                None => told,
+            }
+        }
         None => Phrase::new(
             "“{}” is drilled in the {}, not in the vessel: carry the front line up to it, and mark it by its angle, {} to the right.",
             [name, on, angle],

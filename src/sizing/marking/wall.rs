@@ -4,8 +4,8 @@
 //! more nearly as wide. The other wall may have another width: there the angle of a hole holds, and its distance round is that
 //! of the other wall.
 
+use super::Vessel;
 use super::vessel::above_bottom;
-use super::{Vessel, metres};
 use crate::design::Design;
 use crate::design::inputs::{Hole, HoleUse, Layer};
 use crate::sizing::machine;
@@ -20,8 +20,11 @@ pub const AS_WIDE: f64 = 0.01;
 pub struct OtherWall {
     /// What it is called.
     pub name: &'static str,
-    /// Across its outside, where that is steel which a tape can be laid round.
+    /// Across that steel of it which is nearest to the vessel, outside: a tape can be laid round it before anything covers it.
+    /// None without steel.
     pub across: Option<Length>,
+    /// Across another steel of it, which the hole passes too: the outermost of them.
+    pub also: Option<Length>,
 }
 
 /// Outside of the metal layer of a wall that is nearest to a vessel so far across; none without metal.
@@ -46,17 +49,21 @@ pub(crate) fn nearest_metal(
     across: Length,
 ) -> Option<(&Layer, Length)> {
     let off = |outside: Length| (outside - across).value.abs();
+    metals(inside, layers).min_by(|(_, one), (_, other)| off(*one).total_cmp(&off(*other)))
+}
+
+/// The metal layers of a wall from inside, each with its outside.
+fn metals(inside: Length, layers: &[Layer]) -> impl Iterator<Item = (&Layer, Length)> {
     layers
         .iter()
         .scan(inside, |outside, layer| {
             *outside += 2.0 * layer.thickness;
             Some((layer, *outside))
         })
-        .filter(|(layer, _)| layer.material.is_metal())
-        .min_by(|(_, one), (_, other)| off(*one).total_cmp(&off(*other)))
+        .filter(|(layer, outside)| layer.material.is_metal() && outside.value.is_finite())
 }
 
-/// How far round from the front mark a seam or hole is, along the outside of the wall that it is in: what a tape tells of
+/// How far round from the front mark a seam or hole is, along the steel of the wall that it is in: what a tape tells of
 /// the angle at this path. The plan's vessel counts for holes while none is measured; none where the path is no such angle,
 /// and where no tape can be laid round.
 ///
@@ -116,9 +123,15 @@ impl Walls {
                 (false, true) => false,
                 _ => off[own] <= off[beside],
             };
-            (!is_vessel && off[own] > AS_WIDE).then(|| OtherWall {
-                name,
-                across: outside(inside, layers),
+            (!is_vessel && off[own] > AS_WIDE).then(|| {
+                let steel = nearest_steel(inside, layers, across);
+                OtherWall {
+                    name,
+                    across: steel,
+                    also: (metals(inside, layers).map(|(_, outside)| outside))
+                        .filter(|outside| Some(*outside) != steel)
+                        .last(),
+                }
             })
         });
         Self { body_from, other }
@@ -146,12 +159,4 @@ fn binding(design: &Design, vessels: [&Vessel; 2], body_from: f64) -> [bool; 2] 
             .filter(|hole| has_pipe(hole) || !any_pipe)
             .any(|hole| in_body(hole) == body)
     })
-}
-
-/// Across the outside of a wall, where its outermost layer is steel.
-fn outside(inside: Length, layers: &[Layer]) -> Option<Length> {
-    let through: f64 = layers.iter().map(|layer| layer.thickness.value).sum();
-    let across = inside + metres(2.0 * through);
-    let is_steel = layers.last().is_some_and(|layer| layer.material.is_metal());
-    (is_steel && across.value.is_finite()).then_some(across)
 }
