@@ -6,11 +6,13 @@ mod cooler_loads;
 mod depth;
 mod full_knob;
 mod knob;
+mod meter;
 mod schedule;
 mod shelter;
 
 pub use full_knob::FullKnob;
 pub use knob::KnobSetting;
+pub use meter::Meter;
 pub use schedule::WiringRow;
 pub(super) use schedule::size_that_suits;
 pub use shelter::Shelter;
@@ -47,8 +49,10 @@ pub struct Drain {
 pub struct Electrics {
     /// While lighting, or why the blower's power cannot be told.
     pub lighting: Result<Drain, String>,
-    /// While lighting with the knob at the wanted flow; none where no speed gives it.
+    /// While lighting with the knob at the wanted flow; none where the knob does not give it.
     pub throttled: Option<Drain>,
+    /// What an ammeter shows then.
+    pub meter: Option<Meter>,
     /// While the engine runs, or why the blower's power cannot be told.
     pub running: Result<Drain, String>,
     /// The wiring schedule: the blower first, if there is one, then the loads.
@@ -104,10 +108,31 @@ impl Electrics {
         if let Some(drain) = self.throttled {
             add(
                 "current_knob".to_string(),
-                "Current from the battery while lighting, knob at the wanted flow".to_string(),
+                "Mean current from the battery while lighting, knob at the wanted flow".to_string(),
                 Q::Current,
                 drain.current.value,
             );
+        }
+        if let Some(meter) = &self.meter {
+            let shown = "Ammeter while lighting, knob at the wanted flow";
+            let alone = match &meter.most {
+                Some((_, names)) => format!("{shown}, {names} off"),
+                None => shown.to_string(),
+            };
+            add(
+                "meter_lighting".to_string(),
+                alone,
+                Q::Current,
+                meter.steady.value,
+            );
+            if let Some((most, names)) = &meter.most {
+                add(
+                    "meter_lighting_most".to_string(),
+                    format!("{shown}, {names} on"),
+                    Q::Current,
+                    most.value,
+                );
+            }
         }
         for setting in self.knob.iter().flatten() {
             let (name, label) = (setting.name, setting.label);
@@ -206,20 +231,22 @@ pub(super) fn examine(
     };
     let lighting = drawn(|blower| Some(blower.startup.power.electric))
         .map(|power| drain(design, power, LoadTime::Lighting));
-    let throttled = (blower.as_ref().ok())
-        .and_then(|blower| blower.startup.power_needed)
-        .map(|power| drain(design, power.electric, LoadTime::Lighting));
     let running = drawn(|blower| Some(blower.full_clean.as_ref()?.power.electric))
         .map(|power| drain(design, power, LoadTime::Running));
     let knob = blower
         .clone()
         .map(|blower| knob::settings(design, breath, blower));
+    // Beyond full knob nobody gets there.
+    let throttled = (blower.as_ref().ok().zip(knob.as_ref().ok()))
+        .filter(|(_, [lighting, ..])| lighting.position.is_some())
+        .and_then(|(blower, _)| Some(blower.startup.power_needed?.electric));
     let full_knob = blower.map(|blower| FullKnob::of(design, blower));
     let shelter = shelter::shelter(design, &wall.heat);
     let around = shelter::around_cables(design, &shelter);
     let electrics = Electrics {
         lighting,
-        throttled,
+        throttled: throttled.map(|power| drain(design, power, LoadTime::Lighting)),
+        meter: throttled.map(|power| Meter::of(design, power)),
         running,
         wiring: schedule::rows(design, has_blower.then_some(full_knob), around),
         knob,

@@ -160,6 +160,28 @@ fn a_flow_beyond_full_knob_is_watched() {
     );
 }
 
+/// The current of a glow plug that is on for a part of the time is all of it or nothing.
+#[test]
+fn the_gauge_is_told_with_the_glow_plug_off_and_on() {
+    let design = example::as_improved();
+    let with_plug = |share: f64| {
+        let mut design = design.clone();
+        let share = Value::Number(share);
+        design.set("loads.2.duty", share).unwrap();
+        let drain = assess(&design).electrics.throttled.unwrap();
+        drain.current.value
+    };
+    let meter = assess(&design).electrics.meter.unwrap();
+    let (most, names) = meter.most.unwrap();
+    assert!((meter.steady.value - with_plug(0.0)).abs() < 1e-9);
+    assert!((most.value - with_plug(1.0)).abs() < 1e-9);
+    assert_eq!(names, "Glow plug");
+    let mut always = design.clone();
+    (always.set("loads.2.duty", Value::Number(1.0))).unwrap();
+    let meter = assess(&always).electrics.meter.unwrap();
+    assert!(meter.most.is_none() && (meter.steady - most).value.abs() < 1e-9);
+}
+
 #[test]
 fn the_knob_stands_where_its_line_says() {
     let design = Design::default();

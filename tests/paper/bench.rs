@@ -354,7 +354,10 @@ fn the_first_fire_has_its_checks_and_what_the_gauges_show() {
         let result = results.iter().find(|result| result.name == name).unwrap();
         assert!(computed.contains(&result.label), "{name}: {computed:?}");
     }
-    assert_eq!(gauges.rows.len(), 8);
+    assert_eq!(gauges.rows.len(), 9);
+    // No gauge shows a mean.
+    assert!(!computed.iter().any(|label| label.starts_with("Mean")));
+    assert!(computed.iter().any(|label| label.ends_with("Glow plug on")));
     // All that is told of lighting is at the wanted flow: a knob turned down takes less than the speed entered.
     let value = |name: &str| {
         let result = results.iter().find(|result| result.name == name);

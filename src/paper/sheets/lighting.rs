@@ -19,11 +19,12 @@ use crate::sizing::tube_pipes::lighting_ports;
 use uom::si::f64::ThermodynamicTemperature;
 
 /// What the gauges should show while lighting and at work, by the stable names of the results.
-const GAUGES: [&str; 8] = [
+const GAUGES: [&str; 9] = [
     "electrics.knob_lighting",
     "breath.flow_wanted",
     "breath.suction_side",
-    "electrics.current_knob",
+    "electrics.meter_lighting",
+    "electrics.meter_lighting_most",
     "warmth.warm_up_time",
     KNOB_AT_WORK,
     "breath.engine_vacuum",
