@@ -38,6 +38,28 @@ pub fn sheet(design: &Design, id: &str) -> String {
     html::blocks(sheet, System::Metric)
 }
 
+/// Whatever goes by the margin must not take a Stop for Good.
+#[test]
+fn the_margin_of_a_port_is_against_what_stops_it() {
+    let mut design = example::as_improved();
+    for height in [355, 381, 383, 384, 386, 396, 400, 413, 415, 420] {
+        design.holes[3].height = mm(f64::from(height));
+        let findings = ask(&design, Chapter::Marking);
+        let port = findings.iter().find(|finding| finding.id == PORT).unwrap();
+        let margin = port.margin.unwrap();
+        assert_eq!(
+            port.verdict == Verdict::Good,
+            margin >= 0.0,
+            "{height}: {margin}"
+        );
+    }
+    // 14 mm below, where the tube ends 12 mm below.
+    design.holes[3].height = mm(383.0);
+    let findings = ask(&design, Chapter::Marking);
+    let port = findings.iter().find(|finding| finding.id == PORT).unwrap();
+    assert!((port.margin.unwrap() - (1.0 - 14.0 / 12.0)).abs() < 1e-6);
+}
+
 /// The nozzles of the example lie 397 mm above the datum, its fire tube ends 12 mm below them, and the port is 34 mm wide.
 #[test]
 fn a_port_must_meet_the_fire_tube_at_the_nozzles() {

@@ -59,6 +59,20 @@ impl<'a> Port<'a> {
         }
     }
 
+    /// How far off the height of the nozzles it may lie: below them no farther than the fire tube goes straight on.
+    fn allowed(&self) -> Length {
+        let Beside {
+            above,
+            reach,
+            straight,
+            ..
+        } = self.beside;
+        match above.value < 0.0 {
+            true => reach.min(straight),
+            false => reach,
+        }
+    }
+
     fn told(&self) -> Phrase {
         let Beside {
             above, straight, ..
@@ -82,7 +96,7 @@ impl<'a> Port<'a> {
             }
         };
         let sizes = match self.lies {
-            Lies::AtTheNozzles => vec![above.abs(), self.beside.reach],
+            Lies::AtTheNozzles => vec![above.abs(), self.allowed()],
             Lies::Higher | Lies::Lower => vec![above.abs()],
             Lies::BelowTheTube => vec![above.abs(), straight],
             Lies::PassesBy | Lies::NoPipe => Vec::new(),
@@ -144,7 +158,7 @@ pub(super) fn lighting_port(design: &Design, review: &MarkingReview) -> Option<F
     };
     finding.verdict = port.verdict();
     finding.compared = port.told();
-    let margin = 1.0 - (port.beside.above.abs() / port.beside.reach).value;
+    let margin = 1.0 - (port.beside.above.abs() / port.allowed()).value;
     let by_height = !matches!(port.lies, Lies::PassesBy | Lies::NoPipe);
     finding.margin = Some(margin).filter(|margin| by_height && margin.is_finite());
     finding.levers = port.levers();
