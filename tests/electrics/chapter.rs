@@ -160,6 +160,25 @@ fn a_flow_beyond_full_knob_is_watched() {
     );
 }
 
+/// The weaker the blower, the worse: where no speed of it is enough, nothing is Good.
+#[test]
+fn a_flow_that_no_speed_gives_is_watched() {
+    for litres in [12.0, 18.8, 20.0] {
+        let mut design = example::as_improved();
+        let size = Value::Number(litres * 1e-3);
+        design.set("engine.displacement", size).unwrap();
+        let assessment = assess(&design);
+        let finding = assessment.finding("electrics.knob").unwrap();
+        assert_eq!(finding.verdict, Verdict::Watch, "{litres} L");
+        assert!(finding.margin.is_none_or(|margin| margin < 0.0));
+        // Nor is there anything for a gauge to show at a position that the knob has not.
+        assert!(assessment.electrics.throttled.is_none());
+        assert!(assessment.electrics.meter.is_none());
+        let settings = assessment.electrics.knob.unwrap();
+        assert_eq!(settings[0].speed.is_none(), litres > 15.0, "{litres} L");
+    }
+}
+
 /// The current of a glow plug that is on for a part of the time is all of it or nothing.
 #[test]
 fn the_gauge_is_told_with_the_glow_plug_off_and_on() {

@@ -9,6 +9,7 @@ use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
 use crate::sizing::knob::Knob;
 use crate::sizing::train::TrainError;
 use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
 /// The knob for one wanted gas flow.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -91,11 +92,14 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
     } else {
         (blower.startup_speed_share, "blower.startup_speed_share")
     };
-    // The fastest of the speeds that the wanted flows ask of it.
+    // The fastest of the speeds that the wanted flows ask of it; without end where no speed of it is enough.
     let asked = settings.as_ref().map_or(set, |settings| {
         let flows = if blower.assists { settings.len() } else { 1 };
-        let speeds = settings.iter().take(flows);
-        (speeds.filter_map(|setting| setting.speed)).fold(Ratio::default(), Ratio::max)
+        let no_speed = Ratio::new::<ratio>(f64::INFINITY);
+        (settings.iter().take(flows))
+            .filter(|setting| setting.known)
+            .map(|setting| setting.speed.unwrap_or(no_speed))
+            .fold(Ratio::default(), Ratio::max)
     });
     let turn = |setting: &KnobSetting| match setting.position {
         Some(position) => Slot::Measure(Measure::new(Q::Share, position.value)),
@@ -112,11 +116,12 @@ pub(super) fn finding(design: &Design, settings: &Result<[KnobSetting; 3], Strin
             Phrase::new("{}", [why.as_str().into()]),
         ),
         Ok([lighting, usual, full]) => (
-            Verdict::at_most(set.value, end.value, end.value).max(Verdict::at_most(
-                asked.value,
-                end.value,
-                f64::INFINITY,
-            )),
+            Verdict::at_most(set.value, end.value, end.value).max(
+                match asked.value.is_infinite() {
+                    true => Verdict::Watch,
+                    false => Verdict::at_most(asked.value, end.value, f64::INFINITY),
+                },
+            ),
             if blower.assists {
                 Phrase::new(
                     "speed entered {}, full knob gives {}; knob for the wanted flow: lighting {}, usual load {}, full load {}",
