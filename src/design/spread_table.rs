@@ -149,4 +149,5 @@ pub(super) const USUAL: &[UsualSpread] = &[
     ),
     row("battery.peukert", By(0.05), CommonPractice),
     row("battery.usable_share", By(0.05), CommonPractice),
+    row("battery.left_with_age", By(0.10), CommonPractice),
 ];

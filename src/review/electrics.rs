@@ -27,8 +27,8 @@ use crate::design::Design;
 use crate::design::inputs::LoadTime;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
-use crate::sizing::battery::BatteryBank;
-use uom::si::f64::{ElectricCurrent, Power, Time};
+use crate::sizing::battery::{BatteryBank, left_in_the_cold};
+use uom::si::f64::{ElectricCharge, ElectricCurrent, Power, Time};
 use uom::si::power::watt;
 
 /// What is drawn from the battery in one state of the machine.
@@ -268,13 +268,17 @@ pub(super) fn examine(
     (electrics, findings)
 }
 
+/// What the battery still gives, as old as entered and as cold as the air in which the fire is lit.
+fn charge_left(design: &Design) -> ElectricCharge {
+    let cold = left_in_the_cold(design.site.air_temperature);
+    design.battery.capacity * design.battery.left_with_age * cold
 }
 
 fn bank(design: &Design) -> BatteryBank {
     let battery = &design.battery;
     BatteryBank {
         voltage: battery.voltage,
-        capacity: battery.capacity,
+        capacity: charge_left(design),
         rated_time: battery.rated_time,
         peukert: battery.peukert,
         usable_share: battery.usable_share,

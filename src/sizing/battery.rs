@@ -1,15 +1,39 @@
 //! How long does the battery carry the load?
 
 use uom::si::electric_current::ampere;
-use uom::si::f64::{ElectricCharge, ElectricCurrent, ElectricPotential, Power, Ratio, Time};
+use uom::si::f64::{
+    ElectricCharge, ElectricCurrent, ElectricPotential, Power, Ratio, ThermodynamicTemperature,
+    Time,
+};
+use uom::si::ratio::ratio;
 use uom::si::time::second;
+
+/// What a battery is this warm or warmer when it gives the charge of its label, K: 25 °C (common practice, no source).
+pub const WARM: f64 = 298.15;
+/// Share of its charge that a battery gives less for each kelvin below that (lead-acid: common practice, from memory;
+/// lithium loses no more).
+pub const LOST_PER_KELVIN: f64 = 0.01;
+
+/// Share of its charge that a battery gives when it is as cold as that.
+///
+/// ```
+/// use hearthplan::sizing::battery::left_in_the_cold;
+/// use uom::si::{f64::ThermodynamicTemperature, thermodynamic_temperature::degree_celsius};
+/// let at = |celsius| left_in_the_cold(ThermodynamicTemperature::new::<degree_celsius>(celsius)).value;
+/// assert!((at(-20.0) - 0.55).abs() < 1e-9);
+/// assert_eq!(at(30.0), 1.0);
+/// ```
+pub fn left_in_the_cold(temperature: ThermodynamicTemperature) -> Ratio {
+    let left = 1.0 - LOST_PER_KELVIN * (WARM - temperature.value);
+    Ratio::new::<ratio>(left.clamp(0.0, 1.0))
+}
 
 /// A battery as its label describes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BatteryBank {
     /// Nominal voltage.
     pub voltage: ElectricPotential,
-    /// Charge on the label.
+    /// Charge that it gives at the rated time: that of the label, less what age and cold take.
     pub capacity: ElectricCharge,
     /// Discharge time the label is given for.
     pub rated_time: Time,

@@ -201,6 +201,48 @@ fn the_gauge_is_told_with_the_glow_plug_off_and_on() {
     assert!(meter.most.is_none() && (meter.steady - most).value.abs() < 1e-9);
 }
 
+/// A battery gives less when it is cold or old.
+#[test]
+fn cold_and_age_take_from_the_battery() {
+    let at = |celsius: f64, left: f64| {
+        let mut design = example::as_improved();
+        for (path, value) in [
+            ("site.air_temperature", 273.15 + celsius),
+            ("battery.left_with_age", left),
+            // Slower than the label's time no charge is lost to speed.
+            ("battery.peukert", 1.0),
+        ] {
+            design.set(path, Value::Number(value)).unwrap();
+        }
+        assess(&design)
+    };
+    let charge = |celsius, left| {
+        let assessment = at(celsius, left);
+        let running = assessment.electrics.running.unwrap();
+        running.time.unwrap().value * running.mean.value
+    };
+    let new = charge(25.0, 1.0);
+    for (celsius, left, wanted) in [
+        (40.0, 1.0, 1.0),
+        (0.0, 1.0, 0.75),
+        (-30.0, 1.0, 0.45),
+        (25.0, 0.8, 0.8),
+        (-10.0, 0.8, 0.52),
+    ] {
+        let share = charge(celsius, left) / new;
+        assert!((share - wanted).abs() < 1e-9, "{celsius} °C: {share}");
+    }
+    let told = |celsius| {
+        let assessment = at(celsius, 0.8);
+        let finding = assessment.finding("breath.battery").unwrap();
+        (finding.verdict, finding.compared.text(System::Metric))
+    };
+    assert!(!told(5.0).1.contains("as cold as"));
+    let (verdict, words) = told(-30.0);
+    assert_ne!(verdict, Verdict::Good, "{words}");
+    assert!(words.contains("it gives 45 % of its charge"), "{words}");
+}
+
 #[test]
 fn the_knob_stands_where_its_line_says() {
     let design = Design::default();
@@ -279,7 +321,8 @@ fn a_battery_that_is_empty_before_the_hearth_is_hot_is_no_good_one() {
     set(&mut design, "operation.startup_share", 0.1);
     let longer = assess(&design).warmth.warm_up.unwrap().time.value;
     assert!(longer > warm);
-    set(&mut design, "battery.capacity", 25.0 * 3600.0);
+    // Of which 20 °C leave 25 Ah.
+    set(&mut design, "battery.capacity", 26.4 * 3600.0);
     let lasts = assess(&design)
         .electrics
         .lighting

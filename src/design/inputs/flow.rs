@@ -53,5 +53,6 @@ record! {
         rated_time: Time = number(Q::LongTime, 20.0 * 3600.0, (3600.0, 100.0 * 3600.0), (5.0 * 3600.0, 20.0 * 3600.0)), "Rated time", "Discharge time the label's capacity is given for.", CommonPractice;
         peukert: f64 = number(Q::Number, 1.2, (1.0, 1.6), (1.05, 1.35)), "Peukert exponent", "How much capacity a fast discharge costs: lead-acid about 1.2, lithium 1.05.", CommonPractice;
         usable_share: Ratio = number(Q::Share, 0.5, (0.05, 1.0), (0.5, 0.9)), "Usable share", "How far you discharge it: lead-acid half, lithium most of it.", CommonPractice;
+        left_with_age: Ratio = number(Q::Share, 1.0, (0.1, 1.0), (0.6, 1.0)), "Left with age", "Share of the label's charge that it still holds: new all of it, after some years four fifths. Measure it by discharging it once.", CommonPractice;
     }
 }

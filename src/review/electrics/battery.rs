@@ -1,13 +1,14 @@
 //! How long does the battery last?
 
-use super::{Drain, Electrics};
-use crate::design::Design;
+use super::{Drain, Electrics, charge_left};
 use crate::design::Source::{CommonPractice, FromMemory};
 use crate::design::inputs::ElectricLoad;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::review::breath::has_blower;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
+use crate::sizing::battery::{LOST_PER_KELVIN, left_in_the_cold};
 use uom::si::f64::Time;
 
 /// A battery that lasts at least this share of the wanted time is Watch. Our own choice.
@@ -78,7 +79,24 @@ pub(super) fn finding(design: &Design, electrics: &Electrics, warm: Option<Time>
     if let Some((first, warm)) = lighting.time.zip(warm) {
         outlasts(&mut finding, lighting, first, warm);
     }
+    in_frost(design, &mut finding);
     finding
+}
+
+/// Tells what frost leaves of the charge.
+fn in_frost(design: &Design, finding: &mut Finding) {
+    let air = design.site.air_temperature;
+    if air.value > celsius(0.0) {
+        return;
+    }
+    finding.compared = Phrase::new(
+        "{}; as cold as the air of {} it gives {} of its charge: keep it warm until you light",
+        [
+            finding.compared.clone().into(),
+            Measure::new(Q::Temperature, air.value).into(),
+            Measure::new(Q::Share, left_in_the_cold(air).value).into(),
+        ],
+    );
 }
 
 /// Judges a battery that is empty before the hearth is hot, whatever time was wanted of it. How long the fire takes is a
@@ -139,6 +157,37 @@ fn working(design: &Design, drain: &Drain) -> Vec<Step> {
         source: CommonPractice,
         sure: "Small fans vary by a factor of two: measure the current of yours.",
     };
+    let charge = Step {
+        words: "Charge that it still gives: as old as entered, and as cold as the air outside when the fire is lit",
+        formula: "C = C_n a min(1, 1 − c (25 °C − T))",
+        values: vec![
+            (
+                "C_n",
+                "charge on the label",
+                Measure::new(Q::Charge, battery.capacity.value),
+            ),
+            (
+                "a",
+                "left with age",
+                Measure::new(Q::Share, battery.left_with_age.value),
+            ),
+            (
+                "c",
+                "lost for each kelvin below 25 °C",
+                Measure::new(Q::Number, LOST_PER_KELVIN),
+            ),
+            (
+                "T",
+                "air outside",
+                Measure::new(Q::Temperature, design.site.air_temperature.value),
+            ),
+        ],
+        result: Measure::new(Q::Charge, charge_left(design).value),
+        source: FromMemory(
+            "common practice for lead-acid: a hundredth for each kelvin; lithium loses no more",
+        ),
+        sure: "Within a tenth for a battery that is as cold all through; age must be measured.",
+    };
     let time = drain.time.map(|time| Step {
         words: "Battery time; a fast discharge leaves part of the charge unused",
         formula: "t = u · C/I · min(1, C/(I H))^(k−1)",
@@ -150,8 +199,8 @@ fn working(design: &Design, drain: &Drain) -> Vec<Step> {
             ),
             (
                 "C",
-                "capacity",
-                Measure::new(Q::Charge, battery.capacity.value),
+                "charge that it still gives",
+                Measure::new(Q::Charge, charge_left(design).value),
             ),
             (
                 "H",
@@ -171,7 +220,7 @@ fn working(design: &Design, drain: &Drain) -> Vec<Step> {
         ],
         result: Measure::new(Q::LongTime, time.value),
         source: FromMemory("Peukert, Elektrotechnische Zeitschrift 20, 1897"),
-        sure: "For a new, warm battery; cold and age take a third and more.",
+        sure: "As sure as the charge that it still gives.",
     });
-    [load].into_iter().chain(time).collect()
+    [load, charge].into_iter().chain(time).collect()
 }
