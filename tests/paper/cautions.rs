@@ -3,7 +3,7 @@
 use hearthplan::design::inputs::{Strokes, TrainStage};
 use hearthplan::design::phrase::Slot;
 use hearthplan::design::quantity::System;
-use hearthplan::design::{Design, example};
+use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::html;
 use hearthplan::paper::sheet::{Block, Sheet};
 use hearthplan::paper::sheets::all;
@@ -153,6 +153,39 @@ fn a_filling_is_told_with_how_the_next_goes_in() {
     let (_, sheets) = made(&bare);
     let lighting = page(&sheets, "lighting");
     assert!(lighting.contains("open the lid only once") && !lighting.contains("hopper lid"));
+}
+
+/// What a run leaves in the train freezes where it stands.
+#[test]
+fn in_frost_what_holds_water_is_drained_after_each_run() {
+    let mut design = example::as_improved();
+    let after_each_run = |design: &Design| {
+        let (assessment, sheets) = made(design);
+        let frost: Vec<String> = (rows(&sheets, "upkeep").iter())
+            .filter(|row| row.cells[2].text(System::Metric) == "after each run")
+            .map(|row| row.cells[0].text(System::Metric))
+            .collect();
+        let ordered =
+            page(&sheets, "lighting").contains("In frost drain traps, cans and low bends");
+        let told = assessment.finding("train.ice").map(|finding| {
+            assert!(finding.caution.is_some());
+            finding.compared.text(System::Metric)
+        });
+        (frost, ordered, told)
+    };
+    assert_eq!(after_each_run(&design), (Vec::new(), false, None));
+    (design.set("site.air_temperature", Value::Number(263.15))).unwrap();
+    let (frost, ordered, told) = after_each_run(&design);
+    assert!(ordered && !frost.is_empty());
+    let told = told.unwrap();
+    assert!(told.contains("drain that after each run"), "{told}");
+    for name in &frost {
+        let plain = name.split_once(' ').map_or(name.as_str(), |(_, name)| name);
+        assert!(
+            told.to_lowercase().contains(&plain.to_lowercase()),
+            "{name}: {told}"
+        );
+    }
 }
 
 /// What fills soonest is on the list: the ash, and the dust of the cyclone by the hour.

@@ -8,9 +8,9 @@ mod refuelling;
 
 use super::summary::ALWAYS;
 use super::{BOX, UNKNOWN, cell, row, table, upkeep};
-use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, NamedResult, TableRow, Verdict, has_blower, wearing};
 use crate::sizing::also_needed::has_nozzles;
@@ -66,6 +66,8 @@ const UNLIT: &str = "No blower stands in the gas train: nothing purges the machi
 /// How a hearth with nozzles is stopped.
 const STOP_WITH_CAPS: &str = "To stop: {}, then put a cap tightly on each of the {} nozzles, with gloves, and shut {} tightly. With one nozzle open the fire goes on. The char glows for hours and gives off gas, carbon monoxide in it: leave it shut, outdoors.";
 const AFTER: &str = "Open nothing before it is cold and aired, but the lid for filling, as told below. For the first fire, have somebody there who has done it before.";
+/// What is done besides in frost.
+const IN_FROST: &str = "In frost drain traps, cans and low bends after each run, once they are cold, into a closed can outdoors: what is left in them freezes, splits seams and shuts the way of the gas (common practice, no source).";
 const CAPS: &str = "Caps off all {} nozzles, and at hand for stopping";
 
 pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
@@ -182,9 +184,11 @@ fn order(design: &Design, assessment: &Assessment) -> Vec<Slot> {
         let stop = Phrase::new(open_top::STOP, [off.into()]);
         (open_top::LIGHT.into(), stop)
     };
+    let in_frost = design.site.air_temperature.value <= celsius(0.0) && !design.train.is_empty();
     (has_blower(design).then_some(light).into_iter())
         .chain(lighting.iter().copied().map(Slot::from))
         .chain([stop.into(), AFTER.into()])
+        .chain(in_frost.then(|| IN_FROST.into()))
         .collect()
 }
 

@@ -2,9 +2,9 @@
 
 use super::gas_train::name;
 use super::{cautions, cell, row};
-use crate::design::Design;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
+use crate::design::{Design, celsius};
 use crate::paper::sheet::Block;
 use crate::review::{Assessment, TableRow, TrainReview, ash_room_lasts};
 use crate::sizing::train::{Detail, StageOutcome, TrainError, TrainSolution};
@@ -13,12 +13,13 @@ use uom::si::f64::{MassRate, Time};
 /// The caution of whoever opens what gas has passed.
 const COOL_FIRST: &str = "Let everything cool and air it before you open it. Char dust and filters can glow inside and light up in fresh air. Wear gloves.";
 /// The questions whose cautions tell what to do with ash, dust and water.
-const TAKEN_OUT: [&str; 5] = [
+const TAKEN_OUT: [&str; 6] = [
     "hearth.ash_room",
     "train.cyclone",
     "train.filter_interval",
     "train.trap_time",
     "train.loose_water",
+    "train.ice",
 ];
 const FULL: &str = "full load";
 const USUAL: &str = "usual load";
@@ -35,6 +36,7 @@ pub(super) fn due(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
     (ash(design, assessment).into_iter())
         .chain((0..train.stages.len()).filter_map(|index| stage(train, index)))
         .chain((0..train.stages.len()).filter_map(|index| can(train, index)))
+        .chain((0..train.stages.len()).filter_map(|index| in_frost(design, train, index)))
         .collect()
 }
 
@@ -120,6 +122,23 @@ fn can(train: &TrainReview, index: usize) -> Option<TableRow> {
         "whenever it is full".into(),
         load.into(),
     ]))
+}
+
+/// A stage whose water freezes where it is left after a run.
+fn in_frost(design: &Design, train: &TrainReview, index: usize) -> Option<TableRow> {
+    let lighting = train.startup.as_ref().ok();
+    let lighting = lighting.and_then(|solved| solved.outcomes.get(index));
+    let leaves_water = (at_loads(train, index).map(|(_, outcome)| outcome))
+        .chain(lighting)
+        .any(StageOutcome::leaves_water);
+    (design.site.air_temperature.value <= celsius(0.0) && leaves_water).then(|| {
+        row(vec![
+            name(train, index).into(),
+            "drain it once it is cold: what is left in it freezes, splits it and shuts the way of the gas".into(),
+            "after each run".into(),
+            "frost".into(),
+        ])
+    })
 }
 
 /// What falls into it, if anything does.

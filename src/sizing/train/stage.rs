@@ -264,6 +264,11 @@ pub struct StageOutcome {
 }
 
 impl StageOutcome {
+    /// Whether water is left in the stage after a run: in a trap, or in a filter and the can under its drain.
+    pub fn leaves_water(&self) -> bool {
+        self.water_removed.value > 0.0
+    }
+
     /// Takes `share` of the drops out of the gas for good.
     pub(crate) fn drained(mut self, share: f64) -> Result<StageOutcome, StageError> {
         let removed = self.out.liquid * share;

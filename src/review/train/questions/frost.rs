@@ -9,7 +9,7 @@ use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, celsius};
 use crate::review::finding::{Finding, Step, Verdict};
 use crate::review::train::levers;
-use crate::sizing::train::{GasState, Note, TrainSolution};
+use crate::sizing::train::{GasState, Note, StageOutcome, TrainSolution};
 
 /// A water jacket in frost: while it stands still, nothing keeps it warm. Asked only where it comes to that.
 pub(super) fn jacket(design: &Design) -> Option<Finding> {
@@ -45,6 +45,21 @@ fn frozen(solution: &TrainSolution) -> Vec<usize> {
     let freezes = (solution.outcomes.iter().enumerate())
         .filter(|(_, outcome)| outcome.notes.contains(&Note::Frost));
     freezes.map(|(place, _)| place).collect()
+}
+
+/// What frost does to the water that a run leaves in the train.
+const SPLIT: &str = "A seam that frost has split lets carbon monoxide out, or draws air into the gas, which can then explode: after frost look at traps and cocks, and test for leaks before you light. Condensate is poisonous: gloves and goggles, and into a closed can, outdoors.";
+
+/// Names of the stages in which water is left after a run, at any load.
+fn wet(solved: &Solved) -> Vec<String> {
+    let loads = [solved.startup, Some(solved.usual), Some(solved.clean)];
+    let is_wet = |place: &usize| {
+        (loads.iter().flatten())
+            .filter_map(|found| found.outcomes.get(*place))
+            .any(StageOutcome::leaves_water)
+    };
+    let places = (0..solved.design.train.len()).filter(is_wet);
+    places.map(|place| solved.name(place)).collect()
 }
 
 /// Ice in the stages of the train. In frost it is asked always, else only where it comes to that.
@@ -105,6 +120,18 @@ pub(super) fn ice(solved: &Solved) -> Option<Finding> {
             (verdict, Phrase::new(words, told))
         }
     };
+    let wet = match air <= celsius(0.0) {
+        true => wet(solved),
+        false => Vec::new(),
+    };
+    let caution = (!wet.is_empty()).then_some(SPLIT);
+    let compared = match wet.is_empty() {
+        true => compared,
+        false => Phrase::new(
+            "{}. Water is left in {}: drain that after each run, once it is cold, for it freezes where it stands, splits seams and shuts the way of the gas (common practice, no source)",
+            [compared.into(), wet.join(", ").into()],
+        ),
+    };
     let hottest = design.raw_gas.temperature.value;
     let nearest = if freezes.is_some() { air } else { coldest };
     let margin = (nearest / celsius(0.0) - 1.0) / (hottest / celsius(0.0) - 1.0);
@@ -114,7 +141,7 @@ pub(super) fn ice(solved: &Solved) -> Option<Finding> {
             title: "Ice in the train",
             meaning: "In frost the gas can get colder than ice on its way, most of all while lighting, when little of it flows.",
             why: "Frost from the gas narrows the stage until no gas comes through.",
-            caution: None,
+            caution,
         }
         .answered(Answer {
             verdict,
