@@ -176,6 +176,15 @@ pub fn to_buy(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec<ToB
     list
 }
 
+/// How much sheet, blanket or wool all of one line is cut from; none where it is cut from something else.
+pub fn sheet_area(design: &Design, machine: &Machine, line: &PartLine) -> Option<Area> {
+    let (_, amount) = cut_from(line, &stock(design, machine, line)?)?;
+    match amount.times(line.count) {
+        Amount::Area(area) => Some(area),
+        Amount::Length(_) | Amount::Count(_) => None,
+    }
+}
+
 /// What is bought for one line: what it is cut from, and what is fitted to it.
 fn bought(design: &Design, line: &PartLine, stock: &Stock) -> Vec<ToBuy> {
     let row = |material: Option<Material>, (form, amount): (Form, Amount), mass: Mass| ToBuy {

@@ -7,19 +7,19 @@
 
 use super::also_needed::has_tube_plates;
 use super::build_order::{Task, follows_own, is_done, is_there, own_work};
+use super::buying::sheet_area;
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
-use super::machine::{Machine, Piece, VesselShape};
+use super::machine::{Machine, Piece};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
-use super::there_already::{is_there_already, still_to_lay};
-use super::zone::Zone;
+use super::there_already::is_there_already;
 use crate::design::Design;
 use crate::design::inputs::{
     CostKind, Group, HoleUse, Joint, JointKind, Material, StageKind, TrainStage,
 };
 use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
-use uom::si::f64::{Length, Ratio, Time};
+use uom::si::f64::{Ratio, Time};
 use uom::si::ratio::ratio;
 
 /// Share of the likely time that a quick and practised builder takes. Our own mark.
@@ -374,24 +374,24 @@ impl Counting<'_> {
         amount
     }
 
-    /// Inside of the walls and ends, once for each layer that is no metal.
+    /// What is bought of each layer that is no metal, and of the wool around stages.
     fn lining(&self) -> Amount {
         let design = self.design;
-        let done = is_done(design, Task::CloseIn(Group::Reactor));
-        let vessel = VesselShape::of(design);
-        let around = |radius: Length, height: Length| 2.0 * PI * radius.value * height.value;
-        let disc = |radius: Length| PI * radius.value * radius.value;
-        let lined = |zone| match zone {
-            Zone::Hearth => around(vessel.hearth_inner_radius, design.hearth_wall.height),
-            Zone::Body => around(vessel.body_inner_radius, design.body_wall.height),
-            Zone::Lid => disc(vessel.body_outer_radius) - disc(vessel.lid_bore_radius),
-            Zone::Bottom => disc(vessel.hearth_outer_radius),
-        };
         let mut amount = Amount::default();
-        for zone in Zone::ALL {
-            let layers = still_to_lay(design, zone);
-            let soft = layers.filter(|layer| !layer.material.is_metal()).count();
-            amount.add(lined(zone) * soft as f64, done);
+        for line in self.parts {
+            let is_soft = line.kind == CostKind::Material
+                && line.material.is_some_and(|material| !material.is_metal());
+            let is_laid = match line.piece {
+                Some(piece @ Piece::Layer { .. }) => !is_there_already(design, piece),
+                Some(_) => false,
+                None => line.stage(design).is_some(),
+            };
+            if !(is_soft && is_laid) {
+                continue;
+            }
+            if let Some(area) = sheet_area(design, self.machine, line) {
+                amount.add(area.value, is_done(design, Task::CloseIn(line.group)));
+            }
         }
         amount
     }
@@ -400,8 +400,8 @@ impl Counting<'_> {
         let mut amount = Amount::default();
         for line in self.parts {
             let is_fitted = match line.stage(self.design) {
-                // The wool around a stage is a line of its own.
-                Some(stage) => !is_made(stage) || line.kind == CostKind::Material,
+                // The wool around a stage is a line of its own, and counts by its area.
+                Some(stage) => !is_made(stage) && line.kind != CostKind::Material,
                 None => {
                     line.kind == CostKind::Bought
                         && !self.stands_for_a_stage(line)

@@ -1,13 +1,14 @@
 //! How long the building takes, against counting by hand.
 
 use hearthplan::design::inputs::{
-    CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Material, StageKind,
-    TrainStage,
+    CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Layer, Material,
+    StageKind, TrainStage,
 };
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
 use hearthplan::review::{Verdict, assess, remedies};
+use hearthplan::sizing::buying::{Amount, ToBuy, to_buy};
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
 use hearthplan::sizing::work_time::{Work, WorkTime, begun_weeks, work_time};
@@ -107,17 +108,73 @@ fn each_kind_of_work_counts_by_its_own_time() {
 
 #[test]
 fn insulation_counts_by_the_square_metre_and_layer() {
-    let added = adds(|design| {
-        let layer = design
-            .body_layers
-            .iter()
-            .find(|layer| !layer.material.is_metal());
-        let layer = layer.unwrap().clone();
-        design.body_layers.insert(1, layer);
-    });
+    let wool = |thickness| Layer {
+        material: Material::RockWool,
+        thickness: metres(thickness),
+    };
+    let added = |layers: &[f64]| {
+        let laid = |layers: Vec<Layer>| {
+            move |design: &mut Design| {
+                design.body_layers = layers.clone();
+                design.lid_layers.clear();
+            }
+        };
+        adds(laid(
+            layers.iter().map(|thickness| wool(*thickness)).collect(),
+        )) - adds(laid(Vec::new()))
+    };
+    // Each by its own middle: the outer one lies around the inner one.
     let wall = Design::default().body_wall;
-    let area = PI * wall.inside_diameter.value * wall.height.value;
-    same(added, 1.5 * area);
+    let area = |inside: f64, thickness: f64| {
+        PI * (wall.inside_diameter.value + 2.0 * inside + thickness) * wall.height.value
+    };
+    same(added(&[0.04]), 1.5 * area(0.0, 0.04));
+    same(
+        added(&[0.04, 0.08]),
+        1.5 * (area(0.0, 0.04) + area(0.04, 0.08)),
+    );
+}
+
+/// As much is laid as is bought, the wool around stages with it.
+#[test]
+fn as_much_is_laid_as_is_bought() {
+    let mut design = example::as_improved();
+    assert!(
+        design
+            .train
+            .iter()
+            .any(|stage| stage.insulation.value > 0.0)
+    );
+    let both = |design: &Design| {
+        let machine = layout(design);
+        let parts = parts_list(design, &machine);
+        let soft = |one: &&ToBuy| one.material.is_some_and(|material| !material.is_metal());
+        let bought: f64 = (to_buy(design, &machine, &parts).iter())
+            .filter(soft)
+            .filter_map(|one| match one.amount {
+                Amount::Area(area) => Some(area.value),
+                Amount::Length(_) | Amount::Count(_) => None,
+            })
+            .sum();
+        let time = work_time(design, &parts);
+        let laid = (time.lines.iter()).find(|line| line.work == Work::Lining);
+        (bought, laid.map_or(0.0, |line| line.amount))
+    };
+    let (bought, laid) = both(&design);
+    assert!(bought > 1.0);
+    same(laid, bought);
+    // Wool that somebody takes off a stage is one thing less to lay, and nothing more.
+    let before = time(&design).once().get::<hour>();
+    for stage in &mut design.train {
+        stage.insulation = Length::default();
+    }
+    let (_, less) = both(&design);
+    assert!(less < laid);
+    let after = time(&design).once().get::<hour>();
+    same(
+        before - after,
+        design.pace.lining.get::<hour>() * (laid - less),
+    );
 }
 
 #[test]
