@@ -19,6 +19,8 @@ mod compared;
 mod examples;
 #[path = "whole/guided.rs"]
 mod guided;
+#[path = "whole/harm.rs"]
+mod harm;
 #[path = "whole/how_sure.rs"]
 mod how_sure;
 #[path = "whole/reads.rs"]

@@ -14,6 +14,7 @@ mod engine;
 mod finding;
 mod further;
 pub mod guided;
+mod harm;
 mod heart;
 mod hearth;
 mod leaks;
@@ -47,6 +48,7 @@ pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
 pub use engine::{EngineReview, MAINS, OnGas, OtherSize};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
+pub use harm::{HARMS, Harm, worst_first};
 pub use heart::{
     HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
     layer_to_add, model_beside_measurement,
@@ -61,7 +63,7 @@ pub use marking::{MarkingReview, USED_VESSEL};
 pub use order::{OrderReview, step_is_done};
 pub use pair::{Advice, Pair, advice, rank_pairs};
 pub(crate) use remark::of_drive;
-pub use remedy::{Change, Remedy, easing, remedies, remedy};
+pub use remedy::{Brought, Change, Remedy, easing, remedies, remedy};
 pub use reservations::{FACTS, in_order};
 pub use standing::Standing;
 pub use table::{Table, TableRow};

@@ -3,7 +3,8 @@
 use super::best_step::with_milder;
 use super::best_step::{SHORT_LIST, size};
 use super::finding::{Lever, Verdict};
-use super::remedy::{Remedy, makes_stops};
+use super::harm::worst_first;
+use super::remedy::{Brought, Remedy, makes_stops};
 use super::{Assessment, BestStep, Tally, rank_steps};
 use crate::design::Design;
 
@@ -16,7 +17,7 @@ pub struct Pair {
     /// Findings that both together make worse, as of a [`Remedy`].
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
     /// Questions among them that are only asked with both, as of a [`Remedy`].
-    pub brings: Vec<(String, Verdict)>,
+    pub brings: Vec<Brought>,
     /// The verdicts of the whole review with both.
     pub after: Tally,
     /// How large they are together: of a number against its usual range; anything else counts as 1.
@@ -29,7 +30,7 @@ impl Pair {
         design: &Design,
         changes: [Remedy; 2],
         worsens: Vec<(&'static str, Verdict, Verdict)>,
-        brings: Vec<(String, Verdict)>,
+        brings: Vec<Brought>,
         after: Tally,
     ) -> Option<Self> {
         let [first, second] = &changes;
@@ -193,7 +194,7 @@ impl Advice {
         let removed = (self.steps.iter().map(|step| step.stops.1))
             .chain(self.pairs.iter().map(|pair| pair.after.stops))
             .any(|left| left < stops);
-        (before.findings.iter())
+        (worst_first(&before.findings).into_iter())
             .filter(|finding| finding.verdict == Verdict::Stop && !removed)
             .map(|finding| finding.title)
             .collect()

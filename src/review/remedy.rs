@@ -2,6 +2,7 @@
 
 use super::earlier::dust_along;
 use super::finding::{Finding, Lever, Verdict};
+use super::harm::Harm;
 use super::marking::SHELL;
 use super::pull::{GROUND, Pull};
 use super::reservations::in_order;
@@ -83,6 +84,9 @@ impl Change {
     }
 }
 
+/// A question that is only asked with a change and does not pass: title, verdict and what comes of it.
+pub type Brought = (String, Verdict, Option<Harm>);
+
 /// One lever tried on one finding.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remedy {
@@ -97,8 +101,9 @@ pub struct Remedy {
     /// Findings that the change makes worse: id, verdict before, verdict after; both are Stop where it makes a Stop a worse
     /// one.
     pub worsens: Vec<(&'static str, Verdict, Verdict)>,
-    /// Questions among them that are only asked with the change, and so have no title without it: title and verdict.
-    pub brings: Vec<(String, Verdict)>,
+    /// Questions among them that are only asked with the change, and so have no title without it: title, verdict and what
+    /// comes of it.
+    pub brings: Vec<Brought>,
     /// The verdicts of the whole review with the change; none without a change.
     pub after: Option<Tally>,
     /// Whether the vessel that is there already would have to be another one.
@@ -222,10 +227,10 @@ pub(super) fn takes_another_vessel(
     worse.iter().any(stops) || !keeps_vessel(before, after)
 }
 
-/// The questions that are only asked after a change and do not pass: title and verdict.
-pub(super) fn brought(before: &Assessment, after: &[Finding]) -> Vec<(String, Verdict)> {
+/// The questions that are only asked after a change and do not pass.
+pub(super) fn brought(before: &Assessment, after: &[Finding]) -> Vec<Brought> {
     let is_new = |now: &&Finding| now.verdict != Verdict::Good && before.finding(now.id).is_none();
     (after.iter().filter(is_new))
-        .map(|now| (now.title.to_string(), now.verdict))
+        .map(|now| (now.title.to_string(), now.verdict, now.harm()))
         .collect()
 }

@@ -86,6 +86,9 @@ describe('at a glance', () => {
       const told = /^Stops: (.+) and (\d+) more$/.exec(line);
       assert.ok(told, line);
       const titles = await page.locator('article[data-verdict="Stop"] .title').allTextContents();
+      const first = page.locator('article[data-finding]').first();
+      assert.equal(await first.getAttribute('data-finding'), 'leaks.room', 'what kills comes first');
+      assert.ok(told[1].startsWith('Carbon monoxide in the room'), line);
       const named = told[1].split(', ');
       assert.deepEqual(named, titles.slice(0, named.length));
       assert.equal(named.length + Number(told[2]), titles.length);

@@ -35,6 +35,11 @@ fn check(design: &Design, seed: u64) {
     for finding in &assessment.findings {
         assert!(ids.insert(finding.id), "seed {seed}: two {}", finding.id);
         check_numbers(finding, seed);
+        assert!(
+            finding.harm().is_some(),
+            "seed {seed}: nothing says what comes of {}",
+            finding.id
+        );
         for lever in &finding.levers {
             check_lever(lever, design, finding, seed);
         }

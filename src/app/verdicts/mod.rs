@@ -29,21 +29,16 @@ use crate::app::shown::{Rows, Show};
 use crate::design::Design;
 use crate::design::phrase::Phrase;
 use crate::design::quantity::System;
-use crate::review::{Assessment, Chapter, Finding, Lever, Step, Verdict};
+use crate::review::{Assessment, Chapter, Finding, Lever, Step, Verdict, worst_first};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// What does not pass, worst first, each with whether its caution is told there: once is enough for
 /// several that share one.
 pub fn to_mend(assessment: &Assessment) -> Vec<(&Finding, bool)> {
-    let mut bad: Vec<&Finding> = assessment
-        .findings
-        .iter()
-        .filter(|finding| finding.verdict != Verdict::Good)
-        .collect();
-    bad.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
     let mut told = Vec::new();
-    bad.into_iter()
+    worst_first(&assessment.findings)
+        .into_iter()
         .map(|finding| {
             let news = !told.contains(&finding.caution);
             told.push(finding.caution);

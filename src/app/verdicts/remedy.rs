@@ -14,6 +14,7 @@ use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::{Assessment, BestStep, Pair, Remedy, Verdict};
 use leptos::prelude::*;
+use std::cmp::Reverse;
 
 /// What stands between two changes at once.
 pub const BOTH: &str = "; and ";
@@ -83,33 +84,27 @@ impl Proposal {
             Self::One(remedy) => (&remedy.worsens, &remedy.brings, remedy.after),
             Self::Two(pair) => (&pair.worsens, &pair.brings, Some(pair.after)),
         };
-        let told = |new_stops: bool| {
-            let worse = worsens.iter();
-            // What is only asked with the change.
-            let brought = (brings.iter())
-                .filter(move |(_, now)| (*now == Verdict::Stop) == new_stops)
-                .map(|(title, now)| format!("Then {}: {title}", now.word()));
-            worse
-                .filter(move |(_, before, after)| {
-                    (*after == Verdict::Stop && before != after) == new_stops
-                })
-                .filter_map(|(id, before, after)| {
-                    let title = assessment.finding(id)?.title;
-                    Some(if before == after {
-                        format!("Makes a {} worse: {title}", after.word())
-                    } else {
-                        format!("Then {}: {title}", after.word())
-                    })
-                })
-                .chain(brought)
-        };
-        let mut names: Vec<String> = told(true).collect();
-        let new_stops = names.len();
-        names.extend(told(false));
+        let worse = worsens.iter().filter_map(|(id, before, after)| {
+            let finding = assessment.finding(id)?;
+            let words = match before == after {
+                true => format!("Makes a {} worse: {}", after.word(), finding.title),
+                false => format!("Then {}: {}", after.word(), finding.title),
+            };
+            let is_new_stop = *after == Verdict::Stop && before != after;
+            Some((is_new_stop, *after, finding.harm(), words))
+        });
+        // What is only asked with the change.
+        let brought = brings.iter().map(|(title, now, harm)| {
+            let words = format!("Then {}: {title}", now.word());
+            (*now == Verdict::Stop, *now, *harm, words)
+        });
+        let mut told: Vec<_> = worse.chain(brought).collect();
+        told.sort_by_key(|(is_new_stop, now, harm, _)| (Reverse((*is_new_stop, *now)), *harm));
+        let new_stops = told.iter().filter(|(is_new_stop, ..)| *is_new_stop).count();
         Spoils {
             stops: after.map(|after| (assessment.count(Verdict::Stop), after.stops)),
             new_stops,
-            names,
+            names: told.into_iter().map(|(.., words)| words).collect(),
         }
     }
 }

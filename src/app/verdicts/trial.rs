@@ -5,7 +5,7 @@ use super::written::Written;
 use crate::design::Design;
 use crate::review::{
     Advice, Assessment, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess, detour,
-    easing, in_order, pairs, rank_detours, rank_pairs, remedy, takes_two, weigh_step,
+    easing, in_order, pairs, rank_detours, rank_pairs, remedy, takes_two, weigh_step, worst_first,
 };
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -74,13 +74,7 @@ const TRIED: [Tried; 3] = [Tried::Alone, Tried::WithSecond, Tried::AsDetour];
 impl Trial {
     /// All levers of what does not pass in this assessment of the design.
     pub fn new(design: Design, assessment: Arc<Assessment>) -> Self {
-        let mut failing: Vec<_> = assessment
-            .findings
-            .iter()
-            .filter(|finding| finding.verdict != Verdict::Good)
-            .collect();
-        failing.sort_by_key(|finding| std::cmp::Reverse(finding.verdict));
-        let levers = failing
+        let levers = worst_first(&assessment.findings)
             .into_iter()
             .flat_map(|finding| (0..finding.levers.len()).map(move |place| (finding.id, place)))
             .collect();

@@ -2,7 +2,7 @@
 
 use super::trial::Answer;
 use crate::design::{Design, Value};
-use crate::review::{Assessment, Lever, Pair, Remedy, Tally, Verdict};
+use crate::review::{Assessment, Brought, Lever, Pair, Remedy, Tally, Verdict};
 use serde::{Deserialize, Serialize};
 
 /// What came of one piece.
@@ -20,7 +20,7 @@ struct Part {
     value: Option<Value>,
     worsens: Vec<(String, Verdict, Verdict)>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    brings: Vec<(String, Verdict)>,
+    brings: Vec<Brought>,
     after: Option<Tally>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     other_vessel: bool,

@@ -7,7 +7,7 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::upgrade::FORMAT;
 use crate::paper::sheet::{Block, Sheet};
-use crate::review::{Assessment, Chapter, Finding, TableRow, USED_VESSEL, Verdict};
+use crate::review::{Assessment, Chapter, Finding, TableRow, USED_VESSEL, Verdict, worst_first};
 
 /// The numbers that a person asks for first, by their stable names.
 const MAIN: [&str; 21] = [
@@ -156,14 +156,14 @@ fn numbers(assessment: &Assessment) -> Block {
     )
 }
 
-/// Heading and findings with this verdict; nothing when there are none. A caution that was told stands
+/// Heading and findings with this verdict, what does most harm first; nothing when there are none. A caution that was told stands
 /// on the sheet already.
 fn findings<'a>(
     assessment: &'a Assessment,
     verdict: Verdict,
     told: &mut Vec<&'a str>,
 ) -> Vec<Block> {
-    let found: Vec<&Finding> = (assessment.findings.iter())
+    let found: Vec<&Finding> = (worst_first(&assessment.findings).into_iter())
         .filter(|finding| finding.verdict == verdict)
         .collect();
     if found.is_empty() {
