@@ -261,6 +261,20 @@ impl Quantity {
         show::shown_alike(self, values, system)
     }
 
+    /// The values of a column: all in the unit that suits the largest, with as many decimals, so that figures stand under each
+    /// other. What is not finite is a dash.
+    ///
+    /// ```
+    /// use hearthplan::design::quantity::{Quantity, System};
+    /// let column = |quantity: Quantity, values: &[f64]| quantity.show_column(values, System::Metric);
+    /// assert_eq!(column(Quantity::Power, &[1130.0, 983.0, f64::NAN]), ["1.130 kW", "0.983 kW", "—"]);
+    /// assert_eq!(column(Quantity::Share, &[0.1, 0.0184]), ["10.0 %", "1.8 %"]);
+    /// assert_eq!(column(Quantity::Number, &[16.5, 0.0]), ["16.5", "0.0"]);
+    /// ```
+    pub fn show_column(self, values: &[f64], system: System) -> Vec<String> {
+        show::shown_in_column(self, values, system)
+    }
+
     /// As [`Quantity::show_alike`], for the least and the most that is taken: each is taken as it is written.
     ///
     /// ```

@@ -336,3 +336,36 @@ fn two_values_are_shown_in_one_unit_where_one_suits_both() {
         );
     }
 }
+
+#[test]
+fn a_column_has_one_unit_and_as_many_decimals_throughout() {
+    for (quantity, values, metric) in [
+        (
+            Q::Power,
+            [1130.0, 983.0, f64::NAN],
+            ["1.130 kW", "0.983 kW", "—"],
+        ),
+        (Q::Share, [0.046, 0.0184, 0.1], ["4.6 %", "1.8 %", "10.0 %"]),
+        (Q::Number, [16.5, 0.0, -0.0], ["16.5", "0.0", "0.0"]),
+        (
+            Q::Power,
+            [12_345.0, 95.0, 0.0],
+            ["12.35 kW", "0.10 kW", "0.00 kW"],
+        ),
+        (
+            Q::Temperature,
+            [323.15, 322.95, 1774.05],
+            ["50.0 °C", "49.8 °C", "1500.9 °C"],
+        ),
+        (
+            Q::Length,
+            [0.4, 12.5, 0.1],
+            ["400 mm", "12\u{202f}500 mm", "100 mm"],
+        ),
+    ] {
+        assert_eq!(quantity.show_column(&values, System::Metric), metric);
+    }
+    let taped = Q::Length.show_column(&[0.0381, 0.66], System::Inch);
+    assert_eq!(taped, ["1 1/2 in", "26 in"]);
+    assert!(Q::Power.show_column(&[], System::Metric).is_empty());
+}

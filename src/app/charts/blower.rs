@@ -1,6 +1,6 @@
 //! Blower curve against system curve.
 
-use super::chart::{Answer, Axis, Chart, Dash, Ink, Line, Mark, Pane, Question, Upright};
+use super::chart::{Answer, Axis, Chart, Dash, Ink, Line, Mark, NONE, Pane, Question, Upright};
 use crate::design::Design;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::review::{Assessment, BlowerDuty, Breath, CurveSample, Duty};
@@ -113,6 +113,8 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             })
             .collect(),
         words: words(breath, system),
+        noted: Vec::new(),
+        none: NONE,
         stretch: None,
         lever: None,
     })

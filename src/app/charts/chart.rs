@@ -52,6 +52,9 @@ pub enum Dash {
     Dots,
 }
 
+/// Said of a place of a chart where no line has a value, unless there is more to say.
+pub const NONE: &str = "nothing that can be reckoned";
+
 /// A line over the places of its chart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
@@ -136,6 +139,10 @@ pub struct Chart {
     pub uprights: Vec<Upright>,
     /// Where the machine works on the axis across, SI; tinted, and said in the chart's meaning.
     pub stretch: Option<(f64, f64)>,
+    /// Places of [`Chart::at`] that get a row of their own in the table, and what is said of them; so does what stands upright.
+    pub noted: Vec<(f64, &'static str)>,
+    /// What is said of a place where no line has a value.
+    pub none: &'static str,
     /// What the chart shows, in words.
     pub words: String,
     /// The input that runs across, if a place on the chart can be put into the design.

@@ -1,6 +1,6 @@
 //! One chart in the page: heading, canvas, read-out, table.
 
-use super::chart::{Answer, Chart, Question};
+use super::chart::{Answer, Chart, Line, Question};
 use super::draw::{self, Frame};
 use super::redraw;
 use crate::app::Workspace;
@@ -171,12 +171,14 @@ fn reading_in_words(chart: &Chart, x: f64, system: System) -> String {
             ))
         })
     });
-    format!(
-        "{} {}: {}",
-        chart.x.label,
-        chart.x.quantity.show(place, system),
-        values.collect::<Vec<_>>().join(", ")
-    )
+    // Names of lines hold commas.
+    let values: Vec<String> = values.collect();
+    let told = match values.is_empty() {
+        true => chart.none.to_string(),
+        false => values.join("; "),
+    };
+    let place = chart.x.quantity.show(place, system);
+    format!("{} {place}: {told}", chart.x.label)
 }
 
 /// The slider that reads the chart, and the button that takes the value into the design.
@@ -326,22 +328,62 @@ fn rows(chart: &Chart, system: System, title: &'static str) -> impl IntoView + u
             view! { <th scope="col">{name}</th> }
         })
         .collect_view();
+/// The places that get a row: evenly spread ones, the last, the design as it is, and others worth one.
+fn places(chart: &Chart) -> Vec<usize> {
     let stride = chart.at.len().div_ceil(ROWS).max(1);
-    let body = chart
-        .at
-        .iter()
-        .enumerate()
-        .step_by(stride)
-        .map(|(index, x)| {
-            let cells = lines()
-                .map(|(pane, line)| {
-                    let value = line.values.get(index).copied().unwrap_or(f64::NAN);
-                    view! { <td>{pane.axis.quantity.show(value, system)}</td> }
-                })
-                .collect_view();
+    let mut places: Vec<usize> = (0..chart.at.len()).step_by(stride).collect();
+    let (first, last) = chart.span();
+    let uprights = chart.uprights.iter().map(|upright| upright.x);
+    let noted = uprights.chain(chart.noted.iter().map(|(x, _)| *x));
+    let inside = noted.filter(|x| (first..=last).contains(x));
+    places.extend(inside.map(|x| chart.nearest(x)));
+    places.extend(chart.at.len().checked_sub(1));
+    places.sort_unstable();
+    places.dedup();
+    places
+}
+
+/// What is said of a place beside its number; nothing where that is not the very place.
+fn remarks(chart: &Chart, place: &str, system: System) -> String {
+    let is_here = |x: f64| chart.x.quantity.show(x, system) == place;
+    let uprights = (chart.uprights.iter()).filter(|upright| is_here(upright.x));
+    let words = uprights.map(|upright| upright.label.trim_end_matches(place).trim_end());
+    let noted = chart.noted.iter().filter(|(x, _)| is_here(*x));
+    let all: Vec<&str> = words.chain(noted.map(|(_, words)| *words)).collect();
+    match all.is_empty() {
+        true => String::new(),
+        false => format!(" ({})", all.join(", ")),
+    }
+}
+
+    let places = places(chart);
+    let columns: Vec<Vec<String>> = lines()
+        .map(|(pane, line)| {
+            let value = |place: &usize| line.values.get(*place).copied().unwrap_or(f64::NAN);
+            let values: Vec<f64> = places.iter().map(value).collect();
+            pane.axis.quantity.show_column(&values, system)
+        })
+        .collect();
+    let body = (places.iter().enumerate())
+        .map(|(row, place)| {
+            let x = chart.at.get(*place).copied().unwrap_or(f64::NAN);
+            let x = chart.x.quantity.show(x, system);
+            let has_value =
+                |(_, line): (_, &Line)| line.values.get(*place).is_some_and(|it| it.is_finite());
+            let cells = match lines().any(has_value) {
+                true => (columns.iter())
+                    .filter_map(|column| column.get(row))
+                    .map(|text| view! { <td>{text.clone()}</td> })
+                    .collect_view()
+                    .into_any(),
+                false => {
+                    view! { <td colspan=columns.len().to_string()>{chart.none}</td> }.into_any()
+                }
+            };
+            let remarks = remarks(chart, &x, system);
             view! {
                 <tr>
-                    <th scope="row">{chart.x.quantity.show(*x, system)}</th>
+                    <th scope="row">{x}{remarks}</th>
                     {cells}
                 </tr>
             }

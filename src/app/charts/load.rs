@@ -53,6 +53,8 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             heat_pane(&design.limits, &points, &at.usual, system),
         ],
         uprights,
+        noted: Vec::new(),
+        none: "no gas that burns",
         stretch: Some((at.idle.load.value, at.full.load.value)),
         words: words(design, assessment, &points, system),
         at: points.iter().map(|point| point.load.value).collect(),

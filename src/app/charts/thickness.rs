@@ -1,7 +1,7 @@
 //! Heat loss and outside temperature against the thickness of one layer.
 
 use super::chart::{
-    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright, range_of,
+    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, NONE, Pane, Question, Tone, Upright, range_of,
 };
 use super::scale;
 use crate::app::naming::lower_first;
@@ -272,6 +272,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
         y: value,
         label,
     };
+    let cool_from = enough_from(&points, |point| point.surface_temperature <= touch);
     let whole = assessment.warmth.loss.map(|whole| whole.value);
     let loss_marks = [Some(as_it_is.loss.value), whole]
         .into_iter()
@@ -316,11 +317,15 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System, tried: T
             loss: Q::Power.show(as_it_is.loss.value, system),
             limit: Q::Temperature.show(touch.value, system),
             guarded,
-            cool_from: enough_from(&points, |point| point.surface_temperature <= touch)
-                .map(|thickness| quantity.show(thickness, system)),
+            cool_from: cool_from.map(|thickness| quantity.show(thickness, system)),
             thickest: quantity.show(*last, system),
         }),
         at: points.iter().map(|point| point.thickness.value).collect(),
+        noted: cool_from
+            .map(|enough| (enough, "cool enough from here"))
+            .into_iter()
+            .collect(),
+        none: NONE,
         stretch: None,
         lever: Some(trial.lever),
     })

@@ -1,7 +1,7 @@
 //! Hearth load against throat.
 
 use super::chart::{
-    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright,
+    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, NONE, Pane, Question, Tone, Upright,
 };
 use super::scale;
 use crate::design::inputs::HearthKind;
@@ -171,6 +171,8 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             label: format!("now {}", length(now)),
         }],
         words,
+        noted: Vec::new(),
+        none: NONE,
         stretch: None,
         lever: Some(Lever::input(path)),
     })

@@ -1,7 +1,7 @@
 //! Tip angle against base width.
 
 use super::chart::{
-    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, Pane, Question, Tone, Upright, range_of,
+    Answer, Axis, Band, Chart, Dash, Ink, Line, Mark, NONE, Pane, Question, Tone, Upright, range_of,
 };
 use super::scale;
 use crate::design::Design;
@@ -67,13 +67,19 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
     let now = design.base.width.value;
     let needed = narrowest(design, &mut study);
     let widest = now.max(needed.unwrap_or(now));
-    let at = scale::places(
+    let mut at = scale::places(
         Q::Length,
         system,
         (0.5 * now.min(needed.unwrap_or(now)), 1.4 * widest),
         ALLOWED,
         110,
     );
+    // The design as it is and the width that is enough are places of their own, though seldom round ones.
+    for own in [Some(now), needed].into_iter().flatten() {
+        at.retain(|place| (place - own).abs() >= 0.5 * STEP);
+        at.push(own);
+    }
+    at.sort_by(f64::total_cmp);
     let angles: Vec<_> = at
         .iter()
         .map(|width| study.tip_angles(Length::new::<meter>(*width)))
@@ -140,6 +146,11 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
             label: format!("now {}", width(now)),
         }],
         words: words(lowest, wanted, needed, now, &show, &width),
+        noted: needed
+            .map(|needed| (needed, "stands from here"))
+            .into_iter()
+            .collect(),
+        none: NONE,
         stretch: None,
         lever: Some(Lever::input("base.width")),
     })

@@ -82,6 +82,44 @@ pub(super) fn shown_alike(quantity: Quantity, values: [f64; 2], system: System) 
     [(one, other), (other, one)].map(|(si, other)| shown_apart(quantity, si, other, system))
 }
 
+/// The values of a column in one unit, with as many decimals: as the largest has, and one more at most where smaller ones
+/// need it. What a tape tells stands as it is told alone.
+pub(super) fn shown_in_column(quantity: Quantity, values: &[f64], system: System) -> Vec<String> {
+    let finite = || values.iter().copied().filter(|si| si.is_finite());
+    let largest = finite().max_by(|one, other| one.abs().total_cmp(&other.abs()));
+    let alone = || {
+        values
+            .iter()
+            .map(|si| shown(quantity, *si, system))
+            .collect()
+    };
+    let Some(largest) = largest else {
+        return alone();
+    };
+    let unit = unit_of(quantity, largest, system);
+    let largest = unit.from_si(largest);
+    if largest.abs() >= MOST_PLAIN || is_taped(quantity, unit, largest, system) {
+        return alone();
+    }
+    let most = finite().map(|si| decimals_of(&digits_of(quantity, unit.from_si(si), system)));
+    let own = (DIGITS as f64 - 1.0 - largest.abs().max(LEAST_PLAIN).log10().floor()).max(0.0);
+    let decimals = most.max().unwrap_or(0).min(own as usize + 1);
+    let told = |si: f64| {
+        if !si.is_finite() {
+            return shown(quantity, si, system);
+        }
+        let fixed = format!("{:.decimals$}", unit.from_si(si) * (1.0 + ROUNDING));
+        let is_nothing = fixed.bytes().all(|byte| matches!(byte, b'-' | b'0' | b'.'));
+        let fixed = if is_nothing {
+            fixed.trim_start_matches('-')
+        } else {
+            fixed.as_str()
+        };
+        unit.attached_to(&in_groups(fixed).replace('-', "−"))
+    };
+    values.iter().map(|si| told(*si)).collect()
+}
+
 /// Both ends of a range as [`shown_alike`]; an end that would be refused as it is written there gets more digits.
 pub(super) fn shown_range(quantity: Quantity, range: [f64; 2], system: System) -> [String; 2] {
     let [least, most] = range;
