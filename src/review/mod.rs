@@ -65,7 +65,7 @@ pub use pair::{Advice, Pair, advice, rank_pairs};
 pub(crate) use remark::of_drive;
 pub use remedy::{Brought, Change, Remedy, easing, remedies, remedy};
 pub use reservations::{FACTS, in_order};
-pub use standing::Standing;
+pub use standing::{Standing, tip_verdict};
 pub use table::{Table, TableRow};
 pub use train::{PowerLeft, StageName, TrainReview};
 pub use two_changes::{pairs, takes_two, two_changes};

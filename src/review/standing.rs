@@ -9,6 +9,8 @@ mod room;
 mod stance;
 mod stay;
 
+pub use stance::tip_verdict;
+
 pub(super) use frame::overhang;
 pub(super) use levers::most_ballast;
 

@@ -64,6 +64,18 @@ describe('the machine', () => {
     await close();
   });
 
+  it('marks from above each side over which it tips too soon', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await page.getByRole('button', { name: 'Above', exact: true }).click();
+    const sides = page.locator(`${FIGURE} text:visible`, { hasText: /tips at/ });
+    await page.waitForFunction((figure) => [...document.querySelectorAll(`${figure} text`)].filter(({ textContent }) => /tips at/.test(textContent)).length >= 4, FIGURE);
+    const told = await sides.evaluateAll((all) => all.map((text) => ({ angle: Number.parseFloat(/[\d.]+(?=°)/.exec(text.textContent)[0]), fails: /stop|watch/.test(text.getAttribute('class')) })));
+    const wanted = 15;
+    assert.ok(told.filter(({ angle }) => angle < wanted).length >= 2, JSON.stringify(told));
+    for (const { angle, fails } of told) assert.equal(fails, angle < wanted, JSON.stringify(told));
+    await close();
+  });
+
   it('is found by a finger: walls before what they enclose, and nothing over a part takes its tap', async () => {
     const { page, errors, close } = await site.open(PHONE);
     const told = page.locator('.touched-piece');

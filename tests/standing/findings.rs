@@ -4,7 +4,9 @@ use super::{add_weight, choose, set};
 use hearthplan::design::inputs::{Contact, Stance};
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
-use hearthplan::review::{Change, Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use hearthplan::review::{
+    Change, Chapter, Finding, Lever, Verdict, ask, assess, remedies, tip_verdict,
+};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -18,6 +20,24 @@ pub(super) fn find(design: &Design, id: &str) -> Option<Finding> {
 
 fn verdict(design: &Design, id: &str) -> Verdict {
     find(design, id).unwrap().verdict
+}
+
+#[test]
+fn each_side_is_judged_by_its_own_slope() {
+    let design = example::as_first_drawn();
+    let assessment = assess(&design);
+    let sides = &assessment.standing.full.edges;
+    let judged: Vec<Verdict> = (sides.iter())
+        .map(|side| tip_verdict(&design.limits, side.tip_angle))
+        .collect();
+    for (side, verdict) in sides.iter().zip(&judged) {
+        let wanted = design.limits.tip_angle_good();
+        assert_eq!(*verdict == Verdict::Good, side.tip_angle >= wanted);
+    }
+    let failing = judged.iter().filter(|verdict| **verdict != Verdict::Good);
+    assert_eq!(failing.count(), 2, "{judged:?}");
+    let worst = judged.iter().max().copied();
+    assert_eq!(worst, Some(verdict(&design, "standing.tip_full")));
 }
 
 #[test]

@@ -5,13 +5,13 @@ use super::ghost::Ghost;
 use super::ink::{Leads, PieceName, Stroke, Touchable, View, circle, polygon, rectangle};
 use super::notes::{Notes, tape};
 use super::pieces::mm;
-use super::scene::{Scene, tone};
+use super::scene::{Scene, tone_of};
 use super::told::words;
 use crate::design::Design;
 use crate::design::inputs::{ContactKind, Presence, Stance};
 use crate::design::phrase::Measure;
 use crate::design::quantity::{Quantity, System};
-use crate::review::Assessment;
+use crate::review::{Assessment, tip_verdict};
 use crate::sizing::footprint::Footprint;
 use crate::sizing::machine::{Envelope, Point, Solid};
 
@@ -174,18 +174,14 @@ fn annotate(
     size: f64,
 ) {
     let standing = &assessment.standing;
-    let weakest = standing.full.weakest().map(|weakest| weakest.edge.towards);
     let beyond = beyond(&standing.footprint, design);
     for side in &standing.full.edges {
         let (from, to) = (&side.edge.from, &side.edge.to);
         let (nx, ny) = side.edge.outwards();
         let middle = (0.5 * (mm(from.x) + mm(to.x)), 0.5 * (mm(from.y) + mm(to.y)));
         let angle = Measure::new(Quantity::Angle, side.tip_angle.value.max(0.0)).show(system);
-        let class = if weakest == Some(side.edge.towards) {
-            tone(assessment, &["standing.tip_full"])
-        } else {
-            "label"
-        };
+        // Each side by itself: what mends the weakest may leave another one that fails.
+        let class = tone_of(tip_verdict(&design.limits, side.tip_angle));
         // Between two wheels there is no room for the words: they stand beyond.
         let (aside, anchor, words) = if nx.abs() > 0.5 {
             let anchor = if nx > 0.0 { "start" } else { "end" };

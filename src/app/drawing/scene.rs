@@ -437,7 +437,12 @@ pub(super) fn tone(assessment: &Assessment, ids: &[&str]) -> &'static str {
         .map(|finding| finding.verdict)
         .max()
         .unwrap_or(Verdict::Good);
-    match worst {
+    tone_of(worst)
+}
+
+/// A verdict as a style class of a label.
+pub(super) fn tone_of(verdict: Verdict) -> &'static str {
+    match verdict {
         Verdict::Good => "label",
         Verdict::Watch => "label watch",
         Verdict::CannotTell => "label cannot-tell",

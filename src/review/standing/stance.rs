@@ -1,6 +1,7 @@
 //! Standing still: centre of gravity over the footprint, tip angle, push.
 
 use super::{Standing, levers, question};
+use crate::design::inputs::Limits;
 use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
@@ -9,6 +10,7 @@ use crate::review::finding::{Finding, Lever, Step, Verdict};
 use crate::sizing::footprint::{least_clearance, rolls};
 use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
 use crate::sizing::weight::State;
+use uom::si::f64::Angle;
 
 const STATICS: Source = Source::OwnMark("statics of a rigid body");
 /// Both pushes are shares of one weight and may be equal but for rounding.
@@ -156,6 +158,15 @@ pub(super) fn state_and_ground(design: &Design, state: State) -> Slot {
     }
 }
 
+/// What is said of a slope on which it tips over one of its sides.
+pub fn tip_verdict(limits: &Limits, angle: Angle) -> Verdict {
+    Verdict::at_least(
+        angle.value,
+        limits.tip_angle_good().value,
+        limits.tip_angle_least.value,
+    )
+}
+
 /// On what slope does it tip in one state?
 pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) -> Finding {
     let (id, title) = match tipping.state {
@@ -175,7 +186,7 @@ pub(super) fn tip(design: &Design, standing: &Standing, tipping: &StateTipping) 
     };
     let limits = &design.limits;
     let (angle, wanted) = (weakest.tip_angle.value, limits.tip_angle_good().value);
-    finding.verdict = Verdict::at_least(angle, wanted, limits.tip_angle_least.value);
+    finding.verdict = tip_verdict(limits, weakest.tip_angle);
     finding.compared = if angle > 0.0 {
         Phrase::new(
             "tips at {} towards {}, wanted {}",
