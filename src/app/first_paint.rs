@@ -5,7 +5,7 @@ use super::drafts;
 use super::drawing;
 use super::layout::DESK;
 use super::panel::Panel;
-use super::verdicts::remedy::{BOTH, Proposal, best, together};
+use super::verdicts::remedy::{BOTH, Proposal, best, heading, together};
 use super::verdicts::{FIND_ALL, FIRST_OUTCOME, Outcome, Trial, tally, to_mend, worst_by_name};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
@@ -94,7 +94,9 @@ impl First {
                 escaped(&line)
             )
         });
-        let best: String = (best(outcome).iter())
+        let best = best(outcome);
+        let heading = heading(best.len());
+        let best: String = (best.iter())
             .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect))
             .collect();
         let tilt = tilt(*system);
@@ -107,7 +109,7 @@ impl First {
             "<div class=\"screen\"><div class=\"left\"><section class=\"bench\"><div class=\"stays\">\
              <p class=\"summary\">{tallies}</p><div class=\"larger-at-hand\"><button>Larger</button></div>\
              <figure class=\"drawing\">{}</figure></div>{worst}{tilt}</section></div><section class=\"panel panel-verdicts\">\
-             <section class=\"verdicts\"><section class=\"best-step\"><h2>Best step </h2><ul class=\"remedies\">{best}</ul>\
+             <section class=\"verdicts\"><section class=\"best-step\"><h2>{heading} </h2><ul class=\"remedies\">{best}</ul>\
              <div class=\"whole-way\"><button class=\"ask\">{FIND_ALL}</button></div></section>{tilt}\
              <div class=\"how-sure\"><button class=\"ask\">How sure is this?</button></div>\
              <h2>What to mend</h2>{rows}</section></section></div>",

@@ -249,6 +249,14 @@ pub fn left(outcome: &Outcome) -> Option<String> {
     Some(words.join(" "))
 }
 
+/// What stands above so many best steps.
+pub fn heading(steps: usize) -> &'static str {
+    match steps {
+        0 | 1 => "Best step",
+        _ => "Best steps: any one of",
+    }
+}
+
 /// The changes that mend most.
 #[component]
 pub fn BestSteps() -> impl IntoView {

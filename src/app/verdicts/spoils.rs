@@ -11,19 +11,22 @@ pub struct Spoils {
 }
 
 impl Spoils {
-    /// All of it in one short line. What becomes of the Stops is left out where it is told already.
+    /// All of it in one short line. What becomes of the Stops is left out where it is told already: those that are new are
+    /// counted there, and not a second time.
     pub fn short(&self, stops_are_told: bool) -> String {
         let mut told = Vec::new();
-        let mut told_of = 0;
-        if let Some((before, after)) = self.stops
-            && before + after > 0
-            && !stops_are_told
-        {
-            told.push(told_stops(before, after, self.new_stops));
-            told_of = self.new_stops;
-        }
+        let told_of = match self.stops {
+            Some((before, after)) if stops_are_told && after < before => self.new_stops,
+            Some((before, after)) if !stops_are_told && before + after > 0 => {
+                told.push(told_stops(before, after, self.new_stops));
+                self.new_stops
+            }
+            _ => 0,
+        };
         let more = if told_of > 0 { " more" } else { "" };
         match self.names.len() - told_of {
+            0 if told.is_empty() && told_of == 1 => told.push("The new Stop".to_string()),
+            0 if told.is_empty() => told.push("The new Stops".to_string()),
             0 => {}
             1 => told.push(format!("1{more} gets worse")),
             many => told.push(format!("{many}{more} get worse")),
