@@ -11,6 +11,8 @@ pub enum Source {
     CommonPractice,
     /// Our own mark, with the reason.
     OwnMark(&'static str),
+    /// What follows from the sizes and laws named, reckoned by ourselves.
+    Reckoned(&'static str),
     /// A starting value that every builder replaces with their own.
     YourOwn,
 }
@@ -23,6 +25,7 @@ impl Source {
             Source::FromMemory(name) => format!("{name} (from memory)"),
             Source::CommonPractice => "common practice, no source".to_string(),
             Source::OwnMark(reason) => format!("our own mark: {reason}"),
+            Source::Reckoned(from) => format!("our own reckoning: {from}"),
             Source::YourOwn => "a starting value, enter your own".to_string(),
         }
     }

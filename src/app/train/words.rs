@@ -46,7 +46,7 @@ fn words(note: Note) -> (Verdict, &'static str) {
     match note {
         Note::DustSettles => (Watch, "dust settles: gas too slow"),
         Note::DustFalls => (Good, "slow gas: dust falls through"),
-        Note::LittleDust => (Good, "slow gas: little dust to settle"),
+        Note::LittleDust => (Good, "slow gas, but hardly any dust left to settle"),
         Note::DustCakes => (Watch, "dusty and wet: it sticks"),
         Note::TarCondenses => (Watch, "tar condenses here"),
         Note::WaterCondenses => (Watch, "water condenses here"),

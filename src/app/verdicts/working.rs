@@ -1,7 +1,7 @@
 //! The working behind a number: formula, values, source, and how sure we are.
 
 use crate::app::Workspace;
-use crate::design::phrase::Measure;
+use crate::design::phrase::{Measure, upper_first};
 use crate::review::Step;
 use leptos::prelude::*;
 
@@ -41,7 +41,7 @@ pub fn Working(steps: Vec<Step>) -> impl IntoView {
                     </p>
                     <p class="formula">{formula}</p>
                     <dl>{step.get_value().values.into_iter().map(values).collect_view()}</dl>
-                    <p class="source">"Source: " {source} ". " {sure}</p>
+                    <p class="source">"Source: " {source} ". " {upper_first(sure)}</p>
                 </div>
             }
         })

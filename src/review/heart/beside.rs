@@ -1,7 +1,7 @@
 //! What was measured, beside what is computed.
 
 use super::{GAS_CAUTION, Heart};
-use crate::design::Source::{CommonPractice, OwnMark};
+use crate::design::Source::{CommonPractice, Reckoned};
 use crate::design::inputs::AirRule;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::{Quantity as Q, exceeds};
@@ -304,7 +304,7 @@ fn compared_with(design: &Design, rows: Vec<Measurement>) -> Option<Finding> {
                 )
                 .collect(),
                 result: row.computed,
-                source: OwnMark("the model of this chapter"),
+                source: Reckoned("the model of this chapter"),
                 sure: "gas ±15 %, temperatures ±100 K (180 °F)",
             })
             .collect(),

@@ -3,7 +3,7 @@
 
 use super::Heart;
 use crate::design::Design;
-use crate::design::Source::{FromMemory, OwnMark, YourOwn};
+use crate::design::Source::{FromMemory, Reckoned, YourOwn};
 use crate::design::inputs::AirRule;
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::{Quantity as Q, exceeds};
@@ -142,7 +142,7 @@ fn left_over(design: &Design, load: &'static str, gas: &GasSolution, left: Ratio
                 ("c", "char lost at the grate, of dry wood", drawn),
             ],
             result: share(left.value),
-            source: OwnMark("the air as entered, gas and char in equilibrium"),
+            source: Reckoned("the air as entered, gas and char in equilibrium"),
             sure: "as sure as the measurement of air and wood; a hearth that is not in equilibrium leaves more",
         }],
         caution: None,

@@ -2,7 +2,7 @@
 
 use super::{Heart, at_load};
 use crate::design::Design;
-use crate::design::Source::{CommonPractice, FromMemory, OwnMark, Published};
+use crate::design::Source::{CommonPractice, FromMemory, OwnMark, Published, Reckoned};
 use crate::design::inputs::{AirRule, FlowSource};
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
@@ -222,7 +222,7 @@ fn mean(solution: &HearthSolution) -> Step {
             ),
         ],
         result: Measure::new(Q::Temperature, solution.profile.mean.value),
-        source: OwnMark("a balance of heat for the burning zone alone"),
+        source: Reckoned("a balance of heat for the burning zone alone"),
         sure: "±60 K (110 °F): how much char waits for the zone below is typical, not measured. Heat lost below the fire draws more air: the fire gets hotter while the gas gets weaker",
     }
 }
@@ -289,7 +289,7 @@ fn drop(design: &Design, solution: &HearthSolution) -> Step {
             ]
             .concat(),
             result: drop,
-            source: OwnMark(
+            source: Reckoned(
                 "a balance of heat for char and air alone, and for the hearth without loss",
             ),
             sure: "a rough guide: the real middle is colder, and the rim by the wall colder and wider than one conductivity of char can say",

@@ -13,7 +13,7 @@ use uom::si::f64::Length;
 use uom::si::length::meter;
 
 const GEOMETRY: Source =
-    Source::OwnMark("geometry: distances on the outside of the shell, rolled out flat");
+    Source::Reckoned("geometry: distances on the outside of the shell, rolled out flat");
 
 pub(super) fn question_of(design: &Design, review: &MarkingReview) -> Finding {
     let mut finding = question(

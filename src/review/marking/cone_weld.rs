@@ -4,7 +4,7 @@ use super::MarkingReview;
 use super::fit::across;
 use super::questions::question;
 use crate::design::Design;
-use crate::design::Source::OwnMark;
+use crate::design::Source::{OwnMark, Reckoned};
 use crate::design::inputs::{Hearth, HearthKind};
 use crate::design::phrase::{Phrase, Slot};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
@@ -143,7 +143,7 @@ pub(super) fn cone_weld(design: &Design, review: &MarkingReview) -> Option<Findi
                     ("d", "its pipe outside", across(hole)),
                 ],
                 result: across(clear),
-                source: OwnMark("geometry: the hole is taken to be as wide as its pipe"),
+                source: Reckoned("geometry: the hole is taken to be as wide as its pipe"),
                 sure: "The arithmetic is exact; where no nozzle tube is entered, one of 3 mm (1/8 in) wall around the bore is taken.",
             },
             Step {

@@ -75,7 +75,7 @@ pub(super) fn mouth(design: &Design, review: &MarkingReview) -> Option<Finding> 
                     ("β", "angle to the axis", lean),
                 ],
                 result: measure(fall),
-                source: Source::OwnMark("geometry"),
+                source: Source::Reckoned("geometry"),
                 sure: "as sure as the thicknesses of the layers; a pipe that passes beside the axis has further to go",
             },
             Step {

@@ -151,7 +151,7 @@ fn blind_steps(design: &Design, mark: &Mark, blind: &BlindCut) -> Vec<Step> {
                 ),
             ],
             result: measure(blind.up),
-            source: Source::OwnMark("geometry: difference of two heights"),
+            source: Source::Reckoned("geometry: difference of two heights"),
             sure: "as sure as the tape",
         },
         Step {
@@ -171,7 +171,7 @@ fn blind_steps(design: &Design, mark: &Mark, blind: &BlindCut) -> Vec<Step> {
                 ("C", "circumference of your vessel", measure(girth)),
             ],
             result: measure(blind.along),
-            source: Source::OwnMark("geometry: share of the circumference"),
+            source: Source::Reckoned("geometry: share of the circumference"),
             sure: "as sure as the tape",
         },
     ]
@@ -329,7 +329,7 @@ pub(super) fn nozzles(design: &Design, review: &MarkingReview) -> Option<Finding
             ),
         ],
         result: Measure::new(Q::Length, plane.value),
-        source: Source::OwnMark("the hearth as it is drawn"),
+        source: Source::Reckoned("the hearth as it is drawn"),
         sure: "as sure as the hearth hangs as drawn; the bottom end of the plan is taken for the vessel's underside",
     }];
     Some(finding)

@@ -229,7 +229,7 @@ fn working(girth: Length, across: Length, inside: Length, steel: Length) -> Vec<
             formula: "D = C / π",
             values: vec![("C", "circumference", Measure::new(Q::Length, girth.value))],
             result: Measure::new(Q::Length, across.value),
-            source: Source::OwnMark("geometry"),
+            source: Source::Reckoned("geometry"),
             sure: "as sure as the tape",
         },
         Step {

@@ -71,7 +71,7 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
             ),
         ],
         result: length(rim),
-        source: Source::OwnMark("the machine as it is drawn"),
+        source: Source::Reckoned("the machine as it is drawn"),
         sure: "The arithmetic is exact.",
     }];
     if is_high {

@@ -126,7 +126,7 @@ fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
             .chain(lean)
             .collect(),
             result: Measure::new(Q::MechanicalEnergy, strike.turning_energy.value),
-            source: Source::OwnMark("momentum of a rigid machine, the wheels stay on the step"),
+            source: Source::Reckoned("momentum of a rigid machine, the wheels stay on the step"),
             sure: "a rough guide: soft tyres and frames are kinder, a hand that goes on pushing is not",
         },
         Step {
@@ -143,7 +143,7 @@ fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
                 ),
             ],
             result: Measure::new(Q::MechanicalEnergy, strike.tip_energy.value),
-            source: Source::OwnMark("statics of a rigid body"),
+            source: Source::Reckoned("statics of a rigid body"),
             sure: "as good as the sizes and weights entered",
         },
     ];
@@ -160,7 +160,7 @@ fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
             .chain(lean)
             .collect(),
             result: Measure::new(Q::Force, push.value),
-            source: Source::OwnMark("statics of a wheel on an edge"),
+            source: Source::Reckoned("statics of a wheel on an edge"),
             sure: "hard wheels; soft tyres climb more easily",
         }
     }));

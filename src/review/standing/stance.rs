@@ -12,7 +12,7 @@ use crate::sizing::tipping::{EdgeTipping, GivesWay, StateTipping, needed_push};
 use crate::sizing::weight::State;
 use uom::si::f64::Angle;
 
-const STATICS: Source = Source::OwnMark("statics of a rigid body");
+const STATICS: Source = Source::Reckoned("statics of a rigid body");
 /// Both pushes are shares of one weight and may be equal but for rounding.
 const ROUNDING: f64 = 1.0e-9;
 const FROM_SIZES: &str = "as good as the sizes and weights entered: weigh the finished machine";

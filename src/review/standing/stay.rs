@@ -139,7 +139,7 @@ fn moments(
             ("b", "from feet to wheels", length(apart)),
         ],
         result: Measure::new(Q::Share, held.gripping),
-        source: Source::OwnMark("statics of a rigid body"),
+        source: Source::Reckoned("statics of a rigid body"),
         sure: "as good as the sizes and weights entered: weigh what each side carries",
     })
 }

@@ -2,7 +2,7 @@
 
 use super::{LoadRange, full_jet, lowest_with_gas};
 use crate::design::Design;
-use crate::design::Source::{FromMemory, OwnMark};
+use crate::design::Source::{FromMemory, Reckoned};
 use crate::design::inputs::HearthKind;
 use crate::design::phrase::Measure;
 use crate::design::quantity::Quantity as Q;
@@ -53,7 +53,7 @@ pub(super) fn working(design: &Design, heart: &Heart, range: &LoadRange) -> Vec<
             ),
         ],
         range.lowest_by_heat,
-        OwnMark("the three numbers of this chapter, each solved anew at every load"),
+        Reckoned("the three numbers of this chapter, each solved anew at every load"),
         "±30 % of its value",
     );
     if let Some((at, called)) = lowest_with_gas(heart) {
