@@ -32,10 +32,15 @@ describe('how sure', () => {
       const said = await ask(page);
       assert.ok(Object.keys(said).length > 20);
       for (const [question, words] of Object.entries(said)) assert.match(words, /^Passes in /, question);
-      assert.match(await page.locator('.how-sure [role=status]').textContent(), /2000 cases/);
+      assert.match(await page.locator('.how-sure [role=status]').textContent(), /2000 cases.*Measure first/);
+      assert.ok(Object.values(said).some((words) => / What moves it most: /.test(words)));
+      const measures = page.locator('.how-sure .to-measure button');
+      assert.ok((await measures.count()) > 1);
       assert.equal(await sidewaysOverflow(page), 0);
       await page.locator('.how-sure').scrollIntoViewIfNeeded();
       await shot('how-sure');
+      await measures.first().click();
+      await page.waitForFunction(() => document.activeElement.closest('[data-input], .field') !== null);
       assert.deepEqual([errors, strays], [[], []]);
       await close();
     });

@@ -2,7 +2,9 @@
 
 use super::Workspace;
 use super::beside::{Job, Pace, Task, Workers};
+use super::form::show_field;
 use super::naming::{lower_first, of_input};
+use super::shown::live;
 use crate::design::Design;
 use crate::design::quantity::System;
 use crate::review::sampling::{Driver, HowSure, Progress, Sampling, SamplingReport};
@@ -229,7 +231,7 @@ fn words(finding: &HowSure, design: &Design, system: System) -> String {
     }
     if !finding.drivers.is_empty() {
         words.push_str(&format!(
-            " It follows: {}.",
+            " What moves it most: {}.",
             named(&finding.drivers, design)
         ));
     } else if finding.is_open() {
@@ -252,7 +254,7 @@ fn named(drivers: &[Driver], design: &Design) -> String {
     names.collect::<Vec<_>>().join("; ")
 }
 
-fn answer(report: &SamplingReport, design: &Design) -> String {
+fn answer(report: &SamplingReport) -> String {
     let open = report.findings.iter().filter(|one| one.is_open()).count();
     let mut text = format!(
         "{} cases, each with {} inputs somewhere inside their plus-minus: {open} of {} verdicts could turn out either way.",
@@ -261,18 +263,28 @@ fn answer(report: &SamplingReport, design: &Design) -> String {
         report.findings.len()
     );
     if !report.drivers.is_empty() {
-        text.push_str(&format!(
-            " What drives them most: {}. Measure first what of these can be measured.",
-            report
-                .drivers
-                .iter()
-                .take(MOST_NAMED)
-                .map(|driver| lower_first(&of_input(design, &driver.path, driver.input)))
-                .collect::<Vec<_>>()
-                .join("; ")
-        ));
+        text.push_str(" Measure first what can be measured of these, which drive them most:");
     }
     text
+}
+
+/// The inputs that drive most verdicts, strongest first, each a way to its field.
+fn to_measure(sureness: Sureness, workspace: Workspace) -> impl IntoView {
+    let report = sureness.report.get();
+    let drivers = report.iter().flat_map(|report| &report.drivers);
+    let entry = |driver: &Driver| {
+        let path = driver.path.clone();
+        let name =
+            (sureness.design).with_untracked(|design| of_input(design, &driver.path, driver.input));
+        view! {
+            <li>
+                <button type="button" on:click=move |_| show_field(workspace, &path)>
+                    {name}
+                </button>
+            </li>
+        }
+    };
+    drivers.take(MOST_NAMED).map(entry).collect_view()
 }
 
 /// The question, its progress and what drives the answer.
@@ -303,9 +315,7 @@ pub fn HowSureBox() -> impl IntoView {
                 let quarter = 4 * progress.done / progress.wanted.max(1);
                 format!("Reckoning: {} % done.", 25 * quarter)
             }
-            State::Done(report) => {
-                (sureness.design).with_untracked(|design| answer(report, design))
-            }
+            State::Done(report) => answer(report),
         })
     });
     let done = move || {
@@ -326,6 +336,7 @@ pub fn HowSureBox() -> impl IntoView {
             </button>
             <progress hidden=move || !running() max=CASES.to_string() value=done aria-label="Cases reckoned"></progress>
             <p role="status" aria-live="polite">{said}</p>
+            <ul class="to-measure">{live(move || to_measure(sureness, workspace).into_any())}</ul>
         </section>
     }
     .into_any()
