@@ -265,6 +265,22 @@ describe('gas train', () => {
     }
   });
 
+  it('leads from each line under the diagram to its verdict, worst first', async () => {
+    const { page, close } = await site.open(DESKTOP);
+    await enter(page, 'limits.engine_gas_stop', '10 °C');
+    const lines = page.locator('.train > .verdict-line');
+    await page.locator('.train > .verdict-line.stop').first().waitFor();
+    const words = await lines.locator('.verdict').allInnerTexts();
+    const rank = words.map((word) => ['Stop', "Can't tell", 'Watch'].indexOf(word.trim()));
+    assert.ok(words.length > 1 && rank.every((place, at) => place >= 0 && (at === 0 || place >= rank[at - 1])), `${words}`);
+    const line = lines.last();
+    const question = await line.getAttribute('data-leads');
+    await line.click();
+    await page.waitForFunction((question) => document.activeElement.closest('article')?.dataset.finding === question, question);
+    await page.locator(`article[data-finding="${question}"] .reasons`).waitFor();
+    await close();
+  });
+
   it('says at its stage why a train cannot be computed', async () => {
     const { page, close } = await site.open(DESKTOP);
     await page.locator('#diagram-open-5').click();

@@ -111,7 +111,9 @@ pub fn ChartFigure(
         })
     };
     let has_chart = Memo::new(move |_| answer.with(|answer| matches!(answer, Some(Ok(_)))));
-    let read_under = move |event: PointerEvent| {
+    // A mouse reads where it hovers, and leaves what was read before as it was unless it is pressed.
+    let hovers = StoredValue::new(None::<Option<f64>>);
+    let read_under = move |event: &PointerEvent| {
         let Some(frame) = frame.get_untracked() else {
             return;
         };
@@ -143,10 +145,24 @@ pub fn ChartFigure(
                     class:tall=move || chart(|chart| chart.panes.len().to_string()) == "2"
                     role="img"
                     aria-label=move || chart(|chart| chart.words.clone())
-                    on:pointerdown=read_under
+                    on:pointerdown=move |event| {
+                        hovers.set_value(None);
+                        read_under(&event);
+                    }
+                    on:pointerenter=move |event| {
+                        if event.pointer_type() == "mouse" && event.buttons() == 0 {
+                            hovers.set_value(Some(reading.get_untracked()));
+                        }
+                    }
                     on:pointermove=move |event| {
-                        if event.buttons() != 0 {
-                            read_under(event);
+                        if event.buttons() != 0 || hovers.with_value(Option::is_some) {
+                            read_under(&event);
+                        }
+                    }
+                    on:pointerleave=move |_| {
+                        if let Some(before) = hovers.get_value() {
+                            hovers.set_value(None);
+                            reading.set(before);
                         }
                     }
                 ></canvas>
@@ -312,22 +328,6 @@ fn Table(
     }
 }
 
-fn rows(chart: &Chart, system: System, title: &'static str) -> impl IntoView + use<> {
-    let lines =
-        || (chart.panes.iter()).flat_map(|pane| pane.lines.iter().map(move |line| (pane, line)));
-    let several = chart.panes.len() > 1;
-    let heads = lines()
-        .map(|(pane, line)| {
-            let name = if several && pane.lines.len() > 1 {
-                format!("{}, {}", pane.axis.label, line.label)
-            } else if several {
-                pane.axis.label.to_string()
-            } else {
-                line.label.to_string()
-            };
-            view! { <th scope="col">{name}</th> }
-        })
-        .collect_view();
 /// The places that get a row: evenly spread ones, the last, the design as it is, and others worth one.
 fn places(chart: &Chart) -> Vec<usize> {
     let stride = chart.at.len().div_ceil(ROWS).max(1);
@@ -356,6 +356,22 @@ fn remarks(chart: &Chart, place: &str, system: System) -> String {
     }
 }
 
+fn rows(chart: &Chart, system: System, title: &'static str) -> impl IntoView + use<> {
+    let lines =
+        || (chart.panes.iter()).flat_map(|pane| pane.lines.iter().map(move |line| (pane, line)));
+    let several = chart.panes.len() > 1;
+    let heads = lines()
+        .map(|(pane, line)| {
+            let name = if several && pane.lines.len() > 1 {
+                format!("{}, {}", pane.axis.label, line.label)
+            } else if several {
+                pane.axis.label.to_string()
+            } else {
+                line.label.to_string()
+            };
+            view! { <th scope="col">{name}</th> }
+        })
+        .collect_view();
     let places = places(chart);
     let columns: Vec<Vec<String>> = lines()
         .map(|(pane, line)| {

@@ -17,11 +17,11 @@ use super::form::arrange::{self, Place};
 use super::markup::following;
 use super::panel::Panel;
 use super::shown::Show;
-use super::verdicts::{Mark, mark};
+use super::verdicts::{Mark, mark, show_reasons};
 use crate::design::Design;
 use crate::design::quantity::{Quantity, System};
 use crate::paper::sheets::Drawing;
-use crate::review::{Assessment, Verdict};
+use crate::review::{Assessment, Verdict, worst_first};
 use chain::{Chain, Load};
 pub use cyclone::CycloneFigure;
 use kinds::{Asked, Kinds};
@@ -196,21 +196,18 @@ fn press(
     true
 }
 
-/// What of the verdicts speaks of the train and is not Good.
+/// What of the verdicts speaks of the train and is not Good, worst first; each leads to its verdict.
 #[component]
 fn Failing(wanted: Memo<bool>) -> impl IntoView {
     let workspace = Workspace::get();
-    let failing = Memo::new(move |before: Option<&Vec<(Verdict, &'static str)>>| {
+    let failing = Memo::new(move |before: Option<&Vec<Failed>>| {
         if !wanted.get() {
             return before.cloned().unwrap_or_default();
         }
         workspace.assessment.with(|assessment| {
-            assessment
-                .findings
-                .iter()
+            (worst_first(&assessment.findings).into_iter())
                 .filter(|finding| ABOUT.contains(&finding.about))
-                .filter(|finding| finding.verdict != Verdict::Good)
-                .map(|finding| (finding.verdict, finding.title))
+                .map(|finding| (finding.verdict, finding.id, finding.title))
                 .collect()
         })
     });
@@ -218,18 +215,28 @@ fn Failing(wanted: Memo<bool>) -> impl IntoView {
         failing
             .get()
             .into_iter()
-            .map(|(verdict, title)| {
+            .map(|(verdict, id, title)| {
                 view! {
-                    <p class=format!("verdict-line {}", mark::class(verdict))>
-                        <Mark verdict />
-                        <b class="verdict">{verdict.word()}</b>
-                        {title}
-                    </p>
+                    <button
+                        type="button"
+                        class=format!("verdict-line {}", mark::class(verdict))
+                        data-leads=id
+                        on:click=move |_| show_reasons(workspace, id)
+                    >
+                        <span class="verdict">
+                            <Mark verdict />
+                            {verdict.word()}
+                        </span>
+                        <span>{title}</span>
+                    </button>
                 }
             })
             .collect_view()
     }
 }
+
+/// A verdict with the id and the title of its question.
+type Failed = (Verdict, &'static str, &'static str);
 
 /// What the table tells of the gas behind a stage.
 const HEADINGS: [&str; 4] = ["Temperature", "Pressure", "Flow", "Water"];
