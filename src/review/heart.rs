@@ -11,7 +11,7 @@ mod results;
 mod wood;
 mod working;
 
-pub use at_load::HOTTEST;
+pub use at_load::{HOTTEST, judge_each};
 pub use beside::{Measurement, model_beside_measurement};
 pub(super) use char_left::{char_left_over, is_told};
 pub use other_layers::layer_to_add;
@@ -150,7 +150,7 @@ impl Heart {
     pub(super) fn walls(&self) -> impl Iterator<Item = (&HeartAt, &'static str)> + use<'_> {
         [
             (&self.at.full, "at full load"),
-            (&self.at.usual, "on an ordinary day"),
+            (&self.at.usual, "at the usual load"),
             (&self.at.idle, "at the lowest load"),
         ]
         .into_iter()

@@ -50,7 +50,7 @@ pub use engine::{EngineReview, MAINS, OnGas, OtherSize};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use harm::{HARMS, Harm, worst_first};
 pub use heart::{
-    HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load,
+    HOTTEST, Heart, HeartPoint, HearthNumbers, LoadRange, Measurement, heart_over_load, judge_each,
     layer_to_add, model_beside_measurement,
 };
 pub use hearth::{

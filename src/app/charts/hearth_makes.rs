@@ -1,9 +1,10 @@
 //! The tables of what the hearth makes, in the page.
 
-use super::hearth_table::{Row, Table, Told, told};
+use super::hearth_table::{Cell, Row, Table, Told, told};
 use super::redraw;
 use crate::app::Workspace;
 use crate::app::panel::Panel;
+use crate::app::verdicts::{Mark, class};
 use leptos::html;
 use leptos::prelude::*;
 
@@ -76,7 +77,25 @@ fn row_in_the_page(row: Row) -> impl IntoView {
                 {row.name}
                 {(!row.wanted.is_empty()).then(|| view! { <span class="wanted">{row.wanted}</span> })}
             </th>
-            {cells.map(|cell| view! { <td>{cell}</td> }).collect_view()}
+            {cells.map(cell_in_the_page).collect_view()}
         </tr>
+    }
+}
+
+/// A figure that fails has the mark and the word of its verdict under it.
+fn cell_in_the_page(cell: Cell) -> impl IntoView {
+    let fails = cell.fails.map(|verdict| {
+        view! {
+            <span class="verdict">
+                <Mark verdict />
+                {verdict.word()}
+            </span>
+        }
+    });
+    view! {
+        <td class=cell.fails.map_or("", class)>
+            {cell.text}
+            {fails}
+        </td>
     }
 }

@@ -2,11 +2,12 @@
 
 use super::scale;
 use crate::design::Design;
-use crate::design::inputs::{HearthKind, Limits};
+use crate::design::inputs::HearthKind;
 use crate::design::phrase::lower_first;
 use crate::design::quantity::{Quantity as Q, System};
 use crate::review::{
-    Assessment, HOTTEST, HeartAt, OnGas, Verdict, layer_to_add, model_beside_measurement,
+    Assessment, HOTTEST, HeartAt, OnGas, Verdict, judge_each, layer_to_add,
+    model_beside_measurement,
 };
 use crate::sizing::engine::EngineRun;
 use crate::sizing::gas::HearthSolution;
@@ -21,8 +22,23 @@ pub struct Row {
     pub name: String,
     /// What would be good; empty where there is no mark.
     pub wanted: String,
-    /// One text for each column.
-    pub cells: Vec<String>,
+    /// One for each column.
+    pub cells: Vec<Cell>,
+}
+
+/// A number of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// What is written.
+    pub text: String,
+    /// What is said of it; none where it passes, or nothing is asked of it.
+    pub fails: Option<Verdict>,
+}
+
+impl Cell {
+    fn plain(text: String) -> Self {
+        Self { text, fails: None }
+    }
 }
 
 /// A table of numbers.
@@ -95,45 +111,37 @@ fn row<T: ?Sized>(
     system: System,
     number: impl Fn(&T) -> f64,
 ) -> Row {
-    let shown: Vec<Option<String>> = (columns.iter())
-        .map(|column| column.map(|column| quantity.show(number(column), system)))
-        .collect();
-    // Watts and kilowatts stand in one row; where all have one unit, the label has it.
-    let unit = match quantity {
-        Q::Power => shared_unit(&shown),
-        _ => Some(quantity.unit_symbol(system)),
+    let numbers = columns
+        .iter()
+        .map(|column| column.map_or(f64::NAN, &number));
+    let shown = quantity.show_column(&numbers.collect::<Vec<_>>(), system);
+    // All have one unit, which the label tells.
+    let units = shown.iter().filter_map(|text| text.rsplit_once(' '));
+    let unit = match quantity.unit_symbol(system) {
+        "" => "",
+        symbol => units.map(|(_, unit)| unit).next().unwrap_or(symbol),
     };
-    let cell = |text: &Option<String>| match (text, unit) {
-        (None, _) => "—".to_string(),
-        (Some(text), Some(unit)) => text.trim_end_matches(unit).trim_end().to_string(),
-        (Some(text), None) => text.replace(' ', "\u{a0}"),
-    };
+    let cell = |text: &String| Cell::plain(text.trim_end_matches(unit).trim_end().to_string());
     Row {
         name: match unit {
-            Some("") | None => label.to_string(),
-            Some(unit) => format!("{label}, {unit}"),
+            "" => label.to_string(),
+            unit => format!("{label}, {unit}"),
         },
         wanted,
         cells: shown.iter().map(cell).collect(),
     }
 }
 
-/// The unit of all numbers of a row; none where they have several.
-fn shared_unit(shown: &[Option<String>]) -> Option<&str> {
-    let mut units = (shown.iter().flatten()).map(|text| Some(text.rsplit_once(' ')?.1));
-    let first = units.next()??;
-    units.all(|unit| unit == Some(first)).then_some(first)
-}
-
-/// The three numbers that decide whether the gas is clean.
-fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: System) -> Vec<Row> {
+/// The three numbers that decide whether the gas is clean, those marked that fail.
+fn three_numbers(design: &Design, columns: &[Option<&HearthSolution>], system: System) -> Vec<Row> {
+    let limits = &design.limits;
     let mark =
         |word: &str, quantity: Q, si| format!("{word} {}", scale::number(quantity, si, system));
     let tar = limits.tar_temperature;
-    vec![
+    let mut rows = vec![
         row(
             (
-                "Mean hearth temperature",
+                "Mean temperature in the fire",
                 Q::Temperature,
                 format!(
                     "{}, {}",
@@ -169,7 +177,18 @@ fn three_numbers(limits: &Limits, columns: &[Option<&HearthSolution>], system: S
             system,
             |hearth| 1e6 * hearth.gas.lower_heating_value,
         ),
-    ]
+    ];
+    let judged = columns
+        .iter()
+        .map(|column| column.map(|solution| judge_each(design, solution)));
+    for (column, judged) in judged.enumerate() {
+        for (row, verdict) in rows.iter_mut().zip(judged.into_iter().flatten()) {
+            if let Some(cell) = row.cells.get_mut(column) {
+                cell.fails = Some(verdict).filter(|verdict| *verdict != Verdict::Good);
+            }
+        }
+    }
+    rows
 }
 
 fn solution(at: &HeartAt) -> Option<&HearthSolution> {
@@ -184,7 +203,7 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
         ("Lowest", &at.idle),
     ];
     let solved = loads.map(|(_, at)| solution(at));
-    let mut rows = three_numbers(&design.limits, &solved, system);
+    let mut rows = three_numbers(design, &solved, system);
     let none = String::new;
     rows.extend([
         row(
@@ -250,16 +269,12 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
     }
 }
 
-/// What the layer is made of that is added, and how thick it is. The class of a material is of no use here.
-fn one_more(design: &Design, system: System) -> String {
+/// What the layer is made of that is added. The class of a material is of no use here.
+fn material_added(design: &Design) -> String {
     let (_, layer) = layer_to_add(design);
     let material = design.material_name(layer.material);
     let material = material.split_once(", ").map_or(material, |(name, _)| name);
-    format!(
-        "{} more of {}",
-        Q::Thickness.show(layer.thickness.value, system),
-        lower_first(material)
-    )
+    lower_first(material)
 }
 
 fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
@@ -267,19 +282,28 @@ fn layers(design: &Design, assessment: &Assessment, system: System) -> Table {
     let columns: Vec<_> = [
         ("No insulation".to_string(), heart.without_insulation()),
         ("As it is".to_string(), Some(&heart.at.usual)),
-        (one_more(design, system), heart.one_more_layer()),
+        (
+            format!(
+                "With {} more",
+                Q::Thickness.show(layer_to_add(design).1.thickness.value, system)
+            ),
+            heart.one_more_layer(),
+        ),
     ]
     .into_iter()
     .filter_map(|(name, at)| Some((name, at?)))
     .collect();
     let solved: Vec<_> = columns.iter().map(|(_, at)| solution(at)).collect();
+    let more = heart.one_more_layer().map_or_else(String::new, |_| {
+        format!("; more: {}", material_added(design))
+    });
     Table {
         caption: format!(
-            "Insulation of the hearth wall, at the usual load of {}",
+            "Insulation of the hearth wall, at the usual load of {}{more}",
             Q::Share.show(heart.at.usual.load.value, system)
         ),
         columns: columns.iter().map(|(name, _)| name.clone()).collect(),
-        rows: three_numbers(&design.limits, &solved, system),
+        rows: three_numbers(design, &solved, system),
     }
 }
 
@@ -291,7 +315,7 @@ fn measured(design: &Design, system: System) -> Option<Table> {
             name: row.label.to_string(),
             wanted: String::new(),
             cells: [row.measured, row.computed]
-                .map(|measure| measure.show(system))
+                .map(|measure| Cell::plain(measure.show(system)))
                 .into(),
         })
         .collect();

@@ -58,6 +58,8 @@ pub(super) struct Verdicts {
     pub cold: Ratio,
     /// Heat in the gas, J per normal m³.
     pub gas_heat: f64,
+    /// What is said of each of them.
+    pub each: [Verdict; 3],
     /// Which of them are not Good.
     pub failing: Failing,
     /// The worst of them.
@@ -74,11 +76,8 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
     let gas_heat = 1e6 * solution.gas.lower_heating_value;
     let (most, least) = (limits.tar_share_good().value, limits.gas_heat_good());
     let by_mean = Verdict::at_least(mean.value, wanted.value, tar.value);
-    let by_tar = by_mean.max(Verdict::at_most(
-        cold.value,
-        most,
-        limits.tar_share_stop.value,
-    ));
+    let by_cold = Verdict::at_most(cold.value, most, limits.tar_share_stop.value);
+    let by_tar = by_mean.max(by_cold);
     let by_gas = Verdict::at_least(gas_heat, least, limits.gas_heat_stop);
     let by_heat = Verdict::at_most(mean.value, HOTTEST, f64::INFINITY);
     let failing = Failing {
@@ -94,10 +93,17 @@ pub(super) fn judge(design: &Design, solution: &HearthSolution) -> Verdicts {
         mean,
         cold,
         gas_heat,
+        each: [by_mean.max(by_heat), by_cold, by_gas],
         failing,
         verdict: by_tar.max(by_gas).max(by_heat),
         margin,
     }
+}
+
+/// What is said of the three numbers that decide whether the gas is clean, each by itself: mean temperature in the fire,
+/// share too cold for tar, heat in the gas.
+pub fn judge_each(design: &Design, solution: &HearthSolution) -> [Verdict; 3] {
+    judge(design, solution).each
 }
 
 /// One finding for each of the three loads.
@@ -170,7 +176,7 @@ fn finding(design: &Design, heart: &Heart, at: &HeartAt) -> Finding {
 fn compared(design: &Design, numbers: &Verdicts) -> Phrase {
     let limits = &design.limits;
     Phrase::new(
-        "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; {} on average in the fire, wanted {} to {}",
+        "gas of {}, wanted at least {}; {} of the hearth too cold for tar, wanted at most {}; mean temperature in the fire {}, wanted {} to {}",
         [
             Measure::new(Q::EnergyPerVolume, numbers.gas_heat).into(),
             Measure::new(Q::EnergyPerVolume, limits.gas_heat_good()).into(),

@@ -4,7 +4,9 @@ use super::{choose, verdict, with};
 use hearthplan::design::inputs::Material;
 use hearthplan::design::quantity::System;
 use hearthplan::design::{Choice, Design, example};
-use hearthplan::review::{Assessment, Change, HOTTEST, Lever, Verdict, assess, remedies};
+use hearthplan::review::{
+    Assessment, Change, HOTTEST, Lever, Verdict, assess, judge_each, remedies,
+};
 
 /// Carbon burns in air of 25 °C at about 2310 K, dissociation counted (from memory); the model leaves some of that out.
 #[test]
@@ -122,10 +124,25 @@ fn a_hearth_hotter_than_anything_bears_is_told() {
     let told = wood.finding("heart.full").unwrap();
     assert_eq!(told.verdict, Verdict::Good);
     let told = told.compared.text(System::Metric);
+    assert!(told.ends_with(", wanted 1093 °C to 1400 °C"), "{told}");
+}
+
+#[test]
+fn each_of_the_three_numbers_is_judged_by_itself() {
+    let bare = example::as_first_drawn();
+    let assessment = assess(&bare);
+    let solved = assessment.heart.at.full.solved.as_ref().unwrap();
+    let each = judge_each(&bare, solved);
+    let whole = assessment.finding("heart.full").unwrap().verdict;
+    assert_eq!(each.iter().max(), Some(&whole));
     assert!(
-        told.ends_with("on average in the fire, wanted 1093 °C to 1400 °C"),
-        "{told}"
+        each.iter().all(|verdict| *verdict != Verdict::Good),
+        "{each:?}"
     );
+    let mended = example::as_improved();
+    let assessment = assess(&mended);
+    let solved = assessment.heart.at.full.solved.as_ref().unwrap();
+    assert_eq!(judge_each(&mended, solved), [Verdict::Good; 3]);
 }
 
 #[test]
