@@ -130,7 +130,7 @@ impl HearthReview {
             number(
                 gas.usual,
                 "load_usual",
-                "Hearth load on an ordinary day",
+                "Hearth load at the usual load",
                 Q::HearthLoad,
                 load.usual.value,
             ),
@@ -167,7 +167,7 @@ impl HearthReview {
             let nozzles = &part.nozzles;
             for (load, at, flow, known) in [
                 ("full", "at full load", nozzles.full, gas.full),
-                ("usual", "on an ordinary day", nozzles.usual, gas.usual),
+                ("usual", "at the usual load", nozzles.usual, gas.usual),
                 ("idle", "at the lowest load", nozzles.idle, gas.idle),
             ] {
                 if !known {

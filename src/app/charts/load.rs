@@ -113,7 +113,7 @@ fn temperature_pane(
         limits.tar_temperature.value,
     );
     let lines = vec![
-        line(points, ("on average", Ink::Heat, Dash::Solid), |hearth| {
+        line(points, ("mean", Ink::Heat, Dash::Solid), |hearth| {
             hearth.mean.value
         }),
         line(points, ("at the wall", Ink::Heat, Dash::Long), |hearth| {
@@ -121,7 +121,7 @@ fn temperature_pane(
         }),
     ];
     let range = range_with(&lines, marks.into());
-    let mut bands = bands("average ", marks, Q::Temperature, system);
+    let mut bands = bands("mean ", marks, Q::Temperature, system);
     if range.1 > HOTTEST {
         bands.push(Band {
             from: HOTTEST,
@@ -133,7 +133,7 @@ fn temperature_pane(
     Pane {
         axis: Axis {
             quantity: Q::Temperature,
-            label: "Mean in the fire",
+            label: "Temperature in the fire",
         },
         range,
         lines,
@@ -199,7 +199,7 @@ fn words(
         let load = share(at.load.value);
         match &at.solved {
             Ok(hearth) => format!(
-                "At the {name} load of {load} the hearth is at {} on average and the gas holds {}.",
+                "At the {name} load of {load} the mean temperature in the fire is {}, and the gas holds {}.",
                 Q::Temperature.show(mean(hearth), system),
                 Q::EnergyPerVolume.show(gas_heat(hearth), system),
             ),
@@ -211,7 +211,7 @@ fn words(
         said.push(at_load("lowest", &heart.at.idle));
     }
     said.push(format!(
-        "Wanted {} to {} on average, and gas with at least {}.",
+        "Wanted is a mean of {} to {}, and gas with at least {}.",
         Q::Temperature.show(limits.hearth_temperature_good().value, system),
         Q::Temperature.show(HOTTEST, system),
         Q::EnergyPerVolume.show(limits.gas_heat_good(), system),

@@ -76,7 +76,7 @@ pub fn answer(design: &Design, assessment: &Assessment, system: System) -> Answe
     };
     let mut lines: Vec<Line> = [
         line("full load", Dash::Solid, |load| load.full),
-        line("ordinary day", Dash::Long, |load| load.usual),
+        line("usual load", Dash::Long, |load| load.usual),
         line("lowest load", Dash::Dots, |load| load.idle),
     ]
     .into_iter()

@@ -375,11 +375,11 @@ fn failing_at_full(design: &Design, heart: &Heart) -> Phrase {
     let (cold, most) = (found.cold.value, limits.tar_share_good().value);
     let (heat, least) = (found.gas_heat, limits.gas_heat_good());
     let by_mean = (mean < wanted).then(|| {
-        let words = "the hearth is at {} on average, wanted at least {}";
+        let words = "the mean temperature in the fire is {}, wanted at least {}";
         told(words, Q::Temperature, [mean, wanted])
     });
     let by_heat = (mean > at_load::HOTTEST).then(|| {
-        let words = "the hearth is at {} on average, wanted at most {}";
+        let words = "the mean temperature in the fire is {}, wanted at most {}";
         told(words, Q::Temperature, [mean, at_load::HOTTEST])
     });
     let by_rim = (cold > most).then(|| {
