@@ -139,14 +139,17 @@ fn buries(design: &Design, order: &OrderReview) -> Finding {
 }
 
 fn answer(design: &Design, order: &OrderReview) -> (Verdict, Phrase) {
-    let named = |place: usize| -> Slot { joint_name(design, place).into() };
+    let named = |place: usize| joint_name(design, place);
     if design.joints.is_empty() {
         let words = "no joints are entered yet";
         return (Verdict::CannotTell, Phrase::plain(words));
     }
     if let Some(place) = order.wrong_numbers.first() {
         let words = "joint {} names a joint that is not in the list";
-        return (Verdict::CannotTell, Phrase::new(words, [named(*place)]));
+        return (
+            Verdict::CannotTell,
+            Phrase::new(words, [named(*place).into()]),
+        );
     }
     // What buries a joint comes first: it cannot be mended later.
     let (buried, others): (Vec<Fault>, Vec<Fault>) = order
@@ -187,29 +190,72 @@ const FAULTS: [&str; 4] = [
 ];
 
 /// The first faults in words, and how many more there are; as grave as the first. None without a fault.
-fn all_told(faults: &[Fault], named: impl Fn(usize) -> Slot) -> Option<(Verdict, Phrase)> {
+fn all_told(faults: &[Fault], named: impl Fn(usize) -> String) -> Option<(Verdict, Phrase)> {
     let (verdict, _) = told(*faults.first()?, &named);
-    let in_words = |fault: &Fault| told(*fault, &named).1;
-    Some((verdict, first_told(faults, in_words, &FAULTS)))
+    let groups = together(faults);
+    let in_words = |group: &&[Fault]| told_together(group, &named);
+    let told = first_told(&groups, in_words, |group| group.len(), &FAULTS);
+    Some((verdict, told))
 }
 
-/// The first of some faults in words, and how many there are besides. `words` are those for one, for two, and so on; the
+/// So many joints that one step closes in are told in one go.
+const MOST_TOGETHER: usize = 4;
+
+/// The faults one by one, but joints that one step closes in too soon together.
+fn together(faults: &[Fault]) -> Vec<&[Fault]> {
+    let closes = |fault: &Fault| match *fault {
+        Fault::Buried { step, made, .. } => Some((step, made)),
+        _ => None,
+    };
+    let alike = |one: &Fault, other: &Fault| closes(one).is_some() && closes(one) == closes(other);
+    (faults.chunk_by(alike))
+        .flat_map(|group| group.chunks(MOST_TOGETHER))
+        .collect()
+}
+
+/// What a group of faults means, in words.
+fn told_together(group: &[Fault], named: &impl Fn(usize) -> String) -> Phrase {
+    let joints = group.iter().filter_map(|fault| match fault {
+        Fault::Buried { joint, .. } => Some(named(*joint)),
+        _ => None,
+    });
+    let joints: Vec<String> = joints.collect();
+    match (group.first(), joints.split_last()) {
+        (Some(Fault::Buried { step, made, .. }), Some((last, others))) if !others.is_empty() => {
+            let words = if *made {
+                "step {} closes in joints {} and {}, which are not tested yet"
+            } else {
+                "step {} closes in joints {} and {}, which are not made yet"
+            };
+            let others = others.join(", ");
+            Phrase::new(
+                words,
+                [step_number(*step), others.into(), last.as_str().into()],
+            )
+        }
+        (Some(fault), _) => told(*fault, named).1,
+        (None, _) => Phrase::plain(""),
+    }
+}
+
+/// The first of some faults in words, and how many there are besides, each as many as it counts for. `words` are those for one, for two, and so on; the
 /// last are for more than are told.
 pub(super) fn first_told<T>(
     faults: &[T],
     in_words: impl Fn(&T) -> Phrase,
+    count: impl Fn(&T) -> usize,
     words: &[&'static str],
 ) -> Phrase {
     let most = words.len().saturating_sub(1);
     let first = faults.iter().take(most).map(|fault| in_words(fault).into());
-    let more = faults.len().saturating_sub(most);
+    let more: usize = faults.iter().skip(most).map(count).sum();
     let more = (more > 0).then(|| Measure::new(Q::Count, more as f64).into());
     let of_so_many = words.get(faults.len().saturating_sub(1).min(most));
     Phrase::new(of_so_many.copied().unwrap_or_default(), first.chain(more))
 }
 
 /// What a fault means, in words.
-fn told(fault: Fault, named: impl Fn(usize) -> Slot) -> (Verdict, Phrase) {
+fn told(fault: Fault, named: impl Fn(usize) -> String) -> (Verdict, Phrase) {
     match fault {
         Fault::Buried { joint, step, made } => {
             let words = if made {
@@ -217,12 +263,12 @@ fn told(fault: Fault, named: impl Fn(usize) -> Slot) -> (Verdict, Phrase) {
             } else {
                 "step {} closes in joint {}, which is not made yet"
             };
-            let slots = [step_number(step), named(joint)];
+            let slots = [step_number(step), named(joint).into()];
             (Verdict::Stop, Phrase::new(words, slots))
         }
         Fault::TooEarly { joint, step } => {
             let words = "step {} makes joint {} before the joint it waits for";
-            let slots = [step_number(step), named(joint)];
+            let slots = [step_number(step), named(joint).into()];
             (Verdict::Watch, Phrase::new(words, slots))
         }
         Fault::TestedBeforeMade { step } => {
@@ -235,11 +281,11 @@ fn told(fault: Fault, named: impl Fn(usize) -> Slot) -> (Verdict, Phrase) {
         }
         Fault::NeverTested { joint } => {
             let words = "joint {} must be tight and is never tested";
-            (Verdict::Watch, Phrase::new(words, [named(joint)]))
+            (Verdict::Watch, Phrase::new(words, [named(joint).into()]))
         }
         Fault::NeverMade { joint } => {
             let words = "joint {} is never made";
-            (Verdict::Watch, Phrase::new(words, [named(joint)]))
+            (Verdict::Watch, Phrase::new(words, [named(joint).into()]))
         }
     }
 }

@@ -178,7 +178,10 @@ fn cables_are_as_warm_as_the_box_that_they_leave() {
     let finding = assessment.finding("electrics.cables").unwrap();
     let told = finding.compared.text(System::Metric);
     assert_eq!(finding.verdict, Verdict::Stop, "{told}");
-    assert!(told.contains("in the air of the battery box"), "{told}");
+    assert!(
+        told.contains("in the battery box where it begins"),
+        "{told}"
+    );
     let words: Vec<&str> = (finding.working.iter())
         .flat_map(|step| step.values.iter().map(|value| value.1))
         .collect();
@@ -199,7 +202,7 @@ fn cables_are_as_warm_as_the_box_that_they_leave() {
     let hot = assess(&design);
     let finding = hot.finding("electrics.cables").unwrap();
     let told = finding.compared.text(System::Metric);
-    assert!(told.contains("once the box is mended"), "{told}");
+    assert!(told.contains("and less while the box is hotter"), "{told}");
     let said = |words: &str| words.contains("once the box is mended");
     let mut values = finding.working.iter().flat_map(|step| &step.values);
     assert!(values.any(|value| said(value.1)));

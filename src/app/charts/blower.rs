@@ -130,7 +130,7 @@ fn words(breath: &Breath, system: System) -> String {
     let flow = |flow: VolumeRate| Q::Flow.show(flow.value, system);
     let start = &review.startup;
     let lighting = format!(
-        "Lighting (A) the blower moves {}, wanted {}.",
+        "While lighting (A) the blower moves {}, wanted {}.",
         flow(start.working.flow),
         flow(start.flow_needed),
     );

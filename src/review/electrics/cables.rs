@@ -101,10 +101,10 @@ pub(super) fn cables(design: &Design, rows: &[WiringRow]) -> Option<Finding> {
             Phrase::new(
                 match once_mended(design, row) {
                     true => {
-                        "{}: {} carries {} in the air of the battery box where it begins, {} once the box is mended to what its battery stands, and less until then; the load takes {}"
+                        "{}: {} carries {} at {} in the battery box where it begins, and less while the box is hotter; the load takes {}"
                     }
                     false => {
-                        "{}: {} carries {} in the air of the battery box where it begins, {}; the load takes {}"
+                        "{}: {} carries {} at {} in the battery box where it begins; the load takes {}"
                     }
                 },
                 [

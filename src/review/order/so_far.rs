@@ -43,7 +43,7 @@ fn how_grave(fault: TooSoon) -> Verdict {
 
 fn told(design: &Design, too_soon: &[TooSoon]) -> Phrase {
     let words = ["{}", "{}; {}", "{}; {}; joints besides: {}"];
-    first_told(too_soon, |fault| in_words(design, *fault), &words)
+    first_told(too_soon, |fault| in_words(design, *fault), |_| 1, &words)
 }
 
 fn in_words(design: &Design, fault: TooSoon) -> Phrase {

@@ -25,7 +25,10 @@ pub(super) fn as_drawn(design: &Design, otherwise: &[MadeOtherwise]) -> Option<F
         }
         _ => {
             let words = ["{}", "{}; {}", "{}; {}; parts besides: {}"];
-            (Verdict::Watch, first_told(otherwise, in_words, &words))
+            (
+                Verdict::Watch,
+                first_told(otherwise, in_words, |_| 1, &words),
+            )
         }
     };
     Some(Finding {
