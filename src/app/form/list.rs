@@ -13,9 +13,10 @@ use crate::design::{Design, ListInfo, Value};
 use crate::review::Verdict;
 use leptos::prelude::*;
 
-pub(super) fn list(name: &'static str) -> AnyView {
+/// One list; its heading is not seen where its group above says the same.
+pub(super) fn list(name: &'static str, above: &'static str) -> AnyView {
     Design::list_info(name)
-        .map(|info| view! { <ListView info /> })
+        .map(|info| view! { <ListView info above /> })
         .into_any()
 }
 
@@ -70,7 +71,7 @@ fn remark(workspace: Workspace, place: Place) -> AnyView {
 }
 
 #[component]
-fn ListView(info: &'static ListInfo) -> impl IntoView {
+fn ListView(info: &'static ListInfo, above: &'static str) -> impl IntoView {
     let workspace = Workspace::get();
     let count = Memo::new(move |_| {
         workspace
@@ -89,7 +90,7 @@ fn ListView(info: &'static ListInfo) -> impl IntoView {
     view! {
         <Show when=move || is_asked.get()>
             <fieldset class="section list" id=format!("list-{}", info.name)>
-                <legend>{info.label}</legend>
+                <legend class:visually-hidden=info.label == above>{info.label}</legend>
                 <p class="meaning">{info.meaning}</p>
                 <Rows each=move || (0..count.get()).collect() key=usize::to_string let:index>
                     <ItemView info index count />

@@ -74,8 +74,8 @@ fn GroupView(group: &'static Group) -> impl IntoView {
                         .entries
                         .iter()
                         .map(|entry| match entry {
-                            Entry::Section(name) => section(name),
-                            Entry::List(name) => list::list(name),
+                            Entry::Section(name) => section(name, group.label),
+                            Entry::List(name) => list::list(name, group.label),
                         })
                         .collect_view()}
                 </div>
@@ -110,14 +110,15 @@ fn fields(prefix: &str, inputs: &'static [Input]) -> impl IntoView + use<> {
         .collect_view()
 }
 
-fn section(name: &'static str) -> AnyView {
+/// One section; its heading is not seen where its group above says the same.
+fn section(name: &'static str, above: &'static str) -> AnyView {
     Design::SECTIONS
         .iter()
         .find(|info| info.name == name)
         .map(|info| {
             view! {
                 <fieldset class="section">
-                    <legend>{info.label}</legend>
+                    <legend class:visually-hidden=info.label == above>{info.label}</legend>
                     <p class="meaning">{info.meaning}</p>
                     {fields(info.name, info.inputs)}
                 </fieldset>
