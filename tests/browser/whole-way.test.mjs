@@ -42,6 +42,13 @@ describe('all steps one after another', () => {
       assert.ok(open.some((told) => /still stops\. Only you can decide or find out/.test(told)), `${open}`);
       assert.ok(open.some((told) => /still stops: .*get or build that part otherwise/.test(told)), `${open}`);
       await shot('whole-way');
+      const best = page.locator('.best-step > .remedies');
+      assert.ok(!(await best.isVisible()), 'the first steps are not told twice');
+      assert.match(await page.locator('.best-step h2').innerText(), /^All steps/);
+      await wayOf(page).locator('.ask').click();
+      await best.waitFor();
+      assert.equal(await wayOf(page).locator('li').count(), 0);
+      await find(page);
 
       await wayOf(page).locator('.apply').click();
       await page.waitForFunction((wanted) => document.querySelectorAll('article[data-verdict="Stop"]').length === wanted, counts.at(-1));

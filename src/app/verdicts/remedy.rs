@@ -264,6 +264,7 @@ pub fn BestSteps() -> impl IntoView {
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
+    let all_told = RwSignal::new(false);
     view! {
         <Show when=move || {
             looking.get() || best.with(|best| !best.is_empty()) || left.with(Option::is_some)
@@ -273,11 +274,18 @@ pub fn BestSteps() -> impl IntoView {
                 class:has-steps=move || best.with(|best| !best.is_empty())
                 aria-label="Best step"
             >
-                <h2>"Best step" <span class="again">{STILL_LOOKING}</span></h2>
+                <h2>
+                    {move || match all_told.get() {
+                        true => "All steps",
+                        false => best.with(|best| heading(best.len())),
+                    }}
+                    " "
+                    <span class="again">{STILL_LOOKING}</span>
+                </h2>
                 <Show when=move || best.with(Vec::is_empty) && left.with(Option::is_none)>
                     <p class="meaning">"Looking for what would mend most…"</p>
                 </Show>
-                <ul class="remedies">
+                <ul class="remedies" hidden=move || all_told.get()>
                     {move || {
                         best.get()
                             .into_iter()
@@ -290,7 +298,7 @@ pub fn BestSteps() -> impl IntoView {
                 <Show when=move || left.with(Option::is_some)>
                     <p class="no-way" data-left="">{move || left.get()}</p>
                 </Show>
-                <WholeWay />
+                <WholeWay is_told=all_told />
             </section>
         </Show>
     }

@@ -178,9 +178,15 @@ fn open(question: &OpenQuestion, end: &Design, system: System) -> String {
     }
 }
 
+/// What stands on it once they are found.
+const BACK: &str = "Back to the best steps alone";
+
 /// The question for all steps, and its answer.
 #[component]
-pub fn WholeWay() -> impl IntoView {
+pub fn WholeWay(
+    /// Set while the steps are found: the first of them are among those that are best alone, which need not be told twice.
+    is_told: RwSignal<bool>,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let walk = Walk::start(workspace);
     let any = Memo::new(move |_| {
@@ -199,8 +205,9 @@ pub fn WholeWay() -> impl IntoView {
                 .map_or_else(String::new, |begun| state(&begun.way))
         })
     });
+    Effect::new(move |_| is_told.set(can_be_taken.get()));
     let press = move |_| {
-        if is_looking.get_untracked() {
+        if is_looking.get_untracked() || can_be_taken.get_untracked() {
             walk.stop();
         } else {
             walk.ask();
@@ -255,7 +262,11 @@ pub fn WholeWay() -> impl IntoView {
         <Show when=move || any.get()>
             <div class="whole-way" data-whole=move || can_be_taken.get().to_string()>
                 <button type="button" class="ask" on:click=press>
-                    {move || if is_looking.get() { "Stop looking" } else { FIND_ALL }}
+                    {move || match (is_looking.get(), can_be_taken.get()) {
+                        (true, _) => "Stop looking",
+                        (false, true) => BACK,
+                        (false, false) => FIND_ALL,
+                    }}
                 </button>
                 <p role="status" aria-live="polite">{said}</p>
                 <ol class="remedies">{live(steps)}</ol>
