@@ -101,7 +101,7 @@ pub(super) fn shown_in_column(quantity: Quantity, values: &[f64], system: System
     if largest.abs() >= MOST_PLAIN || is_taped(quantity, unit, largest, system) {
         return alone();
     }
-    let most = finite().map(|si| decimals_of(&digits_of(quantity, unit.from_si(si), system)));
+    let most = finite().map(|si| Told::of(quantity, unit.from_si(si), system).decimals);
     let own = (DIGITS as f64 - 1.0 - largest.abs().max(LEAST_PLAIN).log10().floor()).max(0.0);
     let decimals = most.max().unwrap_or(0).min(own as usize + 1);
     let told = |si: f64| {
