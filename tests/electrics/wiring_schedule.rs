@@ -167,8 +167,35 @@ fn a_cable_that_is_too_thin_is_told_and_mended_with_one_that_is_sold() {
     );
     every_remedy_passes(&design, "electrics.cables", 2);
     let remedies = hearthplan::review::remedies(&design, "electrics.cables");
-    // 12.5 A over 5 m may lose 0.6 V: 9.6 mΩ/m, so 2.5 mm².
-    assert_eq!(remedies[0].value, Some(Value::Number(2.5 * 1e-6)));
+    // 12.5 A over 5 m may lose 0.6 V: 9.6 mΩ/m, so 2.5 mm²; that carries 18.3 A, less than the fuse of 20 A that they take.
+    assert_eq!(remedies[0].value, Some(Value::Number(4.0 * 1e-6)));
+}
+
+#[test]
+fn one_cable_is_offered_for_the_load_and_for_its_fuse() {
+    let mut design = with_load(LoadKind::Heater, 150.0, 2.5);
+    design.loads[0].cable = Some(Area::new::<square_millimeter>(1.5));
+    let in_warm_air = Value::Number(273.15 + 50.0);
+    design
+        .set("wiring.air_temperature", in_warm_air.clone())
+        .unwrap();
+    design
+        .set("limits.lead_acid_temperature", in_warm_air)
+        .unwrap();
+    let offered = |id: &str| {
+        let cable = Lever::input("loads.0.cable");
+        let all = remedies(&design, id);
+        let remedy = all.into_iter().find(|remedy| remedy.lever == cable);
+        remedy.expect(id).value
+    };
+    // 2.5 mm² carries the 12.5 A, but not the 20 A of the fuse that they take.
+    let Some(Value::Number(section)) = offered("electrics.cables") else {
+        panic!("a section");
+    };
+    assert!(section > 2.5e-6 * 1.01, "{section}");
+    assert_eq!(offered("electrics.fuses"), Some(Value::Number(section)));
+    design.set("loads.0.cable", Value::Number(section)).unwrap();
+    assert_eq!(load_row(&design).verdict(), Verdict::Good);
 }
 
 #[test]

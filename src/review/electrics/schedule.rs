@@ -152,7 +152,8 @@ fn choose(
 }
 
 /// The smallest size that is sold of the cable or fuse at this path with which its circuit is Good, of the question with this
-/// id; none where the path is of neither, or none is.
+/// id; none where the path is of neither, or none is. What is Good for cable and fuse alike goes before a smaller one that
+/// answers this question alone: the other would want another size of the same.
 pub(in crate::review) fn size_that_suits(
     design: &Design,
     rows: &[WiringRow],
@@ -167,27 +168,33 @@ pub(in crate::review) fn size_that_suits(
     let found = |name: &str| rows.iter().find(|row| row.path(name) == path);
     let with = |row: &WiringRow, cable: Option<Area>, fuse: Option<ElectricCurrent>| {
         let run = choose(design, &row.circuit, cable, fuse).map_err(|why| why.to_string());
-        let suited = WiringRow {
+        WiringRow {
             fuse: fuse.or(run.as_ref().ok().and_then(|run| run.fuse)),
             own_cable: cable.is_some(),
             own_fuse: fuse.is_some(),
             run,
             ..row.clone()
-        };
-        answer(&suited).0 == Verdict::Good
+        }
     };
-    if let Some(row) = found("cable") {
+    let tried: Vec<(f64, WiringRow)> = if let Some(row) = found("cable") {
         let sold = Conductor::all(system(design)).into_iter();
-        let mut areas = sold.map(|conductor| conductor.area);
-        return (areas.find(|area| with(row, Some(*area), row.entered_fuse())))
-            .map(|area| area.value);
-    }
-    let row = found("fuse")?;
-    let mut sold = FUSES.iter().copied();
-    sold.find(|fuse| {
-        let fuse = ElectricCurrent::new::<ampere>(*fuse);
-        with(row, row.entered_cable(), Some(fuse))
-    })
+        sold.map(|conductor| conductor.area)
+            .map(|area| (area.value, with(row, Some(area), row.entered_fuse())))
+            .collect()
+    } else {
+        let row = found("fuse")?;
+        let sold = FUSES.iter().copied();
+        sold.map(|fuse| (fuse, ElectricCurrent::new::<ampere>(fuse)))
+            .map(|(size, fuse)| (size, with(row, row.entered_cable(), Some(fuse))))
+            .collect()
+    };
+    let in_all = |row: &WiringRow| row.verdict() == Verdict::Good;
+    let asked = |row: &WiringRow| answer(row).0 == Verdict::Good;
+    let smallest = |suits: &dyn Fn(&WiringRow) -> bool| {
+        let size = tried.iter().find(|(_, row)| suits(row));
+        size.map(|(size, _)| *size)
+    };
+    smallest(&in_all).or_else(|| smallest(&asked))
 }
 
 fn system(design: &Design) -> SizeSystem {
