@@ -11,6 +11,7 @@ use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design, Value};
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::insulation_table::sold;
+use crate::sizing::metric_stock_table::{SHEETS, SQUARE_WALLS, pipe_walls};
 use crate::sizing::parts_list::parts_for_stages;
 use crate::sizing::wiring::{Conductor, SizeSystem};
 
@@ -47,7 +48,67 @@ pub(super) fn sizes_sold(design: &Design, lever: &Lever, quantity: Quantity) -> 
         Quantity::Voltage => vec![6.0, 12.0, 24.0, 36.0, 48.0],
         // The only differences of temperature among the inputs are such steps.
         Quantity::TemperatureDifference => INSTRUMENT_STEPS.to_vec(),
-        _ => insulation(design, lever).map_or(Vec::new(), |material| sold(material).to_vec()),
+        _ => match (steel(design, lever), insulation(design, lever)) {
+            (Some(steel), _) => steel.sizes(),
+            (None, Some(material)) => sold(material).to_vec(),
+            (None, None) => Vec::new(),
+        },
+    }
+}
+
+/// Steel whose thickness a lever moves.
+#[derive(Debug, Clone, Copy)]
+enum Steel {
+    Sheet,
+    FrameTube,
+    Pipe,
+}
+
+impl Steel {
+    /// The thicknesses that are sold, m, rising.
+    fn sizes(self) -> Vec<f64> {
+        match self {
+            Steel::Sheet => SHEETS.to_vec(),
+            Steel::FrameTube => SQUARE_WALLS.to_vec(),
+            Steel::Pipe => pipe_walls(),
+        }
+    }
+}
+
+/// The steel whose thickness a lever moves; none for what is cast or poured, and for any other number.
+fn steel(design: &Design, lever: &Lever) -> Option<Steel> {
+    let is_metal = |value: &Value| match value {
+        Value::Choice(name) => Material::from_name(name).is_some_and(Material::is_metal),
+        _ => false,
+    };
+    let path = match lever {
+        Lever::Input(path) => path,
+        Lever::NewItem {
+            fields,
+            solve_for: "thickness",
+            ..
+        } => {
+            let mut named = fields.iter().filter(|(name, _)| *name == "material");
+            return named
+                .any(|(_, value)| is_metal(value))
+                .then_some(Steel::Sheet);
+        }
+        Lever::NewItem { .. } | Lever::Move { .. } => return None,
+    };
+    let made_of = |holder: &str| {
+        let material = design.get(&format!("{holder}.material"));
+        material.is_some_and(|material| is_metal(&material))
+    };
+    match path.rsplit_once('.')? {
+        ("base", "frame_wall") => Some(Steel::FrameTube),
+        ("hopper", "wall_thickness") => Some(Steel::Sheet),
+        ("hearth", "steel_thickness") => {
+            (design.hearth.material.material().is_metal()).then_some(Steel::Sheet)
+        }
+        (holder, "thickness") => made_of(holder).then_some(Steel::Sheet),
+        (holder, "wall") if holder.starts_with("train.") => Some(Steel::Sheet),
+        (_, "tube_wall" | "pipe_wall") => Some(Steel::Pipe),
+        _ => None,
     }
 }
 

@@ -50,6 +50,7 @@ pub mod loads;
 pub mod long_seams;
 pub mod machine;
 pub mod marking;
+pub mod metric_stock_table;
 pub mod names;
 pub mod nozzle_tube;
 pub mod nozzles;

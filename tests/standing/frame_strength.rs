@@ -2,9 +2,11 @@
 
 use super::{add_weight, bare, choose, close, set};
 use hearthplan::design::Design;
+use hearthplan::design::Value;
 use hearthplan::design::quantity::System;
-use hearthplan::review::{Chapter, Finding, Lever, Verdict, ask, assess, remedies};
+use hearthplan::review::{Chapter, Finding, Lever, Remedy, Verdict, ask, assess, remedies};
 use hearthplan::sizing::frame_strength::{Bars, Member, SquareTube, frame_strength};
+use hearthplan::sizing::metric_stock_table::SQUARE_WALLS;
 use hearthplan::sizing::weight::Weight;
 use uom::si::f64::{Length, Mass};
 use uom::si::length::{meter, millimeter};
@@ -86,6 +88,28 @@ fn a_frame_of_thin_tube_is_a_stop_and_stout_tube_passes() {
     let change = wider.change.as_ref().unwrap();
     let changed = change.apply(&loaded(0.020, 0.001)).unwrap();
     assert_eq!(finding(&changed).verdict, Verdict::Good);
+}
+
+/// A wall of a tenth of a millimetre more would lift the Stop, and no shop has it.
+#[test]
+fn a_thicker_wall_is_offered_as_it_is_sold() {
+    let mut offered = 0;
+    for wall in [0.001, 0.0012, 0.0015, 0.0021, 0.0024] {
+        let wall_of = |remedy: &Remedy| match (&remedy.lever, &remedy.value) {
+            (Lever::Input(path), Some(Value::Number(value))) if path == "base.frame_wall" => {
+                Some(*value)
+            }
+            _ => None,
+        };
+        for remedy in remedies(&loaded(0.030, wall), "standing.frame_bears") {
+            let Some(value) = wall_of(&remedy) else {
+                continue;
+            };
+            offered += 1;
+            assert!(value > wall && SQUARE_WALLS.contains(&value), "{value}");
+        }
+    }
+    assert!(offered > 2, "{offered}");
 }
 
 #[test]
