@@ -105,6 +105,11 @@ pub(super) const USUAL: &[UsualSpread] = &[
         Share(0.20),
         FromMemory("Hoerner, Fluid-Dynamic Drag"),
     ),
+    row(
+        "base.anchors",
+        Share(0.30),
+        OwnMark("ground holds otherwise wet, dry and frozen"),
+    ),
     // Gas path.
     row("raw_gas.temperature", By(40.0), GUESSED),
     row("raw_gas.dust_load", Times(2.0), GUESSED),

@@ -126,6 +126,7 @@ impl<'a> WidthStudy<'a> {
         let (top, bare) = (self.top, self.top_without_hopper);
         let gust = wind::RESERVE * self.side_wind;
         let slope = base.slope.value;
+        let across = Length::new::<meter>((width - inset).max(0.0));
         let weights = self.weights(width);
         let stands = weights.iter().all(|(state, weight)| {
             let lever = Lever {
@@ -144,7 +145,7 @@ impl<'a> WidthStudy<'a> {
             lever.tip_angle() >= limits.tip_angle_good().value
                 && lever.tip_push(push_height(base, top)) * (1.0 + 1.0e-9) >= needed
                 && (slope <= 0.0 || in_hand >= limits.tip_angle_least.value)
-                && (*state != State::Empty || lever.weight * lever.arm() >= gust)
+                && (*state != State::Empty || wind::restoring(lever, base.anchors, across) >= gust)
         });
         stands && (!base.on_castors() || self.rides_steps(width, &weights))
     }

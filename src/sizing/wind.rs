@@ -3,9 +3,9 @@
 //! Drag = coefficient × ½ × air density × speed² × area seen; for round pieces the coefficient
 //! entered for the hopper, for boxes 1.2 (Hoerner, Fluid-Dynamic Drag, from memory). Each piece is
 //! taken as standing free: shelter behind another one is left out, which is on the safe side. The
-//! frame's thin tubes are left out too.
+//! frame's thin tubes are left out too. What anchors at its feet hold is added to its weight; guys are not reckoned.
 
-use super::footprint::Edge;
+use super::footprint::{ContactPoint, Edge, contact_points};
 use super::machine::{Envelope, Machine, Piece, Solid};
 use super::tipping::Lever;
 use super::weight::{State, Weight};
@@ -35,7 +35,9 @@ pub struct WindLoad {
     pub distance: Length,
     /// Turning moment about the edge, N·m.
     pub overturning: Energy,
-    /// Moment of the weight about the edge, N·m, on the ground as it slopes; 0 when it falls by itself.
+    /// Level distance from the edge to the feet furthest from it, where its anchors hold.
+    pub reach: Length,
+    /// Moment of weight and anchors about the edge, N·m, on the ground as it slopes; 0 when it falls by itself.
     pub restoring: Energy,
     /// Wind speed that blows it over; none when the machine shows no area to the wind.
     pub tip_speed: Option<Velocity>,
@@ -115,7 +117,8 @@ pub fn wind(
         weight: weight.mass.value * GRAVITY,
         slope: design.base.slope.value,
     };
-    let restoring = lever.weight * lever.arm();
+    let reach = reach(edge, &contact_points(design));
+    let restoring = restoring(lever, design.base.anchors, reach);
     WindLoad {
         force: Force::new::<uom::si::force::newton>(pressure * sail),
         height: Length::new::<uom::si::length::meter>(if sail > 0.0 {
@@ -127,12 +130,29 @@ pub fn wind(
         drag_area: Area::new::<uom::si::area::square_meter>(sail),
         distance,
         overturning: joule(pressure * sail_height),
+        reach,
         restoring: joule(restoring),
         tip_speed: (density * sail_height > 0.0).then(|| {
             Velocity::new::<uom::si::velocity::meter_per_second>(
                 (2.0 * restoring / (density * sail_height)).sqrt(),
             )
         }),
+    }
+}
+
+/// How far the feet furthest from an edge stand from it; nothing where none does.
+fn reach(edge: &Edge, points: &[ContactPoint]) -> Length {
+    (points.iter())
+        .map(|point| edge.distance_inside(point.x, point.y))
+        .fold(Length::default(), Length::max)
+}
+
+/// Moment of the weight about an edge, and of the anchors that hold the feet at the other side down, N·m. What would fall by
+/// itself hangs on its anchors: that counts as nothing.
+pub(super) fn restoring(lever: Lever, anchors: Force, reach: Length) -> f64 {
+    match lever.arm() {
+        arm if arm > 0.0 => lever.weight * arm + (anchors * reach).value,
+        _ => 0.0,
     }
 }
 

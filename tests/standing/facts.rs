@@ -92,3 +92,20 @@ fn the_least_width_bears_wind_steps_and_slope_too() {
         assert_ne!(verdict_at(least.value - 0.003), Verdict::Good, "{id}");
     }
 }
+
+#[test]
+fn anchors_let_a_narrower_base_bear_the_wind() {
+    let mut design = six_hundred_pounds(0.5);
+    set(&mut design, "base.depth", 2.9);
+    set(&mut design, "site.storm_wind", 45.0);
+    let least = |design: &Design| assess(design).standing.least_width.unwrap();
+    let free = least(&design);
+    set(&mut design, "base.anchors", 150.0);
+    let held = least(&design);
+    assert!(held < free, "{held:?} {free:?}");
+    set(&mut design, "base.width", held.value);
+    let verdict = |design: &Design| assess(design).finding("standing.wind").unwrap().verdict;
+    assert_eq!(verdict(&design), Verdict::Good);
+    set(&mut design, "base.anchors", 0.0);
+    assert_ne!(verdict(&design), Verdict::Good);
+}

@@ -271,6 +271,29 @@ fn wind_on_a_bare_vessel_is_drag_times_height() {
 }
 
 #[test]
+fn anchors_hold_the_other_side_down_against_the_wind_alone() {
+    let mut design = bare();
+    set(&mut design, "site.storm_wind", 25.0);
+    let free = standing(&design);
+    set(&mut design, "base.anchors", 300.0);
+    let held = standing(&design);
+    let [before, now] = [&free, &held].map(|standing| standing.wind.unwrap().load);
+    // The feet at the other side stand 0.66 m from the edge.
+    close(now.reach.value, 0.66, 1e-9);
+    close(
+        now.restoring.value,
+        before.restoring.value + 300.0 * 0.66,
+        1e-9,
+    );
+    assert!(now.tip_speed > before.tip_speed);
+    assert_eq!(held.empty.edges, free.empty.edges);
+    // What has its weight beyond the edge would hang on them.
+    add_weight(&mut design, 500.0, (0.0, 0.0, 1.5));
+    set(&mut design, "base.slope", 0.7);
+    assert_eq!(standing(&design).wind.unwrap().load.restoring.value, 0.0);
+}
+
+#[test]
 fn the_hopper_catches_wind() {
     let mut design = Design::default();
     let with = standing(&design).wind.unwrap().load;

@@ -4,7 +4,7 @@ use crate::design::Choice as _;
 use crate::design::Source::{CommonPractice, YourOwn};
 use crate::design::declare::{choice, choices, flag, number, optional, record};
 use crate::design::quantity::Quantity as Q;
-use uom::si::f64::{Angle, Length, Velocity};
+use uom::si::f64::{Angle, Force, Length, Velocity};
 
 choices! {
     /// How the machine touches the ground.
@@ -67,6 +67,8 @@ record! {
             "Room, left to right", "Width of the place it stands in, for the whole machine without pipes and hoses. Empty: as much as it takes.", YourOwn;
         room_depth: Option<Length> = optional(Q::Length, (0.1, 20.0), (0.5, 3.0)),
             "Room, front to back", "Depth of the place it stands in, for the whole machine without pipes and hoses. Empty: as much as it takes.", YourOwn;
+        anchors: Force = number(Q::Force, 0.0, (0.0, 20_000.0), (0.0, 2_000.0)),
+            "Anchors hold, each side", "What bolts in concrete or ground anchors at the feet of one side hold straight up, all of that side together, on the weakest side, tried by pulling. 0: it only stands. Counted against the strongest wind alone.", YourOwn;
     }
 }
 

@@ -167,6 +167,13 @@ fn kerb_steps(base: &Base, strike: &KerbStrike, mass: f64) -> Vec<Step> {
     steps
 }
 
+/// What is told where anchors are offered or counted.
+const ANCHORED: &str = "A falling machine crushes, and spills glowing char and poisonous gas. Never climb on it. \
+     Tie it down or prop it before you work on it. Anchors count as long as all of them hold, on every side: try each \
+     by pulling, and again after frost and rain; the feet and their welds must bear the same pull. Guys are not reckoned \
+     here: they pull at an angle, and press on the frame too. Where such a machine must be fixed by local code, a licensed \
+     person says how.";
+
 /// Does the strongest wind blow it over, empty with the hopper on?
 pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
     let answer = standing.wind.as_ref()?;
@@ -186,14 +193,30 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
             let wanted = storm * wind::RESERVE.sqrt();
             finding.verdict = Verdict::at_least(speed.value, wanted, storm);
             finding.margin = (storm > 0.0).then(|| speed.value / wanted - 1.0);
+            let anchors = design.base.anchors.value;
+            let held = match anchors > 0.0 {
+                true => Phrase::new(
+                    " though anchors hold {} on the other side",
+                    [Measure::new(Q::Force, anchors).into()],
+                ),
+                false => Phrase::plain(""),
+            };
+            let elsewhere = match finding.verdict {
+                Verdict::Good => "",
+                _ => {
+                    "; where a wall keeps the wind off, enter what still comes there, and anchors that are tried count too"
+                }
+            };
             finding.compared = Phrase::new(
-                "{}, a wind of {} blows it over towards {}; the strongest here is {}, and it should bear {}",
+                "{}, a wind of {} blows it over towards {}{}; the strongest here is {}, and it should bear {}{}",
                 [
                     state,
                     Measure::new(Q::Wind, speed.value).into(),
                     answer.edge.towards.words().into(),
+                    held.into(),
                     Measure::new(Q::Wind, storm).into(),
                     Measure::new(Q::Wind, wanted).into(),
+                    elsewhere.into(),
                 ],
             );
         }
@@ -244,12 +267,34 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
         ]);
         let ground = ground(design, &standing.empty);
         values.extend(&ground);
+        let anchored = design.base.anchors.value > 0.0;
+        if anchored {
+            values.extend([
+                (
+                    "H",
+                    "what the anchors of one side hold",
+                    Measure::new(Q::Force, design.base.anchors.value),
+                ),
+                (
+                    "a",
+                    "from the edge to the feet furthest from it",
+                    Measure::new(Q::Length, load.reach.value),
+                ),
+            ]);
+        }
         finding.working.push(Step {
-            words: "Wind that blows it over: drag times height equals weight times distance from the edge",
-            formula: if ground.is_empty() {
-                "v₀ = v √(m g d / (F z))"
+            words: if anchored {
+                "Wind that blows it over: drag times height equals weight and anchors, each times its distance from the edge"
             } else {
-                "v₀ = v √(m g (d cosβ − h sinβ) / (F z)), 0 beyond the edge"
+                "Wind that blows it over: drag times height equals weight times distance from the edge"
+            },
+            formula: match (ground.is_empty(), anchored) {
+                (true, false) => "v₀ = v √(m g d / (F z))",
+                (true, true) => "v₀ = v √((m g d + H a) / (F z)), 0 beyond the edge",
+                (false, false) => "v₀ = v √(m g (d cosβ − h sinβ) / (F z)), 0 beyond the edge",
+                (false, true) => {
+                    "v₀ = v √((m g (d cosβ − h sinβ) + H a) / (F z)), 0 beyond the edge"
+                }
             },
             values,
             result: Measure::new(Q::Velocity, speed.value),
@@ -268,6 +313,10 @@ pub(super) fn wind(design: &Design, standing: &Standing) -> Option<Finding> {
         if design.base.clearance.value > 0.0 {
             finding.levers.push(Lever::input("base.clearance"));
         }
+        finding.levers.push(Lever::input("base.anchors"));
+    }
+    if finding.verdict != Verdict::Good || design.base.anchors.value > 0.0 {
+        finding.caution = Some(ANCHORED);
     }
     Some(finding)
 }
