@@ -41,6 +41,7 @@ describe('all steps one after another', () => {
       assert.equal(open.length, counts.at(-1), 'what is left is told one by one');
       assert.ok(open.some((told) => /still stops\. Only you can decide or find out/.test(told)), `${open}`);
       assert.ok(open.some((told) => /still stops: .*get or build that part otherwise/.test(told)), `${open}`);
+      assert.equal(await page.locator('.best-step [data-left]').count(), 0, 'and not a second time above');
       await shot('whole-way');
       const best = page.locator('.best-step > .remedies');
       assert.ok(!(await best.isVisible()), 'the first steps are not told twice');

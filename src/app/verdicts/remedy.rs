@@ -4,7 +4,7 @@ use super::orders::order;
 use super::search::Search;
 use super::spoils::{Spoils, told_stops};
 use super::trial::{Offered, Outcome};
-use super::way::WholeWay;
+use super::way::{Walk, WholeWay};
 use crate::app::Workspace;
 use crate::app::focus;
 use crate::app::layout::UNDO;
@@ -12,7 +12,7 @@ use crate::app::naming::lower_first;
 use crate::app::shown::{Show, live};
 use crate::design::Design;
 use crate::design::quantity::System;
-use crate::review::{Assessment, BestStep, Pair, Remedy, Verdict};
+use crate::review::{Assessment, BestStep, Chapter, Pair, Remedy, Verdict};
 use leptos::prelude::*;
 use std::cmp::Reverse;
 
@@ -215,11 +215,15 @@ pub fn best(outcome: &Outcome) -> Vec<(&'static str, Proposal, String)> {
 const LEFT: &str = "None of the steps tried removes what still stops, unless you ask for less.";
 /// Said before the titles of those at which something is offered all the same, and of those at which nothing is.
 const OFFERED: &str = "What can be done stands there: ";
-const NOT_OFFERED: &str = "Nothing is offered for: ";
-/// What a person can do of whom no number can be asked.
-const DECIDE: &str = "Take back the change that brought it, build or get that part otherwise, or choose other wood, another engine or another vessel.";
+const NOT_OFFERED: &str = "No single change and no two together mend: ";
+/// What a person can do then: first the button below, then what no number tells.
+const DECIDE: &str = "Look for several, one after another, with the button below. Where they do not mend it either, take back the change that brought it, or build or get that part otherwise";
+/// What may help besides, by what is at fault.
+const BY_WHAT_IS_BURNT: &str = "; other wood, another engine or another vessel may do";
+const BY_WHERE_IT_STANDS: &str = "; a wider or lower stand, or another place, may do";
 
-/// The Stops that no best step removes, in words; none where one does, or nothing stops.
+/// The Stops that no best step removes, in words; none where one does, or nothing stops. No more than what was looked for
+/// until all steps are.
 pub fn left(outcome: &Outcome) -> Option<String> {
     let before = outcome.found_for.as_ref()?;
     let titles = outcome.best.leaves(before);
@@ -244,7 +248,27 @@ pub fn left(outcome: &Outcome) -> Option<String> {
         words.push(format!("{OFFERED}{}.", offered.join("; ")));
     }
     if !bare.is_empty() {
-        words.push(format!("{NOT_OFFERED}{}. {DECIDE}", bare.join("; ")));
+        let of = |chapters: &[Chapter]| {
+            (before.findings.iter())
+                .any(|one| bare.contains(&one.title) && chapters.contains(&one.chapter))
+        };
+        let burns = [
+            Chapter::Heart,
+            Chapter::Engine,
+            Chapter::Warmth,
+            Chapter::Hearth,
+            Chapter::Train,
+            Chapter::Breath,
+        ];
+        let helps = match (of(&burns), of(&[Chapter::Standing])) {
+            (true, _) => BY_WHAT_IS_BURNT,
+            (false, true) => BY_WHERE_IT_STANDS,
+            (false, false) => "",
+        };
+        words.push(format!(
+            "{NOT_OFFERED}{}. {DECIDE}{helps}.",
+            bare.join("; ")
+        ));
     }
     Some(words.join(" "))
 }
@@ -264,7 +288,10 @@ pub fn BestSteps() -> impl IntoView {
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
-    let all_told = RwSignal::new(false);
+    let walk = Walk::start(Workspace::get());
+    let all_told = Memo::new(move |_| walk.can_be_taken());
+    // What all steps leave is told below, one by one.
+    let untold = Memo::new(move |_| left.with(Option::is_some) && !walk.is_whole());
     view! {
         <Show when=move || {
             looking.get() || best.with(|best| !best.is_empty()) || left.with(Option::is_some)
@@ -295,10 +322,10 @@ pub fn BestSteps() -> impl IntoView {
                             .collect_view()
                     }}
                 </ul>
-                <Show when=move || left.with(Option::is_some)>
+                <Show when=move || untold.get()>
                     <p class="no-way" data-left="">{move || left.get()}</p>
                 </Show>
-                <WholeWay is_told=all_told />
+                <WholeWay walk />
             </section>
         </Show>
     }

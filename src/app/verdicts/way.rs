@@ -26,7 +26,7 @@ struct Begun {
 
 /// Handle to the way; cheap to copy.
 #[derive(Clone, Copy)]
-struct Walk {
+pub struct Walk {
     workspace: Workspace,
     begun: RwSignal<Option<Begun>>,
     hunt: Hunt,
@@ -34,7 +34,7 @@ struct Walk {
 
 impl Walk {
     /// None is looked for yet; whenever the verdicts change, what was found is dropped.
-    fn start(workspace: Workspace) -> Self {
+    pub fn start(workspace: Workspace) -> Self {
         let walk = Self {
             workspace,
             begun: RwSignal::new(None),
@@ -51,6 +51,20 @@ impl Walk {
             }
         });
         walk
+    }
+
+    /// Whether all steps were looked for, so that what they leave is told.
+    pub fn is_whole(self) -> bool {
+        self.of_way(Way::is_whole)
+    }
+
+    /// Whether steps were found: the first of them are among those that are best alone, which need not be told twice.
+    pub fn can_be_taken(self) -> bool {
+        self.of_way(|way| way.is_whole() && !way.steps().is_empty())
+    }
+
+    fn of_way(self, ask: fn(&Way) -> bool) -> bool {
+        (self.begun).with(|begun| begun.as_ref().is_some_and(|begun| ask(&begun.way)))
     }
 
     /// Looks for the way from the design as it is.
@@ -183,21 +197,13 @@ const BACK: &str = "Back to the best steps alone";
 
 /// The question for all steps, and its answer.
 #[component]
-pub fn WholeWay(
-    /// Set while the steps are found: the first of them are among those that are best alone, which need not be told twice.
-    is_told: RwSignal<bool>,
-) -> impl IntoView {
+pub fn WholeWay(walk: Walk) -> impl IntoView {
     let workspace = Workspace::get();
-    let walk = Walk::start(workspace);
     let any = Memo::new(move |_| {
         (workspace.assessment).with(|assessment| assessment.count(Verdict::Stop) > 0)
     });
-    let of_way = move |ask: fn(&Way) -> bool| {
-        walk.begun
-            .with(|begun| begun.as_ref().is_some_and(|begun| ask(&begun.way)))
-    };
-    let is_looking = Memo::new(move |_| of_way(|way| !way.is_whole()));
-    let can_be_taken = Memo::new(move |_| of_way(|way| way.is_whole() && !way.steps().is_empty()));
+    let is_looking = Memo::new(move |_| walk.of_way(|way| !way.is_whole()));
+    let can_be_taken = Memo::new(move |_| walk.can_be_taken());
     let said = Memo::new(move |_| {
         walk.begun.with(|begun| {
             begun
@@ -205,7 +211,6 @@ pub fn WholeWay(
                 .map_or_else(String::new, |begun| state(&begun.way))
         })
     });
-    Effect::new(move |_| is_told.set(can_be_taken.get()));
     let press = move |_| {
         if is_looking.get_untracked() || can_be_taken.get_untracked() {
             walk.stop();
