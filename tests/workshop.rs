@@ -19,6 +19,8 @@ mod closing;
 mod cost;
 #[path = "workshop/in_inches.rs"]
 mod in_inches;
+#[path = "workshop/in_millimetres.rs"]
+mod in_millimetres;
 #[path = "workshop/joint_lengths.rs"]
 mod joint_lengths;
 #[path = "workshop/leaks.rs"]

@@ -65,6 +65,7 @@ pub mod shell;
 pub mod shell_there;
 pub mod sleeves;
 pub mod sold_in_inches;
+pub mod sold_in_millimetres;
 pub mod stage_bores;
 pub mod standing_in;
 pub mod stock;

@@ -13,10 +13,10 @@ use uom::si::f64::Length;
 use uom::si::length::inch;
 
 /// What is thinner than this share of the size entered gives way to the next thicker: our own mark.
-const LEAST: f64 = 0.9;
+pub(super) const LEAST: f64 = 0.9;
 /// What is thicker than this many times the size entered is no longer near it: our own mark. Sheet and walls are sold in
 /// wide steps; plate beside metals that are sold by other gauges is only told where it is close.
-const MOST: f64 = 1.5;
+pub(super) const MOST: f64 = 1.5;
 const MOST_PLATE: f64 = 1.15;
 
 /// A thickness that is sold: its gauge, or none for a fraction of an inch, and inches.
@@ -126,7 +126,7 @@ pub fn nearest_tube(
 }
 
 /// Whether tube of this material is sold by the sizes known here.
-fn is_steel(material: Option<Material>) -> bool {
+pub(super) fn is_steel(material: Option<Material>) -> bool {
     use Material::{MildSteel, Stainless304, Stainless310};
     matches!(material, Some(MildSteel | Stainless304 | Stainless310))
 }

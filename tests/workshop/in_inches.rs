@@ -188,7 +188,8 @@ fn round_tube_has_nearly_the_bore_entered_and_goes_through_its_hole_where_one_do
         inch.contains("; nearest sold: Ø 1/2 in, wall 10 ga, 0.134 in, bore 0.232 in where 0.236 in is entered; it does not go through its hole of 0.492 in: enter pipe and hole as wide as it is"),
         "{inch}"
     );
-    assert!(!metric.contains("nearest sold"));
+    // 12 by 3 mm is sold.
+    assert!(!metric.contains(" ga, ") && !metric.contains("tube Ø 12 mm, wall 3 mm;"));
 }
 
 #[test]
@@ -205,7 +206,9 @@ fn whoever_works_in_inches_is_told_what_to_ask_for() {
     ] {
         assert!(inch.contains(words), "{words}");
     }
-    assert!(!metric.to_lowercase().contains("nearest sold"));
+    for words in [" ga, ", "3/8-16", " in square", "Birmingham"] {
+        assert!(!metric.contains(words), "{words}");
+    }
     // What is not for a reader leaves no empty line behind.
     assert!(!metric.contains("<p></p>") && !metric.contains("<li></li>"));
 }

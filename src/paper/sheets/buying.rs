@@ -12,7 +12,8 @@ use crate::sizing::buying::{ALIKE, Amount, Form, ToBuy, to_buy};
 use crate::sizing::loads::Loads;
 use crate::sizing::nozzle_tube::{nozzle_ring, nozzle_tube};
 use crate::sizing::parts_list::PartLine;
-use crate::sizing::sold_in_inches::{BORE_NEAR, nearest_sold, nearest_tube};
+use crate::sizing::sold_in_inches::{self, BORE_NEAR};
+use crate::sizing::sold_in_millimetres;
 use crate::sizing::there_already::is_there_already;
 use uom::si::f64::Length;
 use uom::si::length::inch;
@@ -20,13 +21,20 @@ use uom::si::length::inch;
 /// What the table leaves out.
 const MEANING: &str = "To buy: net, as the parts need it. Add for saw cuts, weld gaps, what falls out of rings and what is left of a sheet: a fifth is common. A vessel that was bought and measured is not in it, where it is as wide as the steel here, nor is its own bottom; nor are a hearth that is built, and a vessel that is built and lined. Wheels, pressed ends, blower, battery and other bought things stand in the parts list alone, and fans, guards, shields, caps, flanges, rings and spare parts under “Also needed, not weighed”.";
 
+/// What the sizes in millimetres are, for whoever buys in millimetres.
+const SOLD_IN_MM: &str = "Sizes are those that were entered or reckoned. Nearest sold: what to ask a shop for where no shop has such a size; where the nearest is more than a tenth thinner than entered, or with it a flat sheet would not bear the test pressure or the frame the machine, the next thicker or wider. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it. Round tube after EN 10220 and EN 10305-1, square tube after EN 10305-5 and EN 10219-2, bar after EN 10060, bolts after ISO 261 and ISO 888, all from memory; steps of sheet are common practice, no source. No shop has all of them.";
+
 /// What the sizes in inches are, for whoever buys in inches.
 const SOLD_MEANING: &str = "Nearest sold: what a shop that sells in inches is asked for; where the nearest is more than a tenth thinner than entered, or with it a flat sheet would not bear the test pressure or the frame the machine, the next thicker or wider. Weight and strength are reckoned with the size entered: enter what you buy. Drill holes for the bolts you buy. Round tube is told by its bore, since gas or air flows through it: of outside and wall the pair that comes nearest to it. Sheet of mild steel by the Manufacturers' Standard Gage for sheet steel, walls of tube by the Birmingham gauge, bolts of the coarse series of ASME B1.1, all from memory; plate and outsides of tube are common practice, no source.";
 
-/// [`MEANING`], and what is told beside the sizes to whoever works in inches.
-pub(super) fn meaning() -> [Slot; 2] {
-    let sold = Phrase::plain(SOLD_MEANING);
-    [MEANING.into(), Slot::Only(System::Inch, sold)]
+/// [`MEANING`], and what is told beside the sizes in each system.
+pub(super) fn meaning() -> [Slot; 3] {
+    let sold = |system, words| Slot::Only(system, Phrase::plain(words));
+    [
+        MEANING.into(),
+        sold(System::Metric, SOLD_IN_MM),
+        sold(System::Inch, SOLD_MEANING),
+    ]
 }
 
 const SIXTEENTHS_OF_A_FOOT: f64 = 192.0;
@@ -101,15 +109,19 @@ fn size(design: &Design, material: Option<Material>, form: Form, loads: &Loads) 
             Phrase::new("strip {} wide, {} thick", [long(width), thin(thickness)])
         }
     };
-    let sold = match form {
-        Form::Tube { outside, wall } => sold_tube(design, material, [outside, wall]),
-        _ => nearest_sold(material, form, loads)
+    let beside = [System::Metric, System::Inch].map(|system| {
+        let sold = match form {
+            Form::Tube { outside, wall } => sold_tube(design, material, [outside, wall], system),
+            _ => match system {
+                System::Metric => sold_in_millimetres::nearest_sold(material, form, loads),
+                System::Inch => sold_in_inches::nearest_sold(material, form, loads),
+            }
             .map(|sold| Phrase::new("; nearest sold: {}", [sold.into()])),
-    };
-    let Some(beside) = sold else {
-        return entered.into();
-    };
-    Phrase::new("{}{}", [entered.into(), Slot::Only(System::Inch, beside)]).into()
+        };
+        Slot::Only(system, sold.unwrap_or_else(|| Phrase::plain("")))
+    });
+    let [in_millimetres, in_inches] = beside;
+    Phrase::new("{}{}{}", [entered.into(), in_millimetres, in_inches]).into()
 }
 
 /// The tube sold that has nearly the bore entered, and what differs.
@@ -117,6 +129,7 @@ fn sold_tube(
     design: &Design,
     material: Option<Material>,
     [outside, wall]: [Length; 2],
+    system: System,
 ) -> Option<Phrase> {
     let nozzle = nozzle_tube(design);
     let is_nozzle = [(nozzle.outside, outside), (nozzle.wall, wall)]
@@ -124,10 +137,15 @@ fn sold_tube(
         .all(|(one, other)| (*one - *other).value.abs() < ALIKE);
     let ring = nozzle_ring(design).filter(|_| is_nozzle);
     let hole = ring.map(|(_, ring)| ring.diameter);
-    let sold = nearest_tube(material, [outside, wall], hole)?;
+    let nearest = match system {
+        System::Metric => sold_in_millimetres::nearest_tube,
+        System::Inch => sold_in_inches::nearest_tube,
+    };
+    let sold = nearest(material, [outside, wall], hole)?;
     let bore = outside - 2.0 * wall;
     let across = |length: Length| cell(Q::Bore, length.value);
-    let otherwise = match ((sold.bore / bore).value - 1.0).abs() > BORE_NEAR {
+    let is_other = ((sold.bore / bore).value - 1.0).abs() > BORE_NEAR;
+    let otherwise = match is_other {
         true => {
             Phrase::plain(": what flows through it is then another, so enter it before you buy")
         }
@@ -140,14 +158,27 @@ fn sold_tube(
         ),
         None => Phrase::plain(""),
     };
+    // The bore of a nozzle sets the air: a bar takes any.
+    let bar = match system {
+        System::Metric if is_nozzle => sold_in_millimetres::bar_to_bore(outside, hole),
+        _ => None,
+    };
+    let bored = match bar.filter(|_| is_other) {
+        Some(bar) => Phrase::new(
+            "; or round bar of {}, bored to {}",
+            [bar.into(), across(bore)],
+        ),
+        None => Phrase::plain(""),
+    };
     let slots = [
         sold.name.into(),
         across(sold.bore),
         across(bore),
         otherwise.into(),
         too_wide.into(),
+        bored.into(),
     ];
-    let words = "; nearest sold: {}, bore {} where {} is entered{}{}";
+    let words = "; nearest sold: {}, bore {} where {} is entered{}{}{}";
     Some(Phrase::new(words, slots))
 }
 
