@@ -6,6 +6,12 @@
 
 use crate::design::inputs::Material;
 
+/// One sheet of blanket or wool, where whole ones are laid, m.
+pub const SHEET: f64 = 0.025;
+
+/// What wool may be pressed or fluffed up by without another thickness being entered, as a share of it: our own mark.
+pub const SOFT: f64 = 0.05;
+
 /// Layers of blanket or board, m.
 const SHEETS: [f64; 16] = [
     0.013, 0.025, 0.038, 0.050, 0.063, 0.075, 0.088, 0.100, 0.113, 0.125, 0.138, 0.150, 0.175,

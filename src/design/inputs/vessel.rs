@@ -58,14 +58,16 @@ impl Material {
         )
     }
 
+    /// Whether it is laid in soft sheets of fibres.
+    pub fn is_wool(self) -> bool {
+        matches!(
+            self,
+            Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
+        )
+    }
+
     /// Whether one can stand for the other as it is built in: sheet for sheet, wool for wool, board for board.
     pub fn stands_for(self, other: Material) -> bool {
-        let is_wool = |material| {
-            matches!(
-                material,
-                Material::CeramicBlanket1260 | Material::CeramicBlanket1430 | Material::RockWool
-            )
-        };
         let is_board = |material| {
             matches!(
                 material,
@@ -73,7 +75,7 @@ impl Material {
             )
         };
         (self.is_metal() && other.is_metal())
-            || (is_wool(self) && is_wool(other))
+            || (self.is_wool() && other.is_wool())
             || (is_board(self) && is_board(other))
     }
 }

@@ -49,7 +49,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
     for meaning in super::buying::meaning() {
         add(Block::Text(meaning));
     }
-    let wool = wool::as_sold(design);
+    let wool = wool::as_sold(design, assessment);
     if !wool.is_empty() {
         add(Block::Heading(
             "Blanket and wool as they are sold".to_string(),
