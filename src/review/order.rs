@@ -68,7 +68,7 @@ impl OrderReview {
         let fault = of_step()
             .find(|fault| fault.buries())
             .or(of_step().next())?;
-        Some(told(*fault, |place| joint_name(design, place).into()))
+        Some(told(*fault, |place| joint_name(design, place)))
     }
 
     /// The computed numbers with their stable names.

@@ -156,7 +156,7 @@ fn as_much_is_laid_as_is_bought() {
                 Amount::Length(_) | Amount::Count(_) => None,
             })
             .sum();
-        let time = work_time(design, &parts);
+        let time = work_time(design, &machine, &parts);
         let laid = (time.lines.iter()).find(|line| line.work == Work::Lining);
         (bought, laid.map_or(0.0, |line| line.amount))
     };
