@@ -13,6 +13,7 @@ mod marking;
 mod places;
 mod questions;
 mod small_fire;
+mod sold_layers;
 mod stand;
 mod unmet;
 
@@ -208,6 +209,7 @@ fn size(design: &Design, there: &[Part]) -> Design {
     mend(&mut sized, "electrics.box", ".sheets", f64::ceil);
     places::raise_battery(&mut sized, &start);
     stand::keep_room(&mut sized, room);
+    sold_layers::prefer(&mut sized);
     if there.contains(&Part::Engine) && sized.engine.wanted_power == start.engine.wanted_power {
         want_what_it_gives(&mut sized);
     }

@@ -20,6 +20,8 @@ mod one_machine;
 mod told_at_the_end;
 #[path = "guided/vessel_there.rs"]
 mod vessel_there;
+#[path = "guided/whole_sheets.rs"]
+mod whole_sheets;
 
 use hearthplan::design::inputs::Stands;
 use hearthplan::design::quantity::System;

@@ -5,13 +5,12 @@ use crate::design::Design;
 use crate::design::inputs::{StageKind, Stance};
 use crate::design::quantity::Quantity as Q;
 use crate::sizing::footprint::least_clearance;
+use crate::sizing::metric_stock_table::SHEETS;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 
-/// Walls of frame tube are sold by such steps, and tubes are so much wider than the next narrower one, m. Common practice,
-/// no source.
-const WALL_STEP: f64 = 0.0005;
+/// Frame tubes are so much wider than the next narrower one, m. Common practice, no source.
 const SIDE_STEP: f64 = 0.01;
 /// The widest frame tube that is taken, m. Our own choice.
 const WIDEST: f64 = 0.08;
@@ -112,9 +111,7 @@ fn narrow(design: &mut Design, by: Length) {
 
 /// A frame of thicker or, where that is not enough, wider tube where it bears too little; as wide and deep outside as before.
 pub(super) fn strengthen(design: &mut Design, start: &Design) {
-    mend(design, "standing.frame_bears", ".frame_wall", |wall| {
-        (wall / WALL_STEP).ceil() * WALL_STEP
-    });
+    mend(design, "standing.frame_bears", ".frame_wall", |wall| wall);
     let before = assess(design);
     let bears = |found: &Assessment| {
         (found.finding("standing.frame_bears"))
@@ -143,9 +140,8 @@ pub(super) fn strengthen(design: &mut Design, start: &Design) {
 /// Test pressures are chosen in such steps, and no higher than usual, Pa. Our own choice.
 const TEST_PRESSURE_STEP: f64 = 500.0;
 const MOST_PRESSURE: f64 = 7_000.0;
-/// The sheet of filter drums is made thicker by so much at a time, and so many times at most, m. Our own choice.
-const SHEET_STEP: f64 = 0.0005;
-const SHEET_STEPS: u32 = 5;
+/// The sheet of filter drums is made thicker by so many sizes that are sold at most. Our own choice.
+const SHEET_STEPS: usize = 4;
 
 /// A leak test takes as much as the engine draws. Where the wide flat end of a filter would tear at that, its drum is made
 /// of thicker sheet.
@@ -162,9 +158,11 @@ pub(super) fn test_as_hard_as_it_sucks(design: &mut Design) {
     for step in 0..=SHEET_STEPS {
         let mut tried = design.clone();
         tried.leak_test.test_pressure = Pressure::new::<pascal>(pressure);
-        let thicker = Length::new::<meter>(f64::from(step) * SHEET_STEP);
         for stage in (tried.train.iter_mut()).filter(|stage| stage.kind == StageKind::Filter) {
-            stage.wall += thicker;
+            let mut thicker = (SHEETS.iter()).filter(|size| **size > stage.wall.value + 1e-9);
+            if let Some(size) = step.checked_sub(1).and_then(|past| thicker.nth(past)) {
+                stage.wall = Length::new::<meter>(*size);
+            }
         }
         if Tally::of(&assess(&tried).findings) < was {
             *design = tried;
