@@ -329,7 +329,7 @@ fn is_text(input: &Input) -> bool {
 }
 
 /// What an item is called by itself: its own name or its first choice; what is said of an input, by that.
-fn own_name(info: &ListInfo, design: &Design, place: usize) -> Option<String> {
+pub(super) fn own_name(info: &ListInfo, design: &Design, place: usize) -> Option<String> {
     let item = design.list(info.name)?.item(place)?;
     if info.name == ABOUT_INPUTS
         && let Some(told) = told_path(design, &design.spreads.get(place)?.input)
@@ -345,7 +345,7 @@ fn own_name(info: &ListInfo, design: &Design, place: usize) -> Option<String> {
 }
 
 /// What the input of a path is called; none where the design has none.
-pub(super) fn told_path(design: &Design, path: &str) -> Option<String> {
+fn told_path(design: &Design, path: &str) -> Option<String> {
     let (head, place, _) = Design::split(path)?;
     let label = lower_first(design.input(path)?.label);
     let section = || Design::SECTIONS.iter().find(|info| info.name == head);

@@ -1,7 +1,7 @@
 //! Finding an input by words, among all that a design asks for.
 
 use super::declare::{Input, Kind, Value};
-use super::difference::told_path;
+use super::difference::own_name;
 use super::document::Design;
 use super::quantity::System;
 
@@ -32,28 +32,49 @@ pub fn find(design: &Design, words: &str, system: System) -> Vec<Found> {
     if words.is_empty() {
         return Vec::new();
     }
-    let mut found: Vec<(usize, Found)> = inputs(design)
-        .filter_map(|(path, input)| {
-            let value = design.get(&path)?;
-            let place = place(design, &path, input, &value, system, &words)?;
-            let is_asked = design.is_asked(&path);
-            is_asked.then_some((place, Found { path, input, value }))
-        })
-        .collect();
+    let mut found = Vec::new();
+    for part in parts(design) {
+        let told = part.words.to_lowercase();
+        for input in part.inputs {
+            let path = format!("{}.{}", part.prefix, input.name);
+            let value = || design.get(&path);
+            let Some(place) = place(&told, input, value, system, &words) else {
+                continue;
+            };
+            if let Some(value) = value().filter(|_| design.is_asked(&path)) {
+                found.push((place, Found { path, input, value }));
+            }
+        }
+    }
     found.sort_by_key(|(place, _)| *place);
     found.into_iter().map(|(_, found)| found).collect()
 }
 
-/// Every input of the design, with those of the items that its lists hold.
-fn inputs(design: &Design) -> impl Iterator<Item = (String, &'static Input)> {
-    let sections = Design::SECTIONS.iter().flat_map(|info| {
-        (info.inputs.iter()).map(|input| (format!("{}.{}", info.name, input.name), input))
+/// A section, or an item of a list.
+struct Part {
+    /// What the paths of its inputs begin with.
+    prefix: String,
+    /// What it is called.
+    words: String,
+    inputs: &'static [Input],
+}
+
+/// Every part of a design that has inputs.
+fn parts(design: &Design) -> impl Iterator<Item = Part> {
+    let sections = Design::SECTIONS.iter().map(|info| Part {
+        prefix: info.name.to_string(),
+        words: info.label.to_string(),
+        inputs: info.inputs,
     });
     let lists = Design::LISTS.iter().flat_map(move |info| {
         let count = design.list(info.name).map_or(0, |list| list.count());
-        (0..count).flat_map(move |item| {
-            (info.inputs.iter())
-                .map(move |input| (Design::item_input(info.name, item, input.name), input))
+        (0..count).map(move |place| {
+            let own = own_name(info, design, place).unwrap_or_default();
+            Part {
+                prefix: Design::item_path(info.name, place),
+                words: format!("{} {} {} {own}", info.label, info.item, place + 1),
+                inputs: info.inputs,
+            }
         })
     });
     sections.chain(lists)
@@ -61,14 +82,14 @@ fn inputs(design: &Design) -> impl Iterator<Item = (String, &'static Input)> {
 
 /// How far one has to read until all words are told; none where they are not.
 fn place(
-    design: &Design,
-    path: &str,
+    part: &str,
     input: &Input,
-    value: &Value,
+    value: impl Fn() -> Option<Value>,
     system: System,
     words: &[&str],
 ) -> Option<usize> {
     let mut read = String::new();
+    let shown = || value().map_or_else(String::new, |value| input.show(&value, system));
     let choices = || match input.kind {
         Kind::Choice { options, .. } => {
             let labels = options.iter().map(|option| option.label);
@@ -76,15 +97,15 @@ fn place(
         }
         _ => String::new(),
     };
-    let parts: [&dyn Fn() -> String; 4] = [
-        &|| input.label.to_string(),
-        &|| told_path(design, path).unwrap_or_default(),
-        &|| input.meaning.to_string(),
-        &|| format!("{} {}", input.show(value, system), choices()),
+    let told: [&dyn Fn() -> String; 4] = [
+        &|| input.label.to_lowercase(),
+        &|| part.to_string(),
+        &|| input.meaning.to_lowercase(),
+        &|| format!("{} {}", shown(), choices()).to_lowercase(),
     ];
-    parts.iter().position(|part| {
+    told.iter().position(|told| {
         read.push('\n');
-        read.push_str(&part().to_lowercase());
+        read.push_str(&told());
         words.iter().all(|word| read.contains(word))
     })
 }
