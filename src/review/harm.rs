@@ -107,6 +107,7 @@ pub const HARMS: [(Harm, &[&str]); 6] = [
             "marking.clash",
             "marking.cone_weld",
             "marking.cut_wrong",
+            "marking.ends",
             "marking.fits",
             "marking.flanges",
             "marking.lighting_port",
