@@ -186,7 +186,7 @@ fn has_verdicts(table: &Table) -> bool {
 }
 
 /// Rows of a table that is kept on one page.
-const SHORT: usize = 12;
+const SHORT: usize = 14;
 
 /// What the stylesheet goes by: name and value share a line on a phone; many headings stand upright where it is narrow;
 /// what is short is not torn apart.

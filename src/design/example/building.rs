@@ -194,7 +194,7 @@ fn prices(design: &mut Design) {
     cost.invented = true;
     (cost.mild_steel_low, cost.mild_steel, cost.mild_steel_high) =
         (Some(1.6), Some(2.2), Some(3.2));
-    (cost.stainless_low, cost.stainless, cost.stainless_high) = (Some(7.0), Some(9.5), Some(13.0));
+    (cost.stainless_low, cost.stainless, cost.stainless_high) = (Some(6.0), Some(9.0), Some(14.0));
     (cost.insulation_low, cost.insulation, cost.insulation_high) =
         (Some(6.0), Some(9.0), Some(14.0));
     (cost.other_low, cost.other, cost.other_high) = (Some(1.2), Some(1.8), Some(3.0));
@@ -249,7 +249,7 @@ fn prices(design: &mut Design) {
             Group::Cooler,
             Bought,
             1.0,
-            [30.0, 45.0, 75.0],
+            [30.0, 45.0, 70.0],
         ),
         line(
             "Bolts and gaskets",
@@ -280,11 +280,11 @@ fn prices(design: &mut Design) {
             [20.0, 30.0, 45.0],
         ),
         line(
-            "Fan, guards, shields, caps, rings, plates, dust box, spares",
+            "Fan, guard, shield, cap, ring, plate, dust box, spare",
             Group::Cooler,
             Bought,
             1.0,
-            [60.0, 100.0, 160.0],
+            [70.0, 95.0, 130.0],
         ),
         line(
             "Gauge, pump, relief valve",

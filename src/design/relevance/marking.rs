@@ -14,9 +14,16 @@ pub(super) const RULES: &[Rule] = &[
             "upper_seam",
             "has_bottom",
             "has_top",
-            "dish",
         ],
         matters: |design, _| design.real_vessel.measured,
+    },
+    Rule {
+        head: "real_vessel",
+        names: &["dish"],
+        matters: |design, _| {
+            let real = &design.real_vessel;
+            real.measured && (real.has_bottom || real.has_top)
+        },
     },
     Rule {
         head: "real_vessel",

@@ -23,7 +23,10 @@ fn what_is_there_is_asked_for_by_its_figures() {
     );
     assert_eq!(figures(&design, Part::Hearth).len(), 7);
     design.real_vessel.measured = true;
-    assert_eq!(figures(&design, Part::Shell).len(), 7);
+    assert_eq!(figures(&design, Part::Shell).len(), 6);
+    design.real_vessel.has_top = true;
+    assert!(figures(&design, Part::Shell).contains(&"real_vessel.dish"));
+    design.real_vessel.has_top = false;
     design.real_vessel.seamless = true;
     assert!(!figures(&design, Part::Shell).contains(&"real_vessel.long_seam"));
     for there in QUESTIONS.iter().flat_map(|question| question.once_there) {

@@ -1,9 +1,9 @@
 //! How several numbers are shown that stand beside each other: so that they can be told apart, and compared.
 
 use super::{
-    DIGITS, LEAST_PLAIN, LEAST_TAPE_INCHES, MOST_PLAIN, ROUNDING, TAPE, decimals_of, digits,
-    digits_of, in_groups, is_taped, is_told_well, on_tape, precision, shown, shown_in,
-    shown_signed, significant, step_of, steps, unit_of, uses_tape, without_end_zeros,
+    DIGITS, LEAST_PLAIN, LEAST_TAPE_INCHES, MOST_PLAIN, ROUNDING, TAPE, decimals_of, digits_of,
+    in_groups, is_taped, is_told_well, on_tape, precision, shown, shown_in, shown_signed,
+    significant, step_of, steps, unit_of, uses_tape, without_end_zeros,
 };
 use crate::design::quantity::{Quantity, System};
 
