@@ -263,7 +263,10 @@ fn loads(design: &Design, assessment: &Assessment, system: System) -> Table {
     Table {
         caption: "At three loads".to_string(),
         columns: loads
-            .map(|(name, at)| format!("{name} {}", Q::Share.show(at.load.value, system)))
+            .map(|(name, at)| {
+                let load = Q::Share.show(at.load.value, system);
+                format!("{name} {}", load.replace(' ', "\u{a0}"))
+            })
             .into(),
         rows,
     }

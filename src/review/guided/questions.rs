@@ -128,7 +128,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "Where will it stand, how wide, and how large is the wood store?",
-        help: "Wood gas kills without a smell: stand it outdoors or under an open roof, since under a closed one what leaks gathers. Sloping ground tips it sooner. Give the width and depth that its frame may take up over all. The base counts between the feet, so that the sizing takes the frame tube off. The other parts go inside as far as there is room; what sticks out is told in the note of the design. No change that is offered later takes more. A tall wood store runs longer and tips sooner: a wide base makes up for it.",
+        help: "Wood gas kills without a smell: stand it outdoors or under an open roof, since under a closed one what leaks gathers. Sloping ground tips it sooner, and so does a tall wood store; a wide base makes up for both. Width and depth are what its frame may take up over all: no change that is offered later takes more, and what sticks out is told in the note of the design. The base counts between the feet, so that it comes out narrower by the frame tube.",
         inputs: &[
             "shed.stands",
             "base.slope",
