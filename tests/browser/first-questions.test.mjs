@@ -29,7 +29,6 @@ const VESSEL = {
   'real_vessel.lower_seam': '70',
   'real_vessel.upper_seam': '830',
   'real_vessel.long_seam': '100',
-  'real_vessel.dish': '0',
 };
 
 /** Types all of it. */
