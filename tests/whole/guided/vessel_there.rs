@@ -15,8 +15,8 @@ use hearthplan::sizing::pattern::{patterns, wrap_template};
 use hearthplan::sizing::shell_there::is_of_it;
 use std::f64::consts::PI;
 
-/// A steel vessel 457 mm across and 0.9 m long, with its answers.
-fn vessel_there(litres: f64, kilowatts: f64, across: f64) -> (Design, Design) {
+/// A steel vessel of this width and 0.9 m long, with its answers, and as it is lined for an engine.
+pub(super) fn vessel_there(litres: f64, kilowatts: f64, across: f64) -> (Design, Design) {
     let mut design = power_wanted(kilowatts);
     for (path, value) in [
         ("engine.displacement", litres / 1000.0),

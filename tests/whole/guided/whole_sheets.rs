@@ -1,36 +1,16 @@
 //! The lining of a vessel that is there is of whole sheets where that costs nothing.
 
-use super::power_wanted;
-use hearthplan::design::{Design, Value};
-use hearthplan::review::guided::{Part, complete};
+use super::vessel_there::vessel_there;
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::insulation_table::{SHEET, SOFT};
-use std::f64::consts::PI;
 use uom::si::f64::Length;
 use uom::si::length::meter;
-
-/// A steel vessel of this width, lined for a small engine.
-fn lined(across: f64) -> Design {
-    let mut design = power_wanted(2.0);
-    for (path, value) in [
-        ("engine.displacement", 0.000_42),
-        ("real_vessel.girth", PI * across),
-        ("real_vessel.length", 0.9),
-        ("real_vessel.sheet", 0.0025),
-        ("real_vessel.lower_seam", 0.07),
-        ("real_vessel.upper_seam", 0.83),
-    ] {
-        design.set(path, Value::Number(value)).unwrap();
-    }
-    design.real_vessel.has_bottom = true;
-    complete(&design, &[Part::Engine, Part::Shell])
-}
 
 #[test]
 fn the_lining_is_of_whole_sheets_where_no_answer_is_worse_for_it() {
     let mut whole = 0;
     for across in [0.457, 0.47, 0.49, 0.5, 0.52, 0.56] {
-        let sized = lined(across);
+        let (_, sized) = vessel_there(0.42, 2.0, across);
         let wools = sized.hearth_layers.iter().enumerate();
         let (place, thickness) = wools
             .filter(|(_, layer)| layer.material.is_wool())
