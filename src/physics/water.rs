@@ -13,6 +13,9 @@ pub const COLDEST: f64 = 273.15;
 /// Hottest temperature accepted, K. The critical point is at 647.096 K.
 pub const HOTTEST: f64 = 623.15;
 
+/// Saturation pressure at [`COLDEST`] and at [`HOTTEST`], Pa: the line itself, worked out once.
+const ENDS: [f64; 2] = [611.212_677_444_344_9, 16_529_164.252_604_477];
+
 /// Coefficients of the saturation line, region 4.
 const LINE: [f64; 10] = [
     0.116_705_214_527_67e4,
@@ -54,8 +57,7 @@ pub fn saturation_pressure(temperature: f64) -> Result<f64, PhysicsError> {
 /// # Ok::<(), hearthplan::physics::error::PhysicsError>(())
 /// ```
 pub fn dew_point(partial_pressure: f64) -> Result<f64, PhysicsError> {
-    let low = pressure_on_line(COLDEST);
-    let high = pressure_on_line(HOTTEST);
+    let [low, high] = ENDS;
     let pressure = within(
         "partial pressure of steam",
         "Pa",
@@ -199,5 +201,15 @@ fn saturated_densities(temperature: f64) -> Densities {
     Densities {
         liquid: CRITICAL_DENSITY * (1.0 + liquid),
         steam: CRITICAL_DENSITY * steam.exp(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{COLDEST, ENDS, HOTTEST, pressure_on_line};
+
+    #[test]
+    fn the_ends_of_the_line_are_on_it() {
+        assert_eq!(ENDS, [COLDEST, HOTTEST].map(pressure_on_line));
     }
 }

@@ -40,9 +40,10 @@ pub struct Round {
 /// lid as well.
 fn by_name(name: &str) -> Option<Seat> {
     let words = words(name);
-    let is = |word: &str, wanted: &str| word.to_lowercase() == wanted;
-    let has = |wanted: &str| words.clone().any(|word| is(word, wanted));
-    if words.clone().next().is_some_and(|word| is(word, "bottom")) {
+    let has = |wanted: &str| words.clone().any(|word| word.eq_ignore_ascii_case(wanted));
+    let begins =
+        |wanted: &str| (words.clone().next()).is_some_and(|word| word.eq_ignore_ascii_case(wanted));
+    if begins("bottom") {
         Some(Seat::Bottom)
     } else if has("lid") && (has("vessel") || words.clone().count() == 1) {
         Some(Seat::Lid)

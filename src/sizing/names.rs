@@ -4,14 +4,27 @@
 //! are sheets. What stands behind them only tells which ones, until a comma begins the next thing.
 
 /// Words that tell nothing of what a thing is.
-const JOINING: [&str; 5] = ["and", "for", "from", "the", "with"];
+const JOINING: [u64; 5] = [
+    sign("and"),
+    sign("for"),
+    sign("from"),
+    sign("the"),
+    sign("with"),
+];
 /// What stands behind these words only tells which thing of its kind is meant.
-const TELLING_WHICH: [&str; 8] = ["of", "for", "from", "in", "on", "at", "to", "under"];
+const TELLING_WHICH: [u64; 8] = [
+    sign("of"),
+    sign("for"),
+    sign("from"),
+    sign("in"),
+    sign("on"),
+    sign("at"),
+    sign("to"),
+    sign("under"),
+];
 
-/// Room for the words of a name as it usually is.
-const USUAL_WORDS: usize = 6;
-/// No word of either list is longer.
-const LONGEST_SMALL: usize = 5;
+/// More words than any name has; what stands behind them would tell nothing more.
+const MOST_WORDS: usize = 24;
 
 /// The words of a name as they stand in it, without signs and numbers.
 ///
@@ -24,13 +37,67 @@ pub fn words(name: &str) -> impl Iterator<Item = &str> + Clone {
         .filter(|word| !word.is_empty())
 }
 
-/// A name as the words that tell what the thing is.
+/// The sign of no letters (FNV-1a of 64 bits, Fowler, Noll and Vo, from memory).
+const NO_LETTERS: u64 = 0xcbf2_9ce4_8422_2325;
+
+/// The sign of a word and one byte more.
+const fn further(sign: u64, byte: u8) -> u64 {
+    (sign ^ byte as u64).wrapping_mul(0x100_0000_01b3)
+}
+
+/// The sign of a word in small letters: two words with the same sign are the same.
+const fn sign(word: &str) -> u64 {
+    let (letters, mut sign, mut place) = (word.as_bytes(), NO_LETTERS, 0);
+    while place < letters.len() {
+        sign = further(sign, letters[place]);
+        place += 1;
+    }
+    sign
+}
+
+/// A word as its letters come one after the other.
+#[derive(Clone, Copy)]
+struct Reading {
+    letters: u32,
+    /// Of all its letters, in small.
+    sign: u64,
+    /// Of what is left without each `s` at its end.
+    without_plural: u64,
+}
+
+impl Reading {
+    const NOTHING: Self = Self {
+        letters: 0,
+        sign: NO_LETTERS,
+        without_plural: NO_LETTERS,
+    };
+
+    #[cfg_attr(hearthplan_site, optimize(speed))]
+    fn take(&mut self, letter: char) {
+        self.letters += 1;
+        if letter.is_ascii() {
+            self.sign = further(self.sign, letter.to_ascii_lowercase() as u8);
+        } else {
+            let mut room = [0; 4];
+            for small in letter.to_lowercase() {
+                let bytes = small.encode_utf8(&mut room).bytes();
+                self.sign = bytes.fold(self.sign, further);
+            }
+        }
+        if !matches!(letter, 's' | 'S') {
+            self.without_plural = self.sign;
+        }
+    }
+}
+
+/// A name as the signs of those of its words that tell something; one thing or several of it are the same.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Words<'a> {
-    words: Vec<&'a str>,
-    /// How many of them tell what it is; these come first.
-    telling_what: usize,
-    /// A bit for each word, by the letters it begins and ends with: most names are told apart by these alone.
+pub(super) struct Words {
+    signs: [u64; MOST_WORDS],
+    count: usize,
+    /// A bit for each word that tells what it is and not only which.
+    telling_what: u32,
+    /// A bit for each word, by its sign: most names are told apart by these alone.
     marks: u64,
 }
 
@@ -45,35 +112,44 @@ pub(super) enum Shared {
     NotAll,
 }
 
-impl<'a> Words<'a> {
-    /// The words of a name; one thing or several of it are the same.
+impl Words {
+    /// The words of a name.
     #[cfg_attr(hearthplan_site, optimize(speed))]
-    pub(super) fn of(name: &'a str) -> Self {
-        let (mut words, mut which) = (Vec::with_capacity(USUAL_WORDS), Vec::new());
-        for thing in name.split([',', ';']) {
-            let mut only_which = false;
-            for piece in thing.split_inclusive(|letter: char| !letter.is_alphabetic()) {
-                let word = piece.trim_end_matches(|letter: char| !letter.is_alphabetic());
-                let is_one_of = |small: &[&str]| {
-                    word.len() <= LONGEST_SMALL
-                        && (small.iter().filter(|one| one.len() == word.len()))
-                            .any(|one| one.eq_ignore_ascii_case(word))
-                };
-                only_which |= is_one_of(&TELLING_WHICH);
-                if word.chars().nth(2).is_some() && !is_one_of(&JOINING) {
-                    let said = if only_which { &mut which } else { &mut words };
-                    said.push(word.trim_end_matches(['s', 'S']));
+    pub(super) fn of(name: &str) -> Self {
+        let mut words = Self {
+            signs: [0; MOST_WORDS],
+            count: 0,
+            telling_what: 0,
+            marks: 0,
+        };
+        let (mut only_which, mut word) = (false, Reading::NOTHING);
+        for letter in name.chars().chain([' ']) {
+            if letter.is_alphabetic() {
+                word.take(letter);
+                continue;
+            }
+            if word.letters > 0 {
+                only_which |= TELLING_WHICH.contains(&word.sign);
+                if word.letters > 2 && !JOINING.contains(&word.sign) {
+                    words.push(word.without_plural, only_which);
                 }
-                only_which |= piece.ends_with(':');
+                word = Reading::NOTHING;
+            }
+            match letter {
+                ',' | ';' => only_which = false,
+                ':' => only_which = true,
+                _ => {}
             }
         }
-        let telling_what = words.len();
-        words.append(&mut which);
-        let marks = words.iter().fold(0, |marks, word| marks | mark(word));
-        Self {
-            words,
-            telling_what,
-            marks,
+        words
+    }
+
+    fn push(&mut self, sign: u64, only_which: bool) {
+        if let Some(place) = self.signs.get_mut(self.count) {
+            *place = sign;
+            self.telling_what |= u32::from(!only_which) << self.count;
+            self.marks |= 1 << (sign % 64);
+            self.count += 1;
         }
     }
 
@@ -100,58 +176,30 @@ impl<'a> Words<'a> {
     /// no words tell of nothing.
     #[cfg_attr(hearthplan_site, optimize(speed))]
     pub(super) fn hold(&self, other: &Words) -> bool {
-        !other.words.is_empty()
+        other.count > 0
             && other.marks & !self.marks == 0
-            && other.words.iter().all(|word| is_among(word, &self.words))
-            && (other.what().iter()).all(|word| is_among(word, self.what()))
+            && (other.each()).all(|(sign, what)| {
+                (self.each()).any(|(here, is_what)| here == sign && (is_what || !what))
+            })
     }
 
-    /// Whether this word stands anywhere in it, without its plural.
+    /// Whether this word, in small letters, stands anywhere in it, without its plural.
     pub(super) fn mention(&self, word: &str) -> bool {
-        is_among(word, &self.words)
+        let sought = sign(word);
+        self.each().any(|(here, _)| here == sought)
     }
 
-    /// Whether it is this, in one word without its plural.
+    /// Whether it is this, in one word of small letters without its plural.
     pub(super) fn say_it_is(&self, word: &str) -> bool {
-        is_among(word, self.what())
+        let sought = sign(word);
+        self.each().any(|(here, is_what)| is_what && here == sought)
     }
 
-    /// The words that tell what it is.
-    fn what(&self) -> &[&'a str] {
-        self.words.get(..self.telling_what).unwrap_or_default()
+    /// The sign of each word, and whether it tells what it is.
+    fn each(&self) -> impl Iterator<Item = (u64, bool)> {
+        let signs = self.signs.iter().take(self.count).enumerate();
+        signs.map(|(place, sign)| (*sign, self.telling_what >> place & 1 == 1))
     }
-}
-
-fn is_among(word: &str, words: &[&str]) -> bool {
-    words.iter().any(|here| same(here, word))
-}
-
-/// The bit of a word by its first and last letter; words of other than English letters may share one.
-fn mark(word: &str) -> u64 {
-    let place = |letter: Option<u8>| match letter.map(|letter| letter.to_ascii_lowercase()) {
-        Some(letter @ b'a'..=b'z') => u64::from(letter - b'a'),
-        _ => 26,
-    };
-    let mut letters = word.bytes();
-    let first = place(letters.next());
-    1 << ((27 * first + letters.next_back().map_or(first, |last| place(Some(last)))) % 64)
-}
-
-/// Whether two words are the same, in capitals or not.
-#[cfg_attr(hearthplan_site, optimize(speed))]
-fn same(one: &str, other: &str) -> bool {
-    if one.eq_ignore_ascii_case(other) {
-        return true;
-    }
-    if mark(one) != mark(other) || (one.is_ascii() && other.is_ascii()) {
-        return false;
-    }
-    let small = |word: &str| {
-        word.chars()
-            .flat_map(char::to_lowercase)
-            .collect::<Vec<_>>()
-    };
-    small(one) == small(other)
 }
 
 #[cfg(test)]
@@ -187,5 +235,9 @@ mod tests {
             Words::of("Last trap").shared_with(&Words::of("trap")),
             Shared::OfOne
         );
+        // Capitals are small letters in other alphabets too.
+        assert!(Words::of("ÖLSIEB").are(&Words::of("ölsieb")));
+        assert!(Words::of("Fans of the cooler").mention("cooler"));
+        assert!(!Words::of("Fans of the cooler").say_it_is("cooler"));
     }
 }

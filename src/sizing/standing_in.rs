@@ -112,8 +112,8 @@ pub(super) fn is_cut(part: &Part) -> bool {
 /// What a part is called that stands for a stage.
 struct Sought<'a> {
     stage: &'a TrainStage,
-    kind: Words<'a>,
-    name: Words<'a>,
+    kind: Words,
+    name: Words,
 }
 
 impl<'a> Sought<'a> {

@@ -15,7 +15,7 @@ use std::cell::LazyCell;
 /// A line that may pay for parts: its name, and the words of it.
 pub(super) struct Payer<'a> {
     pub(super) name: &'a str,
-    pub(super) words: Words<'a>,
+    pub(super) words: Words,
 }
 
 impl<'a> Payer<'a> {
