@@ -20,12 +20,6 @@ pub const ID: &str = "first-questions";
 /// Said where the questions end before the vessel that is there is measured.
 const NOT_MEASURED: &str = "The vessel counts as not measured, since not all its figures were typed. What you typed is kept: say under Marking out that it is bought and measured, and type the rest.";
 
-/// Said of the buttons that end the questions, before the last one and there.
-const TO_NUMBERS: [&str; 2] = [
-    "“Skip the rest” sizes the machine from what is answered so far. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
-    "“Finish” sizes the machine from what is answered. “Straight to the numbers” sizes nothing: you enter all of it yourself.",
-];
-
 /// The question being asked, with the way on, back and out.
 #[component]
 pub fn Guide() -> impl IntoView {
@@ -121,10 +115,9 @@ pub fn Guide() -> impl IntoView {
                 {move || format!("Question {} of {}", step() + 1, QUESTIONS.len())}
             </p>
             {move || QUESTIONS.get(step()).map(|question| asked(question, there))}
-            <p class="meaning">
+            <p class="meaning" hidden=move || step() != 0>
                 "Any question may stay as it is. Everything can be changed later, and one undo takes all of it back."
             </p>
-            <p class="meaning">{move || if last() { TO_NUMBERS[1] } else { TO_NUMBERS[0] }}</p>
             {trouble}
             <div class="item-tools steps">
                 <button
@@ -138,11 +131,13 @@ pub fn Guide() -> impl IntoView {
                     {move || if last() { "Finish" } else { "Next" }}
                 </button>
             </div>
-            <div class="item-tools">
+            <div class="ways-out">
                 <button type="button" on:click=move |_| finish() hidden=last>
                     "Skip the rest"
                 </button>
+                <span hidden=last>"sizes the machine from what is answered so far."</span>
                 <button type="button" on:click=leave>"Straight to the numbers"</button>
+                <span>"sizes nothing: you enter all of it yourself."</span>
             </div>
         </section>
     }

@@ -125,19 +125,25 @@ fn write_block(page: &mut String, block: &Block, system: System, medium: Medium)
             caption,
             table,
         } => {
-            let table = match medium {
+            let shown = match medium {
                 Medium::Paper => Cow::Borrowed(table),
                 Medium::Screen => Cow::Owned(without_blanks(table)),
             };
-            let _ = write!(
-                page,
-                "<table class=\"{}\" data-table=\"{}\"><caption>{}</caption>",
-                classes(&table),
-                escaped(name),
-                escaped(caption)
-            );
-            write_rows(page, &table, system, medium);
-            write!(page, "</table>")
+            if 2 * shown.headings.len() < table.headings.len() {
+                // What is left names rows alone, which stand elsewhere too.
+                let caption = escaped(caption);
+                write!(page, "<p>{caption}: a table of the printed sheet.</p>")
+            } else {
+                let _ = write!(
+                    page,
+                    "<table class=\"{}\" data-table=\"{}\"><caption>{}</caption>",
+                    classes(&shown),
+                    escaped(name),
+                    escaped(caption)
+                );
+                write_rows(page, &shown, system, medium);
+                write!(page, "</table>")
+            }
         }
         Block::Drawing { svg, words, .. } => write!(
             page,

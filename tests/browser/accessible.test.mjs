@@ -261,6 +261,7 @@ describe('accessible', () => {
         await shot(`large-text-${name}`);
         assert.equal(await sidewaysOverflow(page), 0, name);
         assert.deepEqual(await page.evaluate(cutOff), [], name);
+        assert.deepEqual(await page.evaluate(brokenVerdicts), [], name);
         if (name === 'verdicts') {
           const outside = await page.locator('.drawing > svg').first().evaluate((svg) => {
             const { left, right } = svg.getBoundingClientRect();
@@ -283,6 +284,17 @@ describe('accessible', () => {
       await close();
     });
   }
+
+  it('breaks no word of a verdict on a phone', async () => {
+    const { page, close } = await site.open(PHONE);
+    for (const name of await panels(page)) {
+      await showPanel(page, name);
+      if (name === 'train') await page.locator('.verdict-line .verdict').first().waitFor();
+      if (name === 'charts') await page.locator('.hearth-makes').evaluate((element) => element.scrollIntoView());
+      assert.deepEqual(await page.evaluate(brokenVerdicts), [], name);
+    }
+    await close();
+  });
 
   for (const colorScheme of ['light', 'dark']) {
     it(`writes numbers with a contrast of seven to one, ${colorScheme}`, async () => {
@@ -347,6 +359,17 @@ async function unnamed(page, selector) {
 /** Presses each of these. */
 function unfoldAll(page, selector) {
   return page.locator(selector).evaluateAll((all) => all.forEach((one) => one.click()));
+}
+
+/** Words of verdicts that do not stand in one line. */
+function brokenVerdicts() {
+  const inLines = (element) => {
+    const range = document.createRange();
+    range.selectNodeContents(element);
+    return new Set([...range.getClientRects()].filter((box) => box.width > 0).map((box) => Math.round(box.top))).size;
+  };
+  const words = [...document.querySelectorAll('.verdict')].flatMap((verdict) => [...verdict.querySelectorAll('*'), verdict]);
+  return words.filter((word) => word.checkVisibility() && word.childElementCount === 0 && inLines(word) > 1).map((word) => word.textContent);
 }
 
 /** In the page: texts that do not fit where they stand, as readable lines. */

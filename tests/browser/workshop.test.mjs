@@ -46,6 +46,24 @@ describe('workshop', () => {
     }
   }
 
+  it('folds a sheet from its far end on a phone, and shows its heading then', async () => {
+    const { page, close } = await site.open(PHONE);
+    await showPanel(page, 'workshop');
+    const sheet = await unfold(page, 'summary');
+    await sheet.locator('.sheet-body > :last-child').evaluate((element) => element.scrollIntoView());
+    const heading = sheet.locator('> summary');
+    const inView = () => heading.evaluate((element) => {
+      const { top, bottom, left } = element.getBoundingClientRect();
+      return top >= 0 && bottom <= innerHeight && document.elementFromPoint(left + 20, (top + bottom) / 2) === element;
+    });
+    assert.ok(await inView(), 'the heading stays');
+    await heading.click();
+    await page.waitForFunction(() => !document.querySelector('[data-sheet="summary"]').open);
+    await page.waitForFunction(() => document.querySelector('[data-sheet="summary"] > summary').getBoundingClientRect().top >= 0);
+    assert.ok(await inView(), 'folded');
+    await close();
+  });
+
   it('stands row by row on a phone and as a table on a desk', async () => {
     for (const size of SIZES) {
       const { page, close } = await site.open(size);

@@ -100,6 +100,12 @@ fn every_leak_test_has_its_figures_where_it_is_made_and_a_box_for_its_answer() {
             .iter()
             .all(|cell| cell == "☐")
     );
+    // A screen takes no pencil.
+    let leaks = named(&sheets, "leak-tests");
+    assert!(html::blocks(leaks, System::Metric).contains("data-table=\"leak-readings\""));
+    let screen = html::blocks_on_screen(leaks, System::Metric);
+    assert!(!screen.contains("data-table=\"leak-readings\""));
+    assert!(screen.contains("Readings, to be filled in: a table of the printed sheet."));
     let page = html::blocks(named(&sheets, "build-order"), System::Metric);
     let pressure = design.leak_test.test_pressure.value;
     assert!(

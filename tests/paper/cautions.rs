@@ -7,7 +7,7 @@ use hearthplan::design::{Design, Value, example};
 use hearthplan::paper::html;
 use hearthplan::paper::sheet::{Block, Sheet};
 use hearthplan::paper::sheets::all;
-use hearthplan::review::{Assessment, TableRow, assess};
+use hearthplan::review::{Assessment, TableRow, assess, worst_first};
 
 fn made(design: &Design) -> (Assessment, Vec<Sheet>) {
     let assessment = assess(design);
@@ -91,6 +91,13 @@ fn a_question_that_does_not_pass_is_set_apart() {
         stops += usize::from(class == "stop");
     }
     assert_eq!(summary.matches("<h4 class=\"stop\">").count(), stops);
+    // Whoever holds the first page alone has their names, what does most harm first.
+    let worst = worst_first(&assessment.findings);
+    let names = format!("Stop: {}; {}", worst[0].title, worst[1].title);
+    let names = summary.find(&names).unwrap();
+    assert!(names < summary.find("<table").unwrap());
+    let (_, sheets) = made(&example::as_improved());
+    assert!(!page(&sheets, "summary").contains("Do not build it like this"));
 }
 
 #[test]

@@ -96,6 +96,11 @@ pub fn Drawing(
             })
         })
     });
+    // What was touched is another piece from another side, or none.
+    Effect::new(move |_| {
+        look.track();
+        touched.set(None);
+    });
     view! {
         <figure class="drawing">
             <svg
@@ -165,6 +170,9 @@ pub fn Drawing(
                 </g>
             </svg>
             <figcaption>
+                <Show when=move || enlarged.is_some() && touched.with(Option::is_none)>
+                    <p class="meaning">"Tap a part to read what it is."</p>
+                </Show>
                 <Touched touched leave />
                 <p class="visually-hidden" id=text_id>
                     {move || scene.with(|scene| scene.words.clone())}

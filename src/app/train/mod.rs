@@ -124,6 +124,9 @@ pub fn TrainDiagram() -> impl IntoView {
                 <p class="meaning">
                     "Pressures are against the air outside; below it a leak draws air in. Tap a stage to change it."
                 </p>
+                <p class="meaning in-large-text">
+                    "The words of the figure do not grow with your text: read it as a table, below it."
+                </p>
             </figcaption>
             <div class="train-load" role="radiogroup" aria-label="Load">
                 {Load::ALL.map(|choice| load_choice(choice, load)).collect_view()}

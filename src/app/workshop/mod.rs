@@ -116,6 +116,9 @@ fn fold(
                 <summary on:click=move |event| {
                     event.prevent_default();
                     open.update(|open| turn(open, name));
+                    if !is_open.get_untracked() {
+                        begin_at(name);
+                    }
                 }>{title}</summary>
                 <div
                     class="sheet-body"
@@ -126,6 +129,18 @@ fn fold(
             </details>
         </div>
     }
+}
+
+/// Brings the heading of a sheet into view that was folded from far below it.
+fn begin_at(name: &str) {
+    let heading = format!("[data-sheet=\"{name}\"] > summary");
+    request_animation_frame(move || {
+        if let Ok(Some(heading)) = document().query_selector(&heading)
+            && heading.get_bounding_client_rect().top() < 0.0
+        {
+            heading.scroll_into_view();
+        }
+    });
 }
 
 /// Takes a name in, or out again.

@@ -61,6 +61,9 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment, drawings: &[Drawin
         ["Date", "Printed by", "For"].map(String::from).to_vec(),
     ));
     add(counts(assessment));
+    if let Some(stops) = stops_by_name(assessment) {
+        add(stops);
+    }
     for caution in ALWAYS {
         add(Block::Caution(caution.to_string()));
     }
@@ -133,6 +136,16 @@ fn counts(assessment: &Assessment) -> Block {
         )
         .into(),
     )
+}
+
+/// What fails, by name and the worst first: the findings themselves stand pages further on. None where nothing does.
+fn stops_by_name(assessment: &Assessment) -> Option<Block> {
+    let titles: Vec<&str> = (worst_first(&assessment.findings).into_iter())
+        .filter(|finding| finding.verdict == Verdict::Stop)
+        .map(|finding| finding.title)
+        .collect();
+    let told = format!("Do not build it like this. Stop: {}.", titles.join("; "));
+    (!titles.is_empty()).then(|| Block::Text(told.as_str().into()))
 }
 
 fn numbers(assessment: &Assessment) -> Block {

@@ -101,7 +101,7 @@ pub enum Part {
 pub const QUESTIONS: [Question; 5] = [
     Question {
         title: "Which engine, or how much power?",
-        help: "The engine decides how much gas is drawn; all else follows from that. Its plate tells displacement and speed. Without an engine yet, say only what power you want. An engine that you tell here stays: no change is offered that takes another, and the power follows from it unless you enter another.",
+        help: "The engine decides how much gas is drawn. No engine yet? Say what power you want. If you have one, its plate tells displacement and speed: it stays, and the power follows from it unless you enter another.",
         inputs: &["engine.wanted_power"],
         once_there: &[There {
             part: Part::Engine,
@@ -128,7 +128,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "Where will it stand, how wide, and how large is the wood store?",
-        help: "Wood gas kills without a smell: stand it outdoors or under an open roof, since under a closed one what leaks gathers. Sloping ground tips it sooner, and so does a tall wood store; a wide base makes up for both. Width and depth are what its frame may take up over all: no change that is offered later takes more, and what sticks out is told in the note of the design. The base counts between the feet, so that it comes out narrower by the frame tube.",
+        help: "Wood gas kills without a smell: stand it outdoors or under an open roof, since under a closed one what leaks gathers. Sloping ground and a tall wood store tip it sooner; a wide base makes up for both. Width and depth are the room for its frame: no change that is offered later takes more, and what sticks out is told in the note of the design.",
         inputs: &[
             "shed.stands",
             "base.slope",
@@ -154,7 +154,7 @@ pub const QUESTIONS: [Question; 5] = [
     },
     Question {
         title: "What is already built?",
-        help: "What you have stays as you enter it: later, a change of it is only told as another hearth or vessel. All else is sized to suit, as far as it goes. Tick what is there: its measures are asked for then, and each says what to type where your piece has none of it.",
+        help: "Tick what you have. Its measures are asked for then, and each says what to type where your piece has none of it. It stays as it is; all else is sized to suit, as far as it goes.",
         inputs: &[],
         once_there: &[
             There {
