@@ -15,6 +15,8 @@ mod any_design;
 mod best_steps;
 #[path = "whole/compared.rs"]
 mod compared;
+#[path = "whole/elsewhere.rs"]
+mod elsewhere;
 #[path = "whole/examples.rs"]
 mod examples;
 #[path = "whole/guided.rs"]

@@ -6,7 +6,9 @@ use super::drawing;
 use super::layout::DESK;
 use super::panel::Panel;
 use super::verdicts::remedy::{BOTH, Proposal, best, heading, together};
-use super::verdicts::{FIND_ALL, FIRST_OUTCOME, Outcome, Trial, tally, to_mend, worst_by_name};
+use super::verdicts::{
+    FIND_ALL, FIRST_OUTCOME, Outcome, SHOW_IT, Trial, tally, to_mend, words_for, worst_by_name,
+};
 use crate::design::quantity::{Quantity, System};
 use crate::design::{Design, example};
 use crate::paper::html::{self, class, escaped};
@@ -97,7 +99,7 @@ impl First {
         let best = best(outcome);
         let heading = heading(best.len());
         let best: String = (best.iter())
-            .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect))
+            .map(|(lead, proposal, effect)| self.offer(lead, proposal, effect, None))
             .collect();
         let tilt = tilt(*system);
         let rows: String = to_mend(assessment)
@@ -124,11 +126,19 @@ impl First {
         });
         let offered = self.outcome.offered.get(finding.id);
         let offered = offered.cloned().unwrap_or_default();
-        let (words, more) = together(&offered);
+        if let Some(elsewhere) = self.outcome.elsewhere.get(finding.id) {
+            let words = words_for(elsewhere, &self.outcome, &self.design, self.system);
+            let told = format!(
+                "<p class=\"elsewhere\"><span>{}</span><button>{SHOW_IT}</button></p>",
+                escaped(&words)
+            );
+            return self.article(finding, &caution, &told);
+        }
+        let (words, more) = together(&offered, false);
         let list = |proposals: Vec<Proposal>| {
             let offers = proposals.iter();
             offers
-                .map(|proposal| self.offer("", proposal, ""))
+                .map(|proposal| self.offer("", proposal, "", Some(finding.id)))
                 .collect::<String>()
         };
         let alone = (offered.remedies.into_iter())
@@ -141,10 +151,14 @@ impl First {
             let more = list(more);
             format!("<p class=\"no-way\">{words}</p><ul class=\"remedies\">{more}</ul>")
         };
+        let told = format!("<ul class=\"remedies\">{alone}</ul>{more}");
+        self.article(finding, &caution, &told)
+    }
+
+    fn article(&self, finding: &Finding, caution: &str, told: &str) -> String {
         format!(
             "<article class=\"finding {}\"><h3><button class=\"finding-head\"><span class=\"verdict\">{}{}</span>\
-             <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}\
-             <ul class=\"remedies\">{alone}</ul>{more}</article>",
+             <span class=\"title\">{}</span><span class=\"compared\">{}</span></button></h3>{caution}{told}</article>",
             class(finding.verdict),
             html::mark(finding.verdict),
             finding.verdict.word(),
@@ -153,7 +167,13 @@ impl First {
         )
     }
 
-    fn offer(&self, lead: &str, proposal: &Proposal, effect: &str) -> String {
+    fn offer(
+        &self,
+        lead: &str,
+        proposal: &Proposal,
+        effect: &str,
+        told_at: Option<&str>,
+    ) -> String {
         let part = |(words, aside): (String, String)| match aside.is_empty() {
             true => escaped(&words),
             false => format!(
@@ -177,12 +197,14 @@ impl First {
             )
         };
         let apply = proposal.press();
-        let effect = match effect {
+        let mends = proposal.mends(&self.assessment, told_at);
+        let line = |words: &str| match words {
             "" => String::new(),
-            effect => format!("<span class=\"effect\"> {effect}</span>"),
+            words => format!("<span class=\"effect\"> {}</span>", escaped(words)),
         };
+        let (effect, mends) = (line(effect), line(&mends));
         format!(
-            "<li><span>{lead}{words}{effect}</span>{spoils}<button class=\"apply\">{apply}</button></li>"
+            "<li><span>{lead}{words}{effect}{mends}</span>{spoils}<button class=\"apply\">{apply}</button></li>"
         )
     }
 }

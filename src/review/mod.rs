@@ -10,6 +10,7 @@ mod cost;
 mod detour;
 mod earlier;
 mod electrics;
+mod elsewhere;
 mod engine;
 mod finding;
 mod further;
@@ -46,6 +47,7 @@ pub use breath::{
 };
 pub use detour::{detour, rank_detours};
 pub use electrics::{Drain, Electrics, KnobSetting, Shelter, WiringRow};
+pub use elsewhere::{Elsewhere, Own, Place, mended_elsewhere};
 pub use engine::{EngineReview, MAINS, OnGas, OtherSize};
 pub use finding::{Chapter, Finding, Lever, NamedResult, Step, Tally, Verdict};
 pub use harm::{HARMS, Harm, worst_first};

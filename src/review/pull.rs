@@ -4,7 +4,7 @@ use super::finding::{Chapter, Finding, Lever, Verdict};
 use super::offered::{as_computed, grid, sizes_sold, thinnest, without_dust};
 use super::reach::reach;
 use super::reads::Known;
-use super::remedy::{Change, Remedy, brought, makes_stops, takes_another_vessel, worsened};
+use super::remedy::{Change, Remedy, brought, makes_stops, mended, takes_another_vessel, worsened};
 use super::standing::overhang;
 use super::{Assessment, Tally, answers, verdicts};
 use crate::design::inputs::Material;
@@ -217,6 +217,7 @@ impl Pull<'_> {
             value: None,
             worsens: Vec::new(),
             brings: Vec::new(),
+            mends: Vec::new(),
             after: None,
             other_vessel: false,
             other_hearth: false,
@@ -233,6 +234,7 @@ impl Pull<'_> {
             value: Some(value),
             worsens,
             brings: brought(self.before, &after),
+            mends: mended(self.before, &after),
             after: Some(Tally::of(&after)),
             ..untouched
         })

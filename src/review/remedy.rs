@@ -2,7 +2,7 @@
 
 use super::earlier::dust_along;
 use super::finding::{Finding, Lever, Verdict};
-use super::harm::Harm;
+use super::harm::{Harm, worst_first};
 use super::marking::SHELL;
 use super::pull::{GROUND, Pull};
 use super::reservations::in_order;
@@ -104,6 +104,8 @@ pub struct Remedy {
     /// Questions among them that are only asked with the change, and so have no title without it: title, verdict and what
     /// comes of it.
     pub brings: Vec<Brought>,
+    /// All questions that did not pass and are Good with the change, the worst first.
+    pub mends: Vec<&'static str>,
     /// The verdicts of the whole review with the change; none without a change.
     pub after: Option<Tally>,
     /// Whether the vessel that is there already would have to be another one.
@@ -213,6 +215,18 @@ pub(super) fn worsened(
             let worse = now.verdict > then || found.is_some_and(|then| is_deeper(then, now));
             worse.then_some((now.id, then, now.verdict))
         })
+        .collect()
+}
+
+/// The questions that did not pass before a change and are Good after it, the worst first.
+pub(super) fn mended(before: &Assessment, after: &[Finding]) -> Vec<&'static str> {
+    let is_good = |id: &str| {
+        let now = after.iter().find(|now| now.id == id);
+        now.is_some_and(|now| now.verdict == Verdict::Good)
+    };
+    (worst_first(&before.findings).into_iter())
+        .map(|then| then.id)
+        .filter(|id| is_good(id))
         .collect()
 }
 

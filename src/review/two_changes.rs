@@ -257,6 +257,7 @@ impl Search<'_> {
             value: Some(value),
             worsens: Vec::new(),
             brings: Vec::new(),
+            mends: Vec::new(),
             after: None,
             other_vessel: !kept && !keeps_vessel(before, after),
             other_hearth: !keeps_hearth(before, after),

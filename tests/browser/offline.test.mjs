@@ -49,6 +49,8 @@ const STEPS = {
     await showPanel(page, 'verdicts');
     await answered(page, 'standing.push', 'Stop');
     const finding = page.locator('article[data-finding="standing.push"]');
+    // What a best step mends as well is offered behind the heading.
+    await finding.locator('.finding-head').tap();
     await finding.locator('button.apply').first().waitFor(TIMEOUT);
     await finding.scrollIntoViewIfNeeded();
   },

@@ -1,5 +1,6 @@
 //! The list of verdicts: what fails comes first, with the change that would make it pass.
 
+mod elsewhere;
 mod hunt;
 pub mod mark;
 mod orders;
@@ -13,11 +14,13 @@ mod way;
 mod working;
 mod written;
 
+pub use elsewhere::{SHOW_IT, words_for};
 pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};
 pub use summary::{Summary, WorstByName, show, show_reasons, tally, worst_by_name};
 pub use trial::{Outcome, Trial};
 pub use way::FIND_ALL;
+use way::Walk;
 
 use super::Workspace;
 use super::form::arrange::{self, Place};
@@ -84,13 +87,14 @@ pub fn Verdicts(
     let turns = Turns::get();
     let room = turns.rows();
     let is_current = Search::get().is_current;
+    let walk = Walk::start(workspace);
     view! {
         <section
             class="verdicts"
             class:is-stale=move || workspace.is_stale()
             aria-busy=move || (!is_current.get()).to_string()
         >
-            <remedy::BestSteps />
+            <remedy::BestSteps walk />
             {below.run()}
             <HowSureBox />
             <Show when=move || bad.with(Vec::is_empty)>
@@ -102,7 +106,7 @@ pub fn Verdicts(
             <Rows
                 each=move || bad.with(|bad| bad.iter().take(room.get()).copied().collect())
                 key=|row| format!("{} {}", row.0, row.1) let:row>
-                <FindingView id=row.0 faces bad=true caution=row.1 />
+                <FindingView id=row.0 faces walk bad=true caution=row.1 />
             </Rows>
             {Chapter::ALL
                 .into_iter()
@@ -118,7 +122,7 @@ pub fn Verdicts(
                             <h2>{chapter.label()}</h2>
                         </Show>
                         <Rows each=move || good.get() key=|id| id.to_string() let:id>
-                            <FindingView id faces bad=false caution=false />
+                            <FindingView id faces walk bad=false caution=false />
                         </Rows>
                     }
                 })
@@ -216,7 +220,13 @@ impl Faces {
 
 /// One verdict: word, shape, comparison; opens to its reasons. A bad one has its remedies below.
 #[component]
-fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl IntoView {
+fn FindingView(
+    id: &'static str,
+    faces: Faces,
+    walk: Walk,
+    bad: bool,
+    caution: bool,
+) -> impl IntoView {
     let workspace = Workspace::get();
     let first = faces.assessment.with_untracked(|assessment| {
         assessment
@@ -271,7 +281,7 @@ fn FindingView(id: &'static str, faces: Faces, bad: bool, caution: bool) -> impl
                 .filter(|_| caution)
                 .map(|danger| view! { <p class="caution">{danger}</p> })}
             <p class="sure">{move || sureness.words(id, workspace.system.get())}</p>
-            {bad.then(|| view! { <remedy::Remedies id all=open /> })}
+            {bad.then(|| view! { <remedy::Remedies id all=open walk /> })}
             <Show when=move || open.get()>{reasons}</Show>
         </article>
     }

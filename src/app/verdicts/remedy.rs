@@ -1,5 +1,6 @@
 //! The changes that would make a question pass, in words, with a button that applies them.
 
+use super::elsewhere;
 use super::orders::order;
 use super::search::Search;
 use super::spoils::{Spoils, told_stops};
@@ -78,6 +79,25 @@ impl Proposal {
         }
     }
 
+    /// What it mends besides the question that it is told at, in words; empty if nothing.
+    pub fn mends(&self, assessment: &Assessment, told_at: Option<&str>) -> String {
+        let Self::One(remedy) = self else {
+            return String::new();
+        };
+        let titles: Vec<&str> = (remedy.mends.iter())
+            .filter(|id| Some(**id) != told_at)
+            .filter_map(|id| Some(assessment.finding(id)?.title))
+            .collect();
+        let what = match titles.as_slice() {
+            [] => return String::new(),
+            [one] => (*one).to_string(),
+            [one, other] => format!("{one}; {other}"),
+            [first, more @ ..] => format!("{first}, and {} more", more.len()),
+        };
+        let also = if told_at.is_some() { " also" } else { "" };
+        format!("Mends{also}: {what}")
+    }
+
     /// What else it does that is not wanted.
     pub fn spoils(&self, assessment: &Assessment) -> Spoils {
         let (worsens, brings, after) = match self {
@@ -115,14 +135,21 @@ const TOGETHER: [&str; 2] = [
     "No single change of what is built is enough; these two together are:",
 ];
 
+/// Said above pairs where a change that is enough stands elsewhere.
+const TOGETHER_TOO: &str = "These two together mend it too:";
+
 /// Said where neither one change nor two are enough.
 const NO_WAY: &str = "Of all that was tried, no change and no two together mend this without making something else worse.";
 
 /// Said above what turns a Stop into a Watch, where nothing is enough.
 const EASED: &str = "Of all that was tried, no change and no two together mend this without making something else worse. Not Good, but no Stop any more, with:";
 
-/// What is said where no lever is enough alone, and what is offered then; no words where one is.
-pub fn together(offered: &Offered) -> (&'static str, Vec<Proposal>) {
+/// Said above it where a change that is enough stands elsewhere.
+const EASED_HERE: &str = "Not Good, but no Stop any more, with:";
+
+/// What is said where no lever is enough alone, and what is offered then; no words where one is. What is enough may stand
+/// elsewhere.
+pub fn together(offered: &Offered, is_elsewhere: bool) -> (&'static str, Vec<Proposal>) {
     let one = |remedy: &Remedy| Proposal::One(remedy.clone());
     let two = |pair: &Pair| Proposal::Two(pair.clone());
     let none_passes = offered
@@ -131,10 +158,15 @@ pub fn together(offered: &Offered) -> (&'static str, Vec<Proposal>) {
         .all(|remedy| remedy.change.is_none());
     let words = match (offered.pairs.is_empty(), none_passes) {
         _ if offered.remedies.is_empty() => "",
+        (false, _) if is_elsewhere => TOGETHER_TOO,
         (false, true) => TOGETHER[0],
         (false, false) => TOGETHER[1],
-        (true, true) if offered.eased.is_empty() => NO_WAY,
-        (true, true) => EASED,
+        (true, true) => match (offered.eased.is_empty(), is_elsewhere) {
+            (true, true) => "",
+            (true, false) => NO_WAY,
+            (false, true) => EASED_HERE,
+            (false, false) => EASED,
+        },
         (true, false) => "",
     };
     let pairs = offered.pairs.iter().map(two);
@@ -143,10 +175,16 @@ pub fn together(offered: &Offered) -> (&'static str, Vec<Proposal>) {
 }
 
 /// What is offered for one finding: changes that are enough alone, then what is where none is. Levers that are not enough
-/// alone are only told when `all` are asked for.
+/// alone, and all that a change elsewhere does as well, are only told when `all` are asked for.
 #[component]
-pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
+pub fn Remedies(id: &'static str, all: RwSignal<bool>, walk: Walk) -> impl IntoView {
     let search = Search::get();
+    let pointer = elsewhere::pointer(walk, id);
+    let is_elsewhere = Memo::new(move |_| pointer.with(Option::is_some));
+    let folds = Memo::new(move |_| {
+        let is_shared = pointer.with(|it| it.as_ref().is_some_and(|it| it.is_shared));
+        is_shared && !all.get()
+    });
     let found = Memo::new(move |_| {
         let offered = |outcome: &Outcome| outcome.offered.get(id).cloned();
         search
@@ -154,24 +192,29 @@ pub fn Remedies(id: &'static str, all: RwSignal<bool>) -> impl IntoView {
             .with(|outcome| offered(outcome))
             .unwrap_or_default()
     });
-    let words = Memo::new(move |_| found.with(|found| together(found).0));
+    let words = Memo::new(move |_| match folds.get() {
+        true => "",
+        false => found.with(|found| together(found, is_elsewhere.get()).0),
+    });
     let alone = move || {
+        let folds = folds.get();
         let remedies = found.get().remedies.into_iter();
         remedies
-            .filter(|remedy| all.get() || remedy.change.is_some())
-            .map(|remedy| view! { <Offer proposal=Proposal::One(remedy) /> })
+            .filter(|remedy| !folds && (all.get() || remedy.change.is_some()))
+            .map(|remedy| view! { <Offer proposal=Proposal::One(remedy) told_at=id /> })
             .collect_view()
             .into_any()
     };
     let more = move || {
-        let (_, proposals) = found.with(together);
+        let (_, proposals) = found.with(|found| together(found, is_elsewhere.get()));
         proposals
             .into_iter()
-            .map(|proposal| view! { <Offer proposal /> })
+            .map(|proposal| view! { <Offer proposal told_at=id /> })
             .collect_view()
             .into_any()
     };
     view! {
+        {elsewhere::shown(pointer)}
         <ul class="remedies">{live(alone)}</ul>
         <Show when=move || !words.get().is_empty()>
             <p class="no-way">{move || words.get()}</p>
@@ -238,7 +281,7 @@ pub fn left(outcome: &Outcome) -> Option<String> {
         of_title
             .filter_map(|finding| outcome.offered.get(finding.id))
             .any(|offered| {
-                let (_, more) = together(offered);
+                let (_, more) = together(offered, false);
                 !more.is_empty() || offered.remedies.iter().any(|one| one.change.is_some())
             })
     };
@@ -283,12 +326,11 @@ pub fn heading(steps: usize) -> &'static str {
 
 /// The changes that mend most.
 #[component]
-pub fn BestSteps() -> impl IntoView {
+pub fn BestSteps(walk: Walk) -> impl IntoView {
     let search = Search::get();
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
-    let walk = Walk::start(Workspace::get());
     let all_told = Memo::new(move |_| walk.can_be_taken());
     // What all steps leave is told below, one by one.
     let untold = Memo::new(move |_| left.with(Option::is_some) && !walk.is_whole());
@@ -301,7 +343,7 @@ pub fn BestSteps() -> impl IntoView {
                 class:has-steps=move || best.with(|best| !best.is_empty())
                 aria-label="Best step"
             >
-                <h2>
+                <h2 tabindex="-1">
                     {move || match all_told.get() {
                         true => "All steps",
                         false => best.with(|best| heading(best.len())),
@@ -340,6 +382,7 @@ fn Offer(
     proposal: Proposal,
     #[prop(optional)] lead: &'static str,
     #[prop(optional)] effect: String,
+    #[prop(optional)] told_at: Option<&'static str>,
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let search = Search::get();
@@ -377,6 +420,10 @@ fn Offer(
         }
     };
     let outcome = (!effect.is_empty()).then(|| view! { <span class="effect">" " {effect}</span> });
+    let mends =
+        (workspace.assessment).with_untracked(|assessment| proposal.mends(assessment, told_at));
+    let mends =
+        (!mends.is_empty()).then(|| view! { <span class="effect mends">" " {mends}</span> });
     let spoils = (workspace.assessment).with_untracked(|assessment| proposal.spoils(assessment));
     let spoils = (!spoils.names.is_empty()).then(|| {
         let name = |name: String| view! { <p>{name}</p> };
@@ -429,6 +476,7 @@ fn Offer(
                 {lead}
                 {live(told)}
                 {outcome}
+                {mends}
             </span>
             {spoils}
             {apply}

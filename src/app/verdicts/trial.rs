@@ -4,8 +4,9 @@
 use super::written::Written;
 use crate::design::Design;
 use crate::review::{
-    Advice, Assessment, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess, detour,
-    easing, in_order, pairs, rank_detours, rank_pairs, remedy, takes_two, weigh_step, worst_first,
+    Advice, Assessment, Elsewhere, Finding, Lever, Pair, Remedy, Tally, Verdict, advice, assess,
+    detour, easing, in_order, mended_elsewhere, pairs, rank_detours, rank_pairs, remedy, takes_two,
+    weigh_step, worst_first,
 };
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -49,6 +50,8 @@ pub struct Outcome {
     pub offered: BTreeMap<&'static str, Offered>,
     /// What to take first.
     pub best: Advice,
+    /// The questions, by id, that a change mends which stands elsewhere.
+    pub elsewhere: BTreeMap<&'static str, Elsewhere>,
     /// What it was found for; none while nothing has been looked for.
     pub found_for: Option<Arc<Assessment>>,
 }
@@ -214,9 +217,17 @@ impl Trial {
             let alone = offered.values().flat_map(|found| &found.remedies);
             best.detours = rank_detours(&self.design, &self.assessment, alone.chain(detours));
         }
+        let own = |id: &str| {
+            let found = offered.get(id);
+            found.map_or_else(Default::default, |found| {
+                (found.remedies.as_slice(), found.pairs.as_slice())
+            })
+        };
+        let elsewhere = mended_elsewhere(&self.assessment, &best, &own);
         Outcome {
             offered,
             best,
+            elsewhere,
             found_for: Some(self.assessment.clone()),
         }
     }

@@ -63,6 +63,15 @@ impl Walk {
         self.of_way(|way| way.is_whole() && !way.steps().is_empty())
     }
 
+    /// How a question is answered at the end of the steps that were found, where that is better than without them.
+    pub fn betters(self, id: &str) -> Option<Verdict> {
+        self.begun.with(|begun| {
+            let Begun { way, from } = begun.as_ref()?;
+            let at_end = way.end().1.finding(id)?.verdict;
+            (way.is_whole() && at_end < from.finding(id)?.verdict).then_some(at_end)
+        })
+    }
+
     fn of_way(self, ask: fn(&Way) -> bool) -> bool {
         (self.begun).with(|begun| begun.as_ref().is_some_and(|begun| ask(&begun.way)))
     }

@@ -21,6 +21,8 @@ struct Part {
     worsens: Vec<(String, Verdict, Verdict)>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     brings: Vec<Brought>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    mends: Vec<String>,
     after: Option<Tally>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     other_vessel: bool,
@@ -105,6 +107,7 @@ impl Part {
             value: remedy.value,
             worsens: told(remedy.worsens),
             brings: remedy.brings,
+            mends: remedy.mends.into_iter().map(str::to_string).collect(),
             after: remedy.after,
             other_vessel: remedy.other_vessel,
             other_hearth: remedy.other_hearth,
@@ -120,6 +123,9 @@ impl Part {
             value: self.value,
             worsens: known(self.worsens, assessment),
             brings: self.brings,
+            mends: (self.mends.iter())
+                .filter_map(|id| Some(assessment.finding(id)?.id))
+                .collect(),
             after: self.after,
             other_vessel: self.other_vessel,
             other_hearth: self.other_hearth,
