@@ -287,6 +287,34 @@ describe('compare', () => {
     await close();
   });
 
+  it('has what a design was wait while another one is open, and goes on once it is there again', async () => {
+    const { page, errors, close } = await pinnedAndChanged(site, PHONE);
+    await keptWith(page, '1.2');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'As improved' }).click();
+    await compared(page, '“Set one” as it was waits until that design is open again');
+    assert.equal(await page.locator('.drawing path.ghost').count(), 0, 'it is no other machine');
+    const panel = await showPanel(page, 'compare');
+    assert.equal(await panel.getByRole('button').count(), 0, 'nothing to put back');
+    assert.equal(await panel.locator('.totals').count(), 0);
+    await page.reload();
+    await appIsThere(page);
+    await compared(page, 'as it was: 1 change');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Copy this design' }).click();
+    await compared(page, 'as it was waits');
+    await enter(page, WIDTH, '1300');
+    await keptWith(page, '1.3');
+    await page.reload();
+    await appIsThere(page);
+    await compared(page, 'as it was waits');
+    await (await showPanel(page, 'designs')).getByRole('button', { name: 'Set one', exact: true }).click();
+    await compared(page, 'as it was: 1 change');
+    await showPanel(page, 'compare');
+    const [[, before, now]] = await rows(page, 'Changed inputs');
+    assert.deepEqual([before, now], ['900 mm', '1200 mm']);
+    assert.deepEqual(errors, []);
+    await close();
+  });
+
   for (const size of SIZES) {
     it(`answers a link with a link on a ${size.name}`, async () => {
       const asking = await site.open(size);

@@ -29,8 +29,10 @@ pub enum Origin {
     Open(String, u64),
     /// One of the person's own that was deleted since: its key and revision. What is here is a copy.
     Deleted(String, u64),
-    /// The design on the bench as it was when it was pinned.
-    Earlier,
+    /// The design on the bench, kept under this key, as it was when it was pinned.
+    Earlier(String),
+    /// The same while another design is on the bench: there is nothing to compare until this one is there again.
+    Waiting(String),
     /// The design of someone's link as it came, from which the one on the bench was made.
     AsItCame,
     /// Someone's link.
@@ -45,7 +47,7 @@ impl Origin {
         let [open, other] = [called(open), called(other)];
         let alike = open == other;
         match self {
-            Origin::Earlier => ["Now", "Before"].map(str::to_string),
+            Origin::Earlier(_) => ["Now", "Before"].map(str::to_string),
             Origin::AsItCame => ["Your answer", "From the link"].map(str::to_string),
             Origin::Answer(_) => [open, "Answer".to_string()],
             Origin::Link if alike => [format!("{open} (mine)"), format!("{other} (from the link)")],
@@ -62,7 +64,7 @@ impl Origin {
 
     /// Whether it is the design on the bench in an earlier state: values can only be put back then.
     fn is_earlier(&self) -> bool {
-        matches!(self, Origin::Earlier | Origin::AsItCame)
+        matches!(self, Origin::Earlier(_) | Origin::AsItCame)
     }
 
     /// Whether both are the person's own: then their names only tell them apart.
@@ -89,9 +91,10 @@ pub struct Pinned {
 }
 
 impl Pinned {
-    /// The design, where it is not the one on the bench.
+    /// The design, where it is not the one on the bench, nor what another one was.
     fn other(&self) -> Option<&Design> {
-        (!matches!(self.origin, Origin::Open(..))).then_some(&self.design)
+        let is_none = matches!(self.origin, Origin::Open(..) | Origin::Waiting(_));
+        (!is_none).then_some(&self.design)
     }
 
     /// Whether both are the same design in the same state, however often it was kept meanwhile.
@@ -185,6 +188,11 @@ impl Comparison {
         self.pinned.with(Option::is_some)
     }
 
+    /// Whether there is another design to compare with the one on the bench.
+    pub fn has_other(self) -> bool {
+        (self.pinned).with(|pinned| pinned.as_ref().is_some_and(|it| it.other().is_some()))
+    }
+
     /// Whether the other design is the one on the bench as it was.
     pub fn is_with_earlier(self) -> bool {
         (self.pinned).with(|pinned| matches!(pinned, Some(pinned) if pinned.origin.is_earlier()))
@@ -228,7 +236,7 @@ impl Comparison {
     fn take_all_words(self) -> &'static str {
         self.pinned.with(
             |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
-                Some(Origin::Earlier | Origin::AsItCame) => "Put all back",
+                Some(Origin::Earlier(_) | Origin::AsItCame) => "Put all back",
                 Some(Origin::Answer(_)) => "Use everything in the answer",
                 _ => "Use everything in the other design",
             },
@@ -264,7 +272,7 @@ impl Comparison {
             self.pinned.with(
                 |pinned| match pinned.as_ref().map(|pinned| &pinned.origin) {
                     Some(Origin::Answer(_)) => (true, true),
-                    Some(Origin::Earlier) => (false, true),
+                    Some(Origin::Earlier(_)) => (false, true),
                     Some(Origin::AsItCame) => (true, true),
                     _ => (false, false),
                 },
@@ -331,7 +339,9 @@ fn kept(pinned: &Pinned) -> String {
         Origin::Deleted(id, revision) => {
             format!("deleted {id} {revision} {}", link::write(&pinned.design))
         }
-        Origin::Earlier => format!("earlier {}", link::write(&pinned.design)),
+        Origin::Earlier(id) | Origin::Waiting(id) => {
+            format!("earlier {id} {}", link::write(&pinned.design))
+        }
         Origin::AsItCame => format!("came {}", link::write(&pinned.design)),
         Origin::Link => format!("link {}", link::write(&pinned.design)),
         Origin::Answer(note) => format!(
@@ -356,7 +366,7 @@ fn restored(text: &str) -> Option<Pinned> {
             let origin = Origin::Deleted(words.next()?.to_string(), words.next()?.parse().ok()?);
             (origin, words.next()?)
         }
-        "earlier" => (Origin::Earlier, words.next()?),
+        "earlier" => (Origin::Earlier(words.next()?.to_string()), words.next()?),
         "came" => (Origin::AsItCame, words.next()?),
         "link" => (Origin::Link, words.next()?),
         _ => (Origin::Answer(String::new()), words.next()?),

@@ -47,7 +47,7 @@ fn headline(comparison: Comparison) -> String {
             let name = &pinned.design.about.name;
             match pinned.origin {
                 Origin::Answer(_) => format!("Answer: {count}"),
-                Origin::Earlier => format!("Compared with “{name}” as it was: {count}"),
+                Origin::Earlier(_) => format!("Compared with “{name}” as it was: {count}"),
                 Origin::AsItCame => {
                     format!("Compared with “{name}” as the link had it: {count}")
                 }
@@ -56,6 +56,9 @@ fn headline(comparison: Comparison) -> String {
                     format!(
                         "“{name}” itself is open: open another design to compare it with this one."
                     )
+                }
+                Origin::Waiting(_) => {
+                    format!("“{name}” as it was waits until that design is open again.")
                 }
                 Origin::Deleted(..) => {
                     format!("Compared with “{name}”, deleted since: {count}")
@@ -155,6 +158,7 @@ pub fn Compare() -> impl IntoView {
     };
     view! {
         <h2 tabindex="-1">{move || headline(comparison)}</h2>
+        <Show when=move || comparison.has_other()>
         <p class="totals">{totals}</p>
         {note}
         <p class="meaning">
@@ -173,6 +177,7 @@ pub fn Compare() -> impl IntoView {
         </Show>
         <Folds title="Numbers" rows=numbers />
         <Show when=move || !inputs_first.get()>{changed_inputs()}</Show>
+        </Show>
     }
 }
 

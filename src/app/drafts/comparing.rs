@@ -16,7 +16,7 @@ impl Drafts {
         self.flush();
         if self.open.get_untracked().as_ref() == Some(&entry.id) {
             let now = self.workspace.design.get_untracked();
-            self.comparison.pin(now, Origin::Earlier);
+            self.comparison.pin(now, Origin::Earlier(entry.id.clone()));
             return;
         }
         match storage::open(&entry.id) {
@@ -131,12 +131,24 @@ impl Drafts {
     }
 
     /// What is beside the bench follows its draft: changed in another tab, while it was open itself, or while the page was
-    /// not there; deleted, and there again. A copy that is kept nowhere stays as it is.
+    /// not there; deleted, and there again. What the design on the bench was waits while another is there. A copy that is kept
+    /// nowhere stays as it is.
     pub(super) fn follow_pinned(self) {
         let pinned = self.comparison.pinned;
         let Some(before) = pinned.get_untracked() else {
             return;
         };
+        if let Origin::Earlier(id) | Origin::Waiting(id) = &before.origin {
+            let is_there = self.open.with_untracked(|open| open.as_ref() == Some(id));
+            let origin = match is_there {
+                true => Origin::Earlier(id.clone()),
+                false => Origin::Waiting(id.clone()),
+            };
+            if origin != before.origin {
+                pinned.set(Some(Pinned { origin, ..before }));
+            }
+            return;
+        }
         let (Origin::Draft(id, revision)
         | Origin::Open(id, revision)
         | Origin::Deleted(id, revision)) = before.origin.clone()

@@ -142,7 +142,8 @@ impl Drafts {
             Origin::Draft(id, revision) => (id.clone(), Some(*revision)),
             Origin::Link => (storage::new_id(), None),
             Origin::Open(..)
-            | Origin::Earlier
+            | Origin::Earlier(_)
+            | Origin::Waiting(_)
             | Origin::AsItCame
             | Origin::Answer(_)
             | Origin::Deleted(..) => {
