@@ -109,6 +109,8 @@ pub enum Quantity {
     MassPerEnergy,
     /// rad; shown in degrees.
     Angle,
+    /// Money, in the currency of the design.
+    Money,
     /// Money per kg; shown per kg or per lb.
     MassPrice,
     /// A share; shown in %.
@@ -181,6 +183,7 @@ impl Quantity {
         Quantity::VolumePerMass,
         Quantity::MassPerEnergy,
         Quantity::Angle,
+        Quantity::Money,
         Quantity::MassPrice,
         Quantity::Share,
         Quantity::Number,

@@ -67,9 +67,45 @@ impl Input {
     }
 }
 
+/// What can stand in a number: a currency with any of these cannot be told from it.
+const OF_NUMBERS: [char; 7] = ['.', ',', '-', '+', '/', '\'', '"'];
+
 impl Design {
+    /// The unit shown beside a field; of money the currency of the design.
+    ///
+    /// ```
+    /// use hearthplan::design::{Design, quantity::{Quantity, System}};
+    /// let mut design = Design::default();
+    /// assert_eq!(design.unit_beside(Quantity::Money, System::Metric), "");
+    /// design.cost.currency = "€".to_string();
+    /// assert_eq!(design.unit_beside(Quantity::Money, System::Metric), "€");
+    /// assert_eq!(design.unit_beside(Quantity::MassPrice, System::Inch), "€ per lb");
+    /// assert_eq!(design.unit_beside(Quantity::Length, System::Metric), "mm");
+    /// ```
+    pub fn unit_beside(&self, quantity: Quantity, system: System) -> String {
+        let unit = quantity.unit_symbol(system);
+        match quantity {
+            Quantity::Money | Quantity::MassPrice => {
+                let currency = self.cost.currency.trim();
+                format!("{currency} {unit}").trim().to_string()
+            }
+            _ => unit.to_string(),
+        }
+    }
+
+    /// A price as it was typed, without the currency of the design; none where that is not part of it.
+    fn without_currency(&self, text: &str) -> Option<String> {
+        let currency = self.cost.currency.trim();
+        let of_numbers = |sign: char| sign.is_numeric() || OF_NUMBERS.contains(&sign);
+        if currency.is_empty() || currency.contains(of_numbers) {
+            return None;
+        }
+        let (before, behind) = text.split_once(currency)?;
+        Some(format!("{before} {behind}"))
+    }
+
     /// As [`Input::read`], in a design that tells how its cable is named: where it goes by gauges, a bare number is no
-    /// section.
+    /// section. A price may be typed with the currency.
     ///
     /// ```
     /// use hearthplan::design::{Design, Value, quantity::System};
@@ -94,7 +130,19 @@ impl Design {
         if is_section && self.wiring.system == CableSystem::Gauge && is_bare_gauge(text) {
             return Err(TypedError::GaugeOrSection(text.trim().to_string()));
         }
-        input.read(text, system)
+        let is_price = matches!(
+            input.kind,
+            Kind::Number {
+                quantity: Quantity::Money | Quantity::MassPrice,
+                ..
+            }
+        );
+        let read = input.read(text, system);
+        let bare = (is_price && read.is_err()).then(|| self.without_currency(text));
+        match bare.flatten() {
+            Some(bare) => input.read(&bare, system).or(read),
+            None => read,
+        }
     }
 }
 

@@ -193,7 +193,7 @@ fn in_order(design: &Design) -> Option<Finding> {
                 name => name,
             };
             let quantity = match first.place {
-                Where::Line(_) => Q::Number,
+                Where::Line(_) => Q::Money,
                 Where::Kilogram(_) => Q::MassPrice,
             };
             let slots = [Slot::from(name)]

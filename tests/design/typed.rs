@@ -225,3 +225,36 @@ fn a_gauge_of_steel_is_told_in_inches_for_sheet_and_for_tube() {
             .contains("steel")
     );
 }
+
+#[test]
+fn a_price_is_read_with_and_without_the_currency() {
+    let mut design = Design::default();
+    design.cost_lines.push(Default::default());
+    let mut read = |currency: &str, path: &str, text: &str| {
+        design.cost.currency = currency.to_string();
+        let input = design.input(path).unwrap();
+        design.read_for(input, text, System::Metric).ok()
+    };
+    let (line, kilogram) = ("cost_lines.0.likely", "cost.mild_steel");
+    for text in ["12.5", "12,5 €", "€ 12.5", "€12.5"] {
+        assert_eq!(read("€", line, text), Some(Value::Number(12.5)), "{text}");
+    }
+    for text in ["3", "3 €", "€3 per kg", "3 €/kg"] {
+        assert_eq!(
+            read("€", kilogram, text),
+            Some(Value::Number(3.0)),
+            "{text}"
+        );
+    }
+    assert_eq!(
+        read("credits", line, "12 credits"),
+        Some(Value::Number(12.0))
+    );
+    assert_eq!(read("€", line, "12 $"), None, "another currency");
+    assert_eq!(read("", line, "12 €"), None);
+    assert_eq!(read("€", line, "€"), None);
+    // A currency that looks like a number takes nothing away from one.
+    assert_eq!(read("2", line, "12"), Some(Value::Number(12.0)));
+    assert_eq!(read("2", line, "12 2"), None);
+    assert_eq!(read("€", "base.width", "12 €"), None, "no price");
+}

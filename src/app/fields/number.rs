@@ -1,6 +1,6 @@
 //! A number with its unit: keeps what was typed, shows the other system beside it.
 
-use super::plus_minus::plus_minus;
+use super::plus_minus::PlusMinus;
 use super::{element_id, not_filled_in};
 use crate::app::Workspace;
 use crate::app::workspace::Rejected;
@@ -145,6 +145,17 @@ fn beside(
     told.into_iter().flatten()
 }
 
+/// The unit beside a field; that of money is the currency of the design, which no other field follows.
+pub fn unit_beside(workspace: Workspace, quantity: Quantity) -> String {
+    let system = workspace.system.get();
+    match quantity {
+        Quantity::Money | Quantity::MassPrice => {
+            (workspace.design).with(|design| design.unit_beside(quantity, system))
+        }
+        _ => quantity.unit_symbol(system).to_string(),
+    }
+}
+
 #[component]
 pub fn NumberField(
     path: String,
@@ -203,7 +214,9 @@ pub fn NumberField(
         }
         let text = typed.get_untracked();
         let same_system = shown_in.get_value() == system;
-        let still_meant = same_system && input.read(&text, system).ok() == value;
+        let meant =
+            (workspace.design).with_untracked(|design| design.read_for(input, &text, system).ok());
+        let still_meant = same_system && meant == value;
         if !still_meant {
             shown_in.set_value(system);
             typed.set(path.with_value(|path| {
@@ -281,6 +294,18 @@ pub fn NumberField(
         _ => None,
     };
 
+    // A plus-minus belongs to the measure of the form.
+    let sure = match otherwise {
+        Some(_) => None,
+        None => path.with_value(|path| PlusMinus::of(path)),
+    };
+    let open_sure = move |event: leptos::ev::KeyboardEvent| {
+        if let Some(sure) = sure.filter(|_| event.alt_key() && event.key() == "ArrowDown") {
+            event.prevent_default();
+            sure.open(path);
+        }
+    };
+
     view! {
         <div
             class="field"
@@ -298,12 +323,19 @@ pub fn NumberField(
                     spellcheck="false"
                     aria-describedby=notes.clone()
                     aria-invalid=move || wrong.get().is_some().then_some("true")
+                    aria-keyshortcuts=sure.map(|_| "Alt+ArrowDown")
                     prop:value=move || typed.get()
                     on:input=move |event| enter(event_target_value(&event))
                     on:focus=move |_| was_own.set(is_own.get_untracked())
                     on:blur=leave
+                    on:keydown=open_sure
                 />
-                <span class="unit" aria-hidden="true">{move || if own_unit.get() { "" } else { quantity.unit_symbol(system.get()) }}</span>
+                <span class="unit" aria-hidden="true">
+                    {move || match own_unit.get() {
+                        true => String::new(),
+                        false => unit_beside(workspace, quantity),
+                    }}
+                </span>
                 <span class="other-system">{beside}</span>
             </div>
             <div class="notes" id=notes>
@@ -312,11 +344,7 @@ pub fn NumberField(
                 <p class="meaning">{meaning}</p>
                 <p class="source" hidden=move || was_own.get()>"Default: " {input.source.sentence()} "."</p>
             </div>
-            {match otherwise {
-                // A plus-minus belongs to the measure of the form.
-                Some(_) => ().into_any(),
-                None => plus_minus(path, quantity),
-            }}
+            {sure.map(|sure| sure.view(path, quantity))}
         </div>
     }
 }

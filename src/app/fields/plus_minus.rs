@@ -1,10 +1,14 @@
 //! How far an input may be off: what is usual, or the person's own.
 
 use super::element_id;
+use super::number::unit_beside;
 use crate::app::Workspace;
+use crate::app::focus;
 use crate::app::naming;
+use crate::app::shown::Show;
 use crate::design::phrase::upper_first;
 use crate::design::quantity::Quantity;
+use leptos::html::Details;
 use leptos::prelude::*;
 
 /// What was typed and cannot be used, and why.
@@ -14,22 +18,72 @@ struct Refused {
     reason: String,
 }
 
-/// The plus-minus of the number at this path, folded away; nothing for pass marks, which are chosen.
-pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
-    if path.with_value(|path| path.starts_with("limits.")) {
-        return ().into_any();
+/// The plus-minus of a number, folded away. While it is, the Tab key passes it by, so that each number is one stop: a key
+/// in the field opens it.
+#[derive(Clone, Copy)]
+pub struct PlusMinus {
+    is_open: RwSignal<bool>,
+    fold: NodeRef<Details>,
+}
+
+fn spread_id(path: &str) -> String {
+    format!("{}-spread", element_id(path))
+}
+
+impl PlusMinus {
+    /// That of the number at this path; none for pass marks, which are chosen.
+    pub fn of(path: &str) -> Option<Self> {
+        (!path.starts_with("limits.")).then(|| Self {
+            is_open: RwSignal::new(false),
+            fold: NodeRef::new(),
+        })
     }
+
+    /// Unfolds it and gives it the focus.
+    pub fn open(self, path: StoredValue<String>) {
+        if let Some(fold) = self.fold.get_untracked() {
+            fold.set_open(true);
+            self.is_open.set(true);
+            let id = path.with_value(|path| spread_id(path));
+            focus::soon(vec![format!("#{id}")]);
+        }
+    }
+
+    /// The fold with what is in it.
+    pub fn view(self, path: StoredValue<String>, quantity: Quantity) -> AnyView {
+        let Self { is_open, fold } = self;
+        let name = path.with_value(|path| {
+            (Workspace::get().design).with_untracked(|design| naming::where_it_stands(design, path))
+        });
+        let entry = entry(path, quantity);
+        let turn = move |_| {
+            if let Some(fold) = fold.get_untracked() {
+                is_open.set(fold.open());
+            }
+        };
+        let tab = move || if is_open.get() { "0" } else { "-1" };
+        view! {
+            <details class="plus-minus" node_ref=fold on:toggle=turn>
+                <summary tabindex=tab aria-label=format!("How sure? {name}")>
+                    <span>"How sure?"</span>
+                </summary>
+                <Show when=move || is_open.get()>{entry.clone()}</Show>
+            </details>
+        }
+        .into_any()
+    }
+}
+
+/// What stands in the fold.
+fn entry(
+    path: StoredValue<String>,
+    quantity: Quantity,
+) -> impl Fn() -> AnyView + Clone + Send + Sync + 'static {
     let workspace = Workspace::get();
-    let id = path.with_value(|path| format!("{}-spread", element_id(path)));
+    let id = path.with_value(|path| spread_id(path));
     let notes = format!("{id}-notes");
-    let open = RwSignal::new(false);
     let difference = quantity.of_difference();
     let refused = RwSignal::new(None::<Refused>);
-    let name = path.with_value(|path| {
-        workspace
-            .design
-            .with_untracked(|design| naming::where_it_stands(design, path))
-    });
     let own = move || {
         workspace
             .design
@@ -75,7 +129,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
             refused.set(None);
         }
     };
-    let entry = move || {
+    move || {
         // What was refused holds in the units and beside the state that it was typed in.
         Effect::new(move |before: Option<()>| {
             workspace.turned.track();
@@ -98,7 +152,7 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
                 on:change=move |event| enter(event_target_value(&event))
             />
             <span class="unit" aria-hidden="true">
-                {move || difference.unit_symbol(workspace.system.get())}
+                {move || unit_beside(workspace, difference)}
             </span>
             <div class="notes" id=notes.clone()>
                 {move || refused.get().map(|refused| view! { <p class="wrong" role="alert">{upper_first(&refused.reason)}</p> })}
@@ -106,12 +160,5 @@ pub fn plus_minus(path: StoredValue<String>, quantity: Quantity) -> AnyView {
             </div>
         }
         .into_any()
-    };
-    view! {
-        <details class="plus-minus" on:toggle=move |_| open.set(true)>
-            <summary aria-label=format!("How sure? {name}")>"How sure?"</summary>
-            <Show when=move || open.get()>{entry.clone()}</Show>
-        </details>
     }
-    .into_any()
 }

@@ -77,7 +77,7 @@ record! {
     PartChange {
         piece: DerivedPart = choice(DerivedPart::OPTIONS, "base_base_frame"), "Piece", "The piece of the parts list that is changed.", YourOwn;
         mass: Option<Mass> = optional(Q::Mass, (0.0, 5_000.0), (0.1, 300.0)), "Weighed", "Its whole weight, in place of the computed one.", YourOwn;
-        price: Option<f64> = optional(Q::Number, MONEY, USUAL), "Price", "What it costs, in place of weight times price.", YourOwn;
+        price: Option<f64> = optional(Q::Money, MONEY, USUAL), "Price", "What it costs, in place of weight times price.", YourOwn;
         note: String = text("", 100), "Note", "Why it was changed.", YourOwn;
     }
 }
@@ -86,7 +86,7 @@ record! {
     /// Prices and the money at hand.
     Cost {
         currency: String = text("", 8), "Currency", "Sign or letters put behind an amount.", YourOwn;
-        budget: Option<f64> = optional(Q::Number, MONEY, USUAL), "Money at hand", "What the machine may cost, tools apart.", YourOwn;
+        budget: Option<f64> = optional(Q::Money, MONEY, USUAL), "Money at hand", "What the machine may cost, tools apart.", YourOwn;
         contingency: Ratio = number(Q::Share, 0.15, (0.0, 2.0), (0.1, 0.3)),
             "For what was forgotten", "Added to the sum of all lines.", CommonPractice;
         invented: bool = flag(false), "Prices are invented", "The prices by weight only show how it works.", YourOwn;
@@ -112,9 +112,9 @@ record! {
         group: Group = choice(Group::OPTIONS, "reactor"), "For", "The sub-assembly it is for.", YourOwn;
         kind: CostKind = choice(CostKind::OPTIONS, "bought"), "Kind", "Tools are summed apart: they stay when the machine is done.", YourOwn;
         quantity: f64 = number(Q::Number, 1.0, (0.0, 10_000.0), (1.0, 50.0)), "How many", "Pieces, metres, kilograms: whatever the price is for.", YourOwn;
-        low: f64 = number(Q::Number, 0.0, MONEY, USUAL), "Low", "Lowest price of one.", YourOwn;
-        likely: f64 = number(Q::Number, 0.0, MONEY, USUAL), "Likely", "Likely price of one.", YourOwn;
-        high: f64 = number(Q::Number, 0.0, MONEY, USUAL), "High", "Highest price of one.", YourOwn;
+        low: f64 = number(Q::Money, 0.0, MONEY, USUAL), "Low", "Lowest price of one.", YourOwn;
+        likely: f64 = number(Q::Money, 0.0, MONEY, USUAL), "Likely", "Likely price of one.", YourOwn;
+        high: f64 = number(Q::Money, 0.0, MONEY, USUAL), "High", "Highest price of one.", YourOwn;
         invented: bool = flag(false), "Invented", "This price only shows how it works.", YourOwn;
     }
 }

@@ -166,6 +166,7 @@ pub(super) const fn scale_of(quantity: Q) -> Scale {
             LB_KWH
         ),
         Q::Angle => plain!("an angle", ANGLES, 1, DEGREE, DEGREE),
+        Q::Money => plain!("an amount of money", &[], ANY, NAMELESS, NAMELESS),
         Q::MassPrice => plain!("a price by weight", MASS_PRICES, ANY, PER_KG, PER_LB),
         Q::Share => plain!("a share in percent", &[PERCENT], 1, PERCENT, PERCENT),
         Q::Number => plain!("a plain number", &[], ANY, NAMELESS, NAMELESS),
