@@ -69,6 +69,7 @@ pub const HARMS: [(Harm, &[&str]); 6] = [
             "standing.wind",
             "standing.slope",
             "standing.stay",
+            "standing.ballast",
             "workshop.lift",
             "workshop.one_lump",
         ],

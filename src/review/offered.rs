@@ -5,10 +5,12 @@ use super::electrics::size_that_suits;
 use super::finding::{Lever, Verdict};
 use super::leaks::{JOINT_LENGTHS, length_that_suits};
 use super::marking::SHEET;
+use super::standing::BALLAST_HANGS;
 use super::workshop::TRAIN_WEIGHT;
 use crate::design::inputs::{CableSystem, Group, Material};
 use crate::design::quantity::Quantity;
 use crate::design::{Choice, Design, Value};
+use crate::sizing::ballast::unheld;
 use crate::sizing::conductor_table::FUSES;
 use crate::sizing::insulation_table::sold;
 use crate::sizing::metric_stock_table::{SHEETS, SQUARE_WALLS, pipe_walls};
@@ -166,7 +168,7 @@ pub(super) fn grid(design: &Design, lever: &Lever, quantity: Quantity, scale: f6
 }
 
 /// The number that needs no search: what suits the circuit of a cable or fuse, whatever the
-/// others do; a joint is as long as what it goes around; what stands for the stages of the gas train has to weigh what they
+/// others do; a joint is as long as what it goes around; ballast hangs right under its bars; what stands for the stages of the gas train has to weigh what they
 /// weigh, though less of it may pass for enough.
 pub(super) fn as_computed(
     design: &Design,
@@ -186,6 +188,9 @@ pub(super) fn as_computed(
     }
     if id == SHEET {
         return Some(design.real_vessel.sheet.value);
+    }
+    if id == BALLAST_HANGS {
+        return unheld(design)?.fits.map(|fits| without_dust(fits.value));
     }
     if id != TRAIN_WEIGHT {
         return None;

@@ -3,6 +3,7 @@
 mod bears;
 mod filling;
 mod frame;
+mod hangs;
 mod levers;
 mod motion;
 mod room;
@@ -12,6 +13,7 @@ mod stay;
 pub use stance::tip_verdict;
 
 pub(super) use frame::overhang;
+pub(super) use hangs::BALLAST_HANGS;
 pub(super) use levers::most_ballast;
 
 use super::finding::{Chapter, Finding, NamedResult, Verdict};
@@ -313,6 +315,7 @@ pub(super) fn examine(design: &Design) -> (Standing, Vec<Finding>) {
     }
     findings.push(stance::push(design, &standing));
     findings.push(stance::clearance(design));
+    findings.extend(hangs::ballast(design));
     findings.extend(frame::carried(design, &standing));
     findings.extend(bears::weight(design, &standing));
     findings.extend(room::fits(design, &standing));

@@ -26,6 +26,8 @@ const LEAST_ROOM: f64 = 0.01;
 const STEP: f64 = 0.001;
 /// Levels that differ by less are the same, m.
 const ROUNDING: f64 = 1e-6;
+/// A gap as small as this is none, m: washers fill it. Our own mark.
+const TOUCHES: f64 = 0.001;
 
 /// The place under the cross-bars where dead weight hangs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,7 +95,7 @@ pub fn hanger(design: &Design) -> Option<Hanger> {
     if width.min(depth).value < NARROWEST {
         return None;
     }
-    let level = (hung(design).map(|part| part.z.value)).fold(underside_of_bars(design), f64::min);
+    let level = lowest(design, &held(design));
     let wanted = [x, y, width, depth].map(|length| length.value);
     let ground = TO_GROUND.max(design.base.kerb_height.value);
     let floor = (layout(design).solids.iter())
@@ -173,4 +175,109 @@ pub fn hang(list: &str, fields: &mut Vec<(&'static str, Value)>) {
     fields.retain(|(name, _)| *name != "z");
     fields.push(("height", Value::Number(tall)));
     fields.push(("z", Value::Number(level - tall)));
+}
+
+/// Dead weight that nothing holds where it stands: bars or ground were moved since it was hung, or it was.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unheld {
+    /// Its place among the other parts, counted from zero.
+    pub place: usize,
+    /// Its underside, above ground.
+    pub underside: Length,
+    /// Its top, above ground.
+    pub top: Length,
+    /// What it would hang from, above ground: the underside of the bars, or of the dead weight that hangs there.
+    pub level: Length,
+    /// Where its underside would be if it hung there; none where it has no room there.
+    pub fits: Option<Length>,
+}
+
+impl Unheld {
+    /// Whether it touches the ground where it stands.
+    pub fn is_on_ground(&self) -> bool {
+        self.underside.value < TOUCHES
+    }
+}
+
+/// Underside and top, m.
+fn ends(part: &Part) -> [f64; 2] {
+    [part.z, part.z + part.height].map(|level| level.value)
+}
+
+fn is_near(one: f64, other: f64) -> bool {
+    (one - other).abs() <= TOUCHES
+}
+
+/// Whether a design has dead weight by that name.
+pub fn has_ballast(design: &Design) -> bool {
+    design.parts.iter().any(|part| part.name == BALLAST)
+}
+
+/// The dead weight that hangs under the bars or lies on them, with its places among the other parts: what does so right there,
+/// then what does so at that, and so on. What touches the ground does not.
+fn held(design: &Design) -> Vec<(usize, &Part)> {
+    let bars = underside_of_bars(design);
+    let all: Vec<(usize, &Part)> = (design.parts.iter().enumerate())
+        .filter(|(_, part)| part.name == BALLAST && part.z.value >= TOUCHES)
+        .collect();
+    let mut held: Vec<(usize, &Part)> = Vec::new();
+    loop {
+        let before = held.len();
+        for one in &all {
+            let [below, above] = ends(one.1);
+            let at_bars = is_near(above, bars) || is_near(below, design.base.clearance.value);
+            let at_another = || {
+                (held.iter()).any(|(_, other)| {
+                    let [foot, head] = ends(other);
+                    is_near(above, foot) || is_near(below, head)
+                })
+            };
+            if !held.contains(one) && (at_bars || at_another()) {
+                held.push(*one);
+            }
+        }
+        if held.len() == before {
+            return held;
+        }
+    }
+}
+
+/// Underside of the bars, or of the lowest that is held under them, m.
+fn lowest(design: &Design, held: &[(usize, &Part)]) -> f64 {
+    (held.iter())
+        .map(|(_, part)| part.z.value)
+        .fold(underside_of_bars(design), f64::min)
+}
+
+/// The first dead weight that neither hangs under the bars nor lies on them, right there or with others between, or that
+/// touches the ground; none where all of it is held.
+///
+/// ```
+/// use hearthplan::design::{Design, inputs::Part};
+/// use hearthplan::sizing::ballast::{BALLAST, hanger, unheld};
+/// let mut design = Design::default();
+/// let level = hanger(&design).unwrap().level;
+/// let mut plate = Part { name: BALLAST.to_string(), ..Part::default() };
+/// plate.height = 0.2 * level;
+/// plate.z = level - plate.height;
+/// design.parts.push(plate);
+/// assert_eq!(unheld(&design), None);
+/// design.base.clearance *= 1.1;
+/// let found = unheld(&design).unwrap();
+/// assert_eq!(found.fits, Some(hanger(&design).unwrap().level - 0.2 * level));
+/// ```
+pub fn unheld(design: &Design) -> Option<Unheld> {
+    let held = held(design);
+    let (place, part) = (design.parts.iter().enumerate())
+        .find(|one| one.1.name == BALLAST && !held.contains(one))?;
+    let level = lowest(design, &held);
+    let fits = level - part.height.value;
+    let ground = TO_GROUND.max(design.base.kerb_height.value);
+    Some(Unheld {
+        place,
+        underside: part.z,
+        top: part.z + part.height,
+        level: Length::new::<meter>(level),
+        fits: (fits >= ground - ROUNDING).then(|| Length::new::<meter>(fits)),
+    })
 }

@@ -1,9 +1,11 @@
 //! What kills or burns is told before what costs power.
 
 use crate::random_design::random_design;
+use hearthplan::design::inputs::Part;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::{HARMS, Harm, Verdict, assess, worst_first};
 use hearthplan::sizing::as_made::keep_sizes;
+use hearthplan::sizing::ballast::BALLAST;
 use hearthplan::sizing::build_order::turned;
 use std::collections::BTreeSet;
 
@@ -38,6 +40,16 @@ fn each_question_stands_once_among_the_harms() {
 }
 
 /// What is declared is asked, so that a question with another name does not go without its rank.
+/// The default with dead weight under it.
+fn ballasted() -> Design {
+    let mut design = Design::default();
+    design.parts.push(Part {
+        name: BALLAST.to_string(),
+        ..Part::default()
+    });
+    design
+}
+
 #[test]
 fn all_that_is_declared_is_asked_of_some_design() {
     let mut left: BTreeSet<_> = declared().into_iter().collect();
@@ -46,6 +58,7 @@ fn all_that_is_declared_is_asked_of_some_design() {
         example::as_first_drawn(),
         example::as_improved(),
         all_ticked(),
+        ballasted(),
     ];
     for design in drawn.into_iter().chain((0..DESIGNS).map(random_design)) {
         for finding in &assess(&design).findings {
