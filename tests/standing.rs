@@ -6,6 +6,8 @@
 
 #[path = "standing/ballast.rs"]
 mod ballast;
+#[path = "standing/closures.rs"]
+mod closures;
 #[path = "standing/facts.rs"]
 mod facts;
 #[path = "standing/findings.rs"]

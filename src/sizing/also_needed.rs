@@ -1,9 +1,10 @@
-//! What do answers rest on that is neither weighed nor wired? Fans, pumps, guards, shields, spare parts, and what closes the
+//! What do answers rest on that no input tells of? Fans, pumps, guards, shields, spare parts, and what closes the
 //! hearth, the ends of the cooler, the foot of the cyclone and the ways to flare and engine: without them the machine is not
 //! the one that was reckoned with.
 
 use super::hearth_ledge::{liner_plate, ring_around_tube};
 use super::lid_joints::{lid_neck, lid_rim, round_flanges};
+use super::machine::Closure;
 use super::parts_list::{group_of, stage_name};
 use super::train_mass::jacket;
 use super::zone::Zone;
@@ -70,14 +71,11 @@ impl Need {
             Need::SpareFireTube => "Spare fire tube with throat".to_string(),
             Need::SpareNozzles => "Spare nozzle tubes".to_string(),
             Need::NozzleCaps => "Caps for the nozzles".to_string(),
-            Need::TubeRing => "Ring around the fire tube".to_string(),
-            Need::LinerPlate => "Plate under the liner of the body".to_string(),
-            Need::LidNeck => "Neck of the lid".to_string(),
-            Need::LidRim => "Rim of the lid".to_string(),
-            Need::Flanges(place) => {
-                let joint = design.joints.get(place);
-                format!("Flange: {}", joint.map_or("", |joint| joint.name.as_str()))
-            }
+            Need::TubeRing => Closure::TubeRing.label(design),
+            Need::LinerPlate => Closure::LinerPlate.label(design),
+            Need::LidNeck => Closure::LidNeck.label(design),
+            Need::LidRim => Closure::LidRim.label(design),
+            Need::Flanges(place) => Closure::ShellFlange(place).label(design),
             Need::TubePlates(place) => {
                 format!("Tube plates and gas boxes: {}", stage_at(design, place))
             }
@@ -98,8 +96,11 @@ impl Need {
             Need::Shields => "shield",
             Need::SpareFireTube | Need::SpareNozzles => "spare",
             Need::NozzleCaps => "cap",
-            Need::TubeRing | Need::LidNeck | Need::LidRim | Need::Flanges(_) => "ring",
-            Need::LinerPlate | Need::TubePlates(_) => "plate",
+            Need::TubeRing | Need::LidNeck | Need::LidRim | Need::Flanges(_) => {
+                Closure::TubeRing.kind_word()
+            }
+            Need::LinerPlate => Closure::LinerPlate.kind_word(),
+            Need::TubePlates(_) => "plate",
             Need::DustBox(_) => "dust box",
             Need::FlarePipe => "pipe",
             Need::FlareValve | Need::EngineValve => "valve",
@@ -202,6 +203,14 @@ impl Need {
             Need::FlarePipe | Need::FlareValve => "blower".to_string(),
             Need::EngineValve | Need::Mixer => "engine".to_string(),
         }
+    }
+
+    /// Whether it closes the vessel or a drum, with sizes of its own, so that it stands in the parts list.
+    pub fn is_listed(self) -> bool {
+        matches!(
+            self,
+            Need::TubeRing | Need::LinerPlate | Need::LidNeck | Need::LidRim | Need::Flanges(_)
+        )
     }
 
     /// Whether a stage, a part or a line of the costs stands for it already, by the name of that.

@@ -13,7 +13,7 @@ mod covered;
 
 use self::covered::{Payer, paid_by, paid_for};
 use super::also_needed::also_needed;
-use super::machine::Machine;
+use super::machine::{Machine, Piece};
 use super::parts_list::PartLine;
 use super::there_already::is_there_already;
 use super::work_time::{WorkTime, work_time};
@@ -221,7 +221,8 @@ pub fn cost_sheet(design: &Design, machine: &Machine, parts: &[PartLine]) -> Cos
         .iter()
         .filter_map(|part| part_line(design, part, &own_payers))
         .collect();
-    lines.extend(also_needed(design).into_iter().map(|need| {
+    let others = (also_needed(design).into_iter()).filter(|need| !need.is_listed());
+    lines.extend(others.map(|need| {
         let name = need.name(design);
         PricedLine {
             paid_by: paid_for([&name, need.kind_word()], own_payers.iter()),
@@ -294,9 +295,18 @@ fn part_line(design: &Design, part: &PartLine, own: &[Payer]) -> Option<PricedLi
         part.price.is_none() && (part.piece).is_some_and(|piece| is_there_already(design, piece));
     let mut shared = None;
     let mut paid = None;
+    // No input takes a price for what closes the vessel, so that a line of the person's own pays for it where it names it.
+    let own_line = match part.piece {
+        Some(Piece::Closure(closure)) => paid_for([&part.name, closure.kind_word()], own.iter()),
+        _ => None,
+    };
     let amount = match (part.price, part.material) {
         (Some(price), _) => Some(Amount::new(price, price, price)),
         _ if there => Some(Amount::default()),
+        _ if own_line.is_some() => {
+            paid = own_line;
+            None
+        }
         (None, Some(material)) if weighs && part.kind == CostKind::Material => {
             let price = price_of(material);
             shared = Some(price);

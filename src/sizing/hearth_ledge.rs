@@ -2,8 +2,6 @@
 //! steel liner of the body: blanket and wool carry nothing, and fibre must not lie bare under the wood.
 
 use super::machine::HearthShape;
-use super::there_already::is_there_already;
-use super::{machine::Piece, zone::Zone};
 use crate::design::Design;
 use crate::design::inputs::{Layer, Material};
 use uom::si::f64::Length;
@@ -140,10 +138,11 @@ fn around(design: &Design) -> Vec<(Layer, [Length; 2])> {
 /// assert_eq!(liner_plate(&design), None);
 /// ```
 pub fn liner_plate(design: &Design) -> Option<LinerPlate> {
-    let (list, index) = (Zone::Body.layer_list(), 0);
-    if is_there_already(design, Piece::Layer { list, index }) {
-        return None;
-    }
+    under_liner(design).filter(|_| !design.real_vessel.lined)
+}
+
+/// The plate under the liner, whether it is still to be made or there.
+pub(super) fn under_liner(design: &Design) -> Option<LinerPlate> {
     let liner = (design.body_layers.first())
         .filter(|layer| layer.material.is_metal() && design.body_layers.len() > 1)?;
     let inside = design.body_wall.inside_diameter;

@@ -1,6 +1,6 @@
 //! What is rolled from flat sheet, so that it has a long seam that no joint of the list stands for?
 
-use super::machine::{Machine, NOZZLES, Piece};
+use super::machine::{Closure, Machine, NOZZLES, Piece};
 use super::parts_list::{PartLine, parts_for_stages};
 use super::stock::stock;
 use super::there_already::is_there_already;
@@ -45,6 +45,8 @@ pub fn long_seams(design: &Design, machine: &Machine, parts: &[PartLine]) -> Vec
             }
             // Nozzles are cut from pipe, however thin its wall.
             (None, Some(NOZZLES)) => true,
+            // What only keeps wool in need not be tight.
+            (None, Some(Piece::Closure(Closure::LidRim))) => true,
             (None, Some(piece)) => is_there_already(design, piece),
             (None, None) => true,
         };

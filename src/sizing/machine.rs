@@ -6,6 +6,7 @@
 //! wide as the outside of the wall next to it. Under a hopper the lid is a ring, open as wide as the hopper's foot.
 
 mod changes;
+mod closures;
 mod envelope;
 mod frame;
 mod hearth;
@@ -14,6 +15,7 @@ mod loose_parts;
 mod shapes;
 mod vessel;
 
+pub use closures::Closure;
 pub use envelope::{BoxEnvelope, Envelope, RoundEnvelope};
 pub use frame::{CASTOR, WHEEL_DISC};
 pub use hearth::HearthShape;
@@ -64,6 +66,8 @@ pub enum Piece {
     Bolts(usize),
     /// The gasket of a joint, counted from zero.
     Gasket(usize),
+    /// A ring, a plate or a flange that closes the vessel.
+    Closure(Closure),
 }
 
 impl Piece {
@@ -75,6 +79,7 @@ impl Piece {
             Piece::Part(index) => Design::item_path("parts", index),
             Piece::Flange(index) => Design::item_path("flanges", index),
             Piece::Bolts(index) | Piece::Gasket(index) => Design::item_path("joints", index),
+            Piece::Closure(closure) => closure.path(),
         }
     }
 
@@ -93,7 +98,11 @@ impl Piece {
                 });
                 name.len() == label.len() && name.bytes().eq(letters)
             }),
-            Piece::Part(_) | Piece::Flange(_) | Piece::Bolts(_) | Piece::Gasket(_) => false,
+            Piece::Part(_)
+            | Piece::Flange(_)
+            | Piece::Bolts(_)
+            | Piece::Gasket(_)
+            | Piece::Closure(_) => false,
         }
     }
 
@@ -114,6 +123,7 @@ impl Piece {
             }),
             Piece::Gasket(index) => (design.joints.get(index))
                 .map_or_else(String::new, |joint| ["Gasket of ", &joint.name].concat()),
+            Piece::Closure(closure) => closure.label(design),
         }
     }
 }
@@ -169,7 +179,7 @@ pub struct Solid {
 /// The whole machine, in place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Machine {
-    /// All solids, frame first, then from the ground upwards, other parts last.
+    /// All solids, frame first, then from the ground upwards, what closes the vessel, other parts last.
     pub solids: Vec<Solid>,
     /// What holds them together: flanges, bolts and gaskets. They have no place of their own, so each
     /// lies in the middle of its sub-assembly, spread as that is; where that weighs nothing, it has no
@@ -199,13 +209,14 @@ pub struct Machine {
 /// ```
 pub fn layout(design: &Design) -> Machine {
     let (vessel, hearth) = measures(design);
-    let mut solids = Vec::with_capacity(40 + design.parts.len());
+    let mut solids = Vec::with_capacity(48 + design.parts.len());
     frame::members(
         design,
         &super::footprint::contact_points(design),
         &mut solids,
     );
     vessel::place(design, &vessel, &hearth, &mut solids);
+    closures::place(design, &vessel, &hearth, &mut solids);
     loose_parts::place(design, &mut solids);
     let computed = changes::weigh_in(design, &mut solids);
     let held = held::place(design, &solids);

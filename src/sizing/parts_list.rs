@@ -1,19 +1,23 @@
 //! Which parts does the machine consist of? One line per piece, from the design, with its mass.
 //!
 //! The masses of vessel, frame and other parts are those of [`machine::layout`](super::machine::layout),
-//! the same that weight and tipping use. Flanges, bolts and gaskets are counted there too, in the middle of
-//! their sub-assembly. Stages of the gas train have a mass but no place: on the scales they stand under
+//! the same that weight and tipping use. Rings, plates and flanges that close the vessel have their place there.
+//! Flanges of pipes, bolts and gaskets are counted there too, in the middle of their sub-assembly. Stages of the
+//! gas train have a mass but no place: on the scales they stand under
 //! other parts that are named for them, where a person puts them, so that nothing is weighed twice. What closes an open hole is
 //! weighed with the wall, which counts without its holes. Wood, char and water are no parts.
 
 use super::also_needed::holds_instrument;
 use super::footprint::contact_points;
-use super::machine::{Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses};
+use super::lid_joints::of_drum;
+use super::machine::{
+    Closure, Machine, NOZZLES, Piece, Solid, Substance, WHEELS, density, held_masses,
+};
 use super::standing_in::{stand_ins, stood_for};
 use super::{fasteners, train_mass};
 use crate::design::inputs::{
-    ContactKind, CostKind, DerivedPart, Group, Hole, HoleUse, Material, Presence, StageKind,
-    TrainStage,
+    ContactKind, CostKind, DerivedPart, Flange, Group, Hole, HoleUse, Material, Presence,
+    StageKind, TrainStage,
 };
 use crate::design::phrase::lower_first;
 use crate::design::{Choice, Design};
@@ -100,6 +104,7 @@ impl PartLine {
 pub fn parts_list(design: &Design, machine: &Machine) -> Vec<PartLine> {
     let mut lines = solid_lines(design, machine);
     note_changes(design, machine, &mut lines);
+    lines.extend(drum_lines(design, machine));
     lines.extend(door_lines(design));
     lines.extend(train_lines(design));
     lines.extend(held_lines(design, machine));
@@ -181,6 +186,44 @@ fn note_changes(design: &Design, machine: &Machine, lines: &mut [PartLine]) {
         }
         line.price = change.price.or(line.price);
     }
+}
+
+/// The flange around the drum of the filter, where no drum among the other parts tells its place.
+fn drum_lines(design: &Design, machine: &Machine) -> Option<PartLine> {
+    let flange = of_drum(design).next()?;
+    let closure = Closure::DrumFlange(flange.place);
+    let piece = Piece::Closure(closure);
+    let is_placed = machine.solids.iter().any(|solid| solid.piece == piece);
+    if is_placed || closure.is_entered(design) {
+        return None;
+    }
+    let material = Material::MildSteel;
+    Some(PartLine {
+        name: piece.label(design),
+        group: Group::Filter,
+        count: 1,
+        material: Some(material),
+        mass: fasteners::flange(
+            design,
+            &Flange {
+                outside: flange.outside,
+                bore: flange.bore,
+                bolts: flange.bolts,
+                bolt_hole: flange.hole,
+                thickness: flange.thickness,
+                material,
+                ..Flange::default()
+            },
+        ),
+        counted: Counted::Nowhere,
+        computed_mass: None,
+        kind: CostKind::Material,
+        piece: Some(piece),
+        from: piece.path(),
+        key: None,
+        price: None,
+        stand_in: None,
+    })
 }
 
 /// What closes the holes that nothing sits in, no instrument either: for each a disc of its size, as thick as the shell.

@@ -5,15 +5,19 @@
 //! between the middles of its corners, as it is reckoned; what its corners take off depends on how they are cut.
 
 mod lengths;
+mod parts;
 
 use super::footprint::rolls;
-use super::machine::{Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS};
+use super::lid_joints::of_drum;
+use super::machine::{
+    Closure, Envelope, FRAME, Machine, NOZZLES, Piece, RoundEnvelope, Solid, WHEELS,
+};
 use super::nozzle_tube::nozzle_tube;
 use super::parts_list::PartLine;
 use super::train_mass::{self, Jacket};
 use super::zone::Zone;
 use crate::design::Design;
-use crate::design::inputs::{FilterMedium, Part, Shape, StageKind, TrainStage};
+use crate::design::inputs::{FilterMedium, StageKind, TrainStage};
 use std::f64::consts::PI;
 use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
@@ -275,7 +279,7 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
     };
     let mut solids = machine.solids.iter().filter(|solid| solid.piece == piece);
     match piece {
-        Piece::Part(index) => part(design.parts.get(index)?),
+        Piece::Part(index) => parts::part(design.parts.get(index)?, solids.next()),
         Piece::Flange(index) => {
             let flange = design.flanges.get(index)?;
             Some(Stock::Ring {
@@ -316,13 +320,21 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
             Envelope::Box(_) => None,
         },
         Piece::Layer { .. } | Piece::OfSection { .. } => match &solids.next()?.envelope {
-            Envelope::Round(outline) if is_open_lid(piece, outline) => Some(Stock::Ring {
-                outside: 2.0 * outline.outer_bottom,
-                bore: 2.0 * outline.inner_bottom,
-                thickness: outline.top - outline.bottom,
-            }),
+            Envelope::Round(outline) if is_open_lid(piece, outline) => Some(flat_ring(outline)),
             Envelope::Round(outline) => Some(round(outline)),
             Envelope::Box(_) => None,
+        },
+        Piece::Closure(closure) => match (closure, solids.next().map(|solid| &solid.envelope)) {
+            (Closure::LidNeck | Closure::LidRim, Some(Envelope::Round(outline))) => {
+                Some(round(outline))
+            }
+            (_, Some(Envelope::Round(outline))) => Some(flat_ring(outline)),
+            (Closure::DrumFlange(_), None) => of_drum(design).next().map(|flange| Stock::Ring {
+                outside: flange.outside,
+                bore: flange.bore,
+                thickness: flange.thickness,
+            }),
+            _ => None,
         },
     }
 }
@@ -331,6 +343,15 @@ pub fn stock(design: &Design, machine: &Machine, line: &PartLine) -> Option<Stoc
 fn is_open_lid(piece: Piece, outline: &RoundEnvelope) -> bool {
     let of_lid = matches!(piece, Piece::Layer { list, .. } if list == Zone::Lid.layer_list());
     of_lid && outline.inner_bottom > Length::default()
+}
+
+/// A flat ring by its outline.
+fn flat_ring(outline: &RoundEnvelope) -> Stock {
+    Stock::Ring {
+        outside: 2.0 * outline.outer_bottom,
+        bore: 2.0 * outline.inner_bottom,
+        thickness: outline.top - outline.bottom,
+    }
 }
 
 /// A round piece by its outline.
@@ -388,55 +409,6 @@ fn cuts<'a>(side: Length, bars: impl Iterator<Item = &'a Solid>) -> Vec<(u32, Le
         }
     }
     cuts
-}
-
-/// Another part, as it was entered.
-fn part(part: &Part) -> Option<Stock> {
-    let (width, depth, height) = (part.width, part.depth, part.height);
-    Some(match part.shape {
-        Shape::Tube => Stock::Tube {
-            outside: part.diameter,
-            wall: part.thickness,
-            length: height,
-        },
-        Shape::Plate => Stock::Plate {
-            width,
-            depth,
-            thickness: part.thickness,
-        },
-        Shape::Ring if part.second_diameter == Length::default() => Stock::Disc {
-            diameter: part.diameter,
-            thickness: part.thickness,
-        },
-        Shape::Ring => Stock::Ring {
-            outside: part.diameter,
-            bore: part.second_diameter,
-            thickness: part.thickness,
-        },
-        Shape::DishedEnd => Stock::Dish {
-            diameter: part.diameter,
-            height,
-            sheet: part.thickness,
-        },
-        Shape::Box => Stock::Case {
-            width,
-            depth,
-            height,
-            sheet: part.thickness,
-        },
-        Shape::Block | Shape::Weighed => Stock::Block {
-            width,
-            depth,
-            height,
-        },
-        Shape::Cone => Stock::Cone {
-            foot: part.diameter,
-            top: part.second_diameter,
-            height,
-            sheet: part.thickness,
-        },
-        Shape::BulkFill => return None,
-    })
 }
 
 /// The insulation around a stage of the gas train.

@@ -1,13 +1,13 @@
 //! Which pieces of the design are there already, so that they are neither bought, cut, welded nor paid for any more?
 
-use super::machine::Piece;
+use super::machine::{Closure, Piece};
 use super::shell_there::{is_of_it, is_own_bottom};
 use super::zone::Zone;
 use crate::design::Design;
 use crate::design::inputs::Layer;
 
 /// Why nothing is cut for a piece that is there already; none for one that is still to be made. It is of the vessel that was
-/// bought and measured, of a vessel that is built and lined, which has both its walls, its ends and all their layers, or of
+/// bought and measured, of a vessel that is built and lined, which has both its walls, its ends and all that closes them, or of
 /// a hearth that is built: fire tube, cones and nozzles. Its grate hangs free, and a hopper stands on top.
 ///
 /// ```
@@ -28,17 +28,29 @@ pub fn there_already(design: &Design, piece: Piece) -> Option<&'static str> {
         _ if is_of_it(design, piece) => Some(
             "it is the vessel that was bought and measured, which is there already: nothing to cut and to roll",
         ),
-        Piece::Layer { list, .. } if design.real_vessel.lined && is_of_a_zone(list) => Some(
-            "it is of the vessel that is built and lined, which is there already: nothing to cut",
-        ),
+        Piece::Layer { list, .. } if design.real_vessel.lined && is_of_a_zone(list) => Some(LINED),
+        Piece::Closure(
+            Closure::LinerPlate
+            | Closure::LidNeck
+            | Closure::LidRim
+            | Closure::ShellFlange(_)
+            | Closure::NeckFlange(_),
+        ) if design.real_vessel.lined => Some(LINED),
         Piece::OfSection {
             section: "hearth", ..
-        } if design.hearth.built => {
+        }
+        | Piece::Closure(Closure::TubeRing)
+            if design.hearth.built =>
+        {
             Some("it is of the hearth that is built, which is there already: nothing to cut")
         }
         _ => None,
     }
 }
+
+/// Why nothing is cut for what is in a vessel that is lined.
+const LINED: &str =
+    "it is of the vessel that is built and lined, which is there already: nothing to cut";
 
 fn is_of_a_zone(list: &str) -> bool {
     Zone::ALL.iter().any(|zone| zone.layer_list() == list)

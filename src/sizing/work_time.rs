@@ -10,8 +10,9 @@ use super::build_order::{Task, follows_own, is_done, is_there, own_work};
 use super::buying::sheet_area;
 use super::cost::FIRST_BUILD;
 use super::long_seams::long_seams;
-use super::machine::{Machine, Piece};
+use super::machine::{Closure, Machine, Piece};
 use super::parts_list::{PartLine, group_of, parts_for_stages};
+use super::stock::{Stock, stock};
 use super::there_already::is_there_already;
 use crate::design::Design;
 use crate::design::inputs::{
@@ -19,7 +20,7 @@ use crate::design::inputs::{
 };
 use crate::design::quantity::Quantity as Q;
 use std::f64::consts::PI;
-use uom::si::f64::{Ratio, Time};
+use uom::si::f64::{Length, Ratio, Time};
 use uom::si::ratio::ratio;
 
 /// Share of the likely time that a quick and practised builder takes. Our own mark.
@@ -317,8 +318,8 @@ impl Counting<'_> {
         amount
     }
 
-    /// Joints, long seams of what is rolled, pipes in the vessel, flanges on their pipes, and both ends of each tube of a
-    /// cooler.
+    /// Joints, long seams of what is rolled, pipes in the vessel, flanges on what they sit around, neck and ring around the
+    /// fire tube, and both ends of each tube of a cooler.
     fn welds(&self) -> Amount {
         let mut amount = Amount::default();
         for (place, (joint, is_made)) in self.joints().enumerate() {
@@ -344,12 +345,28 @@ impl Counting<'_> {
             if let Some(flange) = flange {
                 amount.add(PI * flange.bore.value, self.is_built(line.group));
             }
+            if let Some(around) = self.around_closure(line) {
+                amount.add(around.value, self.is_built(line.group));
+            }
         }
         for stage in &self.design.train {
             let ends = 2.0 * PI * stage.tube_bore.value * f64::from(tubes(stage));
             amount.add(ends, self.is_built(group_of(stage.kind)));
         }
         amount
+    }
+
+    /// The weld once around what closes the vessel; none where it is there already, bedded or riveted.
+    fn around_closure(&self, line: &PartLine) -> Option<Length> {
+        let piece = line
+            .piece
+            .filter(|piece| !is_there_already(self.design, *piece))?;
+        match (piece, stock(self.design, self.machine, line)?) {
+            (Piece::Closure(Closure::LinerPlate | Closure::LidRim), _) => None,
+            (Piece::Closure(_), Stock::Ring { bore, .. }) => Some(PI * bore),
+            (Piece::Closure(_), Stock::Tube { outside, .. }) => Some(PI * outside),
+            _ => None,
+        }
     }
 
     fn bolts(&self) -> Amount {

@@ -12,7 +12,7 @@ fn six_hundred_pounds(width: f64) -> Design {
     let mut design = Design::default();
     choose(&mut design, "base.stance", "four_wheels");
     set(&mut design, "base.width", width);
-    add_weight(&mut design, 48.0, (0.0, 0.0, 0.54));
+    add_weight(&mut design, 38.0, (0.0, 0.0, 0.54));
     add_weight(&mut design, 60.0, (0.0, 0.0, 1.55));
     design
 }

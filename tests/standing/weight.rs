@@ -3,11 +3,17 @@
 use super::{add_part, add_weight, bare, close, set};
 use hearthplan::design::Design;
 use hearthplan::design::inputs::{Group, HearthKind, Presence, Shape};
+use hearthplan::sizing::lid_joints::{RoundFlange, lid_flange};
 use hearthplan::sizing::machine::{Envelope, Piece, Solid, layout};
 use hearthplan::sizing::weight::weigh;
 use std::f64::consts::PI;
 
 const STEEL: f64 = 7850.0;
+
+/// Area of the bolt holes of a flange, m².
+fn drilled(flange: &RoundFlange) -> f64 {
+    0.25 * PI * f64::from(flange.bolts) * flange.hole.value.powi(2)
+}
 
 /// The solid of a part with the given sizes, standing 100 mm above the ground.
 fn solid_of(shape: Shape, sizes: &[(&str, f64)]) -> Solid {
@@ -133,9 +139,14 @@ fn walls_are_built_outwards_and_ends_span_them() {
         PI * 0.403 * 0.003 * 0.5 * STEEL,
         1e-9,
     );
+    // The lid is bolted on: its edge is wider by the flange.
+    let edge = lid_flange(&design).unwrap();
+    close(edge.bore.value, 0.508, 1e-9);
     close(
         mass("lid_layers", 0),
-        PI * (0.254_f64.powi(2) - 0.2_f64.powi(2)) * 0.004 * STEEL,
+        (PI * ((0.5 * edge.outside.value).powi(2) - 0.2_f64.powi(2)) - drilled(&edge))
+            * 0.004
+            * STEEL,
         1e-9,
     );
     close(vessel.underside.value, 0.25, 1e-12);
@@ -176,8 +187,10 @@ fn the_lid_is_open_under_a_hopper_and_closed_without() {
         assert_eq!(foot.is_some(), fitted);
         let bore = foot.unwrap_or(0.0);
         close(outline.inner_bottom.value, bore, 1e-12);
-        let radius = machine.vessel.body_outer_radius.value;
-        let area = PI * (radius * radius - bore * bore);
+        let edge = lid_flange(&design).unwrap();
+        close(outline.outer_bottom.value, 0.5 * edge.outside.value, 1e-12);
+        let radius = 0.5 * edge.outside.value;
+        let area = PI * (radius * radius - bore * bore) - drilled(&edge);
         close(lid.mass.value, area * 0.004 * STEEL, 1e-9);
     }
 }

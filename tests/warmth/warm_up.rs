@@ -6,7 +6,7 @@ use hearthplan::design::quantity::System;
 use hearthplan::design::{Design, Value, example};
 use hearthplan::physics::transient::Fineness;
 use hearthplan::review::{assess, guided::complete};
-use hearthplan::sizing::machine::{Substance, layout};
+use hearthplan::sizing::machine::{Piece, Substance, layout};
 use hearthplan::sizing::shell::{ShellError, zone_heat};
 use hearthplan::sizing::warm_up::{self, FIRE_BUILDS_UP, LightingFire, SHARE_OF_FIRE, WarmUp};
 use hearthplan::sizing::zone::Zone;
@@ -226,7 +226,8 @@ fn the_heat_of_the_hearth_is_that_of_its_parts() {
     let machine = layout(&design);
     let mut heat = 0.0;
     for solid in &machine.solids {
-        if ["hearth", "grate"].contains(&solid.piece.path().as_str()) {
+        let is_inside = matches!(solid.piece, Piece::OfSection { .. });
+        if is_inside && ["hearth", "grate"].contains(&solid.piece.path().as_str()) {
             heat += match solid.substance {
                 Substance::Char => 1600.0,
                 Substance::Material(_) => 560.0,

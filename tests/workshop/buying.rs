@@ -58,7 +58,17 @@ fn sheet_and_tube_weigh_what_their_parts_weigh() {
                 _ => continue,
             };
             // Holes weigh nothing, but their sheet is bought; stages have ends and fittings besides.
-            let drilled = ["flange", "Grate", "door", "cover", "port", "Filter", "trap"];
+            let drilled = [
+                "flange",
+                "Flange",
+                "of the lid",
+                "Grate",
+                "door",
+                "cover",
+                "port",
+                "Filter",
+                "trap",
+            ];
             let plain =
                 (one.parts.iter()).all(|name| !drilled.iter().any(|word| name.contains(word)));
             if !plain || one.parts.iter().any(by_hand) {

@@ -1,13 +1,14 @@
 //! What closes the vessel inside and on top: rings and plates, the neck of the lid and flanges.
 
 use super::needed::{sheet, with_all};
-use hearthplan::design::inputs::{CoolerType, Joint, JointKind, StageKind};
+use hearthplan::design::inputs::{CoolerType, CostLine, Joint, JointKind, StageKind};
 use hearthplan::design::{Design, Value, example};
 use hearthplan::review::assess;
 use hearthplan::review::guided::complete;
 use hearthplan::sizing::build_order::{Besides, besides, order};
 use hearthplan::sizing::hearth_ledge::{Carried, liner_plate, ring_around_tube};
 use hearthplan::sizing::lid_joints::{Around, lid_neck, lid_rim, round_flanges};
+use std::f64::consts::PI;
 use uom::si::f64::Length;
 
 fn mm(value: f64) -> Length {
@@ -175,8 +176,11 @@ fn lids_that_are_bolted_on_are_cut_wider_than_what_they_close() {
     // Plate of 4, gasket of 3, flange of 6 mm; a nut of 8.4 mm, and 3 mm that stick out.
     assert!(near(lid.clamps, 13.0) && near(lid.bolt_length, 25.0));
     let parts = sheet(&design, "parts");
-    assert!(parts.contains("cut it 84 mm wider"), "{parts}");
-    assert_eq!(parts.matches("it only covers what it closes").count(), 2);
+    assert!(
+        parts.contains("that is 84 mm wider across than what it closes"),
+        "{parts}"
+    );
+    assert_eq!(parts.matches("wider across than what it closes").count(), 2);
     assert!(parts.contains("it only covers the hopper: cut it larger all round"));
     assert!(parts.contains("bolts at least 25 mm long"));
     assert!(parts.contains("12, at least 25 mm long"), "{parts}");
@@ -211,11 +215,40 @@ fn lids_that_are_bolted_on_are_cut_wider_than_what_they_close() {
         joint.kind = JointKind::Welded;
     }
     assert_eq!(round_flanges(&welded).count(), 0);
-    assert!(!sheet(&welded, "parts").contains("it only covers what it closes"));
+    assert!(!sheet(&welded, "parts").contains("wider across than what it closes"));
     design.flanges.push(hearthplan::design::inputs::Flange {
         bore: shell,
         bolts: Joint::clone(lid).bolts,
         ..Default::default()
     });
     assert!(round_flanges(&design).all(|flange| flange.around != Around::Shell));
+}
+
+/// What is in the parts list is paid by the kilogram, once, unless a line of the costs is named for it.
+#[test]
+fn what_closes_the_vessel_is_paid_once() {
+    let mut design = example::as_improved();
+    design.cost_lines.clear();
+    design.cost.mild_steel = Some(2.0);
+    let lines = |design: &Design| {
+        let lines = assess(design).cost.lines.into_iter();
+        lines
+            .filter(|line| line.name == "Neck of the lid")
+            .collect::<Vec<_>>()
+    };
+    let found = lines(&design);
+    assert_eq!(found.len(), 1);
+    let neck = lid_neck(&design).expect("a hopper over wool");
+    let area = PI * (neck.across + neck.thickness) * neck.tall;
+    let mass = 7850.0 * (area * neck.thickness).value;
+    let paid = found[0].amount.expect("a price").likely;
+    assert!((paid - 2.0 * mass).abs() < 1e-9, "{paid} for {mass} kg");
+    design.cost_lines.push(CostLine {
+        name: "Rings and plates".to_string(),
+        likely: 10.0,
+        ..CostLine::default()
+    });
+    let found = lines(&design);
+    assert_eq!((found.len(), found[0].amount), (1, None));
+    assert_eq!(found[0].paid_by.as_deref(), Some("Rings and plates"));
 }

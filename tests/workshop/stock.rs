@@ -73,8 +73,10 @@ fn sizes_weigh_what_the_list_says() {
             else {
                 continue;
             };
-            // Holes are drilled out of flange and grate.
-            let drilled = matches!(piece, Piece::Flange(_)) || line.name == "Grate";
+            // Holes are drilled out of flanges, of lids that are bolted on, and of the grate.
+            let drilled = matches!(piece, Piece::Flange(_) | Piece::Closure(_))
+                || ["Grate", "Filter drum, lid"].contains(&line.name.as_str())
+                || line.from.starts_with("lid_layers.");
             let size = stock(&design, &machine, &line).filter(|_| !drilled);
             let Some(one) = size.as_ref().and_then(volume) else {
                 continue;

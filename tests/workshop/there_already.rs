@@ -129,9 +129,12 @@ fn what_is_built_is_not_bought_cut_or_paid_for() {
     from.dedup();
     let wanted = [
         "body_layers",
+        "body_wall",
         "bottom_layers",
         "hearth",
         "hearth_layers",
+        "joints",
+        "lid",
         "lid_layers",
     ];
     assert_eq!(from, wanted);

@@ -1,14 +1,15 @@
 //! How long the building takes, against counting by hand.
 
 use hearthplan::design::inputs::{
-    CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Layer, Material,
-    StageKind, TrainStage,
+    CoolerType, Flange, Group, Hole, HoleUse, Joint, JointKind, JointState, Layer, Material, Part,
+    Shape, StageKind, TrainStage,
 };
 use hearthplan::design::quantity::{Quantity, System};
 use hearthplan::design::{Design, example};
 use hearthplan::paper::{html, sheets};
 use hearthplan::review::{Verdict, assess, remedies};
 use hearthplan::sizing::buying::{Amount, ToBuy, to_buy};
+use hearthplan::sizing::lid_joints::lid_neck;
 use hearthplan::sizing::machine::layout;
 use hearthplan::sizing::parts_list::parts_list;
 use hearthplan::sizing::work_time::{Work, WorkTime, begun_weeks, work_time};
@@ -337,16 +338,19 @@ fn sheet_and_verdict_tell_the_same_weeks() {
 /// Insulation on a lid that the hopper's foot opens lies on a ring.
 #[test]
 fn a_lid_under_a_hopper_is_lined_as_a_ring() {
+    let lining = |design: &Design| {
+        let found = time(design);
+        let line = found.lines.iter().find(|line| line.work == Work::Lining);
+        line.map_or(0.0, |line| line.time().get::<hour>())
+    };
     let lined = |fitted: bool| {
-        adds(|design| {
-            design.hopper.fitted = fitted;
-            let wool = design
-                .body_layers
-                .iter()
-                .find(|layer| !layer.material.is_metal());
-            let wool = wool.unwrap().clone();
-            design.lid_layers.extend([wool.clone(), wool]);
-        }) - adds(|design| design.hopper.fitted = fitted)
+        let mut design = Design::default();
+        design.hopper.fitted = fitted;
+        let before = lining(&design);
+        let wool = (design.body_layers.iter()).find(|layer| !layer.material.is_metal());
+        let wool = wool.unwrap().clone();
+        design.lid_layers.extend([wool.clone(), wool]);
+        lining(&design) - before
     };
     let vessel = layout(&Design::default()).vessel;
     let open = (vessel.lid_bore_radius / vessel.body_outer_radius).value;
@@ -455,4 +459,30 @@ fn the_long_seams_stand_besides_the_steps() {
         seams.any(|one| one.on.contains(words))
     };
     assert!(of_seams("Layer ") && !of_seams("Nozzle"), "{more:?}");
+}
+
+/// Neck and rim are parts to be cut, and the neck is welded right round; what is there already is no work.
+#[test]
+fn what_closes_the_vessel_is_cut_and_welded() {
+    let mut design = example::as_improved();
+    let of = |design: &Design, work: Work| {
+        let found = time(design);
+        let line = found.lines.iter().find(|line| line.work == work);
+        line.map_or(0.0, |line| line.amount)
+    };
+    let with = [Work::Parts, Work::Welds].map(|work| of(&design, work));
+    let neck = lid_neck(&design).unwrap();
+    for name in ["Neck of the lid", "Rim of the lid"] {
+        design.parts.push(Part {
+            name: name.to_string(),
+            group: Group::Reactor,
+            shape: Shape::Weighed,
+            ..Part::default()
+        });
+    }
+    let without = [Work::Parts, Work::Welds].map(|work| of(&design, work));
+    same(with[0] - without[0], 2.0);
+    // Once around outside, and its long seam.
+    let outside = (neck.across + 2.0 * neck.thickness).value;
+    same(with[1] - without[1], PI * outside + neck.tall.value);
 }

@@ -57,7 +57,7 @@ choices! {
 /// Longest name of a joint, in characters.
 pub const LONGEST_JOINT_NAME: usize = 40;
 /// Longest text of the sizes that a joint keeps: forty joints must fit into a link.
-pub const LONGEST_MADE_SIZES: usize = 800;
+pub const LONGEST_MADE_SIZES: usize = 1_000;
 
 record! {
     /// A joint of the machine.

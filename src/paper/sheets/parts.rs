@@ -23,7 +23,7 @@ use crate::sizing::shell_there::bore;
 use crate::sizing::stock::stock;
 use crate::sizing::sub_assemblies::people_for;
 use cut_larger::cut_larger;
-use needed::needed;
+use needed::{closing, needed};
 use std::f64::consts::PI;
 use uom::si::f64::Mass;
 
@@ -88,6 +88,7 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
             ));
         }
     }
+    add(closing(design));
     add(needed(design));
     add(Block::Points(
         [sizes::MEANING]
@@ -119,11 +120,11 @@ pub(super) fn sheet(design: &Design, assessment: &Assessment) -> Sheet {
 
 /// What the column of that name means.
 const COUNTED: [&str; 5] = [
-    "In the weight: where weight, centre of gravity and tipping take a line from. “At its place” is where the design puts it; “with its sub-assembly” is in the middle of that, as for bolts, gaskets and flanges.",
+    "In the weight: where weight, centre of gravity and tipping take a line from. “At its place” is where the design puts it; “with its sub-assembly” is in the middle of that, as for bolts, gaskets and flanges that are entered.",
     "The stages of the gas train have a weight but no place. Other parts that are named for them stand for them on the scales, so that nothing is counted twice. “As” names the part whose name tells of the stage: buy it once; where that part is only weighed, what its stage is cut from is to be bought. “No other part is named for it”: the stage is to be bought, and its weight is missing. Enter it under other parts, by its name and with its place.",
     "“Missing”: nothing tells its place, so it is not in the weight. Enter it under other parts, with its place.",
     "Grate and doors: the grate is the drilled plate of the marking out, as thick as the hearth's steel. What closes an open hole is a disc of its size in the sheet of the shell; the wall, counted without its holes, stands for it. A cover that lies on the outside is cut larger all round by the width of its seal. Hinges, frames and clamps are not known.",
-    "Flanges: of the bolted joints only those stand in the list that are entered to be drilled. A joint takes two, or one where a lid is bolted on. Those around vessel, hopper and filter stand with their sizes under “Also needed, not weighed”; nothing tells the size of the others. Buy or cut them as well, and enter them under other parts.",
+    "Flanges: of the bolted joints only those stand in the list that are entered to be drilled. A joint takes two, or one where a lid is bolted on. Those around vessel, hopper and filter are in the list too, each at its place; how they are made stands under “Rings, plates and flanges that close it”. An other part whose name tells of one of them, such as “Flange of the lid” or “Neck of the hopper”, stands for it, so that nothing is counted twice. Nothing tells the size of the other flanges: buy or cut them as well, and enter them under other parts.",
 ];
 
 /// What closes the sides of the bottom's insulation, where no vessel goes down around it.

@@ -7,6 +7,7 @@ use crate::design::inputs::{
 use crate::design::{Choice as _, Design};
 use crate::review::{Assessment, Tally, Verdict, assess};
 use crate::sizing::cooler::TubeBlock;
+use crate::sizing::lid_joints::flange_around;
 use crate::sizing::machine::{self, Envelope};
 use crate::sizing::standing_in::stand_ins;
 use crate::sizing::train_mass::{computed_mass, drum_mass, drum_size, jacket, outside_size};
@@ -135,10 +136,15 @@ fn place_with(design: &mut Design, start: &Design, battery_at: Length) {
             .filter(|(of, room)| of.x == first.x && of.y == first.y && room.top > part.z.value);
         let room = inside.map_or_else(
             || {
+                let own = Room::of(&part);
+                let flange =
+                    flange_around(design, &part).map_or(0.0, |flange| flange.outside.value);
                 let wished = Room {
                     x: first.x.value * wide,
                     y: first.y.value * deep,
-                    ..Room::of(&part)
+                    width: own.width.max(flange),
+                    depth: own.depth.max(flange),
+                    ..own
                 };
                 let room = nearest(design, &taken, wished);
                 taken.push(room.envelope());

@@ -6,7 +6,8 @@ use crate::design::phrase::{Measure, Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::machine::Piece;
+use crate::sizing::lid_joints::placed_drum;
+use crate::sizing::machine::{Closure, Piece};
 use crate::sizing::overall::{Outermost, Overall};
 
 /// One way across the ground, with the room there is for it.
@@ -133,6 +134,13 @@ fn levers(design: &Design, worst: &Across) -> Vec<Lever> {
                 offer(Design::item_input("parts", index, worst.axis));
             }
             Outermost::Solid(Piece::Layer { list, .. }) => of_wall(design, list, &mut offer),
+            // The drum that it sits around is what is moved.
+            Outermost::Solid(Piece::Closure(Closure::DrumFlange(_))) => {
+                if let Some((place, _)) = placed_drum(design) {
+                    offer(Design::item_input("parts", place, worst.axis));
+                }
+            }
+            Outermost::Solid(Piece::Closure(_)) => of_wall(design, "body_layers", &mut offer),
             Outermost::Solid(Piece::OfSection { section, .. }) => match section {
                 "hopper" => offer("hopper.diameter".to_string()),
                 "base" if design.base.stance == Stance::Points => {}
@@ -159,6 +167,11 @@ fn levers(design: &Design, worst: &Across) -> Vec<Lever> {
 
 /// What makes a wall narrower: its thickest layer, then what it encloses.
 fn of_wall(design: &Design, list: &'static str, offer: &mut impl FnMut(String)) {
+    // A lid with its flange goes by the body under it.
+    let list = match list {
+        "lid_layers" => "body_layers",
+        list => list,
+    };
     let (layers, inside): (&[Layer], _) = match list {
         "hearth_layers" => (&design.hearth_layers, "hearth_wall.inside_diameter"),
         "body_layers" => (&design.body_layers, "body_wall.inside_diameter"),

@@ -1,20 +1,29 @@
 //! The other parts on the base, as entered.
 
+use super::closures::drill;
 use super::{Envelope, Piece, Placing, Solid, Substance, density, shapes};
 use crate::design::Design;
 use crate::design::inputs::{self, Part, Presence};
+use crate::sizing::lid_joints::{RoundFlange, is_lid_of, placed_drum};
 use uom::si::f64::Mass;
 
 /// Adds the other parts; what comes with the hopper only when there is one.
 pub(super) fn place(design: &Design, solids: &mut Vec<Solid>) {
+    let flange = placed_drum(design).map(|(_, flange)| flange);
     for (index, part) in design.parts.iter().enumerate() {
         if design.hopper.fitted || part.presence != Presence::WithHopper {
-            solids.push(solid(design, Piece::Part(index), part));
+            let wider = flange.filter(|flange| is_bolted_lid(part, flange));
+            solids.push(solid(design, Piece::Part(index), part, wider));
         }
     }
 }
 
-fn solid(design: &Design, piece: Piece, part: &Part) -> Solid {
+/// Whether a part is a flat lid with room for gasket and bolts of this flange.
+fn is_bolted_lid(part: &Part, flange: &RoundFlange) -> bool {
+    part.shape == inputs::Shape::Ring && is_lid_of(part, flange)
+}
+
+fn solid(design: &Design, piece: Piece, part: &Part, bolted_to: Option<RoundFlange>) -> Solid {
     let (width, depth, height) = (part.width.value, part.depth.value, part.height.value);
     let (radius, second) = (0.5 * part.diameter.value, 0.5 * part.second_diameter.value);
     let sheet = part.thickness.value;
@@ -31,7 +40,7 @@ fn solid(design: &Design, piece: Piece, part: &Part) -> Solid {
         },
         inputs::Shape::Ring => shapes::Shape::Cylinder {
             inner: second.min(radius),
-            outer: radius,
+            outer: bolted_to.map_or(radius, |flange| 0.5 * flange.outside.value),
             height: sheet,
         },
         inputs::Shape::DishedEnd => shapes::Shape::Dish {
@@ -83,6 +92,16 @@ fn solid(design: &Design, piece: Piece, part: &Part) -> Solid {
     .solid(&shape);
     if part.shape == inputs::Shape::Weighed {
         solid.mass = part.mass;
+    }
+    if let (Some(flange), Substance::Material(material)) = (bolted_to, substance) {
+        let density = density(design, material);
+        drill(
+            &mut solid,
+            flange.bolts,
+            flange.hole,
+            part.thickness,
+            density,
+        );
     }
     if part.shape == inputs::Shape::BulkFill {
         // The drawing shows the store, the mass is what lies in it.

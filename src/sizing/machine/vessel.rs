@@ -1,10 +1,12 @@
 //! The vessel: ends, walls, hearth, hopper, and what fills them.
 
+use super::closures::drill;
 use super::shapes::Shape;
 use super::{HearthShape, Piece, Placing, Solid, Substance, density, metres};
 use crate::design::Design;
 use crate::design::inputs::{Group, HearthKind, Layer, Material, Presence};
 use crate::sizing::fuel::bulk_density_of;
+use crate::sizing::lid_joints::{lid_flange, tight_plate};
 use crate::sizing::nozzle_tube::nozzle_tube;
 use crate::sizing::pattern::grate_holes;
 use crate::sizing::shell_there::{bore, widest_disc};
@@ -275,12 +277,26 @@ impl Hand<'_> {
                 inner = outer;
             }
         }
+        // The plate that holds the gas is wider by gasket and bolts where it is bolted on.
+        let bolted = lid_flange(design).zip(tight_plate(design));
         let mut level = vessel.body_top.value;
         for (index, layer) in design.lid_layers.iter().enumerate() {
-            solids.push(self.layer("lid_layers", index, layer, level).solid(&plate(
-                [vessel.lid_bore_radius, vessel.body_outer_radius],
-                layer,
-            )));
+            let of_it = bolted.filter(|(_, place)| *place == index);
+            let outer = of_it.map_or(vessel.body_outer_radius, |(flange, _)| 0.5 * flange.outside);
+            let mut solid = self
+                .layer("lid_layers", index, layer, level)
+                .solid(&plate([vessel.lid_bore_radius, outer], layer));
+            if let Some((flange, _)) = of_it {
+                let density = density(design, layer.material);
+                drill(
+                    &mut solid,
+                    flange.bolts,
+                    flange.hole,
+                    layer.thickness,
+                    density,
+                );
+            }
+            solids.push(solid);
             level += layer.thickness.value;
         }
     }

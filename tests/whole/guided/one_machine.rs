@@ -7,7 +7,7 @@ use hearthplan::review::guided::{Part, complete};
 use hearthplan::review::{Verdict, assess};
 use hearthplan::sizing::also_needed::{Need, also_needed};
 use hearthplan::sizing::build_order::{Task, order};
-use hearthplan::sizing::machine::{BoxEnvelope, Envelope, Machine, Piece, Solid, layout};
+use hearthplan::sizing::machine::{BoxEnvelope, Closure, Envelope, Machine, Piece, Solid, layout};
 use hearthplan::sizing::marking::mark_out;
 use hearthplan::sizing::parts_list::{Counted, parts_list};
 use hearthplan::sizing::train_mass::{computed_mass, drum_size};
@@ -268,6 +268,10 @@ fn no_part_stands_in_the_vessel_the_frame_or_another_part() {
         for solid in fixed {
             for part in &parts {
                 let name = part.piece.label(&design);
+                let of_drum = matches!(solid.piece, Piece::Closure(Closure::DrumFlange(_)));
+                if of_drum && name == "Filter drum" {
+                    continue;
+                }
                 let other = solid.piece.label(&design);
                 assert!(
                     !meet(&box_of(part), &solid.envelope),
@@ -289,6 +293,19 @@ fn no_part_stands_in_the_vessel_the_frame_or_another_part() {
             Some(Verdict::Good)
         );
     }
+}
+
+/// What the lid of the filter weighs more, in kg, by the edge that is bolted to its flange.
+fn edge_of_lid(design: &Design, machine: &Machine, group: Group) -> f64 {
+    if group != Group::Filter {
+        return 0.0;
+    }
+    let place = (design.parts.iter()).position(|part| part.name == "Filter drum, lid");
+    let place = place.unwrap();
+    let solid = (machine.solids.iter()).find(|solid| solid.piece == Piece::Part(place));
+    let lid = &design.parts[place];
+    let disc = 0.25 * PI * lid.diameter.value.powi(2) * lid.thickness.value;
+    solid.unwrap().mass.value - disc * design.material_density(lid.material).unwrap().value
 }
 
 /// The parts list has each trap, filter and blower as a stage and as a part that stands for it: both of one size.
@@ -323,6 +340,7 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
                 .filter(|line| line.group == group && line.from.starts_with("parts."))
                 .map(|line| line.mass.value)
                 .sum();
+            let stands = stands - edge_of_lid(&design, &machine, group);
             let computed: f64 = (design.train.iter())
                 .filter(|stage| kinds.contains(&stage.kind))
                 .map(|stage| computed_mass(&design, stage).value)
@@ -336,7 +354,8 @@ fn the_other_parts_are_as_large_and_heavy_as_the_stages() {
         assert_eq!(part("Blower with motor").mass, blower.own_weight);
         // All of the train stands somewhere, and nothing else is taken for it, such as battery and switch box.
         for weight in assess(&design).workshop.train_weights {
-            let share = (weight.placed / weight.computed).value;
+            let edge = edge_of_lid(&design, &machine, weight.group);
+            let share = (weight.placed.value - edge) / weight.computed.value;
             assert!((share - 1.0).abs() < 1e-3, "{kilowatts} kW: {weight:?}");
         }
         let stages: Vec<_> = (lines.iter())

@@ -1,4 +1,4 @@
-//! What is cut larger than the weight reckons it: lids that are bolted on, and that of the hopper.
+//! What is larger than what it closes: lids that are bolted on, and that of the hopper.
 
 use crate::design::Design;
 use crate::design::phrase::{Phrase, Slot};
@@ -9,7 +9,7 @@ use crate::sizing::machine::Piece;
 use crate::sizing::parts_list::PartLine;
 use crate::sizing::zone::Zone;
 
-/// The size of a line, and by how much it is cut larger.
+/// The size of a line, and by how much it is larger than what it closes.
 pub(super) fn cut_larger(design: &Design, line: &PartLine, size: Slot) -> Slot {
     const HOPPER_LID: Piece = Piece::OfSection {
         section: "hopper",
@@ -34,11 +34,10 @@ pub(super) fn cut_larger(design: &Design, line: &PartLine, size: Slot) -> Slot {
 
 fn bolted(size: Slot, flange: &RoundFlange) -> Slot {
     Phrase::new(
-        "{}; it only covers what it closes: cut it {} wider, {} outside, with {} holes of {} on a circle of {}, for gasket and bolts",
+        "{}; that is {} wider across than what it closes, for gasket and bolts, with {} holes of {} on a circle of {}",
         [
             size,
             cell(Q::Length, flange.wider().value),
-            cell(Q::Length, flange.outside.value),
             cell(Q::Count, f64::from(flange.bolts)),
             cell(Q::Bore, flange.hole.value),
             cell(Q::Length, flange.circle.value),

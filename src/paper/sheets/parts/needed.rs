@@ -1,4 +1,4 @@
-//! What answers rest on, but nothing tells the size or weight of.
+//! What answers rest on, but nothing tells the size or weight of, and how what closes the vessel is made.
 
 use super::place;
 use crate::design::inputs::{Group, Hole, HoleUse, Layer};
@@ -16,10 +16,21 @@ use crate::sizing::lid_joints::{Around, RoundFlange, lid_neck, lid_rim, round_fl
 use crate::sizing::sleeves::{lining_behind, sleeves};
 use crate::sizing::train_mass::{built, bundle};
 
-/// The table of it.
-pub(super) fn needed(design: &Design) -> Block {
-    let mut rows: Vec<TableRow> = also_needed(design)
-        .into_iter()
+/// How rings, plates and flanges are made that stand in the parts list.
+pub(super) fn closing(design: &Design) -> Block {
+    table(
+        "closing",
+        "Rings, plates and flanges that close it",
+        &["What", "How many", "For", "Made as", "From"],
+        needs(design, true),
+        "",
+    )
+}
+
+/// What is needed, of that in the parts list or of the rest.
+fn needs(design: &Design, listed: bool) -> Vec<TableRow> {
+    (also_needed(design).into_iter())
+        .filter(|need| need.is_listed() == listed)
         .map(|need| {
             row(vec![
                 need.name(design).into(),
@@ -29,7 +40,12 @@ pub(super) fn needed(design: &Design) -> Block {
                 place(design, &need.from()).into(),
             ])
         })
-        .collect();
+        .collect()
+}
+
+/// The table of what is not in the parts list.
+pub(super) fn needed(design: &Design) -> Block {
+    let mut rows = needs(design, false);
     rows.extend(instruments(design).map(|(index, hole)| {
         row(vec![
             hole.name.as_str().into(),
