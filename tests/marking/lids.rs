@@ -3,7 +3,7 @@
 use super::templates::cuts;
 use hearthplan::design::example;
 use hearthplan::design::inputs::JointKind;
-use hearthplan::sizing::lid_joints::lid_flange;
+use hearthplan::sizing::lid_joints::{drum_lid, lid_flange};
 use hearthplan::sizing::pattern::{Pattern, Stroke, patterns};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -80,4 +80,37 @@ fn the_lid_is_cut_as_a_ring_under_a_hopper() {
         assert_eq!(pattern.note.contains(&told), fitted, "{}", pattern.note);
         assert!(pattern.is_plain);
     }
+}
+
+/// The lid of the filter has its template too, on which the drum is drawn: with a hole for each bolt, and no opening.
+#[test]
+fn the_filters_lid_is_drilled_by_a_template() {
+    let mut design = example::as_improved();
+    let name = "Plate: Filter lid";
+    let (flange, sheet) = drum_lid(&design).unwrap();
+    let entries = patterns(&design);
+    let entry = entries.iter().find(|entry| entry.name == name).unwrap();
+    let pattern = entry.pattern.as_ref().unwrap();
+    let across = |length: Length| length.get::<millimeter>();
+    let found: Vec<f64> = (cuts(pattern).into_iter())
+        .map(|stroke| match stroke {
+            Stroke::Circle { radius, .. } => 2.0 * radius,
+            _ => panic!("{stroke:?}"),
+        })
+        .collect();
+    let mut wanted = vec![across(flange.outside)];
+    wanted.extend((0..flange.bolts).map(|_| across(flange.hole)));
+    assert_eq!(found.len(), wanted.len());
+    for (found, wanted) in found.iter().zip(wanted) {
+        assert!((found - wanted).abs() < 1e-9, "{found} {wanted}");
+    }
+    let drum = format!("{:.1} mm", across(flange.bore));
+    let thick = format!("{:.1} mm", across(sheet));
+    let note = &pattern.note;
+    assert!(note.contains(&drum) && note.contains(&thick), "{note}");
+    assert!(!note.contains("bore 0"), "{note}");
+    for joint in &mut design.joints {
+        joint.kind = JointKind::Welded;
+    }
+    assert!(patterns(&design).iter().all(|entry| entry.name != name));
 }

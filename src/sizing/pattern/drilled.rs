@@ -95,15 +95,18 @@ fn drilled_ring(flange: &Flange) -> Result<Pattern, PatternError> {
             listed((1..=bolts / 2).map(chord))
         ),
     };
+    let open = match bore > 0.0 {
+        true => format!(", bore {}", bored(bore)),
+        false => String::new(),
+    };
     let mut pattern = Pattern::new(
         flange.name.as_str(),
         format!(
-            "{bolts} bolt holes of {} on a circle of {} across; outside {}, bore {}. They straddle the upright centre line. \
+            "{bolts} bolt holes of {} on a circle of {} across; outside {}{open}. They straddle the upright centre line. \
              {neighbours}",
             bored(hole),
             told(circle),
-            told(outside),
-            bored(bore)
+            told(outside)
         ),
     );
     let middle = at(0.0, 0.0);

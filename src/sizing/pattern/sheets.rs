@@ -5,7 +5,7 @@ use super::rolled::{Cone, cone_blank, rolled_plate};
 use super::{Pattern, PatternError};
 use crate::design::Design;
 use crate::design::inputs::{HearthKind, Layer};
-use crate::sizing::lid_joints::{lid_flange, lid_neck, tight_plate};
+use crate::sizing::lid_joints::{drum_lid, lid_flange, lid_neck, tight_plate};
 use crate::sizing::machine::{HearthShape, Piece, VesselShape, measures};
 use crate::sizing::shell_there;
 use crate::sizing::there_already::there_already;
@@ -39,6 +39,12 @@ pub(super) fn sheets(design: &Design, add: Add) {
         add(name.to_string(), unless_there(design, piece, || pattern));
     });
     hopper(design, &vessel, add);
+    if let Some((flange, sheet)) = drum_lid(design) {
+        let joint = design.joints.get(flange.place);
+        let name = ["Plate: ", joint.map_or("", |joint| &joint.name)].concat();
+        let plate = bolted_lid(&name, &flange, [Length::default(), sheet]);
+        add(name, plate);
+    }
 }
 
 /// The outermost layer of both walls as a jacket, and the steel nearest to the fire where it is another.
