@@ -166,6 +166,24 @@ fn of_more_than_three_points_the_feet_may_carry_least() {
     assert_eq!(held(&alike(Foot)).over_load, ROLLING + MORE);
 }
 
+/// A straight tube gets its air from above: whoever shuts the top as a lid is shut has gas burn in the leaks.
+#[test]
+fn an_open_top_is_not_shut_while_it_runs() {
+    let mut design = example::as_improved();
+    let caution = |design: &Design, id: &str| {
+        let assessment = assess(design);
+        assessment.finding(id).unwrap().caution.unwrap()
+    };
+    assert!(caution(&design, "standing.filling").contains("shut it at once"));
+    choose(&mut design, "hearth.kind", "straight");
+    let filling = caution(&design, "standing.filling");
+    assert!(filling.contains("never shut or cover it") && !filling.contains("at once"));
+    assert!(caution(&design, "engine.refuel").contains("never cover it while it runs"));
+    let assessment = assess(&design);
+    let told = assessment.finding("standing.filling").unwrap();
+    assert!(!told.why.contains("lid"), "{}", told.why);
+}
+
 #[test]
 fn a_tall_hopper_is_filled_from_a_platform() {
     let mut design = example::as_improved();

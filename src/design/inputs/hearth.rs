@@ -111,3 +111,15 @@ record! {
             "Top open while it runs", "A straight fire tube has no nozzles: all its air comes down with the wood, so that the lid above it stays open while it runs. It is shut once it stops, to smother the fire.", FromMemory("Construction of a Simplified Wood Gas Generator, FEMA/ORNL 1989");
     }
 }
+
+impl Hearth {
+    /// Whether all air for the fire comes down through the wood: a straight tube has no nozzles.
+    ///
+    /// ```
+    /// use hearthplan::design::Design;
+    /// assert!(!Design::default().hearth.draws_from_top());
+    /// ```
+    pub fn draws_from_top(&self) -> bool {
+        self.kind == HearthKind::Straight
+    }
+}

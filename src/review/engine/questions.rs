@@ -417,7 +417,11 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
                 Measure::new(Q::LongTime, wanted).into(),
             ],
         ),
-        why: "Each filling lets air into a hot, gas-filled hopper; a hopper run empty burns down to its steel.",
+        why: if design.hearth.draws_from_top() {
+            "Each filling lies in the way of the air, and cools the fire under it; a hopper run empty burns down to its steel."
+        } else {
+            "Each filling lets air into a hot, gas-filled hopper; a hopper run empty burns down to its steel."
+        },
         margin: Some(lasts / wanted - 1.0).filter(|margin| margin.is_finite()),
         working: vec![Step {
             words: "One filling over the wood burned at the usual load",
@@ -443,9 +447,11 @@ fn refuel(design: &Design, heart: &Heart, review: &EngineReview) -> Finding {
             source: CommonPractice,
             sure: "±20 %: how tightly wood lies changes with every load",
         }],
-        caution: Some(
-            "Opening a hot hopper can flash. Stand to the side, face away, let the first gas drift off, never look in.",
-        ),
+        caution: Some(if design.hearth.draws_from_top() {
+            "Flames can come out of the open top while it is filled. Stand to the side, face away, never look in, and never cover it while it runs."
+        } else {
+            "Opening a hot hopper can flash. Stand to the side, face away, let the first gas drift off, never look in."
+        }),
         levers,
         about: "hopper",
     }

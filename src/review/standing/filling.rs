@@ -16,6 +16,9 @@ const HIGH_PLATFORM: f64 = 1.0;
 
 const NEVER_OVER_IT: &str = "Opening the lid lets out carbon monoxide, which has no smell and kills, and can flash. Never lean over the open lid or look in: stand upwind and to the side, let the first gas drift off, put the wood in, shut it at once.";
 
+/// An open top is the way of the air: what is done at a lid would choke the fire.
+const NEVER_COVER_IT: &str = "While it runs the open top is its way in for the air: never shut or cover it, the wood goes in a little at a time. Carbon monoxide, which has no smell and kills, comes out of it as soon as the blower or the engine stands still, and flames can. Stand upwind and to the side, never lean over it or look in.";
+
 /// Where wood goes in, and from where a person reaches it. No input says what stands beside it: the height alone is judged.
 pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
     let vessel = &standing.machine.vessel;
@@ -24,6 +27,7 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
     } else {
         ("vessel", vessel.lid_top)
     };
+    let open = design.hearth.draws_from_top();
     let length = |si: f64| Measure::new(Q::Length, si);
     let rim = rim.value;
     let platform = rim - BELOW_THE_RIM;
@@ -34,19 +38,24 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
         "standing.filling",
         "Where it is filled",
         "Wood goes in at the top while the fire below goes on.",
-        "Whoever reaches up to a lid leans over it, and stands in what comes out; on a ladder both hands are wanted elsewhere.",
+        if open {
+            "Whoever reaches up to an open top leans over it, and stands in what comes out; on a ladder both hands are wanted elsewhere."
+        } else {
+            "Whoever reaches up to a lid leans over it, and stands in what comes out; on a ladder both hands are wanted elsewhere."
+        },
     );
     finding.verdict = Verdict::at_most(platform, HIGH_PLATFORM, f64::INFINITY);
     finding.margin = Some(1.0 - platform / HIGH_PLATFORM).filter(|margin| margin.is_finite());
     finding.compared = if is_high {
         Phrase::new(
-            "the rim of the {} is {} above the ground, more than the {} that a person reaches standing there: it is filled from a firm platform beside it about {} high, wanted at most {}, with a rail and not from a ladder, and nobody leans over the open lid",
+            "the rim of the {} is {} above the ground, more than the {} that a person reaches standing there: it is filled from a firm platform beside it about {} high, wanted at most {}, with a rail and not from a ladder, and nobody leans over the open {}",
             [
                 what.into(),
                 length(rim).into(),
                 length(FROM_THE_GROUND).into(),
                 length(platform).into(),
                 length(HIGH_PLATFORM).into(),
+                if open { "top" } else { "lid" }.into(),
             ],
         )
     } else {
@@ -84,7 +93,10 @@ pub(super) fn filling(design: &Design, standing: &Standing) -> Finding {
             sure: "for a person of middle height; a little higher does no harm, as long as nobody leans over",
         });
     }
-    finding.caution = Some(NEVER_OVER_IT);
+    finding.caution = Some(match open {
+        true => NEVER_COVER_IT,
+        false => NEVER_OVER_IT,
+    });
     if finding.verdict != Verdict::Good {
         let hopper = design.hopper.fitted.then_some("hopper.height");
         let levers = hopper.into_iter().chain(["base.clearance"]);
