@@ -89,3 +89,31 @@ fn the_room_for_the_ash_holds_what_falls_from_one_cold_machine_to_the_next() {
     slow.hopper.height = 2.0 * slow.hopper.height;
     assert_eq!(found(&slow).0, Verdict::Watch);
 }
+
+/// What is full before the machine is warm never runs, and no sheet tells to empty it after no time at all.
+#[test]
+fn a_room_that_warming_up_alone_fills_is_a_stop() {
+    let mut design = example::as_improved();
+    let finding = |design: &Design| {
+        let assessment = assess(design);
+        assessment.finding("hearth.ash_room").cloned().unwrap()
+    };
+    let burns = "the grate burns before the machine is warm";
+    assert!(
+        !finding(&design)
+            .compared
+            .text(System::Metric)
+            .contains(burns)
+    );
+    // Hardly a centimetre under the grate, and a load so small that it lasts long there.
+    let tall = design.hearth.nozzle_height + design.hearth.reduction_height;
+    design.hearth_wall.height = tall + Length::new::<millimeter>(16.0);
+    design.operation.usual_load = uom::si::f64::Ratio::new::<uom::si::ratio::ratio>(0.3);
+    design.limits.ash_time = uom::si::f64::Time::new::<uom::si::time::minute>(30.0);
+    let stopped = finding(&design);
+    assert_eq!(stopped.verdict, Verdict::Stop);
+    let told = stopped.compared.text(System::Metric);
+    assert!(told.contains(burns), "{told}");
+    assert!(stopped.working[2].result.si < stopped.working[3].result.si);
+    every_remedy_passes(&design, "hearth.ash_room", 1);
+}

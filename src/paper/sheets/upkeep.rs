@@ -48,6 +48,14 @@ fn ash(design: &Design, assessment: &Assessment) -> Option<TableRow> {
         .filter_map(|(load, at)| Some((load, ash_room_lasts(design, heart, at, warms_up)?)));
     let (load, after) = soonest(lasts)?;
     let what = match warms_up {
+        Some(_) if after.value <= 0.0 => {
+            return Some(row(vec![
+                "Room under the grate".into(),
+                "do not run it: the ash of warming up alone reaches the grate".into(),
+                "before it is warm".into(),
+                load.into(),
+            ]));
+        }
         Some(_) => {
             "stop, and take the ash out once the machine is cold; the time counts from when it is warm"
         }

@@ -100,6 +100,8 @@ struct Run {
     rate: f64,
     /// Time to warm up, s.
     warms_up: f64,
+    /// A run at full load that leaves as much as warming up alone, s.
+    lit: f64,
     /// Wood at full load, kg/s.
     wood: f64,
     /// A run at full load that leaves as much as warming up and the work after it, s.
@@ -119,6 +121,7 @@ impl Run {
             time: room.time,
             rate: room.rate,
             warms_up,
+            lit,
             wood,
             wanted,
         })
@@ -211,10 +214,17 @@ pub(super) fn ash_room(design: &Design, heart: &Heart, warms_up: Option<Time>) -
         ),
         None => at_usual,
     };
-    // Emptying more often is work, and no danger.
+    // Emptying more often is work, and no danger; but what is full before it is warm never runs.
     let by_run = run.as_ref().map_or(Verdict::Good, |run| {
-        Verdict::at_least(run.time, run.wanted, f64::NEG_INFINITY)
+        Verdict::at_least(run.time, run.wanted, run.lit)
     });
+    let compared = match run.as_ref().filter(|run| run.time < run.lit) {
+        Some(run) => Phrase::new(
+            "{}. Warming up alone leaves the ash of {}: the grate burns before the machine is warm",
+            [compared.into(), told(Q::LongTime, run.lit).into()],
+        ),
+        None => compared,
+    };
     let share = run
         .as_ref()
         .map_or(f64::INFINITY, |run| run.time / run.wanted);
