@@ -59,7 +59,7 @@ record! {
             "Step of the scale", "The smallest step your scale shows. It says how far the moisture can be off.", YourOwn;
         bulk_density: Option<MassDensity> = optional(Q::Density, (50.0, 800.0), (150.0, 350.0)),
             "Bulk density", "Weight of a heaped container of wood pieces divided by its volume. Empty: what is usual for this kind, 200 kg/m³ (12.5 lb/ft³) for softwood.", FromMemory("FAO Forestry Paper 72, section 2.3");
-        piece_size: Length = number(Q::Length, 0.040, (0.003, 0.2), (0.02, 0.08)),
+        piece_size: Length = number(Q::Length, 0.040, (0.003, 0.2), (0.01, 0.08)),
             "Piece size", "Usual edge of a wood piece.", CommonPractice;
         void_share: Ratio = number(Q::Share, 0.45, (0.3, 0.8), (0.35, 0.6)),
             "Gaps between pieces", "Share of a heap that is air, not wood.", CommonPractice;

@@ -38,6 +38,9 @@ impl Failing {
             (false, false) if self.hot => {
                 "Here ash melts to slag that clogs the hearth, and no material of the table bears the fire for long: steel in the fire burns away. Whether the wall bears its side of it is told under “Layers of the hearth wall”."
             }
+            (false, true) if self.hot => {
+                "Here ash melts to slag that clogs the hearth, and steel in the fire burns away; and the gas is weak all the same, so that an engine loses power on it and stalls."
+            }
             (true, false) => {
                 "Where the char does not glow bright tar gets through, and gums up the engine's valves."
             }

@@ -3,7 +3,7 @@
 use super::questions::finite;
 use crate::design::Design;
 use crate::design::Source::{FromMemory, OwnMark};
-use crate::design::inputs::HearthMaterial;
+use crate::design::inputs::{HearthKind, HearthMaterial};
 use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::review::finding::{Chapter, Finding, Lever, Step, Verdict};
@@ -14,6 +14,8 @@ use crate::sizing::scaling::{ACTIVATION, GROWTH, OXYGEN, STEEL, time_to_scale};
 const COLD: f64 = 0.002;
 /// Least wall of steel that is hotter than it bears for long, m: it scales, sags and cracks. Our own mark.
 const HOT: f64 = 0.003;
+/// Steel begins to melt, K: stainless 304 at 1400 °C, mild steel some 80 K above (from memory).
+const MELTS: f64 = 1673.0;
 /// Below this share of the least wall it is a Stop. Our own mark.
 const GREY: f64 = 0.5;
 
@@ -29,11 +31,19 @@ pub(super) fn wall(design: &Design, heart: &Heart) -> Option<Finding> {
     let hot = rim > limit;
     let least = if hot { HOT } else { COLD };
     let wall = hearth.steel_thickness;
-    let verdict = Verdict::at_least(wall.value, least, GREY * least);
+    // No thickness is enough where it melts.
+    let melts = rim.value >= MELTS;
+    let (verdict, margin) = match melts {
+        true => (Verdict::Stop, MELTS / rim.value - 1.0),
+        false => (
+            Verdict::at_least(wall.value, least, GREY * least),
+            wall.value / least - 1.0,
+        ),
+    };
     let thickness = |metres| Measure::new(Q::Thickness, metres);
     let temperature = |kelvin| Measure::new(Q::Temperature, kelvin);
     let mild = hearth.material == HearthMaterial::MildSteel;
-    let scaled = (time_to_scale(wall, rim)).filter(|_| mild);
+    let scaled = (time_to_scale(wall, rim)).filter(|_| mild && !melts);
     let slots = [
         thickness(wall.value).into(),
         temperature(rim.value).into(),
@@ -41,6 +51,10 @@ pub(super) fn wall(design: &Design, heart: &Heart) -> Option<Finding> {
         thickness(least).into(),
     ];
     let compared = match (scaled, hot) {
+        _ if melts => Phrase::new(
+            "the wall is {} thick and the rim of the fire at {} {}, where steel melts: no thickness is enough",
+            slots.into_iter().take(3),
+        ),
         (Some(time), _) => Phrase::new(
             "the wall is {} thick and the rim of the fire at {} {}; wanted {}; air as hot would turn it all to scale in {}",
             slots
@@ -97,15 +111,23 @@ pub(super) fn wall(design: &Design, heart: &Heart) -> Option<Finding> {
         meaning: "Fire and air eat the steel of the fire tube from its surface: a thin wall has little to give.",
         verdict,
         compared,
-        why: "Through a hole in the fire tube smoke or air gets past the throat into the gas: tar in the engine, or gas that burns where it should not.",
-        margin: finite(wall.value / least - 1.0),
+        why: match hearth.kind {
+            HearthKind::Constricted => {
+                "Through a hole in the fire tube smoke or air gets past the throat into the gas: tar in the engine, or gas that burns where it should not."
+            }
+            HearthKind::Straight => {
+                "Through a hole in the fire tube smoke or air gets past the fire into the gas: tar in the engine, or gas that burns where it should not."
+            }
+        },
+        margin: finite(margin),
         working: [mark].into_iter().chain(scale).collect(),
         caution: Some(
             "Air that gets into the gas past the fire may make a mixture that explodes in the train. Look at the fire tube whenever the hearth is cold and aired, and change it before it is through.",
         ),
-        levers: ["hearth.steel_thickness", "hearth.material"]
+        levers: (["hearth.steel_thickness", "hearth.material"].into_iter())
+            .skip(usize::from(melts))
             .map(Lever::input)
-            .into(),
+            .collect(),
         about: "hearth",
     })
 }

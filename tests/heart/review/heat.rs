@@ -115,6 +115,29 @@ fn a_hearth_hotter_than_anything_bears_is_told() {
         let moisture = Lever::input("fuel.moisture");
         assert!(!finding.levers.contains(&moisture), "{id}");
     }
+    // Weak gas beside it does not make it a fire that is just hot enough.
+    let mut weak = hot.clone();
+    weak.limits.gas_heat_watch *= 1.5;
+    let weak = assess(&weak);
+    let finding = weak.finding("heart.full").unwrap();
+    assert!(
+        finding.why.contains("slag") && finding.why.contains("weak"),
+        "{}",
+        finding.why
+    );
+    // No wall of steel is thick enough where it melts.
+    let wall = assessment.finding("hearth.wall").unwrap();
+    assert_eq!(
+        wall.verdict,
+        Verdict::Stop,
+        "{}",
+        wall.compared.text(System::Metric)
+    );
+    assert!(
+        !wall
+            .levers
+            .contains(&Lever::input("hearth.steel_thickness"))
+    );
     let layers = assessment.finding("warmth.layers_hearth").unwrap();
     assert_eq!(layers.verdict, Verdict::Stop);
     let why = assessment.finding("heart.full").unwrap().why;
