@@ -52,6 +52,20 @@ impl Towards {
             }
         }
     }
+
+    /// The direction in few words, where there is little room, such as in a figure.
+    ///
+    /// ```
+    /// use hearthplan::sizing::footprint::Towards;
+    /// assert_eq!(Towards::Left.in_short(), "the left");
+    /// assert_eq!(Towards::Between(2, 0).in_short(), "side 3–1");
+    /// ```
+    pub fn in_short(self) -> String {
+        match self {
+            Towards::Between(from, to) => format!("side {}–{}", from + 1, to + 1),
+            side => side.words(),
+        }
+    }
 }
 
 /// A straight side of the footprint, over which the machine can tip.

@@ -422,7 +422,7 @@ fn tips(assessment: &Assessment, view: View, system: System) -> Vec<Remark> {
         return vec![remark(named, least, judged, from)];
     }
     // The first one reads on into the second, which is pushed below it.
-    let elsewhere = format!("to {}", weakest.edge.towards.words());
+    let elsewhere = format!("to {}", weakest.edge.towards.in_short());
     vec![
         remark(elsewhere, least, judged, from),
         remark(named, seen, "label", (from.0, from.1 + 1.0)),
