@@ -146,6 +146,7 @@ pub const HARMS: [(Harm, &[&str]); 6] = [
             "warmth.layers_hearth",
             "warmth.layers_lid",
             "workshop.as_made",
+            "workshop.battery_weight",
             "workshop.cooler_tubes",
             "workshop.train_weight",
         ],

@@ -92,7 +92,7 @@ impl Chapter {
                 const PIPES: Names = &["train", "flanges"];
                 &[HOLES, NOZZLES, SHELL, PIPES]
             }
-            Chapter::Workshop => &[MACHINE, &["train", "limits"]],
+            Chapter::Workshop => &[MACHINE, &["train", "limits", "battery", "battery_box"]],
             Chapter::Leaks => {
                 const TESTS: Names = &["joints", "leak_test", "readings", "shed"];
                 &[HEARTH, TRAIN, TESTS, &["real_vessel"]]

@@ -1,6 +1,7 @@
 //! Parts, lifting, and what comes apart.
 
 mod as_made;
+mod battery_weight;
 mod lifting;
 mod one_lump;
 mod stand_ins;
@@ -92,6 +93,7 @@ pub(super) fn examine(design: &Design, machine: &Machine) -> (WorkshopReview, Ve
     ];
     let findings = (asked.into_iter())
         .chain(tubes::fit(design, machine))
+        .chain(battery_weight::battery_weight(design))
         .chain(as_made::as_drawn(design, &workshop.otherwise))
         .collect();
     (workshop, findings)

@@ -1,10 +1,16 @@
 //! How long does the battery carry the load?
 
+use super::names::Words;
+use crate::design::Design;
+use crate::design::inputs::Chemistry;
+use uom::si::electric_charge::ampere_hour;
 use uom::si::electric_current::ampere;
+use uom::si::electric_potential::volt;
 use uom::si::f64::{
-    ElectricCharge, ElectricCurrent, ElectricPotential, Power, Ratio, ThermodynamicTemperature,
-    Time,
+    ElectricCharge, ElectricCurrent, ElectricPotential, Mass, Power, Ratio,
+    ThermodynamicTemperature, Time,
 };
+use uom::si::mass::kilogram;
 use uom::si::ratio::ratio;
 use uom::si::time::second;
 
@@ -80,4 +86,61 @@ impl BatteryBank {
             .min(1.0);
         Some(Time::new::<second>(ideal * left * self.usable_share.value))
     }
+}
+
+/// The lightest battery of a kind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lightest {
+    /// Its mass.
+    pub mass: Mass,
+    /// Its charge.
+    pub capacity: ElectricCharge,
+    /// Its voltage.
+    pub voltage: ElectricPotential,
+}
+
+impl Lightest {
+    /// Of this kind: of 100 Ah at 12 V, 20 kg of lead-acid and 10 kg of lithium iron phosphate (common practice, no source).
+    pub fn of(chemistry: Chemistry) -> Self {
+        let kilograms = match chemistry {
+            Chemistry::LeadAcid => 20.0,
+            Chemistry::Lithium => 10.0,
+        };
+        Self {
+            mass: Mass::new::<kilogram>(kilograms),
+            capacity: ElectricCharge::new::<ampere_hour>(100.0),
+            voltage: ElectricPotential::new::<volt>(12.0),
+        }
+    }
+
+    /// The least that one of this charge and voltage weighs: mass goes with the energy.
+    ///
+    /// ```
+    /// use hearthplan::design::inputs::Chemistry;
+    /// use hearthplan::sizing::battery::Lightest;
+    /// use uom::si::{electric_charge::ampere_hour, electric_potential::volt, f64::*, mass::kilogram};
+    /// let lead = Lightest::of(Chemistry::LeadAcid);
+    /// let (charge, voltage) = (ElectricCharge::new::<ampere_hour>(70.0), ElectricPotential::new::<volt>(24.0));
+    /// assert!((lead.mass_for(charge, voltage).get::<kilogram>() - 28.0).abs() < 1e-9);
+    /// ```
+    pub fn mass_for(&self, capacity: ElectricCharge, voltage: ElectricPotential) -> Mass {
+        self.mass * (capacity / self.capacity).value * (voltage / self.voltage).value
+    }
+}
+
+/// What belongs to a battery, but is none.
+const BESIDE_IT: [&str; 10] = [
+    "box", "tray", "cable", "charger", "switch", "shield", "sheet", "holder", "frame", "guard",
+];
+
+/// The parts that by their name are the battery, by their places.
+pub fn parts_named_battery(design: &Design) -> impl Iterator<Item = usize> {
+    let is_battery = |name: &str| {
+        let words = Words::of(name);
+        let says_one_of = |those: &[&str]| those.iter().any(|word| words.say_it_is(word));
+        says_one_of(&["battery", "batterie"]) && !says_one_of(&BESIDE_IT)
+    };
+    (design.parts.iter().enumerate())
+        .filter(move |(_, part)| is_battery(&part.name))
+        .map(|(place, _)| place)
 }

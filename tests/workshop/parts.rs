@@ -1,5 +1,7 @@
 //! The parts list and the scales agree.
 
+#[path = "parts/battery.rs"]
+mod battery;
 #[path = "parts/train.rs"]
 mod train;
 
