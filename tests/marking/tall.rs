@@ -26,6 +26,20 @@ fn a_vessel_taller_than_its_walls_is_told() {
     let (verdict, words) = told(&longer(-50.0));
     assert_eq!(verdict, Verdict::Watch);
     assert!(words.contains("50 mm too little"), "{words}");
+    // What the lining stands out by keeps the lid off its flange; wool fills what is left above it.
+    let now = example::as_improved().hearth_wall.height;
+    let mut taller = example::as_improved();
+    taller.hearth_wall.height = now + Length::new::<millimeter>(16.0);
+    let (verdict, words) = told(&taller);
+    assert_eq!(verdict, Verdict::Watch, "{words}");
+    assert!(words.contains("lid does not reach its flange"), "{words}");
+    let offered = remedies(&taller, "marking.tall");
+    let body = Lever::input("body_wall.height");
+    let lower = offered.iter().find(|remedy| remedy.lever == body).unwrap();
+    let lower = lower.change.as_ref().unwrap().apply(&taller).unwrap();
+    assert_eq!(told(&lower).0, Verdict::Good);
+    assert_eq!(told(&longer(-2.0)).0, Verdict::Good);
+    assert_eq!(told(&longer(10.0)).0, Verdict::Good);
     let offered = remedies(&longer(100.0), "marking.tall");
     let mended = offered
         .first()

@@ -12,6 +12,8 @@ use crate::sizing::marking::Vessel;
 /// The vessel may be this share taller or shorter than its walls. Our own marks.
 const TALL_WATCH: f64 = 0.02;
 const TALL_STOP: f64 = 0.10;
+/// A liner that stands out of a vessel that is there by more, m, keeps the lid off its flange. Our own mark.
+const STANDS_OUT: f64 = 0.003;
 
 /// Hearth wall and body wall must fill the vessel that was bought: weight, tipping and heat are reckoned with them. Not
 /// asked of one that is bought before it is measured. A shell that is rolled as planned is cut as long as the plan has it, and
@@ -27,6 +29,10 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
     let walls = vessel.body_top - vessel.underside;
     let more = long - walls;
     let off = (more / walls).value.abs();
+    let good = match real.measured && more.value < 0.0 {
+        true => (STANDS_OUT / walls.value).min(good),
+        false => good,
+    };
     let mut finding = question(
         "marking.tall",
         "Vessel as tall as the design",
@@ -40,7 +46,7 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
         "plan_vessel"
     };
     finding.verdict = Verdict::at_most(off, good, stop);
-    finding.margin = Some(1.0 - off / TALL_WATCH).filter(|margin| margin.is_finite());
+    finding.margin = Some(1.0 - off / good).filter(|margin| margin.is_finite());
     let words = match (finding.verdict, more.value > 0.0) {
         (Verdict::Good, _) if !real.measured => {
             "the shell of the plan {}, bottom, hearth wall and body wall take {}"
@@ -55,7 +61,7 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
             "the vessel you measured {}, bottom, hearth wall and body wall take {}: {} more, by which lid and hopper sit higher"
         }
         (_, false) => {
-            "the vessel you measured {}, bottom, hearth wall and body wall take {}: {} too little"
+            "the vessel you measured {}, bottom, hearth wall and body wall take {}: {} too little, so that the lining stands out and the lid does not reach its flange"
         }
     };
     let is_long = match real.measured && long < real.length {
@@ -79,7 +85,9 @@ pub(super) fn as_tall(design: &Design, review: &MarkingReview) -> Option<Finding
             ("w", "body wall", told(design.body_wall.height.value)),
         ],
         result: told(walls.value),
-        source: Source::OwnMark("two in a hundred are taken up by the ends"),
+        source: Source::OwnMark(
+            "two in a hundred more are taken up by the ends; a lining that stands out by more than 3 mm (1/8 in) keeps the lid off its flange",
+        ),
         sure: "as sure as the layers of the bottom lie inside the vessel",
     }];
     // Of the two the body wall is no part of the fire.
