@@ -9,8 +9,11 @@ use crate::review::finding::{Finding, Step, Verdict};
 use crate::sizing::build_order::closed_top;
 use crate::sizing::marking::Vessel;
 
-/// A closed top comes off before the vessel is lined, and a dished end gives no straight shell. Not asked of open or flat
-/// ends below, nor of a vessel that is lined already.
+const DISHED: &str = "A vessel that is closed above is opened there before it is lined. A dished end gives no straight shell to line, and no flat bottom.";
+
+/// A closed top comes off before the vessel is lined, and a dished end gives no straight shell. A flat top takes nothing
+/// along: it is told, with its caution, and is no fault. Not asked of open or flat ends below, nor of a vessel that is lined
+/// already.
 pub(super) fn ends(design: &Design, review: &MarkingReview) -> Option<Finding> {
     let real = &design.real_vessel;
     let (below, above) = (real.below_straight(), real.above_straight());
@@ -28,9 +31,23 @@ pub(super) fn ends(design: &Design, review: &MarkingReview) -> Option<Finding> {
         "its dished bottom is no place for flat discs: it is filled level first, {} deep, its layers begin above that, and it reaches as far below them as it is dished outwards",
         [length(below)],
     );
+    let rocks = "A lid, a liner and holes made for the whole length of a tank come out too high, and discs that rock in a dish leave hollows for gas and embers.";
+    let (verdict, meaning, why) = match (is_dished, above.value > 0.0) {
+        (true, _) => (Verdict::Watch, DISHED, rocks),
+        (false, true) => (
+            Verdict::Watch,
+            DISHED,
+            "A lid, a liner and holes made for the whole length of a tank come out too high.",
+        ),
+        (false, false) => (
+            Verdict::Good,
+            "A vessel that is closed above is opened there before it is lined.",
+            "Neither liner nor lid goes in while the top is on. A flat one comes off whole and leaves the shell as long as it was.",
+        ),
+    };
     let told = |metres: uom::si::f64::Length| Measure::new(Q::Length, metres.value);
     Some(Finding {
-        verdict: Verdict::Watch,
+        verdict,
         compared: match (comes_off, is_dished) {
             (true, true) => Phrase::new("{}; {}", [top.into(), bottom.into()]),
             (true, false) => top,
@@ -52,8 +69,8 @@ pub(super) fn ends(design: &Design, review: &MarkingReview) -> Option<Finding> {
         ..question(
             "marking.ends",
             "Closed ends of the vessel",
-            "A vessel that is closed above is opened there before it is lined. A dished end gives no straight shell to line, and no flat bottom.",
-            "A lid, a liner and holes made for the whole length of a tank come out too high, and discs that rock in a dish leave hollows for gas and embers.",
+            meaning,
+            why,
             review,
         )
     })

@@ -111,6 +111,10 @@ fn a_flat_top_comes_off_and_takes_nothing_along() {
         told.contains("48 in above its lowest point") && !told.contains("dished"),
         "{told}"
     );
+    let ends = found.finding("marking.ends").unwrap();
+    assert_eq!(ends.verdict, Verdict::Good);
+    assert!(!ends.why.contains("dish") && !ends.meaning.contains("dish"));
+    assert_eq!(ends.caution, Some(USED_VESSEL));
     assert_eq!(mark_out(&flat).unwrap().vessel.round_seams().count(), 2);
     let parts = page(&flat, "parts");
     assert!(!parts.contains("dished end"), "{parts}");
