@@ -23,15 +23,20 @@ enum Belongs {
     Each(&'static str, f64),
 }
 
-/// Common practice, no source: usual pieces of each fuel; what the filter media bear, of cloth the cotton that bears
+/// Common practice, no source: usual pieces of each fuel, and its water when it is air-dry under a roof; what the filter media bear, of cloth the cotton that bears
 /// least; how much dust makes them due, of cloth about 100 g on each square metre; how a battery of each kind is
 /// discharged.
-static BELONGINGS: [Belonging; 15] = [
+static BELONGINGS: [Belonging; 20] = [
     pieces("softwood", 0.040),
     pieces("hardwood", 0.040),
     pieces("charcoal", 0.025),
     pieces("nut_shells", 0.015),
     pieces("densified_wood", 0.020),
+    air_dry("softwood", WOOD_AIR_DRY),
+    air_dry("hardwood", WOOD_AIR_DRY),
+    air_dry("charcoal", 0.05),
+    air_dry("nut_shells", 0.10),
+    air_dry("densified_wood", 0.08),
     medium("packed", "may_be_wet", Belongs::Fixed(Value::Flag(true))),
     medium(
         "packed",
@@ -65,6 +70,15 @@ const fn pieces(fuel: &'static str, metres: f64) -> Belonging {
     }
 }
 
+const fn air_dry(fuel: &'static str, moisture: f64) -> Belonging {
+    Belonging {
+        head: "fuel",
+        choice: ("kind", fuel),
+        input: MOISTURE,
+        value: Belongs::Fixed(Value::Number(moisture)),
+    }
+}
+
 const fn medium(medium: &'static str, input: &'static str, value: Belongs) -> Belonging {
     Belonging {
         head: "train",
@@ -81,6 +95,18 @@ const fn battery(kind: &'static str, input: &'static str, value: f64) -> Belongi
         input,
         value: Belongs::Fixed(Value::Number(value)),
     }
+}
+
+const MOISTURE: &str = "moisture";
+const WOOD_AIR_DRY: f64 = 0.15;
+/// The first questions begin with the wood of the example, which is so dry. Of another fuel that says as little as what is
+/// usual of wood.
+const WOOD_OF_THE_EXAMPLE: f64 = 0.12;
+
+/// Whether the value of an input is one that came with the option before.
+fn came_along(input: &str, now: &Value, then: &Value) -> bool {
+    let of_wood = *then == Value::Number(WOOD_AIR_DRY);
+    now == then || input == MOISTURE && of_wood && *now == Value::Number(WOOD_OF_THE_EXAMPLE)
 }
 
 impl Design {
@@ -127,10 +153,13 @@ impl Design {
             };
             let old = of(before.as_str()).find(|old| old.input == new.input);
             if let (Some(own), Some(old)) = (beside(new.input), old)
-                && let Some(then) = value(self, &new.value)
-                && self.get(&own) == value(self, &old.value)
+                && let Some(belongs) = value(self, &new.value)
+                && let Some(then) = value(self, &old.value)
+                && let Some(now) = self.get(&own)
+                && belongs != then
+                && came_along(new.input, &now, &then)
             {
-                self.set(&own, then)?;
+                self.set(&own, belongs)?;
             }
         }
         Ok(())

@@ -36,6 +36,9 @@ pub(super) fn reach(
 /// A door is offered no smaller than this across, m: a flat scraper still goes in, and ash comes out beside it. Our own mark.
 pub(super) const SMALLEST_DOOR: f64 = 0.070;
 
+/// Wood is not offered drier than this: in air it takes up water again. Our own mark.
+const DRIEST: f64 = 0.04;
+
 /// A part is moved down so that the machine stands better, but not lower than the vessel, where nothing carries it and the
 /// ground is near. A hole stays on the shell, a lighting port on the fire tube,
 /// and a door is only made smaller. Insulation is no thinner than what is
@@ -54,6 +57,7 @@ fn ends(design: &Design, lever: &Lever, start: f64, offered: (f64, f64)) -> (f64
                 _ => offered,
             }
         }
+        Lever::Input(path) if path == "fuel.moisture" => (offered.0.max(DRIEST), offered.1),
         _ => match (thinnest(design, lever), most_ballast(design, lever)) {
             (Some(thinnest), _) => (offered.0.max(thinnest), offered.1),
             (None, Some(most)) => (offered.0, offered.1.min(most)),

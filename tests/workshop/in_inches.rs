@@ -341,6 +341,10 @@ fn wood_is_looked_at_by_the_moisture_reckoned_with() {
         .show(design.fuel.moisture.value, System::Metric);
     let [metric, _] = told(&design, "lighting");
     assert!(metric.contains(&format!("Wood of at most {entered} water")));
+    design.fuel.kind = hearthplan::design::inputs::FuelKind::Charcoal;
+    let [metric, _] = told(&design, "lighting");
+    assert!(metric.contains("Charcoal of at most"), "{metric}");
+    assert!(!metric.contains("Wood of at most"), "{metric}");
 }
 
 /// Steel that bears its load as it was entered bears it as it is told to be bought.

@@ -49,8 +49,8 @@ record! {
             "Sulphur", "Share of the dry weight.", ANALYSIS;
         ash: Ratio = number(Q::Share, 0.005, (0.0, 0.5), (0.002, 0.03)),
             "Ash", "Share of the dry weight that does not burn. Much ash melts to slag in the fire.", ANALYSIS;
-        moisture: Ratio = number(Q::Share, 0.15, (0.0, 0.6), (0.08, 0.25)),
-            "Moisture", "Water as a share of the weight as loaded. Air-dry under a roof is about 15 %, fresh from the tree 50 %.", CommonPractice;
+        moisture: Ratio = number(Q::Share, 0.15, (0.0, 0.6), (0.05, 0.25)),
+            "Moisture", "Water as a share of the weight as loaded. Air-dry under a roof: wood about 15 % (50 % fresh from the tree), nut shells 10 %, pellets 8 %, charcoal 5 %.", CommonPractice;
         weighed_before: Option<Mass> = optional(Q::Mass, (0.001, 50.0), (0.1, 5.0)),
             "Weight before drying", "No meter? Weigh a sample, dry it at 105 °C (221 °F) until it gets no lighter, weigh it again. Both weights together replace the moisture above.", YourOwn;
         weighed_after: Option<Mass> = optional(Q::Mass, (0.001, 50.0), (0.1, 5.0)),

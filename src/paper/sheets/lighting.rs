@@ -8,9 +8,10 @@ mod refuelling;
 
 use super::summary::ALWAYS;
 use super::{BOX, UNKNOWN, cell, row, table, upkeep};
+use crate::design::inputs::FuelKind;
 use crate::design::phrase::{Phrase, Slot};
 use crate::design::quantity::Quantity as Q;
-use crate::design::{Design, celsius};
+use crate::design::{Choice, Design, celsius};
 use crate::paper::sheet::{Block, Sheet};
 use crate::review::{Assessment, NamedResult, TableRow, Verdict, has_blower, wearing};
 use crate::sizing::also_needed::has_nozzles;
@@ -213,32 +214,39 @@ fn by_port(design: &Design, assessment: &Assessment) -> (Slot, &'static str) {
     }
 }
 
+/// What goes into the hopper, as a line begins with it.
+fn called(fuel: FuelKind) -> &'static str {
+    match fuel {
+        FuelKind::Softwood | FuelKind::Hardwood => "Wood",
+        FuelKind::Own => "Fuel",
+        other => other.label(),
+    }
+}
+
 fn before(design: &Design, assessment: &Assessment) -> Vec<TableRow> {
     // What was weighed goes before what was entered.
     let moisture = (assessment.heart.moisture.as_ref()).map_or(UNKNOWN.into(), |found| {
         cell(Q::Share, found.wet_basis.value)
     });
-    let (of_air, wood) = match (has_nozzles(design), design.hopper.fitted) {
+    let (of_air, fuel) = match (has_nozzles(design), design.hopper.fitted) {
         (true, true) => (
             UNDER_NOZZLES,
-            "Wood of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
+            "{} of at most {} water and about {} across, as reckoned; hopper filled and its lid shut",
         ),
         (true, false) => (
             UNDER_NOZZLES,
-            "Wood of at most {} water and about {} across, as reckoned; vessel filled and its lid shut",
+            "{} of at most {} water and about {} across, as reckoned; vessel filled and its lid shut",
         ),
-        (false, _) => (open_top::BEFORE, open_top::WOOD),
+        (false, _) => (open_top::BEFORE, open_top::FUEL),
     };
-    let wood = Phrase::new(
-        wood,
-        [moisture, cell(Q::Length, design.fuel.piece_size.value)],
-    );
+    let pieces = cell(Q::Length, design.fuel.piece_size.value);
+    let fuel = Phrase::new(fuel, [called(design.fuel.kind).into(), moisture, pieces]);
     let caps = has_nozzles(design).then(|| Phrase::new(CAPS, [nozzles(design)]).into());
     (BEFORE.into_iter().chain([gas_way::before(design)]))
         .chain(of_air)
         .map(Slot::from)
         .chain(caps)
-        .chain([wood.into()])
+        .chain([fuel.into()])
         .map(|look| row(vec![look, BOX.into(), "".into()]))
         .collect()
 }

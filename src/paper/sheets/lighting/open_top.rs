@@ -5,8 +5,8 @@ pub(super) const BEFORE: [&str; 2] = [
     "Ash taken out, grate moves; char fills the fire tube to near its top",
     "Doors and covers closed on clean seals; the top stands open, for air comes in there, and its lid is at hand for stopping",
 ];
-/// The wood, before the fire.
-pub(super) const WOOD: &str = "Wood of at most {} water and about {} across, as reckoned; at hand, to be filled in once the char burns";
+/// The fuel, before the fire.
+pub(super) const FUEL: &str = "{} of at most {} water and about {} across, as reckoned; at hand, to be filled in once the char burns";
 /// How it is lit.
 pub(super) const LIGHT: &str = "First let the blower draw air through the whole machine for a few minutes. Only then light the char from above, with a flame on a long handle: stand beside the open top, and never lean over it. Fill in the wood once the char burns.";
 /// How it is stopped.
