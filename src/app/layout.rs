@@ -19,7 +19,7 @@ use super::panel::{Late, Panel};
 use super::results::Results;
 use super::train::TrainDiagram;
 use super::turns::{Turns, soon};
-use super::verdicts::{Search, Summary, Verdicts, WorstByName};
+use super::verdicts::{LastStep, Search, Summary, Verdicts, WorstByName};
 use super::workshop::{Printer, Workshop};
 use crate::app::shown::{Show, live};
 use crate::design::Design;
@@ -47,6 +47,7 @@ pub fn Screen() -> impl IntoView {
     provide_context(comparison);
     provide_context(Drafts::start(workspace, comparison));
     provide_context(Search::start(workspace));
+    provide_context(LastStep::start(workspace));
     provide_context(Sureness::start(workspace));
     provide_context(Printer::start(workspace));
     listen_for_undo(workspace);

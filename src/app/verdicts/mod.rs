@@ -1,5 +1,6 @@
 //! The list of verdicts: what fails comes first, with the change that would make it pass.
 
+mod done;
 mod elsewhere;
 mod hunt;
 pub mod mark;
@@ -14,6 +15,7 @@ mod way;
 mod working;
 mod written;
 
+pub use done::LastStep;
 pub use elsewhere::{SHOW_IT, words_for};
 pub use mark::{Mark, class};
 pub use search::{FIRST_OUTCOME, Search};

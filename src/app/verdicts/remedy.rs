@@ -1,5 +1,6 @@
 //! The changes that would make a question pass, in words, with a button that applies them.
 
+use super::done::{DoneLine, LastStep};
 use super::elsewhere;
 use super::orders::order;
 use super::search::Search;
@@ -331,12 +332,14 @@ pub fn BestSteps(walk: Walk) -> impl IntoView {
     let best = Memo::new(move |_| search.outcome.with(|outcome| best(outcome)));
     let left = Memo::new(move |_| search.outcome.with(|outcome| left(outcome)));
     let looking = Memo::new(move |_| !search.is_current.get());
+    let last = LastStep::get();
     let all_told = Memo::new(move |_| walk.can_be_taken());
     // What all steps leave is told below, one by one.
     let untold = Memo::new(move |_| left.with(Option::is_some) && !walk.is_whole());
     view! {
         <Show when=move || {
-            looking.get() || best.with(|best| !best.is_empty()) || left.with(Option::is_some)
+            looking.get() || last.is_told() || best.with(|best| !best.is_empty())
+                || left.with(Option::is_some)
         }>
             <section
                 class="best-step"
@@ -351,6 +354,7 @@ pub fn BestSteps(walk: Walk) -> impl IntoView {
                     " "
                     <span class="again">{STILL_LOOKING}</span>
                 </h2>
+                <DoneLine />
                 <Show when=move || best.with(Vec::is_empty) && left.with(Option::is_none)>
                     <p class="meaning">"Looking for what would mend most…"</p>
                 </Show>
@@ -386,6 +390,7 @@ fn Offer(
 ) -> impl IntoView {
     let workspace = Workspace::get();
     let search = Search::get();
+    let last = LastStep::get();
     let is_current = search.is_current;
     let is_offered = proposal.is_offered();
     let is_pair = matches!(proposal, Proposal::Two(_));
@@ -440,16 +445,13 @@ fn Offer(
         let told = words.clone();
         let press = move |event: leptos::ev::MouseEvent| {
             if is_current.get_untracked() {
-                let told = told();
+                let told = format!("Done: {}. Undo takes it back.", lower_first(&told()));
                 let changed = workspace
                     .design
                     .with_untracked(|design| proposal.apply(design));
                 if let Some(changed) = changed {
-                    workspace.change(|design| *design = changed);
+                    last.take(workspace, changed, told);
                 }
-                workspace
-                    .said
-                    .set(format!("Done: {}. Undo takes it back.", lower_first(&told)));
                 // Pressed by a key: the button goes, and whoever sees nothing would be left nowhere.
                 if event.detail() == 0 {
                     focus::soon(vec![format!("#{UNDO}")]);
