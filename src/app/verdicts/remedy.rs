@@ -346,6 +346,7 @@ pub fn BestSteps(walk: Walk) -> impl IntoView {
                 class:has-steps=move || best.with(|best| !best.is_empty())
                 aria-label="Best step"
             >
+                <DoneLine />
                 <h2 tabindex="-1">
                     {move || match all_told.get() {
                         true => "All steps",
@@ -354,7 +355,6 @@ pub fn BestSteps(walk: Walk) -> impl IntoView {
                     " "
                     <span class="again">{STILL_LOOKING}</span>
                 </h2>
-                <DoneLine />
                 <Show when=move || best.with(Vec::is_empty) && left.with(Option::is_none)>
                     <p class="meaning">"Looking for what would mend most…"</p>
                 </Show>
