@@ -59,7 +59,7 @@ fn height(mass: f64, area: f64) -> f64 {
     ((mass / (STEEL * area) / STEP - ROUNDING).ceil() * STEP).max(STEP)
 }
 
-fn underside_of_bars(design: &Design) -> f64 {
+pub(crate) fn underside_of_bars(design: &Design) -> f64 {
     (design.base.clearance - design.base.frame_side).value
 }
 

@@ -5,7 +5,7 @@ use crate::design::phrase::{Measure, Phrase};
 use crate::design::quantity::Quantity as Q;
 use crate::design::{Design, Source};
 use crate::review::finding::{Finding, Lever, Step, Verdict};
-use crate::sizing::ballast::{Unheld, has_ballast, unheld};
+use crate::sizing::ballast::{Unheld, has_ballast, underside_of_bars, unheld};
 use uom::si::f64::Length;
 
 /// Its question.
@@ -26,6 +26,7 @@ pub(super) fn ballast(design: &Design) -> Option<Finding> {
     finding.about = "parts";
     let base = &design.base;
     let length = |length: Length| Measure::new(Q::Length, length.value);
+    let bars = Measure::new(Q::Length, underside_of_bars(design));
     finding.working = vec![Step {
         words: "Underside of the bars",
         formula: "u = c − s",
@@ -33,7 +34,7 @@ pub(super) fn ballast(design: &Design) -> Option<Finding> {
             ("c", "ground clearance", length(base.clearance)),
             ("s", "width of the frame tube", length(base.frame_side)),
         ],
-        result: length(base.clearance - base.frame_side),
+        result: bars,
         source: Source::CommonPractice,
         sure: "as exact as the frame is entered",
     }];
@@ -42,7 +43,7 @@ pub(super) fn ballast(design: &Design) -> Option<Finding> {
         finding.margin = Some(0.0);
         finding.compared = Phrase::new(
             "it hangs right under the bars, at {}, or lies on them",
-            [length(base.clearance - base.frame_side).into()],
+            [bars.into()],
         );
         return Some(finding);
     };
